@@ -1,0 +1,70 @@
+import type { Estimate } from '../core/estimate/types.ts';
+import type { Expression } from '../core/formula/types.ts';
+import type { Problem } from '../core/problem/index.ts';
+import type { Unit } from '../core/units/types.ts';
+
+/** Why a life has no value: words that files and the headless command share (no error). */
+export type RangeWord = 'below limit' | 'low cycle' | 'beyond data';
+
+/** What a symbol of the sheet is at this moment. Frozen; diagnostics are values, never exceptions. */
+export type SymbolState =
+  | {
+      readonly status: 'value';
+      readonly estimate: Estimate;
+      /** The unit it was typed in, or the step's display unit. */
+      readonly unit: Unit;
+    }
+  | { readonly status: 'range'; readonly word: RangeWord; readonly unit: Unit }
+  | {
+      readonly status: 'problem';
+      /** At the cell itself, or the sentence that says which input failed. */
+      readonly problem: Problem;
+      /** Symbol or cell where the trouble began, when it is not this cell. */
+      readonly origin?: string;
+      readonly unit?: Unit;
+    };
+
+/** What a given's text was read as, beside its value. */
+export interface ReadingState {
+  /** How it was read, where it could be misread (`6,35 read as 6.35`); also "typed over the material's 630 MPa". */
+  readonly echoes: readonly string[];
+  /** Each reading, SI, in the order typed. */
+  readonly readings: readonly number[];
+  readonly typedUnit: Unit;
+  /** Key of the option that filled the value, where a choice did. */
+  readonly filledBy?: string;
+}
+
+export interface CheckState {
+  /** undefined: cannot be told, because a value it needs is missing. */
+  readonly holds: boolean | undefined;
+  /** Sentence with live values put in. */
+  readonly message: string;
+}
+
+/** Everything the page, the report and the headless command need to know of one cell. Frozen. */
+export interface CellState {
+  readonly cellId: string;
+  readonly symbol?: string;
+  readonly result?: SymbolState;
+  readonly reading?: ReadingState;
+  readonly check?: CheckState;
+  /** The formula in force, for steps: the cell's own or the chosen option's. */
+  readonly expression?: Expression;
+  /** Symbols read by the formula or condition, in order of first mention. */
+  readonly reads: readonly string[];
+  /** Errors of this cell (text, dimension, value); empty where the trouble lies upstream. */
+  readonly problems: readonly Problem[];
+  /** Implausible, typed over, not understood: used all the same. */
+  readonly warnings: readonly Problem[];
+}
+
+/** Lookup by symbol and by cell over one consistent state of the sheet. */
+export interface SheetStates {
+  cell(cellId: string): CellState | undefined;
+  symbol(name: string): SymbolState | undefined;
+  /** Cell that defines a symbol. */
+  definedBy(name: string): string | undefined;
+  /** Every defined symbol in document order. */
+  readonly symbols: readonly string[];
+}

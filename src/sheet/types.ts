@@ -1,0 +1,171 @@
+import type { Problem } from '../core/problem/index.ts';
+
+/**
+ * A worksheet document as a list of segments whose sources, joined, are the document's text byte for byte.
+ * Everything typed stays text here; numbers are read by the graph.
+ */
+export interface SheetDocument {
+  readonly frontMatter: FrontMatter;
+  readonly blocks: readonly Block[];
+  /** Problems of the text as a whole (front matter that cannot be read, a fence that never closes). */
+  readonly problems: readonly Problem[];
+}
+
+export interface FrontMatter {
+  /** Source with its fences and line ends; '' where the document has none. */
+  readonly source: string;
+  /** Scalar entries by key, in order, as typed: title, units, course, team, operators, date, machine, specimen, batch... */
+  readonly entries: ReadonlyMap<string, string>;
+  readonly problems: readonly Problem[];
+}
+
+export type Block = ProseBlock | CellBlock;
+
+export interface ProseBlock {
+  readonly kind: 'prose';
+  readonly id: string;
+  readonly source: string;
+}
+
+export interface CellBlock {
+  readonly kind: 'cell';
+  /** Stable: the cell's `id` key, else its symbol, else derived from kind and place; unique over the document. */
+  readonly id: string;
+  /** The fence's info string. */
+  readonly cellKind: string;
+  /** Whole source with fences and line ends. */
+  readonly source: string;
+  /** YAML between the fences. */
+  readonly body: string;
+  /** Line of the file on which the body begins, counted from 1. */
+  readonly bodyLine: number;
+  readonly cell: Cell;
+}
+
+export type Cell =
+  | GivenCell
+  | ChoiceCell
+  | StepCell
+  | CheckCell
+  | FigureCell
+  | ChecklistCell
+  | RemarkCell
+  | UnknownCell;
+
+interface CellBase {
+  readonly id: string;
+  /** Keys the sheet does not understand: kept on save, shown as "not understood". */
+  readonly unknownKeys: readonly string[];
+  /** Problems of the cell's own text: broken YAML, a missing key, a malformed symbol. */
+  readonly problems: readonly Problem[];
+  readonly label?: string;
+  /** Help or source shown beside the line, plain text. */
+  readonly note?: string;
+}
+
+/** A measured or stated quantity. All fields as typed. */
+export interface GivenCell extends CellBase {
+  readonly kind: 'given';
+  readonly symbol: string;
+  /** One entry as the input takes it: `6.31 mm`, `6.31 ± 0.02 mm`, `200 ± 2 N limit`. */
+  readonly value?: string;
+  /** Repeated readings: `101.2, 101.4 mm`. At most one of `value` and `readings` counts; `readings` wins. */
+  readonly readings?: string;
+  /** Unit a bare number is read in, and the dimension the quantity has. */
+  readonly unit: string;
+  /** Class of instrument and its resolution: `steel rule, 0.5 mm`. */
+  readonly instrument?: string;
+  /** Override of the class's default resolution, limit of error (`0.02 mm`, `1 %`), and the limit's distribution. */
+  readonly resolution?: string;
+  readonly limit?: string;
+  readonly distribution?: string;
+  /** Range that warns: `2 mm .. 20 mm`. */
+  readonly plausible?: string;
+  /** Range outside which it is an error: `> 0` (the default), `>= 0`, `0 .. 1`, `any`. */
+  readonly possible?: string;
+  /** Name of the group of givens read in pairs. */
+  readonly together?: string;
+  /** Stated correlation coefficients by symbol: `F: 0.5`. */
+  readonly correlated?: ReadonlyMap<string, string>;
+}
+
+export interface ChoiceOption {
+  readonly key: string;
+  readonly label: string;
+  /** Symbol to quantity (`630 MPa`) or formula; which of the two depends on the cell that the symbol names. */
+  readonly sets: ReadonlyMap<string, string>;
+  readonly source?: string;
+  readonly note?: string;
+  /** Where the option can't be used yet: the sentence that says what is missing. */
+  readonly missing?: string;
+}
+
+export interface ChoiceCell extends CellBase {
+  readonly kind: 'choice';
+  /** Key of the chosen option, as typed. */
+  readonly chosen: string;
+  readonly options: readonly ChoiceOption[];
+}
+
+/** A derivation step: symbol = formula. */
+export interface StepCell extends CellBase {
+  readonly kind: 'step';
+  readonly symbol: string;
+  /** Absent where a choice sets it. */
+  readonly formula?: string;
+  /** Id of the choice that sets the formula. */
+  readonly by?: string;
+  readonly unit?: string;
+  /** true: hidden until answered, always. false: never asked. Absent: asked when the sheet's own-working switch is on. */
+  readonly asked?: boolean;
+  /** The reader's own result, as typed. */
+  readonly answer?: string;
+  /** Condition under which the formula holds, and what to say and do where it does not. */
+  readonly validIf?: string;
+  readonly otherwise?: string;
+  /** Range word (`below limit`, `low cycle`, `beyond data`) to the condition under which there is no value, in order. */
+  readonly ranges?: ReadonlyMap<string, string>;
+  /** `factor`: uncertainty shown as times or divided by. */
+  readonly spread?: 'factor';
+  /** Two symbols, earliest and latest duration: shows the clock time at which a test begun now would end. */
+  readonly clock?: readonly [string, string];
+}
+
+export interface CheckCell extends CellBase {
+  readonly kind: 'check';
+  readonly condition: string;
+  /** Sentence when it holds; when it does not, what is the matter and what to do. `{=x}` shows a live value. */
+  readonly holds: string;
+  readonly otherwise: string;
+}
+
+export interface FigureCell extends CellBase {
+  readonly kind: 'figure';
+  /** `free-body`, `shear-moment`, ... */
+  readonly drawing: string;
+  /** Role in the drawing to symbol in the sheet. */
+  readonly values: ReadonlyMap<string, string>;
+}
+
+export interface ChecklistItem {
+  readonly text: string;
+  /** Time at which it was ticked, ISO 8601 with offset; absent while open. */
+  readonly done?: string;
+}
+
+export interface ChecklistCell extends CellBase {
+  readonly kind: 'checklist';
+  readonly items: readonly ChecklistItem[];
+}
+
+export interface RemarkCell extends CellBase {
+  readonly kind: 'remark';
+  readonly heading: string;
+  /** Markdown without HTML. */
+  readonly text: string;
+}
+
+/** A kind this version does not know, or a body it can't read: kept as it is. */
+export interface UnknownCell extends CellBase {
+  readonly kind: 'unknown';
+}
