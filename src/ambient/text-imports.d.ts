@@ -1,0 +1,10 @@
+/** Files that the build puts into the page as text. Headless code does not import them: Node has no such imports. */
+declare module '*.md?raw' {
+  const text: string;
+  export default text;
+}
+
+declare module '*.css?inline' {
+  const text: string;
+  export default text;
+}
