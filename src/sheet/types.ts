@@ -94,6 +94,8 @@ export interface ChoiceOption {
   readonly label: string;
   /** Symbol to quantity (`630 MPa`) or formula; which of the two depends on the cell that the symbol names. */
   readonly sets: ReadonlyMap<string, string>;
+  /** Symbol of a step to its range words and conditions, as a step's own `ranges`. */
+  readonly ranges?: ReadonlyMap<string, ReadonlyMap<string, string>>;
   readonly source?: string;
   readonly note?: string;
   /** Where the option can't be used yet: the sentence that says what is missing. */
