@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { afterEach, beforeEach, expect, vi } from 'vitest';
+import { afterEach, beforeEach, vi } from 'vitest';
 
 /** Property tests draw the same cases every time; `SPANLIFE_SEED=123 npm run unit` draws others. */
 const FIXED_SEED = 19580417;
@@ -19,5 +19,5 @@ beforeEach(() => {
 
 afterEach(() => {
   vi.restoreAllMocks();
-  expect(complaints, 'the console should stay silent').toEqual([]);
+  if (complaints.length > 0) throw new Error(`the console should stay silent, but said:\n${complaints.join('\n')}`);
 });

@@ -1,0 +1,2 @@
+/** Start of the page. Placeholder until the wiring exists. */
+document.documentElement.dataset['started'] = 'yes';

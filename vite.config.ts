@@ -1,0 +1,153 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { defineConfig, runnerImport, type Plugin } from 'vite';
+import { viteSingleFile } from 'vite-plugin-singlefile';
+
+const top = dirname(fileURLToPath(import.meta.url));
+const largestPage = 2_000_000;
+
+/** What src/report/prerender.ts gives for the start sheet. */
+interface Prerendered {
+  readonly bodyHtml: string;
+  readonly documentText: string;
+  readonly title: string;
+  readonly css?: string;
+}
+
+/** The faces that formulas of this trade use. The others (script, fraktur, blackboard …) would add 120 kB. */
+const keptFaces = /^KaTeX_(Main|Math|Size[1-4])-/;
+
+/** KaTeX's style sheet with the kept faces put in as woff2 and the others left out. */
+function katexFonts(): Plugin {
+  return {
+    name: 'katex-fonts',
+    enforce: 'pre',
+    transform(code, id) {
+      const file = id.split('?')[0] ?? id;
+      if (!/\/katex\/dist\/katex(\.min)?\.css$/.test(file)) return null;
+      return code.replace(/@font-face\s*\{[^}]*\}\s*/g, (rule) => {
+        const face = /url\(fonts\/([\w-]+)\.woff2\)/.exec(rule)?.[1];
+        if (face === undefined) throw new Error(`${file}: a font face without woff2:\n${rule}`);
+        if (!keptFaces.test(face)) return '';
+        const data = readFileSync(join(dirname(file), 'fonts', `${face}.woff2`)).toString('base64');
+        return rule.replace(/src:[^;}]*/, `src: url(data:font/woff2;base64,${data}) format("woff2")`);
+      });
+    },
+  };
+}
+
+/** Text as it stands between the tags of a <template>, such that the parser gives the same characters back. */
+function templateText(text: string): string {
+  return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/\r/g, '&#13;');
+}
+
+/** Puts the start sheet into the page, so that it can be read before the script has started, or without it. */
+function prerenderedSheet(): Plugin {
+  const place = '<!--prerendered sheet-->';
+  const file = join(top, 'src/report/prerender.ts');
+  return {
+    name: 'prerendered-sheet',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'pre',
+      async handler(html) {
+        if (!html.includes(place)) throw new Error(`src/index.html has no ${place}`);
+        if (!existsSync(file)) return html;
+        const { module } = await runnerImport<{ prerender(): Promise<Prerendered> }>(file, {
+          configFile: false,
+          root: join(top, 'src'),
+          logLevel: 'error',
+          plugins: [katexFonts()],
+        });
+        const sheet = await module.prerender();
+        // Replacement by function: the sheet's text may hold `$&`.
+        return html
+          .replace(place, () => sheet.bodyHtml)
+          .replace('</main>', () => `</main>\n<template id="document-text">${templateText(sheet.documentText)}</template>`)
+          .replace(/<title>.*?<\/title>/, () => `<title>${templateText(sheet.title)}</title>`)
+          .replace('</head>', () => (sheet.css === undefined ? '</head>' : `<style>${sheet.css}</style>\n</head>`));
+      },
+    },
+  };
+}
+
+/** The policy of the page: nothing but its own scripts, known by hash; nothing from anywhere; no text becomes code. */
+function policy(scripts: readonly string[]): string {
+  const hashes = scripts.map((text) => `'sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}'`);
+  return [
+    "default-src 'none'",
+    `script-src ${hashes.join(' ')}`,
+    'worker-src blob:',
+    // KaTeX sets heights and widths in style attributes, which no hash can name.
+    "style-src 'unsafe-inline'",
+    'font-src data:',
+    'img-src data: blob:',
+    "connect-src 'none'",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "object-src 'none'",
+  ].join('; ');
+}
+
+/** Moves the inlined script to the end of the body, writes the policy and holds the page to its size. */
+function finishedPage(): Plugin {
+  return {
+    name: 'finished-page',
+    apply: 'build',
+    enforce: 'post',
+    generateBundle: {
+      order: 'post',
+      handler(_options, bundle) {
+        const strays = Object.keys(bundle).filter((name) => name !== 'index.html');
+        if (strays.length > 0) this.error(`not inlined into the one file: ${strays.join(', ')}`);
+        const page = bundle['index.html'];
+        if (page?.type !== 'asset') return this.error('the build gave no index.html');
+        const scripts: string[] = [];
+        const withoutScripts = String(page.source).replace(
+          /[ \t]*<script type="module"[^>]*>([\s\S]*?)<\/script>\s*/g,
+          (_element, text: string) => {
+            scripts.push(text);
+            return '';
+          },
+        );
+        if (scripts.length !== 1) return this.error(`expected one script in the page, found ${scripts.length}`);
+        const elements = scripts.map((text) => `<script type="module">${text}</script>\n`).join('');
+        const meta = `<meta http-equiv="Content-Security-Policy" content="${policy(scripts)}">`;
+        const end = withoutScripts.lastIndexOf('</body>');
+        if (end < 0) return this.error('the page has no </body>');
+        page.source = (withoutScripts.slice(0, end) + elements + withoutScripts.slice(end))
+          .replace(/<meta charset="?utf-8"?\s*\/?>/i, (charset) => `${charset}\n${meta}`)
+          .replace('<style rel="stylesheet" crossorigin>', '<style>');
+        if (!page.source.includes(meta)) return this.error('src/index.html has no <meta charset="utf-8"> to put the policy after');
+        const size = Buffer.byteLength(page.source);
+        if (size > largestPage) {
+          return this.error(`the page has ${size} bytes, more than the ${largestPage} allowed`);
+        }
+      },
+    },
+    closeBundle() {
+      const built = join(top, 'dist/index.html');
+      if (existsSync(built)) console.log(`dist/index.html: ${(statSync(built).size / 1000).toFixed(0)} kB of ${largestPage / 1000} kB`);
+    },
+  };
+}
+
+export default defineConfig({
+  root: join(top, 'src'),
+  base: './',
+  publicDir: false,
+  build: {
+    outDir: join(top, 'dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 100_000_000,
+    cssCodeSplit: false,
+    modulePreload: false,
+    reportCompressedSize: false,
+  },
+  // A module worker does not start from a page opened by double click; a classic one does.
+  worker: { format: 'iife' },
+  plugins: [katexFonts(), prerenderedSheet(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
+});
