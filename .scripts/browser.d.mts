@@ -1,0 +1,2 @@
+export function findBrowser(): Promise<string | undefined>;
+export function browserFlags(): string[];

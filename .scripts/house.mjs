@@ -1,0 +1,77 @@
+// What the start, test and bench drivers share. Only Node's own modules: it runs before anything is installed.
+import { spawnSync } from 'node:child_process';
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const top = dirname(dirname(fileURLToPath(import.meta.url)));
+export const builtPage = join(top, 'dist', 'index.html');
+const oldestNode = 20;
+
+/** Ends the process with what is wrong and what to do about it. */
+export function giveUp(message) {
+  process.stderr.write(`\n${message}\n`);
+  process.exit(1);
+}
+
+export function requireNode() {
+  const major = Number(process.versions.node.split('.')[0]);
+  if (major >= oldestNode) return;
+  giveUp(
+    `Spanlife needs Node.js ${oldestNode} or newer; this is ${process.versions.node}.\n` +
+      'Install a newer Node.js (the "LTS" download of the Node.js site, or your system\'s package manager) and try again.',
+  );
+}
+
+/** Runs a command in the project's folder with its output on ours; true when it succeeded. */
+export function run(command, args, { env = {}, shell = false } = {}) {
+  const result = spawnSync(command, args, {
+    cwd: top,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    env: { ...process.env, ...env },
+    shell,
+  });
+  return result.status === 0;
+}
+
+/** Runs npm: the one that started us, or the one on the path (a batch file on Windows, hence the shell). */
+export function npm(...args) {
+  const own = process.env.npm_execpath;
+  if (own !== undefined && /npm-cli\.[cm]?js$/.test(own)) return run(process.execPath, [own, ...args]);
+  return run('npm', args, { shell: process.platform === 'win32' });
+}
+
+/** Runs a JavaScript file of an installed package. */
+export function runPackage(file, args, options) {
+  return run(process.execPath, [join(top, 'node_modules', file), ...args], options);
+}
+
+/** Milliseconds of the last change, 0 for what does not exist; for a folder, of the newest file in it. */
+function changed(path) {
+  if (!existsSync(path)) return 0;
+  const status = statSync(path);
+  if (!status.isDirectory()) return status.mtimeMs;
+  return readdirSync(path).reduce((newest, name) => Math.max(newest, changed(join(path, name))), status.mtimeMs);
+}
+
+/** Installs the packages of the lock file where they are missing or older than it. */
+export function ensurePackages() {
+  const installed = changed(join(top, 'node_modules', '.package-lock.json'));
+  if (installed > 0 && installed >= changed(join(top, 'package-lock.json'))) return;
+  console.log('Installing packages (npm ci) …');
+  if (!npm('ci', '--include=dev', '--no-fund', '--no-audit')) {
+    giveUp('npm ci failed: see its message above. It needs the network, or a filled npm cache, once.');
+  }
+}
+
+export function build() {
+  return runPackage('vite/bin/vite.js', ['build']);
+}
+
+/** Builds the page where it is missing or older than what it is made from. */
+export function ensureBuilt() {
+  const sources = ['src', 'worksheets', 'vite.config.ts', 'package-lock.json'].map((name) => changed(join(top, name)));
+  if (changed(builtPage) >= Math.max(...sources)) return;
+  console.log('Building the page …');
+  if (!build()) giveUp('The build failed: see its message above.');
+}

@@ -1,0 +1,90 @@
+// npm test: installs what is missing, then types, lint, unit tests, build and journeys. Ends with `N passed, N failed`.
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { ensureBrowser } from './browser.mjs';
+import { build, ensurePackages, giveUp, npm, requireNode, run, runPackage } from './house.mjs';
+
+requireNode();
+ensurePackages();
+const browser = await ensureBrowser(run, runPackage);
+if (browser === undefined) {
+  giveUp(
+    process.env.CHROMIUM
+      ? `There is no browser at ${process.env.CHROMIUM}, which the variable CHROMIUM names. Correct it or unset it.`
+      : 'The tests need a Chromium and could not install one. Install Chromium or Chrome with your system\'s package\n' +
+          'manager, or set the variable CHROMIUM to the path of one, then run npm test again.',
+  );
+}
+
+const reports = mkdtempSync(join(tmpdir(), 'spanlife-tests-'));
+process.on('exit', () => rmSync(reports, { recursive: true, force: true }));
+let passed = 0;
+let failed = 0;
+const troubles = [];
+
+function stage(name, succeeds) {
+  const begun = Date.now();
+  console.log(`\n== ${name} ==`);
+  const trouble = succeeds();
+  console.log(`-- ${name}: ${trouble ?? 'passed'} (${((Date.now() - begun) / 1000).toFixed(1)} s)`);
+  if (trouble === undefined) return true;
+  troubles.push(`${name}: ${trouble}`);
+  return false;
+}
+
+/** A stage that is right or wrong as a whole counts as one failure when it is wrong. */
+function command(name, succeeds) {
+  return stage(name, () => {
+    if (succeeds()) return undefined;
+    failed += 1;
+    return 'failed';
+  });
+}
+
+/** Vitest counts for itself; a file that does not load, or an error outside any test, is a failure too. */
+function tests(name, project) {
+  const file = join(reports, `${project}.json`);
+  stage(name, () => {
+    const args = ['run', '--config', 'tests/vitest.config.ts', '--root', '.', '--project', project];
+    const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
+    const succeeded = runPackage('vitest/vitest.mjs', [...args, ...reporters], { env: { CHROMIUM: browser } });
+    const counted = readReport(file);
+    if (counted === undefined) {
+      failed += 1;
+      return 'gave no report';
+    }
+    passed += counted.passed;
+    failed += counted.failed;
+    if (counted.failed > 0) return `${counted.failed} failed`;
+    const trouble = counted.passed === 0 ? 'no test ran' : counted.notRun > 0 ? `${counted.notRun} did not run` : undefined;
+    if (succeeded && trouble === undefined) return undefined;
+    failed += 1;
+    return trouble ?? 'failed outside the tests';
+  });
+}
+
+function readReport(file) {
+  let report;
+  try {
+    report = JSON.parse(readFileSync(file, 'utf8'));
+  } catch {
+    return undefined;
+  }
+  const brokenFiles = report.testResults.filter((suite) => suite.status === 'failed' && suite.assertionResults.length === 0);
+  return {
+    passed: report.numPassedTests,
+    failed: report.numFailedTests + brokenFiles.length,
+    notRun: report.numPendingTests + report.numTodoTests,
+  };
+}
+
+command('types', () => npm('run', '--silent', 'types'));
+command('lint', () => npm('run', '--silent', 'lint'));
+tests('unit tests', 'unit');
+if (command('build', build)) tests('journeys', 'journeys');
+else troubles.push('journeys: not started, because there is no page to open');
+
+if (troubles.length > 0) console.log(`\n${troubles.join('\n')}`);
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 ? 0 : 1;
