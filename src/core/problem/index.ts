@@ -9,6 +9,8 @@ export interface Span {
   readonly end: number;
 }
 
+export { nearNames } from './near.ts';
+
 export interface Problem {
   /** Stable short name, kebab case, for tests and help: `unit-unknown`. */
   readonly code: string;

@@ -1,0 +1,57 @@
+import { checkDimensions } from '../core/formula/index.ts';
+import type { Expression } from '../core/formula/types.ts';
+import type { Problem } from '../core/problem/index.ts';
+import type { CellBlock, CheckCell } from '../sheet/types.ts';
+import { parseRemembered, readsOf } from './names.ts';
+import type { PlanContext, PlanNode } from './plan.ts';
+import { blockedBy, evaluateCheck } from './step.ts';
+import { resolveInputs, valuesOf } from './step-node.ts';
+import { liveSymbols } from './text-node.ts';
+import type { CellState } from './types.ts';
+
+/** A check: its condition must be a statement about values, not a number. */
+export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): PlanNode {
+  const parsed = parseRemembered(cell.condition);
+  const expression = parsed.ok ? parsed.value : undefined;
+  const reads = expression === undefined ? [] : readsOf([expression]);
+  const shown = [...new Set([...reads, ...liveSymbols(cell.holds), ...liveSymbols(cell.otherwise)])];
+  const { inputs, problems: names } = resolveInputs(shown, context, block.id, 'condition');
+  const own: Problem[] = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...names];
+  if (cell.condition !== '' && !parsed.ok) own.push({ ...parsed.problem, key: 'condition' });
+  if (expression !== undefined && own.length === 0) own.push(...conditionProblems(expression, context));
+  const problems = own.map((problem) => ({ ...problem, cell: block.id }));
+  const base = { cellId: block.id, reads, warnings: [], ...(expression === undefined ? {} : { expression }) };
+  return {
+    cellId: block.id,
+    inputs,
+    signature: JSON.stringify(['check', block.body, inputs, problems]),
+    compute: (states): CellState => {
+      const untold = { holds: undefined, message: '' };
+      if (problems.length > 0 || expression === undefined) return Object.freeze({ ...base, problems, check: untold });
+      const blocked = blockedBy(reads, states, undefined);
+      if (blocked !== undefined) return Object.freeze({ ...base, problems, check: { holds: undefined, message: waiting(blocked) } });
+      const told = evaluateCheck(expression, cell, valuesOf(reads, states));
+      return told.ok
+        ? Object.freeze({ ...base, problems, check: told.value })
+        : Object.freeze({ ...base, problems: [{ ...told.problem, cell: block.id, key: 'condition' }], check: untold });
+    },
+  };
+}
+
+function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
+  return blocked.status === 'problem' ? blocked.problem.what : 'This cannot be told while the life has no value.';
+}
+
+function conditionProblems(expression: Expression, context: PlanContext): readonly Problem[] {
+  const dimension = checkDimensions(expression, (name) => context.dimensions.get(name));
+  if (!dimension.ok) return dimension.problem.code === 'unknown-name' ? [] : [{ ...dimension.problem, key: 'condition' }];
+  if (dimension.value === 'truth') return [];
+  return [
+    {
+      code: 'not-a-condition',
+      what: 'A check needs a statement that holds or does not hold; this is a number.',
+      mend: 'Compare two values, for example x <= 2*u(x).',
+      key: 'condition',
+    },
+  ];
+}

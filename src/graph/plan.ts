@@ -1,0 +1,133 @@
+import type { Dimension } from '../core/units/index.ts';
+import type { Problem } from '../core/problem/index.ts';
+import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
+import { checkNode } from './check-node.ts';
+import { readGiven, type GivenState } from './given.ts';
+import { collectNames, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
+import { figureNode, proseNode, textNode } from './text-node.ts';
+import { togetherProblems } from './together.ts';
+import type { CellState, SymbolState } from './types.ts';
+
+/** One cell as the graph sees it: what it reads, and how its state comes from that. */
+export interface PlanNode {
+  readonly cellId: string;
+  readonly symbol?: string;
+  /** Symbols read, with the cells that define them; a name nobody defines is not among them. */
+  readonly inputs: readonly { readonly symbol: string; readonly cellId: string }[];
+  /** Equal signatures compute the same state from the same inputs. */
+  readonly signature: string;
+  readonly compute: (inputs: ReadonlyMap<string, SymbolState>) => CellState;
+  /** Steps only: the formula that block evaluation reads. */
+  readonly ready?: import('./step.ts').ReadyStep;
+}
+
+export interface Plan {
+  readonly nodes: readonly PlanNode[];
+  /** Symbols, each after those it reads. */
+  readonly order: readonly string[];
+}
+
+/** What the nodes of one document are made from: names resolved, loops found, dimensions settled. */
+export interface PlanContext {
+  readonly names: Names;
+  readonly dimensions: ReadonlyMap<string, Dimension>;
+  /** Static trouble by cell id: duplicates, loops, readings in pairs that don't pair up. */
+  readonly problems: ReadonlyMap<string, readonly Problem[]>;
+}
+
+/** Reads a document's names, loops and dimensions, before any step has a number. */
+export function compilePlan(document: SheetDocument): Plan {
+  const names = collectNames(document);
+  const givens = new Map<string, GivenState>();
+  const formulas = new Map<string, StepFormulas>();
+  for (const { symbol, block } of names.definitions.values()) {
+    if (block.cell.kind === 'given') givens.set(symbol, readGiven(block.cell, names.fillings.get(symbol)));
+    else if (block.cell.kind === 'step') formulas.set(symbol, stepFormulas(block.cell, names));
+  }
+  const reads = new Map<string, readonly string[]>();
+  for (const symbol of names.definitions.keys()) reads.set(symbol, formulas.get(symbol)?.reads ?? []);
+  const { order, loops } = orderByReading(reads);
+  const context: PlanContext = {
+    names,
+    dimensions: settleDimensions(order, givens, formulas),
+    problems: staticProblems(names, loops, givens),
+  };
+  const nodes = document.blocks.map((block): PlanNode => {
+    if (block.kind === 'prose') return proseNode(block, context);
+    const { cell } = block;
+    if (cell.kind === 'given') return givenNode(block, cell, givens, context);
+    if (cell.kind === 'step') return stepNode(block, cell, formulasOf(cell, formulas, names), context);
+    if (cell.kind === 'check') return checkNode(block, cell, context);
+    if (cell.kind === 'figure') return figureNode(block, cell, context);
+    return textNode(block, context);
+  });
+  return { nodes, order };
+}
+
+/** A rival definition of a symbol has formulas of its own. */
+function formulasOf(cell: StepCell, formulas: ReadonlyMap<string, StepFormulas>, names: Names): StepFormulas {
+  const known = names.definitions.get(cell.symbol)?.block.cell === cell ? formulas.get(cell.symbol) : undefined;
+  return known ?? stepFormulas(cell, names);
+}
+
+function givenNode(
+  block: CellBlock,
+  cell: GivenCell,
+  givens: ReadonlyMap<string, GivenState>,
+  context: PlanContext,
+): PlanNode {
+  const known = context.names.definitions.get(cell.symbol)?.block === block ? givens.get(cell.symbol) : undefined;
+  const given = known ?? readGiven(cell, context.names.fillings.get(cell.symbol));
+  const extra = context.problems.get(block.id) ?? [];
+  const [trouble] = extra;
+  const state: CellState = Object.freeze({
+    cellId: block.id,
+    symbol: cell.symbol,
+    result: trouble === undefined ? given.result : { status: 'problem', problem: trouble },
+    ...(given.reading === undefined ? {} : { reading: given.reading }),
+    reads: [],
+    problems: [...cell.problems, ...extra, ...given.problems].map((problem) => ({ ...problem, cell: block.id })),
+    warnings: given.warnings.map((problem) => ({ ...problem, cell: block.id })),
+  });
+  return {
+    cellId: block.id,
+    symbol: cell.symbol,
+    inputs: [],
+    signature: `given ${given.serial} ${JSON.stringify(extra)}`,
+    compute: () => state,
+  };
+}
+
+function settleDimensions(
+  order: readonly string[],
+  givens: ReadonlyMap<string, GivenState>,
+  formulas: ReadonlyMap<string, StepFormulas>,
+): ReadonlyMap<string, Dimension> {
+  const dimensions = new Map<string, Dimension>();
+  for (const symbol of order) {
+    const dimension = givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions);
+    if (dimension !== undefined) dimensions.set(symbol, dimension);
+  }
+  return dimensions;
+}
+
+function staticProblems(
+  names: Names,
+  loops: ReadonlyMap<string, readonly string[]>,
+  givens: ReadonlyMap<string, GivenState>,
+): ReadonlyMap<string, readonly Problem[]> {
+  const problems = new Map<string, Problem[]>();
+  const add = (cellId: string, problem: Problem): void => {
+    problems.set(cellId, [...(problems.get(cellId) ?? []), problem]);
+  };
+  for (const definition of names.definitions.values()) {
+    if (definition.rivals.length > 0) {
+      for (const block of [definition.block, ...definition.rivals]) add(block.id, duplicateProblem(definition, block));
+    }
+    const loop = loops.get(definition.symbol);
+    if (loop !== undefined) add(definition.block.id, loopProblem(definition.block.id, loop));
+  }
+  for (const problem of togetherProblems(names, givens)) if (problem.cell !== undefined) add(problem.cell, problem);
+  return problems;
+}

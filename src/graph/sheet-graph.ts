@@ -1,0 +1,191 @@
+import { Runtime, type Variable } from '@observablehq/runtime';
+import type { SheetDocument } from '../sheet/types.ts';
+import { compilePlan, type Plan, type PlanNode } from './plan.ts';
+import { sameResult } from './same.ts';
+import type { CellState, SheetStates, SymbolState } from './types.ts';
+
+export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
+
+/** A document as one module of the Observable runtime: an edit redefines the variables of the cells it touches. */
+export interface SheetGraph {
+  /** Takes the edited document; what follows from the edit is computed before the next frame. */
+  update(document: SheetDocument): void;
+  /** The last consistent state of the whole sheet. */
+  states(): SheetStates;
+  /** Resolves when nothing is left to compute. */
+  settled(): Promise<SheetStates>;
+  /** Calls back once per edit, when all that follows from it is computed; returns how to stop that. */
+  subscribe(listener: SheetListener): () => void;
+  /** Who reads whom, in an order in which every symbol comes after those it reads. */
+  plan(): Plan;
+  /** How often a cell has been evaluated since the graph was made; for tests that count work. */
+  evaluations(cellId: string): number;
+  dispose(): void;
+}
+
+interface LiveCell {
+  node: PlanNode;
+  readonly variable: Variable;
+  last?: CellState;
+  lastInputs: readonly (SymbolState | undefined)[];
+}
+
+export function createSheetGraph(document: SheetDocument): SheetGraph {
+  const runtime = createRuntime();
+  const module = runtime.module();
+  const cells = new Map<string, LiveCell>();
+  const states = new Map<string, CellState>();
+  const evaluated = new Map<string, number>();
+  const waiting = new Set<string>();
+  const changed = new Set<string>();
+  const listeners = new Set<SheetListener>();
+  let plan: Plan = { nodes: [], order: [] };
+  let snapshot = takeSnapshot(plan, states);
+  let whenSettled: ((states: SheetStates) => void)[] = [];
+
+  const finish = (): void => {
+    if (waiting.size > 0) return;
+    snapshot = takeSnapshot(plan, states);
+    const ids = new Set(changed);
+    changed.clear();
+    const resolvers = whenSettled;
+    whenSettled = [];
+    for (const listener of listeners) listener(ids, snapshot);
+    for (const resolve of resolvers) resolve(snapshot);
+  };
+
+  const observer = (cellId: string) => ({
+    pending: () => void waiting.add(cellId),
+    fulfilled: (value: unknown, name: string | null) => {
+      if (name === null || !cells.has(cellId)) return;
+      const state = value as CellState;
+      if (states.get(cellId) !== state) {
+        states.set(cellId, state);
+        changed.add(cellId);
+      }
+      waiting.delete(cellId);
+      finish();
+    },
+    rejected: (error: unknown) => {
+      states.set(cellId, faultState(cellId, error));
+      changed.add(cellId);
+      waiting.delete(cellId);
+      finish();
+    },
+  });
+
+  const evaluate = (live: LiveCell, inputs: readonly (CellState | undefined)[]): CellState => {
+    const results = inputs.map((state) => state?.result);
+    if (live.last !== undefined && sameItems(results, live.lastInputs)) return live.last;
+    const { cellId } = live.node;
+    evaluated.set(cellId, (evaluated.get(cellId) ?? 0) + 1);
+    const symbols = new Map<string, SymbolState>();
+    live.node.inputs.forEach(({ symbol }, i) => {
+      const result = results[i];
+      if (result !== undefined) symbols.set(symbol, result);
+    });
+    const fresh = live.node.compute(symbols);
+    const before = states.get(cellId)?.result;
+    const state = before !== undefined && fresh.result !== undefined && sameResult(before, fresh.result)
+      ? Object.freeze({ ...fresh, result: before })
+      : fresh;
+    live.last = state;
+    live.lastInputs = results;
+    return state;
+  };
+
+  const define = (live: LiveCell): void => {
+    waiting.add(live.node.cellId);
+    delete live.last;
+    const inputs = live.node.inputs.map(({ cellId }) => variableName(cellId));
+    live.variable.define(variableName(live.node.cellId), inputs, (...values: CellState[]) => evaluate(live, values));
+  };
+
+  const update = (next: SheetDocument): void => {
+    plan = compilePlan(next);
+    const kept = new Set(plan.nodes.map(({ cellId }) => cellId));
+    for (const [cellId, live] of cells) {
+      if (kept.has(cellId)) continue;
+      cells.delete(cellId);
+      states.delete(cellId);
+      waiting.delete(cellId);
+      live.variable.delete();
+    }
+    for (const node of plan.nodes) {
+      const live = cells.get(node.cellId);
+      if (live === undefined) {
+        const fresh: LiveCell = { node, variable: module.variable(observer(node.cellId)), lastInputs: [] };
+        cells.set(node.cellId, fresh);
+        define(fresh);
+      } else if (live.node.signature !== node.signature) {
+        live.node = node;
+        define(live);
+      }
+    }
+    if (waiting.size === 0) void Promise.resolve().then(finish);
+  };
+
+  update(document);
+  return {
+    update,
+    states: () => snapshot,
+    settled: () => (waiting.size === 0 ? Promise.resolve(snapshot) : new Promise((resolve) => whenSettled.push(resolve))),
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    plan: () => plan,
+    evaluations: (cellId) => evaluated.get(cellId) ?? 0,
+    dispose: () => {
+      listeners.clear();
+      runtime.dispose();
+    },
+  };
+}
+
+/**
+ * A runtime that resolves no name outside the sheet (by default `name` or `length` would be the window's) and computes
+ * in a microtask instead of the next animation frame, so that results are there before the frame that shows them and a
+ * hidden tab stays up to date.
+ */
+function createRuntime(): Runtime {
+  const runtime = new Runtime({}, (name) => {
+    throw new ReferenceError(`no cell defines ${name}`);
+  });
+  runtime._computeSoon = () => Promise.resolve().then(() => (runtime._disposed ? undefined : runtime._computeNow()));
+  return runtime;
+}
+
+/** Prefixed, since the runtime reserves a few names. */
+function variableName(cellId: string): string {
+  return `cell ${cellId}`;
+}
+
+function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>): SheetStates {
+  const byCell = new Map(states);
+  const definers = new Map<string, string>();
+  for (const { symbol, cellId } of plan.nodes) {
+    if (symbol !== undefined && !definers.has(symbol)) definers.set(symbol, cellId);
+  }
+  return {
+    cell: (cellId) => byCell.get(cellId),
+    symbol: (name) => byCell.get(definers.get(name) ?? '')?.result,
+    definedBy: (name) => definers.get(name),
+    symbols: [...definers.keys()],
+  };
+}
+
+function sameItems<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a.length === b.length && a.every((item, i) => item === b[i]);
+}
+
+/** An exception is a fault of the sheet's own; the reader is told so and the other cells stay alive. */
+function faultState(cellId: string, error: unknown): CellState {
+  const problem = {
+    code: 'fault',
+    what: `The sheet could not work this out (${error instanceof Error ? error.message : String(error)}).`,
+    mend: 'This is a fault of the sheet and not yours; please report it with the file.',
+    cell: cellId,
+  };
+  return { cellId, reads: [], problems: [problem], warnings: [], result: { status: 'problem', problem } };
+}

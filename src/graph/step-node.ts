@@ -1,0 +1,248 @@
+import type { Estimate } from '../core/estimate/index.ts';
+import { checkDimensions } from '../core/formula/index.ts';
+import type { Expression } from '../core/formula/types.ts';
+import { nearNames, type Problem, type Result } from '../core/problem/index.ts';
+import {
+  coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit,
+} from '../core/units/index.ts';
+import type { CellBlock, StepCell } from '../sheet/types.ts';
+import { parseRemembered, readsOf, type Names } from './names.ts';
+import type { PlanContext, PlanNode } from './plan.ts';
+import { blockedBy, evaluateStep, type Estimates, type RangeCondition, type ReadyStep } from './step.ts';
+import type { CellState, RangeWord, SymbolState } from './types.ts';
+
+const RANGE_WORDS: readonly RangeWord[] = ['below limit', 'low cycle', 'beyond data'];
+
+/** The texts of a step parsed: formula in force, ranges, validity, unit; what failed is among the problems. */
+export interface StepFormulas {
+  readonly source: string;
+  readonly expression?: Expression;
+  readonly unit?: Unit;
+  readonly ranges: readonly RangeCondition[];
+  readonly validIf?: Expression;
+  readonly problems: readonly Problem[];
+  readonly reads: readonly string[];
+  /** Dimension of the result: the unit's, else what the formula gives once those of its symbols are known. */
+  readonly dimension: (known: ReadonlyMap<string, Dimension>) => Dimension | undefined;
+}
+
+/** Finds and parses what defines a step: its own formula, or the one that the chosen option sets. */
+export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
+  const problems: Problem[] = [];
+  const take = (text: string | undefined, key: string): Expression | undefined => {
+    if (text === undefined) return undefined;
+    const parsed = parseRemembered(text);
+    if (parsed.ok) return parsed.value;
+    problems.push({ ...parsed.problem, key });
+    return undefined;
+  };
+  const source = formulaText(cell, names);
+  if (!source.ok) problems.push(source.problem);
+  const expression = source.ok ? take(source.value, 'formula') : undefined;
+  const unit = cell.unit === undefined ? undefined : parseUnit(cell.unit);
+  if (unit?.ok === false) problems.push({ ...unit.problem, key: 'unit' });
+  const ranges: RangeCondition[] = [];
+  for (const [word, text] of rangeTexts(cell, names)) {
+    const known = RANGE_WORDS.find((candidate) => candidate === word);
+    if (known === undefined) problems.push(unknownRange(word));
+    const condition = take(text, 'ranges');
+    if (known !== undefined && condition !== undefined) ranges.push({ word: known, condition });
+  }
+  const validIf = take(cell.validIf, 'valid_if');
+  const all = [expression, validIf, ...ranges.map(({ condition }) => condition)].filter((part) => part !== undefined);
+  return {
+    source: JSON.stringify([source.ok ? source.value : '', cell.unit, ranges.map(({ word }) => word), [...rangeTexts(cell, names)]]),
+    ...(expression === undefined ? {} : { expression }),
+    ...(unit?.ok === true ? { unit: unit.value } : {}),
+    ranges,
+    ...(validIf === undefined ? {} : { validIf }),
+    problems,
+    reads: readsOf(all),
+    dimension: (known) => {
+      if (unit?.ok === true) return unit.value.dimension;
+      if (expression === undefined) return undefined;
+      const found = checkDimensions(expression, (name) => known.get(name));
+      return found.ok && found.value !== 'truth' ? found.value : undefined;
+    },
+  };
+}
+
+function formulaText(cell: StepCell, names: Names): Result<string> {
+  if (cell.formula !== undefined) return { ok: true, value: cell.formula };
+  const filling = names.fillings.get(cell.symbol);
+  if (filling !== undefined) return { ok: true, value: filling.text };
+  const option = cell.by === undefined ? undefined : names.chosen.get(cell.by);
+  const problem: Problem =
+    option?.missing !== undefined
+      ? { code: 'option-missing', what: option.missing, mend: '' }
+      : cell.by !== undefined
+        ? {
+            code: 'formula-not-set',
+            what: `The choice “${cell.by}” sets no formula for ${cell.symbol}.`,
+            mend: 'Choose another option, or give this step a formula of its own.',
+          }
+        : { code: 'formula-empty', what: `${cell.symbol} has no formula yet.`, mend: 'Write one, for example pi*d^4/64.' };
+  return { ok: false, problem: { ...problem, key: cell.by === undefined ? 'formula' : 'by' } };
+}
+
+function rangeTexts(cell: StepCell, names: Names): ReadonlyMap<string, string> {
+  const texts = new Map(cell.ranges ?? []);
+  for (const option of names.chosen.values()) {
+    for (const [word, text] of option.ranges?.get(cell.symbol) ?? []) texts.set(word, text);
+  }
+  return texts;
+}
+
+function unknownRange(word: string): Problem {
+  return {
+    code: 'range-unknown',
+    what: `“${word}” is no range word.`,
+    mend: `Use one of: ${RANGE_WORDS.join(', ')}.`,
+    key: 'ranges',
+  };
+}
+
+/** A step as a node: everything that can be known without numbers is settled here, the arithmetic is left. */
+export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormulas, context: PlanContext): PlanNode {
+  const { inputs, problems: names } = resolveInputs(formulas.reads, context, block.id, 'formula');
+  const fixed = context.problems.get(block.id) ?? [];
+  const early = [...cell.problems, ...formulas.problems, ...names, ...fixed];
+  const settled = early.length > 0 ? undefined : settle(cell, formulas, context);
+  const problems = [...early, ...(settled?.ok === false ? [settled.problem] : [])].map((problem) => ({
+    ...problem,
+    cell: block.id,
+  }));
+  const ready = settled?.ok === true && problems.length === 0 ? settled.value : undefined;
+  const base = {
+    cellId: block.id,
+    symbol: cell.symbol,
+    reads: formulas.reads,
+    warnings: [],
+    ...(formulas.expression === undefined ? {} : { expression: formulas.expression }),
+  };
+  const compute = (states: ReadonlyMap<string, SymbolState>): CellState => {
+    const [trouble] = problems;
+    if (ready === undefined || trouble !== undefined) {
+      const unit = formulas.unit === undefined ? {} : { unit: formulas.unit };
+      const problem = trouble ?? { code: 'fault', what: 'This step cannot be computed.', mend: '' };
+      return Object.freeze({ ...base, problems, result: { status: 'problem' as const, problem, ...unit } });
+    }
+    const result =
+      blockedBy(formulas.reads, states, ready.unit) ?? evaluateStep(ready, valuesOf(formulas.reads, states));
+    const own = result.status === 'problem' && result.origin === undefined ? [result.problem] : [];
+    return Object.freeze({ ...base, result: Object.freeze(result), problems: own });
+  };
+  return {
+    cellId: block.id,
+    symbol: cell.symbol,
+    // A cell on a loop reads nobody: the runtime never sees the loop, and the message names all of it.
+    inputs: ready === undefined ? [] : inputs,
+    signature: JSON.stringify(['step', cell.symbol, formulas.source, cell.validIf, cell.otherwise, inputs, problems]),
+    compute,
+    ...(ready === undefined ? {} : { ready }),
+  };
+}
+
+function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): Result<ReadyStep> | undefined {
+  const { expression } = formulas;
+  if (expression === undefined) return undefined;
+  const of = (name: string): Dimension | undefined => context.dimensions.get(name);
+  // A symbol in trouble upstream has no dimension: then there is nothing to compare yet.
+  const unknown = formulas.reads.some((symbol) => of(symbol) === undefined);
+  if (!unknown) {
+    const dimension = checkDimensions(expression, of);
+    if (!dimension.ok) return { ok: false, problem: { ...dimension.problem, key: 'formula' } };
+    const clash = unitClash(cell.symbol, dimension.value, formulas.unit);
+    if (clash !== undefined) return { ok: false, problem: clash };
+    for (const [key, condition] of conditionsOf(formulas)) {
+      const truth = checkDimensions(condition, of);
+      if (!truth.ok) return { ok: false, problem: { ...truth.problem, key } };
+      if (truth.value !== 'truth') return { ok: false, problem: notTruth(key) };
+    }
+  }
+  const dimension = formulas.dimension(context.dimensions);
+  const unit = formulas.unit ?? (dimension === undefined ? undefined : coherentUnit(dimension));
+  if (unit === undefined) return undefined;
+  const { ranges, validIf } = formulas;
+  const otherwise = cell.otherwise ?? 'The formula does not hold for these values.';
+  return {
+    ok: true,
+    value: { cellId: cell.id, expression, unit, ranges, otherwise, ...(validIf === undefined ? {} : { validIf }) },
+  };
+}
+
+function conditionsOf({ ranges, validIf }: StepFormulas): readonly (readonly [string, Expression])[] {
+  const conditions = ranges.map(({ condition }) => ['ranges', condition] as const);
+  return validIf === undefined ? conditions : [...conditions, ['valid_if', validIf] as const];
+}
+
+function notTruth(key: string): Problem {
+  return {
+    code: 'not-a-condition',
+    what: 'This needs a statement that holds or does not hold; it is a number.',
+    mend: 'Compare two values, for example x_s <= L.',
+    key,
+  };
+}
+
+function unitClash(symbol: string, found: Dimension | 'truth', unit: Unit | undefined): Problem | undefined {
+  if (found === 'truth') {
+    return {
+      code: 'truth-as-value',
+      what: `${symbol} would be true or false, not a quantity.`,
+      mend: 'Put the comparison into if(condition, value, other value), or make it a check.',
+      key: 'formula',
+    };
+  }
+  if (unit === undefined || sameDimension(found, unit.dimension)) return undefined;
+  return {
+    code: 'unit-clash',
+    what:
+      `The formula gives ${describeDimension(found)}, but ${symbol} is to be shown in ${unit.name}, ` +
+      `which is ${describeDimension(unit.dimension)}.`,
+    mend: `Choose a unit such as ${coherentUnit(found).name}, or look at the formula.`,
+    key: 'unit',
+  };
+}
+
+/** Cells that define the symbols read; a name nobody defines is a problem that offers near ones. */
+export function resolveInputs(
+  symbols: readonly string[],
+  context: PlanContext,
+  cellId: string,
+  key: string,
+): { readonly inputs: PlanNode['inputs']; readonly problems: readonly Problem[] } {
+  const { definitions } = context.names;
+  const inputs: { symbol: string; cellId: string }[] = [];
+  const problems: Problem[] = [];
+  for (const symbol of symbols) {
+    const definition = definitions.get(symbol);
+    if (definition !== undefined) inputs.push({ symbol, cellId: definition.block.id });
+    else problems.push(unknownName(symbol, [...definitions.keys()], cellId, key));
+  }
+  return { inputs, problems };
+}
+
+function unknownName(symbol: string, known: readonly string[], cellId: string, key: string): Problem {
+  const near = nearNames(symbol, known);
+  return {
+    code: 'unknown-name',
+    what: `Nothing in this sheet is called ${symbol}.`,
+    mend:
+      near.length > 0
+        ? `Did you mean ${near.join(' or ')}? Else add a given or a step for ${symbol}.`
+        : `Add a given or a step for ${symbol}, or look at the spelling.`,
+    cell: cellId,
+    key,
+  };
+}
+
+/** The estimates among the states of some symbols. */
+export function valuesOf(symbols: readonly string[], states: ReadonlyMap<string, SymbolState>): Estimates {
+  const estimates = new Map<string, Estimate>();
+  for (const symbol of symbols) {
+    const state = states.get(symbol);
+    if (state?.status === 'value') estimates.set(symbol, state.estimate);
+  }
+  return estimates;
+}

@@ -1,0 +1,105 @@
+import type { Estimate } from '../core/estimate/index.ts';
+import { combine, standardUncertainty } from '../core/estimate/index.ts';
+import { evaluateTruth, evaluateWithPartials } from '../core/formula/index.ts';
+import type { Expression } from '../core/formula/types.ts';
+import type { Problem, Result } from '../core/problem/index.ts';
+import type { Unit } from '../core/units/index.ts';
+import type { CheckState, RangeWord, SymbolState } from './types.ts';
+
+/** Values at hand by symbol; a symbol without value is absent. */
+export type Estimates = ReadonlyMap<string, Estimate>;
+
+/** A condition under which a step has no value, and the word that says why. */
+export interface RangeCondition {
+  readonly word: RangeWord;
+  readonly condition: Expression;
+}
+
+/** A step whose names and dimensions are in order: what is left is arithmetic. */
+export interface ReadyStep {
+  readonly cellId: string;
+  readonly expression: Expression;
+  readonly unit: Unit;
+  readonly ranges: readonly RangeCondition[];
+  readonly validIf?: Expression;
+  readonly otherwise: string;
+}
+
+/** First input that has no value, as the state its reader takes over: the same range word, or a pointer to the trouble. */
+export function blockedBy(
+  reads: readonly string[],
+  states: ReadonlyMap<string, SymbolState>,
+  unit: Unit | undefined,
+): SymbolState | undefined {
+  let range: SymbolState | undefined;
+  for (const symbol of reads) {
+    const state = states.get(symbol);
+    if (state?.status === 'value') continue;
+    if (state?.status === 'range') {
+      range ??= unit === undefined ? state : { ...state, unit };
+      continue;
+    }
+    const origin = state?.status === 'problem' && state.origin !== undefined ? state.origin : symbol;
+    return {
+      status: 'problem',
+      problem: {
+        code: 'input-missing',
+        what: `This waits for ${symbol}${origin === symbol ? '' : `, which waits for ${origin}`}.`,
+        mend: `Mend ${origin} first.`,
+      },
+      origin,
+      ...(unit === undefined ? {} : { unit }),
+    };
+  }
+  return range;
+}
+
+/** Value of a ready step from its inputs, with its sensitivities; ranges are asked before validity. */
+export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState {
+  const env = environment(estimates);
+  const problemState = (problem: Problem): SymbolState => ({
+    status: 'problem',
+    problem: { ...problem, cell: step.cellId },
+    unit: step.unit,
+  });
+  for (const { word, condition } of step.ranges) {
+    const inside = evaluateTruth(condition, env);
+    if (!inside.ok) return problemState(inside.problem);
+    if (inside.value) return { status: 'range', word, unit: step.unit };
+  }
+  if (step.validIf !== undefined) {
+    const valid = evaluateTruth(step.validIf, env);
+    if (!valid.ok) return problemState(valid.problem);
+    if (!valid.value) return problemState({ code: 'not-valid', what: step.otherwise, mend: '', key: 'formula' });
+  }
+  const result = evaluateWithPartials(step.expression, env);
+  if (!result.ok) return problemState({ ...result.problem, key: 'formula' });
+  const parts = [...result.value.partials].flatMap(([symbol, derivative]) => {
+    const estimate = estimates.get(symbol);
+    return estimate === undefined ? [] : [{ estimate, derivative }];
+  });
+  return { status: 'value', estimate: combine(result.value.value, parts), unit: step.unit };
+}
+
+/** Whether a condition holds; its sentence still has its live values to be put in. */
+export function evaluateCheck(
+  condition: Expression,
+  sentences: { readonly holds: string; readonly otherwise: string },
+  estimates: Estimates,
+): Result<CheckState> {
+  const truth = evaluateTruth(condition, environment(estimates));
+  if (!truth.ok) return truth;
+  return { ok: true, value: { holds: truth.value, message: truth.value ? sentences.holds : sentences.otherwise } };
+}
+
+function environment(estimates: Estimates) {
+  const at = (name: string): Estimate => {
+    const estimate = estimates.get(name);
+    if (estimate === undefined) throw new Error(`no estimate for ${name}: blocked inputs must be turned away before`);
+    return estimate;
+  };
+  return {
+    value: (name: string): number => at(name).value,
+    standardUncertainty: (name: string): number => standardUncertainty(at(name)),
+  };
+}

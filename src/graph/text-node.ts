@@ -1,0 +1,75 @@
+import type { Problem } from '../core/problem/index.ts';
+import type { Block, CellBlock, FigureCell, ProseBlock } from '../sheet/types.ts';
+import type { PlanContext, PlanNode } from './plan.ts';
+import type { CellState } from './types.ts';
+
+/** Live values in prose and sentences: `{=sigma_a}`. */
+const LIVE_VALUE = /\{=([A-Za-z][A-Za-z0-9_]*)\}/g;
+
+/** Symbols whose live values stand in a text, in order of first mention. */
+export function liveSymbols(text: string): readonly string[] {
+  return [...new Set([...text.matchAll(LIVE_VALUE)].flatMap(([, symbol]) => (symbol === undefined ? [] : [symbol])))];
+}
+
+/** Prose has no value; it is a node because its live values change. */
+export function proseNode(block: ProseBlock, context: PlanContext): PlanNode {
+  return showingNode(block, liveSymbols(block.source), [], context);
+}
+
+export function figureNode(block: CellBlock, cell: FigureCell, context: PlanContext): PlanNode {
+  const reads = [...new Set(cell.values.values())];
+  const problems = [...cell.problems];
+  for (const [role, symbol] of cell.values) {
+    if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, `the value for ${role}`));
+  }
+  return showingNode(block, reads, problems, context);
+}
+
+/** Choices, checklists, remarks and what the sheet does not understand: their state is their text. */
+export function textNode(block: CellBlock, context: PlanContext): PlanNode {
+  const problems = [...block.cell.problems];
+  const { cell } = block;
+  if (cell.kind === 'choice') {
+    const option = context.names.chosen.get(cell.id);
+    if (option === undefined) {
+      problems.push({
+        code: 'option-unknown',
+        what: `“${cell.chosen}” is none of the options here.`,
+        mend: `Choose one of: ${cell.options.map(({ key }) => key).join(', ')}.`,
+        key: 'chosen',
+      });
+    }
+    for (const symbol of option?.sets.keys() ?? []) {
+      if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what this option sets'));
+    }
+  }
+  return showingNode(block, [], problems, context);
+}
+
+function unknownSymbol(symbol: string, role: string): Problem {
+  return {
+    code: 'unknown-name',
+    what: `No given or step has the symbol ${symbol}, which is named as ${role}.`,
+    mend: `Add a given or a step for ${symbol}, or name another symbol.`,
+  };
+}
+
+function showingNode(
+  block: Block,
+  reads: readonly string[],
+  problems: readonly Problem[],
+  context: PlanContext,
+): PlanNode {
+  const all = [...problems, ...(context.problems.get(block.id) ?? [])].map((problem) => ({ ...problem, cell: block.id }));
+  const inputs = reads.flatMap((symbol) => {
+    const definition = context.names.definitions.get(symbol);
+    return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
+  });
+  return {
+    cellId: block.id,
+    inputs,
+    signature: JSON.stringify(['text', inputs, all]),
+    // A fresh object each time, since a new state is how the page learns that a value it shows has moved.
+    compute: (): CellState => Object.freeze({ cellId: block.id, reads, problems: all, warnings: [] }),
+  };
+}
