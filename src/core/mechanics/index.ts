@@ -1,0 +1,14 @@
+/**
+ * Statics and strength of the specimen as plain functions of numbers: beams on two supports, sections, bending stress.
+ * Nouns: beam, load, reaction, shear, moment, diagram, section, strip.
+ * Invariants: SI throughout; loads positive downwards, reactions upwards, moments when sagging; positions count from the left support.
+ * The drawings are built on these, and tests hold the worksheets' own formulas against them.
+ */
+export { beamReactions, momentAt, shearAt } from './beam.ts';
+export type { Beam, PointLoad, Reactions } from './beam.ts';
+export { shearMomentDiagram } from './diagram.ts';
+export type { BreakPoint, Extreme, ShearMomentDiagram, Stretch } from './diagram.ts';
+export { nominalBendingStress, rectangle, roundTube, solidRound } from './section.ts';
+export type { Section } from './section.ts';
+export { stripStress } from './strip.ts';
+export type { Strip, StripSupport } from './strip.ts';
