@@ -1,0 +1,58 @@
+/** The harness must be able to fail: each complaint it promises to notice is provoked once. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import { checkAccess, download, withPage } from './harness.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'spanlife-harness-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+let pages = 0;
+
+function pageWith(body: string, head = ''): string {
+  const file = join(folder, `page-${(pages += 1)}.html`);
+  writeFileSync(file, `<!doctype html><html lang="en"><head><meta charset="utf-8">${head}<title>x</title></head><body><main><h1>x</h1>${body}</main></body></html>`);
+  return file;
+}
+
+const quiet = async () => {};
+
+describe('the journey harness', () => {
+  test('is content with a page that says nothing', async () => {
+    await withPage({ file: pageWith('<p>Quiet.</p>') }, ({ page }) => checkAccess(page));
+  });
+
+  test.each([
+    ['a console error', pageWith('<script>console.error("e1")</script>'), /console error: e1/],
+    ['a console warning', pageWith('<script>console.warn("w1")</script>'), /console warning: w1/],
+    ['an uncaught error', pageWith('<script>throw new Error("u1")</script>'), /uncaught: Error: u1/],
+    [
+      'a policy violation',
+      pageWith('<script>1</script>', '<meta http-equiv="Content-Security-Policy" content="script-src \'none\'">'),
+      /Content Security Policy/,
+    ],
+    ['a request that leaves the file', pageWith('<img alt="" src="http://localhost:9/x.png">'), /request: http:\/\/localhost:9/],
+  ])('notices %s', async (_what, file, message) => {
+    await expect(withPage({ file }, quiet)).rejects.toThrow(message);
+  });
+
+  test('notices what axe finds', async () => {
+    await expect(withPage({ file: pageWith('<input>') }, ({ page }) => checkAccess(page))).rejects.toThrow(/label \(critical\)/);
+  });
+
+  test('checks a page with a strict policy without lifting it', async () => {
+    const file = pageWith('<p>Strict.</p>', `<meta http-equiv="Content-Security-Policy" content="default-src 'none'">`);
+    await withPage({ file }, async ({ page }) => {
+      await checkAccess(page);
+    });
+  });
+
+  test('gives the text of a download', async () => {
+    const file = pageWith('<p><a download="note.txt" href="data:text/plain,caf%C3%A9">Save</a></p>');
+    await withPage({ file }, async ({ page }) => {
+      const saved = await download(page, () => page.getByText('Save').click());
+      expect(saved).toMatchObject({ name: 'note.txt', text: 'café' });
+    });
+  });
+});

@@ -1,0 +1,139 @@
+/**
+ * What every journey needs: the built page, opened as a reader opens it (a file, no network), in a fresh context.
+ * A journey fails on anything the console says above a log line, on an uncaught error, on a violation of the page's
+ * policy and on any request that leaves the file.
+ */
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
+import { afterAll } from 'vitest';
+import { browserFlags, findBrowser } from '../../.scripts/browser.mjs';
+
+const top = fileURLToPath(new URL('../..', import.meta.url));
+
+export const builtPage = join(top, 'dist', 'index.html');
+
+export const sizes = {
+  phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true },
+  desktop: { viewport: { width: 1440, height: 900 } },
+} as const satisfies Record<string, BrowserContextOptions>;
+
+export interface Opening {
+  readonly size?: keyof typeof sizes;
+  /** The file to open; the built page unless said. */
+  readonly file?: string;
+  readonly colorScheme?: 'light' | 'dark';
+  /** Opened with scripts switched off. */
+  readonly withoutScripts?: boolean;
+  readonly context?: BrowserContextOptions;
+}
+
+export interface Downloaded {
+  readonly name: string;
+  readonly path: string;
+  readonly text: string;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  /** What the page complained of so far. `withPage` fails on the first; a journey that provokes one empties it. */
+  readonly complaints: string[];
+}
+
+let launched: Promise<Browser> | undefined;
+
+afterAll(async () => {
+  await (await launched)?.close();
+  launched = undefined;
+});
+
+async function launch(): Promise<Browser> {
+  const executablePath = await findBrowser();
+  if (executablePath === undefined) throw new Error('no Chromium found: run npm test, or set CHROMIUM to the path of one');
+  return chromium.launch({ executablePath, args: browserFlags() });
+}
+
+/** Opens the page in a context of its own, hands it to the journey, and fails if the page complained of anything. */
+export async function withPage(opening: Opening, journey: (opened: OpenPage) => Promise<void>): Promise<void> {
+  const file = opening.file ?? builtPage;
+  if (!existsSync(file)) throw new Error(`${file} does not exist: run npm run build`);
+  launched ??= launch();
+  const browser = await launched;
+  const context = await browser.newContext({
+    ...sizes[opening.size ?? 'desktop'],
+    colorScheme: opening.colorScheme ?? 'light',
+    javaScriptEnabled: opening.withoutScripts !== true,
+    reducedMotion: 'reduce',
+    offline: true,
+    ...opening.context,
+  });
+  const complaints: string[] = [];
+  context.on('page', (page) => watch(page, complaints));
+  try {
+    const page = await context.newPage();
+    await page.goto(pathToFileURL(file).href);
+    await journey({ page, complaints });
+    failWith('The page complained', complaints);
+  } finally {
+    await context.close();
+  }
+}
+
+function failWith(what: string, list: readonly string[]): void {
+  if (list.length > 0) throw new Error(`${what}:\n${list.join('\n')}`);
+}
+
+/** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
+function watch(page: Page, complaints: string[]): void {
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => complaints.push(`uncaught: ${error.stack ?? error.message}`));
+  page.on('request', (request) => {
+    if (!/^(file|data|blob):/.test(request.url())) complaints.push(`request: ${request.url()}`);
+  });
+}
+
+/** Does `action`, which starts one download, and gives what was saved. */
+export async function download(page: Page, action: () => Promise<void>): Promise<Downloaded> {
+  const [saved] = await Promise.all([page.waitForEvent('download'), action()]);
+  const path = await saved.path();
+  return { name: saved.suggestedFilename(), path, text: readFileSync(path, 'utf8') };
+}
+
+/** Opens another file in the same context, as a reader who opens an exported file next. */
+export async function goToFile(page: Page, file: string): Promise<void> {
+  await page.goto(pathToFileURL(file).href);
+}
+
+/** A picture for people to look at, in .screens/, which is not kept. */
+export async function screenshot(page: Page, name: string, { fullPage = true } = {}): Promise<void> {
+  const folder = join(top, '.screens');
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: join(folder, `${name}.png`), fullPage, animations: 'disabled' });
+}
+
+const axeSource = readFileSync(join(dirname(createRequire(import.meta.url).resolve('axe-core')), 'axe.min.js'), 'utf8');
+
+interface Violation {
+  readonly id: string;
+  readonly impact?: string | null;
+  readonly help: string;
+  readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
+}
+
+/** Fails with every rule of axe that the page breaks, and where. */
+export async function checkAccess(page: Page): Promise<void> {
+  // Through the debugger: the page's policy lets no script in, and the policy stays in force.
+  await page.evaluate(axeSource);
+  const violations = await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
+    return (await axe.run()).violations;
+  });
+  const told = violations.flatMap((violation) =>
+    violation.nodes.map((node) => `${violation.id} (${violation.impact ?? 'no impact'}): ${violation.help}: ${node.target.join(' ')}\n${node.failureSummary ?? ''}`),
+  );
+  failWith('axe found violations', told);
+}

@@ -1,0 +1,59 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { builtPage, checkAccess, screenshot, sizes, withPage } from './harness.ts';
+
+const html = readFileSync(builtPage, 'utf8');
+const withoutText = html.replace(/<(script|style|template)\b([^>]*)>[\s\S]*?<\/\1>/g, '<$1$2></$1>');
+
+describe('the built page is one file', () => {
+  test('it is smaller than 2.0 MB and refers to nothing outside itself', () => {
+    expect(Buffer.byteLength(html)).toBeLessThanOrEqual(2_000_000);
+    const references = [...withoutText.matchAll(/\s(?:src|href|srcset|action|data)="([^"]*)"/g)].map((match) => match[1] ?? '');
+    expect(references.filter((target) => !/^(data:|#)/.test(target))).toEqual([]);
+    const styles = [...html.matchAll(/<style\b[^>]*>([\s\S]*?)<\/style>/g)].map((match) => match[1] ?? '').join('\n');
+    expect([...styles.matchAll(/url\(\s*["']?([^)"']{0,40})|@import/g)].filter((match) => !/^(data:|#)/.test(match[1] ?? ''))).toEqual([]);
+  });
+
+  test('its policy allows its own script and nothing else', () => {
+    const policies = [...html.matchAll(/<meta http-equiv="Content-Security-Policy" content="([^"]*)">/g)].map((match) => match[1] ?? '');
+    expect(policies).toHaveLength(1);
+    const directives = Object.fromEntries((policies[0] ?? '').split('; ').map((directive) => directive.split(/ (.*)/s).slice(0, 2)));
+    expect(directives).toEqual({
+      'default-src': "'none'",
+      'script-src': expect.stringMatching(/^'sha256-[A-Za-z0-9+/]{43}='$/),
+      'worker-src': 'blob:',
+      'style-src': "'unsafe-inline'",
+      'font-src': 'data:',
+      'img-src': 'data: blob:',
+      'connect-src': "'none'",
+      'base-uri': "'none'",
+      'form-action': "'none'",
+      'object-src': "'none'",
+    });
+    expect(html.indexOf('Content-Security-Policy')).toBeLessThan(html.search(/<(script|style|link)\b/));
+  });
+
+  test('its one script stands last, so that the sheet can be read before it', () => {
+    expect(withoutText.match(/<script\b/g)).toHaveLength(1);
+    expect(withoutText.trimEnd()).toMatch(/<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
+  });
+
+  test('fonts come as woff2, and only the faces that formulas use', () => {
+    const faces = [...html.matchAll(/@font-face\s*\{([^}]*)\}/g)].map((match) => match[1] ?? '');
+    const families = new Set(faces.map((face) => /font-family:\s*["']?([\w ]+)/.exec(face)?.[1]));
+    expect([...families].filter((family) => !/^KaTeX_(Main|Math|Size[1-4])$/.test(family ?? ''))).toEqual([]);
+    for (const face of faces) expect(face.match(/url\([^,)]*/g)).toEqual([expect.stringMatching(/^url\(["']?data:font\/woff2;base64$/)]);
+  });
+
+  for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      test(`it opens by double click without a complaint: ${size}, ${colorScheme}`, async () => {
+        await withPage({ size, colorScheme }, async ({ page }) => {
+          expect(await page.title()).not.toBe('');
+          await screenshot(page, `start-${size}-${colorScheme}`);
+          await checkAccess(page);
+        });
+      });
+    }
+  }
+});
