@@ -6,19 +6,12 @@
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
+import { pathToFileURL } from 'node:url';
+import type { Browser, BrowserContextOptions, Page } from 'playwright';
 import { afterAll } from 'vitest';
-import { browserFlags, findBrowser } from '../../.scripts/browser.mjs';
+import { builtPage, launch, sizes, top } from './harness-browser.ts';
 
-const top = fileURLToPath(new URL('../..', import.meta.url));
-
-export const builtPage = join(top, 'dist', 'index.html');
-
-export const sizes = {
-  phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true },
-  desktop: { viewport: { width: 1440, height: 900 } },
-} as const satisfies Record<string, BrowserContextOptions>;
+export { builtPage, sizes };
 
 export interface Opening {
   readonly size?: keyof typeof sizes;
@@ -48,12 +41,6 @@ afterAll(async () => {
   await (await launched)?.close();
   launched = undefined;
 });
-
-async function launch(): Promise<Browser> {
-  const executablePath = await findBrowser();
-  if (executablePath === undefined) throw new Error('no Chromium found: run npm test, or set CHROMIUM to the path of one');
-  return chromium.launch({ executablePath, args: browserFlags() });
-}
 
 /** Opens the page in a context of its own, hands it to the journey, and fails if the page complained of anything. */
 export async function withPage(opening: Opening, journey: (opened: OpenPage) => Promise<void>): Promise<void> {
