@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { defineConfig, runnerImport, type Plugin } from 'vite';
+import { createServer, defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 
 const top = dirname(fileURLToPath(import.meta.url));
@@ -43,6 +43,25 @@ function templateText(text: string): string {
   return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/\r/g, '&#13;');
 }
 
+/** Loads the renderer as the page would load it (`?raw`, `?inline`), but in Node. */
+async function renderStartSheet(file: string): Promise<Prerendered> {
+  const server = await createServer({
+    configFile: false,
+    root: join(top, 'src'),
+    logLevel: 'error',
+    appType: 'custom',
+    server: { middlewareMode: true, ws: false, hmr: false, watch: null },
+    optimizeDeps: { noDiscovery: true },
+    plugins: [katexFonts()],
+  });
+  try {
+    const { prerender } = (await server.ssrLoadModule(file)) as { prerender(): Promise<Prerendered> };
+    return await prerender();
+  } finally {
+    await server.close();
+  }
+}
+
 /** Puts the start sheet into the page, so that it can be read before the script has started, or without it. */
 function prerenderedSheet(): Plugin {
   const place = '<!--prerendered sheet-->';
@@ -51,23 +70,47 @@ function prerenderedSheet(): Plugin {
     name: 'prerendered-sheet',
     apply: 'build',
     transformIndexHtml: {
-      order: 'pre',
+      // After Vite has read the page: the sheet's text is none of its business.
+      order: 'post',
       async handler(html) {
         if (!html.includes(place)) throw new Error(`src/index.html has no ${place}`);
         if (!existsSync(file)) return html;
-        const { module } = await runnerImport<{ prerender(): Promise<Prerendered> }>(file, {
-          configFile: false,
-          root: join(top, 'src'),
-          logLevel: 'error',
-          plugins: [katexFonts()],
-        });
-        const sheet = await module.prerender();
+        const sheet = await renderStartSheet(file);
         // Replacement by function: the sheet's text may hold `$&`.
         return html
           .replace(place, () => sheet.bodyHtml)
           .replace('</main>', () => `</main>\n<template id="document-text">${templateText(sheet.documentText)}</template>`)
           .replace(/<title>.*?<\/title>/, () => `<title>${templateText(sheet.title)}</title>`)
           .replace('</head>', () => (sheet.css === undefined ? '</head>' : `<style>${sheet.css}</style>\n</head>`));
+      },
+    },
+  };
+}
+
+/** Licence of an installed package, as text that can stand in a comment. */
+function licence(folder: string): string {
+  const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
+  const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+  if (file === undefined) throw new Error(`${folder} has no licence file`);
+  const text = readFileSync(join(folder, file), 'utf8').trim().replaceAll('*/', '* /');
+  return `${name} ${version}, ${license}\n\n${text}`;
+}
+
+/** The licences of what is bundled ask to go with every copy: they stand in a comment at the head of the script. */
+function licences(): Plugin {
+  return {
+    name: 'licences',
+    apply: 'build',
+    generateBundle: {
+      order: 'pre',
+      handler(_options, bundle) {
+        for (const chunk of Object.values(bundle)) {
+          if (chunk.type !== 'chunk') continue;
+          const packages = chunk.moduleIds.flatMap((id) => /^\0?(.*\/node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(id.replaceAll('\\', '/'))?.[1] ?? []);
+          const own = readFileSync(join(top, 'LICENSE'), 'utf8').trim();
+          const texts = [`Spanlife\n\n${own}`, ...[...new Set(packages)].sort().map(licence)];
+          chunk.code = `/*!\n${texts.join(`\n\n${'-'.repeat(72)}\n\n`)}\n*/\n${chunk.code}`;
+        }
       },
     },
   };
@@ -149,5 +192,5 @@ export default defineConfig({
   },
   // A module worker does not start from a page opened by double click; a classic one does.
   worker: { format: 'iife' },
-  plugins: [katexFonts(), prerenderedSheet(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
+  plugins: [katexFonts(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
 });

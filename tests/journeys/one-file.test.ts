@@ -45,6 +45,13 @@ describe('the built page is one file', () => {
     for (const face of faces) expect(face.match(/url\([^,)]*/g)).toEqual([expect.stringMatching(/^url\(["']?data:font\/woff2;base64$/)]);
   });
 
+  test('it carries the licence of everything in it', () => {
+    const { dependencies } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as { dependencies: Record<string, string> };
+    const head = /\/\*!([\s\S]*?)\*\//.exec(html)?.[1] ?? '';
+    expect(head).toContain('Spanlife contributors');
+    expect(Object.entries(dependencies).filter(([name, version]) => !head.includes(`\n${name} ${version}, `))).toEqual([]);
+  });
+
   for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
     for (const colorScheme of ['light', 'dark'] as const) {
       test(`it opens by double click without a complaint: ${size}, ${colorScheme}`, async () => {
