@@ -1,0 +1,112 @@
+import type { Expression } from './types.ts';
+import { ONE_NUMBER, ZERO, call, comparison, difference, lessOne, negative, number, power, product, quotient, sum } from './build.ts';
+import { isLiteralZero, operandsOf } from './expression.ts';
+
+/**
+ * The derivative of the formula with respect to one symbol, lightly simplified, to be shown: evaluation uses
+ * `evaluateWithPartials`. Spans are empty. Functions with a kink come out as `if`, with the same side at the kink as there;
+ * `u(x)` is a constant.
+ */
+export function differentiate(e: Expression, name: string): Expression {
+  if (!dependsOn(e, name)) return ZERO;
+  switch (e.kind) {
+    case 'symbol':
+      return ONE_NUMBER;
+    case 'negative':
+      return negative(differentiate(e.operand, name));
+    case 'arithmetic':
+      return arithmeticDerivative(e, name);
+    case 'call':
+      return callDerivative(e.name, e.arguments, name);
+    default:
+      // A condition changes in jumps only.
+      return ZERO;
+  }
+}
+
+function dependsOn(e: Expression, name: string): boolean {
+  if (e.kind === 'symbol') return e.name === name;
+  if (e.kind === 'call' && e.name === 'u') return false;
+  return operandsOf(e).some((part) => dependsOn(part, name));
+}
+
+function arithmeticDerivative({ operator, left: a, right: b }: Extract<Expression, { kind: 'arithmetic' }>, name: string): Expression {
+  const [da, db] = [differentiate(a, name), differentiate(b, name)];
+  switch (operator) {
+    case '+':
+      return sum(da, db);
+    case '-':
+      return difference(da, db);
+    case '*':
+      return sum(product(da, b), product(a, db));
+    case '/':
+      if (isLiteralZero(db)) return quotient(da, b);
+      return quotient(difference(product(da, b), product(a, db)), power(b, number(2)));
+    case '^':
+      return powerDerivative(a, b, da, db);
+  }
+}
+
+function powerDerivative(a: Expression, b: Expression, da: Expression, db: Expression): Expression {
+  if (isLiteralZero(db)) return product(product(b, power(a, lessOne(b))), da);
+  const slope = sum(product(db, call('ln', a)), quotient(product(b, da), a));
+  return product(power(a, b), slope);
+}
+
+function callDerivative(called: string, parts: readonly Expression[], name: string): Expression {
+  const [a, ...others] = parts;
+  if (a === undefined) return ZERO;
+  const da = differentiate(a, name);
+  switch (called) {
+    case 'if':
+      return call('if', a, ...others.map((branch) => differentiate(branch, name)));
+    case 'min':
+    case 'max':
+      return extremeDerivative(called, a, others, name);
+    case 'mean':
+      return quotient(parts.map((part) => differentiate(part, name)).reduce(sum), number(parts.length));
+    case 'abs':
+      return call('if', comparison(a, '>=', ZERO), da, negative(da));
+    case 'macaulay':
+      return call('if', comparison(a, '>=', ZERO), da, ZERO);
+    default:
+      return smoothDerivative(called, a, da);
+  }
+}
+
+function extremeDerivative(called: 'min' | 'max', a: Expression, others: readonly Expression[], name: string): Expression {
+  const [b] = others;
+  if (b === undefined) return differentiate(a, name);
+  const rest = others.length === 1 ? b : call(called, ...others);
+  return call('if', comparison(a, called === 'min' ? '<=' : '>=', rest), differentiate(a, name), differentiate(rest, name));
+}
+
+function smoothDerivative(called: string, a: Expression, da: Expression): Expression {
+  const squared = power(a, number(2));
+  switch (called) {
+    case 'sqrt':
+      return quotient(da, product(number(2), call('sqrt', a)));
+    case 'cbrt':
+      return quotient(da, product(number(3), power(call('cbrt', a), number(2))));
+    case 'ln':
+      return quotient(da, a);
+    case 'log10':
+      return quotient(da, product(a, call('ln', number(10))));
+    case 'exp':
+      return product(da, call('exp', a));
+    case 'sin':
+      return product(da, call('cos', a));
+    case 'cos':
+      return negative(product(da, call('sin', a)));
+    case 'tan':
+      return product(da, sum(ONE_NUMBER, power(call('tan', a), number(2))));
+    case 'asin':
+      return quotient(da, call('sqrt', difference(ONE_NUMBER, squared)));
+    case 'acos':
+      return negative(quotient(da, call('sqrt', difference(ONE_NUMBER, squared))));
+    case 'atan':
+      return quotient(da, sum(ONE_NUMBER, squared));
+    default:
+      throw new Error(`No derivative of ${called}.`);
+  }
+}

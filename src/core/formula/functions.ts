@@ -1,0 +1,45 @@
+/** One function that formulas know, as the help shows it. */
+export interface FunctionDescription {
+  readonly name: string;
+  /** The arguments as the help writes them: `a, b, ...`. */
+  readonly arguments: string;
+  readonly fewest: number;
+  readonly most: number;
+  /** One plain sentence: what it gives, and for which arguments. */
+  readonly help: string;
+}
+
+/** The longest argument list: beyond it a table is the better home, and the derivative's tree would grow with the square. */
+const MANY = 50;
+
+function describe(name: string, args: string, help: string, fewest = 1, most = fewest): FunctionDescription {
+  return { name, arguments: args, fewest, most, help };
+}
+
+/** All functions of the formula language. Nothing else can be called. */
+export const FUNCTIONS: readonly FunctionDescription[] = [
+  describe('sqrt', 'x', 'Square root of x; x is zero or more, with or without a unit.'),
+  describe('cbrt', 'x', 'Cube root of x, with or without a unit.'),
+  describe('abs', 'x', 'Magnitude of x, without its sign.'),
+  describe('min', 'a, b, ...', 'Smallest of two or more quantities of one kind.', 2, MANY),
+  describe('max', 'a, b, ...', 'Largest of two or more quantities of one kind.', 2, MANY),
+  describe('mean', 'a, b, ...', 'Arithmetic mean of quantities of one kind.', 1, MANY),
+  describe('ln', 'x', 'Natural logarithm of a plain number above zero.'),
+  describe('log10', 'x', 'Logarithm to base 10 of a plain number above zero.'),
+  describe('exp', 'x', 'e to the power x, for a plain number x.'),
+  describe('sin', 'x', 'Sine of an angle, or of a plain number taken in radians.'),
+  describe('cos', 'x', 'Cosine of an angle, or of a plain number taken in radians.'),
+  describe('tan', 'x', 'Tangent of an angle, or of a plain number taken in radians.'),
+  describe('asin', 'x', 'Angle between -90 and 90 degrees whose sine is x; x lies between -1 and 1.'),
+  describe('acos', 'x', 'Angle between 0 and 180 degrees whose cosine is x; x lies between -1 and 1.'),
+  describe('atan', 'x', 'Angle between -90 and 90 degrees whose tangent is x.'),
+  describe('macaulay', 'x', 'x where it is above zero, else zero: the angle brackets of beam statics.'),
+  describe('if', 'condition, a, b', 'a where the condition holds, else b; a and b are of one kind.', 3),
+  describe('u', 'symbol', 'Standard uncertainty of the symbol, taken as a constant.'),
+];
+
+const BY_NAME: ReadonlyMap<string, FunctionDescription> = new Map(FUNCTIONS.map((entry) => [entry.name, entry]));
+
+export function functionNamed(name: string): FunctionDescription | undefined {
+  return BY_NAME.get(name);
+}

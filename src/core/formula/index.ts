@@ -1,0 +1,22 @@
+/**
+ * Formulas: from the reader's text to a checked expression, and its readers.
+ *
+ * Nouns: an `Expression` is the tree of one formula, each node with its place in the text; a formula gives a number (with a
+ * kind of quantity) or a truth, never a mixture. `FUNCTIONS` is all that can be called.
+ * Invariants: nothing is evaluated that was not parsed here, and parsing makes no code; a tree's height is bounded, so that
+ * every reader may recurse; evaluation is in SI doubles and its results are finite or a `Problem`; a new function needs an
+ * entry in each reader (functions, dimensions, functions-of-one or evaluate and block, differentiate, typeset).
+ * Problems found in the text carry it; those of dimensions and values carry the span, and their caller knows the text.
+ */
+export type { ArithmeticOperator, ComparisonOperator, Expression } from './types.ts';
+export { FUNCTIONS, type FunctionDescription } from './functions.ts';
+export { checkSymbolName } from './symbol-name.ts';
+export { parseFormula } from './parse.ts';
+export { printFormula } from './print.ts';
+export { kindOf, referencedSymbols } from './expression.ts';
+export { checkDimensions } from './dimensions.ts';
+export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
+export { evaluateBlock } from './block.ts';
+export { differentiate } from './differentiate.ts';
+export { typeset, typesetSubstituted } from './typeset.ts';
+export { symbolTex } from './symbol-tex.ts';

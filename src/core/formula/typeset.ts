@@ -1,0 +1,199 @@
+import { unitTex } from '../units/index.ts';
+import type { ArithmeticOperator, Expression } from './types.ts';
+import { symbolTex } from './symbol-tex.ts';
+
+/** How tightly a typeset piece holds together; looser pieces get brackets. */
+const CASES = 0;
+const OR = 1;
+const AND = 2;
+const COMPARISON = 3;
+const SUM = 4;
+const NEGATIVE = 5;
+const PRODUCT = 6;
+/** A fraction, root or function: needs no brackets among factors, but does under an exponent. */
+const TALL = 7;
+const POWER = 8;
+const ATOM = 9;
+
+interface Piece {
+  readonly tex: string;
+  readonly level: number;
+  /** Ends (starts) in a numeral or a number with unit, so that a neighbour in a product needs a visible dot. */
+  readonly endsInNumber?: boolean;
+  readonly startsWithNumber?: boolean;
+}
+
+interface Style {
+  readonly symbol: (name: string) => Piece;
+  readonly uncertainty: (name: string) => Piece;
+  /** In exponents a quotient is written in line. */
+  readonly inLine: boolean;
+}
+
+type Arithmetic = Extract<Expression, { kind: 'arithmetic' }>;
+
+/** The formula in symbols, as TeX for KaTeX. Everything in it comes from this folder's tables or a checked symbol name. */
+export function typeset(e: Expression): string {
+  return piece(e, { symbol: (name) => ({ tex: symbolTex(name), level: ATOM }), uncertainty: uncertaintyPiece, inLine: false }).tex;
+}
+
+/**
+ * The formula with each symbol replaced by its number, as TeX.
+ * @param numberTex trusted TeX of the symbol's value with its unit, as `101.3\,\mathrm{mm}`; brackets are put where needed
+ * @param uncertaintyTex the same for u(symbol); left out, `u(x)` stays as it is
+ */
+export function typesetSubstituted(
+  e: Expression,
+  numberTex: (symbolName: string) => string,
+  uncertaintyTex?: (symbolName: string) => string,
+): string {
+  const uncertainty = uncertaintyTex === undefined ? uncertaintyPiece : (name: string) => numberPiece(uncertaintyTex(name));
+  return piece(e, { symbol: (name) => numberPiece(numberTex(name)), uncertainty, inLine: false }).tex;
+}
+
+function numberPiece(tex: string): Piece {
+  const edges = { startsWithNumber: true, endsInNumber: true };
+  if (/^\s*[-\u2212]/.test(tex)) return { tex, level: NEGATIVE, ...edges };
+  return { tex, level: /^[\d.]+$/.test(tex) ? ATOM : PRODUCT, ...edges };
+}
+
+function bracketed(part: Piece, least: number): Piece {
+  return part.level >= least ? part : { tex: `\\left(${part.tex}\\right)`, level: ATOM };
+}
+
+function piece(e: Expression, style: Style): Piece {
+  switch (e.kind) {
+    case 'number':
+      return literalPiece(e.text);
+    case 'symbol':
+      return style.symbol(e.name);
+    case 'unit': {
+      const tex = unitTex(e.unit);
+      if (tex === '') return { tex: '1', level: ATOM, startsWithNumber: true, endsInNumber: true };
+      return { tex, level: /^\\mathrm\{[A-Za-z]+\}$/.test(tex) ? ATOM : PRODUCT };
+    }
+    case 'negative':
+      return negativePiece(piece(e.operand, style));
+    case 'arithmetic':
+      return arithmeticPiece(e, style);
+    case 'call':
+      return callPiece(e.name, e.arguments, style);
+    case 'comparison': {
+      const sign = { '<': '<', '<=': '\\le', '>': '>', '>=': '\\ge' }[e.operator];
+      return { tex: `${inside(e.left, style, SUM)} ${sign} ${inside(e.right, style, SUM)}`, level: COMPARISON };
+    }
+    case 'and':
+    case 'or': {
+      const level = e.kind === 'and' ? AND : OR;
+      return { tex: `${inside(e.left, style, level)}\\ \\text{${e.kind}}\\ ${inside(e.right, style, level)}`, level };
+    }
+    case 'not':
+      return { tex: `\\text{not}\\ ${inside(e.operand, style, ATOM)}`, level: COMPARISON };
+  }
+}
+
+function inside(e: Expression, style: Style, least: number): string {
+  return bracketed(piece(e, style), least).tex;
+}
+
+/** `1e3` is a power of ten; digits stay as they were typed. */
+function literalPiece(text: string): Piece {
+  if (text === 'pi') return { tex: '\\pi', level: ATOM };
+  const edges = { startsWithNumber: true, endsInNumber: true };
+  const [mantissa = '', exponent] = text.toLowerCase().split('e');
+  const digits = mantissa.replace(/^\./, '0.').replace(/\.$/, '');
+  if (exponent === undefined) return { tex: digits, level: ATOM, ...edges };
+  const power = `10^{${Number(exponent)}}`;
+  return Number(digits) === 1
+    ? { tex: power, level: POWER, ...edges }
+    : { tex: `${digits} \\cdot ${power}`, level: PRODUCT, ...edges };
+}
+
+function negativePiece(operand: Piece): Piece {
+  const { tex } = bracketed(operand, PRODUCT);
+  return { tex: `-${tex}`, level: NEGATIVE, startsWithNumber: true, ...(operand.endsInNumber === true ? { endsInNumber: true } : {}) };
+}
+
+function arithmeticPiece(e: Arithmetic, style: Style): Piece {
+  switch (e.operator) {
+    case '+':
+    case '-':
+      return sumPiece(e.operator, piece(e.left, style), piece(e.right, style));
+    case '*':
+      return productPiece(piece(e.left, style), piece(e.right, style));
+    case '/':
+      return quotientPiece(e, style);
+    case '^': {
+      const exponent = piece(e.right, { ...style, inLine: true });
+      return { tex: `${inside(e.left, style, ATOM)}^{${exponent.tex}}`, level: POWER };
+    }
+  }
+}
+
+function sumPiece(operator: ArithmeticOperator, left: Piece, right: Piece): Piece {
+  // a + (b - c) and a + b - c are the same; a - (b - c) is not.
+  const leastRight = operator === '+' && right.level === SUM ? SUM : PRODUCT;
+  return { tex: `${bracketed(left, SUM).tex} ${operator} ${bracketed(right, leastRight).tex}`, level: SUM };
+}
+
+/** Letters stand side by side with a thin space; a number behind something, or two numbers, with a dot. */
+function productPiece(left: Piece, right: Piece): Piece {
+  const first = left.level === NEGATIVE && left.endsInNumber !== true ? left : bracketed(left, PRODUCT);
+  const second = bracketed(right, PRODUCT);
+  const dot = second.startsWithNumber === true;
+  return {
+    tex: `${first.tex}${dot ? ' \\cdot ' : '\\,'}${second.tex}`,
+    level: first.level === NEGATIVE ? NEGATIVE : PRODUCT,
+    startsWithNumber: first.startsWithNumber === true,
+    endsInNumber: second.endsInNumber === true,
+  };
+}
+
+/** A fraction; in line in exponents, and where a single symbol is divided by a unit, as ISO 80000-1 writes its numerical value. */
+function quotientPiece(e: Arithmetic, style: Style): Piece {
+  const left = piece(e.left, style);
+  const right = piece(e.right, style);
+  const ofUnit = e.right.kind === 'unit' && left.level === ATOM && left.endsInNumber !== true;
+  if (style.inLine || ofUnit) {
+    const above = left.level === NEGATIVE && left.endsInNumber !== true ? left : bracketed(left, PRODUCT);
+    return { tex: `${above.tex}/${bracketed(right, TALL).tex}`, level: above.level === NEGATIVE ? NEGATIVE : PRODUCT };
+  }
+  return { tex: `\\frac{${left.tex}}{${right.tex}}`, level: TALL };
+}
+
+/** Functions with upright names of their own in TeX. */
+const NAMES: ReadonlyMap<string, string> = new Map([
+  ['ln', '\\ln'], ['log10', '\\log_{10}'], ['exp', '\\exp'], ['min', '\\min'], ['max', '\\max'], ['mean', '\\operatorname{mean}'],
+  ['sin', '\\sin'], ['cos', '\\cos'], ['tan', '\\tan'], ['asin', '\\arcsin'], ['acos', '\\arccos'], ['atan', '\\arctan'],
+]);
+
+function callPiece(name: string, parts: readonly Expression[], style: Style): Piece {
+  if (name === 'u') {
+    const [symbol] = parts;
+    if (symbol?.kind !== 'symbol') throw new Error('u( ) takes a symbol.');
+    return style.uncertainty(symbol.name);
+  }
+  const texts = parts.map((part) => piece(part, style).tex);
+  const list = texts.join(',\\, ');
+  switch (name) {
+    case 'sqrt':
+      return { tex: `\\sqrt{${list}}`, level: TALL };
+    case 'cbrt':
+      return { tex: `\\sqrt[3]{${list}}`, level: TALL };
+    case 'abs':
+      return { tex: `\\left\\lvert ${list}\\right\\rvert`, level: ATOM };
+    case 'macaulay':
+      return { tex: `\\left\\langle ${list}\\right\\rangle`, level: ATOM };
+    case 'if':
+      return { tex: `\\begin{cases} ${texts[1]} & \\text{if }\\ ${texts[0]} \\\\ ${texts[2]} & \\text{otherwise} \\end{cases}`, level: CASES };
+    default: {
+      const upright = NAMES.get(name);
+      if (upright === undefined) throw new Error(`${name} can't be typeset.`);
+      return { tex: `${upright}\\left(${list}\\right)`, level: TALL };
+    }
+  }
+}
+
+function uncertaintyPiece(name: string): Piece {
+  return { tex: `u\\left(${symbolTex(name)}\\right)`, level: ATOM };
+}
