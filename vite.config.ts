@@ -38,13 +38,8 @@ function katexFonts(): Plugin {
   };
 }
 
-/** Text as it stands between the tags of a <template>, such that the parser gives the same characters back. */
-function templateText(text: string): string {
-  return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/\r/g, '&#13;');
-}
-
 /** Loads the renderer as the page would load it (`?raw`, `?inline`), but in Node. */
-async function renderStartSheet(file: string): Promise<Prerendered> {
+async function renderStartSheet(file: string): Promise<{ sheet: Prerendered; template: string }> {
   const server = await createServer({
     configFile: false,
     root: join(top, 'src'),
@@ -56,7 +51,9 @@ async function renderStartSheet(file: string): Promise<Prerendered> {
   });
   try {
     const { prerender } = (await server.ssrLoadModule(file)) as { prerender(): Promise<Prerendered> };
-    return await prerender();
+    const { embedDocument } = (await server.ssrLoadModule(join(top, 'src/report/embedded.ts'))) as { embedDocument(text: string): string };
+    const sheet = await prerender();
+    return { sheet, template: embedDocument(sheet.documentText) };
   } finally {
     await server.close();
   }
@@ -75,12 +72,12 @@ function prerenderedSheet(): Plugin {
       async handler(html) {
         if (!html.includes(place)) throw new Error(`src/index.html has no ${place}`);
         if (!existsSync(file)) return html;
-        const sheet = await renderStartSheet(file);
+        const { sheet, template } = await renderStartSheet(file);
         // Replacement by function: the sheet's text may hold `$&`.
         return html
           .replace(place, () => sheet.bodyHtml)
-          .replace('</main>', () => `</main>\n<template id="document-text">${templateText(sheet.documentText)}</template>`)
-          .replace(/<title>.*?<\/title>/, () => `<title>${templateText(sheet.title)}</title>`)
+          .replace('</main>', () => `</main>\n${template}`)
+          .replace(/<title>.*?<\/title>/, () => `<title>${sheet.title.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</title>`)
           .replace('</head>', () => (sheet.css === undefined ? '</head>' : `<style>${sheet.css}</style>\n</head>`));
       },
     },
@@ -151,10 +148,12 @@ function finishedPage(): Plugin {
         const withoutScripts = String(page.source).replace(
           /[ \t]*<script type="module"[^>]*>([\s\S]*?)<\/script>\s*/g,
           (_element, text: string) => {
-            scripts.push(text);
+            // The browser hashes what its parser made of the text, and the parser knows no carriage returns.
+            scripts.push(text.replace(/\r\n?/g, '\n'));
             return '';
           },
         );
+        if (scripts.some((text) => text.includes('\0'))) return this.error('the script holds a NUL, which the parser would replace');
         if (scripts.length !== 1) return this.error(`expected one script in the page, found ${scripts.length}`);
         const elements = scripts.map((text) => `<script type="module">${text}</script>\n`).join('');
         const meta = `<meta http-equiv="Content-Security-Policy" content="${policy(scripts)}">`;
