@@ -1,0 +1,66 @@
+import type { BeamFigure, DrawingOptions, Frame, PlaceName } from './types.ts';
+
+const SMALLEST_WIDTH = 240;
+const SMALLEST_TEXT = 12;
+/** A place further out than this many spans would shrink the rest to nothing: it is drawn at the edge, with a note. */
+const FURTHEST_IN_SPANS = 1.5;
+
+/** The shaft's axis in the drawing, the same for every drawing of one figure at one width, so that they line up. */
+export interface Axis {
+  readonly width: number;
+  readonly textSize: number;
+  readonly frame: Frame;
+  readonly pxPerMetre: number;
+  /** Left and right ends of the frame, px. */
+  readonly left: number;
+  readonly right: number;
+  /** Place on the axis in px; what lies outside the drawing comes to its edge. */
+  readonly x: (position: number) => number;
+  readonly shows: (position: number) => boolean;
+}
+
+/** The stretch that holds the supports, the loads and the section. */
+function fittingFrame(figure: BeamFigure): Frame {
+  const { span } = figure;
+  const places = [0, span, ...figure.loads.map((load) => load.position), ...figure.dimensions.flatMap((one) => [one.from, one.to])];
+  if (figure.section) places.push(figure.section.position);
+  const near = places.filter((place) => place >= -FURTHEST_IN_SPANS * span && place <= (1 + FURTHEST_IN_SPANS) * span);
+  return { from: Math.min(...near), to: Math.max(...near) };
+}
+
+/** Whether a stretch of this length can be drawn with finite scale. */
+function drawable(frame: Frame): boolean {
+  const length = frame.to - frame.from;
+  return Number.isFinite(length) && length > 1e-150 && length < 1e150;
+}
+
+export function axisOf(figure: BeamFigure, options: DrawingOptions): Axis {
+  const width = Math.max(SMALLEST_WIDTH, options.width);
+  const textSize = Math.max(SMALLEST_TEXT, options.textSize ?? 13);
+  const inset = Math.max(40, Math.min(64, width * 0.09));
+  const held = options.frame;
+  const frame = held && drawable(held) ? held : fittingFrame(figure);
+  const pxPerMetre = (width - 2 * inset) / (frame.to - frame.from);
+  return {
+    width,
+    textSize,
+    frame,
+    pxPerMetre,
+    left: inset,
+    right: width - inset,
+    x: (position) => Math.max(8, Math.min(width - 8, inset + (position - frame.from) * pxPerMetre)),
+    shows: (position) => {
+      const x = inset + (position - frame.from) * pxPerMetre;
+      return x >= 8 && x <= width - 8;
+    },
+  };
+}
+
+/**
+ * The frame to hold while a place is dragged, in the positions as they are after it has moved `by` metres to the right.
+ * Positions count from the left support, so moving that one moves the frame the other way and everything else stays where it is.
+ */
+export function heldFrame(frame: Frame, moved: PlaceName, by: number): Frame {
+  const shift = moved === 'left support' ? -by : 0;
+  return { from: frame.from + shift, to: frame.to + shift };
+}

@@ -1,0 +1,154 @@
+import type { Axis } from './axis.ts';
+import { equation, lettering, runsWidth } from './lettering.ts';
+import { arrowhead, circle, group, line, path, polyline, type Point } from './markup.ts';
+import { lineArea, placeFree } from './placement.ts';
+import type { Area, FigureValue, Run, ValueText } from './types.ts';
+
+export interface Panel {
+  readonly kind: 'shear' | 'moment';
+  readonly top: number;
+  readonly plotHeight: number;
+  /** Corners of the curve, metres and SI; none where it can't or may not be drawn. */
+  readonly points: readonly { readonly position: number; readonly value: number }[];
+  readonly labels: readonly { readonly from: number; readonly to: number; readonly value: number }[];
+  readonly valueText: ValueText;
+  readonly mark?: { readonly position: number; readonly value: FigureValue };
+  /** Drawn only after the reader has worked it out. */
+  readonly withheld: boolean;
+}
+
+export interface DrawnPanel {
+  readonly svg: string;
+  readonly plotTop: number;
+  readonly plotBottom: number;
+  readonly bottom: number;
+}
+
+/** One diagram: its name with the sign convention, the zero line, the hatched area, its values. */
+export function diagramPanel(panel: Panel, axis: Axis, pattern: string): DrawnPanel {
+  const size = axis.textSize;
+  const plotTop = panel.top + size * 2.8;
+  const plotBottom = plotTop + panel.plotHeight;
+  const values = [0, ...panel.points.map((point) => point.value)];
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const scale = high > low ? panel.plotHeight / (high - low) : 0;
+  const zero = panel.points.length === 0 || scale === 0 ? plotTop + panel.plotHeight / 2 : plotTop + high * scale;
+  const y = (value: number) => zero - value * scale;
+  const corners = panel.points.map((point) => ({ x: axis.x(point.position), y: y(point.value) }));
+  const taken = curveAreas(corners);
+  const parts = [
+    title(panel, axis),
+    ...(corners.length > 0 ? [area(corners, zero, pattern), polyline(corners, 'curve')] : []),
+    zeroLine(zero, axis),
+    ...(panel.withheld ? [withheld(plotTop + panel.plotHeight / 2, axis)] : []),
+    ...(panel.mark ? [markOf(panel.mark, panel, axis, y, taken)] : []),
+    ...valueLabels(panel, axis, y, taken),
+  ];
+  return { svg: group(panel.kind, parts), plotTop, plotBottom, bottom: plotBottom + size * 1.5 };
+}
+
+function area(corners: readonly Point[], zero: number, pattern: string): string {
+  const [first, last] = [corners[0], corners.at(-1)];
+  if (!first || !last) return '';
+  const outline = corners.flatMap((corner) => ['L', corner.x, corner.y]);
+  const d = ['M', first.x, zero, ...outline, 'L', last.x, zero, 'Z'];
+  return path(d, 'area').replace('<path', `<path fill="url(#${pattern})"`);
+}
+
+/** The curve as boxes: each stroke of it, cut into short pieces where it slopes. */
+function curveAreas(corners: readonly Point[]): Area[] {
+  return corners.slice(1).flatMap((to, index) => {
+    const from = corners[index] ?? to;
+    const pieces = Math.max(1, Math.ceil(Math.min(Math.abs(to.x - from.x), Math.abs(to.y - from.y)) / 8));
+    const at = (share: number): Point => ({ x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share });
+    return Array.from({ length: pieces }, (_, piece) => {
+      const [a, b] = [at(piece / pieces), at((piece + 1) / pieces)];
+      return lineArea(a.x, a.y, b.x, b.y, 1.5);
+    });
+  });
+}
+
+function zeroLine(y: number, axis: Axis): string {
+  const size = axis.textSize;
+  const [from, to] = [axis.left - 18, axis.right + 24];
+  return line({ x: from, y }, { x: to - 4, y }, 'zero-line') + arrowhead({ x: to, y }, { x: 1, y: 0 }, 8, 3, 'axis-head')
+    + lettering(['0'], { x: from - 4, y: y + size * 0.35, anchor: 'end', size, className: 'axis-word' })
+    + lettering([{ symbol: 'x' }], { x: to - 3, y: y + size * 1.05, anchor: 'end', size, className: 'axis-word' });
+}
+
+function withheld(y: number, axis: Axis): string {
+  return lettering(['drawn once you have worked it out'], {
+    x: (axis.left + axis.right) / 2, y: y - 6, anchor: 'middle', size: axis.textSize, className: 'note',
+  });
+}
+
+/** `Shear force V`, then a small piece of the shaft with what counts as positive. */
+function title(panel: Panel, axis: Axis): string {
+  const size = axis.textSize;
+  const name: Run[] = panel.kind === 'shear' ? ['Shear force ', { symbol: 'V' }] : ['Bending moment ', { symbol: 'M' }];
+  const y = panel.top + size;
+  const x = 8 + runsWidth(name, size) + 26;
+  const words: Run[] = [panel.kind === 'shear' ? 'positive: left face up' : 'positive: sagging'];
+  return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' })
+    + (panel.kind === 'shear' ? shearSign(x, y - size * 0.35) : momentSign(x, y - size * 0.35))
+    + lettering(words, { x: x + 26, y, anchor: 'start', size, className: 'word soft' });
+}
+
+/** A slice of the shaft with positive shear: up on its left face, down on its right. */
+function shearSign(x: number, y: number): string {
+  return group('sign', [
+    path(['M', x - 6, y - 5, 'h', 12, 'v', 10, 'h', -12, 'Z'], 'sign-slice'),
+    line({ x: x - 10, y: y + 8 }, { x: x - 10, y: y - 4 }, 'sign-line'), arrowhead({ x: x - 10, y: y - 8 }, { x: 0, y: -1 }, 6, 4, 'sign-head'),
+    line({ x: x + 10, y: y - 8 }, { x: x + 10, y: y + 4 }, 'sign-line'), arrowhead({ x: x + 10, y: y + 8 }, { x: 0, y: 1 }, 6, 4, 'sign-head'),
+  ]);
+}
+
+/** A slice of the shaft with positive moment: both ends turned up. */
+function momentSign(x: number, y: number): string {
+  return group('sign', [
+    path(['M', x - 6, y - 5, 'h', 12, 'v', 10, 'h', -12, 'Z'], 'sign-slice'),
+    path(['M', x - 9, y + 7, 'A', 8, 8, 0, 0, 1, x - 11, y - 5], 'sign-line'),
+    arrowhead({ x: x - 8.5, y: y - 9 }, { x: 0.6, y: -0.8 }, 6, 4, 'sign-head'),
+    path(['M', x + 9, y + 7, 'A', 8, 8, 0, 0, 0, x + 11, y - 5], 'sign-line'),
+    arrowhead({ x: x + 8.5, y: y - 9 }, { x: -0.6, y: -0.8 }, 6, 4, 'sign-head'),
+  ]);
+}
+
+/** The section's point on the curve with its own value. */
+function markOf(mark: NonNullable<Panel['mark']>, panel: Panel, axis: Axis, y: (value: number) => number, taken: Area[]): string {
+  const size = axis.textSize;
+  const x = axis.x(mark.position);
+  const value = mark.value.si ?? 0;
+  const runs = equation(mark.value);
+  const [width, height] = [runsWidth(runs, size), size * 1.2];
+  const level = y(value);
+  const above = [level - height - 5, level + 5];
+  const levels = value >= 0 ? above : above.toReversed();
+  const places = levels.flatMap((top) => [{ x: x + 6, y: top }, { x: x - 6 - width, y: top }]);
+  const area = placeFree(places.map((place) => ({ ...place, width, height })), taken, axis.width);
+  taken.push(area, lineArea(x, panel.top + size * 2.4, x, panel.top + size * 2.8 + panel.plotHeight));
+  const dot = mark.value.si === undefined ? '' : circle({ x, y: level }, 3, 'section-dot');
+  return dot + lettering(runs, { x: area.x + width / 2, y: area.y + size * 0.95, anchor: 'middle', size, className: 'value look' });
+}
+
+/** Figures at the extremes and levels; one that only repeats the section's stands back. */
+function valueLabels(panel: Panel, axis: Axis, y: (value: number) => number, taken: Area[]): string[] {
+  const size = axis.textSize;
+  const { mark } = panel;
+  const told = (label: Panel['labels'][number]) => mark !== undefined && mark.value.si !== undefined && !mark.value.hidden
+    && mark.position >= label.from && mark.position <= label.to
+    && panel.valueText(label.value) === mark.value.text;
+  return panel.labels.filter((label) => !told(label)).map((label) => {
+    const runs: Run[] = [panel.valueText(label.value).replaceAll(' ', '\u00A0')];
+    const [width, height] = [runsWidth(runs, size), size * 1.2];
+    const middle = (axis.x(label.from) + axis.x(label.to)) / 2;
+    const level = y(label.value);
+    const outer = label.value >= 0 ? level - height - 2 : level + 3;
+    const inner = label.value >= 0 ? level + 3 : level - height - 2;
+    const tops = [outer, inner, outer - height, outer + height];
+    const candidates = tops.flatMap((top) => [0, width / 2 + 6, -width / 2 - 6].map((shift) => ({ x: middle - width / 2 + shift, y: top, width, height })));
+    const area = placeFree(candidates, taken, axis.width);
+    taken.push(area);
+    return lettering(runs, { x: area.x + width / 2, y: area.y + size * 0.95, anchor: 'middle', size, className: 'value' });
+  });
+}

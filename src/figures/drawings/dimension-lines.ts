@@ -1,0 +1,166 @@
+import type { Axis } from './axis.ts';
+import { equation, lettering, runsWidth, shownText } from './lettering.ts';
+import { arrowhead, circle, group, line, polyline } from './markup.ts';
+import { lineArea, placeFree } from './placement.ts';
+import type { Area, FigureDimension, Run, TypedFigure } from './types.ts';
+
+/** Narrow filled arrowheads, three times as long as wide (ISO 129-1: 2018 leaves the proportion to the draughtsman; common practice). */
+const HEAD = { length: 9, width: 3 };
+/** Extension lines begin a little off the object and run a little past the dimension line (ISO 129-1). */
+const GAP = 3;
+const OVERSHOOT = 4;
+const CLEAR = 4;
+
+export interface DimensionBlock {
+  readonly svg: string;
+  readonly figures: readonly TypedFigure[];
+  readonly bottom: number;
+}
+
+interface Row {
+  readonly dimensions: readonly FigureDimension[];
+  readonly stacked: boolean;
+  /** The dimension line. */
+  readonly y: number;
+  /** Figures that found no room above their line, and the level of their own. */
+  readonly outside: readonly FigureDimension[];
+  readonly outsideY: number;
+}
+
+/**
+ * Dimension lines below the shaft: the section's distance nearest, the chain of part-spans on one line, the overall span below.
+ * @param top where the first figure may begin @param startOf from where the extension line at a place may begin
+ */
+export function dimensionLines(dimensions: readonly FigureDimension[], axis: Axis, top: number, startOf: (x: number) => number): DimensionBlock {
+  const rows: Row[] = [];
+  let bottom = top;
+  for (const name of ['section', 'chain', 'overall'] as const) {
+    const inRow = dimensions.filter((one) => one.line === name);
+    if (inRow.length === 0) continue;
+    const row = layOut(inRow, dimensions, axis, bottom);
+    rows.push(row);
+    bottom = (row.outside.length > 0 ? row.outsideY : row.y) + 6;
+  }
+  const figures: TypedFigure[] = [];
+  const drawn = rows.map((row) => drawRow(row, rows, axis, figures));
+  return { svg: group('dimensions', [extensionLines(rows, axis, startOf), ...drawn]), figures, bottom };
+}
+
+/** Places of extension lines that pass through a row on their way to the rows below it. */
+function crossing(row: readonly FigureDimension[], all: readonly FigureDimension[], axis: Axis): number[] {
+  const order = { section: 0, chain: 1, overall: 2 };
+  const own = order[row[0]?.line ?? 'overall'];
+  return all.filter((one) => order[one.line] >= own).flatMap((one) => [axis.x(one.from), axis.x(one.to)]);
+}
+
+function figureLines(dimension: FigureDimension, stacked: boolean): Run[][] {
+  const text = shownText(dimension.value);
+  return stacked && text !== '' ? [[{ symbol: dimension.value.symbol }], [text]] : [equation(dimension.value)];
+}
+
+function figureWidth(dimension: FigureDimension, stacked: boolean, size: number): number {
+  return Math.max(...figureLines(dimension, stacked).map((runs) => runsWidth(runs, size)));
+}
+
+/** The widest stretch of the dimension line that no extension line crosses. */
+function clearStretch(dimension: FigureDimension, lines: readonly number[]): (axis: Axis) => { from: number; to: number } {
+  return (axis) => {
+    const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
+    const [from, to] = [Math.min(a, b), Math.max(a, b)];
+    const stops = [from, ...lines.filter((x) => x > from + 1 && x < to - 1), to].sort((one, other) => one - other);
+    let best = { from, to: from };
+    stops.slice(1).forEach((stop, index) => {
+      const start = stops[index] ?? stop;
+      if (stop - start > best.to - best.from + 0.5) best = { from: start, to: stop };
+    });
+    return best;
+  };
+}
+
+function fits(dimension: FigureDimension, lines: readonly number[], axis: Axis, stacked: boolean): boolean {
+  const { from, to } = clearStretch(dimension, lines)(axis);
+  return figureWidth(dimension, stacked, axis.textSize) + 2 * CLEAR <= to - from;
+}
+
+function layOut(row: readonly FigureDimension[], all: readonly FigureDimension[], axis: Axis, top: number): Row {
+  const lines = crossing(row, all, axis);
+  const stacked = row.some((one) => !fits(one, lines, axis, false) && fits(one, lines, axis, true));
+  const outside = row.filter((one) => !fits(one, lines, axis, stacked));
+  const lineHeight = axis.textSize * 1.2;
+  const y = top + lineHeight * (stacked ? 2 : 1) + 6;
+  return { dimensions: row, stacked, y, outside, outsideY: y + lineHeight + 10 };
+}
+
+function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) => number): string {
+  const ends = new Map<number, number>();
+  for (const row of rows) {
+    for (const place of row.dimensions.flatMap((one) => [one.from, one.to])) {
+      const x = Math.round(axis.x(place) * 2) / 2;
+      ends.set(x, Math.max(ends.get(x) ?? 0, row.y + OVERSHOOT));
+    }
+  }
+  return [...ends].map(([x, end]) => line({ x, y: Math.min(startOf(x) + GAP, end - OVERSHOOT) }, { x, y: end }, 'extension-line')).join('');
+}
+
+/** Too short for two arrowheads between its ends. */
+function isShort(dimension: FigureDimension, axis: Axis): boolean {
+  return Math.abs(axis.x(dimension.to) - axis.x(dimension.from)) < 2 * HEAD.length + 6;
+}
+
+function drawRow(row: Row, rows: readonly Row[], axis: Axis, figures: TypedFigure[]): string {
+  const parts: string[] = [];
+  const short = row.dimensions.filter((one) => isShort(one, axis));
+  const dots = new Set(short.flatMap((one) => [axis.x(one.from), axis.x(one.to)]));
+  for (const dimension of row.dimensions) parts.push(dimensionLine(dimension, row, axis, dots));
+  for (const x of dots) parts.push(circle({ x, y: row.y }, 1.8, 'dimension-dot'));
+  const lines = crossing(row.dimensions, rows.flatMap((one) => one.dimensions), axis);
+  const taken = row.outside.length === 0 ? [] : lines.filter((x) => !row.dimensions.some((one) => axis.x(one.from) === x || axis.x(one.to) === x))
+    .map((x) => lineArea(x, row.y, x, row.outsideY));
+  for (const dimension of row.dimensions) {
+    if (row.outside.includes(dimension)) parts.push(outsideFigure(dimension, row, axis, taken, figures));
+    else {
+      const { from, to } = clearStretch(dimension, lines)(axis);
+      parts.push(figureText(dimension, row.stacked, (from + to) / 2, row.y, axis, figures));
+    }
+  }
+  return group(row.dimensions[0]?.line ?? '', parts);
+}
+
+/** The line with its ends: arrowheads, or a dot where the next span is too short for them (ISO 129-1 allows it). */
+function dimensionLine(dimension: FigureDimension, row: Row, axis: Axis, dots: ReadonlySet<number>): string {
+  const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
+  const [from, to] = [Math.min(a, b), Math.max(a, b)];
+  const heads = [[from, -1], [to, 1]] as const;
+  return line({ x: from, y: row.y }, { x: to, y: row.y }, 'dimension-line')
+    + heads.filter(([x]) => !dots.has(x))
+      .map(([x, direction]) => arrowhead({ x, y: row.y }, { x: direction, y: 0 }, HEAD.length, HEAD.width, 'dimension-head')).join('');
+}
+
+/** The figure standing on its dimension line (or on the shoulder of its leader), centred at `x`. */
+function figureText(dimension: FigureDimension, stacked: boolean, x: number, lineY: number, axis: Axis, figures: TypedFigure[]): string {
+  const size = axis.textSize;
+  const lines = figureLines(dimension, stacked);
+  const width = figureWidth(dimension, stacked, size);
+  const height = lines.length * size * 1.2;
+  const { given } = dimension.value;
+  if (given !== undefined) figures.push({ given, x: x - width / 2 - 2, y: lineY - 4 - height, width: width + 4, height: height + 2 });
+  const className = given === undefined ? 'dimension-figure' : 'dimension-figure yours';
+  return lines.map((runs, index) => lettering(runs, {
+    x, y: lineY - 5 - (lines.length - 1 - index) * size * 1.2, anchor: 'middle', size, className,
+  })).join('');
+}
+
+/** A figure too long for its span: below the line, beside the middle of the span, with a leader to it. */
+function outsideFigure(dimension: FigureDimension, row: Row, axis: Axis, taken: Area[], figures: TypedFigure[]): string {
+  const middle = (axis.x(dimension.from) + axis.x(dimension.to)) / 2;
+  const width = figureWidth(dimension, false, axis.textSize) + 4;
+  const height = axis.textSize * 1.2 + 2;
+  const y = row.outsideY - height;
+  const offsets = [10, 10 - width - 20, 30, -30 - width, 60, -60 - width, 110, -110 - width];
+  const area = placeFree(offsets.map((offset) => ({ x: middle + offset, y, width, height })), taken, axis.width);
+  taken.push(area);
+  const near = area.x + width / 2 > middle ? area.x : area.x + width;
+  const far = near === area.x ? area.x + width : area.x;
+  const leader = polyline([{ x: middle, y: row.y }, { x: near, y: row.outsideY }, { x: far, y: row.outsideY }], 'leader');
+  return leader + figureText(dimension, false, area.x + width / 2, row.outsideY, axis, figures);
+}

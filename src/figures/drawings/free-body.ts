@@ -1,0 +1,155 @@
+import { axisOf, type Axis } from './axis.ts';
+import { dimensionLines } from './dimension-lines.ts';
+import { forceLabels, magnitude, type DrawnForce } from './force-labels.ts';
+import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
+import { equation, lettering, runsWidth } from './lettering.ts';
+import { group } from './markup.ts';
+import {
+  centreLine, forceArrow, GROUND_DEPTH, pinSupport, rollerSupport, rotation, sectionMark, shaft, SHAFT_HALF, SUPPORT_HEIGHT,
+} from './parts.ts';
+import { lineArea, placeFree } from './placement.ts';
+import { freeBodyDescription, freeBodySentence } from './sentences.ts';
+import type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Handle, MovablePlace, Run, TypedFigure } from './types.ts';
+
+/** Vertical places of the drawing, px. */
+interface Levels {
+  readonly shaftTop: number;
+  readonly axis: number;
+  readonly shaftBottom: number;
+  /** Where reactions push from below. */
+  readonly underSupports: number;
+  readonly longestArrow: number;
+  readonly belowReactions: number;
+}
+
+const HANDLE = { width: 36, height: 44 };
+
+function levelsOf(axis: Axis): Levels {
+  const longestArrow = axis.width < 480 ? 56 : 68;
+  const shaftTop = axis.textSize * 1.2 + 8 + longestArrow;
+  const shaftBottom = shaftTop + 2 * SHAFT_HALF;
+  const underSupports = shaftBottom + SUPPORT_HEIGHT + GROUND_DEPTH + 3;
+  return { shaftTop, axis: shaftTop + SHAFT_HALF, shaftBottom, underSupports, longestArrow, belowReactions: underSupports + longestArrow + 6 };
+}
+
+/**
+ * The shaft cut free: to scale along its axis, pin and roller, loads and reactions with lengths in proportion to their
+ * magnitudes, the section, the dimensions below. Missing values show as letters and in a note.
+ */
+export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
+  const axis = axisOf(figure, options);
+  const levels = levelsOf(axis);
+  const forces = drawnForces(figure, axis, levels);
+  const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
+  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, forces) : undefined;
+  const verticals = extensionAreas(figure, axis, levels);
+  const labels = forceLabels(forces, axis, [...verticals, ...(section ? [section.area] : [])]);
+  const dimensions = dimensionLines(figure.dimensions, axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
+  const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);
+  const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
+  const description = freeBodyDescription(figure);
+  return {
+    svg: svgElement(options.idPrefix, size, 'Free-body drawing of the shaft', description, [
+      body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', group('labels', labels), dimensions.svg, notes.svg,
+    ]),
+    description,
+    sentence: freeBodySentence(figure),
+    viewBox: size,
+    handles: figure.movable.map((place) => handleOf(place, axis, levels)),
+    figures: [...dimensions.figures, ...(section?.figures ?? [])],
+    frame: axis.frame,
+    pxPerMetre: axis.pxPerMetre,
+  };
+}
+
+function body(figure: BeamFigure, axis: Axis, levels: Levels): string {
+  const ends = [axis.left, axis.right, axis.x(0), axis.x(figure.span)];
+  const [from, to] = [Math.max(8, Math.min(...ends) - 20), Math.min(axis.width - 8, Math.max(...ends) + 20)];
+  const waist = figure.section && figure.diameter && figure.diameter.si !== undefined ? axis.x(figure.section.position) : undefined;
+  return group('body', [
+    pinSupport(axis.x(0), levels.shaftBottom),
+    rollerSupport(axis.x(figure.span), levels.shaftBottom),
+    shaft(from, to, levels.axis, waist),
+    centreLine(Math.max(2, from - 7), Math.min(axis.width - 2, to + 7), levels.axis),
+    rotation(to - 9, levels.axis),
+  ]);
+}
+
+/** Loads end on top of the shaft, reactions below the supports; lengths are in proportion, hidden ones all alike. */
+function drawnForces(figure: BeamFigure, axis: Axis, levels: Levels): DrawnForce[] {
+  const { left, right } = figure.reactions;
+  const values = [...figure.loads.map((load) => load.force), left, right];
+  const largest = Math.max(...values.map(magnitude));
+  const length = (value: FigureValue) => {
+    if (value.hidden || value.si === undefined) return 0.7 * levels.longestArrow;
+    return largest === 0 ? 0 : (levels.longestArrow * value.si) / largest;
+  };
+  const loads = figure.loads.map(({ position, force }): DrawnForce => {
+    const reach = length(force);
+    const [tail, tip] = reach >= 0 ? [levels.shaftTop - reach, levels.shaftTop] : [levels.shaftTop, levels.shaftTop + reach];
+    return { kind: 'load', x: axis.x(position), tail, tip, value: force };
+  });
+  const reaction = (position: number, value: FigureValue): DrawnForce => {
+    const reach = length(value);
+    const foot = levels.underSupports + Math.abs(reach);
+    const [tail, tip] = reach >= 0 ? [foot, levels.underSupports] : [levels.underSupports, foot];
+    return { kind: 'reaction', x: axis.x(position), tail, tip, value };
+  };
+  return [...loads, reaction(0, left), reaction(figure.span, right)];
+}
+
+/** From where an extension line may start: below the reaction arrows at the supports, else just below the shaft. */
+function extensionStart(x: number, axis: Axis, figure: BeamFigure, levels: Levels): number {
+  const atSupport = [0, figure.span].some((position) => Math.abs(axis.x(position) - x) < 18);
+  return atSupport ? levels.belowReactions - 6 : levels.shaftBottom;
+}
+
+/** The extension lines that pass beside the reactions, so that labels keep off them. */
+function extensionAreas(figure: BeamFigure, axis: Axis, levels: Levels): Area[] {
+  return figure.dimensions.flatMap((one) => [axis.x(one.from), axis.x(one.to)])
+    .filter((x) => extensionStart(x, axis, figure, levels) === levels.shaftBottom)
+    .map((x) => lineArea(x, levels.shaftBottom, x, levels.belowReactions));
+}
+
+interface SectionLabel {
+  readonly svg: string;
+  readonly area: Area;
+  readonly figures: readonly TypedFigure[];
+}
+
+/** The section's mark with its words beside the upper end, away from the loads. */
+function sectionLabel(figure: BeamFigure, position: number, axis: Axis, levels: Levels, forces: readonly DrawnForce[]): SectionLabel {
+  const size = axis.textSize;
+  const x = axis.x(position);
+  const top = levels.shaftTop - 34;
+  const lines: Run[][] = [['section'], ...(figure.diameter ? [equation(figure.diameter)] : [])];
+  const width = Math.max(...lines.map((runs) => runsWidth(runs, size)));
+  const height = lines.length * size * 1.2;
+  const arrows = forces.filter((force) => force.kind === 'load').map((force) => lineArea(force.x, force.tail, force.x, force.tip, 5));
+  const beside = (y: number): Area[] => [{ x: x + 6, y, width, height }, { x: x - 6 - width, y, width, height }];
+  const area = placeFree([...beside(top - 2), ...beside(top - 12)], arrows, axis.width);
+  const svg = lines.map((runs, index) => lettering(runs, {
+    x: area.x, y: area.y + size * (0.95 + 1.2 * index), anchor: 'start', size, className: index === 0 ? 'word look' : classOf(figure.diameter),
+  }));
+  const given = figure.diameter?.given;
+  return {
+    svg: sectionMark(x, top, levels.shaftBottom + 14) + svg.join(''),
+    area,
+    figures: given === undefined ? [] : [{ given, x: area.x - 2, y: area.y + size * 1.2, width: width + 4, height: size * 1.2 + 2 }],
+  };
+}
+
+function classOf(value: FigureValue | undefined): string {
+  return value?.given === undefined ? 'value' : 'value yours';
+}
+
+function handleOf(place: MovablePlace, axis: Axis, levels: Levels): Handle {
+  const centre = {
+    'left load point': levels.shaftTop - 26,
+    'right load point': levels.shaftTop - 26,
+    'left support': levels.shaftBottom + SUPPORT_HEIGHT / 2 + 4,
+    'right support': levels.shaftBottom + SUPPORT_HEIGHT / 2 + 4,
+    section: levels.axis,
+  }[place.name];
+  return { ...place, x: axis.x(place.position) - HANDLE.width / 2, y: centre - HANDLE.height / 2, ...HANDLE };
+}

@@ -1,0 +1,104 @@
+import type { ShearMomentDiagram } from '../../core/mechanics/index.ts';
+import { axisOf, type Axis } from './axis.ts';
+import { diagramPanel, type Panel } from './diagram-panel.ts';
+import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
+import { group, line, px } from './markup.ts';
+import { diagramOf, isWithheld, shearMomentDescription, shearMomentSentence } from './sentences.ts';
+import type { BeamFigure, Drawing, DrawingOptions, Handle, Run } from './types.ts';
+
+/**
+ * Shear force and bending moment over the same axis as the free body, so that the two line up one above the other.
+ * A panel whose shape would give away an unanswered step says so instead.
+ */
+export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawing {
+  const axis = axisOf(figure, options);
+  const diagram = diagramOf(figure);
+  const pattern = `${options.idPrefix}-hatch`;
+  const panels = panelsOf(figure, diagram, axis);
+  const [shear, moment] = panels.map((panel) => diagramPanel(panel, axis, pattern));
+  if (!shear || !moment) throw new RangeError('two panels');
+  const notes = noteLines([...reasons(figure, diagram), ...(diagram ? offDrawingNotes(figure, axis) : [])], axis, moment.bottom + 2);
+  const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
+  const sectionX = figure.section && figure.toScale ? axis.x(figure.section.position) : undefined;
+  const description = shearMomentDescription(figure, diagram);
+  return {
+    svg: svgElement(options.idPrefix, size, 'Shear force and bending moment along the shaft', description, [
+      hatchPattern(pattern),
+      guides(figure, axis, shear.plotTop, moment.plotBottom),
+      sectionX === undefined ? '' : line({ x: sectionX, y: shear.plotTop - 6 }, { x: sectionX, y: moment.plotBottom + 6 }, 'section-line'),
+      shear.svg, moment.svg, notes.svg,
+    ]),
+    description,
+    sentence: shearMomentSentence(figure, diagram),
+    viewBox: size,
+    handles: sectionHandle(figure, axis, moment.plotTop, moment.plotBottom),
+    figures: [],
+    frame: axis.frame,
+    pxPerMetre: axis.pxPerMetre,
+  };
+}
+
+function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis): [Panel, Panel] {
+  const plot = axis.width < 480 ? 64 : 78;
+  const panel = (name: 'shear' | 'moment', top: number): Panel => {
+    const shown = diagram !== undefined && !isWithheld(figure, name);
+    const mark = figure.section && figure.toScale ? { position: figure.section.position, value: figure.section[name] } : undefined;
+    return {
+      kind: name, top, plotHeight: plot,
+      points: shown ? curve(diagram, name) : [],
+      labels: shown ? labelled(diagram, name) : [],
+      valueText: name === 'shear' ? figure.shearText : figure.momentText,
+      ...(shown && mark ? { mark } : {}),
+      withheld: isWithheld(figure, name),
+    };
+  };
+  const height = plot + axis.textSize * 4.4 + 8;
+  return [panel('shear', 4), panel('moment', 4 + height)];
+}
+
+/** The line of the diagram as corners, metres and SI values. */
+function curve(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel['points'] {
+  if (name === 'moment') return diagram.points.map((point) => ({ position: point.position, value: point.moment }));
+  return diagram.points.flatMap((point) => [
+    { position: point.position, value: point.shearLeft },
+    { position: point.position, value: point.shearRight },
+  ]).slice(0, -1).concat({ position: diagram.points.at(-1)?.position ?? 0, value: 0 });
+}
+
+/** Which values carry a figure: every level of the shear, the extremes of the moment that are not zero. */
+function labelled(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel['labels'] {
+  if (name === 'shear') {
+    return diagram.points.slice(0, -1).map((point, index) => ({
+      from: point.position, to: diagram.points[index + 1]?.position ?? point.position, value: point.shearRight,
+    }));
+  }
+  const { greatest, least } = diagram.moment;
+  return [greatest, least].filter((extreme) => extreme.value !== 0)
+    .flatMap((extreme) => extreme.places.map((place) => ({ from: place.from, to: place.to, value: extreme.value })));
+}
+
+function hatchPattern(id: string): string {
+  return `<defs><pattern id="${id}" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">`
+    + `<line class="area-hatch" x1="3" y1="0" x2="3" y2="6"/></pattern></defs>`;
+}
+
+/** Thin lines down from where forces act, through both panels. */
+function guides(figure: BeamFigure, axis: Axis, top: number, bottom: number): string {
+  const places = new Set([0, figure.span, ...figure.loads.map((load) => load.position)].map((position) => px(axis.x(position))));
+  return group('guides', [...places].map((x) => line({ x: Number(x), y: top }, { x: Number(x), y: bottom }, 'guide')));
+}
+
+/** Why there is no diagram, where nothing is merely withheld. */
+function reasons(figure: BeamFigure, diagram: ShearMomentDiagram | undefined): (readonly Run[])[] {
+  if (diagram) return [];
+  if (figure.missing.length > 0) {
+    const list = figure.missing.flatMap((symbol, index): Run[] => [index === 0 ? '' : ', ', { symbol }]);
+    return [['The diagrams need a value for ', ...list, '.']];
+  }
+  return [['The diagrams need every length and force in proportion: look at the lengths above.']];
+}
+
+function sectionHandle(figure: BeamFigure, axis: Axis, top: number, bottom: number): Handle[] {
+  return figure.movable.filter((place) => place.name === 'section')
+    .map((place) => ({ ...place, x: axis.x(place.position) - 18, y: top, width: 36, height: bottom - top }));
+}
