@@ -13,12 +13,16 @@ const applications = {
   ),
 };
 
+function onPath(commands) {
+  const folders = (process.env.PATH ?? '').split(delimiter);
+  return folders.flatMap((folder) => commands.map((name) => join(folder, name))).find((file) => existsSync(file));
+}
+
 /** Path of the browser to test in, or undefined. The variable CHROMIUM decides where it is set. */
 export async function findBrowser() {
   const stated = process.env.CHROMIUM;
   if (stated !== undefined && stated !== '') return existsSync(stated) ? stated : undefined;
-  const onPath = (process.env.PATH ?? '').split(delimiter).flatMap((folder) => names.map((name) => join(folder, name)));
-  const known = [...onPath, ...(applications[process.platform] ?? [])].find((file) => existsSync(file));
+  const known = onPath(names) ?? (applications[process.platform] ?? []).find((file) => existsSync(file));
   return known ?? (await playwrightBrowser());
 }
 
@@ -47,7 +51,7 @@ export function browserFlags() {
 export async function ensureBrowser(run, runPackage) {
   const found = await findBrowser();
   if (found !== undefined || process.env.CHROMIUM) return found;
-  if (process.platform === 'linux' && isRoot() && run('apt-get', ['--version'])) {
+  if (process.platform === 'linux' && isRoot() && onPath(['apt-get']) !== undefined) {
     console.log('Installing Chromium (apt-get) …');
     const quiet = { env: { DEBIAN_FRONTEND: 'noninteractive' } };
     if (run('apt-get', ['update'], quiet)) run('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], quiet);
