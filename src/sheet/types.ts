@@ -12,7 +12,7 @@ export interface SheetDocument {
 }
 
 export interface FrontMatter {
-  /** Source with its fences and line ends; '' where the document has none. */
+  /** Source with its fences and line ends; '' where the document has none. A byte order mark is kept here, too. */
   readonly source: string;
   /** Scalar entries by key, in order, as typed: title, units, course, team, operators, date, machine, specimen, batch... */
   readonly entries: ReadonlyMap<string, string>;
@@ -27,6 +27,10 @@ export interface ProseBlock {
   readonly source: string;
 }
 
+/**
+ * Holds nothing that depends on the place in the file, except the lines of its problems: a block that an edit does not
+ * touch stays the same object (`===`), also where lines were inserted above it. `blockLine` tells the line.
+ */
 export interface CellBlock {
   readonly kind: 'cell';
   /** Stable: the cell's `id` key, else its symbol, else derived from kind and place; unique over the document. */
@@ -37,8 +41,6 @@ export interface CellBlock {
   readonly source: string;
   /** YAML between the fences. */
   readonly body: string;
-  /** Line of the file on which the body begins, counted from 1. */
-  readonly bodyLine: number;
   readonly cell: Cell;
 }
 
@@ -54,7 +56,10 @@ export type Cell =
 
 interface CellBase {
   readonly id: string;
-  /** Keys the sheet does not understand: kept on save, shown as "not understood". */
+  /**
+   * Keys the sheet does not understand: kept on save, shown as "not understood". Keys inside an option or an item are
+   * told with their place: `option 2: colour`.
+   */
   readonly unknownKeys: readonly string[];
   /** Problems of the cell's own text: broken YAML, a missing key, a malformed symbol. */
   readonly problems: readonly Problem[];
@@ -66,12 +71,16 @@ interface CellBase {
 /** A measured or stated quantity. All fields as typed. */
 export interface GivenCell extends CellBase {
   readonly kind: 'given';
+  /** '' where the key is missing (a problem says so); as typed where it is malformed. */
   readonly symbol: string;
   /** One entry as the input takes it: `6.31 mm`, `6.31 ± 0.02 mm`, `200 ± 2 N limit`. */
   readonly value?: string;
   /** Repeated readings: `101.2, 101.4 mm`. At most one of `value` and `readings` counts; `readings` wins. */
   readonly readings?: string;
-  /** Unit a bare number is read in, and the dimension the quantity has. */
+  /**
+   * Unit a bare number is read in, and the dimension the quantity has. '' where the key is absent: the unit is then the
+   * one written in `value` or `readings`, which this layer does not read.
+   */
   readonly unit: string;
   /** Class of instrument and its resolution: `steel rule, 0.5 mm`. */
   readonly instrument?: string;

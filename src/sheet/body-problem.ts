@@ -1,0 +1,43 @@
+import type { Problem } from '../core/problem/index.ts';
+
+/** A problem of a cell's own text before the cell has its place in the file: it knows its row in the body only. */
+export interface BodyProblem {
+  readonly code: string;
+  /** Begins in lower case where `tellsLine`: the sentence then follows `Line 14: `. */
+  readonly what: string;
+  readonly mend: string;
+  readonly key?: string;
+  /** Row of the body, counted from 0; -1 for the line that opens the cell. */
+  readonly row: number;
+  /** Whether the sentence names the line: where it speaks of the writing, not of a key. */
+  readonly tellsLine: boolean;
+}
+
+/** A problem with the writing of a line. */
+export function writingProblem(
+  code: string,
+  row: number,
+  what: string,
+  mend: string,
+  key?: string | undefined,
+): BodyProblem {
+  return { code, what, mend, row, tellsLine: true, ...(key === undefined ? {} : { key }) };
+}
+
+/** A problem with what a key holds, or with a key that is missing. */
+export function keyProblem(code: string, row: number, what: string, mend: string, key?: string | undefined): BodyProblem {
+  return { code, what, mend, row, tellsLine: false, ...(key === undefined ? {} : { key }) };
+}
+
+/** The problem with its place in the file; `bodyLine` is the line on which the body begins, counted from 1. */
+export function placeProblem(problem: BodyProblem, bodyLine: number, cell?: string): Problem {
+  const line = problem.row + bodyLine;
+  return {
+    code: problem.code,
+    what: problem.tellsLine ? `Line ${line}: ${problem.what}` : problem.what,
+    mend: problem.mend,
+    line,
+    ...(cell === undefined ? {} : { cell }),
+    ...(problem.key === undefined ? {} : { key: problem.key }),
+  };
+}

@@ -1,0 +1,86 @@
+import { nearNames } from '../core/problem/index.ts';
+import { keyProblem, placeProblem } from './body-problem.ts';
+import type { BodyProblem } from './body-problem.ts';
+import { CELL_READERS } from './cell-readers.ts';
+import type { CellFields } from './cell-readers.ts';
+import { fieldsOf, present } from './fields.ts';
+import type { Fields } from './fields.ts';
+import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
+import { groupOf } from './tree.ts';
+import type { Cell } from './types.ts';
+import { readBody } from './yaml-body.ts';
+
+/** A cell as its own text gives it, before it has an id and a place in a document. */
+export interface CellDraft {
+  readonly fields: CellFields;
+  readonly problems: readonly BodyProblem[];
+  /** The `id` key. */
+  readonly statedId?: string;
+  readonly symbol?: string;
+}
+
+/** Longest body that is read, in characters; a longer one is kept unread. */
+export const LONGEST_BODY = 200_000;
+
+const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
+
+/** Reads one cell by its kind and its body. Nothing is refused: what can't be read is told and left out. */
+export function draftCell(cellKind: string, body: string): CellDraft {
+  if (body.length > LONGEST_BODY) return unread([bodyTooLongProblem()]);
+  const reading = readBody(body);
+  if (!isKnownKind(cellKind)) {
+    const fields = fieldsOf(groupOf(body, reading.entries, []), 'cell', []);
+    return { ...unread([kindUnknownProblem(cellKind)], fields), ...claimsOf(fields, []) };
+  }
+  if (reading.form === 'none') return unread(reading.problems);
+  const problems = [...reading.problems];
+  const fields = fieldsOf(groupOf(body, reading.entries, problems), cellKind, problems);
+  const own = CELL_READERS[cellKind](fields, problems);
+  const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
+  const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
+  return { fields: { ...own.fields, ...shared } as CellFields, ...claimsOf(fields, problems), problems: inOrder(problems) };
+}
+
+/** The cell in its document. `duplicateOf` names the cell whose id it states, too. */
+export function placeDraft(draft: CellDraft, id: string, bodyLine: number, duplicateOf?: string): Cell {
+  const duplicate = duplicateOf === undefined ? [] : [duplicateIdProblem(duplicateOf)];
+  const problems = [...duplicate, ...draft.problems].map((problem) => placeProblem(problem, bodyLine, id));
+  return { ...draft.fields, id, problems };
+}
+
+function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string; symbol?: string } {
+  const id = fields.text('id');
+  const isUsable = id === undefined || STATED_ID.test(id);
+  if (!isUsable) {
+    fields.tell('id-malformed', 'id', `\`${id}\` can't be the id of a cell.`, 'Use letters, digits, hyphens, points and underscores only.');
+  }
+  const symbol = problems.some(({ code }) => code === 'symbol-malformed') ? undefined : fields.text('symbol');
+  return present({ statedId: isUsable ? id : undefined, symbol });
+}
+
+function unread(problems: readonly BodyProblem[], fields?: Fields): CellDraft {
+  const shared = present({ label: fields?.text('label'), note: fields?.text('note') });
+  return { fields: { kind: 'unknown', unknownKeys: [], ...shared }, problems };
+}
+
+function inOrder(problems: readonly BodyProblem[]): readonly BodyProblem[] {
+  return problems.toSorted((a, b) => a.row - b.row);
+}
+
+function bodyTooLongProblem(): BodyProblem {
+  return keyProblem('body-too-long', -1, 'This cell is too long to be read.', `Keep it below ${LONGEST_BODY} characters.`);
+}
+
+function kindUnknownProblem(cellKind: string): BodyProblem {
+  if (LATER_KINDS.includes(cellKind)) {
+    const what = `Cells of the kind \`${cellKind}\` are not shown by this version.`;
+    return keyProblem('kind-unknown', -1, what, 'It is kept as it is.');
+  }
+  const [near] = nearNames(cellKind, Object.keys(KEYS));
+  const mend = near === undefined ? 'It is kept as it is.' : `Write \`${near}\` if that is meant; it is kept as it is.`;
+  return keyProblem('kind-unknown', -1, `\`${cellKind}\` is not a kind of cell that this version understands.`, mend);
+}
+
+function duplicateIdProblem(id: string): BodyProblem {
+  return keyProblem('duplicate-id', -1, `Another cell has the id \`${id}\` already.`, 'Give one of the two another id, or delete the line.', 'id');
+}

@@ -1,0 +1,165 @@
+import * as v from 'valibot';
+import type { BodyProblem } from './body-problem.ts';
+import { fieldsOf, present } from './fields.ts';
+import type { Fields, Slip } from './fields.ts';
+import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
+import type { KnownKind } from './keys.ts';
+import { isSymbolName } from './symbol-check.ts';
+import type { Tree } from './tree.ts';
+import type { Cell, ChecklistItem, ChoiceOption } from './types.ts';
+
+/** A cell without what depends on its place in a document. */
+export type CellFields = Cell extends infer Kind ? (Kind extends Cell ? Omit<Kind, 'id' | 'problems'> : never) : never;
+
+/** What a kind's own keys say, and the keys inside lists that the sheet does not understand. */
+interface OwnFields<K extends KnownKind> {
+  readonly fields: Omit<Extract<CellFields, { kind: K }>, 'unknownKeys' | 'label' | 'note'>;
+  readonly unknownInside?: readonly string[];
+}
+
+type Readers = { readonly [K in KnownKind]: (fields: Fields, problems: BodyProblem[]) => OwnFields<K> };
+
+const SYMBOL = v.pipe(v.string(), v.check(isSymbolName));
+const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
+const SPREAD = v.literal('factor');
+const CLOCK = v.pipe(
+  v.string(),
+  v.transform((typed) => typed.split(',').map((name) => name.trim())),
+  v.strictTuple([SYMBOL, SYMBOL]),
+);
+
+const symbolSlip: Slip = (typed) => ({
+  code: 'symbol-malformed',
+  what: `\`${typed}\` can't be a symbol.`,
+  mend: 'Begin with a letter, then use letters and digits, with subscripts behind an underscore, such as s_1 or sigma_a.',
+});
+const truthSlip: Slip = (typed) => ({
+  code: 'not-true-or-false',
+  what: `\`asked\` is either true or false, not \`${typed}\`.`,
+  mend: 'Write `asked: true` or `asked: false`, or delete the line.',
+});
+const spreadSlip: Slip = (typed) => ({
+  code: 'spread-unknown',
+  what: `\`spread\` takes the word factor only, not \`${typed}\`.`,
+  mend: 'Write `spread: factor`, or delete the line.',
+});
+const clockSlip: Slip = (typed) => ({
+  code: 'clock-malformed',
+  what: `\`clock\` takes two symbols, the earliest and the latest duration, not \`${typed}\`.`,
+  mend: 'Write them with a comma between, such as `clock: t_lo, t_hi`.',
+});
+
+/** The symbol that a cell defines, as typed also where it is malformed, so that the reader sees what was typed. */
+function readSymbol(fields: Fields): string {
+  const typed = fields.required('symbol');
+  if (typed !== '') fields.formed('symbol', SYMBOL, symbolSlip);
+  return typed;
+}
+
+export const CELL_READERS: Readers = {
+  given: (fields) => ({
+    fields: {
+      kind: 'given',
+      symbol: readSymbol(fields),
+      unit: fields.text('unit') ?? '',
+      ...present({
+        value: fields.text('value'),
+        readings: fields.text('readings'),
+        instrument: fields.text('instrument'),
+        resolution: fields.text('resolution'),
+        limit: fields.text('limit'),
+        distribution: fields.text('distribution'),
+        plausible: fields.text('plausible'),
+        possible: fields.text('possible'),
+        together: fields.text('together'),
+        correlated: fields.mapping('correlated'),
+      }),
+    },
+  }),
+  step: (fields) => {
+    const by = fields.text('by');
+    const formula = by === undefined ? fields.required('formula') : fields.text('formula');
+    return {
+      fields: {
+        kind: 'step',
+        symbol: readSymbol(fields),
+        ...present({
+          formula: formula === '' ? undefined : formula,
+          by,
+          unit: fields.text('unit'),
+          asked: fields.formed('asked', TRUTH, truthSlip),
+          answer: fields.text('answer'),
+          validIf: fields.text('valid_if'),
+          otherwise: fields.text('otherwise'),
+          ranges: fields.mapping('ranges'),
+          spread: fields.formed('spread', SPREAD, spreadSlip),
+          clock: fields.formed('clock', CLOCK, clockSlip),
+        }),
+      },
+    };
+  },
+  check: (fields) => ({
+    fields: {
+      kind: 'check',
+      condition: fields.required('condition'),
+      holds: fields.required('holds'),
+      otherwise: fields.required('otherwise'),
+    },
+  }),
+  figure: (fields) => ({
+    fields: { kind: 'figure', drawing: fields.required('drawing'), values: fields.mapping('values') ?? new Map() },
+  }),
+  remark: (fields) => ({
+    fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '' },
+  }),
+  choice: readChoice,
+  checklist: readChecklist,
+};
+
+function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'> {
+  const unknownInside: string[] = [];
+  const options: ChoiceOption[] = [];
+  for (const [i, item] of listOf(fields, 'options', 'choice', 'Add lines such as `- key: measured`, each indented below `options:`.').entries()) {
+    if (item.kind !== 'group') {
+      fields.tell('wrong-shape', 'options', `Option ${i + 1} is no group of keys.`, 'Begin it with `- key: ` and a short name; write its other keys below.');
+      continue;
+    }
+    const inner = fieldsOf(item, 'option', problems, 'options');
+    unknownInside.push(...inner.unknown(OPTION_KEYS).map((key) => `option ${i + 1}: ${key}`));
+    const key = inner.required('key');
+    if (key === '') continue;
+    if (options.some((option) => option.key === key)) {
+      inner.tell('option-twice', 'key', `Two options have the key \`${key}\`.`, 'Give one of them another key; the first one counts.');
+      continue;
+    }
+    options.push({
+      key,
+      label: inner.text('label') ?? key,
+      sets: inner.mapping('sets') ?? new Map(),
+      ...present({ source: inner.text('source'), note: inner.text('note'), missing: inner.text('missing') }),
+    });
+  }
+  return { fields: { kind: 'choice', chosen: fields.required('chosen'), options }, unknownInside };
+}
+
+/** Every item of the list becomes one item, so that the n-th on the page is the n-th in the text. */
+function readChecklist(fields: Fields, problems: BodyProblem[]): OwnFields<'checklist'> {
+  const unknownInside: string[] = [];
+  const mend = 'Add lines such as `- Guard closed`, each indented below `items:`.';
+  const items = listOf(fields, 'items', 'checklist', mend).map((item, i): ChecklistItem => {
+    if (item.kind === 'text') return { text: item.text };
+    if (item.kind === 'list') {
+      fields.tell('wrong-shape', 'items', `Item ${i + 1} is a list of its own.`, 'Write one text for each item.');
+      return { text: '' };
+    }
+    const inner = fieldsOf(item, 'item', problems, 'items');
+    unknownInside.push(...inner.unknown(ITEM_KEYS).map((key) => `item ${i + 1}: ${key}`));
+    return { text: inner.required('text'), ...present({ done: inner.text('done') }) };
+  });
+  return { fields: { kind: 'checklist', items }, unknownInside };
+}
+
+function listOf(fields: Fields, key: string, owner: string, mend: string): readonly Tree[] {
+  if (fields.isEmpty(key)) fields.tell('key-missing', key, `This ${owner} has no \`${key}\` yet.`, mend);
+  return fields.list(key) ?? [];
+}

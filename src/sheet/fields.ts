@@ -1,0 +1,116 @@
+import * as v from 'valibot';
+import type { BodyProblem } from './body-problem.ts';
+import { keyProblem } from './body-problem.ts';
+import { LINE_EXAMPLES } from './keys.ts';
+import type { Group, Tree } from './tree.ts';
+
+/** The keys of one group, read one by one; what is missing or of the wrong shape is told and left out. */
+export interface Fields {
+  /** Text under a key; undefined where the key is absent or empty. */
+  text(key: string): string | undefined;
+  /** Text that has to be there; '' where it is missing. */
+  required(key: string): string;
+  /** Text of a certain form; undefined where it is absent or has another form. */
+  formed<T>(key: string, form: v.GenericSchema<string, T>, slip: Slip): T | undefined;
+  /** A group of key and text; undefined where it is absent. Inner entries that are no text are told and left out. */
+  mapping(key: string): ReadonlyMap<string, string> | undefined;
+  /** A list; undefined where it is absent or empty. */
+  list(key: string): readonly Tree[] | undefined;
+  /** Whether a key is absent or has nothing behind it. */
+  isEmpty(key: string): boolean;
+  /** Keys of the group that are not among the known ones. */
+  unknown(known: readonly string[]): readonly string[];
+  /** Tells a problem with a key of this group. */
+  tell(code: string, key: string, what: string, mend: string): void;
+}
+
+/** Problem of text that has not the form its key asks for. */
+export type Slip = (typed: string) => { readonly code: string; readonly what: string; readonly mend: string };
+
+const SHAPES = { text: 'text', list: 'a list', group: 'a group of keys' } as const;
+
+/**
+ * @param owner what the group is in a sentence: `given`, `option`; also chooses the example of a missing key.
+ * @param outer key of the cell that the group stands under, where it is an inner one.
+ */
+export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
+  const tell = (code: string, key: string, row: number, what: string, mend: string): void => {
+    problems.push(keyProblem(code, row, what, mend, outer ?? key));
+  };
+  const told = new Set<string>();
+  const wrongShape = (key: string, found: Tree, wanted: keyof typeof SHAPES): void => {
+    if (told.has(key)) return;
+    told.add(key);
+    const example = LINE_EXAMPLES[`${owner}.${key}`];
+    const what = `\`${key}\` takes ${SHAPES[wanted]}, not ${SHAPES[found.kind]}.`;
+    tell('wrong-shape', key, found.row, what, shapeMend(key, wanted, example));
+  };
+  const filled = (key: string): Tree | undefined => {
+    const found = group.entries.get(key);
+    return found === undefined || (found.kind === 'text' && found.text === '') ? undefined : found;
+  };
+  // A key that is absent is missed on the line that opens the cell, or on the first line of the inner group.
+  const rowOf = (key: string): number => group.entries.get(key)?.row ?? (outer === undefined ? -1 : group.row);
+  const text = (key: string): string | undefined => {
+    const found = filled(key);
+    if (found === undefined || found.kind === 'text') return found?.text;
+    wrongShape(key, found, 'text');
+    return undefined;
+  };
+  return {
+    text,
+    required(key) {
+      if (filled(key) === undefined) {
+        const example = LINE_EXAMPLES[`${owner}.${key}`] ?? `${key}: ...`;
+        tell('key-missing', key, rowOf(key), `This ${owner} has no \`${key}\` yet.`, `Add a line such as \`${example}\`.`);
+      }
+      return text(key) ?? '';
+    },
+    formed(key, form, slip) {
+      const typed = text(key);
+      if (typed === undefined) return undefined;
+      const result = v.safeParse(form, typed);
+      if (result.success) return result.output;
+      const { code, what, mend } = slip(typed);
+      tell(code, key, rowOf(key), what, mend);
+      return undefined;
+    },
+    mapping(key) {
+      const found = filled(key);
+      if (found === undefined) return undefined;
+      if (found.kind !== 'group') {
+        wrongShape(key, found, 'group');
+        return undefined;
+      }
+      const entries = [...found.entries].flatMap(([name, inner]): [string, string][] => {
+        if (inner.kind === 'text') return [[name, inner.text]];
+        tell('wrong-shape', key, inner.row, `\`${name}\` takes text, not ${SHAPES[inner.kind]}.`, 'Write its value on one line.');
+        return [];
+      });
+      return new Map(entries);
+    },
+    list(key) {
+      const found = filled(key);
+      if (found === undefined) return undefined;
+      if (found.kind === 'list') return found.items;
+      wrongShape(key, found, 'list');
+      return undefined;
+    },
+    isEmpty: (key) => filled(key) === undefined,
+    unknown: (known) => [...group.entries.keys()].filter((key) => !known.includes(key)),
+    tell: (code, key, what, mend) => tell(code, key, rowOf(key), what, mend),
+  };
+}
+
+function shapeMend(key: string, wanted: keyof typeof SHAPES, example: string | undefined): string {
+  if (wanted === 'list') return `Below \`${key}:\`, begin each item on a line of its own with a hyphen and a blank.`;
+  if (wanted === 'group') return `Below \`${key}:\`, write lines such as \`${example ?? 'name: value'}\`, indented by two blanks.`;
+  return example === undefined ? `Write it on one line: \`${key}: ...\`.` : `Write it on one line, such as \`${example}\`.`;
+}
+
+/** The fields without those that are undefined. */
+export function present<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
+    [K in keyof T]?: Exclude<T[K], undefined>;
+  };
+}

@@ -1,0 +1,47 @@
+import { keyProblem, placeProblem } from './body-problem.ts';
+import type { BodyProblem } from './body-problem.ts';
+import type { FrontMatterSegment } from './split.ts';
+import { groupOf } from './tree.ts';
+import type { FrontMatter } from './types.ts';
+import { readBody } from './yaml-body.ts';
+
+/** Words that an entry takes, where it takes certain words only. */
+const WORDS: Readonly<Record<string, readonly string[]>> = {
+  units: ['SI', 'US customary'],
+  own_working: ['true', 'false'],
+};
+
+/** Longest front matter that is read, in characters. */
+const LONGEST = 50_000;
+
+/** Reads the front matter: every entry whose value is text, in order, as typed. Others are kept in the source and told. */
+export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatter {
+  if (body === undefined) return { source, entries: new Map(), problems: [] };
+  if (body.length > LONGEST) {
+    const tooLong = keyProblem('body-too-long', -1, 'The front matter is too long to be read.', `Keep it below ${LONGEST} characters.`);
+    return { source, entries: new Map(), problems: [placeProblem(tooLong, 2)] };
+  }
+  const reading = readBody(body);
+  const problems: BodyProblem[] = [...reading.problems];
+  const entries = new Map<string, string>();
+  for (const [key, value] of groupOf(body, reading.entries, problems).entries) {
+    if (value.kind === 'text') {
+      entries.set(key, value.text);
+      const words = WORDS[key];
+      if (Object.hasOwn(WORDS, key) && words !== undefined && value.text !== '' && !words.includes(value.text)) {
+        problems.push(wordProblem(key, value.text, words, value.row));
+      }
+    } else problems.push(nestedProblem(key, value.row));
+  }
+  return { source, entries, problems: problems.map((problem) => placeProblem(problem, 2)) };
+}
+
+function wordProblem(key: string, typed: string, words: readonly string[], row: number): BodyProblem {
+  const what = `\`${key}\` is ${words.join(' or ')}, not \`${typed}\`.`;
+  return keyProblem('word-unknown', row, what, `Write \`${key}: ${words[0] ?? ''}\` or \`${key}: ${words[1] ?? ''}\`.`, key);
+}
+
+function nestedProblem(key: string, row: number): BodyProblem {
+  const what = `\`${key}\` holds a list or a group, which is not understood here.`;
+  return keyProblem('entry-not-understood', row, what, 'Write its value as text on one line; it is kept as it is.', key);
+}

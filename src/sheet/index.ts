@@ -1,0 +1,2 @@
+export * from './types.ts';
+export { parseSheet, serialiseSheet, blockLine } from './parse.ts';

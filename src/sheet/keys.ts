@@ -1,0 +1,96 @@
+/** The kinds of cell that this version reads. */
+export type KnownKind = 'given' | 'choice' | 'step' | 'check' | 'figure' | 'checklist' | 'remark';
+
+/** Kinds of the format that this version keeps without showing them. */
+export const LATER_KINDS: readonly string[] = ['table', 'fit', 'record', 'photo'];
+
+/**
+ * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
+ *
+ * - given: `correlated` mapping of symbol to coefficient.
+ * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), source, note, missing }.
+ * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
+ *   symbols, `t_lo, t_hi`.
+ * - figure: `values` mapping of role to symbol.
+ * - checklist: `items` list of text or of { text, done (time) }.
+ */
+export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
+  given: [
+    'id',
+    'symbol',
+    'label',
+    'value',
+    'readings',
+    'unit',
+    'instrument',
+    'resolution',
+    'limit',
+    'distribution',
+    'plausible',
+    'possible',
+    'together',
+    'correlated',
+    'note',
+  ],
+  choice: ['id', 'label', 'chosen', 'options', 'note'],
+  step: [
+    'id',
+    'symbol',
+    'label',
+    'formula',
+    'by',
+    'unit',
+    'asked',
+    'answer',
+    'valid_if',
+    'otherwise',
+    'ranges',
+    'spread',
+    'clock',
+    'note',
+  ],
+  check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
+  figure: ['id', 'label', 'drawing', 'values', 'note'],
+  checklist: ['id', 'label', 'items', 'note'],
+  remark: ['id', 'heading', 'text', 'note'],
+};
+
+export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'source', 'note', 'missing'];
+export const ITEM_KEYS: readonly string[] = ['text', 'done'];
+
+export function isKnownKind(kind: string): kind is KnownKind {
+  return Object.hasOwn(KEYS, kind);
+}
+
+/** Whether a fence with this info string is meant as a cell of the sheet, and no program text in the prose. */
+export function isSheetKind(kind: string): boolean {
+  return isKnownKind(kind) || LATER_KINDS.includes(kind);
+}
+
+/** Known keys of a kind; none for a kind that is not known. */
+export function keysOf(kind: string): readonly string[] {
+  return isKnownKind(kind) ? KEYS[kind] : [];
+}
+
+/** Lines shown where a key is missing or of the wrong shape, by owner and key. */
+export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
+  'given.symbol': 'symbol: d_1',
+  'given.value': 'value: 6.31 mm',
+  'given.readings': 'readings: 101.2, 101.4 mm',
+  'given.instrument': 'instrument: steel rule, 0.5 mm',
+  'given.correlated': 'F: 0.5',
+  'step.symbol': 'symbol: R_A',
+  'step.formula': 'formula: F_1 + F_2` (or, where a choice sets it, `by: spans',
+  'step.ranges': 'below limit: S < S_e',
+  'step.clock': 'clock: t_lo, t_hi',
+  'choice.chosen': 'chosen: measured',
+  'check.condition': 'condition: sigma_a <= S_y',
+  'check.holds': 'holds: The stress stays below yield.',
+  'check.otherwise': 'otherwise: Lower the load.',
+  'figure.drawing': 'drawing: free-body',
+  'figure.values': 'span: L',
+  'remark.heading': 'heading: Aim',
+  'option.key': 'key: measured',
+  'option.sets': 'S_ut: 630 MPa',
+  'item.text': 'text: Guard closed',
+};
