@@ -27,13 +27,12 @@ export {
   sameDimension,
 } from './dimension.ts';
 export { ONE } from './compound.ts';
-export { parseUnit } from './parse-unit.ts';
+export { QUANTITY_TEXT_LIMIT, parseUnit } from './parse-unit.ts';
 export { coherentUnit } from './coherent-unit.ts';
 export { counterpart } from './counterpart.ts';
 export { fromSI, intervalFromSI, intervalToSI, toSI } from './convert.ts';
 export { describeDimension, describeDimensionWithArticle, usualUnits } from './describe-dimension.ts';
 export { unitTex } from './unit-tex.ts';
-export { nearNames } from './near-names.ts';
 export { numberText, parseNumber, type CommaRule } from './number-text.ts';
 export {
   inDimensionOf,
@@ -43,4 +42,4 @@ export {
   type Quantity,
   type TypedQuantity,
 } from './quantity-text.ts';
-export { alternatives, placedIn, quoted } from './unit-problems.ts';
+export { alternatives, placedIn, quoted, textTooLong } from './unit-problems.ts';

@@ -38,6 +38,8 @@ const MIXED = /^(\d+)\s*[\s-]\s*(\d+)\s*[/\u2044]\s*(\d+)/u;
 const FRACTION = /^(\d+)\s*[/\u2044]\s*(\d+)/u;
 const VULGAR_NUMBER = /^(\d*)\s*([\u00bc-\u00be\u215b-\u215e])/u;
 const GROUPED = /^\d{1,3}(?:[ \u00a0\u2007\u2009\u202f]\d{3})+(?!\d)(?:[.,]\d*)?/u;
+// Groups behind the decimal mark only with the thin spaces of print: a plain blank may separate two numbers.
+const FINELY_GROUPED = /^\d+[.,](?:\d{3}[\u00a0\u2007\u2009\u202f])+\d{1,3}(?!\d)/u;
 const BODY = /^(?:\d|[.,]\d)[\d.,]*/u;
 const EXPONENT = /^[eE]([+\-\u2212]?\d+)/u;
 const TIMES_TEN =
@@ -175,7 +177,7 @@ function readPowerOfTen(text: string): Magnitude | undefined {
 }
 
 function readDecimal(text: string, comma: CommaRule): Magnitude | undefined {
-  const grouped = GROUPED.exec(text)?.[0];
+  const grouped = GROUPED.exec(text)?.[0] ?? FINELY_GROUPED.exec(text)?.[0];
   const typed = (grouped ?? BODY.exec(text)?.[0] ?? '').replace(/,+$/u, '');
   if (typed === '') return undefined;
   // Where blanks group the digits, a comma can only be the decimal mark.

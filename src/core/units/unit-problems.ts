@@ -18,7 +18,7 @@ export function textTooLong(length: number, limit: number): Problem {
   return {
     code: 'text-too-long',
     what: `This text has ${length} characters; at most ${limit} can be read here.`,
-    mend: 'Write one value with its unit, such as 6.35 mm.',
+    mend: 'Write less here: one value with its unit, such as 6.35 mm.',
     span: { start: limit, end: length },
   };
 }

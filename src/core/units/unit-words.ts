@@ -1,5 +1,4 @@
-import type { Problem, Span } from '../problem/index.ts';
-import { nearNames } from './near-names.ts';
+import { nearNames, type Problem, type Span } from '../problem/index.ts';
 import { unitTwoReadings, unitUnknown } from './unit-problems.ts';
 import { RUN_TOGETHER, TWO_READINGS, UNIT_TABLE, type UnitDefinition } from './unit-table.ts';
 
@@ -68,7 +67,7 @@ function readInAnotherCase(word: string, span: Span): WordReading {
 /** Symbols of the units whose symbol or full name is near the word; a spelling near by counts for its unit. */
 function nearUnits(word: string): readonly string[] {
   const bySymbol = nearNames(word, UNIT_TABLE.map((definition) => definition.symbol));
-  const byAlias = nearNames(word, BY_ALIAS.keys()).flatMap((alias) => BY_ALIAS.get(alias)?.symbol ?? []);
+  const byAlias = nearNames(word, [...BY_ALIAS.keys()]).flatMap((alias) => BY_ALIAS.get(alias)?.symbol ?? []);
   return [...new Set([...bySymbol, ...byAlias])].slice(0, 3);
 }
 
