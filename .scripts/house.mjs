@@ -59,7 +59,8 @@ export function ensurePackages() {
   const installed = changed(join(top, 'node_modules', '.package-lock.json'));
   if (installed > 0 && installed >= changed(join(top, 'package-lock.json'))) return;
   console.log('Installing packages (npm ci) …');
-  if (!npm('ci', '--include=dev', '--no-fund', '--no-audit')) {
+  // No package here needs its install script: what is native comes as a package of its own.
+  if (!npm('ci', '--include=dev', '--ignore-scripts', '--no-fund', '--no-audit')) {
     giveUp('npm ci failed: see its message above. It needs the network, or a filled npm cache, once.');
   }
 }
