@@ -1,17 +1,12 @@
-import { nearNames, ok, type Result, type Span } from '../problem/index.ts';
+import { nearNames, type Result, type Span } from '../problem/index.ts';
 import type { Expression } from './types.ts';
-import { kindOf, operandsOf } from './expression.ts';
 import { FUNCTIONS, functionNamed } from './functions.ts';
-import { argumentCount, impliedProduct, problemAt, quoted, unknownFunction } from './parse-problems.ts';
-import { printFormula } from './print.ts';
+import { argumentCount, decimalComma, impliedProduct, problemAt, quoted, unknownFunction } from './parse-problems.ts';
+import { current, deeper, firstMixed, isSign, made, type Reading } from './reading.ts';
 import { tokenise, type Sign, type Token } from './tokenise.ts';
 
 /** Longer text is no formula that a reader could check. */
 const LONGEST_FORMULA = 5000;
-/** Brackets within brackets, and the height of the tree: far above any derivation, far below what a call stack bears. */
-const DEEPEST_NESTING = 100;
-const DEEPEST_TREE = 200;
-
 type Word = Extract<Token, { kind: 'word' }>;
 type Binary = Exclude<Sign, 'not' | '(' | ')' | ','>;
 
@@ -19,15 +14,6 @@ const LEVELS: Readonly<Record<Binary, number>> = {
   or: 1, and: 2, '<': 3, '<=': 3, '>': 3, '>=': 3, '+': 4, '-': 4, '*': 5, '/': 5, '^': 7,
 };
 const COMPARISON = LEVELS['<'];
-
-interface Reading {
-  readonly text: string;
-  readonly tokens: readonly Token[];
-  place: number;
-  nesting: number;
-  /** Height of each node made so far. */
-  readonly heights: WeakMap<Expression, number>;
-}
 
 /**
  * Reads a formula (grammar: DEVELOPERS.md). The tree keeps no brackets; a bracketed part's span includes them.
@@ -54,39 +40,8 @@ export function parseFormula(text: string): Result<Expression> {
         'Take it away; a decimal number has a point, as in 4.51.');
 }
 
-function current(reading: Reading): Token {
-  const token = reading.tokens[reading.place];
-  if (token === undefined) throw new Error('Read past the end of a formula.');
-  return token;
-}
-
-function isSign(token: Token, sign: Sign): boolean {
-  return token.kind === 'sign' && token.text === sign;
-}
-
 function binarySign(token: Token): Binary | undefined {
   return token.kind === 'sign' && token.text in LEVELS ? (token.text as Binary) : undefined;
-}
-
-/** Brackets, signs and arguments all come through here: one more level of nesting. */
-function deeper(reading: Reading, read: () => Result<Expression>): Result<Expression> {
-  if (reading.nesting >= DEEPEST_NESTING) {
-    return problemAt(reading.text, current(reading).span, 'formula-deep', 'Too many brackets or signs stand inside one another here.',
-      'Split the formula into several steps.');
-  }
-  reading.nesting += 1;
-  const result = read();
-  reading.nesting -= 1;
-  return result;
-}
-
-function made(reading: Reading, e: Expression): Result<Expression> {
-  const height = 1 + Math.max(0, ...operandsOf(e).map((part) => reading.heights.get(part) ?? 0));
-  if (height > DEEPEST_TREE) {
-    return problemAt(reading.text, e.span, 'formula-deep', 'The formula strings too many operations together.', 'Split it into several steps.');
-  }
-  reading.heights.set(e, height);
-  return ok(e);
 }
 
 /** Operations of this level and above, left to right (precedence climbing). */
@@ -136,18 +91,6 @@ function chainedComparison(reading: Reading, sign: Binary, left: Expression, rig
   return problemAt(reading.text, { start: left.span.start, end: third.value.span.end }, 'chained-comparison',
     'Two comparisons stand in one.',
     `Write ${piece(left)} ${sign} ${piece(right)} and ${piece(right)} ${next} ${piece(third.value)}.`);
-}
-
-/** A truth where a number belongs, or the other way round. */
-function firstMixed(reading: Reading, wanted: 'number' | 'truth', where: string, parts: readonly Expression[]) {
-  const wrong = parts.find((part) => kindOf(part) !== wanted);
-  if (wrong === undefined) return undefined;
-  const piece = quoted(reading.text.slice(wrong.span.start, wrong.span.end));
-  return wanted === 'truth'
-    ? problemAt(reading.text, wrong.span, 'truth-expected', `${piece} is a quantity, and ${where} needs a condition here.`,
-        `Compare it with something, as in ${piece} > 0.`)
-    : problemAt(reading.text, wrong.span, 'number-expected', `${piece} is a condition, and ${where} needs a quantity here.`,
-        `Choose between two quantities by it: if(${quoted(printFormula(wrong))}, a, b).`);
 }
 
 /** A sign or `not` in front, then a power; a minus binds looser than ^, so -x^2 is -(x^2). */
@@ -281,7 +224,10 @@ function wrongArguments(reading: Reading, name: string, args: readonly Expressio
   const known = functionNamed(name);
   if (known === undefined) throw new Error(`No function ${name}.`);
   if (args.length < known.fewest || args.length > known.most) {
-    return argumentCount(reading.text, span, known, args.length);
+    const comma = /(?<![\d.])\d+,\d+/.exec(reading.text.slice(span.start, span.end));
+    if (comma === null) return argumentCount(reading.text, span, known, args.length);
+    const start = span.start + comma.index;
+    return decimalComma(reading.text, { start, end: start + comma[0].length }, true);
   }
   const [first, ...others] = args;
   if (name === 'u' && first?.kind !== 'symbol') {

@@ -2,7 +2,7 @@ import { fail, ok, type Result, type Span } from '../problem/index.ts';
 import { parseUnit } from '../units/index.ts';
 import type { Unit } from '../units/types.ts';
 import type { ArithmeticOperator, ComparisonOperator } from './types.ts';
-import { functionNamed } from './functions.ts';
+import { functionNamed, type FunctionDescription } from './functions.ts';
 import { decimalComma, problemAt, quoted, strayCharacter } from './parse-problems.ts';
 import { isSymbolName } from './symbol-name.ts';
 
@@ -18,7 +18,7 @@ export type Token =
 const SPACE = /\s+/y;
 const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
 const DIGITS = /^\d+$/;
-/** What follows an integer where a comma stands for the decimal point; `4,5.1` and `4,x` are lists. */
+/** What follows an integer where a comma may stand for the decimal point; `4,5.1` and `4,x` are lists. */
 const COMMA_AND_DIGITS = /,\d+(?:[eE][+-]?\d+)?(?![\d.])/y;
 const WORD = /[A-Za-z][A-Za-z0-9_]*/y;
 const SIGN = /<=|>=|[-+*/^(),<>≤≥×·⋅−÷]/y;
@@ -37,17 +37,17 @@ function matchAt(pattern: RegExp, text: string, start: number): string | undefin
  */
 export function tokenise(text: string): Result<readonly Token[]> {
   const tokens: Token[] = [];
-  /** For each open bracket: whether it holds the arguments of a function. */
-  const brackets: boolean[] = [];
+  /** For each open bracket: the function whose arguments it holds. */
+  const brackets: (FunctionDescription | undefined)[] = [];
   let place = 0;
   while (true) {
     place += matchAt(SPACE, text, place)?.length ?? 0;
     if (place >= text.length) break;
-    const token = nextToken(text, place, brackets.at(-1) ?? false);
+    const token = nextToken(text, place, brackets.at(-1));
     if (!token.ok) return token;
     const before = tokens.at(-1);
     if (token.value.kind === 'sign' && token.value.text === '(') {
-      brackets.push(before?.kind === 'word' && functionNamed(before.text) !== undefined);
+      brackets.push(before?.kind === 'word' ? functionNamed(before.text) : undefined);
     } else if (token.value.kind === 'sign' && token.value.text === ')') {
       brackets.pop();
     }
@@ -58,9 +58,9 @@ export function tokenise(text: string): Result<readonly Token[]> {
   return ok(tokens);
 }
 
-function nextToken(text: string, start: number, inArguments: boolean): Result<Token> {
+function nextToken(text: string, start: number, inside: FunctionDescription | undefined): Result<Token> {
   const digits = matchAt(NUMBER, text, start);
-  if (digits !== undefined) return numberToken(text, start, digits, inArguments);
+  if (digits !== undefined) return numberToken(text, start, digits, inside);
   const word = matchAt(WORD, text, start);
   if (word !== undefined) return wordToken(text, start, word);
   const sign = matchAt(SIGN, text, start);
@@ -70,10 +70,14 @@ function nextToken(text: string, start: number, inArguments: boolean): Result<To
   return strayCharacter(text, start);
 }
 
-function numberToken(text: string, start: number, digits: string, inArguments: boolean): Result<Token> {
+function numberToken(text: string, start: number, digits: string, inside: FunctionDescription | undefined): Result<Token> {
   const span = { start, end: start + digits.length };
   const fraction = DIGITS.test(digits) ? matchAt(COMMA_AND_DIGITS, text, span.end) : undefined;
-  if (fraction !== undefined) return decimalComma(text, { start, end: span.end + fraction.length }, inArguments);
+  // Where the number of arguments is fixed, counting them tells which comma was meant.
+  const countable = inside !== undefined && inside.fewest === inside.most;
+  if (fraction !== undefined && !countable) {
+    return decimalComma(text, { start, end: span.end + fraction.length }, inside !== undefined);
+  }
   if (text[span.end] === '.') {
     const end = span.end + (matchAt(/[\d.]+/y, text, span.end)?.length ?? 1);
     return problemAt(text, { start, end }, 'number', `${quoted(text.slice(start, end))} has more than one decimal point.`,
