@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -22,18 +22,18 @@ export const layers = [
   'app',
 ] as const;
 
-export const ignored = readFileSync(join(top, '.gitignore'), 'utf8')
+const ignored = readFileSync(join(top, '.gitignore'), 'utf8')
   .split('\n')
   .map((line) => line.trim().replace(/^\/|\/$/g, ''))
   .filter((line) => line !== '' && !line.startsWith('#'));
 
 /**
- * Paths of the project's files: those that git tracks and those that it would, relative to the top with `/`. Without git (an unpacked
- * archive) every file but those .gitignore names.
+ * Paths of the project's files, relative to the top with `/`: those that git tracks and those that it would. Without git
+ * (an unpacked archive) every file but those .gitignore names.
  */
 export function projectFiles(): readonly string[] {
   const listed = spawnSync('git', ['ls-files', '--cached', '--others', '--exclude-standard', '-z'], { cwd: top, encoding: 'utf8' });
-  if (listed.status === 0) return [...new Set(listed.stdout.split('\0'))].filter((path) => path !== '');
+  if (listed.status === 0) return [...new Set(listed.stdout.split('\0'))].filter((path) => path !== '' && existsSync(join(top, path)));
   return walk('');
 }
 
