@@ -1,0 +1,25 @@
+import katex from 'katex';
+
+const rendered = new Map<string, string>();
+const REMEMBERED = 2000;
+
+/**
+ * TeX as HTML with MathML for those who listen to it. Never throws: what KaTeX can't read it shows as written, in red.
+ * The last few thousand are remembered, since an edit leaves most equations as they were.
+ */
+export function equation(tex: string): string {
+  const known = rendered.get(tex);
+  if (known !== undefined) return known;
+  const markup = katex.renderToString(`\\displaystyle ${tex}`, {
+    output: 'htmlAndMathml',
+    throwOnError: false,
+    trust: false,
+    strict: 'ignore',
+    maxSize: 50,
+    maxExpand: 1000,
+  });
+  const oldest = rendered.keys().next();
+  if (rendered.size >= REMEMBERED && oldest.done === false) rendered.delete(oldest.value);
+  rendered.set(tex, markup);
+  return markup;
+}

@@ -1,0 +1,29 @@
+import type { FigureCell } from '../sheet/types.ts';
+import { html, trusted, type Markup } from './markup.ts';
+import { cellAnchor, cellLine, note, problemList } from './parts.ts';
+import { presentFigure } from './present/figure.ts';
+import { liveText } from './present/live.ts';
+import type { PresentContext } from './present/types.ts';
+
+/** One drawing for wide pages and paper, one laid out anew for a narrow screen: the lettering keeps its size in both. */
+const LAYOUTS = [
+  { name: 'wide', width: 700 },
+  { name: 'narrow', width: 340 },
+] as const;
+const TEXT_SIZE = 15;
+
+/** A drawing of named values with a sentence that says what it shows. */
+export function figureLine(cell: FigureCell, context: PresentContext): Markup {
+  const figure = presentFigure(cell, context);
+  const prefix = cellAnchor(cell.id).replace(/[^A-Za-z0-9-]/g, '-');
+  const drawings = LAYOUTS.flatMap(({ name, width }) =>
+    figure.draw === undefined ? [] : [{ name, ...figure.draw({ width, idPrefix: `${prefix}-${name}`, textSize: TEXT_SIZE }) }]);
+  return cellLine({
+    id: cell.id,
+    kind: 'figure',
+    line: html`<figure>${drawings.map(({ name, svg }) => html`<div class="drawn ${name}">${trusted(svg)}</div>`)}
+<figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence}</figcaption></figure>
+${problemList(figure)}`,
+    margin: [note(figure.note === undefined ? undefined : liveText(figure.note, context))],
+  });
+}

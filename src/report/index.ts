@@ -1,0 +1,45 @@
+/**
+ * The report: what is said of a sheet, as plain data (`present…`), and the page, file and LaTeX text made of it.
+ *
+ * Nouns: a *presented* cell or result (numbers rounded by their uncertainty, units, sentences, TeX; no markup), the
+ * *report* (the whole sheet as HTML without script), a *page* (a whole file; with the page's own script it is a working
+ * file), the *embedded document* (the sheet's text inside such a file, to be taken back byte for byte).
+ * Invariants: page, report and headless command say the same because all read the presented data; whatever comes from a
+ * document is escaped where markup is made, in one place (markup.ts, prose.ts for Markdown); what is still asked of the
+ * reader leaves in no file; no NaN is ever shown.
+ *
+ * Classes, shared by report and live page (styles/tokens.css, then styles/sheet.css):
+ * - `.sheet` the page's grid; `.title-block` with `h1` and `dl`; `.attention`; `.prose` with `h2 > .number`
+ * - `.cell.cell-given|step|check|choice|figure|checklist|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
+ *   `open|done`; its children `.number`, `.line` (reading column), `.margin`
+ * - in a line: `.label`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
+ *   `.double-underlined`, `.range` or `.withheld`; `.answer.agrees|differs|untold > .yours + .sentence`;
+ *   `.settings > li`, `.missing`; `.verdict` with `svg.mark.tick|flag`; `.items > li.done|open` with `svg.mark.box`,
+ *   `.text`, `.time`; `figure > .drawn.wide|narrow + figcaption`; `.problem` (`.warning`, `.upstream`) with `.what`,
+ *   `.mend`, `.where`
+ * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
+ *   `.count`, `.note`, `.moved`
+ * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
+ */
+export type * from './present/types.ts';
+export { presentAnswer } from './present/answer.ts';
+export { presentAttention, type PresentedAttention } from './present/attention.ts';
+export { presentBudget } from './present/budget.ts';
+export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
+export { presentFigure, type PresentedFigure } from './present/figure.ts';
+export { presentGiven } from './present/given.ts';
+export { isAsked, isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
+export { liveParts, liveText, type LivePart } from './present/live.ts';
+export { numberSheet, type Numbering } from './present/numbering.ts';
+export { presentResult, presentSymbol } from './present/result.ts';
+export { presentStep } from './present/step.ts';
+export { symbolOf } from './present/symbol.ts';
+export { presentTitleBlock, unitSystemOf, type PresentedTitleBlock } from './present/title-block.ts';
+
+export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';
+export { equation } from './equation.ts';
+export { cellAnchor } from './parts.ts';
+export { reportPage } from './page.ts';
+export { renderProse } from './prose.ts';
+export { renderReport } from './render.ts';
+export { sheetTex } from './tex.ts';

@@ -1,0 +1,89 @@
+import type { GivenCell, StepCell } from '../sheet/types.ts';
+import { html, type Markup } from './markup.ts';
+import { cellLine, label, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
+import { presentGiven } from './present/given.ts';
+import { liveText } from './present/live.ts';
+import { presentStep } from './present/step.ts';
+import type { PresentContext, PresentedAnswer, PresentedGiven, PresentedNotes, PresentedResult, PresentedStep } from './present/types.ts';
+
+/** A measured quantity as a line of a form: words, blanks, and in the margin what follows from the readings. */
+export function givenLine(cell: GivenCell, context: PresentContext): Markup {
+  const given = presentGiven(cell, context);
+  const blanks = given.blanks.length === 0 ? [''] : given.blanks;
+  return cellLine({
+    id: cell.id,
+    kind: 'given',
+    line: html`<div class="form-line"><p class="label">${given.label}</p>
+<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${problemList(given)}`,
+    margin: givenMargin(given, context),
+  });
+}
+
+function givenMargin(given: PresentedGiven, context: PresentContext): readonly Markup[] {
+  const { result } = given;
+  const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
+  const uncertainty = result.kind === 'value' ? result.uncertainty : undefined;
+  const lines: Markup[] = [];
+  if (given.mean !== undefined && result.kind === 'value') {
+    lines.push(html`<p class="mean">mean ${result.number}${behind}</p>`);
+  }
+  if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">u = ${uncertainty}${behind}</p>`);
+  if (given.instrument !== undefined) lines.push(html`<p class="instrument">${given.instrument}</p>`);
+  if (given.filledBy !== undefined) lines.push(html`<p class="filled">from ${given.filledBy}</p>`);
+  lines.push(...given.echoes.map((echo) => html`<p class="echo">${echo}</p>`));
+  lines.push(note(given.note === undefined ? undefined : liveText(given.note, context)));
+  return lines;
+}
+
+/** A derivation step: symbols; the numbers put in; the result, double-underlined. */
+export function stepLine(cell: StepCell, context: PresentContext): Markup {
+  const step = presentStep(cell, context);
+  return cellLine({
+    id: cell.id,
+    kind: 'step',
+    ...(step.hidden ? { state: 'hidden' } : {}),
+    number: step.number,
+    line: html`${label(step.label)}
+${symbolsLine(step)}
+${!step.hidden && step.numbersTex !== undefined && html`<div class="numbers">${math(step.numbersTex)}</div>`}
+${resultLine(step)}
+${step.answer !== undefined && answerLine(step.answer)}
+${problemList(step)}`,
+    margin: [
+      ...(step.hidden ? [] : uncertaintyLines(step.result)),
+      note(step.setBy),
+      note(step.note === undefined ? undefined : liveText(step.note, context)),
+    ],
+  });
+}
+
+function symbolsLine(step: PresentedStep): Markup | undefined {
+  if (step.symbolsTex !== '') return html`<div class="symbols">${math(step.symbolsTex)}</div>`;
+  if (step.formulaText === undefined) return undefined;
+  return html`<div class="symbols">${math(`${step.symbolTex} =`)} <code>${step.formulaText}</code></div>`;
+}
+
+function resultLine(step: PresentedStep): Markup | undefined {
+  const { result, resultPrefixTex } = step;
+  if (step.hidden) {
+    const why = step.asked ? 'your own result first' : 'after your own working';
+    return html`<div class="result">${math(resultPrefixTex)} <span class="withheld">${why}</span></div>`;
+  }
+  switch (result.kind) {
+    case 'value':
+      return html`<div class="result">${math(resultPrefixTex)} <span class="double-underlined">${math(result.tex)}</span></div>`;
+    case 'range':
+      return html`<div class="result">${math(resultPrefixTex)} <span class="range">${result.text}</span></div>`;
+    case 'problem':
+      return alreadySaid(result, step) ? undefined : problemLine(result.problem, 'problem upstream');
+  }
+}
+
+/** The cell's own trouble stands in its list of problems already. */
+function alreadySaid(result: PresentedResult & { kind: 'problem' }, { problems }: PresentedNotes): boolean {
+  return problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what);
+}
+
+function answerLine(answer: PresentedAnswer): Markup {
+  return html`<p class="answer ${answer.verdict ?? 'untold'}"><span class="yours">Yours: ${answer.typed}</span> <span class="sentence">${answer.sentence}</span></p>${answer.problem !== undefined && problemLine(answer.problem, 'problem')}`;
+}

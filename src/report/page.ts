@@ -1,0 +1,68 @@
+import { embedDocument } from './embedded.ts';
+import { html, trusted } from './markup.ts';
+
+interface PageParts {
+  readonly title: string;
+  /** From `renderReport`. */
+  readonly bodyHtml: string;
+  /** Style sheets, with every font inlined. */
+  readonly css: string;
+  readonly documentText: string;
+  /** BCP 47, `en-GB`. */
+  readonly language: string;
+  /** Printed at the foot beside the title: when the file was taken away. */
+  readonly takenAway?: string;
+  /** Only for a working file: the page's own script and the policy that knows it by its hash. */
+  readonly script?: PageScript;
+}
+
+interface PageScript {
+  /** The script elements as they stand in the page, tags included. */
+  readonly elements: string;
+  /** The page's whole content-security policy. */
+  readonly policy: string;
+}
+
+/** A report holds no script, asks for nothing from anywhere and sends nothing. KaTeX sets lengths in style attributes. */
+const REPORT_POLICY = [
+  "default-src 'none'",
+  "script-src 'none'",
+  "style-src 'unsafe-inline'",
+  'font-src data:',
+  'img-src data:',
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+/**
+ * A whole HTML file that needs nothing else: readable at once and without scripts, with the document's text inside.
+ * Without `script` it is a report; with it a working file, which the script then brings to life in place.
+ */
+export function reportPage(parts: PageParts): string {
+  const { title, takenAway, script } = parts;
+  const page = html`<!doctype html>
+<html lang="${parts.language}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${script?.policy ?? REPORT_POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<meta name="referrer" content="no-referrer">
+<title>${title}</title>
+<style>${trusted(styleText(parts.css))}</style>
+</head>
+<body>
+<main id="sheet">${trusted(parts.bodyHtml)}</main>
+<footer class="print-footer">${title}${takenAway === undefined ? '' : `, ${takenAway}`}</footer>
+${trusted(embedDocument(parts.documentText))}
+${trusted(script?.elements ?? '')}
+</body>
+</html>
+`;
+  return page.html;
+}
+
+/** An end tag inside a style sheet (only ever in a string there) is written so that HTML does not see it. */
+function styleText(css: string): string {
+  return css.replace(/<\/(?=style)/gi, '<\\/').replace(/<!--/g, '\\3C !--');
+}

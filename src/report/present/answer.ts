@@ -1,0 +1,52 @@
+import type { Problem } from '../../core/problem/index.ts';
+import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
+import type { Unit } from '../../core/units/types.ts';
+import type { StepCell } from '../../sheet/types.ts';
+import { unitOfStep } from './hidden.ts';
+import { figures, unitText, withUnit } from './number.ts';
+import type { PresentContext, PresentedAnswer } from './types.ts';
+
+/** Working by hand with rounded numbers is good to about this. */
+const HAND_WORKING = 0.01;
+
+/** The reader's own result beside the sheet's; undefined where they have entered none. */
+export function presentAnswer(step: StepCell, context: PresentContext): PresentedAnswer | undefined {
+  const typed = step.answer?.trim() ?? '';
+  if (typed === '') return undefined;
+  const unit = unitOfStep(step, context.states);
+  if (unit === undefined) return { typed };
+  const answer = readAnswer(typed, unit);
+  if ('problem' in answer) return { typed, problem: { ...answer.problem, cell: step.id, key: 'answer' } };
+  const state = context.states.symbol(step.symbol);
+  if (state?.status === 'range') {
+    return { typed, sentence: 'The sheet gives no number here, because the stress lies outside the range of its line.' };
+  }
+  if (state?.status !== 'value') return { typed };
+  const ours = state.estimate.value;
+  const allowed = Math.max(HAND_WORKING * Math.abs(ours), answer.halfLastPlace);
+  // The subtraction itself may be off by a few units of the last binary digit.
+  if (Math.abs(answer.quantity.value - ours) <= allowed * (1 + 1e-9)) {
+    return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
+  }
+  return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours) };
+}
+
+interface ReadAnswer {
+  readonly quantity: Quantity;
+  /** Half a unit of the last place shown, SI: 0.05 N for `31.2 N`, 500 N for `31.2e4 N`; 0 for a fraction. */
+  readonly halfLastPlace: number;
+}
+
+function readAnswer(typed: string, unit: Unit): ReadAnswer | { readonly problem: Problem } {
+  const read = readQuantity(typed, 'ask');
+  if (!read.ok) return read;
+  const quantity = inDimensionOf(read.value, unit);
+  if (!quantity.ok) return quantity;
+  return { quantity: quantity.value, halfLastPlace: intervalToSI(read.value.lastPlace / 2, quantity.value.unit) };
+}
+
+/** The ratio, since it tells which slip was made; the difference where a ratio means nothing. */
+function differenceSentence({ value, unit }: Quantity, ours: number): string {
+  if (ours !== 0 && unit.offset === 0) return `Yours is ${figures(value / ours, 3)} times the sheet’s.`;
+  return `Yours is ${withUnit(figures(fromSI(value, unit) - fromSI(ours, unit), 3), unitText(unit))} away from the sheet’s.`;
+}

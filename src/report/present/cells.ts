@@ -1,0 +1,72 @@
+import { parseFormula, typeset } from '../../core/formula/index.ts';
+import { parseUnit } from '../../core/units/index.ts';
+import type { CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../../sheet/types.ts';
+import { isHidden } from './hidden.ts';
+import { liveText } from './live.ts';
+import { findCell, notesOf } from './lookup.ts';
+import { decimalTex, withUnitTex } from './number.ts';
+import { chosenOption } from './step.ts';
+import { symbolOf } from './symbol.ts';
+import type {
+  PresentContext, PresentedCheck, PresentedChecklist, PresentedChoice, PresentedRemark, PresentedSetting,
+} from './types.ts';
+
+export function presentChoice(choice: ChoiceCell, context: PresentContext): PresentedChoice {
+  const option = chosenOption(choice);
+  return {
+    ...notesOf(choice, context),
+    options: choice.options.map(({ key, label }) => ({ key, label, chosen: key === choice.chosen })),
+    ...(option === undefined ? {} : { chosenLabel: option.label }),
+    settings: [...(option?.sets ?? [])].map(([symbol, text]) => presentSetting(symbol, text, context)),
+    ...(option?.source === undefined ? {} : { source: option.source }),
+    ...(option?.note === undefined ? {} : { optionNote: option.note }),
+    ...(option?.missing === undefined ? {} : { missing: option.missing }),
+  };
+}
+
+/** A formula for a step is typeset; a quantity for a given stays as the option writes it. */
+function presentSetting(symbol: string, text: string, context: PresentContext): PresentedSetting {
+  const target = findCell(context.document, context.states.definedBy(symbol) ?? '')?.cell;
+  const plain = `${symbol} = ${text}`;
+  if (target?.kind !== 'step') return { symbol, text: plain, ...quantityTexOf(symbol, text) };
+  const parsed = parseFormula(text);
+  return parsed.ok ? { symbol, text: plain, tex: `${symbolOf(symbol)} = ${typeset(parsed.value)}` } : { symbol, text: plain };
+}
+
+/** `630 MPa` set as a number with an upright unit, where it has that shape. */
+function quantityTexOf(symbol: string, text: string): { tex?: string } {
+  const match = /^(-?\d+(?:\.\d+)?)\s*(\S*)$/.exec(text.trim());
+  const unit = match === null ? undefined : parseUnit(match[2] ?? '');
+  if (match === null || unit?.ok !== true) return {};
+  return { tex: `${symbolOf(symbol)} = ${withUnitTex(decimalTex(match[1] ?? '', 0), unit.value)}` };
+}
+
+export function presentCheck(check: CheckCell, context: PresentContext): PresentedCheck {
+  const state = context.states.cell(check.id)?.check;
+  const hidden = isHidden(check.id, context);
+  return {
+    ...notesOf(check, context),
+    holds: hidden ? undefined : state?.holds,
+    message: hidden || state === undefined ? '' : liveText(state.message, context),
+    hidden,
+  };
+}
+
+export function presentChecklist(checklist: ChecklistCell, context: PresentContext): PresentedChecklist {
+  const items = checklist.items.map(({ text, done }) => ({
+    text,
+    done: done !== undefined,
+    ...(done === undefined ? {} : { time: clockTime(done) }),
+  }));
+  return { ...notesOf(checklist, context), items, openCount: items.filter(({ done }) => !done).length };
+}
+
+/** ISO 8601 as a form shows it: date and minute on the clock of the place where it was ticked. */
+function clockTime(iso: string): string {
+  const match = /^(\d{4}-\d{2}-\d{2})T(\d{2}:\d{2})/.exec(iso);
+  return match === null ? iso : `${match[1]} ${match[2]}`;
+}
+
+export function presentRemark(remark: RemarkCell, context: PresentContext): PresentedRemark {
+  return { ...notesOf(remark, context), heading: remark.heading, text: remark.text };
+}

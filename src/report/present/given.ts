@@ -1,0 +1,79 @@
+import { fromSI, parseUnit } from '../../core/units/index.ts';
+import type { Unit } from '../../core/units/types.ts';
+import type { CellState } from '../../graph/types.ts';
+import type { GivenCell } from '../../sheet/types.ts';
+import { notesOf } from './lookup.ts';
+import { decimalText, withUnit, unitText } from './number.ts';
+import { presentResult } from './result.ts';
+import { symbolOf } from './symbol.ts';
+import type { PresentContext, PresentedGiven, PresentedResult } from './types.ts';
+
+export function presentGiven(given: GivenCell, context: PresentContext): PresentedGiven {
+  const state = context.states.cell(given.id);
+  const unit = state?.reading?.typedUnit ?? statedUnit(given);
+  const result = resultOf(given, state, context);
+  const blanks = blanksOf(given, state, result);
+  const filledBy = filledByLabel(state, context);
+  const mean = blanks.length > 1 && result.kind === 'value' ? withUnit(result.number, result.unit) : undefined;
+  return {
+    ...notesOf(given, context),
+    symbol: given.symbol,
+    symbolTex: symbolOf(given.symbol),
+    blanks,
+    unit: unit === undefined ? given.unit : unitText(unit),
+    ...(mean === undefined ? {} : { mean }),
+    result,
+    ...(given.instrument === undefined ? {} : { instrument: given.instrument }),
+    echoes: state?.reading?.echoes ?? [],
+    ...(filledBy === undefined ? {} : { filledBy }),
+  };
+}
+
+function statedUnit(given: GivenCell): Unit | undefined {
+  const parsed = parseUnit(given.unit);
+  return parsed.ok ? parsed.value : undefined;
+}
+
+function resultOf(given: GivenCell, state: CellState | undefined, context: PresentContext): PresentedResult {
+  if (state?.result !== undefined) return presentResult(state.result, context.system, { ownUnit: true });
+  const problem = state?.problems[0] ?? given.problems[0] ?? {
+    code: 'no-value', what: 'Nothing has been entered here yet.', mend: '', cell: given.id,
+  };
+  return { kind: 'problem', problem };
+}
+
+/** What stands in the blanks: the text as typed, readings one by one; a filled value as the sheet writes it. */
+function blanksOf(given: GivenCell, state: CellState | undefined, result: PresentedResult): readonly string[] {
+  const typed = (given.readings ?? given.value ?? '').trim();
+  if (typed === '') {
+    return state?.reading?.filledBy !== undefined && result.kind === 'value' ? [withUnit(result.number, result.unit)] : [];
+  }
+  const reading = state?.reading;
+  if (reading === undefined || reading.readings.length < 2) return [typed];
+  const unit = unitText(reading.typedUnit);
+  const asTyped = splitReadings(typed);
+  const numbers = asTyped.length === reading.readings.length
+    ? asTyped
+    : reading.readings.map((value) => decimalText(String(Number(fromSI(value, reading.typedUnit).toPrecision(12))), 0));
+  return numbers.map((number) => withUnit(number, unit));
+}
+
+/** The numbers of `101.2, 101.4 mm` as typed; cut at `;` where there is one, since the comma is decimal then. */
+function splitReadings(typed: string): readonly string[] {
+  const bare = typed.replace(/^\[|\]/g, '');
+  return bare
+    .split(bare.includes(';') ? ';' : ',')
+    .map((part) => /^\s*([+\-−]?[\d.,/\s]*\d(?:[eE][+\-]?\d+)?)/.exec(part)?.[1]?.trim() ?? '')
+    .filter((part) => part !== '');
+}
+
+function filledByLabel(state: CellState | undefined, context: PresentContext): string | undefined {
+  const key = state?.reading?.filledBy;
+  if (key === undefined || state?.symbol === undefined) return undefined;
+  for (const block of context.document.blocks) {
+    if (block.kind !== 'cell' || block.cell.kind !== 'choice' || block.cell.chosen !== key) continue;
+    const option = block.cell.options.find((one) => one.key === key);
+    if (option?.sets.has(state.symbol)) return option.label;
+  }
+  return undefined;
+}

@@ -1,0 +1,93 @@
+import { parseQuantity, parseUnit } from '../../core/units/index.ts';
+import type { Unit } from '../../core/units/types.ts';
+import type { SheetStates } from '../../graph/types.ts';
+import type { SheetDocument, StepCell } from '../../sheet/types.ts';
+import type { PresentContext } from './types.ts';
+
+/** The front matter's switch that asks for every step not marked `asked: false`. */
+export function isOwnWorking(document: SheetDocument): boolean {
+  return /^(true|yes|on)$/i.test(document.frontMatter.entries.get('own_working')?.trim() ?? '');
+}
+
+export function isAsked(step: StepCell, document: SheetDocument): boolean {
+  return step.asked ?? isOwnWorking(document);
+}
+
+/** Unit a step's own result is read in when none is typed: its state's, else the one it states. */
+export function unitOfStep(step: StepCell, states: SheetStates): Unit | undefined {
+  const known = states.symbol(step.symbol)?.unit;
+  if (known !== undefined) return known;
+  const parsed = step.unit === undefined ? undefined : parseUnit(step.unit);
+  return parsed?.ok === true ? parsed.value : undefined;
+}
+
+/** Whether the reader has entered a result of their own: something that can be read as this quantity. */
+function hasAnswer(step: StepCell, states: SheetStates): boolean {
+  const typed = step.answer?.trim() ?? '';
+  if (typed === '') return false;
+  const unit = unitOfStep(step, states);
+  return unit === undefined || parseQuantity(typed, unit).ok;
+}
+
+interface Hiding {
+  readonly document: SheetDocument;
+  readonly cells: ReadonlySet<string>;
+}
+
+/** Worked out once for one state of the sheet. */
+const hidings = new WeakMap<SheetStates, Hiding>();
+
+/**
+ * Whether a cell keeps its result to itself: an asked step without the reader's answer; and whatever rests on such a
+ * step and is not asked itself (a step, a check). Drawings and prose ask symbol by symbol.
+ */
+export function isHidden(cellId: string, context: PresentContext): boolean {
+  return hiddenCells(context).has(cellId);
+}
+
+/** The same for a symbol, as prose and number lines show it. */
+export function isSymbolHidden(symbol: string, context: PresentContext): boolean {
+  const cellId = context.states.definedBy(symbol);
+  return cellId !== undefined && isHidden(cellId, context);
+}
+
+function hiddenCells({ document, states }: PresentContext): ReadonlySet<string> {
+  const known = hidings.get(states);
+  if (known?.document === document) return known.cells;
+  const cells = findHidden(document, states);
+  hidings.set(states, { document, cells });
+  return cells;
+}
+
+/** Spreads from the unanswered steps to their readers; an answered step is shown, but what it rests on taints on. */
+function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<string> {
+  const readers = new Map<string, string[]>();
+  const answered = new Set<string>();
+  const tainted: string[] = [];
+  for (const block of document.blocks) {
+    if (block.kind !== 'cell') continue;
+    const { cell } = block;
+    // A drawing stays and withholds single figures; its lengths give none away.
+    if (cell.kind === 'figure') continue;
+    for (const symbol of states.cell(block.id)?.reads ?? []) {
+      const source = states.definedBy(symbol);
+      if (source === undefined) continue;
+      const known = readers.get(source);
+      if (known === undefined) readers.set(source, [block.id]);
+      else known.push(block.id);
+    }
+    if (cell.kind !== 'step' || !isAsked(cell, document)) continue;
+    if (hasAnswer(cell, states)) answered.add(block.id);
+    else tainted.push(block.id);
+  }
+  const reached = new Set(tainted);
+  for (let next = tainted.pop(); next !== undefined; next = tainted.pop()) {
+    for (const reader of readers.get(next) ?? []) {
+      if (reached.has(reader)) continue;
+      reached.add(reader);
+      tainted.push(reader);
+    }
+  }
+  for (const cellId of answered) reached.delete(cellId);
+  return reached;
+}

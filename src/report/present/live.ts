@@ -1,0 +1,55 @@
+import { isSymbolHidden } from './hidden.ts';
+import { presentSymbol } from './result.ts';
+import type { PresentContext } from './types.ts';
+
+/** `{=sigma_a}` in prose, notes and the sentences of checks. */
+const LIVE_VALUE = /\{=([^{}\n]{1,80})\}/g;
+/** The same at the place where a reader of prose stands. */
+export const LIVE_VALUE_HERE = new RegExp(LIVE_VALUE.source, 'y');
+
+export interface LivePart {
+  /** `missing`: a mark that says which symbol has no value, and why. */
+  readonly kind: 'text' | 'value' | 'hidden' | 'missing';
+  readonly text: string;
+  readonly symbol?: string;
+}
+
+interface LiveOptions {
+  /** With `± u` behind the value. */
+  readonly uncertainty?: boolean;
+}
+
+/** What stands in the place of one live value. */
+export function liveValue(symbol: string, context: PresentContext, options: LiveOptions = {}): LivePart {
+  const result = presentSymbol(symbol, context);
+  if (result === undefined) return { kind: 'missing', symbol, text: `⟨${symbol}: not on this sheet⟩` };
+  if (isSymbolHidden(symbol, context)) return { kind: 'hidden', symbol, text: `⟨${symbol}: after your own working⟩` };
+  switch (result.kind) {
+    case 'problem':
+      return { kind: 'missing', symbol, text: `⟨${symbol}: no value yet⟩` };
+    case 'range':
+      return { kind: 'value', symbol, text: `(${result.text})` };
+    case 'value': {
+      const plain = result.unit === '' ? result.number : `${result.number}\u00a0${result.unit}`;
+      return { kind: 'value', symbol, text: options.uncertainty === true ? result.text : plain };
+    }
+  }
+}
+
+/** A text cut at its live values, each put in. */
+export function liveParts(text: string, context: PresentContext, options: LiveOptions = {}): readonly LivePart[] {
+  const parts: LivePart[] = [];
+  let from = 0;
+  for (const match of text.matchAll(LIVE_VALUE)) {
+    if (match.index > from) parts.push({ kind: 'text', text: text.slice(from, match.index) });
+    parts.push(liveValue(match[1] ?? '', context, options));
+    from = match.index + match[0].length;
+  }
+  if (from < text.length) parts.push({ kind: 'text', text: text.slice(from) });
+  return parts;
+}
+
+/** A text with its live values put in; one that has none says so in its place, by name. */
+export function liveText(text: string, context: PresentContext, options: LiveOptions = {}): string {
+  return liveParts(text, context, options).map((part) => part.text).join('');
+}

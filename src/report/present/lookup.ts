@@ -1,0 +1,42 @@
+import type { Problem } from '../../core/problem/index.ts';
+import type { Cell, CellBlock, SheetDocument } from '../../sheet/types.ts';
+import type { PresentContext, PresentedNotes } from './types.ts';
+
+const indexes = new WeakMap<SheetDocument, ReadonlyMap<string, CellBlock>>();
+
+/** The cell of that id, if the document has one. */
+export function findCell(document: SheetDocument, cellId: string): CellBlock | undefined {
+  let index = indexes.get(document);
+  if (index === undefined) {
+    index = new Map(document.blocks.flatMap((block) => (block.kind === 'cell' ? [[block.id, block] as const] : [])));
+    indexes.set(document, index);
+  }
+  return index.get(cellId);
+}
+
+/** Label, note, problems and warnings of a cell, each problem once. */
+export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
+  const state = context.states.cell(cell.id);
+  const unknown: Problem[] = cell.unknownKeys.map((key) => ({
+    code: 'key-unknown',
+    what: `“${key}” is not understood here.`,
+    mend: 'It is kept in the file as it is.',
+    cell: cell.id,
+    key,
+  }));
+  return {
+    label: cell.label ?? '',
+    ...(cell.note === undefined ? {} : { note: cell.note }),
+    problems: onceEach([...cell.problems, ...(state?.problems ?? [])]),
+    warnings: onceEach([...(state?.warnings ?? []), ...(state?.warnings.some(isUnknownKey) ? [] : unknown)]),
+  };
+}
+
+function isUnknownKey(problem: Problem): boolean {
+  return problem.code === 'key-unknown';
+}
+
+function onceEach(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Map(problems.map((problem) => [`${problem.code}\n${problem.what}`, problem]));
+  return [...seen.values()];
+}

@@ -1,0 +1,46 @@
+import type { SheetDocument } from '../../sheet/types.ts';
+import { headingLevels } from '../prose.ts';
+
+/** Numbers as textbooks print them, counted over the whole document. */
+export interface Numbering {
+  /** Equation number of each step by cell id: `7`. */
+  readonly equations: ReadonlyMap<string, string>;
+  /** Section numbers of a prose block's headings by block id, in their order; '' for a heading without. */
+  readonly sections: ReadonlyMap<string, readonly string[]>;
+  /** Blocks that stand below some `##` heading, so that a heading in them is one level down. */
+  readonly insideSection: ReadonlySet<string>;
+}
+
+const numberings = new WeakMap<SheetDocument, Numbering>();
+
+/** `##` headings count 1, 2, 3; `###` below them 1.1, 1.2; steps count through as (1), (2), (3). */
+export function numberSheet(document: SheetDocument): Numbering {
+  const known = numberings.get(document);
+  if (known !== undefined) return known;
+  const equations = new Map<string, string>();
+  const sections = new Map<string, readonly string[]>();
+  const insideSection = new Set<string>();
+  let section = 0;
+  let subsection = 0;
+  for (const block of document.blocks) {
+    if (section > 0) insideSection.add(block.id);
+    if (block.kind === 'prose') {
+      const numbers = headingLevels(block.source).map((level) => {
+        if (level === 2) {
+          section += 1;
+          subsection = 0;
+          return String(section);
+        }
+        if (level !== 3 || section === 0) return '';
+        subsection += 1;
+        return `${section}.${subsection}`;
+      });
+      sections.set(block.id, numbers);
+    } else if (block.cell.kind === 'step') {
+      equations.set(block.id, String(equations.size + 1));
+    }
+  }
+  const numbering = { equations, sections, insideSection };
+  numberings.set(document, numbering);
+  return numbering;
+}

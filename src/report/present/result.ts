@@ -1,0 +1,132 @@
+import { coverageInterval, roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
+import type { Estimate } from '../../core/estimate/types.ts';
+import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
+import type { Unit, UnitSystem } from '../../core/units/types.ts';
+import type { RangeWord, SymbolState } from '../../graph/types.ts';
+import { findCell } from './lookup.ts';
+import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, trimExact, unitText } from './number.ts';
+import type { PresentContext, PresentedResult } from './types.ts';
+
+/** What a range word says to the reader. */
+export const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
+  'below limit': 'no fracture expected: the stress lies below the endurance limit',
+  'low cycle': 'below 10³ cycles: outside this line',
+  'beyond data': 'beyond the tested lives',
+};
+
+interface ResultOptions {
+  /** `factor`: the uncertainty of a life, times or divided by. */
+  readonly spread?: 'factor';
+  /** Keeps the state's own unit whatever the system: for what was typed. */
+  readonly ownUnit?: boolean;
+}
+
+/** The state of a symbol as it stands on the page, in the reader's system. */
+export function presentResult(state: SymbolState, system: UnitSystem, options: ResultOptions = {}): PresentedResult {
+  if (state.status === 'problem') return { kind: 'problem', problem: state.problem };
+  if (state.status === 'range') return { kind: 'range', word: state.word, text: RANGE_TEXTS[state.word] };
+  const unit = options.ownUnit === true ? state.unit : counterpart(state.unit, system);
+  const { estimate } = state;
+  if (!Number.isFinite(estimate.value)) {
+    return {
+      kind: 'problem',
+      problem: { code: 'not-finite', what: 'This has no finite value.', mend: 'Look for a number in it that is far too large, or zero.' },
+    };
+  }
+  const u = intervalFromSI(standardUncertainty(estimate), unit);
+  const number = fromSI(estimate.value, unit);
+  if (options.spread === 'factor' && number > 0 && u > 0 && Number.isFinite(u)) {
+    return presentSpread(number, u / number, estimate, unit);
+  }
+  return presentValue(number, u, estimate, unit);
+}
+
+/** The result of a symbol of the sheet; undefined where no cell defines it. */
+export function presentSymbol(name: string, context: PresentContext): PresentedResult | undefined {
+  const state = context.states.symbol(name);
+  if (state === undefined) return undefined;
+  const cell = findCell(context.document, context.states.definedBy(name) ?? '')?.cell;
+  return presentResult(state, context.system, {
+    ...(cell?.kind === 'step' && cell.spread !== undefined ? { spread: cell.spread } : {}),
+    ownUnit: cell?.kind === 'given',
+  });
+}
+
+function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {
+  const finite = Number.isFinite(u);
+  const rounded = trimExact(roundByUncertainty(value, finite ? u : 0));
+  const number = decimalText(rounded.number, rounded.exponent);
+  const uncertainty = finite
+    ? rounded.uncertainty === undefined ? undefined : decimalText(rounded.uncertainty, rounded.exponent)
+    : '∞';
+  const name = unitText(unit);
+  const base = {
+    kind: 'value' as const,
+    number,
+    unit: name,
+    tex: withUnitTex(decimalTex(rounded.number, rounded.exponent), unit),
+  };
+  if (uncertainty === undefined) return { ...base, text: withUnit(number, name) };
+  const text = rounded.exponent === 0 || rounded.uncertainty === undefined
+    ? `${number} ± ${uncertainty}`
+    : `(${decimalText(rounded.number, 0)} ± ${decimalText(rounded.uncertainty, 0)})${powerOfTen(rounded.exponent)}`;
+  const whole = { ...base, uncertainty, text: withUnit(text, name) };
+  if (!finite) return whole;
+  const { low, high, factor, degreesOfFreedom } = coverageInterval(estimate);
+  return {
+    ...whole,
+    interval: {
+      factor: factor.toFixed(2),
+      low: atSamePlace(fromSI(low, unit), rounded),
+      high: atSamePlace(fromSI(high, unit), rounded),
+      ...(degreesOfFreedom === undefined || !Number.isFinite(degreesOfFreedom)
+        ? {}
+        : { degreesOfFreedom: figures(degreesOfFreedom, 2) }),
+    },
+  };
+}
+
+function powerOfTen(exponent: number): string {
+  return `·${decimalText('1', exponent)}`;
+}
+
+/** A positive value whose logarithm has standard uncertainty `relative`: one factor up and down, the interval too. */
+function presentSpread(value: number, relative: number, estimate: Estimate, unit: Unit): PresentedResult {
+  const rounded = roundSpread(value, relative);
+  const number = decimalText(rounded.number, rounded.exponent);
+  const spreadFactor = factorText(Math.exp(relative));
+  const name = unitText(unit);
+  const { factor, degreesOfFreedom } = coverageInterval(estimate);
+  const end = (direction: number): string => {
+    const there = roundSpread(value * Math.exp(direction * factor * relative), relative);
+    return decimalText(there.number, there.exponent);
+  };
+  return {
+    kind: 'value',
+    number,
+    unit: name,
+    spreadFactor,
+    interval: {
+      factor: factor.toFixed(2),
+      low: end(-1),
+      high: end(1),
+      ...(degreesOfFreedom === undefined || !Number.isFinite(degreesOfFreedom)
+        ? {}
+        : { degreesOfFreedom: figures(degreesOfFreedom, 2) }),
+    },
+    text: `${withUnit(number, name)} ×/÷ ${spreadFactor}`,
+    tex: withUnitTex(decimalTex(rounded.number, rounded.exponent), unit),
+  };
+}
+
+/** Rounded by its own spread, but never to nothing where the factor is large. */
+function roundSpread(value: number, relative: number) {
+  return roundByUncertainty(value, value * Math.min(relative, 0.5));
+}
+
+/** Two figures of what the factor is above 1, so that `1.0034` and `1.12` and `13` all say as much. */
+function factorText(factor: number): string {
+  if (!(factor < 1e5)) return figures(factor, 2);
+  const decimals = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(Math.max(factor - 1, 1e-6)))));
+  return decimalText(factor.toFixed(decimals), 0);
+}

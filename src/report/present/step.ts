@@ -1,0 +1,87 @@
+import { typeset, typesetSubstituted } from '../../core/formula/index.ts';
+import type { Expression } from '../../core/formula/types.ts';
+import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
+import { roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
+import type { CellState } from '../../graph/types.ts';
+import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
+import { presentAnswer } from './answer.ts';
+import { isAsked, isHidden, isSymbolHidden } from './hidden.ts';
+import { findCell, notesOf } from './lookup.ts';
+import { decimalTex, withUnitTex, trimExact } from './number.ts';
+import { numberSheet } from './numbering.ts';
+import { presentResult } from './result.ts';
+import { symbolOf } from './symbol.ts';
+import type { PresentContext, PresentedResult, PresentedStep } from './types.ts';
+
+export function presentStep(step: StepCell, context: PresentContext): PresentedStep {
+  const state = context.states.cell(step.id);
+  const expression = state?.expression;
+  const left = symbolOf(step.symbol);
+  const bare = expression === undefined || isNumber(expression);
+  const numbersTex = expression === undefined ? undefined : numbersLine(expression, state, context);
+  const answer = presentAnswer(step, context);
+  const setBy = chosenLabel(step, context);
+  return {
+    ...notesOf(step, context),
+    number: numberSheet(context.document).equations.get(step.id) ?? '',
+    symbol: step.symbol,
+    symbolTex: left,
+    symbolsTex: bare ? '' : `${left} = ${typeset(expression)}`,
+    ...(numbersTex === undefined ? {} : { numbersTex: `\\phantom{${left}} = ${numbersTex}` }),
+    resultPrefixTex: bare ? `${left} =` : `\\phantom{${left}} =`,
+    result: resultOf(step, state, context),
+    hidden: isHidden(step.id, context),
+    asked: isAsked(step, context.document),
+    ...(answer === undefined ? {} : { answer }),
+    ...(setBy === undefined ? {} : { setBy }),
+    ...(expression === undefined && step.formula !== undefined ? { formulaText: step.formula } : {}),
+  };
+}
+
+function resultOf(step: StepCell, state: CellState | undefined, context: PresentContext): PresentedResult {
+  if (state?.result !== undefined) {
+    return presentResult(state.result, context.system, step.spread === undefined ? {} : { spread: step.spread });
+  }
+  const problem = state?.problems[0] ?? step.problems[0] ?? {
+    code: 'no-value', what: 'This has no value yet.', mend: '', cell: step.id,
+  };
+  return { kind: 'problem', problem };
+}
+
+/**
+ * The formula with its numbers put in. None for a single number or symbol, where it would repeat the result, and none
+ * while an input has no value; an input still asked of the reader keeps its letter.
+ */
+function numbersLine(expression: Expression, state: CellState | undefined, context: PresentContext): string | undefined {
+  const reads = state?.reads ?? [];
+  if (reads.length === 0 || expression.kind === 'symbol') return undefined;
+  if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
+  return typesetSubstituted(expression, (symbol) =>
+    isSymbolHidden(symbol, context) ? symbolOf(symbol) : substituted(symbol, context));
+}
+
+function substituted(symbol: string, { states, system }: PresentContext): string {
+  const state = states.symbol(symbol);
+  if (state?.status !== 'value') return symbolOf(symbol);
+  const unit = counterpart(state.unit, system);
+  const rounded = trimExact(
+    roundByUncertainty(fromSI(state.estimate.value, unit), intervalFromSI(standardUncertainty(state.estimate), unit)),
+  );
+  return withUnitTex(decimalTex(rounded.number, rounded.exponent), unit);
+}
+
+function isNumber(expression: Expression): boolean {
+  return expression.kind === 'number' || (expression.kind === 'negative' && isNumber(expression.operand));
+}
+
+/** The choice's option that sets this step's formula, by its label. */
+function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
+  const cell = step.by === undefined ? undefined : findCell(context.document, step.by)?.cell;
+  if (cell?.kind !== 'choice') return undefined;
+  const option = chosenOption(cell)?.label;
+  return option === undefined ? undefined : [cell.label, option].filter(Boolean).join(': ');
+}
+
+export function chosenOption(choice: ChoiceCell) {
+  return choice.options.find(({ key }) => key === choice.chosen);
+}

@@ -1,0 +1,159 @@
+import type { Problem } from '../../core/problem/index.ts';
+import type { CheckState, RangeWord, SheetStates } from '../../graph/types.ts';
+import type { SheetDocument } from '../../sheet/types.ts';
+import type { UnitSystem } from '../../core/units/types.ts';
+
+/** What is said of a cell, as plain data: the page, the report and the headless command all read it from here. */
+export interface PresentContext {
+  readonly document: SheetDocument;
+  readonly states: SheetStates;
+  /** Results are shown in this system; what was typed keeps its unit. */
+  readonly system: UnitSystem;
+}
+
+/** A result as it stands on the page, rounded by its uncertainty. Texts are plain, `tex` is for KaTeX. */
+export type PresentedResult =
+  | {
+      readonly kind: 'value';
+      /** `312.4`, `1.23·10⁵`; minus sign U+2212; digits grouped by thin spaces (U+202F) from five on. */
+      readonly number: string;
+      /** '' for a plain number. */
+      readonly unit: string;
+      /** Standard uncertainty in the same unit and exponent, absent where 0: `2.1`, `0.02·10⁵`. */
+      readonly uncertainty?: string;
+      /** 95 % interval in the same unit, absent where u is 0: coverage factor, degrees of freedom, both ends. */
+      readonly interval?: {
+        readonly factor: string;
+        readonly low: string;
+        readonly high: string;
+        /** Effective degrees of freedom as computed; absent where infinite or not claimed (correlated inputs). */
+        readonly degreesOfFreedom?: string;
+      };
+      /** For lives: times or divided by, one standard uncertainty: `1.12`. It stands in place of `uncertainty`. */
+      readonly spreadFactor?: string;
+      /** `312.4 ± 2.1 MPa`, plain text, as the headless command prints it. */
+      readonly text: string;
+      /** Number and unit without the uncertainty, which stands beside the line. */
+      readonly tex: string;
+    }
+  | { readonly kind: 'range'; readonly word: RangeWord; readonly text: string }
+  | { readonly kind: 'problem'; readonly problem: Problem };
+
+/** What every cell may say besides its own business. */
+export interface PresentedNotes {
+  readonly label: string;
+  readonly note?: string;
+  /** Errors of the cell, those of its text first; what went wrong upstream is in the result. */
+  readonly problems: readonly Problem[];
+  /** Implausible, typed over, not understood: used all the same. */
+  readonly warnings: readonly Problem[];
+}
+
+export interface PresentedGiven extends PresentedNotes {
+  readonly symbol: string;
+  readonly symbolTex: string;
+  /** What stands in the blanks, one entry a reading, as typed; empty where nothing was. */
+  readonly blanks: readonly string[];
+  /** Unit that belongs behind bare blanks; '' for a plain number. */
+  readonly unit: string;
+  /** Mean of several readings in the unit typed: `101.25 mm`. */
+  readonly mean?: string;
+  readonly result: PresentedResult;
+  readonly instrument?: string;
+  /** How it was read, where it could be misread, and what it was typed over. */
+  readonly echoes: readonly string[];
+  /** Label of the option that filled the value. */
+  readonly filledBy?: string;
+}
+
+/** The three lines of a step. */
+export interface PresentedStep extends PresentedNotes {
+  /** Equation number: `7`. */
+  readonly number: string;
+  readonly symbol: string;
+  readonly symbolTex: string;
+  /** `R_A = \frac{...}{...}`; '' where the formula is one number, which the result line shows already. */
+  readonly symbolsTex: string;
+  /** The same with each number and its unit put in; absent while an input is missing and where it would only repeat. */
+  readonly numbersTex?: string;
+  /** What stands before the result: `\phantom{R_A} =`, or `k_c =` where no line comes before. */
+  readonly resultPrefixTex: string;
+  readonly result: PresentedResult;
+  /** Hidden until the reader has entered theirs, or until they have entered what it rests on. */
+  readonly hidden: boolean;
+  /** Whether the reader is asked for their own result. */
+  readonly asked: boolean;
+  readonly answer?: PresentedAnswer;
+  /** Label of the chosen option that sets the formula. */
+  readonly setBy?: string;
+  /** The formula as typed, where it could not be read. */
+  readonly formulaText?: string;
+}
+
+/** The reader's own result beside the sheet's. */
+export interface PresentedAnswer {
+  readonly typed: string;
+  readonly problem?: Problem;
+  /** `agrees` within 1 % or the rounding it shows; `differs`; undefined where the sheet has no value or it can't be read. */
+  readonly verdict?: 'agrees' | 'differs';
+  /** `Yours is 2.00 times the sheet's.` */
+  readonly sentence?: string;
+}
+
+export interface PresentedCheck extends PresentedNotes, CheckState {
+  /** Hidden while it would give away a result that is still asked. `message` is then ''. */
+  readonly hidden: boolean;
+}
+
+/** One quantity or formula that the chosen option sets. */
+export interface PresentedSetting {
+  readonly symbol: string;
+  /** `W = F - F_0` in TeX, or `S_{ut} = 630\,\mathrm{MPa}`. */
+  readonly tex?: string;
+  /** The same as typed, for what has no typeset form. */
+  readonly text: string;
+}
+
+export interface PresentedChoice extends PresentedNotes {
+  readonly options: readonly { readonly key: string; readonly label: string; readonly chosen: boolean }[];
+  /** Label of the chosen option; absent where the chosen key names none. */
+  readonly chosenLabel?: string;
+  readonly settings: readonly PresentedSetting[];
+  readonly source?: string;
+  readonly optionNote?: string;
+  /** The sentence that says what the chosen option still waits for. */
+  readonly missing?: string;
+}
+
+export interface PresentedItem {
+  readonly text: string;
+  readonly done: boolean;
+  /** `2026-11-20 09:12`; absent while open. */
+  readonly time?: string;
+}
+
+export interface PresentedChecklist extends PresentedNotes {
+  readonly items: readonly PresentedItem[];
+  readonly openCount: number;
+}
+
+export interface PresentedRemark extends PresentedNotes {
+  readonly heading: string;
+  readonly text: string;
+}
+
+/** One row of an uncertainty budget, in display units. */
+export interface PresentedBudgetRow {
+  readonly input: string;
+  readonly inputTex: string;
+  /** `6.312 mm` */
+  readonly value: string;
+  /** Standard uncertainty of the input: `0.012 mm`. */
+  readonly uncertainty: string;
+  /** Change of the result per change of the input: `−148 MPa/mm`. */
+  readonly sensitivity: string;
+  /** Part of the result's standard uncertainty: `1.8 MPa`. */
+  readonly contribution: string;
+  /** Share of the result's variance: `73 %`. */
+  readonly share: string;
+}

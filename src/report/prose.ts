@@ -1,0 +1,77 @@
+import createMarkdownIt, { type Env, type MarkdownIt, type StateInline, type Token } from 'markdown-it';
+import { html, trusted } from './markup.ts';
+import { LIVE_VALUE_HERE, liveValue } from './present/live.ts';
+import type { PresentContext } from './present/types.ts';
+
+interface ProseOptions {
+  /** Numbers of the headings, in their order; '' for none. Absent where headings are not sections (in a remark). */
+  readonly numbers?: readonly string[];
+}
+
+interface ProseState extends ProseOptions {
+  readonly context: PresentContext;
+  nextHeading: number;
+}
+
+const markdown = createMarkdown();
+
+/** CommonMark without HTML and images; links only to the web, to mail and within the page. Live values put in. */
+export function renderProse(source: string, context: PresentContext, options: ProseOptions = {}): string {
+  const state: ProseState = { ...options, context, nextHeading: 0 };
+  return markdown.render(source, { state });
+}
+
+/** Level of each heading of a prose block, in order. */
+export function headingLevels(source: string): readonly number[] {
+  return markdown.parse(source, {}).filter((token) => token.type === 'heading_open').map(levelOf);
+}
+
+function levelOf(token: Token): number {
+  return Number(token.tag.slice(1));
+}
+
+function createMarkdown(): MarkdownIt {
+  const md = createMarkdownIt({ html: false, linkify: false, typographer: false });
+  md.disable('image');
+  md.validateLink = (url) => /^(https?:\/\/|mailto:|#)/i.test(url.trim());
+  md.inline.ruler.after('escape', 'live', readLiveValue);
+  md.renderer.rules['live'] = (tokens, index, _options, environment) => {
+    const part = liveValue(tokens[index]?.content ?? '', stateOf(environment).context);
+    return html`<span class="live ${part.kind}">${part.text}</span>`.html;
+  };
+  md.renderer.rules['link_open'] = (tokens, index, options, _environment, self) => {
+    tokens[index]?.attrSet('rel', 'noopener noreferrer');
+    return self.renderToken(tokens, index, options);
+  };
+  md.renderer.rules['heading_open'] = (tokens, index, _options, environment) => {
+    const token = tokens[index];
+    const prose = stateOf(environment);
+    const number = prose.numbers?.[prose.nextHeading++] ?? '';
+    const tag = headingTag(token, prose);
+    return number === '' ? `<${tag}>` : html`<${trusted(tag)}><span class="number">${number}</span> `.html;
+  };
+  md.renderer.rules['heading_close'] = (tokens, index, _options, environment) => {
+    return `</${headingTag(tokens[index], stateOf(environment))}>\n`;
+  };
+  return md;
+}
+
+/** What `renderProse` handed over: markdown-it passes it through untouched. */
+function stateOf(environment: Env | undefined): ProseState {
+  return environment?.['state'] as ProseState;
+}
+
+/** The page's h1 is the sheet's title: `#` and `##` come right below it; inside a remark all come below its heading. */
+function headingTag(token: Token | undefined, { numbers }: ProseState): string {
+  if (token === undefined || numbers === undefined) return 'h4';
+  return `h${Math.min(Math.max(levelOf(token), 2), 4)}`;
+}
+
+function readLiveValue(state: StateInline, silent: boolean): boolean {
+  LIVE_VALUE_HERE.lastIndex = state.pos;
+  const match = LIVE_VALUE_HERE.exec(state.src);
+  if (match === null) return false;
+  if (!silent) state.push('live', '', 0).content = match[1] ?? '';
+  state.pos += match[0].length;
+  return true;
+}

@@ -1,0 +1,69 @@
+import type { Block, CellBlock } from '../sheet/types.ts';
+import { figureLine } from './figure.ts';
+import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
+import { givenLine, stepLine } from './lines.ts';
+import { html, trusted, type Markup } from './markup.ts';
+import { cellAnchor, problemLine } from './parts.ts';
+import { presentAttention } from './present/attention.ts';
+import { numberSheet } from './present/numbering.ts';
+import { presentTitleBlock } from './present/title-block.ts';
+import type { PresentContext } from './present/types.ts';
+import { renderProse } from './prose.ts';
+
+/** The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`. */
+export function renderReport(context: PresentContext): string {
+  const { document } = context;
+  const problems = [...document.problems, ...document.frontMatter.problems];
+  return html`<article class="sheet">
+${titleBlock(context)}
+${problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem, 'problem'))}</div>`}
+${attention(context)}
+${document.blocks.map((block) => blockMarkup(block, context))}
+</article>
+`.html;
+}
+
+function blockMarkup(block: Block, context: PresentContext): Markup {
+  if (block.kind === 'cell') return cellMarkup(block, context);
+  const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
+  const prose = renderProse(block.source, context, { numbers });
+  return prose === '' ? html`` : html`<div class="prose">${trusted(prose)}</div>
+`;
+}
+
+function cellMarkup(block: CellBlock, context: PresentContext): Markup {
+  const { cell } = block;
+  switch (cell.kind) {
+    case 'given': return givenLine(cell, context);
+    case 'step': return stepLine(cell, context);
+    case 'check': return checkLine(cell, context);
+    case 'choice': return choiceLine(cell, context);
+    case 'checklist': return checklistLine(cell, context);
+    case 'remark': return remarkLine(cell, context);
+    case 'figure': return figureLine(cell, context);
+    case 'unknown': return unknownLine(block, context);
+  }
+}
+
+function titleBlock(context: PresentContext): Markup {
+  const { title, fields } = presentTitleBlock(context.document);
+  return html`<header class="title-block"><h1>${title}</h1>
+${fields.length > 0 && html`<dl>${fields.map(({ label, value }) => html`<div><dt>${label}</dt><dd>${value === '' ? '\u00a0' : value}</dd></div>`)}</dl>`}
+</header>`;
+}
+
+/** What is still open, not in order or does not hold, before everything else. */
+function attention(context: PresentContext): Markup | undefined {
+  const { openItems, items, problems, failedChecks } = presentAttention(context);
+  const lines = [
+    openItems > 0 && html`<li>${openItems} of ${items} checklist items are open.</li>`,
+    failedChecks.length > 0 && placeLine('Does not hold:', failedChecks),
+    problems.length > 0 && placeLine('To be mended:', problems),
+  ].filter((line) => line !== false);
+  return lines.length === 0 ? undefined : html`<ul class="attention">${lines}</ul>`;
+}
+
+function placeLine(words: string, places: readonly { readonly cellId: string; readonly label: string }[]): Markup {
+  const links = places.map(({ cellId, label }, i) => html`${i === 0 ? ' ' : '; '}<a href="#${cellAnchor(cellId)}">${label}</a>`);
+  return html`<li>${words}${links}.</li>`;
+}

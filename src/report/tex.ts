@@ -1,0 +1,86 @@
+import type { StepCell } from '../sheet/types.ts';
+import { presentStep } from './present/step.ts';
+import { presentTitleBlock } from './present/title-block.ts';
+import type { PresentContext, PresentedResult } from './present/types.ts';
+
+/**
+ * The sheet's equations as a LaTeX document that compiles as it is: for each step the symbols, the numbers put in and
+ * the result with its uncertainty. What is hidden in the sheet stays out.
+ */
+export function sheetTex(context: PresentContext): string {
+  const steps = context.document.blocks.flatMap((block) =>
+    block.kind === 'cell' && block.cell.kind === 'step' ? [stepTex(block.cell, context)] : []);
+  return [
+    '\\documentclass{article}',
+    '\\usepackage[utf8]{inputenc}',
+    '\\usepackage[T1]{fontenc}',
+    '\\usepackage{amsmath,amssymb}',
+    '\\begin{document}',
+    `\\section*{${texText(presentTitleBlock(context.document).title)}}`,
+    ...steps,
+    '\\end{document}',
+    '',
+  ].join('\n');
+}
+
+function stepTex(cell: StepCell, context: PresentContext): string {
+  const step = presentStep(cell, context);
+  const { result } = step;
+  const lines = [
+    step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
+    step.hidden || step.numbersTex === undefined ? '' : `&${withoutPhantom(step.numbersTex)}`,
+    step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : ''),
+  ].filter((line) => line !== '');
+  const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
+  const heading = step.label === '' ? '' : `\\paragraph{${texText(step.label)}}`;
+  const equations = lines.length === 0
+    ? []
+    : ['\\begin{equation}\\begin{aligned}', lines.join(' \\\\\n'), `\\end{aligned}\\tag{${step.number}}\\end{equation}`];
+  return [heading, ...equations, sentence].filter((line) => line !== '').join('\n');
+}
+
+/** `R_A = …` as `R_A &= …`: the first equals sign is the definition's. */
+function alignedAtEquals(tex: string): string {
+  return tex.replace(' = ', ' &= ');
+}
+
+function withoutPhantom(tex: string): string {
+  return tex.slice(tex.indexOf('= '));
+}
+
+function resultTex(result: PresentedResult & { kind: 'value' }, left: string): string {
+  const beside = result.spreadFactor === undefined
+    ? result.uncertainty === undefined ? '' : `\\pm ${texNumber(result.uncertainty)}`
+    : `\\mathbin{\\times\\!/\\!\\div} ${texNumber(result.spreadFactor)}`;
+  if (beside === '') return `${left}&= ${result.tex}`;
+  return `${left}&= ${result.tex} \\quad (u:\\ ${beside})`;
+}
+
+/** A number as the page writes it, for LaTeX. */
+function texNumber(text: string): string {
+  return texText(text).replaceAll('$', '');
+}
+
+const TEX_SIGNS: Readonly<Record<string, string>> = {
+  '\\': '\\textbackslash{}', '{': '\\{', '}': '\\}', '$': '\\$', '&': '\\&', '#': '\\#', '%': '\\%', '_': '\\_',
+  '^': '\\textasciicircum{}', '~': '\\textasciitilde{}', '<': '$<$', '>': '$>$', '|': '$|$', '"': "''",
+  '±': '$\\pm$', '·': '$\\cdot$', '×': '$\\times$', '÷': '$\\div$', '−': '$-$', '°': '${}^{\\circ}$', 'µ': '$\\mu$',
+  '≤': '$\\le$', '≥': '$\\ge$', '⟨': '$\\langle$', '⟩': '$\\rangle$', '∞': '$\\infty$', '\u00a0': '~', '\u202f': '\\,',
+  '\u2009': '\\,', '–': '--', '—': '---', '‘': '`', '’': "'", '“': '``', '”': "''", '…': '\\dots{}',
+  'α': '$\\alpha$', 'β': '$\\beta$', 'δ': '$\\delta$', 'ε': '$\\varepsilon$', 'σ': '$\\sigma$', 'τ': '$\\tau$',
+  'π': '$\\pi$', 'ρ': '$\\rho$', 'ν': '$\\nu$', 'Δ': '$\\Delta$', 'μ': '$\\mu$',
+};
+const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+
+/** Plain text such that LaTeX prints it and reads no command from it; a sign that its usual fonts lack becomes `?`. */
+function texText(text: string): string {
+  return [...text].map((sign) => {
+    const known = Object.hasOwn(TEX_SIGNS, sign) ? TEX_SIGNS[sign] : undefined;
+    if (known !== undefined) return known;
+    if (sign === '⁻') return '${}^{-}$';
+    const raised = RAISED.indexOf(sign);
+    if (raised >= 0) return `\${}^{${raised}}$`;
+    if (/\s/.test(sign)) return ' ';
+    return /[\u0020-\u007e\u00c0-\u017f]/.test(sign) ? sign : '?';
+  }).join('');
+}
