@@ -11,7 +11,7 @@ const types = { '.html': 'text/html; charset=utf-8', '.md': 'text/markdown; char
 const portsToTry = 20;
 
 /** File of dist/ that a request names, or undefined where it names something outside or not a path at all. */
-export function fileOf(url) {
+function fileOf(url) {
   let path;
   try {
     path = decodeURIComponent(new URL(url, 'http://localhost').pathname);
