@@ -1,7 +1,7 @@
 /**
  * Arithmetic over a block of draws. Each loop is written out, since a function called for every element costs more than
  * most operations. A draw without value is NaN and stays NaN; an infinity becomes NaN on the spot, so that a later 1/x
- * can't turn it into an innocent zero. `x - x === 0` holds for finite numbers only.
+ * can't turn it into an innocent zero: `x + 0 * x` is x where x is finite, else NaN, and costs no branch.
  */
 import type { Scratch } from './block-scratch.ts';
 import { functionOfOne } from './functions-of-one.ts';
@@ -36,25 +36,25 @@ export function arithmeticDraws(scratch: Scratch, operator: '+' | '-' | '*' | '/
     case '+':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) + (b[i & maskB] as number);
-        out[i] = value - value === 0 ? value : NaN;
+        out[i] = value + 0 * value;
       }
       return out;
     case '-':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) - (b[i & maskB] as number);
-        out[i] = value - value === 0 ? value : NaN;
+        out[i] = value + 0 * value;
       }
       return out;
     case '*':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) * (b[i & maskB] as number);
-        out[i] = value - value === 0 ? value : NaN;
+        out[i] = value + 0 * value;
       }
       return out;
     case '/':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) / (b[i & maskB] as number);
-        out[i] = value - value === 0 ? value : NaN;
+        out[i] = value + 0 * value;
       }
       return out;
   }
@@ -64,12 +64,13 @@ export function arithmeticDraws(scratch: Scratch, operator: '+' | '-' | '*' | '/
 function powerDraws(scratch: Scratch, a: Draws, b: Draws, length: number): Draws {
   const exponent = b.length === 1 ? (b[0] as number) : NaN;
   if (Number.isInteger(exponent) && Math.abs(exponent) <= LARGEST_MULTIPLIED) return wholePower(scratch, a, exponent, length);
+  if (exponent === 0.5) return rootDraws(scratch, a, length);
   const { out, count } = targetFor(scratch, length, a, b);
   const [maskA, maskB] = [mask(a), mask(b)];
   if (b.length === 1 && !Number.isInteger(exponent)) {
     for (let i = 0; i < count; i += 1) {
       const value = Math.exp(exponent * Math.log(a[i & maskA] as number));
-      out[i] = value - value === 0 ? value : NaN;
+      out[i] = value + 0 * value;
     }
     return out;
   }
@@ -77,7 +78,7 @@ function powerDraws(scratch: Scratch, a: Draws, b: Draws, length: number): Draws
     const logarithm = Math.log(a[0] as number);
     for (let i = 0; i < count; i += 1) {
       const value = Math.exp(logarithm * (b[i & maskB] as number));
-      out[i] = value - value === 0 ? value : NaN;
+      out[i] = value + 0 * value;
     }
     return out;
   }
@@ -85,7 +86,7 @@ function powerDraws(scratch: Scratch, a: Draws, b: Draws, length: number): Draws
     const base = a[i & maskA] as number;
     const value = base ** (b[i & maskB] as number);
     // NaN to the power 0 would be 1.
-    out[i] = base - base === 0 && value - value === 0 ? value : NaN;
+    out[i] = value + 0 * (value + base);
   }
   return out;
 }
@@ -96,13 +97,22 @@ function wholePower(scratch: Scratch, a: Draws, exponent: number, length: number
   for (let i = 0; i < count; i += 1) {
     const base = a[i] as number;
     let square = base;
-    let value = base - base === 0 ? 1 : NaN;
+    let value = 1 + 0 * base;
     for (let left = times; left > 0; left >>= 1) {
       if ((left & 1) === 1) value *= square;
       square *= square;
     }
     if (exponent < 0) value = 1 / value;
-    out[i] = value - value === 0 ? value : NaN;
+    out[i] = value + 0 * value;
+  }
+  return out;
+}
+
+export function rootDraws(scratch: Scratch, a: Draws, length: number): Draws {
+  const { out, count } = targetFor(scratch, length, a);
+  for (let i = 0; i < count; i += 1) {
+    const value = Math.sqrt(a[i] as number);
+    out[i] = value + 0 * value;
   }
   return out;
 }
@@ -118,7 +128,7 @@ export function functionDraws(scratch: Scratch, name: string, a: Draws, length: 
   const { value: of } = functionOfOne(name);
   for (let i = 0; i < count; i += 1) {
     const value = of(a[i] as number);
-    out[i] = value - value === 0 ? value : NaN;
+    out[i] = value + 0 * value;
   }
   return out;
 }
@@ -136,12 +146,10 @@ export function comparisonDraws(scratch: Scratch, operator: '<' | '<=' | '>' | '
   if (operator === '>' || operator === '>=') return comparisonDraws(scratch, operator === '>' ? '<' : '<=', b, a, length);
   const { out, count } = targetFor(scratch, length, a, b);
   const [maskA, maskB] = [mask(a), mask(b)];
-  const strict = operator === '<';
+  const whereEqual = operator === '<' ? 0 : 1;
   for (let i = 0; i < count; i += 1) {
-    const [left, right] = [a[i & maskA] as number, b[i & maskB] as number];
-    if (left < right) out[i] = 1;
-    else if (left > right) out[i] = 0;
-    else out[i] = left === right ? (strict ? 0 : 1) : NaN;
+    const difference = (a[i & maskA] as number) - (b[i & maskB] as number);
+    out[i] = difference < 0 ? 1 : difference > 0 ? 0 : whereEqual + difference;
   }
   return out;
 }
@@ -152,8 +160,8 @@ export function chosenDraws(scratch: Scratch, condition: Draws, a: Draws, b: Dra
   const [maskC, maskA, maskB] = [mask(condition), mask(a), mask(b)];
   for (let i = 0; i < count; i += 1) {
     const holds = condition[i & maskC] as number;
-    if (holds === 1) out[i] = a[i & maskA] as number;
-    else out[i] = holds === 0 ? (b[i & maskB] as number) : NaN;
+    // 0 * holds hands on the NaN of a condition that has no answer.
+    out[i] = (holds === 1 ? (a[i & maskA] as number) : (b[i & maskB] as number)) + 0 * holds;
   }
   return out;
 }

@@ -1,6 +1,6 @@
 import type { Expression } from './types.ts';
 import {
-  arithmeticDraws, chosenDraws, comparisonDraws, extremeDraws, functionDraws, negativeDraws, type Draws,
+  arithmeticDraws, chosenDraws, comparisonDraws, extremeDraws, functionDraws, negativeDraws, rootDraws, type Draws,
 } from './block-operations.ts';
 import { BLOCK, Scratch } from './block-scratch.ts';
 
@@ -13,8 +13,8 @@ interface BlockRun {
 
 /** Shared by all calls: between two of them every buffer is spare. */
 const scratch = new Scratch();
-const TRUE = Float64Array.of(1);
-const FALSE = Float64Array.of(0);
+const ONE = Float64Array.of(1);
+const ZERO = Float64Array.of(0);
 
 /**
  * The formula for `length` draws at once (JCGM 101:2008, clause 7), SI; agrees with `evaluate` draw by draw to 1e-12
@@ -64,11 +64,11 @@ function drawsOf(e: Expression, run: BlockRun): Draws {
     case 'comparison':
       return comparisonDraws(scratch, e.operator, drawsOf(e.left, run), drawsOf(e.right, run), run.length);
     case 'and':
-      return chosenDraws(scratch, drawsOf(e.left, run), drawsOf(e.right, run), FALSE, run.length);
+      return chosenDraws(scratch, drawsOf(e.left, run), drawsOf(e.right, run), ZERO, run.length);
     case 'or':
-      return chosenDraws(scratch, drawsOf(e.left, run), TRUE, drawsOf(e.right, run), run.length);
+      return chosenDraws(scratch, drawsOf(e.left, run), ONE, drawsOf(e.right, run), run.length);
     case 'not':
-      return chosenDraws(scratch, drawsOf(e.operand, run), FALSE, TRUE, run.length);
+      return chosenDraws(scratch, drawsOf(e.operand, run), ZERO, ONE, run.length);
   }
 }
 
@@ -95,6 +95,10 @@ function callDraws(name: string, parts: readonly Expression[], run: BlockRun): D
       const total = others.reduce((sum, part) => arithmeticDraws(scratch, '+', sum, drawsOf(part, run), run.length), drawsOf(first, run));
       return arithmeticDraws(scratch, '/', total, Float64Array.of(parts.length), run.length);
     }
+    case 'sqrt':
+      return rootDraws(scratch, drawsOf(first, run), run.length);
+    case 'macaulay':
+      return extremeDraws(scratch, 'max', drawsOf(first, run), ZERO, run.length);
     default:
       return functionDraws(scratch, name, drawsOf(first, run), run.length);
   }
