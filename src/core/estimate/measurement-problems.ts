@@ -57,11 +57,16 @@ export function uncertaintyUnitUnclear(shared: string, own: string, span: Span):
   };
 }
 
-export function uncertaintyPercentUnclear(percent: string, value: string, span: Span): Problem {
+export function uncertaintyPercentUnclear(
+  percent: string,
+  value: string,
+  readings: { readonly ofValue: string; readonly itself: string },
+  span: Span,
+): Problem {
   return {
     code: 'uncertainty-percent-unclear',
-    what: `\u00b1 ${percent} can be read in two ways: ${percent} of ${value}, or ${percent} added and taken off?`,
-    mend: 'Write the uncertainty as a number without %, such as \u00b1 0.01.',
+    what: `\u00b1 ${percent} can be read in two ways: ${percent} of ${value}, or ${readings.itself} itself?`,
+    mend: `Write \u00b1 ${readings.ofValue}, or \u00b1 ${readings.itself}.`,
     span,
   };
 }

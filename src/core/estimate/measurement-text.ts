@@ -1,6 +1,7 @@
 import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
 import {
   inDimensionOf,
+  numberText,
   intervalToSI,
   parseQuantity,
   placedIn,
@@ -15,7 +16,7 @@ import {
   type Unit,
 } from '../units/index.ts';
 import * as problems from './measurement-problems.ts';
-import { PLUS_MINUS, READINGS_TEXT_LIMIT, readReadings } from './readings-text.ts';
+import { PLUS_MINUS, READINGS_TEXT_LIMIT, readReadings, trimmedSpan } from './readings-text.ts';
 import type { Distribution } from './types.ts';
 
 /** What was typed in the blank of a measured quantity. */
@@ -78,7 +79,7 @@ export function parseMeasurement(text: string, defaultUnit: Unit): Result<Measur
   const concise = CONCISE.exec(text);
   if (concise !== null) return parseConcise(concise, text, defaultUnit);
   const limit = LIMIT_WORDS.exec(text);
-  if (limit !== null) return fail({ ...problems.limitWithoutValue({ start: limit.index, end: text.length }), text });
+  if (limit !== null) return fail({ ...problems.limitWithoutValue(trimmedSpan(text, limit.index, text.length)), text });
   if (/,\s/u.test(text)) return unbracketedList(text, defaultUnit);
   const quantity = parseQuantity(text, defaultUnit);
   if (quantity.ok) {
@@ -116,21 +117,21 @@ function parseStated(text: string, defaultUnit: Unit): Result<Measurement> {
   const again = PLUS_MINUS.exec(right);
   if (again !== null) return stop(problems.uncertaintyTwice({ start: rightStart + again.index, end: text.length }));
 
-  if (text.slice(0, signStart).trim() === '') return stop(problems.valueMissing({ start: 0, end: rightStart }));
+  if (text.slice(0, signStart).trim() === '') return stop(problems.valueMissing({ start: signStart, end: rightStart }));
   const coverage = COVERAGE.exec(right);
   if (coverage?.[1] !== undefined) {
-    return stop(problems.uncertaintyExpanded(coverage[1], { start: rightStart + coverage.index, end: text.length }));
+    return stop(problems.uncertaintyExpanded(coverage[1], trimmedSpan(text, rightStart + coverage.index, text.length)));
   }
   const words = readLimitWords(right, rightStart);
   if ('code' in words) return stop(words);
   if (!/^\s*[+\-\u2212]?\s*[.,]?[\p{N}]/u.test(words.figure)) {
-    return stop(problems.uncertaintyMissing({ start: signStart, end: text.length }));
+    return stop(problems.uncertaintyMissing(trimmedSpan(text, signStart, text.length)));
   }
   const value = readQuantity(text.slice(0, signStart), 'ask');
   if (!value.ok) return fail(placedIn(value.problem, text, 0));
   const uncertainty = readQuantity(words.figure, 'ask');
   if (!uncertainty.ok) return fail(placedIn(uncertainty.problem, text, rightStart));
-  const span = { start: rightStart, end: rightStart + words.figure.length };
+  const span = trimmedSpan(text, rightStart, rightStart + words.figure.length);
   if (uncertainty.value.number < 0) return stop(problems.uncertaintyNegative(uncertainty.value.typedNumber, span));
 
   const pair = isShare(uncertainty.value.unit)
@@ -190,7 +191,7 @@ function absolutePair(
   if (!figure.ok) return fail(placedIn(figure.problem, '', rightStart));
   if (!quantity.ok) return quantity;
   if (value.unit === undefined && unitUnclear(quantity.value, figure.value, defaultUnit)) {
-    const span = { start: 0, end: value.text.length };
+    const span = trimmedSpan(value.text, 0, value.text.length);
     const { number, unit } = quantity.value;
     return fail(problems.uncertaintyUnitUnclear(quantityText(number, unit), quantityText(number, defaultUnit), span));
   }
@@ -217,7 +218,11 @@ function relativePair(value: TypedQuantity, share: TypedQuantity, defaultUnit: U
   if (unit.name === shareUnit.name) return ok({ quantity: quantity.value, uncertainty: share.number, unit });
   const percent = quantityText(share.number, shareUnit);
   const unclear = sameDimension(unit.dimension, DIMENSIONLESS) && (value.unit === undefined || isShare(unit));
-  if (unclear) return fail(problems.uncertaintyPercentUnclear(percent, quantityText(number, unit), span));
+  if (unclear) {
+    const size = share.number * shareUnit.factor;
+    const readings = { ofValue: rounded(size * Math.abs(number)), itself: rounded(size / unit.factor) };
+    return fail(problems.uncertaintyPercentUnclear(percent, quantityText(number, unit), readings, span));
+  }
   if (unit.offset !== 0) return fail(problems.uncertaintyPercentOfTemperature(percent, unit.name, span));
   if (number === 0) return fail(problems.uncertaintyPercentOfZero(percent, unit.name, span));
   return ok({ quantity: quantity.value, uncertainty: share.number * shareUnit.factor * Math.abs(number), unit });
@@ -266,4 +271,9 @@ function stated(pair: Pair, limitDistribution?: Distribution): Measurement {
         : `${read} with limits \u00b1${figure}, ${limitDistribution}`,
     ],
   };
+}
+
+/** Twelve digits: what a product leaves behind is not shown. */
+function rounded(value: number): string {
+  return numberText(Number(value.toPrecision(12)));
 }

@@ -49,7 +49,8 @@ export function readReadings(text: string, defaultUnit: Unit): Result<Readings> 
   const stop = (problem: Problem): Result<never> => fail({ ...problem, text });
   const whole: Span = { start: 0, end: text.length };
   if (text.length > READINGS_TEXT_LIMIT) return stop(textTooLong(text.length, READINGS_TEXT_LIMIT));
-  if (PLUS_MINUS.test(text)) return stop(problems.readingsUncertainty(whole));
+  const plusMinus = PLUS_MINUS.exec(text);
+  if (plusMinus !== null) return stop(problems.readingsUncertainty(trimmedSpan(text, plusMinus.index, text.length)));
   if (!/[[\]]/u.test(text)) return readList(text, { text, start: 0 }, undefined, defaultUnit);
   const brackets = /^(\s*\[)([^[\]]*)\]([^[\]]*)$/u.exec(text);
   if (brackets === null) return stop(problems.readingsBracket(whole));
@@ -60,7 +61,7 @@ export function readReadings(text: string, defaultUnit: Unit): Result<Readings> 
   const after =
     unit === undefined
       ? undefined
-      : { unit: unit.value, span: { start: unitStart + unitText.search(/\S/u), end: text.trimEnd().length } };
+      : { unit: unit.value, span: trimmedSpan(text, unitStart, text.length) };
   return readList(text, { text: inner, start: open.length }, { after }, defaultUnit);
 }
 
@@ -74,7 +75,7 @@ function readList(text: string, list: Piece, brackets: Brackets | undefined, def
   if (list.text.trim() === '') return fail({ ...problems.readingsEmpty(whole), text });
   const semicolons = list.text.includes(';');
   const pieces = semicolons ? split(list, /;/gu) : splitAtCommas(list, brackets !== undefined);
-  if (pieces === undefined) return fail({ ...problems.readingsComma(list.text, whole), text });
+  if (pieces === undefined) return fail({ ...problems.readingsComma(list.text, trimmedSpan(text, list.start, list.start + list.text.length)), text });
   const typed: TypedQuantity[] = [];
   for (const [place, piece] of pieces.entries()) {
     const reading = readPiece(piece, place, text, semicolons ? 'decimal' : 'ask');
@@ -138,7 +139,7 @@ function withUnits(
   const bare = typed.findIndex((reading) => reading.unit === undefined);
   if (firstOwn?.unit !== undefined && bare >= 0 && !onlyAtEnd) {
     const start = pieces[bare]?.start ?? 0;
-    const span = { start, end: start + (pieces[bare]?.text.length ?? 0) };
+    const span = trimmedSpan(text, start, start + (pieces[bare]?.text.length ?? 0));
     const bareNumber = typed[bare]?.typedNumber.trim() ?? '';
     const problem = problems.readingsUnitMissing(bareNumber, `${firstOwn.typedNumber} ${firstOwn.unit.name}`, span);
     return fail({ ...problem, text });
@@ -155,6 +156,13 @@ function withUnits(
     readings.push(quantity.value);
   }
   return ok(asReadings(readings, typed, defaultUnit));
+}
+
+/** The part of `text` from `start` to `end` without the blanks at its ends. */
+export function trimmedSpan(text: string, start: number, end: number): Span {
+  const part = text.slice(start, end);
+  const first = part.search(/\S/u);
+  return first < 0 ? { start, end } : { start: start + first, end: start + part.trimEnd().length };
 }
 
 function placedSpan(span: Span = { start: 0, end: 0 }, offset = 0): Span {

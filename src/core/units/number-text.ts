@@ -103,7 +103,8 @@ export function scanNumber(text: string, comma: CommaRule): Result<ScannedNumber
   if (!Number.isFinite(read.value)) return stop(problems.numberTooLarge(typed, { start, end }));
   if (read.value === 0 && read.zeroTyped === false) return stop(problems.numberTooSmall(typed, { start, end }));
   return ok({
-    value: negative ? -read.value : read.value,
+    // 0 - 0 is 0: a zero has no sign on the page.
+    value: negative ? 0 - read.value : read.value,
     end,
     reinterpreted: read.reinterpreted,
     typed,
