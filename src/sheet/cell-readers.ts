@@ -1,10 +1,10 @@
 import * as v from 'valibot';
+import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
 import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
 import type { KnownKind } from './keys.ts';
-import { isSymbolName } from './symbol-check.ts';
 import type { Tree } from './tree.ts';
 import type { Cell, ChecklistItem, ChoiceOption } from './types.ts';
 
@@ -19,7 +19,7 @@ interface OwnFields<K extends KnownKind> {
 
 type Readers = { readonly [K in KnownKind]: (fields: Fields, problems: BodyProblem[]) => OwnFields<K> };
 
-const SYMBOL = v.pipe(v.string(), v.check(isSymbolName));
+const SYMBOL = v.pipe(v.string(), v.check((name) => checkSymbolName(name).ok));
 const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
 const SPREAD = v.literal('factor');
 const CLOCK = v.pipe(
@@ -28,11 +28,6 @@ const CLOCK = v.pipe(
   v.strictTuple([SYMBOL, SYMBOL]),
 );
 
-const symbolSlip: Slip = (typed) => ({
-  code: 'symbol-malformed',
-  what: `\`${typed}\` can't be a symbol.`,
-  mend: 'Begin with a letter, then use letters and digits, with subscripts behind an underscore, such as s_1 or sigma_a.',
-});
 const truthSlip: Slip = (typed) => ({
   code: 'not-true-or-false',
   what: `\`asked\` is either true or false, not \`${typed}\`.`,
@@ -52,7 +47,11 @@ const clockSlip: Slip = (typed) => ({
 /** The symbol that a cell defines, as typed also where it is malformed, so that the reader sees what was typed. */
 function readSymbol(fields: Fields): string {
   const typed = fields.required('symbol');
-  if (typed !== '') fields.formed('symbol', SYMBOL, symbolSlip);
+  const checked = checkSymbolName(typed);
+  if (typed !== '' && !checked.ok) {
+    const { what, mend } = checked.problem;
+    fields.tell('symbol-malformed', 'symbol', what, mend);
+  }
   return typed;
 }
 
@@ -78,13 +77,16 @@ export const CELL_READERS: Readers = {
   }),
   step: (fields) => {
     const by = fields.text('by');
-    const formula = by === undefined ? fields.required('formula') : fields.text('formula');
+    if (by === undefined && fields.isEmpty('formula')) {
+      const mend = 'Add a line such as `formula: F_1 + F_2`, or `by: ` with the id of the choice that sets the formula.';
+      fields.tell('key-missing', 'formula', 'This step has no `formula` yet.', mend);
+    }
     return {
       fields: {
         kind: 'step',
         symbol: readSymbol(fields),
         ...present({
-          formula: formula === '' ? undefined : formula,
+          formula: fields.text('formula'),
           by,
           unit: fields.text('unit'),
           asked: fields.formed('asked', TRUTH, truthSlip),

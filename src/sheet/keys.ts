@@ -80,7 +80,6 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'given.instrument': 'instrument: steel rule, 0.5 mm',
   'given.correlated': 'F: 0.5',
   'step.symbol': 'symbol: R_A',
-  'step.formula': 'formula: F_1 + F_2` (or, where a choice sets it, `by: spans',
   'step.ranges': 'below limit: S < S_e',
   'step.clock': 'clock: t_lo, t_hi',
   'choice.chosen': 'chosen: measured',

@@ -68,50 +68,61 @@ export function splitText(text: string): SplitText {
   const lines = splitLines(text);
   const open: OpenPlace[] = [];
   const frontMatter = takeFrontMatter(lines, open);
+  // The byte order mark is the front matter's, also where that is otherwise empty.
+  if (frontMatter.rows === 0) lines[0] = (lines[0] ?? '').slice(frontMatter.segment.source.length);
+  const segments = splitBlocks(lines, frontMatter.rows, open);
+  return { frontMatter: frontMatter.segment, segments, open };
+}
+
+/** Prose and cells of a text that has no front matter. */
+export function splitBody(text: string): Omit<SplitText, 'frontMatter'> {
+  const open: OpenPlace[] = [];
+  return { segments: splitBlocks(splitLines(text), 0, open), open };
+}
+
+function splitBlocks(lines: readonly string[], firstRow: number, open: OpenPlace[]): readonly Segment[] {
   const segments: Segment[] = [];
   let prose: string[] = [];
-  let proseLine = 0;
+  let proseRow = firstRow;
   const flush = (): void => {
-    if (prose.length > 0) segments.push({ kind: 'prose', source: prose.join(''), line: proseLine + 1 });
+    const source = prose.join('');
+    if (source !== '') segments.push({ kind: 'prose', source, line: proseRow + 1 });
     prose = [];
   };
-  let row = frontMatter.rows;
+  let row = firstRow;
   while (row < lines.length) {
-    const fence = readFence(stripMark(lines, row));
-    const end = fence === undefined ? { row: row + 1, closed: false } : endOfFence(lines, row, fence);
+    const fence = readFence(lines[row] ?? '');
+    const end = fence === undefined ? { row: row + 1, isClosed: true } : endOfFence(lines, row, fence);
     const isCell = fence !== undefined && PLAIN_WORD.test(fence.info);
-    if (fence !== undefined && !end.closed) open.push({ what: isCell ? 'cell' : 'fence', line: row + 1 });
+    if (!end.isClosed) open.push({ what: isCell ? 'cell' : 'fence', line: row + 1 });
     const source = lines.slice(row, end.row).join('');
-    if (fence !== undefined && isCell && end.closed) {
+    if (isCell && end.isClosed) {
       flush();
       const body = lines.slice(row + 1, end.row - 1).join('');
       segments.push({ kind: 'cell', source, line: row + 1, cellKind: fence.info, body });
     } else {
-      if (prose.length === 0) proseLine = row;
+      if (prose.length === 0) proseRow = row;
       prose.push(source);
     }
     row = end.row;
   }
   flush();
-  return { frontMatter: frontMatter.segment, segments: withoutMark(segments, text), open };
+  return segments;
 }
 
 /** The row after the fence's last line: after its closing line, or where its text ends because it does not close. */
-function endOfFence(lines: readonly string[], start: number, fence: Fence): { row: number; closed: boolean } {
+function endOfFence(lines: readonly string[], start: number, fence: Fence): { row: number; isClosed: boolean } {
   for (let row = start + 1; row < lines.length; row++) {
     const inner = readFence(lines[row] ?? '');
     if (inner === undefined || inner.mark !== fence.mark || inner.length < fence.length) continue;
-    if (inner.info === '') return { row: row + 1, closed: true };
-    if (isSheetKind(inner.info)) return { row, closed: false };
+    if (inner.info === '') return { row: row + 1, isClosed: true };
+    if (isSheetKind(inner.info)) return { row, isClosed: false };
   }
-  return { row: lines.length, closed: false };
+  return { row: lines.length, isClosed: false };
 }
 
 /** Front matter opens on the first line only; it must close before a cell begins. */
-function takeFrontMatter(
-  lines: readonly string[],
-  open: OpenPlace[],
-): { segment: FrontMatterSegment; rows: number } {
+function takeFrontMatter(lines: readonly string[], open: OpenPlace[]): { segment: FrontMatterSegment; rows: number } {
   const first = lines[0] ?? '';
   const mark = first.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
   const none = { segment: { source: mark, body: undefined }, rows: 0 };
@@ -126,17 +137,4 @@ function takeFrontMatter(
   }
   open.push({ what: 'front matter', line: 1 });
   return none;
-}
-
-function stripMark(lines: readonly string[], row: number): string {
-  const line = lines[row] ?? '';
-  return row === 0 && line.startsWith(BYTE_ORDER_MARK) ? line.slice(1) : line;
-}
-
-/** The byte order mark is the front matter's: taken off the first segment where the text has no front matter. */
-function withoutMark(segments: readonly Segment[], text: string): readonly Segment[] {
-  const [first, ...rest] = segments;
-  if (first === undefined || first.line !== 1 || !text.startsWith(BYTE_ORDER_MARK)) return segments;
-  const source = first.source.slice(1);
-  return source === '' ? rest : [{ ...first, source }, ...rest];
 }

@@ -1,0 +1,143 @@
+import { fail, ok } from '../core/problem/index.ts';
+import type { Result } from '../core/problem/index.ts';
+import { arrange } from './edit-arrange.ts';
+import type { ArrangeCommand } from './edit-arrange.ts';
+import { newEntry } from './body-edit.ts';
+import { LONGEST_BODY } from './cell-draft.ts';
+import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProblem } from './edit-problems.ts';
+import { withBody } from './fence.ts';
+import { keysOf } from './keys.ts';
+import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
+import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
+import { setDone, setKey } from './set-entry.ts';
+import { splitText } from './split.ts';
+import type { Block, CellBlock, SheetDocument } from './types.ts';
+
+/** A change of a document as data. What is not spoken of stays byte for byte. */
+export type EditCommand =
+  /** Sets a key of a cell to a text, or takes it out where `value` is undefined. '' leaves the key without a value. */
+  | { readonly do: 'set key'; readonly cellId: string; readonly key: string; readonly value: string | undefined }
+  /** Several keys of one cell at once, in one step. */
+  | { readonly do: 'set keys'; readonly cellId: string; readonly values: ReadonlyMap<string, string | undefined> }
+  /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
+  | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
+  /** Chooses an option of a choice by its key. */
+  | { readonly do: 'choose'; readonly cellId: string; readonly option: string }
+  /** Another text between a cell's fences. */
+  | { readonly do: 'set body'; readonly cellId: string; readonly body: string }
+  /** Another text for a block, which may become several blocks or, where the text is empty, none. */
+  | { readonly do: 'set source'; readonly blockId: string; readonly source: string }
+  | ArrangeCommand
+  /** Sets an entry of the front matter, which is made where there is none, or takes it out. */
+  | { readonly do: 'set front matter'; readonly key: string; readonly value: string | undefined }
+  /** Several commands as one step: all or none. */
+  | { readonly do: 'together'; readonly commands: readonly EditCommand[] };
+
+/**
+ * The document after a command, or the problem that keeps it as it was. A command that changes no byte gives back the
+ * same document.
+ */
+export function applyEdit(document: SheetDocument, command: EditCommand): Result<SheetDocument> {
+  if (command.do === 'together') {
+    return command.commands.reduce<Result<SheetDocument>>(
+      (result, next) => (result.ok ? applyEdit(result.value, next) : result),
+      ok(document),
+    );
+  }
+  const changed = changeText(document, command);
+  if (!changed.ok) return changed;
+  if (changed.value === serialiseSheet(document)) return ok(document);
+  if (changed.value.length > LONGEST_DOCUMENT) return fail(tooLongProblem('document'));
+  return ok(parseAgain(changed.value, document));
+}
+
+type SingleCommand = Exclude<EditCommand, { do: 'together' }>;
+
+function changeText(document: SheetDocument, command: SingleCommand): Result<string> {
+  switch (command.do) {
+    case 'set key':
+      return changeBody(document, command.cellId, (block, lineEnd) =>
+        setKeys(block, new Map([[command.key, command.value]]), lineEnd),
+      );
+    case 'set keys':
+      return changeBody(document, command.cellId, (block, lineEnd) => setKeys(block, command.values, lineEnd));
+    case 'tick':
+      return changeBody(document, command.cellId, ({ body }, lineEnd) => setDone(body, command.item, command.time, lineEnd));
+    case 'choose':
+      return changeBody(document, command.cellId, (block, lineEnd) => choose(block, command.option, lineEnd));
+    case 'set body':
+      return changeBody(document, command.cellId, ({ body }, lineEnd) => ok(adoptLineEnds(body, command.body, lineEnd)));
+    case 'set source':
+      return setSource(document, command.blockId, command.source);
+    case 'set front matter':
+      return setFrontMatter(document, command.key, command.value);
+    default:
+      return arrange(document, command);
+  }
+}
+
+function findCell(document: SheetDocument, id: string): CellBlock | undefined {
+  return document.blocks.find((block): block is CellBlock => block.kind === 'cell' && block.id === id);
+}
+
+function replaceSource(document: SheetDocument, block: Block, source: string): string {
+  const sources = document.blocks.map((other) => (other === block ? source : other.source));
+  return document.frontMatter.source + sources.join('');
+}
+
+function changeBody(
+  document: SheetDocument,
+  cellId: string,
+  change: (block: CellBlock, lineEnd: string) => Result<string>,
+): Result<string> {
+  const block = findCell(document, cellId);
+  if (block === undefined) return fail(goneProblem(cellId));
+  const body = change(block, lineEndOf(block.source));
+  if (!body.ok) return fail({ ...body.problem, cell: cellId });
+  if (body.value.length > LONGEST_BODY) return fail({ ...tooLongProblem('cell'), cell: cellId });
+  return ok(replaceSource(document, block, withBody(block, body.value)));
+}
+
+function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefined>, lineEnd: string): Result<string> {
+  let body = block.body;
+  for (const [key, value] of values) {
+    if (key === '') return fail(keyEmptyProblem());
+    const next = setKey(body, keysOf(block.cellKind), key, value, lineEnd);
+    if (!next.ok) return next;
+    body = next.value;
+  }
+  return ok(body);
+}
+
+function choose(block: CellBlock, option: string, lineEnd: string): Result<string> {
+  const { cell } = block;
+  if (cell.kind !== 'choice' || !cell.options.some(({ key }) => key === option)) return fail(optionGoneProblem(option));
+  return setKey(block.body, keysOf('choice'), 'chosen', option, lineEnd);
+}
+
+function setSource(document: SheetDocument, blockId: string, source: string): Result<string> {
+  const block = document.blocks.find(({ id }) => id === blockId);
+  if (block === undefined) return fail(goneProblem(blockId));
+  const open = openFence(source);
+  if (open !== undefined) return fail(open);
+  const lineEnd = lineEndOf(serialiseSheet(document));
+  const adopted = adoptLineEnds(block.source, source, lineEnd);
+  const isLast = block === document.blocks.at(-1);
+  return ok(replaceSource(document, block, isLast || endsLine(adopted) ? adopted : adopted + lineEnd));
+}
+
+function setFrontMatter(document: SheetDocument, key: string, value: string | undefined): Result<string> {
+  if (key === '') return fail(keyEmptyProblem());
+  const { source } = document.frontMatter;
+  const rest = document.blocks.map((block) => block.source).join('');
+  const lineEnd = lineEndOf(serialiseSheet(document));
+  const { body } = splitText(source).frontMatter;
+  if (body === undefined) {
+    if (value === undefined) return ok(source + rest);
+    return ok(`${source}---${lineEnd}${newEntry(key, value, 0, lineEnd)}---${lineEnd}${rest}`);
+  }
+  const changed = setKey(body, [], key, value, lineEnd);
+  if (!changed.ok) return changed;
+  const lines = splitLines(source);
+  return ok((lines[0] ?? '') + changed.value + (lines.at(-1) ?? '') + rest);
+}
