@@ -2,6 +2,9 @@ import type { BeamFigure, DrawingOptions, Frame, PlaceName } from './types.ts';
 
 const SMALLEST_WIDTH = 240;
 const SMALLEST_TEXT = 12;
+const USUAL_TEXT = 13;
+/** A phone held upright. */
+export const NARROW = 480;
 /** A place further out than this many spans would shrink the rest to nothing: it is drawn at the edge, with a note. */
 const FURTHEST_IN_SPANS = 1.5;
 
@@ -36,8 +39,8 @@ function drawable(frame: Frame): boolean {
 
 export function axisOf(figure: BeamFigure, options: DrawingOptions): Axis {
   const width = Math.max(SMALLEST_WIDTH, options.width);
-  const textSize = Math.max(SMALLEST_TEXT, options.textSize ?? 13);
-  const inset = Math.max(40, Math.min(64, width * 0.09));
+  const textSize = Math.max(SMALLEST_TEXT, options.textSize ?? (width < NARROW ? SMALLEST_TEXT : USUAL_TEXT));
+  const inset = Math.max(34, Math.min(64, width * 0.09));
   const held = options.frame;
   const frame = held && drawable(held) ? held : fittingFrame(figure);
   const pxPerMetre = (width - 2 * inset) / (frame.to - frame.from);

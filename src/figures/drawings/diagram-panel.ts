@@ -12,7 +12,7 @@ export interface Panel {
   readonly points: readonly { readonly position: number; readonly value: number }[];
   readonly labels: readonly { readonly from: number; readonly to: number; readonly value: number }[];
   readonly valueText: ValueText;
-  readonly mark?: { readonly position: number; readonly value: FigureValue };
+  readonly mark?: { readonly position: number; readonly value?: FigureValue } | undefined;
   /** Drawn only after the reader has worked it out. */
   readonly withheld: boolean;
 }
@@ -24,14 +24,20 @@ export interface DrawnPanel {
   readonly bottom: number;
 }
 
+/** From the top of a panel to its plot, in letter sizes: the name, and a figure above the highest value. */
+const TITLE_HEIGHT = 3.1;
+
+/** What is smaller than this is drawn as zero: its scale would not be finite. */
+const SMALLEST = 1e-150;
+
 /** One diagram: its name with the sign convention, the zero line, the hatched area, its values. */
 export function diagramPanel(panel: Panel, axis: Axis, pattern: string): DrawnPanel {
   const size = axis.textSize;
-  const plotTop = panel.top + size * 2.8;
+  const plotTop = panel.top + size * TITLE_HEIGHT;
   const plotBottom = plotTop + panel.plotHeight;
   const values = [0, ...panel.points.map((point) => point.value)];
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const scale = high > low ? panel.plotHeight / (high - low) : 0;
+  const scale = high - low > SMALLEST ? panel.plotHeight / (high - low) : 0;
   const zero = panel.points.length === 0 || scale === 0 ? plotTop + panel.plotHeight / 2 : plotTop + high * scale;
   const y = (value: number) => zero - value * scale;
   const corners = panel.points.map((point) => ({ x: axis.x(point.position), y: y(point.value) }));
@@ -59,7 +65,7 @@ function area(corners: readonly Point[], zero: number, pattern: string): string 
 function curveAreas(corners: readonly Point[]): Area[] {
   return corners.slice(1).flatMap((to, index) => {
     const from = corners[index] ?? to;
-    const pieces = Math.max(1, Math.ceil(Math.min(Math.abs(to.x - from.x), Math.abs(to.y - from.y)) / 8));
+    const pieces = Math.max(1, Math.ceil(Math.min(Math.abs(to.x - from.x) / 10, Math.abs(to.y - from.y))));
     const at = (share: number): Point => ({ x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share });
     return Array.from({ length: pieces }, (_, piece) => {
       const [a, b] = [at(piece / pieces), at((piece + 1) / pieces)];
@@ -114,19 +120,22 @@ function momentSign(x: number, y: number): string {
   ]);
 }
 
-/** The section's point on the curve with its own value. */
+/** The section's point on the curve with its own value; nothing crosses its line. */
 function markOf(mark: NonNullable<Panel['mark']>, panel: Panel, axis: Axis, y: (value: number) => number, taken: Area[]): string {
   const size = axis.textSize;
   const x = axis.x(mark.position);
+  const plotTop = panel.top + size * TITLE_HEIGHT;
+  taken.push(lineArea(x, plotTop - 6, x, plotTop + panel.plotHeight));
+  if (mark.value === undefined) return '';
   const value = mark.value.si ?? 0;
   const runs = equation(mark.value);
   const [width, height] = [runsWidth(runs, size), size * 1.2];
-  const level = y(value);
+  const level = Math.max(plotTop - 4, Math.min(plotTop + panel.plotHeight + 4, y(value)));
   const above = [level - height - 5, level + 5];
   const levels = value >= 0 ? above : above.toReversed();
   const places = levels.flatMap((top) => [{ x: x + 6, y: top }, { x: x - 6 - width, y: top }]);
   const area = placeFree(places.map((place) => ({ ...place, width, height })), taken, axis.width);
-  taken.push(area, lineArea(x, panel.top + size * 2.4, x, panel.top + size * 2.8 + panel.plotHeight));
+  taken.push(area);
   const dot = mark.value.si === undefined ? '' : circle({ x, y: level }, 3, 'section-dot');
   return dot + lettering(runs, { x: area.x + width / 2, y: area.y + size * 0.95, anchor: 'middle', size, className: 'value look' });
 }
@@ -135,8 +144,7 @@ function markOf(mark: NonNullable<Panel['mark']>, panel: Panel, axis: Axis, y: (
 function valueLabels(panel: Panel, axis: Axis, y: (value: number) => number, taken: Area[]): string[] {
   const size = axis.textSize;
   const { mark } = panel;
-  const told = (label: Panel['labels'][number]) => mark !== undefined && mark.value.si !== undefined && !mark.value.hidden
-    && mark.position >= label.from && mark.position <= label.to
+  const told = (label: Panel['labels'][number]) => mark?.value?.si !== undefined && mark.position >= label.from && mark.position <= label.to
     && panel.valueText(label.value) === mark.value.text;
   return panel.labels.filter((label) => !told(label)).map((label) => {
     const runs: Run[] = [panel.valueText(label.value).replaceAll(' ', '\u00A0')];

@@ -9,7 +9,7 @@ const HEAD = { length: 9, width: 3 };
 /** Extension lines begin a little off the object and run a little past the dimension line (ISO 129-1). */
 const GAP = 3;
 const OVERSHOOT = 4;
-const CLEAR = 4;
+const CLEAR = 3;
 
 export interface DimensionBlock {
   readonly svg: string;
@@ -63,22 +63,20 @@ function figureWidth(dimension: FigureDimension, stacked: boolean, size: number)
 }
 
 /** The widest stretch of the dimension line that no extension line crosses. */
-function clearStretch(dimension: FigureDimension, lines: readonly number[]): (axis: Axis) => { from: number; to: number } {
-  return (axis) => {
-    const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
-    const [from, to] = [Math.min(a, b), Math.max(a, b)];
-    const stops = [from, ...lines.filter((x) => x > from + 1 && x < to - 1), to].sort((one, other) => one - other);
-    let best = { from, to: from };
-    stops.slice(1).forEach((stop, index) => {
-      const start = stops[index] ?? stop;
-      if (stop - start > best.to - best.from + 0.5) best = { from: start, to: stop };
-    });
-    return best;
-  };
+function clearStretch(dimension: FigureDimension, lines: readonly number[], axis: Axis): { from: number; to: number } {
+  const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
+  const [from, to] = [Math.min(a, b), Math.max(a, b)];
+  const stops = [from, ...lines.filter((x) => x > from + 1 && x < to - 1), to].sort((one, other) => one - other);
+  let best = { from, to: from };
+  stops.slice(1).forEach((stop, index) => {
+    const start = stops[index] ?? stop;
+    if (stop - start > best.to - best.from + 0.5) best = { from: start, to: stop };
+  });
+  return best;
 }
 
 function fits(dimension: FigureDimension, lines: readonly number[], axis: Axis, stacked: boolean): boolean {
-  const { from, to } = clearStretch(dimension, lines)(axis);
+  const { from, to } = clearStretch(dimension, lines, axis);
   return figureWidth(dimension, stacked, axis.textSize) + 2 * CLEAR <= to - from;
 }
 
@@ -114,12 +112,12 @@ function drawRow(row: Row, rows: readonly Row[], axis: Axis, figures: TypedFigur
   for (const dimension of row.dimensions) parts.push(dimensionLine(dimension, row, axis, dots));
   for (const x of dots) parts.push(circle({ x, y: row.y }, 1.8, 'dimension-dot'));
   const lines = crossing(row.dimensions, rows.flatMap((one) => one.dimensions), axis);
-  const taken = row.outside.length === 0 ? [] : lines.filter((x) => !row.dimensions.some((one) => axis.x(one.from) === x || axis.x(one.to) === x))
-    .map((x) => lineArea(x, row.y, x, row.outsideY));
+  const below = rows.slice(rows.indexOf(row) + 1).flatMap((one) => one.dimensions);
+  const taken = below.flatMap((one) => [axis.x(one.from), axis.x(one.to)]).map((x) => lineArea(x, row.y, x, row.outsideY));
   for (const dimension of row.dimensions) {
     if (row.outside.includes(dimension)) parts.push(outsideFigure(dimension, row, axis, taken, figures));
     else {
-      const { from, to } = clearStretch(dimension, lines)(axis);
+      const { from, to } = clearStretch(dimension, lines, axis);
       parts.push(figureText(dimension, row.stacked, (from + to) / 2, row.y, axis, figures));
     }
   }
@@ -146,7 +144,7 @@ function figureText(dimension: FigureDimension, stacked: boolean, x: number, lin
   if (given !== undefined) figures.push({ given, x: x - width / 2 - 2, y: lineY - 4 - height, width: width + 4, height: height + 2 });
   const className = given === undefined ? 'dimension-figure' : 'dimension-figure yours';
   return lines.map((runs, index) => lettering(runs, {
-    x, y: lineY - 5 - (lines.length - 1 - index) * size * 1.2, anchor: 'middle', size, className,
+    x, y: lineY - size * 0.4 - (lines.length - 1 - index) * size * 1.2, anchor: 'middle', size, className,
   })).join('');
 }
 

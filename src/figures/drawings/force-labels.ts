@@ -1,5 +1,6 @@
 import type { Axis } from './axis.ts';
 import { equation, lettering, runsWidth, shownText } from './lettering.ts';
+import { group } from './markup.ts';
 import { lineArea, placeFree } from './placement.ts';
 import type { Area, FigureValue, Run } from './types.ts';
 
@@ -17,16 +18,23 @@ export function magnitude(value: FigureValue): number {
   return value.hidden || value.si === undefined ? 0 : Math.abs(value.si);
 }
 
+export interface ForceLabels {
+  readonly svg: string;
+  /** Everything that further letters have to keep off: what was taken before, the arrows, these labels. */
+  readonly taken: readonly Area[];
+}
+
 /** Symbol and value at each force: loads above their arrows, reactions beside theirs, nothing on top of anything else. */
-export function forceLabels(forces: readonly DrawnForce[], axis: Axis, taken: readonly Area[]): string[] {
+export function forceLabels(forces: readonly DrawnForce[], axis: Axis, taken: readonly Area[]): ForceLabels {
   const areas: Area[] = [...taken, ...forces.map((force) => lineArea(force.x, force.tail, force.x, force.tip, 4))];
-  return forces.map((force) => {
+  const labels = forces.map((force) => {
     const choices = force.kind === 'load' ? loadChoices(force, axis) : reactionChoices(force, axis);
     const area = placeFree(choices.map((choice) => choice.area), areas, axis.width);
     areas.push(area);
     const chosen = choices.find((choice) => choice.area.y === area.y && choice.area.height === area.height && choice.area.width === area.width);
     return labelLines(chosen?.lines ?? [equation(force.value)], area, axis.textSize);
   });
+  return { svg: group('labels', labels), taken: areas };
 }
 
 interface Choice {

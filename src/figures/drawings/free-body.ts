@@ -1,4 +1,4 @@
-import { axisOf, type Axis } from './axis.ts';
+import { axisOf, NARROW, type Axis } from './axis.ts';
 import { dimensionLines } from './dimension-lines.ts';
 import { forceLabels, magnitude, type DrawnForce } from './force-labels.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
@@ -25,7 +25,7 @@ interface Levels {
 const HANDLE = { width: 36, height: 44 };
 
 function levelsOf(axis: Axis): Levels {
-  const longestArrow = axis.width < 480 ? 56 : 68;
+  const longestArrow = Math.max(axis.textSize * 4.5, axis.width < NARROW ? 56 : 76);
   const shaftTop = axis.textSize * 1.2 + 8 + longestArrow;
   const shaftBottom = shaftTop + 2 * SHAFT_HALF;
   const underSupports = shaftBottom + SUPPORT_HEIGHT + GROUND_DEPTH + 3;
@@ -41,16 +41,15 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
   const levels = levelsOf(axis);
   const forces = drawnForces(figure, axis, levels);
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
-  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, forces) : undefined;
-  const verticals = extensionAreas(figure, axis, levels);
-  const labels = forceLabels(forces, axis, [...verticals, ...(section ? [section.area] : [])]);
+  const labels = forceLabels(forces, axis, extensionAreas(figure, axis, levels));
+  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken) : undefined;
   const dimensions = dimensionLines(figure.dimensions, axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
   const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = freeBodyDescription(figure);
   return {
     svg: svgElement(options.idPrefix, size, 'Free-body drawing of the shaft', description, [
-      body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', group('labels', labels), dimensions.svg, notes.svg,
+      body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', labels.svg, dimensions.svg, notes.svg,
     ]),
     description,
     sentence: freeBodySentence(figure),
@@ -71,7 +70,7 @@ function body(figure: BeamFigure, axis: Axis, levels: Levels): string {
     rollerSupport(axis.x(figure.span), levels.shaftBottom),
     shaft(from, to, levels.axis, waist),
     centreLine(Math.max(2, from - 7), Math.min(axis.width - 2, to + 7), levels.axis),
-    rotation(to - 9, levels.axis),
+    rotation(to - 1, levels.axis),
   ]);
 }
 
@@ -82,7 +81,7 @@ function drawnForces(figure: BeamFigure, axis: Axis, levels: Levels): DrawnForce
   const largest = Math.max(...values.map(magnitude));
   const length = (value: FigureValue) => {
     if (value.hidden || value.si === undefined) return 0.7 * levels.longestArrow;
-    return largest === 0 ? 0 : (levels.longestArrow * value.si) / largest;
+    return largest === 0 ? 0 : levels.longestArrow * (value.si / largest);
   };
   const loads = figure.loads.map(({ position, force }): DrawnForce => {
     const reach = length(force);
@@ -113,28 +112,26 @@ function extensionAreas(figure: BeamFigure, axis: Axis, levels: Levels): Area[] 
 
 interface SectionLabel {
   readonly svg: string;
-  readonly area: Area;
   readonly figures: readonly TypedFigure[];
 }
 
-/** The section's mark with its words beside the upper end, away from the loads. */
-function sectionLabel(figure: BeamFigure, position: number, axis: Axis, levels: Levels, forces: readonly DrawnForce[]): SectionLabel {
+/** The section's mark with its words beside the upper end, or below the shaft where the loads leave no room. */
+function sectionLabel(figure: BeamFigure, position: number, axis: Axis, levels: Levels, taken: readonly Area[]): SectionLabel {
   const size = axis.textSize;
   const x = axis.x(position);
-  const top = levels.shaftTop - 34;
   const lines: Run[][] = [['section'], ...(figure.diameter ? [equation(figure.diameter)] : [])];
   const width = Math.max(...lines.map((runs) => runsWidth(runs, size)));
   const height = lines.length * size * 1.2;
-  const arrows = forces.filter((force) => force.kind === 'load').map((force) => lineArea(force.x, force.tail, force.x, force.tip, 5));
-  const beside = (y: number): Area[] => [{ x: x + 6, y, width, height }, { x: x - 6 - width, y, width, height }];
-  const area = placeFree([...beside(top - 2), ...beside(top - 12)], arrows, axis.width);
+  const beside = (y: number): Area[] => [{ x: x + 5, y, width, height }, { x: x - 5 - width, y, width, height }];
+  const above = levels.shaftTop - height - 4;
+  const below = levels.shaftBottom + 5;
+  const area = placeFree([above, above - 8, below, below + 12, below + 30].flatMap(beside), taken, axis.width);
   const svg = lines.map((runs, index) => lettering(runs, {
     x: area.x, y: area.y + size * (0.95 + 1.2 * index), anchor: 'start', size, className: index === 0 ? 'word look' : classOf(figure.diameter),
   }));
   const given = figure.diameter?.given;
   return {
-    svg: sectionMark(x, top, levels.shaftBottom + 14) + svg.join(''),
-    area,
+    svg: sectionMark(x, levels.shaftTop - Math.max(30, height + 4), levels.shaftBottom + 14) + svg.join(''),
     figures: given === undefined ? [] : [{ given, x: area.x - 2, y: area.y + size * 1.2, width: width + 4, height: size * 1.2 + 2 }],
   };
 }

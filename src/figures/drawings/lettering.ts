@@ -2,11 +2,12 @@ import { escapeText, px } from './markup.ts';
 import type { FigureValue, Run } from './types.ts';
 
 /** Names of Greek letters as symbols write them, and the letters. */
-const GREEK: Readonly<Record<string, string>> = {
-  alpha: 'α', beta: 'β', gamma: 'γ', delta: 'δ', epsilon: 'ε', zeta: 'ζ', eta: 'η', theta: 'θ', kappa: 'κ', lambda: 'λ', mu: 'μ', nu: 'ν',
-  xi: 'ξ', rho: 'ρ', sigma: 'σ', tau: 'τ', phi: 'φ', chi: 'χ', psi: 'ψ', omega: 'ω', Gamma: 'Γ', Delta: 'Δ', Theta: 'Θ', Lambda: 'Λ',
-  Sigma: 'Σ', Phi: 'Φ', Psi: 'Ψ', Omega: 'Ω',
-};
+const GREEK: ReadonlyMap<string, string> = new Map([
+  ['alpha', 'α'], ['beta', 'β'], ['gamma', 'γ'], ['delta', 'δ'], ['epsilon', 'ε'], ['zeta', 'ζ'], ['eta', 'η'], ['theta', 'θ'],
+  ['kappa', 'κ'], ['lambda', 'λ'], ['mu', 'μ'], ['nu', 'ν'], ['xi', 'ξ'], ['rho', 'ρ'], ['sigma', 'σ'], ['tau', 'τ'], ['phi', 'φ'],
+  ['chi', 'χ'], ['psi', 'ψ'], ['omega', 'ω'], ['Gamma', 'Γ'], ['Delta', 'Δ'], ['Theta', 'Θ'], ['Lambda', 'Λ'], ['Sigma', 'Σ'],
+  ['Phi', 'Φ'], ['Psi', 'Ψ'], ['Omega', 'Ω'],
+]);
 
 const SUBSCRIPT_SIZE = 0.75;
 const SUBSCRIPT_DROP = 0.22;
@@ -14,7 +15,7 @@ const SUBSCRIPT_DROP = 0.22;
 /** `sigma_a` as its letter and what stands below the line. */
 function symbolParts(name: string): { letter: string; subscript: string } {
   const [base = '', ...rest] = name.split('_');
-  return { letter: GREEK[base] ?? base, subscript: rest.map((part) => GREEK[part] ?? part).join(',') };
+  return { letter: GREEK.get(base) ?? base, subscript: rest.map((part) => GREEK.get(part) ?? part).join(',') };
 }
 
 /** A symbol for the ear and for plain text: `R A`. */
@@ -44,8 +45,9 @@ export function spoken(value: FigureValue): string {
 function characterWidth(character: string): number {
   if (/[\u00A0 .,;:'|!()[\]ijl·\u2009\u202F]/.test(character)) return 0.3;
   if (/[frtI/-]/.test(character)) return 0.4;
-  if (/[mMW%@]/.test(character)) return 0.9;
+  if (/[mMW%@]/.test(character)) return 0.87;
   if (/[A-Z=+−±×<>w]/.test(character)) return 0.75;
+  if (/[0-9]/.test(character)) return 0.505;
   return character > '\u2E80' ? 1.1 : 0.53;
 }
 

@@ -49,14 +49,14 @@ export function rollerSupport(x: number, top: number): string {
   return group('support', [circle({ x, y: top + radius }, radius - 0.4, 'outline'), ...ground(x, top + SUPPORT_HEIGHT)]);
 }
 
-/** Rotation about the shaft's axis: an arc seen aslant around the shaft at `x`, open where it passes behind. */
+/** Rotation about the shaft's axis: an arc seen aslant around the shaft's end at `x`, open where it passes behind. */
 export function rotation(x: number, y: number): string {
-  const [rx, ry] = [6, 19];
+  const [rx, ry] = [6, 17];
   const at = (angle: number): Point => ({ x: x + rx * Math.cos(angle), y: y + ry * Math.sin(angle) });
-  const start = at(-0.42 * Math.PI);
-  const end = at(0.62 * Math.PI);
+  const start = at(-0.6 * Math.PI);
+  const end = at(0.4 * Math.PI);
   const arc = path(['M', start.x, start.y, 'A', rx, ry, 0, 0, 1, end.x, end.y], 'motion');
-  const direction = { x: -0.9, y: -0.436 };
+  const direction = { x: -0.75, y: 0.661 };
   return group('rotation', [arc, arrowhead({ x: end.x + direction.x * 6, y: end.y + direction.y * 6 }, direction, 9, 6, 'motion-head')]);
 }
 

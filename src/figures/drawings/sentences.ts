@@ -41,6 +41,9 @@ export function freeBodySentence(figure: BeamFigure): string {
   return `To scale: ${carries('left', left)}, ${carries('right', right)}.`;
 }
 
+/** Beyond this no plot has a finite scale. */
+const LARGEST = 1e150;
+
 /** The diagram with the sheet's own reactions, where every value it needs is there. */
 export function diagramOf(figure: BeamFigure): ShearMomentDiagram | undefined {
   const { left, right } = figure.reactions;
@@ -48,8 +51,13 @@ export function diagramOf(figure: BeamFigure): ShearMomentDiagram | undefined {
   const loads = figure.loads.flatMap((load) => (load.force.si === undefined ? [] : [{ position: load.position, force: load.force.si }]));
   if (loads.length < figure.loads.length) return undefined;
   const diagram = shearMomentDiagram({ span: figure.span, loads }, { left: left.si, right: right.si });
-  const finite = diagram.points.every((point) => Number.isFinite(point.moment) && Number.isFinite(point.shearRight));
-  return finite ? diagram : undefined;
+  const drawable = diagram.points.every((point) => Math.abs(point.moment) < LARGEST && Math.abs(point.shearRight) < LARGEST);
+  return drawable ? diagram : undefined;
+}
+
+/** Where the sheet's shear and moment at the section hold: its formulas build from the left up to the right support. */
+export function isBetweenSupports(figure: BeamFigure, position: number): boolean {
+  return position >= 0 && position <= figure.span;
 }
 
 /** Whether a panel would give away what the reader is asked to work out. */
@@ -62,8 +70,9 @@ export function isWithheld(figure: BeamFigure, panel: 'shear' | 'moment'): boole
 /** `the left load point`, or the distance, for a place. */
 function placeName(figure: BeamFigure, position: number): string {
   const [first, second] = [...figure.loads].map((load) => load.position).sort((a, b) => a - b);
-  if (figure.loads.length === 2 && position === first && first !== second) return 'at the left load point';
-  if (figure.loads.length === 2 && position === second && first !== second) return 'at the right load point';
+  if (position === first && first === second) return 'where both loads act';
+  if (position === first) return 'at the left load point';
+  if (position === second) return 'at the right load point';
   if (position === 0) return 'at the left support';
   if (position === figure.span) return 'at the right support';
   return `${figure.lengthText(position)} from the left support`;
@@ -93,7 +102,7 @@ export function shearMomentSentence(figure: BeamFigure, diagram: ShearMomentDiag
   if (place.to > place.from) return `Shear is zero ${stretchName(figure, place.from, place.to)}, so the moment there is constant at ${value}.`;
   const places = extreme.places.map((one) => placeName(figure, one.from)).join(' and ');
   const { section } = figure;
-  const atSection = section && seen(section.moment) && !extreme.places.some((one) => one.from === section.position)
+  const atSection = section && seen(section.moment) && isBetweenSupports(figure, section.position) && !extreme.places.some((one) => one.from === section.position)
     ? `; at the section it is ${section.moment.text}` : '';
   return `The largest bending moment, ${value}, is ${places}${atSection}.`;
 }
@@ -106,6 +115,6 @@ export function shearMomentDescription(figure: BeamFigure, diagram: ShearMomentD
   const at = diagram.points.map((point) => `${placeName(figure, point.position)}: shear ${figure.shearText(point.shearRight)} just right of it, `
     + `moment ${figure.momentText(point.moment)}`);
   const { section } = figure;
-  const marked = section ? ` At the section: shear ${spoken(section.shear)}, moment ${spoken(section.moment)}.` : '';
+  const marked = section && isBetweenSupports(figure, section.position) ? ` At the section: shear ${spoken(section.shear)}, moment ${spoken(section.moment)}.` : '';
   return `Shear and moment diagrams along the shaft, moment positive when it sags. ${at.join('; ')}.${marked} ${sentence}${notes}`;
 }

@@ -1,9 +1,9 @@
 import type { ShearMomentDiagram } from '../../core/mechanics/index.ts';
-import { axisOf, type Axis } from './axis.ts';
+import { axisOf, NARROW, type Axis } from './axis.ts';
 import { diagramPanel, type Panel } from './diagram-panel.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
 import { group, line, px } from './markup.ts';
-import { diagramOf, isWithheld, shearMomentDescription, shearMomentSentence } from './sentences.ts';
+import { diagramOf, isBetweenSupports, isWithheld, shearMomentDescription, shearMomentSentence } from './sentences.ts';
 import type { BeamFigure, Drawing, DrawingOptions, Handle, Run } from './types.ts';
 
 /**
@@ -24,8 +24,8 @@ export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawin
   return {
     svg: svgElement(options.idPrefix, size, 'Shear force and bending moment along the shaft', description, [
       hatchPattern(pattern),
-      guides(figure, axis, shear.plotTop, moment.plotBottom),
-      sectionX === undefined ? '' : line({ x: sectionX, y: shear.plotTop - 6 }, { x: sectionX, y: moment.plotBottom + 6 }, 'section-line'),
+      ...[shear, moment].map(({ plotTop, plotBottom }) => guides(figure, axis, plotTop, plotBottom)
+        + (sectionX === undefined ? '' : line({ x: sectionX, y: plotTop - 6 }, { x: sectionX, y: plotBottom + 6 }, 'section-line'))),
       shear.svg, moment.svg, notes.svg,
     ]),
     description,
@@ -39,21 +39,28 @@ export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawin
 }
 
 function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis): [Panel, Panel] {
-  const plot = axis.width < 480 ? 64 : 78;
+  const plot = Math.max(axis.textSize * 5, axis.width < NARROW ? 64 : 82);
   const panel = (name: 'shear' | 'moment', top: number): Panel => {
     const shown = diagram !== undefined && !isWithheld(figure, name);
-    const mark = figure.section && figure.toScale ? { position: figure.section.position, value: figure.section[name] } : undefined;
+    const mark = markedSection(figure, name);
     return {
       kind: name, top, plotHeight: plot,
       points: shown ? curve(diagram, name) : [],
       labels: shown ? labelled(diagram, name) : [],
       valueText: name === 'shear' ? figure.shearText : figure.momentText,
-      ...(shown && mark ? { mark } : {}),
+      mark: shown ? mark : undefined,
       withheld: isWithheld(figure, name),
     };
   };
-  const height = plot + axis.textSize * 4.4 + 8;
+  const height = plot + axis.textSize * 4.6 + 10;
   return [panel('shear', 4), panel('moment', 4 + height)];
+}
+
+/** The section's line, with the sheet's own values where they hold. */
+function markedSection(figure: BeamFigure, name: 'shear' | 'moment'): Panel['mark'] {
+  const { section } = figure;
+  if (!section || !figure.toScale) return undefined;
+  return { position: section.position, ...(isBetweenSupports(figure, section.position) ? { value: section[name] } : {}) };
 }
 
 /** The line of the diagram as corners, metres and SI values. */
@@ -65,7 +72,10 @@ function curve(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel['po
   ]).slice(0, -1).concat({ position: diagram.points.at(-1)?.position ?? 0, value: 0 });
 }
 
-/** Which values carry a figure: every level of the shear, the extremes of the moment that are not zero. */
+/** An extreme this small beside the other is no more than what rounding or the closure of the spans leaves over. */
+const LEFT_OVER = 0.02;
+
+/** Which values carry a figure: every level of the shear, the extremes of the moment that stand off the zero line. */
 function labelled(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel['labels'] {
   if (name === 'shear') {
     return diagram.points.slice(0, -1).map((point, index) => ({
@@ -73,7 +83,8 @@ function labelled(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel[
     }));
   }
   const { greatest, least } = diagram.moment;
-  return [greatest, least].filter((extreme) => extreme.value !== 0)
+  const largest = Math.max(Math.abs(greatest.value), Math.abs(least.value));
+  return [greatest, least].filter((extreme) => Math.abs(extreme.value) > LEFT_OVER * largest)
     .flatMap((extreme) => extreme.places.map((place) => ({ from: place.from, to: place.to, value: extreme.value })));
 }
 
@@ -82,7 +93,7 @@ function hatchPattern(id: string): string {
     + `<line class="area-hatch" x1="3" y1="0" x2="3" y2="6"/></pattern></defs>`;
 }
 
-/** Thin lines down from where forces act, through both panels. */
+/** Thin lines down from where forces act, through a panel. */
 function guides(figure: BeamFigure, axis: Axis, top: number, bottom: number): string {
   const places = new Set([0, figure.span, ...figure.loads.map((load) => load.position)].map((position) => px(axis.x(position))));
   return group('guides', [...places].map((x) => line({ x: Number(x), y: top }, { x: Number(x), y: bottom }, 'guide')));

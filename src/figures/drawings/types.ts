@@ -83,7 +83,7 @@ export interface DrawingOptions {
   readonly width: number;
   /** Begins every id in the drawing; unique over the page. Letters, digits and hyphens. */
   readonly idPrefix: string;
-  /** Height of the letters in px, at least 12; 13 unless said. */
+  /** Height of the letters in px, at least 12; unless said, 13, and 12 on narrow drawings. */
   readonly textSize?: number;
   /** Held stretch of the axis, so that the scale stays while something is dragged; unless said, the stretch that fits. */
   readonly frame?: Frame;
