@@ -1,2 +1,11 @@
-/** Start of the page. Placeholder until the wiring exists. */
-document.documentElement.dataset['started'] = 'yes';
+/** The page's wiring: storage, files, clock and the live sheet. Everything it needs is in the one file. */
+import { startDesk } from './desk.ts';
+import { openShelfStore } from './shelf-store.ts';
+import './app.css';
+
+const root = document.querySelector<HTMLElement>('#sheet');
+if (root === null) throw new Error('the page has no place for the sheet');
+
+// A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so.
+const store = await openShelfStore().catch(() => undefined);
+await startDesk(root, store);

@@ -4,6 +4,7 @@ import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/typ
 import { checkNode } from './check-node.ts';
 import { readGiven, type GivenState } from './given.ts';
 import { collectNames, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
 import { figureNode, proseNode, textNode } from './text-node.ts';
 import { togetherProblems } from './together.ts';
@@ -19,7 +20,7 @@ export interface PlanNode {
   readonly signature: string;
   readonly compute: (inputs: ReadonlyMap<string, SymbolState>) => CellState;
   /** Steps only: the formula that block evaluation reads. */
-  readonly ready?: import('./step.ts').ReadyStep;
+  readonly ready?: ReadyStep;
 }
 
 export interface Plan {
@@ -84,7 +85,7 @@ function givenNode(
   const state: CellState = Object.freeze({
     cellId: block.id,
     symbol: cell.symbol,
-    result: trouble === undefined ? given.result : { status: 'problem', problem: trouble },
+    result: trouble === undefined ? given.result : { status: 'problem' as const, problem: trouble },
     ...(given.reading === undefined ? {} : { reading: given.reading }),
     reads: [],
     problems: [...cell.problems, ...extra, ...given.problems].map((problem) => ({ ...problem, cell: block.id })),

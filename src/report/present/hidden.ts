@@ -42,7 +42,7 @@ const hidings = new WeakMap<SheetStates, Hiding>();
  * step and is not asked itself (a step, a check). Drawings and prose ask symbol by symbol.
  */
 export function isHidden(cellId: string, context: PresentContext): boolean {
-  return hiddenCells(context).has(cellId);
+  return context.reveal !== true && hiddenCells(context).has(cellId);
 }
 
 /** The same for a symbol, as prose and number lines show it. */

@@ -9,6 +9,8 @@ export interface PresentContext {
   readonly states: SheetStates;
   /** Results are shown in this system; what was typed keeps its unit. */
   readonly system: UnitSystem;
+  /** Shows results that the reader has not answered yet: for the headless command and for marking. */
+  readonly reveal?: boolean;
 }
 
 /** A result as it stands on the page, rounded by its uncertainty. Texts are plain, `tex` is for KaTeX. */

@@ -1,0 +1,34 @@
+import { readEmbedded } from '../report/index.ts';
+import { acceptText } from '../sheet/index.ts';
+import type { Result } from '../core/problem/index.ts';
+
+/** What this page was delivered with: the sheet's text, and the sheet's id where the page is a working file. */
+export interface Carried {
+  readonly text: Result<string>;
+  readonly sheetId?: string;
+}
+
+/** Reads the page's own embedded document before anything is replaced. */
+export function carriedSheet(page: Document): Carried {
+  const template = page.querySelector<HTMLTemplateElement>('template#spanlife-document');
+  const sheetId = page.documentElement.dataset['sheet'];
+  const embedded = readEmbedded(template?.content.textContent ?? '', template?.dataset['format'] ?? '');
+  return {
+    text: embedded.ok ? acceptText(embedded.value) : embedded,
+    ...(sheetId !== undefined && /^[0-9a-f]{24}$/.test(sheetId) ? { sheetId } : {}),
+  };
+}
+
+/** The parts of this page that a working file takes along unchanged: style sheets, the script and the policy that knows it. */
+export interface OwnParts {
+  readonly css: string;
+  readonly script: { readonly elements: string; readonly policy: string };
+}
+
+/** Read once at the start, before charts and drawings add anything to the page. */
+export function ownParts(page: Document): OwnParts {
+  const css = [...page.querySelectorAll('head style')].map((style) => style.textContent ?? '').join('\n');
+  const script = page.querySelector('body > script[type="module"]')?.textContent ?? '';
+  const policy = page.querySelector('meta[http-equiv="Content-Security-Policy"]')?.getAttribute('content') ?? '';
+  return { css, script: { elements: `<script type="module">${script}</script>`, policy } };
+}

@@ -1,0 +1,62 @@
+import { drawInputs, standardUncertainty, type Input } from '../core/estimate/index.ts';
+import { evaluateBlock } from '../core/formula/index.ts';
+import type { Random } from '../core/numeric/index.ts';
+import type { Plan, PlanNode } from './plan.ts';
+import type { SheetStates } from './types.ts';
+
+/** Draws of every symbol that has a value; a plain number where nothing in it is uncertain. SI. */
+export type Draws = ReadonlyMap<string, Float64Array | number>;
+
+/** Block length of one pass over the formulas: small enough for a processor's cache. */
+const BLOCK = 2048;
+
+/**
+ * Propagates distributions through the whole sheet (JCGM 101:2008, clause 7): the inputs are drawn once, and every
+ * formula is evaluated on the same draws, so that symbols stay paired.
+ * A draw for which a formula has no value is NaN in that symbol's column.
+ */
+export function drawSheet(plan: Plan, states: SheetStates, random: Random, count: number): Draws {
+  const drawn = drawInputs(uncertainInputs(plan, states), random, count);
+  const columns = new Map<string, Float64Array | number>();
+  const steps: { readonly symbol: string; readonly node: PlanNode; readonly column: Float64Array }[] = [];
+  const nodes = new Map(plan.nodes.map((node) => [node.symbol, node]));
+  for (const symbol of plan.order) {
+    const state = states.symbol(symbol);
+    const node = nodes.get(symbol);
+    if (state?.status !== 'value' || node === undefined) continue;
+    if (node.ready === undefined || standardUncertainty(state.estimate) === 0) {
+      columns.set(symbol, drawn.get(symbol) ?? state.estimate.value);
+    } else {
+      const column = new Float64Array(count);
+      columns.set(symbol, column);
+      steps.push({ symbol, node, column });
+    }
+  }
+  const uncertainty = (name: string): number => {
+    const state = states.symbol(name);
+    return state?.status === 'value' ? standardUncertainty(state.estimate) : 0;
+  };
+  for (let start = 0; start < count; start += BLOCK) {
+    const end = Math.min(start + BLOCK, count);
+    const block = (name: string): Float64Array | number => {
+      const column = columns.get(name) ?? Number.NaN;
+      return typeof column === 'number' ? column : column.subarray(start, end);
+    };
+    for (const { node, column } of steps) {
+      if (node.ready === undefined) continue;
+      column.set(evaluateBlock(node.ready.expression, block, uncertainty, end - start), start);
+    }
+  }
+  return columns;
+}
+
+function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {
+  const inputs: Input[] = [];
+  for (const symbol of plan.order) {
+    const state = states.symbol(symbol);
+    if (state?.status !== 'value') continue;
+    const own = state.estimate.sensitivities.get(symbol)?.input;
+    if (own !== undefined && own.components.length > 0) inputs.push(own);
+  }
+  return inputs;
+}

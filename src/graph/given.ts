@@ -1,0 +1,160 @@
+import {
+  evaluateGiven, fromInput, instrumentClass, parseMeasurement, parseReadings,
+  type InstrumentClass, type Input, type Measurement,
+} from '../core/estimate/index.ts';
+import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
+import type { GivenCell } from '../sheet/types.ts';
+import { overrideInstrument } from './instrument-text.ts';
+import type { Filling } from './names.ts';
+import { parseBounds, satisfies } from './bounds.ts';
+import type { ReadingState, SymbolState } from './types.ts';
+
+/** A given read from its text. */
+export interface GivenState {
+  readonly result: SymbolState;
+  readonly reading?: ReadingState;
+  readonly input?: Input;
+  readonly dimension?: Dimension;
+  readonly problems: readonly Problem[];
+  readonly warnings: readonly Problem[];
+  /** Number of the reading: the same text read again keeps it. */
+  readonly serial: number;
+}
+
+let serial = 0;
+const remembered = new WeakMap<GivenCell, { readonly filled: string; readonly state: GivenState }>();
+
+/** Reads a given's value and uncertainty; the same cell and filling give the same object, so that nothing moves. */
+export function readGiven(cell: GivenCell, filling: Filling | undefined): GivenState {
+  const filled = filling === undefined ? '' : `${filling.choice.id} ${filling.option.key} ${filling.text}`;
+  const known = remembered.get(cell);
+  if (known?.filled === filled) return known.state;
+  const state = Object.freeze({ ...read(cell, filling), serial: ++serial });
+  remembered.set(cell, { filled, state });
+  return state;
+}
+
+type ReadState = Omit<GivenState, 'serial'>;
+
+function read(cell: GivenCell, filling: Filling | undefined): ReadState {
+  const own = cell.readings ?? cell.value ?? '';
+  const text = own.trim() === '' ? (filling?.text ?? '') : own;
+  const unit = defaultUnit(cell, text);
+  if (!unit.ok) return troubled({ ...unit.problem, key: 'unit' }, undefined);
+  if (text.trim() === '') return troubled(emptyProblem(cell, unit.value), unit.value);
+  const key = own.trim() === '' ? 'value' : cell.readings === undefined ? 'value' : 'readings';
+  const measured = key === 'readings' ? parseReadings(text, unit.value) : parseMeasurement(text, unit.value);
+  if (!measured.ok) return troubled({ ...measured.problem, key }, unit.value);
+  const { value: measurement } = measured;
+  const impossible = possibleProblem(cell, measurement, unit.value, key);
+  if (impossible !== undefined) return troubled(impossible, unit.value);
+  const input = inputOf(cell, measurement, unit.value);
+  if (!input.ok) return troubled(input.problem, unit.value);
+  const warning = plausibleWarning(cell, input.value.value, measurement.unit, unit.value);
+  const reading: ReadingState = {
+    echoes: [...measurement.echoes, ...typedOver(own, filling)],
+    readings: measurement.readings,
+    typedUnit: measurement.unit,
+    ...(own.trim() === '' && filling !== undefined ? { filledBy: filling.option.key } : {}),
+  };
+  return {
+    result: Object.freeze({ status: 'value', estimate: fromInput(input.value), unit: measurement.unit }),
+    reading,
+    input: input.value,
+    dimension: unit.value.dimension,
+    problems: warning.ok ? [] : [warning.problem],
+    warnings: warning.ok && warning.value !== undefined ? [warning.value] : [],
+  };
+}
+
+function troubled(problem: Problem, unit: Unit | undefined): ReadState {
+  const shown = unit === undefined ? {} : { unit };
+  return {
+    result: Object.freeze({ status: 'problem', problem, ...shown }),
+    ...(unit === undefined ? {} : { dimension: unit.dimension }),
+    problems: [problem],
+    warnings: [],
+  };
+}
+
+function emptyProblem(cell: GivenCell, unit: Unit): Problem {
+  return {
+    code: 'value-empty',
+    what: `${cell.label ?? cell.symbol} is not filled in yet.`,
+    mend: unit.name === '1' ? 'Type a number.' : `Type a value with its unit, such as ${unit.name}.`,
+    key: 'value',
+  };
+}
+
+/** The cell's unit; where it states none, the first word of the typed text that is a unit. */
+function defaultUnit(cell: GivenCell, text: string): Result<Unit> {
+  if (cell.unit !== '') return parseUnit(cell.unit);
+  const words = text.replace(/\d[\d.,]*(?:[eE][+-]?\d+)?/g, ' ').match(/[\p{L}°%"'][^\s±,;[\]()]*/gu) ?? [];
+  for (const word of words) {
+    const unit = parseUnit(word);
+    if (unit.ok) return unit;
+  }
+  return parseUnit('1');
+}
+
+function possibleProblem(cell: GivenCell, measurement: Measurement, unit: Unit, key: string): Problem | undefined {
+  const bounds = parseBounds(cell.possible ?? '> 0', unit);
+  if (!bounds.ok) return { ...bounds.problem, key: 'possible' };
+  const offender = measurement.readings.find((reading) => !satisfies(reading, bounds.value));
+  if (offender === undefined) return undefined;
+  const shown = `${Number(fromSI(offender, measurement.unit).toPrecision(6))} ${measurement.unit.name}`.replace(/ 1$/, '');
+  return {
+    code: 'not-possible',
+    what: `${cell.label ?? cell.symbol} can't be ${shown}: it must be ${bounds.value.words}.`,
+    mend: 'Look at the reading, its sign and its unit.',
+    key,
+  };
+}
+
+function plausibleWarning(cell: GivenCell, value: number, typed: Unit, unit: Unit): Result<Problem | undefined> {
+  if (cell.plausible === undefined) return ok(undefined);
+  const bounds = parseBounds(cell.plausible, unit);
+  if (!bounds.ok) return fail({ ...bounds.problem, key: 'plausible' });
+  if (satisfies(value, bounds.value)) return ok(undefined);
+  const shown = `${Number(fromSI(value, typed).toPrecision(6))} ${typed.name}`.replace(/ 1$/, '');
+  return ok({
+    code: 'not-plausible',
+    what: `${cell.symbol} = ${shown} is unusual: one would expect ${bounds.value.words}.`,
+    mend: 'Look at the reading and its unit. It is used as it stands.',
+    key: 'value',
+  });
+}
+
+function typedOver(own: string, filling: Filling | undefined): readonly string[] {
+  if (filling === undefined || own.trim() === '') return [];
+  const choice = filling.choice.label?.toLowerCase() ?? filling.choice.id;
+  return [`typed over the ${choice}'s ${filling.text}; yours stands`];
+}
+
+function inputOf(cell: GivenCell, measurement: Measurement, unit: Unit): Result<Input> {
+  const instrument = instrumentOf(cell, unit);
+  if (!instrument.ok) return instrument;
+  const correlations = new Map<string, number>();
+  for (const [symbol, text] of cell.correlated ?? []) {
+    const coefficient = parseNumber(text);
+    if (!coefficient.ok) return fail({ ...coefficient.problem, key: 'correlated' });
+    correlations.set(symbol, coefficient.value.value);
+  }
+  return evaluateGiven({
+    id: cell.symbol,
+    readings: measurement.readings,
+    ...(measurement.stated === undefined ? {} : { stated: measurement.stated }),
+    ...(instrument.value === undefined ? {} : { instrument: instrument.value }),
+    ...(cell.together === undefined ? {} : { together: cell.together }),
+    ...(correlations.size === 0 ? {} : { correlations }),
+  });
+}
+
+function instrumentOf(cell: GivenCell, unit: Unit): Result<InstrumentClass | undefined> {
+  const overridden = cell.resolution ?? cell.limit ?? cell.distribution;
+  if (cell.instrument === undefined && overridden === undefined) return ok(undefined);
+  const base = instrumentClass(cell.instrument ?? 'resolution only');
+  if (!base.ok) return fail({ ...base.problem, key: 'instrument' });
+  return overrideInstrument(base.value, cell, unit);
+}

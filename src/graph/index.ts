@@ -1,0 +1,14 @@
+/**
+ * The document as a graph: who reads whom, kept up to date by the Observable runtime.
+ *
+ * Nouns: a *plan* (the document compiled: names, loops, dimensions, one node per block), the *graph* (the plan's nodes as
+ * variables of one runtime module), a *state* (what a cell is at this moment; frozen, diagnostics are values).
+ * Invariants: order on the page does not matter; a cell in trouble stops only those that read it; the same inputs give
+ * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
+ */
+export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
+export { drawSheet, type Draws } from './draws.ts';
+export { liveSymbols } from './text-node.ts';
+export type {
+  CellState, CheckState, RangeWord, ReadingState, SheetStates, SymbolState,
+} from './types.ts';

@@ -1,0 +1,1 @@
+export { overrideStopgap as overrideInstrument } from '../core/estimate/index.ts';

@@ -1,0 +1,69 @@
+import { fail, nearNames, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { applyEdit, type EditCommand } from './edit.ts';
+import type { CellBlock, SheetDocument } from './types.ts';
+
+/**
+ * The document with `text` entered where the sheet's blank or choice for `target` is: a given's symbol or a choice's id.
+ * A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them.
+ * Problems: `enter-unknown`, `enter-derived`, `option-unknown`.
+ */
+export function enterText(document: SheetDocument, target: string, text: string): Result<SheetDocument> {
+  const command = entering(document, target, text);
+  return command.ok ? applyEdit(document, command.value) : command;
+}
+
+function entering(document: SheetDocument, target: string, text: string): Result<EditCommand> {
+  const cells = document.blocks.filter((block): block is CellBlock => block.kind === 'cell');
+  for (const { id, cell } of cells) {
+    if (cell.kind === 'given' && cell.symbol === target) return ok(enteringGiven(id, text));
+    if (cell.kind === 'step' && cell.symbol === target) return fail(derivedProblem(target));
+    if (cell.kind === 'choice' && cell.id === target) {
+      const keys = cell.options.map(({ key }) => key);
+      if (keys.includes(text)) return ok({ do: 'set key', cellId: id, key: 'chosen', value: text });
+      return fail(optionProblem(target, text, keys));
+    }
+  }
+  return fail(unknownProblem(document, target));
+}
+
+/** What a given's blank does with a text: one undo step that sets the value or the readings and drops the other. */
+export function enteringGiven(cellId: string, text: string): EditCommand {
+  const list = /^\[([^[\]]*)\](.*)$/s.exec(text.trim());
+  const [, readings = '', unit = ''] = list ?? [];
+  const values = new Map(
+    list === null
+      ? [['readings', undefined], ['value', text]]
+      : [['value', undefined], ['readings', `${readings.trim()}${unit}`]],
+  );
+  return { do: 'set keys', cellId, values };
+}
+
+function derivedProblem(symbol: string): Problem {
+  return {
+    code: 'enter-derived',
+    what: `${symbol} is derived by the sheet and can't be set.`,
+    mend: 'Set one of the givens it comes from.',
+  };
+}
+
+function optionProblem(target: string, text: string, keys: readonly string[]): Problem {
+  return {
+    code: 'option-unknown',
+    what: `“${text}” is none of the options of ${target}.`,
+    mend: `Choose one of: ${keys.join(', ')}.`,
+  };
+}
+
+function unknownProblem(document: SheetDocument, target: string): Problem {
+  const known = document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell') return [];
+    const { cell } = block;
+    return cell.kind === 'given' ? [cell.symbol] : cell.kind === 'choice' ? [cell.id] : [];
+  });
+  const near = nearNames(target, known);
+  return {
+    code: 'enter-unknown',
+    what: `No given or choice of this sheet is called ${target}.`,
+    mend: near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `There are: ${known.join(', ')}.`,
+  };
+}

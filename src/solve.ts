@@ -1,0 +1,220 @@
+/**
+ * The headless command: evaluates a worksheet and prints every symbol, check and error.
+ * Exit 0 when no cell is in error, 1 when one is (the rest is printed still), 2 for bad usage. stdout holds the answer only.
+ */
+import { readFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { standardUncertainty, summariseDraws } from './core/estimate/index.ts';
+import { createRandom } from './core/numeric/index.ts';
+import { problemSentence, type Problem } from './core/problem/index.ts';
+import { counterpart, fromSI, intervalFromSI, type Unit } from './core/units/index.ts';
+import { createSheetGraph, drawSheet, type Draws, type SheetStates, type SymbolState } from './graph/index.ts';
+import { presentCheck, presentSymbol, unitSystemOf, type PresentContext } from './report/index.ts';
+import { acceptText, enterText, parseSheet, type SheetDocument } from './sheet/index.ts';
+
+const USAGE =
+  'usage: npm run --silent solve -- FILE [--set "SYMBOL=VALUE"]... [--draws N] [--seed N] [--json]\n' +
+  '  --set    enters a value as the sheet\'s blank takes it: "d=6.31 mm", "d=6.31 ± 0.02 mm", "d=[6.31, 6.33] mm", "material=other-steel"\n' +
+  '  --rows   "TABLE=FILE.csv" fills a table\n' +
+  '  --draws  propagates distributions with N draws (JCGM 101); --seed changes the draws\n' +
+  '  --json   prints JSON';
+
+const DEFAULT_SEED = 20250101;
+const MOST_DRAWS = 10_000_000;
+
+class UsageError extends Error {}
+
+interface Options {
+  readonly file: string;
+  readonly set: readonly string[];
+  readonly draws: number;
+  readonly seed: number;
+  readonly json: boolean;
+}
+
+interface Answer {
+  readonly title: string;
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
+  readonly errors: readonly { readonly cell: string; readonly message: string }[];
+}
+
+function readOptions(args: readonly string[]): Options {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      set: { type: 'string', multiple: true, default: [] },
+      rows: { type: 'string', multiple: true, default: [] },
+      draws: { type: 'string' },
+      seed: { type: 'string' },
+      json: { type: 'boolean', default: false },
+    },
+  });
+  const [file, ...rest] = positionals;
+  if (file === undefined) throw new UsageError('Name a worksheet file.');
+  if (rest.length > 0) throw new UsageError(`One file at a time; what is ${rest.join(' ')}?`);
+  const [rows] = values.rows;
+  if (rows !== undefined) throw new UsageError(`This sheet has no table called ${rows.split('=')[0] ?? ''}.`);
+  return {
+    file,
+    set: values.set,
+    draws: wholeNumber(values.draws, '--draws', 0, 2, MOST_DRAWS),
+    seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
+    json: values.json,
+  };
+}
+
+function wholeNumber(text: string | undefined, name: string, absent: number, low: number, high: number): number {
+  if (text === undefined) return absent;
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < low || value > high) {
+    throw new UsageError(`${name} takes a whole number from ${low} to ${high}, not “${text}”.`);
+  }
+  return value;
+}
+
+function openSheet({ file, set }: Options): SheetDocument {
+  let content: string;
+  try {
+    content = readFileSync(file, 'utf8');
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    const reason = code === 'ENOENT' ? 'There is no such file' : code === 'EISDIR' ? 'That is a folder' : 'It cannot be read';
+    throw new UsageError(`${reason}: ${file}`);
+  }
+  const text = acceptText(content);
+  if (!text.ok) throw new UsageError(problemSentence(text.problem));
+  let document = parseSheet(text.value);
+  for (const assignment of set) {
+    const [, target, value] = /^\s*([^=]+?)\s*=(.*)$/s.exec(assignment) ?? [];
+    if (target === undefined || value === undefined) throw new UsageError(`--set takes SYMBOL=VALUE, not “${assignment}”.`);
+    const entered = enterText(document, target, value.trim());
+    if (!entered.ok) throw new UsageError(problemSentence(entered.problem));
+    document = entered.value;
+  }
+  return document;
+}
+
+async function solve(options: Options): Promise<Answer> {
+  const document = openSheet(options);
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  const context: PresentContext = { document, states, system: unitSystemOf(document), reveal: true };
+  const draws =
+    options.draws > 0 ? drawSheet(graph.plan(), states, createRandom(options.seed), options.draws) : undefined;
+  const values: Record<string, unknown> = {};
+  for (const symbol of states.symbols) {
+    const state = states.symbol(symbol);
+    if (state === undefined) continue;
+    const unit = shownUnit(symbol, state, context);
+    values[symbol] = { ...valueEntry(symbol, state, unit, context), ...drawsEntry(symbol, unit, draws, options) };
+  }
+  const answer = {
+    title: document.frontMatter.entries.get('title') ?? '',
+    values,
+    checks: checkEntries(context),
+    errors: errorEntries(document, states),
+  };
+  graph.dispose();
+  return answer;
+}
+
+/** What was typed keeps its unit; what is derived is shown in the sheet's system. */
+function shownUnit(symbol: string, state: SymbolState, { document, states, system }: PresentContext): Unit | undefined {
+  if (state.unit === undefined) return undefined;
+  const definer = states.definedBy(symbol);
+  const block = document.blocks.find(({ id }) => id === definer);
+  return block?.kind === 'cell' && block.cell.kind === 'given' ? state.unit : counterpart(state.unit, system);
+}
+
+type Entry = Readonly<Record<string, unknown>>;
+
+function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, context: PresentContext): Entry {
+  const presented = presentSymbol(symbol, context);
+  const named = unit === undefined ? {} : { unit: unit.name };
+  const none = { value: null, ...named, u: null, si: null, si_u: null };
+  if (presented?.kind === 'range') return { ...none, range: presented.word, text: presented.text };
+  if (presented?.kind === 'problem') return { ...none, text: problemSentence(presented.problem) };
+  if (state.status !== 'value' || unit === undefined || presented === undefined) return none;
+  const uncertainty = standardUncertainty(state.estimate);
+  return {
+    value: fromSI(state.estimate.value, unit),
+    ...named,
+    u: intervalFromSI(uncertainty, unit),
+    si: state.estimate.value,
+    si_u: uncertainty,
+    text: presented.text,
+  };
+}
+
+function drawsEntry(symbol: string, unit: Unit | undefined, draws: Draws | undefined, options: Options): Entry {
+  if (draws === undefined) return {};
+  const column = draws.get(symbol);
+  if (column === undefined || unit === undefined) return { mc: null };
+  const about = { draws: options.draws, seed: options.seed };
+  if (typeof column === 'number') {
+    const value = fromSI(column, unit);
+    return { mc: { mean: value, u: 0, lo: value, hi: value, ...about } };
+  }
+  const finite = column.filter((value) => Number.isFinite(value));
+  const lost = column.length - finite.length;
+  if (finite.length < 2) return { mc: null };
+  const { mean, standardDeviation, low, high } = summariseDraws(finite);
+  return {
+    mc: {
+      mean: fromSI(mean, unit),
+      u: intervalFromSI(standardDeviation, unit),
+      lo: fromSI(low, unit),
+      hi: fromSI(high, unit),
+      ...about,
+      ...(lost === 0 ? {} : { withoutValue: lost }),
+    },
+  };
+}
+
+function checkEntries(context: PresentContext): Answer['checks'] {
+  return context.document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'check') return [];
+    const { holds, message } = presentCheck(block.cell, context);
+    return [{ cell: block.id, holds: holds ?? null, message }];
+  });
+}
+
+function errorEntries(document: SheetDocument, states: SheetStates): Answer['errors'] {
+  const entry = (cell: string, problem: Problem) => ({
+    cell,
+    ...(problem.key === undefined ? {} : { key: problem.key }),
+    ...(problem.line === undefined ? {} : { line: problem.line }),
+    message: problemSentence(problem),
+  });
+  const whole = [...document.problems, ...document.frontMatter.problems].map((problem) => entry('', problem));
+  const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => entry(id, problem)));
+  return [...whole, ...cells];
+}
+
+function printPlain({ title, values, checks, errors }: Answer): string {
+  const lines = [title, ''];
+  for (const [symbol, entry] of Object.entries(values)) {
+    lines.push(`${symbol.padEnd(10)} ${String((entry as { text?: unknown }).text ?? '')}`);
+  }
+  if (checks.length > 0) lines.push('', 'Checks');
+  for (const { cell, holds, message } of checks) {
+    lines.push(`  ${holds === null ? 'open' : holds ? 'holds' : 'does not hold'}  ${cell}: ${message}`);
+  }
+  if (errors.length > 0) lines.push('', 'Errors');
+  for (const { cell, message } of errors) lines.push(`  ${cell === '' ? 'sheet' : cell}: ${message}`);
+  return lines.join('\n');
+}
+
+try {
+  const options = readOptions(process.argv.slice(2));
+  const answer = await solve(options);
+  process.stdout.write(`${options.json ? JSON.stringify(answer, null, 2) : printPlain(answer)}\n`);
+  process.exitCode = answer.errors.length > 0 ? 1 : 0;
+} catch (error) {
+  const badUsage = error instanceof UsageError || (error instanceof TypeError && 'code' in error);
+  if (!badUsage) throw error;
+  process.stderr.write(`${error instanceof Error ? error.message : ''}\n\n${USAGE}\n`);
+  process.exitCode = 2;
+}
