@@ -51,6 +51,12 @@ export function difference(a: Expression, b: Expression): Expression {
   return folded(a, b, (x, y) => x - y) ?? arithmetic('-', a, b);
 }
 
+/** A product that begins with a number, in its two parts. */
+function factored(e: Expression): { factor: Expression; rest: Expression } | undefined {
+  if (e.kind !== 'arithmetic' || e.operator !== '*' || literal(e.left) === undefined) return undefined;
+  return { factor: e.left, rest: e.right };
+}
+
 /** Signs go outside, numbers to the front. */
 export function product(a: Expression, b: Expression): Expression {
   if (isLiteralZero(a) || isLiteralZero(b)) return ZERO;
@@ -61,8 +67,10 @@ export function product(a: Expression, b: Expression): Expression {
   const constant = folded(a, b, (x, y) => x * y);
   if (constant !== undefined) return constant;
   if (literal(b) !== undefined) return product(b, a);
-  if (literal(a) !== undefined && b.kind === 'arithmetic' && b.operator === '*' && literal(b.left) !== undefined) {
-    return product(product(a, b.left), b.right);
+  const inner = factored(b);
+  if (inner !== undefined) {
+    const factor = folded(a, inner.factor, (x, y) => x * y);
+    return factor === undefined ? arithmetic('*', inner.factor, product(a, inner.rest)) : product(factor, inner.rest);
   }
   return arithmetic('*', a, b);
 }
@@ -73,8 +81,19 @@ export function quotient(a: Expression, b: Expression): Expression {
   if (literal(b) === 1) return a;
   if (a.kind === 'negative') return negative(quotient(a.operand, b));
   if (b.kind === 'negative') return negative(quotient(a, b.operand));
-  const even = folded(a, b, (x, y) => (Number.isInteger(x / y) ? x / y : NaN));
-  return even ?? arithmetic('/', a, b);
+  const even = evenQuotient(a, b);
+  if (even !== undefined) return even;
+  const inner = factored(a);
+  if (inner !== undefined) {
+    const [above, below] = [evenQuotient(inner.factor, b), evenQuotient(b, inner.factor)];
+    if (above !== undefined) return product(above, inner.rest);
+    if (below !== undefined) return quotient(inner.rest, below);
+  }
+  return arithmetic('/', a, b);
+}
+
+function evenQuotient(a: Expression, b: Expression): Expression | undefined {
+  return folded(a, b, (x, y) => (Number.isInteger(x / y) ? x / y : NaN));
 }
 
 export function power(base: Expression, exponent: Expression): Expression {

@@ -25,7 +25,8 @@ interface Piece {
 
 interface Style {
   readonly symbol: (name: string) => Piece;
-  readonly uncertainty: (name: string) => Piece;
+  /** u(name), or its power. */
+  readonly uncertainty: (name: string, exponent?: string) => Piece;
   /** In exponents a quotient is written in line. */
   readonly inLine: boolean;
 }
@@ -47,14 +48,18 @@ export function typesetSubstituted(
   numberTex: (symbolName: string) => string,
   uncertaintyTex?: (symbolName: string) => string,
 ): string {
-  const uncertainty = uncertaintyTex === undefined ? uncertaintyPiece : (name: string) => numberPiece(uncertaintyTex(name));
-  return piece(e, { symbol: (name) => numberPiece(numberTex(name)), uncertainty, inLine: false }).tex;
+  const numbered = (name: string, exponent?: string): Piece => {
+    if (uncertaintyTex === undefined) return uncertaintyPiece(name, exponent);
+    const number = numberPiece(uncertaintyTex(name));
+    return exponent === undefined ? number : raised(number, exponent);
+  };
+  return piece(e, { symbol: (name) => numberPiece(numberTex(name)), uncertainty: numbered, inLine: false }).tex;
 }
 
 function numberPiece(tex: string): Piece {
   const edges = { startsWithNumber: true, endsInNumber: true };
   if (/^\s*[-\u2212]/.test(tex)) return { tex, level: NEGATIVE, ...edges };
-  return { tex, level: /^[\d.]+$/.test(tex) ? ATOM : PRODUCT, ...edges };
+  return { tex, level: /^[\d.]+(\\,\d+)*$/.test(tex) ? ATOM : PRODUCT, ...edges };
 }
 
 function bracketed(part: Piece, least: number): Piece {
@@ -123,11 +128,20 @@ function arithmeticPiece(e: Arithmetic, style: Style): Piece {
       return productPiece(piece(e.left, style), piece(e.right, style));
     case '/':
       return quotientPiece(e, style);
-    case '^': {
-      const exponent = piece(e.right, { ...style, inLine: true });
-      return { tex: `${inside(e.left, style, ATOM)}^{${exponent.tex}}`, level: POWER };
-    }
+    case '^':
+      return powerPiece(e, style);
   }
+}
+
+function powerPiece(e: Arithmetic, style: Style): Piece {
+  const exponent = piece(e.right, { ...style, inLine: true }).tex;
+  // The GUM writes the square of u(x) as u^2(x).
+  if (e.left.kind === 'call' && e.left.name === 'u') return style.uncertainty(uncertainSymbol(e.left.arguments), exponent);
+  return raised(piece(e.left, style), exponent);
+}
+
+function raised(base: Piece, exponent: string): Piece {
+  return { tex: `${bracketed(base, ATOM).tex}^{${exponent}}`, level: POWER };
 }
 
 function sumPiece(operator: ArithmeticOperator, left: Piece, right: Piece): Piece {
@@ -138,9 +152,9 @@ function sumPiece(operator: ArithmeticOperator, left: Piece, right: Piece): Piec
 
 /** Letters stand side by side with a thin space; a number behind something, or two numbers, with a dot. */
 function productPiece(left: Piece, right: Piece): Piece {
-  const first = left.level === NEGATIVE && left.endsInNumber !== true ? left : bracketed(left, PRODUCT);
+  const first = bracketed(left, NEGATIVE);
   const second = bracketed(right, PRODUCT);
-  const dot = second.startsWithNumber === true;
+  const dot = second.startsWithNumber === true || (right.startsWithNumber === true && left.endsInNumber === true);
   return {
     tex: `${first.tex}${dot ? ' \\cdot ' : '\\,'}${second.tex}`,
     level: first.level === NEGATIVE ? NEGATIVE : PRODUCT,
@@ -155,7 +169,7 @@ function quotientPiece(e: Arithmetic, style: Style): Piece {
   const right = piece(e.right, style);
   const ofUnit = e.right.kind === 'unit' && left.level === ATOM && left.endsInNumber !== true;
   if (style.inLine || ofUnit) {
-    const above = left.level === NEGATIVE && left.endsInNumber !== true ? left : bracketed(left, PRODUCT);
+    const above = bracketed(left, NEGATIVE);
     return { tex: `${above.tex}/${bracketed(right, TALL).tex}`, level: above.level === NEGATIVE ? NEGATIVE : PRODUCT };
   }
   return { tex: `\\frac{${left.tex}}{${right.tex}}`, level: TALL };
@@ -168,11 +182,7 @@ const NAMES: ReadonlyMap<string, string> = new Map([
 ]);
 
 function callPiece(name: string, parts: readonly Expression[], style: Style): Piece {
-  if (name === 'u') {
-    const [symbol] = parts;
-    if (symbol?.kind !== 'symbol') throw new Error('u( ) takes a symbol.');
-    return style.uncertainty(symbol.name);
-  }
+  if (name === 'u') return style.uncertainty(uncertainSymbol(parts));
   const texts = parts.map((part) => piece(part, style).tex);
   const list = texts.join(',\\, ');
   switch (name) {
@@ -185,7 +195,7 @@ function callPiece(name: string, parts: readonly Expression[], style: Style): Pi
     case 'macaulay':
       return { tex: `\\left\\langle ${list}\\right\\rangle`, level: ATOM };
     case 'if':
-      return { tex: `\\begin{cases} ${texts[1]} & \\text{if }\\ ${texts[0]} \\\\ ${texts[2]} & \\text{otherwise} \\end{cases}`, level: CASES };
+      return { tex: `\\begin{cases} ${texts[1]} & \\text{if}\\ ${texts[0]} \\\\ ${texts[2]} & \\text{otherwise} \\end{cases}`, level: CASES };
     default: {
       const upright = NAMES.get(name);
       if (upright === undefined) throw new Error(`${name} can't be typeset.`);
@@ -194,6 +204,12 @@ function callPiece(name: string, parts: readonly Expression[], style: Style): Pi
   }
 }
 
-function uncertaintyPiece(name: string): Piece {
-  return { tex: `u\\left(${symbolTex(name)}\\right)`, level: ATOM };
+function uncertainSymbol([symbol]: readonly Expression[]): string {
+  if (symbol?.kind !== 'symbol') throw new Error('u( ) takes a symbol.');
+  return symbol.name;
+}
+
+function uncertaintyPiece(name: string, exponent?: string): Piece {
+  const letter = exponent === undefined ? 'u' : `u^{${exponent}}`;
+  return { tex: `${letter}\\left(${symbolTex(name)}\\right)`, level: exponent === undefined ? ATOM : POWER };
 }
