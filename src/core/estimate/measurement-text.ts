@@ -15,6 +15,7 @@ import {
   type TypedQuantity,
   type Unit,
 } from '../units/index.ts';
+import { LIMIT_WORDS, readLimitWords } from './limit-words.ts';
 import * as problems from './measurement-problems.ts';
 import { PLUS_MINUS, READINGS_TEXT_LIMIT, readReadings, trimmedSpan } from './readings-text.ts';
 import type { Distribution } from './types.ts';
@@ -38,23 +39,8 @@ export interface StatedUncertainty {
   readonly distribution: Distribution;
 }
 
-const DISTRIBUTION_WORDS: ReadonlyMap<string, Distribution> = new Map<string, Distribution>([
-  ['rectangular', 'rectangular'],
-  ['uniform', 'rectangular'],
-  ['triangular', 'triangular'],
-  ['arcsine', 'arcsine'],
-  ['normal', 'normal'],
-  ['curvilinear trapezoid', 'curvilinear trapezoid'],
-  ['t', 't'],
-]);
-const DISTRIBUTION_NAMES = ['rectangular', 'triangular', 'arcsine', 'normal', 'curvilinear trapezoid', 't'];
-
-// `a` in small letters only: A is the ampere. `t` stands after the word limit only.
-const LIMIT_WORDS =
-  /(?:^|[\s,(]+)(?:an?\s+)?(?:(rectangular|uniform|triangular|arcsine|normal|curvilinear\s+trapezoid)\s+)?(?:[Ll]imits?|LIMITS?)(?![\p{L}])[\s,]*(.*?)\)?\s*$/u;
 /** A coverage factor beside an expanded uncertainty: `k = 2`. */
 const COVERAGE = /[\s,(]+k\s*=\s*(\d+(?:\.\d+)?)/u;
-const BARE_DISTRIBUTION = /(?:^|\s)(rectangular|uniform|triangular|arcsine|normal|curvilinear\s+trapezoid)\s*$/iu;
 /** Number, digits in brackets, the rest: 6.31(2) mm. */
 const CONCISE = /^(\s*[+\-\u2212]?[\d.,\u0020\u00a0\u2007\u2009\u202f]*[\d.])(\s*\(\s*)([\d.,]+)(\s*\))(.*)$/su;
 
@@ -146,30 +132,6 @@ interface Pair {
   readonly quantity: Quantity;
   readonly uncertainty: number;
   readonly unit: Unit;
-}
-
-interface LimitWords {
-  /** The text without the words. */
-  readonly figure: string;
-  /** Undefined where no limit is meant. */
-  readonly distribution: Distribution | undefined;
-}
-
-function readLimitWords(right: string, offset: number): LimitWords | Problem {
-  const match = LIMIT_WORDS.exec(right);
-  if (match !== null) {
-    const named = (match[1] ?? match[2] ?? '').toLowerCase().replace(/\s+/gu, ' ');
-    const both = match[1] !== undefined && match[2] !== undefined && match[2] !== '';
-    const distribution = named === '' ? 'rectangular' : DISTRIBUTION_WORDS.get(named);
-    if (distribution !== undefined && !both) return { figure: right.slice(0, match.index), distribution };
-    const typed = match[2] ?? named;
-    const start = offset + right.lastIndexOf(typed);
-    return problems.limitDistributionUnknown(typed, DISTRIBUTION_NAMES, { start, end: start + typed.length });
-  }
-  const bare = BARE_DISTRIBUTION.exec(right);
-  if (bare?.[1] === undefined) return { figure: right, distribution: undefined };
-  const start = offset + right.lastIndexOf(bare[1]);
-  return problems.limitWordMissing(bare[1], { start, end: start + bare[1].length });
 }
 
 /** Units that can mean a share of the value. */

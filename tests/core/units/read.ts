@@ -20,3 +20,15 @@ export function problemOf(result: Result<unknown>, text: string): Problem {
 export function underlined(problem: Problem): string | undefined {
   return problem.span === undefined ? undefined : problem.text?.slice(problem.span.start, problem.span.end);
 }
+
+/** How far `actual` is from `expected`, as a share of it; the plain distance where `expected` is 0. */
+export function relativeDifference(actual: number | undefined, expected: number): number {
+  const distance = Math.abs((actual ?? NaN) - expected);
+  return expected === 0 ? distance : distance / Math.abs(expected);
+}
+
+/** Whether the problem speaks of this text and underlines a part of it. */
+export function isPlacedIn(text: string, problem: Problem): boolean {
+  const { start, end } = problem.span ?? { start: -1, end: -1 };
+  return problem.text === text && problem.what !== '' && start >= 0 && end >= start && end <= text.length;
+}
