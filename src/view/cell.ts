@@ -1,0 +1,59 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import type { Block } from '../sheet/index.ts';
+import { checkParts } from './cells/check.ts';
+import { checklistParts } from './cells/checklist.ts';
+import { choiceParts } from './cells/choice.ts';
+import { figureParts } from './cells/figure.ts';
+import { givenParts } from './cells/given.ts';
+import { proseParts, remarkParts } from './cells/remark.ts';
+import { stepParts } from './cells/step.ts';
+import { unknownParts } from './cells/unknown.ts';
+import { wordsOf } from './cells/derivation.ts';
+import type { Desk } from './desk.ts';
+import type { Part } from './parts.ts';
+import { sourceEditor } from './source-editor.ts';
+
+interface CellParts {
+  readonly number?: string;
+  readonly line: Part;
+  readonly margin?: Part;
+  /** Further classes: `holds`, `hidden`. */
+  readonly state?: string;
+}
+
+/** A block as the page shows it: its state classes, and number, line and margin. */
+export function drawBlock(block: Block, desk: Desk): { readonly state: string; readonly template: TemplateResult } {
+  const parts = partsOf(block, desk);
+  const ui = desk.ui(block.id);
+  const template = html`<div class="number">${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
+    <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}</div>
+    <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${parts.margin ?? nothing}</div>`;
+  return { state: parts.state ?? '', template };
+}
+
+function partsOf(block: Block, desk: Desk): CellParts {
+  if (block.kind === 'prose') return { line: proseParts(block, desk) };
+  const { cell } = block;
+  switch (cell.kind) {
+    case 'given': return givenParts(cell, desk);
+    case 'choice': return choiceParts(cell, desk);
+    case 'step': return stepParts(cell, desk);
+    case 'check': return checkParts(cell, desk);
+    case 'figure': return figureParts(cell, desk);
+    case 'checklist': return checklistParts(cell, desk);
+    case 'remark': return remarkParts(cell, desk);
+    case 'unknown': return { line: unknownParts(block, desk) };
+  }
+}
+
+function menuButton(block: Block, desk: Desk): TemplateResult {
+  const words = block.kind === 'prose' ? 'this text' : wordsOf(block.id, desk);
+  return html`<button type="button" class="menu-button" aria-haspopup="menu" title="What can be done with this line (Ctrl or ⌘ and .)"
+    aria-label=${`What can be done with ${words}`}
+    @click=${(event: Event) => event.currentTarget instanceof Element && desk.openMenu(block.id, event.currentTarget)}>
+    <svg viewBox="0 0 20 20" aria-hidden="true"><path d="M3 6h14M3 10h9M3 14h11"></path></svg></button>`;
+}
+
+function backLink(blockId: string, cameFrom: string, desk: Desk): TemplateResult {
+  return html`<p class="came-from"><button type="button" class="quiet" @click=${() => desk.back(blockId)}>back to ${wordsOf(cameFrom, desk)}</button></p>`;
+}

@@ -1,0 +1,51 @@
+import { html, nothing } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import type { PresentedAnswer, PresentedStep } from '../../report/index.ts';
+import type { StepCell } from '../../sheet/index.ts';
+import { setKey } from '../commands.ts';
+import type { Desk } from '../desk.ts';
+import { focusNextBlank } from '../focus.ts';
+import { actionOf } from '../keys.ts';
+import { partId, problemLine, type Part } from '../parts.ts';
+
+const IN_BLANK = new Set(['blank'] as const);
+
+/**
+ * The blank for the reader's own result. It is taken when the reader leaves it or presses Enter, not with each key:
+ * half a number must not bring the sheet's own to light.
+ */
+export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Part {
+  const unit = cell.unit === undefined || cell.unit === '1' ? '' : cell.unit;
+  return html`<input class="blank answer-blank" type="text" autocomplete="off" spellcheck="false" enterkeyhint="next"
+    aria-label=${`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
+    aria-describedby=${step.answer?.problem === undefined ? nothing : partId(cell.id, 'answer-problem')}
+    .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>`;
+}
+
+function take(cell: StepCell, event: Event, desk: Desk): void {
+  if (!(event.target instanceof HTMLInputElement)) return;
+  const typed = event.target.value.trim();
+  desk.apply(setKey(cell.id, 'answer', typed === '' ? undefined : typed), cell.id);
+  desk.settle();
+}
+
+function press(cell: StepCell, event: KeyboardEvent): void {
+  if (event.isComposing || !(event.target instanceof HTMLInputElement)) return;
+  const action = actionOf(event, IN_BLANK);
+  if (action === 'give back') event.target.value = cell.answer ?? '';
+  else if (action === 'next blank') focusNextBlank(event.target);
+  else return;
+  event.preventDefault();
+}
+
+/** Both results side by side, once the reader has entered theirs; what could not be read is said, and stays in the blank. */
+export function answerVerdict(answer: PresentedAnswer, cell: StepCell, desk: Desk): Part {
+  const again = (): void => {
+    desk.apply(setKey(cell.id, 'answer', undefined), cell.id);
+    desk.element(cell.id)?.querySelector<HTMLElement>('.answer-blank')?.focus();
+  };
+  if (answer.problem !== undefined) return html`<div id=${partId(cell.id, 'answer-problem')}>${problemLine(answer.problem)}</div>`;
+  return html`<p class="answer ${answer.verdict ?? 'untold'}"><span class="yours">Yours: <span class="typed">${answer.typed}</span></span>
+    <span class="sentence">${answer.sentence ?? ''}</span>
+    <button type="button" class="quiet" @click=${again}>work it out again</button></p>`;
+}

@@ -1,0 +1,25 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { presentBudget, type PresentedBudgetRow } from '../../report/index.ts';
+import type { StepCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
+import { raised, type Part } from '../parts.ts';
+
+/** Where the uncertainty of a result comes from, as the table of a report with its shares drawn. */
+export function budgetTable(cell: StepCell, desk: Desk): Part {
+  const state = desk.context().states.symbol(cell.symbol);
+  const rows = state === undefined ? [] : presentBudget(state, desk.context());
+  if (rows.length === 0) return nothing;
+  return html`<div class="budget" tabindex="0" role="region" aria-label=${`Uncertainty budget of ${cell.label ?? cell.symbol}`}><table>
+    <caption>Uncertainty budget</caption>
+    <thead><tr><th scope="col">input</th><th scope="col">value</th><th scope="col">u</th><th scope="col">change per change</th>
+      <th scope="col">contributes</th><th scope="col">share of the variance</th></tr></thead>
+    <tbody>${rows.map(budgetRow)}</tbody></table></div>`;
+}
+
+function budgetRow(row: PresentedBudgetRow): TemplateResult {
+  const percent = Math.max(0, Math.min(100, Number.parseFloat(row.share.replace('−', '-')) || 0));
+  return html`<tr><th scope="row"><span ${setEquation(row.inputTex)}></span></th><td>${raised(row.value)}</td><td>${raised(row.uncertainty)}</td>
+    <td>${raised(row.sensitivity)}</td><td>${raised(row.contribution)}</td>
+    <td class="share"><span class="bar" style=${`--share: ${percent}%`} aria-hidden="true"></span>${row.share}</td></tr>`;
+}

@@ -1,0 +1,152 @@
+import { html, nothing } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { presentGiven, type PresentedGiven } from '../../report/index.ts';
+import type { GivenCell } from '../../sheet/index.ts';
+import { actionOf } from '../keys.ts';
+import { setGiven } from '../commands.ts';
+import type { CellUi, Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
+import { focusNextBlank } from '../focus.ts';
+import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
+import { measuredForm } from './measured.ts';
+
+const IN_BLANK = new Set(['blank'] as const);
+
+export function givenParts(cell: GivenCell, desk: Desk): { line: Part; margin: Part } {
+  const given = presentGiven(cell, desk.context());
+  const ui = desk.ui(cell.id);
+  return { line: givenLine(cell, given, ui, desk), margin: givenMargin(cell, given, desk) };
+}
+
+/** What stands in the blanks: what is being typed, else what the cell says, else what a choice filled in. */
+function shownBlanks(cell: GivenCell, given: PresentedGiven, ui: CellUi): readonly string[] {
+  if (ui.drafts !== undefined) return ui.drafts;
+  const typed = blanksOf(givenText(cell));
+  if (typed.length > 0) return typed;
+  return given.filledBy !== undefined && given.blanks.length > 0 ? given.blanks : [''];
+}
+
+function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Desk): Part {
+  const blanks = shownBlanks(cell, given, ui);
+  const first = partId(cell.id, 'blank');
+  const troubled = given.problems.length > 0 || ui.refused !== undefined;
+  const told = given.problems.length + given.warnings.length > 0 || ui.refused !== undefined;
+  const described = [told ? partId(cell.id, 'problem') : '', given.echoes.length > 0 ? partId(cell.id, 'echo') : ''].join(' ').trim();
+  const name = given.label === '' ? given.symbol : given.label;
+  const blank = (text: string, i: number) => html`<input class="blank" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
+    id=${i === 0 ? first : nothing} enterkeyhint="next" inputmode=${inputMode(cell, ui)} data-reading=${i}
+    aria-label=${blanks.length > 1 ? `${name}, reading ${i + 1} of ${blanks.length}` : nothing}
+    aria-invalid=${troubled ? 'true' : nothing} aria-describedby=${described === '' ? nothing : described}
+    placeholder=${ui.drafts === undefined && text === '' ? placeholder(cell) : nothing}
+    style=${`--characters: ${Math.max(7, text.length + 1)}`}
+    .value=${live(text)}
+    @focus=${() => enter(cell, blanks, desk)} @input=${(event: InputEvent) => type(cell, i, event, desk)}
+    @keydown=${(event: KeyboardEvent) => press(cell, event, desk)} @blur=${(event: FocusEvent) => leave(cell, event, desk)}>`;
+  return html`<div class="form-line">
+      <label class="label" for=${first}>${given.label}</label>
+      <div class="blanks" role=${blanks.length > 1 ? 'group' : nothing} aria-label=${blanks.length > 1 ? name : nothing}>
+        <span class="symbol" ${setEquation(`${given.symbolTex} =`)}></span>${blanks.map(blank)}
+        <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} @click=${() => askLetters(cell, desk)}>letters</button><button
+          type="button" class="quiet add-reading" @click=${() => addReading(cell, desk)}>add a reading</button></span>
+      </div>
+    </div>
+    ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
+    ${problemList(given, partId(cell.id, 'problem'), ui.refused)}
+    ${measuredForm(cell, desk)}`;
+}
+
+/**
+ * A phone's number pad has no letters. A bare number is read in the unit of the cell, so the pad does as long as no sign
+ * is needed; `letters` brings the whole keyboard for another unit, `±` or a fraction.
+ */
+function inputMode(cell: GivenCell, ui: CellUi): 'decimal' | 'text' {
+  const mayBeNegative = /any|^\s*<|-/.test(cell.possible ?? '');
+  return ui.letters || cell.unit === '' || mayBeNegative ? 'text' : 'decimal';
+}
+
+function placeholder(cell: GivenCell): string {
+  return cell.unit === '' || cell.unit === '1' ? 'number' : cell.unit;
+}
+
+function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
+  const { result } = given;
+  const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
+  return html`
+    ${movedMark(desk.moved(cell.symbol))}
+    ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
+    ${result.kind === 'value' && result.uncertainty !== undefined ? html`<p class="uncertainty">u = ${result.uncertainty}${behind}</p>` : nothing}
+    ${given.filledBy === undefined ? nothing : html`<p class="filled">from ${given.filledBy}</p>`}
+    ${note(given.note)}`;
+}
+
+function enter(cell: GivenCell, blanks: readonly string[], desk: Desk): void {
+  const ui = desk.ui(cell.id);
+  if (ui.drafts !== undefined) return;
+  // No redraw: what is shown stays, and the caret with it.
+  ui.before = givenText(cell);
+  ui.drafts = blanks;
+}
+
+function type(cell: GivenCell, reading: number, event: InputEvent, desk: Desk): void {
+  if (!(event.target instanceof HTMLInputElement)) return;
+  const text = event.target.value;
+  const ui = desk.ui(cell.id);
+  const drafts = [...(ui.drafts ?? blanksOf(givenText(cell)))];
+  drafts[reading] = text;
+  ui.drafts = drafts;
+  desk.apply(setGiven(cell, textOfBlanks(drafts)), cell.id);
+}
+
+function press(cell: GivenCell, event: KeyboardEvent, desk: Desk): void {
+  if (event.isComposing) return;
+  const action = actionOf(event, IN_BLANK);
+  if (action === undefined || !(event.target instanceof HTMLInputElement)) return;
+  event.preventDefault();
+  if (action === 'next blank') focusNextBlank(event.target);
+  if (action === 'add reading') addReading(cell, desk);
+  if (action === 'give back') giveBack(cell, event.target, desk);
+}
+
+/** Escape: what stood there before this blank was entered. */
+function giveBack(cell: GivenCell, input: HTMLInputElement, desk: Desk): void {
+  const ui = desk.ui(cell.id);
+  const { before } = ui;
+  if (before === undefined) return;
+  desk.changeUi(cell.id, (one) => {
+    const blanks = blanksOf(before);
+    one.drafts = blanks.length === 0 ? [''] : blanks;
+    one.refused = undefined;
+  });
+  desk.apply(setGiven(cell, before), cell.id);
+  input.select();
+}
+
+function addReading(cell: GivenCell, desk: Desk): void {
+  const before = givenText(cell);
+  const blanks = desk.ui(cell.id).drafts ?? blanksOf(before);
+  desk.changeUi(cell.id, (ui) => {
+    ui.before ??= before;
+    ui.drafts = [...blanks.filter((blank) => blank.trim() !== ''), ''];
+  });
+  const inputs = desk.element(cell.id)?.querySelectorAll<HTMLInputElement>('input.blank');
+  inputs?.[inputs.length - 1]?.focus();
+}
+
+function askLetters(cell: GivenCell, desk: Desk): void {
+  const input = desk.element(cell.id)?.querySelector<HTMLInputElement>('input.blank');
+  desk.changeUi(cell.id, (ui) => void (ui.letters = !ui.letters));
+  input?.focus();
+}
+
+/** The blanks are put in order when the reader goes on to another line. */
+function leave(cell: GivenCell, event: FocusEvent, desk: Desk): void {
+  const to = event.relatedTarget;
+  if (to instanceof Node && desk.element(cell.id)?.contains(to) === true) return;
+  desk.settle();
+  desk.changeUi(cell.id, (ui) => {
+    ui.drafts = undefined;
+    ui.before = undefined;
+    ui.letters = false;
+  });
+}

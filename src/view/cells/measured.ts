@@ -1,0 +1,84 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
+import type { GivenCell } from '../../sheet/index.ts';
+import { setKey } from '../commands.ts';
+import type { Desk } from '../desk.ts';
+import { partId, type Part } from '../parts.ts';
+
+type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
+
+interface MeasuredField {
+  readonly key: MeasuredKey;
+  readonly words: string;
+  readonly help: string;
+  readonly options?: string;
+}
+
+const FIELDS: readonly MeasuredField[] = [
+  { key: 'instrument', words: 'Instrument', help: 'class and resolution, such as: steel rule, 0.5 mm', options: 'instrument-classes' },
+  { key: 'resolution', words: 'Resolution, if another', help: 'smallest step it shows' },
+  { key: 'limit', words: 'Limit of error, if another', help: 'such as 0.02 mm or 1 %' },
+  { key: 'together', words: 'Read in pairs with', help: 'the same name at each given that was read at the same time' },
+];
+
+/** What a limit of error may be taken as (JCGM 100, 4.3). */
+const DISTRIBUTIONS: readonly Distribution[] = ['rectangular', 'triangular', 'normal', 'arcsine', 'curvilinear trapezoid'];
+
+/** How a given was measured, as a part of the form that opens. */
+export function measuredForm(cell: GivenCell, desk: Desk): Part {
+  const open = desk.ui(cell.id).open.has('measured');
+  const toggle = (event: Event): void => {
+    if (!(event.target instanceof HTMLDetailsElement) || event.target.open === desk.ui(cell.id).open.has('measured')) return;
+    desk.changeUi(cell.id, (ui) => void (ui.open.has('measured') ? ui.open.delete('measured') : ui.open.add('measured')));
+  };
+  return html`<details class="measured" ?open=${open} @toggle=${toggle}>
+    <summary>${cell.instrument ?? 'how it was measured'}</summary>
+    ${open ? fields(cell, desk) : nothing}
+  </details>`;
+}
+
+function fields(cell: GivenCell, desk: Desk): TemplateResult {
+  const set = (key: MeasuredKey, value: string): void => {
+    desk.apply(setKey(cell.id, key, value.trim() === '' ? undefined : value), cell.id);
+  };
+  return html`<div class="fields">
+    ${FIELDS.map(({ key, words, help, options }) => field(cell, key, words, help, options, set))}
+    <label class="field"><span>Distribution within the limit</span>
+      <select .value=${live(cell.distribution ?? '')} @change=${(event: Event) => set('distribution', valueOf(event))}>
+        <option value="" ?selected=${cell.distribution === undefined}>as usual for the instrument</option>
+        ${DISTRIBUTIONS.map((name) => html`<option value=${name} ?selected=${cell.distribution === name}>${name}</option>`)}
+      </select></label>
+    ${correlation(cell)}
+  </div>`;
+}
+
+function field(
+  cell: GivenCell, key: MeasuredKey, words: string, help: string, options: string | undefined, set: (key: MeasuredKey, value: string) => void,
+): TemplateResult {
+  const helpId = partId(cell.id, `help-${key}`);
+  return html`<label class="field"><span>${words}</span>
+    <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${live(cell[key] ?? '')}
+      @change=${(event: Event) => set(key, valueOf(event))}></label><p class="help" id=${helpId}>${help}</p>`;
+}
+
+/** Stated coefficients; they are changed in the cell's own text. */
+function correlation(cell: GivenCell): Part {
+  if (cell.correlated === undefined || cell.correlated.size === 0) return nothing;
+  const list = [...cell.correlated].map(([symbol, coefficient]) => `${coefficient} with ${symbol}`);
+  return html`<p class="help">Stated correlation: ${list.join(', ')}. It is changed in the line’s own text.</p>`;
+}
+
+/** Suggestions for the instrument's blank, once for the whole sheet. */
+export function instrumentList(): TemplateResult {
+  return html`<datalist id="instrument-classes">${instrumentNames().map((name) => html`<option value=${name}></option>`)}</datalist>`;
+}
+
+function instrumentNames(): readonly string[] {
+  const table: unknown = INSTRUMENT_CLASSES;
+  return Array.isArray(table) ? table.map(({ name }: { name: string }) => name) : Object.keys(INSTRUMENT_CLASSES);
+}
+
+function valueOf(event: Event): string {
+  return event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement ? event.target.value : '';
+}

@@ -1,0 +1,37 @@
+import { html, nothing } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { numberSheet, presentRemark, renderProse } from '../../report/index.ts';
+import type { ProseBlock, RemarkCell } from '../../sheet/index.ts';
+import { setKey } from '../commands.ts';
+import type { Desk } from '../desk.ts';
+import { note, partId, problemList, type Part } from '../parts.ts';
+import { prose } from '../prose.ts';
+
+/** The writer's own text: as it will read, and the text itself while the line has the focus or is empty. */
+export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin: Part } {
+  const remark = presentRemark(cell, desk.context());
+  const inSection = numberSheet(desk.context().document).insideSection.has(cell.id);
+  const name = remark.heading === '' ? 'Remark' : remark.heading;
+  const id = partId(cell.id, 'text');
+  const write = (event: Event): void => {
+    if (event.target instanceof HTMLTextAreaElement) desk.apply(setKey(cell.id, 'text', event.target.value), cell.id);
+  };
+  return {
+    line: html`${remark.heading === '' ? nothing : inSection ? html`<h3>${remark.heading}</h3>` : html`<h2>${remark.heading}</h2>`}
+      <div class="text" ${prose(renderProse(remark.text, desk.context()))}></div>
+      <div class="writing" ?data-empty=${remark.text.trim() === ''}>
+        <label class="visually-hidden" for=${id}>${name}: your text</label>
+        <textarea id=${id} rows=${Math.max(2, remark.text.split('\n').length)} placeholder="Write here." .value=${live(remark.text)}
+          @input=${write} @blur=${() => desk.settle()}></textarea>
+      </div>
+      ${problemList(remark, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
+    margin: html`${note(remark.note)}`,
+  };
+}
+
+/** Prose between the cells; `#` lines are the sections, numbered over the sheet. */
+export function proseParts(block: ProseBlock, desk: Desk): Part {
+  const context = desk.context();
+  const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
+  return html`<div class="prose" ${prose(renderProse(block.source, context, { numbers }))}></div>`;
+}

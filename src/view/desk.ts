@@ -1,0 +1,65 @@
+import type { Problem } from '../core/problem/index.ts';
+import type { PresentContext } from '../report/index.ts';
+import type { Block, EditCommand } from '../sheet/index.ts';
+import type { Moved } from './moved.ts';
+import type { GivenText } from './readings.ts';
+import type { SheetSession } from './session.ts';
+
+/** What is open at a cell and what is being typed there: how the page looks at it, no part of the document. */
+export interface CellUi {
+  /** Blanks as they are being typed, until the cell is left. */
+  drafts: readonly string[] | undefined;
+  /** What stood in the given when its blank was entered. */
+  before: GivenText | undefined;
+  /** A keyboard with letters was asked for. */
+  letters: boolean;
+  folded: boolean;
+  numbersHidden: boolean;
+  readonly open: Set<OpenPart>;
+  /** The cell's own text as it was when its editor was opened. */
+  editing: { readonly before: string } | undefined;
+  /** Cell from which a symbol brought the reader here. */
+  cameFrom: string | undefined;
+  /** An edit that could not be made, until the next one. */
+  refused: Problem | undefined;
+  /** Counts changes of this record, so that the cell is drawn again. */
+  version: number;
+}
+
+export type OpenPart = 'derivation' | 'budget' | 'measured';
+
+export function createCellUi(): CellUi {
+  return {
+    drafts: undefined,
+    before: undefined,
+    letters: false,
+    folded: false,
+    numbersHidden: false,
+    open: new Set(),
+    editing: undefined,
+    cameFrom: undefined,
+    refused: undefined,
+    version: 0,
+  };
+}
+
+/** What the lines of the sheet and their controls reach for. */
+export interface Desk {
+  readonly session: SheetSession;
+  readonly context: () => PresentContext;
+  readonly ui: (blockId: string) => CellUi;
+  /** Changes the record and draws the cell again. */
+  readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;
+  readonly moved: (symbol: string) => Moved | undefined;
+  /** Makes an edit; what can't be done is said at the cell. */
+  readonly apply: (command: EditCommand, at?: string) => boolean;
+  /** Shows a cell and remembers where the reader came from. */
+  readonly go: (toBlockId: string, fromBlockId: string) => void;
+  readonly back: (blockId: string) => void;
+  readonly announce: (sentence: string) => void;
+  /** Ends the merging of keystrokes into one step, and of their changes into one mark. */
+  readonly settle: () => void;
+  readonly openMenu: (blockId: string, anchor: Element) => void;
+  readonly element: (blockId: string) => HTMLElement | undefined;
+  readonly block: (blockId: string) => Block | undefined;
+}

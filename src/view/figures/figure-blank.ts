@@ -1,0 +1,48 @@
+import type { TypedFigure } from '../../figures/drawings/index.ts';
+import { setGiven } from '../commands.ts';
+import type { Desk } from '../desk.ts';
+import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
+
+/**
+ * A blank over a figure of the drawing, to type over it. What is typed stands in place of all readings of that given.
+ * It is taken with Enter or by leaving; Escape leaves everything as it was.
+ */
+export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, desk: Desk, blockId: string, redraw: () => void): void {
+  const block = desk.block(desk.context().states.definedBy(figure.given) ?? '');
+  if (block?.kind !== 'cell' || block.cell.kind !== 'given') return;
+  const { cell } = block;
+  const blanks = blanksOf(givenText(cell));
+  const input = document.createElement('input');
+  input.type = 'text';
+  input.className = 'blank over-figure';
+  input.autocomplete = 'off';
+  input.setAttribute('aria-label', cell.label ?? cell.symbol);
+  input.value = blanks.length === 1 ? (blanks[0] ?? '') : blanks.join('; ');
+  input.style.left = button.style.left;
+  input.style.top = button.style.top;
+  const before = input.value;
+  let open = true;
+  const close = (take: boolean): void => {
+    if (!open) return;
+    open = false;
+    const typed = input.value.split(';');
+    const changed = take && input.value !== before;
+    input.replaceWith(button);
+    if (changed) {
+      desk.settle();
+      desk.apply(setGiven(cell, textOfBlanks(typed)), blockId);
+      desk.settle();
+    }
+    redraw();
+  };
+  input.addEventListener('keydown', (event) => {
+    if (event.key !== 'Enter' && event.key !== 'Escape') return;
+    event.preventDefault();
+    event.stopPropagation();
+    close(event.key === 'Enter');
+  });
+  input.addEventListener('blur', () => close(true));
+  button.replaceWith(input);
+  input.focus();
+  input.select();
+}

@@ -1,0 +1,153 @@
+import { cellAnchor } from '../../report/index.ts';
+import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../figures/drawings/index.ts';
+import type { Desk } from '../desk.ts';
+import { drawingOf } from '../markup.ts';
+import { createDrag, type Drag } from './drag.ts';
+import { openFigureBlank } from './figure-blank.ts';
+import { moveByKey, stepOfPlace } from './move.ts';
+
+type Draw = (options: DrawingOptions) => Drawing;
+
+interface LiveFigure {
+  /** Draws the figure of a cell as it is now. */
+  show(blockId: string, draw: Draw, desk: Desk): void;
+}
+
+const shown = new WeakMap<HTMLElement, LiveFigure>();
+
+/** The live figure of an element, made at the first call. */
+export function figureAt(element: HTMLElement): LiveFigure {
+  let figure = shown.get(element);
+  if (figure === undefined) {
+    figure = createFigure(element);
+    shown.set(element, figure);
+  }
+  return figure;
+}
+
+const START_WIDTH = 640;
+
+/** Drawn for the width it has, again whenever that changes; handles and blanks lie over the drawing as HTML. */
+function createFigure(element: HTMLElement): LiveFigure {
+  let current: { blockId: string; draw: Draw; desk: Desk } | undefined;
+  let width = 0;
+  let held: Frame | undefined;
+  let drag: Drag | undefined;
+  const handles = new Map<string, HTMLElement>();
+  const paper = document.createElement('div');
+  paper.className = 'paper';
+  const overlay = document.createElement('div');
+  overlay.className = 'overlay';
+  element.replaceChildren(paper, overlay);
+
+  const draw = (): void => {
+    if (current === undefined) return;
+    const { blockId, desk } = current;
+    const drawing = current.draw({
+      width: width === 0 ? START_WIDTH : width,
+      idPrefix: cellAnchor(blockId).replace(/[^A-Za-z0-9]+/g, '-'),
+      ...(held === undefined ? {} : { frame: held }),
+    });
+    paper.replaceChildren(drawingOf(drawing.svg));
+    placeHandles(drawing, desk, blockId);
+    placeBlanks(drawing.figures, desk, blockId);
+  };
+
+  const placeHandles = (drawing: Drawing, desk: Desk, blockId: string): void => {
+    const kept = new Set<string>();
+    for (const handle of drawing.handles) {
+      kept.add(handle.name);
+      let knob = handles.get(handle.name);
+      if (knob === undefined) {
+        knob = createKnob(handle);
+        handles.set(handle.name, knob);
+        overlay.append(knob);
+      }
+      describeKnob(knob, handle, drawing, desk);
+      knob.onkeydown = (event) => moveByKey(event, handle, desk, blockId);
+      knob.onpointerdown = (event) => {
+        drag = createDrag(event, knob, handle, drawing, desk, blockId, {
+          hold: (frame) => {
+            held = frame;
+          },
+          release: () => {
+            held = undefined;
+            drag = undefined;
+            draw();
+          },
+        });
+      };
+    }
+    for (const [name, knob] of handles) {
+      if (kept.has(name) || drag !== undefined) continue;
+      knob.remove();
+      handles.delete(name);
+    }
+  };
+
+  const placeBlanks = (figures: readonly TypedFigure[], desk: Desk, blockId: string): void => {
+    if (overlay.querySelector('input') !== null) return;
+    for (const old of overlay.querySelectorAll('.typed-over')) old.remove();
+    for (const figure of figures) {
+      const button = document.createElement('button');
+      button.type = 'button';
+      button.className = 'typed-over';
+      place(button, figure);
+      const label = labelOf(figure.given, desk);
+      button.setAttribute('aria-label', `Type over ${label}`);
+      button.title = `Type over ${label}`;
+      button.onclick = () => openFigureBlank(button, figure, desk, blockId, draw);
+      overlay.append(button);
+    }
+  };
+
+  const observer = new ResizeObserver(([entry]) => {
+    const next = Math.round(entry?.contentRect.width ?? 0);
+    if (next < 1 || next === width) return;
+    width = next;
+    draw();
+  });
+  observer.observe(element);
+
+  return {
+    show: (blockId, drawIt, desk) => {
+      if (current?.draw === drawIt) return;
+      current = { blockId, draw: drawIt, desk };
+      draw();
+    },
+  };
+}
+
+function createKnob(handle: Handle): HTMLElement {
+  const knob = document.createElement('div');
+  knob.className = `knob ${handle.name.replaceAll(' ', '-')}`;
+  knob.tabIndex = 0;
+  knob.setAttribute('role', 'slider');
+  knob.setAttribute('aria-orientation', 'horizontal');
+  return knob;
+}
+
+/** Values in millimetres for those who ask the slider; the words are the drawing's own. */
+function describeKnob(knob: HTMLElement, handle: Handle, drawing: Drawing, desk: Desk): void {
+  place(knob, handle);
+  const millimetres = (metres: number): string => String(Number((metres * 1000).toPrecision(7)));
+  const [name = handle.name, ...rest] = handle.label.split(', ');
+  knob.setAttribute('aria-label', name);
+  knob.setAttribute('aria-valuetext', rest.join(', ') || handle.label);
+  knob.setAttribute('aria-valuenow', millimetres(handle.position));
+  knob.setAttribute('aria-valuemin', millimetres(Math.min(drawing.frame.from, handle.position)));
+  knob.setAttribute('aria-valuemax', millimetres(Math.max(drawing.frame.to, handle.position)));
+  knob.title = `${handle.label}. Drag it, or use the arrow keys: ${stepOfPlace(handle, desk).words} at a time, with Shift ten times as much.`;
+}
+
+function place(element: HTMLElement, area: { x: number; y: number; width: number; height: number }): void {
+  element.style.left = `${area.x}px`;
+  element.style.top = `${area.y}px`;
+  element.style.width = `${area.width}px`;
+  element.style.height = `${area.height}px`;
+}
+
+function labelOf(symbol: string, desk: Desk): string {
+  const block = desk.block(desk.context().states.definedBy(symbol) ?? '');
+  return (block?.kind === 'cell' ? block.cell.label : undefined) ?? symbol;
+}

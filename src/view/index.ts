@@ -1,0 +1,14 @@
+/**
+ * The live sheet in the page.
+ *
+ * Nouns: a *session* (one sheet being worked on: document, history, values), the *desk* (what the controls of the lines
+ * reach for), a *blank* (where the reader types), a *mark* (how a result moved with the last edit), the *menu* (what can be
+ * done with a line).
+ * Invariants: nothing from a document becomes markup (markup.ts is the only door, and only our own code's text goes through
+ * it); what is typed is never lost or changed under the reader's hands; each block is drawn in an element of its own, and
+ * only when something it shows has changed; results are in the page before equations are set; Tab is never trapped.
+ */
+import './styles/view.css';
+
+export { mountSheet } from './mount.ts';
+export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';

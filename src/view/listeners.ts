@@ -1,0 +1,79 @@
+import type { Desk } from './desk.ts';
+import { isFieldWithOwnUndo } from './focus.ts';
+import { actionOf, type KeyAction } from './keys.ts';
+import { pressedSymbol } from './symbol-press.ts';
+
+const ON_SHEET = new Set(['sheet'] as const);
+const IN_CELL = new Set(['sheet', 'cell'] as const);
+
+/** Keys and presses that belong to no control of their own. */
+export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
+  const changed = new WeakSet<Element>();
+  const forget = (event: FocusEvent): void => {
+    if (event.target instanceof Element) changed.delete(event.target);
+  };
+  const remember = (event: Event): void => {
+    if (event.target instanceof Element) changed.add(event.target);
+  };
+  const press = (event: KeyboardEvent): void => {
+    if (event.defaultPrevented || event.isComposing) return;
+    const target = event.target instanceof Element ? event.target : null;
+    if (target !== null && target !== document.body && !sheet.contains(target)) return;
+    const cell = target?.closest<HTMLElement>('[data-cell]') ?? undefined;
+    const action = actionOf(event, cell === undefined ? ON_SHEET : IN_CELL);
+    if (action === undefined) return;
+    // A field that was just changed has an undo of its own, key by key; left or unchanged, the sheet's applies.
+    if ((action === 'undo' || action === 'redo') && isFieldWithOwnUndo(target, changed)) return;
+    if (actOn(action, cell, desk)) event.preventDefault();
+  };
+  const click = (event: MouseEvent): void => {
+    if (!(event.target instanceof Element)) return;
+    const cell = event.target.closest<HTMLElement>('[data-cell]');
+    const blockId = cell?.dataset['cell'];
+    if (blockId === undefined) return;
+    const line = event.target.closest('.symbols');
+    if (line !== null) {
+      const { states } = desk.context();
+      const symbol = pressedSymbol(event.target, line, states.cell(blockId)?.reads ?? []);
+      const to = symbol === undefined ? undefined : states.definedBy(symbol);
+      if (to !== undefined) desk.go(to, blockId);
+    } else if (event.target.closest('.cell-remark .text') !== null && event.target.closest('a') === null) {
+      cell?.querySelector<HTMLElement>('.writing textarea')?.focus();
+    }
+  };
+  sheet.addEventListener('focusin', forget);
+  sheet.addEventListener('input', remember);
+  sheet.addEventListener('click', click);
+  document.addEventListener('keydown', press);
+  return () => document.removeEventListener('keydown', press);
+}
+
+/** Whether there was something to do. */
+function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): boolean {
+  const blockId = cell?.dataset['cell'];
+  switch (action) {
+    case 'undo':
+      desk.session.undo();
+      return true;
+    case 'redo':
+      desk.session.redo();
+      return true;
+    default:
+  }
+  if (cell === undefined || blockId === undefined) return false;
+  switch (action) {
+    case 'menu':
+      desk.openMenu(blockId, cell.querySelector('.menu-button') ?? cell);
+      return true;
+    case 'move up':
+    case 'move down':
+      desk.apply({ do: 'move', blockId, to: action === 'move up' ? 'up' : 'down' }, blockId);
+      return true;
+    case 'there and back':
+      if (desk.ui(blockId).cameFrom === undefined) return false;
+      desk.back(blockId);
+      return true;
+    default:
+      return false;
+  }
+}

@@ -1,0 +1,160 @@
+import { html, nothing, render, type TemplateResult } from 'lit-html';
+import { presentStep } from '../report/index.ts';
+import { addBlock, NEW_KINDS, ownText } from './commands.ts';
+import type { Desk } from './desk.ts';
+import { isApple } from './help.ts';
+import { keysText } from './keys.ts';
+
+interface MenuItem {
+  /** Pressed while the menu is open. */
+  readonly letter: string;
+  readonly words: string;
+  /** Keys that do the same without the menu. */
+  readonly keys?: string;
+  readonly choose: () => void;
+  /** Goes on to a second list in place of closing. */
+  readonly stays?: true;
+}
+
+export interface CellMenu {
+  readonly element: HTMLElement;
+  open(blockId: string, anchor: Element): void;
+}
+
+/** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
+export function createMenu(desk: Desk): CellMenu {
+  const element = document.createElement('div');
+  element.className = 'cell-menu';
+  element.setAttribute('role', 'menu');
+  element.setAttribute('popover', 'auto');
+  let items: readonly MenuItem[] = [];
+  let from: HTMLElement | undefined;
+
+  const show = (list: readonly MenuItem[], label: string): void => {
+    items = list;
+    element.setAttribute('aria-label', label);
+    render(list.map((item) => itemTemplate(item, choose)), element);
+    buttons()[0]?.focus();
+  };
+  const buttons = (): readonly HTMLElement[] => [...element.querySelectorAll('button')];
+  const close = (): void => {
+    if (element.matches(':popover-open')) element.hidePopover();
+  };
+  const choose = (item: MenuItem): void => {
+    if (item.stays !== true) close();
+    item.choose();
+  };
+  element.addEventListener('keydown', (event) => {
+    const list = buttons();
+    const at = list.indexOf(document.activeElement as HTMLElement);
+    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: list.length - 1 }[event.key];
+    if (to !== undefined) {
+      list[(to + list.length) % list.length]?.focus();
+    } else if (event.key === 'Tab') {
+      close();
+      return;
+    } else {
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      const item = items.find(({ letter }) => letter === event.key.toUpperCase());
+      if (item === undefined) return;
+      choose(item);
+    }
+    event.preventDefault();
+    event.stopPropagation();
+  });
+  // Where the focus was comes back when nothing else has taken it.
+  element.addEventListener('toggle', (event) => {
+    if (event.newState === 'closed' && (document.activeElement === document.body || element.contains(document.activeElement))) from?.focus();
+  });
+
+  return {
+    element,
+    open: (blockId, anchor) => {
+      from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
+      element.showPopover();
+      const label = 'What can be done with this line';
+      const addMenu = (): void => show(addItems(blockId, desk), 'Add below');
+      show(cellItems(blockId, desk, addMenu), label);
+      placeBeside(element, anchor);
+    },
+  };
+}
+
+function itemTemplate(item: MenuItem, choose: (item: MenuItem) => void): TemplateResult {
+  return html`<button type="button" role="menuitem" tabindex="-1" aria-keyshortcuts=${item.letter} @click=${() => choose(item)}>
+    <span class="words">${item.words}</span>${item.keys === undefined ? nothing : html`<kbd class="keys">${item.keys}</kbd>`}<kbd>${item.letter}</kbd></button>`;
+}
+
+function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly MenuItem[] {
+  const block = desk.block(blockId);
+  const apple = isApple();
+  const arrange = (to: 'up' | 'down') => () => void desk.apply({ do: 'move', blockId, to }, blockId);
+  const items: MenuItem[] = [
+    { letter: 'T', words: 'edit its own text', choose: () => editText(blockId, desk) },
+    { letter: 'N', words: 'add below …', stays: true, choose: addMenu },
+    { letter: 'U', words: 'move up', keys: keysText('move up', apple), choose: arrange('up') },
+    { letter: 'O', words: 'move down', keys: keysText('move down', apple), choose: arrange('down') },
+    { letter: 'W', words: 'duplicate', choose: () => void desk.apply({ do: 'duplicate', blockId }, blockId) },
+  ];
+  if (block?.kind === 'cell' && block.cell.kind === 'step') {
+    items.push({ letter: 'L', words: 'copy as LaTeX', choose: () => copyTex(blockId, desk) });
+  }
+  items.push({ letter: 'R', words: 'delete', choose: () => remove(blockId, desk) });
+  return items;
+}
+
+function addItems(blockId: string, desk: Desk): readonly MenuItem[] {
+  const letters = ['G', 'S', 'C', 'O', 'L', 'R', 'D', 'T'];
+  return NEW_KINDS.map(([kind, words], i) => ({
+    letter: letters[i] ?? '',
+    words,
+    choose: () => {
+      const before = new Set(desk.context().document.blocks.map(({ id }) => id));
+      if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
+      const added = desk.session.document().blocks.find(({ id }) => !before.has(id));
+      if (added !== undefined) editText(added.id, desk);
+    },
+  }));
+}
+
+/** Opens the editor of a block's own text and goes there. */
+export function editText(blockId: string, desk: Desk): void {
+  const block = desk.block(blockId);
+  if (block === undefined) return;
+  desk.settle();
+  desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block) }));
+  desk.element(blockId)?.querySelector<HTMLElement>('.source-editor textarea')?.focus();
+}
+
+function remove(blockId: string, desk: Desk): void {
+  const ids = desk.context().document.blocks.map(({ id }) => id);
+  const at = ids.indexOf(blockId);
+  if (!desk.apply({ do: 'delete', blockId })) return;
+  const next = ids[at + 1] ?? ids[at - 1];
+  if (next !== undefined) desk.element(next)?.focus();
+  desk.announce(`Deleted. ${keysText('undo', isApple())} brings it back.`);
+}
+
+function copyTex(blockId: string, desk: Desk): void {
+  const block = desk.block(blockId);
+  if (block?.kind !== 'cell' || block.cell.kind !== 'step') return;
+  const { symbolTex, symbolsTex, numbersTex, result, hidden } = presentStep(block.cell, desk.context());
+  const lines = [
+    symbolsTex,
+    hidden ? undefined : numbersTex,
+    hidden || result.kind !== 'value' ? undefined : `${symbolsTex === '' ? symbolTex : `\\phantom{${symbolTex}}`} = ${result.tex}`,
+  ].filter((line) => line !== undefined && line !== '');
+  void navigator.clipboard.writeText(`\\begin{gathered}\n${lines.join(' \\\\\n')}\n\\end{gathered}`).then(
+    () => desk.announce('Copied as LaTeX.'),
+    () => desk.announce('The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'),
+  );
+}
+
+/** Below the anchor where there is room, else above; never past the edges of the window. */
+function placeBeside(element: HTMLElement, anchor: Element): void {
+  const at = anchor.getBoundingClientRect();
+  const { width, height } = element.getBoundingClientRect();
+  const below = at.bottom + 4 + height <= innerHeight;
+  element.style.left = `${Math.max(8, Math.min(at.left, innerWidth - width - 8))}px`;
+  element.style.top = `${Math.max(8, below ? at.bottom + 4 : at.top - height - 4)}px`;
+}

@@ -1,0 +1,239 @@
+import { html, render } from 'lit-html';
+import { cellAnchor, isSymbolHidden, type PresentContext } from '../report/index.ts';
+import type { SheetStates } from '../graph/index.ts';
+import type { Block, EditCommand } from '../sheet/index.ts';
+import { createAnnouncer, movedSentence } from './announce.ts';
+import { drawBlock } from './cell.ts';
+import { instrumentList } from './cells/measured.ts';
+import { createCellUi, type CellUi, type Desk } from './desk.ts';
+import { setWaitingEquations, unwatchCell, watchCell } from './equations.ts';
+import { showCell } from './focus.ts';
+import { helpSection } from './help.ts';
+import { listenForKeys } from './listeners.ts';
+import { createMenu } from './menu.ts';
+import { movedSymbols, type Moved } from './moved.ts';
+import type { SheetSession } from './session.ts';
+import { sameSignature, signatureOf, type Signature } from './signature.ts';
+import { titleBlock } from './title-block.ts';
+
+/** Equations set before the sheet first shows, ms; the others follow. */
+const FIRST_EQUATIONS = 60;
+const CLOCK_PERIOD = 60_000;
+
+interface ShownBlock {
+  readonly element: HTMLElement;
+  signature: Signature | undefined;
+}
+
+/**
+ * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
+ * it shows has changed. After each edit, once the results are in the page, the window hears `spanlife:settled`.
+ */
+export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
+  const sheet = element('article', 'sheet live');
+  const head = element('header', 'title-block');
+  const foot = element('footer', 'sheet-foot');
+  const announcer = createAnnouncer();
+  const shown = new Map<string, ShownBlock>();
+  const uis = new Map<string, CellUi>();
+  let blocks = new Map<string, Block>();
+  let context = contextNow(session);
+  let baseline: SheetStates = context.states;
+  let moved: ReadonlyMap<string, Moved> = new Map();
+  /** What the running burst of edits writes to; `own` while an edit of ours waits for its results. */
+  let burst = '';
+  let own = false;
+
+  const ui = (blockId: string): CellUi => {
+    let record = uis.get(blockId);
+    if (record === undefined) {
+      record = createCellUi();
+      uis.set(blockId, record);
+    }
+    return record;
+  };
+  const desk: Desk = {
+    session,
+    context: () => context,
+    ui,
+    changeUi: (blockId, change) => {
+      const record = ui(blockId);
+      change(record);
+      record.version++;
+      const block = blocks.get(blockId);
+      if (block !== undefined) drawIfChanged(block);
+    },
+    moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
+    apply: (command, at) => {
+      const target = targetOf(command);
+      if (target !== burst) baseline = session.states();
+      const result = session.apply(command);
+      if (!result.ok) {
+        if (at === undefined) announcer.say(`${result.problem.what} ${result.problem.mend}`);
+        else desk.changeUi(at, (record) => void (record.refused = result.problem));
+        return false;
+      }
+      burst = target;
+      own = true;
+      if (at !== undefined) ui(at).refused = undefined;
+      return true;
+    },
+    settle: () => {
+      burst = '';
+      session.settle();
+    },
+    go: (to, from) => {
+      const there = shown.get(to)?.element;
+      if (there === undefined) return;
+      if (from !== '' && from !== to) desk.changeUi(to, (record) => void (record.cameFrom = from));
+      showCell(there);
+    },
+    back: (blockId) => {
+      const there = shown.get(ui(blockId).cameFrom ?? '')?.element;
+      desk.changeUi(blockId, (record) => void (record.cameFrom = undefined));
+      if (there !== undefined) showCell(there);
+    },
+    announce: (sentence) => announcer.say(sentence),
+    openMenu: (blockId, anchor) => menu.open(blockId, anchor),
+    element: (blockId) => shown.get(blockId)?.element,
+    block: (blockId) => blocks.get(blockId),
+  };
+  const menu = createMenu(desk);
+
+  const drawIfChanged = (block: Block): void => {
+    const place = shown.get(block.id);
+    if (place === undefined) return;
+    const signature = signatureOf(block, ui(block.id), desk);
+    if (sameSignature(place.signature, signature)) return;
+    place.signature = signature;
+    const { state, template } = drawBlock(block, desk);
+    place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
+    render(template, place.element);
+  };
+
+  const update = (): void => {
+    context = contextNow(session);
+    const list = context.document.blocks.filter(isShown);
+    blocks = new Map(list.map((block) => [block.id, block]));
+    followRename(list, shown, uis);
+    const focused = document.activeElement;
+    let previous: Element = head;
+    for (const block of list) {
+      let place = shown.get(block.id);
+      if (place === undefined) {
+        place = { element: element('section', 'cell'), signature: undefined };
+        place.element.tabIndex = -1;
+        shown.set(block.id, place);
+        watchCell(place.element);
+      }
+      nameElement(place.element, block);
+      if (previous.nextElementSibling !== place.element) previous.after(place.element);
+      previous = place.element;
+      drawIfChanged(block);
+    }
+    for (const [id, { element: old }] of shown) {
+      if (blocks.has(id)) continue;
+      shown.delete(id);
+      uis.delete(id);
+      unwatchCell(old);
+      old.remove();
+    }
+    if (focused instanceof HTMLElement && focused !== document.activeElement && sheet.contains(focused)) focused.focus();
+    render(titleBlock(desk), head);
+  };
+
+  const settle = (): void => {
+    if (!own) {
+      baseline = context.states;
+      burst = '';
+      for (const [id, record] of uis) if (record.drafts !== undefined) forgetDrafts(id);
+    }
+    own = false;
+    const before = context.states;
+    const after = session.states();
+    if (after !== before) moved = movedSymbols(baseline, after);
+    update();
+    window.dispatchEvent(new CustomEvent('spanlife:settled'));
+    const sentence = movedSentence(moved, nameOfSymbol);
+    if (sentence !== '' && after !== before) announcer.say(sentence);
+  };
+  const forgetDrafts = (blockId: string): void => {
+    const record = ui(blockId);
+    record.drafts = undefined;
+    record.before = undefined;
+    record.version++;
+  };
+  const nameOfSymbol = (symbol: string): string | undefined => {
+    if (isSymbolHidden(symbol, context)) return undefined;
+    const block = blocks.get(context.states.definedBy(symbol) ?? '');
+    return block?.kind === 'cell' ? (block.cell.label ?? symbol) : symbol;
+  };
+
+  const stopKeys = listenForKeys(sheet, desk);
+  const stopSession = session.subscribe(settle);
+  const printing = (): void => setWaitingEquations();
+  window.addEventListener('beforeprint', printing);
+  const clock = setInterval(() => {
+    for (const block of blocks.values()) {
+      if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
+    }
+  }, CLOCK_PERIOD);
+  render(html`${instrumentList()}${helpSection()}`, foot);
+  sheet.append(head, foot);
+  update();
+  setWaitingEquations(FIRST_EQUATIONS);
+  root.replaceChildren(sheet, menu.element, announcer.element);
+  return {
+    dispose: () => {
+      stopSession();
+      stopKeys();
+      clearInterval(clock);
+      announcer.dispose();
+      window.removeEventListener('beforeprint', printing);
+      for (const { element: old } of shown.values()) unwatchCell(old);
+      root.replaceChildren();
+    },
+  };
+}
+
+function contextNow(session: SheetSession): PresentContext {
+  return { document: session.document(), states: session.states(), system: session.system() };
+}
+
+/** Blank lines between two cells are no line of the page. */
+function isShown(block: Block): boolean {
+  return block.kind === 'cell' || block.source.trim() !== '';
+}
+
+function element(name: string, className: string): HTMLElement {
+  const made = document.createElement(name);
+  made.className = className;
+  return made;
+}
+
+function nameElement(place: HTMLElement, block: Block): void {
+  if (place.dataset['cell'] === block.id) return;
+  place.dataset['cell'] = block.id;
+  place.id = cellAnchor(block.id);
+  if (block.kind === 'cell' && 'symbol' in block.cell) place.dataset['symbol'] = block.cell.symbol;
+}
+
+/** Where the only change of ids is one that took the place of another, the block was renamed in its own text: it keeps its element. */
+function followRename(list: readonly Block[], shown: Map<string, ShownBlock>, uis: Map<string, CellUi>): void {
+  const ids = new Set(list.map(({ id }) => id));
+  const gone = [...shown.keys()].filter((id) => !ids.has(id));
+  const come = list.filter(({ id }) => !shown.has(id));
+  const [from, to] = [gone[0], come[0]?.id];
+  if (gone.length !== 1 || come.length !== 1 || from === undefined || to === undefined) return;
+  const place = shown.get(from);
+  const record = uis.get(from);
+  shown.delete(from);
+  uis.delete(from);
+  if (place !== undefined) shown.set(to, { element: place.element, signature: undefined });
+  if (record !== undefined) uis.set(to, record);
+}
+
+/** What a command writes to, without what it writes: edits of the same target are marked as one. */
+function targetOf(command: EditCommand): string {
+  return JSON.stringify(command, (key: string, value: unknown) => (['value', 'values', 'body', 'source', 'time', 'option'].includes(key) ? undefined : value));
+}

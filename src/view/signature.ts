@@ -1,0 +1,49 @@
+import { isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
+import type { Block } from '../sheet/index.ts';
+import type { CellUi, Desk } from './desk.ts';
+
+/** Everything that a block's picture depends on; while all of it is the same, the block is not drawn again. */
+export type Signature = readonly unknown[];
+
+export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
+  const context = desk.context();
+  const { states, system, document } = context;
+  const state = states.cell(block.id);
+  const numbers = numberSheet(document);
+  const common = [block, ui.version, system, state, ui.refused];
+  const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context)]);
+  if (block.kind === 'prose') return [...common, (numbers.sections.get(block.id) ?? []).join(), ...read];
+  const own = state?.symbol === undefined
+    ? []
+    : [desk.moved(state.symbol)?.text, desk.moved(state.symbol)?.direction, isSymbolHidden(state.symbol, context)];
+  return [...common, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...read, ...neighbours(block, desk)];
+}
+
+export function sameSignature(a: Signature | undefined, b: Signature): boolean {
+  return a !== undefined && a.length === b.length && a.every((part, i) => part === b[i]);
+}
+
+/** Symbols whose values stand in a block: those it reads, and the live values of its sentences. */
+function symbolsShown(block: Block, context: PresentContext): readonly string[] {
+  const reads = context.states.cell(block.id)?.reads ?? [];
+  if (block.kind === 'prose') return reads;
+  const { cell } = block;
+  const sentences = [cell.note, ...(cell.kind === 'check' ? [cell.holds, cell.otherwise] : cell.kind === 'remark' ? [cell.text] : [])];
+  const live = sentences.flatMap((text) =>
+    (text?.includes('{=') === true ? liveParts(text, context).flatMap(({ symbol }) => symbol ?? []) : []));
+  const clock = cell.kind === 'step' ? (cell.clock ?? []) : [];
+  return live.length === 0 && clock.length === 0 ? reads : [...reads, ...live, ...clock];
+}
+
+/** Other blocks that a cell names: the choice that sets a step, the cells that a choice sets. */
+function neighbours(block: Block, desk: Desk): readonly unknown[] {
+  if (block.kind !== 'cell') return [];
+  const { cell } = block;
+  const { states } = desk.context();
+  if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), desk.context().document.frontMatter.entries.get('own_working')];
+  if (cell.kind !== 'choice') return [];
+  return cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
+    const target = desk.block(states.definedBy(symbol) ?? '');
+    return target?.kind === 'cell' ? target.cellKind : undefined;
+  }));
+}

@@ -1,0 +1,66 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { isOwnWorking, presentAttention, presentTitleBlock } from '../report/index.ts';
+import type { PresentContext, PresentedAttention } from '../report/index.ts';
+import type { UnitSystem } from '../core/units/types.ts';
+import type { Desk } from './desk.ts';
+import { problemLine, type Part } from './parts.ts';
+
+/** The head of the sheet as a form, its switches, and what wants attention before anything else. */
+export function titleBlock(desk: Desk): TemplateResult {
+  const context = desk.context();
+  const { title, fields } = presentTitleBlock(context.document);
+  const set = (key: string) => (event: Event) => {
+    if (event.target instanceof HTMLInputElement) desk.apply({ do: 'set front matter', key, value: event.target.value });
+  };
+  const settle = (): void => desk.settle();
+  const problems = [...context.document.problems, ...context.document.frontMatter.problems];
+  return html`<h1 class="visually-hidden">${title}</h1>
+    <input class="title-blank" type="text" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}>
+    <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
+      <input class="blank" type="text" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle}></label>`)}</div>
+    ${switches(desk, context)}
+    ${problems.length === 0 ? nothing : html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`}
+    ${attention(presentAttention(context), desk)}`;
+}
+
+const SYSTEMS: readonly UnitSystem[] = ['SI', 'US customary'];
+
+function switches(desk: Desk, { document }: PresentContext): TemplateResult {
+  const { session } = desk;
+  const system = session.system();
+  const ownWorking = isOwnWorking(document);
+  return html`<div class="switches">
+    <fieldset class="units"><legend>Results in</legend>${SYSTEMS.map((name) => html`<label><input type="radio" name="unit-system" value=${name}
+      .checked=${live(system === name)} @change=${() => session.setSystem(name)}><span>${name}</span></label>`)}</fieldset>
+    <label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
+      @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>
+    <span class="history"><button type="button" class="plain" ?disabled=${!session.canUndo()} @click=${() => session.undo()}>undo</button><button
+      type="button" class="plain" ?disabled=${!session.canRedo()} @click=${() => session.redo()}>redo</button></span>
+  </div>`;
+}
+
+/** What is still open, not in order or does not hold. */
+function attention({ openItems, items, problems, failedChecks }: PresentedAttention, desk: Desk): Part {
+  const list = firstOpenList(desk);
+  const lines = [
+    openItems === 0 ? nothing : html`<li>${openItems} of ${items} checklist items are open${list === undefined ? '' : html`: ${placeLink(list, 'go to the first', desk)}`}.</li>`,
+    places('Does not hold:', failedChecks, desk),
+    places('To be mended:', problems, desk),
+  ];
+  return lines.every((line) => line === nothing) ? nothing : html`<ul class="attention">${lines}</ul>`;
+}
+
+function places(words: string, list: PresentedAttention['problems'], desk: Desk): Part {
+  if (list.length === 0) return nothing;
+  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : '; '}${placeLink(cellId, label, desk)}`)}.</li>`;
+}
+
+function placeLink(cellId: string, words: string, desk: Desk): TemplateResult {
+  return html`<button type="button" class="quiet place" @click=${() => desk.go(cellId, '')}>${words}</button>`;
+}
+
+function firstOpenList(desk: Desk): string | undefined {
+  return desk.context().document.blocks.find((block) =>
+    block.kind === 'cell' && block.cell.kind === 'checklist' && block.cell.items.some(({ done }) => done === undefined))?.id;
+}
