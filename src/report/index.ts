@@ -12,8 +12,8 @@
  * - `.sheet` the page's grid; `.title-block` with `h1` and `dl`; `.attention`; `.prose` with `h2 > .number`
  * - `.cell.cell-given|step|check|choice|figure|checklist|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
  *   `open|done`; its children `.number`, `.line` (reading column), `.margin`
- * - in a line: `.label`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
- *   `.double-underlined`, `.range` or `.withheld`; `.answer.agrees|differs|untold > .yours + .sentence`;
+ * - in a line: `.label` with `.set-by`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
+ *   `.double-underlined`, `.range` or `.withheld`, `.after`; these five in a `.line.rows` let the margin begin beside the result; `.answer.agrees|differs|untold > .yours + .sentence`;
  *   `.settings > li`, `.missing`; `.verdict` with `svg.mark.tick|flag`; `.items > li.done|open` with `svg.mark.box`,
  *   `.text`, `.time`; `figure > .drawn.wide|narrow + figcaption`; `.problem` (`.warning`, `.upstream`) with `.what`,
  *   `.mend`, `.where`

@@ -43,18 +43,22 @@ export function stepLine(cell: StepCell, context: PresentContext): Markup {
     kind: 'step',
     ...(step.hidden ? { state: 'hidden' } : {}),
     number: step.number,
-    line: html`${label(step.label)}
+    rows: true,
+    line: html`${stepLabel(step)}
 ${symbolsLine(step)}
 ${!step.hidden && step.numbersTex !== undefined && html`<div class="numbers">${math(step.numbersTex)}</div>`}
 ${resultLine(step)}
-${step.answer !== undefined && answerLine(step.answer)}
-${problemList(step)}`,
+<div class="after">${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
     margin: [
       ...(step.hidden ? [] : uncertaintyLines(step.result)),
-      note(step.setBy),
       note(step.note === undefined ? undefined : liveText(step.note, context)),
     ],
   });
+}
+
+function stepLabel({ label: words, setBy }: PresentedStep): Markup | undefined {
+  if (setBy === undefined) return label(words);
+  return html`<p class="label">${words} <span class="set-by">${setBy}</span></p>`;
 }
 
 function symbolsLine(step: PresentedStep): Markup | undefined {
@@ -75,8 +79,14 @@ function resultLine(step: PresentedStep): Markup | undefined {
     case 'range':
       return html`<div class="result">${math(resultPrefixTex)} <span class="range">${result.text}</span></div>`;
     case 'problem':
-      return alreadySaid(result, step) ? undefined : problemLine(result.problem, 'problem upstream');
+      return undefined;
   }
+}
+
+function upstreamLine(step: PresentedStep): Markup | undefined {
+  const { result, hidden } = step;
+  if (hidden || result.kind !== 'problem' || alreadySaid(result, step)) return undefined;
+  return problemLine(result.problem, 'problem upstream');
 }
 
 /** The cell's own trouble stands in its list of problems already. */

@@ -1,5 +1,5 @@
 import { embedDocument } from './embedded.ts';
-import { html, trusted } from './markup.ts';
+import { html, trusted, type Markup } from './markup.ts';
 
 interface PageParts {
   readonly title: string;
@@ -14,6 +14,8 @@ interface PageParts {
   readonly takenAway?: string;
   /** Only for a working file: the page's own script and the policy that knows it by its hash. */
   readonly script?: PageScript;
+  /** Only for a working file: the sheet's id, under which the browser that opens the file keeps its changes. */
+  readonly sheetId?: string;
 }
 
 interface PageScript {
@@ -41,7 +43,7 @@ const REPORT_POLICY = [
 export function reportPage(parts: PageParts): string {
   const { title, takenAway, script } = parts;
   const page = html`<!doctype html>
-<html lang="${parts.language}">
+<html lang="${parts.language}"${sheetAttribute(parts.sheetId)}>
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${script?.policy ?? REPORT_POLICY}">
@@ -60,6 +62,10 @@ ${trusted(script?.elements ?? '')}
 </html>
 `;
   return page.html;
+}
+
+function sheetAttribute(sheetId: string | undefined): Markup | undefined {
+  return sheetId === undefined ? undefined : html` data-sheet="${sheetId}"`;
 }
 
 /** An end tag inside a style sheet (only ever in a string there) is written so that HTML does not see it. */

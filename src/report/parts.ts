@@ -22,15 +22,17 @@ interface CellParts {
   /** Equation number. */
   readonly number?: string;
   readonly line: Markup;
+  /** The line is made of `.label`, `.symbols`, `.numbers`, `.result`, `.after`; the margin then begins beside the result. */
+  readonly rows?: boolean;
   readonly margin?: readonly Markup[];
 }
 
 /** Number, line and margin, as every cell of the page has them. */
-export function cellLine({ id, kind, state, number, line, margin = [] }: CellParts): Markup {
+export function cellLine({ id, kind, state, number, line, rows = false, margin = [] }: CellParts): Markup {
   const classes = ['cell', `cell-${kind}`, ...(state === undefined ? [] : [state])].join(' ');
   return html`<section class="${classes}" id="${cellAnchor(id)}">
 <div class="number">${number === undefined || number === '' ? '' : `(${number})`}</div>
-<div class="line">${line}</div>
+<div class="${rows ? 'line rows' : 'line'}">${line}</div>
 <div class="margin">${margin}</div>
 </section>
 `;
@@ -74,7 +76,7 @@ export function uncertaintyLines(result: PresentedResult): readonly Markup[] {
   else if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">± ${uncertainty}${behind}</p>`);
   if (interval !== undefined) {
     const freedom = interval.degreesOfFreedom === undefined ? '' : `, ν = ${interval.degreesOfFreedom}`;
-    lines.push(html`<p class="interval">95 %: ${interval.low} … ${interval.high}${behind} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
+    lines.push(html`<p class="interval">95 %: ${interval.low} … ${interval.high} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
   }
   return lines;
 }

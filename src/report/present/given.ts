@@ -63,7 +63,7 @@ function splitReadings(typed: string): readonly string[] {
   const bare = typed.replace(/^\[|\]/g, '');
   return bare
     .split(bare.includes(';') ? ';' : ',')
-    .map((part) => /^\s*([+\-−]?[\d.,/\s]*\d(?:[eE][+\-]?\d+)?)/.exec(part)?.[1]?.trim() ?? '')
+    .map((part) => /^\s*([+\-−]?[\d.,/\s]*\d(?:[eE][+-]?\d+)?)/.exec(part)?.[1]?.trim() ?? '')
     .filter((part) => part !== '');
 }
 

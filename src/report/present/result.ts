@@ -1,4 +1,4 @@
-import { coverageInterval, roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
+import { coverageInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
@@ -76,14 +76,16 @@ function presentValue(value: number, u: number, estimate: Estimate, unit: Unit):
   return {
     ...whole,
     interval: {
-      factor: factor.toFixed(2),
+      ...coverage(factor, degreesOfFreedom),
       low: atSamePlace(fromSI(low, unit), rounded),
       high: atSamePlace(fromSI(high, unit), rounded),
-      ...(degreesOfFreedom === undefined || !Number.isFinite(degreesOfFreedom)
-        ? {}
-        : { degreesOfFreedom: figures(degreesOfFreedom, 2) }),
     },
   };
+}
+
+function coverage(factor: number, degreesOfFreedom: number | undefined): { factor: string; degreesOfFreedom?: string } {
+  const said = degreesOfFreedom !== undefined && Number.isFinite(degreesOfFreedom);
+  return { factor: factor.toFixed(2), ...(said ? { degreesOfFreedom: figures(degreesOfFreedom, 2) } : {}) };
 }
 
 function powerOfTen(exponent: number): string {
@@ -106,22 +108,22 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
     number,
     unit: name,
     spreadFactor,
-    interval: {
-      factor: factor.toFixed(2),
-      low: end(-1),
-      high: end(1),
-      ...(degreesOfFreedom === undefined || !Number.isFinite(degreesOfFreedom)
-        ? {}
-        : { degreesOfFreedom: figures(degreesOfFreedom, 2) }),
-    },
+    interval: { ...coverage(factor, degreesOfFreedom), low: end(-1), high: end(1) },
     text: `${withUnit(number, name)} ×/÷ ${spreadFactor}`,
     tex: withUnitTex(decimalTex(rounded.number, rounded.exponent), unit),
   };
 }
 
+/** From here on a life is written with a power of ten, which shows how many of its figures count. */
+const WRITTEN_AS_POWER = 1e4;
+
 /** Rounded by its own spread, but never to nothing where the factor is large. */
-function roundSpread(value: number, relative: number) {
-  return roundByUncertainty(value, value * Math.min(relative, 0.5));
+function roundSpread(value: number, relative: number): RoundedValue {
+  const uncertainty = value * Math.min(relative, 0.5);
+  if (value < WRITTEN_AS_POWER) return roundByUncertainty(value, uncertainty);
+  const figuresThatCount = Math.floor(Math.log10(value)) - Math.floor(Math.log10(uncertainty)) + 2;
+  const [number = '', exponent] = value.toExponential(Math.min(figuresThatCount, 15) - 1).split('e');
+  return { number, exponent: Number(exponent) };
 }
 
 /** Two figures of what the factor is above 1, so that `1.0034` and `1.12` and `13` all say as much. */

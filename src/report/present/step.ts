@@ -49,15 +49,16 @@ function resultOf(step: StepCell, state: CellState | undefined, context: Present
 }
 
 /**
- * The formula with its numbers put in. None for a single number or symbol, where it would repeat the result, and none
- * while an input has no value; an input still asked of the reader keeps its letter.
+ * The formula with its numbers put in. None where it would only repeat the
+ * line above or the result, and none while an input has no value; an input still asked of the reader keeps its letter.
  */
 function numbersLine(expression: Expression, state: CellState | undefined, context: PresentContext): string | undefined {
   const reads = state?.reads ?? [];
   if (reads.length === 0 || expression.kind === 'symbol') return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
-  return typesetSubstituted(expression, (symbol) =>
+  const line = typesetSubstituted(expression, (symbol) =>
     isSymbolHidden(symbol, context) ? symbolOf(symbol) : substituted(symbol, context));
+  return line === typeset(expression) ? undefined : line;
 }
 
 function substituted(symbol: string, { states, system }: PresentContext): string {
@@ -77,9 +78,7 @@ function isNumber(expression: Expression): boolean {
 /** The choice's option that sets this step's formula, by its label. */
 function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
   const cell = step.by === undefined ? undefined : findCell(context.document, step.by)?.cell;
-  if (cell?.kind !== 'choice') return undefined;
-  const option = chosenOption(cell)?.label;
-  return option === undefined ? undefined : [cell.label, option].filter(Boolean).join(': ');
+  return cell?.kind === 'choice' ? chosenOption(cell)?.label : undefined;
 }
 
 export function chosenOption(choice: ChoiceCell) {
