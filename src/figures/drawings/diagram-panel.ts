@@ -57,8 +57,7 @@ function area(corners: readonly Point[], zero: number, pattern: string): string 
   const [first, last] = [corners[0], corners.at(-1)];
   if (!first || !last) return '';
   const outline = corners.flatMap((corner) => ['L', corner.x, corner.y]);
-  const d = ['M', first.x, zero, ...outline, 'L', last.x, zero, 'Z'];
-  return path(d, 'area').replace('<path', `<path fill="url(#${pattern})"`);
+  return path(['M', first.x, zero, ...outline, 'L', last.x, zero, 'Z'], 'area', pattern);
 }
 
 /** The curve as boxes: each stroke of it, cut into short pieces where it slopes. */

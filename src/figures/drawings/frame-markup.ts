@@ -1,5 +1,5 @@
 import { lettering, wrap } from './lettering.ts';
-import { escapeText, group, px } from './markup.ts';
+import { escapeText, group, px, safeId } from './markup.ts';
 import type { Axis } from './axis.ts';
 import type { BeamFigure, Run } from './types.ts';
 
@@ -7,7 +7,7 @@ import type { BeamFigure, Run } from './types.ts';
 export function svgElement(
   idPrefix: string, size: { width: number; height: number }, title: string, description: string, content: readonly string[],
 ): string {
-  const id = escapeText(idPrefix);
+  const id = safeId(idPrefix);
   return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-labelledby="${id}-title ${id}-desc" `
     + `viewBox="0 0 ${px(size.width)} ${px(size.height)}" width="${px(size.width)}" height="${px(size.height)}">`
     + `<title id="${id}-title">${escapeText(title)}</title><desc id="${id}-desc">${escapeText(description)}</desc>${content.join('')}</svg>`;

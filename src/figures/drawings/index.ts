@@ -10,7 +10,7 @@
  * - dimensions: `dimension-line`, `extension-line`, `dimension-head`, `dimension-dot`, `leader`, `dimension-figure`
  * - section: `section-line`, `section-end`, `section-dot`
  * - diagrams: `zero-line`, `axis-head`, `guide`, `curve`, `area`, `area-hatch`, `sign-slice`, `sign-line`, `sign-head`
- * - letters: `value`, `word`, `axis-word`, `note`, `symbol`, `subscript`; with `yours` (the reader may change it), `look` (look here), `soft`
+ * - letters (a rim of paper where lines pass behind): `value`, `word`, `axis-word`, `note`, `symbol`, `subscript`; with `yours` (the reader may change it), `look` (look here), `soft`
  */
 export { heldFrame } from './axis.ts';
 export { beamFigureFrom } from './beam-figure.ts';

@@ -15,6 +15,11 @@ export function escapeText(text: string): string {
     .replace(/[&<>"']/g, (character) => ENTITIES[character] ?? character);
 }
 
+/** The prefix as it may stand in ids and in references to them. */
+export function safeId(prefix: string): string {
+  return prefix.replace(/[^A-Za-z0-9_-]/g, '-');
+}
+
 export interface Point {
   readonly x: number;
   readonly y: number;
@@ -36,9 +41,10 @@ export function circle(centre: Point, radius: number, className: string): string
   return `<circle class="${className}" cx="${px(centre.x)}" cy="${px(centre.y)}" r="${px(radius)}"/>`;
 }
 
-/** A path from alternating commands and coordinates. */
-export function path(parts: readonly (string | number)[], className: string): string {
-  return `<path class="${className}" d="${parts.map((part) => (typeof part === 'number' ? px(part) : part)).join(' ')}"/>`;
+/** A path from commands and coordinates; `pattern` names the hatching that fills it. */
+export function path(parts: readonly (string | number)[], className: string, pattern?: string): string {
+  const fill = pattern === undefined ? '' : ` fill="url(#${pattern})"`;
+  return `<path class="${className}"${fill} d="${parts.map((part) => (typeof part === 'number' ? px(part) : part)).join(' ')}"/>`;
 }
 
 export function group(className: string, content: readonly string[]): string {

@@ -1,8 +1,8 @@
 import type { ShearMomentDiagram } from '../../core/mechanics/index.ts';
 import { axisOf, NARROW, type Axis } from './axis.ts';
-import { diagramPanel, type Panel } from './diagram-panel.ts';
+import { diagramPanel, type DrawnPanel, type Panel } from './diagram-panel.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
-import { group, line, px } from './markup.ts';
+import { group, line, px, safeId } from './markup.ts';
 import { diagramOf, isBetweenSupports, isWithheld, shearMomentDescription, shearMomentSentence } from './sentences.ts';
 import type { BeamFigure, Drawing, DrawingOptions, Handle, Run } from './types.ts';
 
@@ -13,19 +13,17 @@ import type { BeamFigure, Drawing, DrawingOptions, Handle, Run } from './types.t
 export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawing {
   const axis = axisOf(figure, options);
   const diagram = diagramOf(figure);
-  const pattern = `${options.idPrefix}-hatch`;
+  const pattern = `${safeId(options.idPrefix)}-hatch`;
   const panels = panelsOf(figure, diagram, axis);
-  const [shear, moment] = panels.map((panel) => diagramPanel(panel, axis, pattern));
-  if (!shear || !moment) throw new RangeError('two panels');
+  const [shear, moment] = [diagramPanel(panels.shear, axis, pattern), diagramPanel(panels.moment, axis, pattern)];
   const notes = noteLines([...reasons(figure, diagram), ...(diagram ? offDrawingNotes(figure, axis) : [])], axis, moment.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
-  const sectionX = figure.section && figure.toScale ? axis.x(figure.section.position) : undefined;
   const description = shearMomentDescription(figure, diagram);
   return {
     svg: svgElement(options.idPrefix, size, 'Shear force and bending moment along the shaft', description, [
       hatchPattern(pattern),
-      ...[shear, moment].map(({ plotTop, plotBottom }) => guides(figure, axis, plotTop, plotBottom)
-        + (sectionX === undefined ? '' : line({ x: sectionX, y: plotTop - 6 }, { x: sectionX, y: plotBottom + 6 }, 'section-line'))),
+      guides(figure, axis, shear), guides(figure, axis, moment),
+      sectionLine(panels.shear, axis, shear), sectionLine(panels.moment, axis, moment),
       shear.svg, moment.svg, notes.svg,
     ]),
     description,
@@ -38,7 +36,7 @@ export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawin
   };
 }
 
-function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis): [Panel, Panel] {
+function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis): { shear: Panel; moment: Panel } {
   const plot = Math.max(axis.textSize * 5, axis.width < NARROW ? 64 : 82);
   const panel = (name: 'shear' | 'moment', top: number): Panel => {
     const shown = diagram !== undefined && !isWithheld(figure, name);
@@ -53,7 +51,7 @@ function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, a
     };
   };
   const height = plot + axis.textSize * 4.6 + 10;
-  return [panel('shear', 4), panel('moment', 4 + height)];
+  return { shear: panel('shear', 4), moment: panel('moment', 4 + height) };
 }
 
 /** The section's line, with the sheet's own values where they hold. */
@@ -94,9 +92,15 @@ function hatchPattern(id: string): string {
 }
 
 /** Thin lines down from where forces act, through a panel. */
-function guides(figure: BeamFigure, axis: Axis, top: number, bottom: number): string {
+function guides(figure: BeamFigure, axis: Axis, { plotTop, plotBottom }: DrawnPanel): string {
   const places = new Set([0, figure.span, ...figure.loads.map((load) => load.position)].map((position) => px(axis.x(position))));
-  return group('guides', [...places].map((x) => line({ x: Number(x), y: top }, { x: Number(x), y: bottom }, 'guide')));
+  return group('guides', [...places].map((x) => line({ x: Number(x), y: plotTop }, { x: Number(x), y: plotBottom }, 'guide')));
+}
+
+function sectionLine({ mark }: Panel, axis: Axis, { plotTop, plotBottom }: DrawnPanel): string {
+  if (!mark) return '';
+  const x = axis.x(mark.position);
+  return line({ x, y: plotTop - 6 }, { x, y: plotBottom + 6 }, 'section-line');
 }
 
 /** Why there is no diagram, where nothing is merely withheld. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { beamFigureFrom, freeBody, type Drawing } from '../../../src/figures/drawings/index.ts';
+import { beamFigureFrom, freeBody, shearMoment, type Drawing } from '../../../src/figures/drawings/index.ts';
 import { figureOf, mm, sheetValues, SYMMETRIC, TEXTS, UNEQUAL } from './sheet-values.ts';
 import { all, numbersOf, readSvg, withClass, type Element } from './svg-reading.ts';
 
@@ -119,6 +119,7 @@ describe('figures', () => {
     const drawing = freeBody(figure, { width: 640, idPrefix: 'a"><b' });
     expect(all(readSvg(drawing.svg)).map((element) => element.name)).not.toContain('script');
     expect(drawing.svg).not.toContain('\u0000');
+    expect(() => readSvg(shearMoment(figure, { width: 640, idPrefix: 'a"><b' }).svg)).not.toThrow();
   });
 });
 
