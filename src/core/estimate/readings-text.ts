@@ -75,7 +75,10 @@ function readList(text: string, list: Piece, brackets: Brackets | undefined, def
   if (list.text.trim() === '') return fail({ ...problems.readingsEmpty(whole), text });
   const semicolons = list.text.includes(';');
   const pieces = semicolons ? split(list, /;/gu) : splitAtCommas(list, brackets !== undefined);
-  if (pieces === undefined) return fail({ ...problems.readingsComma(list.text, trimmedSpan(text, list.start, list.start + list.text.length)), text });
+  if (pieces === undefined) {
+    const span = trimmedSpan(text, list.start, list.start + list.text.length);
+    return fail({ ...problems.readingsComma(list.text, span), text });
+  }
   const typed: TypedQuantity[] = [];
   for (const [place, piece] of pieces.entries()) {
     const reading = readPiece(piece, place, text, semicolons ? 'decimal' : 'ask');

@@ -34,7 +34,11 @@ const WORDS: readonly DimensionWords[] = [
   { dimension: STRESS_DIMENSION, words: 'stress', units: ['MPa', 'ksi'] },
   { dimension: MOMENT_DIMENSION, words: 'bending moment (force times length)', units: ['N\u00b7m', 'lbf\u00b7in'] },
   { dimension: [0, 1, -2, 0, 0, 0], words: 'force per length', units: ['N/mm', 'lbf/in'] },
-  { dimension: [-0.5, 1, -2, 0, 0, 0], words: 'stress intensity (stress times root of length)', units: ['MPa\u00b7m^0.5', 'ksi\u00b7in^0.5'] },
+  {
+    dimension: [-0.5, 1, -2, 0, 0, 0],
+    words: 'stress intensity (stress times root of length)',
+    units: ['MPa\u00b7m^0.5', 'ksi\u00b7in^0.5'],
+  },
   { dimension: TIME_DIMENSION, words: 'time', units: ['s', 'min', 'h'] },
   { dimension: FREQUENCY_DIMENSION, words: 'speed of rotation (1/time)', units: ['rev/min', 'Hz'] },
   { dimension: ANGLE_DIMENSION, words: 'angle', units: ['\u00b0', 'rad'], article: 'an' },

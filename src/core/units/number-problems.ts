@@ -14,7 +14,8 @@ export function numberMissing(text: string, span: Span): Problem {
 }
 
 export function numberNotFinite(word: string, span: Span): Problem {
-  return { code: 'number-not-finite', what: `${quoted(word)} is not a number that can be measured.`, mend: WRITE_A_NUMBER, span };
+  const what = `${quoted(word)} is not a number that can be measured.`;
+  return { code: 'number-not-finite', what, mend: WRITE_A_NUMBER, span };
 }
 
 export function numberHexadecimal(text: string, span: Span): Problem {

@@ -200,7 +200,8 @@ function readDecimal(text: string, comma: CommaRule): Magnitude | undefined {
 function exponentDigits(plain: string | undefined, superscript: string | undefined): string {
   if (plain !== undefined) return plain.replace('\u2212', '-');
   const sign = superscript?.startsWith('\u207b') === true ? '-' : '';
-  return sign + [...(superscript ?? '')].map((digit) => SUPERSCRIPTS.indexOf(digit)).filter((digit) => digit >= 0).join('');
+  const digits = [...(superscript ?? '')].map((digit) => SUPERSCRIPTS.indexOf(digit)).filter((digit) => digit >= 0);
+  return sign + digits.join('');
 }
 
 type PlainDigits =
@@ -217,8 +218,9 @@ function plainDigits(typed: string, comma: CommaRule): PlainDigits {
   const parts = typed.split(mark);
   if (commas === 1) {
     const [before = '', after = ''] = parts;
-    if (comma === 'decimal' || after.length !== 3 || before === '') return { plain: `${before}.${after}`, reinterpreted: true };
-    return (text, span) => problems.numberComma(text, before + after, `${before}.${after}`, span);
+    const plain = `${before}.${after}`;
+    if (comma === 'decimal' || after.length !== 3 || before === '') return { plain, reinterpreted: true };
+    return (text, span) => problems.numberComma(text, before + after, plain, span);
   }
   return isGrouped(parts) ? { plain: parts.join(''), reinterpreted: true } : problems.numberSeparators;
 }

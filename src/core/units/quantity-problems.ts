@@ -74,6 +74,8 @@ function massForForce(typedNumber: string, unit: Unit, wanted: Unit): Problem | 
   return {
     code: 'unit-mass-for-force',
     what: `${mass} is a mass, not a force; this blank takes ${kind}.`,
-    mend: `Write ${typedNumber} ${meant.name} if that mass is the weight put on, or the ${describeDimension(wanted.dimension)} in ${newtons}.`,
+    mend:
+      `Write ${typedNumber} ${meant.name} if that mass is the weight put on, ` +
+      `or the ${describeDimension(wanted.dimension)} in ${newtons}.`,
   };
 }

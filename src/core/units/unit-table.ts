@@ -51,8 +51,18 @@ export const UNIT_TABLE: readonly UnitDefinition[] = [
     casePrefix: true,
     aliases: ['millimetre', 'millimetres', 'millimeter', 'millimeters'],
   },
-  { symbol: 'cm', dimension: LENGTH_DIMENSION, factor: 1e-2, aliases: ['centimetre', 'centimetres', 'centimeter', 'centimeters'] },
-  { symbol: 'km', dimension: LENGTH_DIMENSION, factor: 1e3, aliases: ['kilometre', 'kilometres', 'kilometer', 'kilometers'] },
+  {
+    symbol: 'cm',
+    dimension: LENGTH_DIMENSION,
+    factor: 1e-2,
+    aliases: ['centimetre', 'centimetres', 'centimeter', 'centimeters'],
+  },
+  {
+    symbol: 'km',
+    dimension: LENGTH_DIMENSION,
+    factor: 1e3,
+    aliases: ['kilometre', 'kilometres', 'kilometer', 'kilometers'],
+  },
   {
     // The micro sign U+00B5; the Greek letter U+03BC looks the same.
     symbol: '\u00b5m',
@@ -122,7 +132,14 @@ export const UNIT_TABLE: readonly UnitDefinition[] = [
   { symbol: 'A', dimension: CURRENT_DIMENSION, factor: 1, aliases: ['amp', 'amps', 'ampere', 'amperes'] },
   { symbol: 'mA', dimension: CURRENT_DIMENSION, factor: 1e-3, casePrefix: true },
   // The Greek letter U+03A9; the ohm sign U+2126 looks the same.
-  { symbol: '\u03a9', dimension: RESISTANCE_DIMENSION, factor: 1, tex: '\\Omega', same: ['\u2126', 'ohm'], aliases: ['ohms'] },
+  {
+    symbol: '\u03a9',
+    dimension: RESISTANCE_DIMENSION,
+    factor: 1,
+    tex: '\\Omega',
+    same: ['\u2126', 'ohm'],
+    aliases: ['ohms'],
+  },
   {
     symbol: 'k\u03a9',
     dimension: RESISTANCE_DIMENSION,
