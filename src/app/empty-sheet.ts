@@ -14,7 +14,7 @@ export function emptied(document: SheetDocument): SheetDocument {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
     if (cell.kind === 'given' && cell.instrument !== undefined) {
-      commands.push({ do: 'set keys', cellId: block.id, values: { value: undefined, readings: undefined } });
+      commands.push({ do: 'set keys', cellId: block.id, values: new Map([['value', undefined], ['readings', undefined]]) });
     } else if (cell.kind === 'step' && cell.answer !== undefined) {
       commands.push({ do: 'set key', cellId: block.id, key: 'answer', value: undefined });
     } else if (cell.kind === 'checklist') {

@@ -35,7 +35,7 @@ export interface HeaderActions {
 
 export function headerTemplate(state: HeaderState, actions: HeaderActions): TemplateResult {
   return html`
-    <p class="mark" translate="no">Spanlife</p>
+    <p class="wordmark" translate="no">Spanlife</p>
     <nav class="desk" aria-label="Sheets and files">
       <details class="drop">
         <summary>Sheets</summary>

@@ -1,6 +1,10 @@
 /** The page's wiring: storage, files, clock and the live sheet. Everything it needs is in the one file. */
-import { startDesk } from './desk.ts';
+import { startPage } from './page.ts';
 import { openShelfStore } from './shelf-store.ts';
+import 'katex/dist/katex.css';
+import '../report/styles/tokens.css';
+import '../report/styles/sheet.css';
+import '../figures/drawings.css';
 import './app.css';
 
 const root = document.querySelector<HTMLElement>('#sheet');
@@ -8,4 +12,4 @@ if (root === null) throw new Error('the page has no place for the sheet');
 
 // A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so.
 const store = await openShelfStore().catch(() => undefined);
-await startDesk(root, store);
+await startPage(root, store);

@@ -35,7 +35,7 @@ function page({ context, own, sheetId, at }: TakeawayOptions, isWorking: boolean
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: context.document.frontMatter.entries.get('title') ?? 'Worksheet',
-    bodyHtml: renderReport(context, { at }),
+    bodyHtml: renderReport(context),
     css: own.css,
     documentText: serialiseSheet(context.document),
     language: 'en-GB',

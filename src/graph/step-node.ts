@@ -122,13 +122,14 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
   };
   const compute = (states: ReadonlyMap<string, SymbolState>): CellState => {
     const [trouble] = problems;
-    if (ready === undefined || trouble !== undefined) {
+    if (trouble !== undefined) {
       const unit = formulas.unit === undefined ? {} : { unit: formulas.unit };
-      const problem = trouble ?? { code: 'fault', what: 'This step cannot be computed.', mend: '' };
-      return Object.freeze({ ...base, problems, result: { status: 'problem' as const, problem, ...unit } });
+      return Object.freeze({ ...base, problems, result: { status: 'problem' as const, problem: trouble, ...unit } });
     }
-    const result =
-      blockedBy(formulas.reads, states, ready.unit) ?? evaluateStep(ready, valuesOf(formulas.reads, states));
+    const blocked = blockedBy(formulas.reads, states, ready?.unit ?? formulas.unit);
+    // Without trouble of its own, a step fails to get ready only where the dimension of something it reads is unknown.
+    const result = blocked ?? (ready === undefined ? undefined : evaluateStep(ready, valuesOf(formulas.reads, states)));
+    if (result === undefined) throw new Error(`${cell.symbol}: neither ready nor blocked`);
     const own = result.status === 'problem' && result.origin === undefined ? [result.problem] : [];
     return Object.freeze({ ...base, result: Object.freeze(result), problems: own });
   };
@@ -136,7 +137,7 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
     cellId: block.id,
     symbol: cell.symbol,
     // A cell on a loop reads nobody: the runtime never sees the loop, and the message names all of it.
-    inputs: ready === undefined ? [] : inputs,
+    inputs: problems.length > 0 ? [] : inputs,
     signature: JSON.stringify(['step', cell.symbol, formulas.source, cell.validIf, cell.otherwise, inputs, problems]),
     compute,
     ...(ready === undefined ? {} : { ready }),

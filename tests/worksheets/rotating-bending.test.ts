@@ -94,6 +94,7 @@ describe('the rotating-bending sheet', () => {
     for (const symbol of ['L', 's_1', 's_2', 's_3', 'x_s', 'd'] as const) add(symbol, 1e3, 'mm');
     for (const symbol of ['F', 'F_0'] as const) add(symbol, 1, 'N');
     settings['k_F'] = `${values.k_F} ± ${u.k_F}`;
+    settings['n'] = `${values.n * 60} ± 0 rev/min`;
     add('S_ut', 1e-6, 'MPa');
     const states = await solved(settings);
     for (const symbol of ['R_A', 'R_B', 'M_s', 'I', 'sigma_a', 'N_f', 't_f', 'A', 'B'] as const) {

@@ -23,7 +23,7 @@ interface OpenSheet {
 type Opening = Pick<KeptSheet, 'id' | 'revision' | 'text'>;
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
-export async function startDesk(root: HTMLElement, store: ShelfStore | undefined): Promise<void> {
+export async function startPage(root: HTMLElement, store: ShelfStore | undefined): Promise<void> {
   const own = ownParts(document);
   const carried = carriedSheet(document);
   const head = document.createElement('header');
