@@ -119,9 +119,9 @@ const WRITTEN_AS_POWER = 1e4;
 
 /** Rounded by its own spread, but never to nothing where the factor is large. */
 function roundSpread(value: number, relative: number): RoundedValue {
-  const uncertainty = value * Math.min(relative, 0.5);
-  if (value < WRITTEN_AS_POWER) return roundByUncertainty(value, uncertainty);
-  const figuresThatCount = Math.floor(Math.log10(value)) - Math.floor(Math.log10(uncertainty)) + 2;
+  const least = Math.min(relative, 0.5);
+  if (value < WRITTEN_AS_POWER) return roundByUncertainty(value, value * least);
+  const figuresThatCount = Math.round(-Math.log10(least)) + 2;
   const [number = '', exponent] = value.toExponential(Math.min(figuresThatCount, 15) - 1).split('e');
   return { number, exponent: Number(exponent) };
 }

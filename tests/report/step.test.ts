@@ -1,0 +1,101 @@
+import katex from 'katex';
+import { describe, expect, it } from 'vitest';
+import { presentStep, type PresentedStep } from '../../src/report/index.ts';
+import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
+
+const inputs = given('F_1', '154.2 ± 0.4 N', 'N') + given('l_1', '101.25 ± 0.21 mm', 'mm') + given('l_L', '401.25 ± 0.32 mm', 'mm');
+
+async function presented(text: string, id: string, system: 'SI' | 'US customary' = 'SI'): Promise<PresentedStep> {
+  const context = await contextOf(inputs + text, system);
+  return presentStep(cellOf(context, 'step', id), context);
+}
+
+describe('presentStep', () => {
+  it('writes symbols, numbers with units, and the result', async () => {
+    const shown = await presented(step('R_A', 'F_1*l_1/l_L', 'N', 'label: Left reaction'), 'R_A');
+    expect(shown).toMatchObject({ number: '1', label: 'Left reaction', symbolTex: 'R_A', hidden: false, asked: false });
+    expect(shown.symbolsTex).toMatch(/^R_A = \\frac\{F_1\\,l_1\}\{l_L\}$/);
+    expect(shown.numbersTex).toBe('\\phantom{R_A} = \\frac{154.20\\,\\mathrm{N} \\cdot 101.25\\,\\mathrm{mm}}{401.25\\,\\mathrm{mm}}');
+    expect(shown.result).toMatchObject({ kind: 'value', number: '38.91', unit: 'N', uncertainty: '0.13' });
+    for (const tex of [shown.symbolsTex, shown.numbersTex ?? '', `${shown.resultPrefixTex} 1`]) {
+      expect(() => katex.renderToString(tex, { throwOnError: true, strict: 'error' })).not.toThrow();
+    }
+  });
+
+  it('puts numbers in in the reader\'s system', async () => {
+    const shown = await presented(step('R_A', 'F_1*l_1/l_L', 'N'), 'R_A', 'US customary');
+    expect(shown.numbersTex).toContain('\\mathrm{lbf}');
+    expect(shown.numbersTex).toContain('\\mathrm{in}');
+  });
+
+  it('leaves out lines that would only repeat', async () => {
+    const constant = await presented(step('k_c', '1', '1'), 'k_c');
+    expect(constant).toMatchObject({ symbolsTex: '', resultPrefixTex: expect.stringMatching(/^k_.*=$/) });
+    expect(constant.numbersTex).toBeUndefined();
+    const renamed = await presented(step('l', 'l_1', 'mm'), 'l');
+    expect(renamed.symbolsTex).toBe('l = l_1');
+    expect(renamed.numbersTex).toBeUndefined();
+    expect((await presented(step('w', 'u(l_1)', 'mm'), 'w')).numbersTex).toBeUndefined();
+  });
+
+  it('counts equations over the whole document, whatever stands between', async () => {
+    const text = step('p', '2', '1') + '\n## Section\n\n' + given('z', '1', '1') + step('q', '3*p', '1');
+    const context = await contextOf(text);
+    expect(['p', 'q'].map((id) => presentStep(cellOf(context, 'step', id), context).number)).toEqual(['1', '2']);
+  });
+
+  it('says what it waits for, without a line of numbers', async () => {
+    const shown = await presented(fenced('given', 'symbol: x', 'unit: N') + step('y', '2*x', 'N'), 'y');
+    expect(shown.symbolsTex).toBe('y = 2\\,x');
+    expect(shown.numbersTex).toBeUndefined();
+    expect(shown.result).toMatchObject({ kind: 'problem' });
+    expect(shown.problems).toEqual([]);
+  });
+
+  it('keeps a formula that cannot be read as it was typed', async () => {
+    const shown = await presented(step('y', '2 l_1', 'mm'), 'y');
+    expect(shown).toMatchObject({ symbolsTex: '', formulaText: '2 l_1', result: { kind: 'problem' } });
+    expect(shown.problems.length).toBeGreaterThan(0);
+  });
+
+  it('names the option that sets its formula', async () => {
+    const choice = fenced('choice', 'id: spans', 'label: Spans', 'chosen: measured', 'options:',
+      '  - key: measured', '    label: as measured', '    sets:', '      l: l_1');
+    const shown = await presented(choice + fenced('step', 'symbol: l', 'by: spans', 'unit: mm'), 'l');
+    expect(shown.setBy).toBe('as measured');
+    expect(shown.symbolsTex).toBe('l = l_1');
+  });
+});
+
+describe('the reader\'s own result', () => {
+  const answered = (answer: string, formula = '2*F_1', unit = 'N') =>
+    presented(step('y', formula, unit, 'asked: true', `answer: "${answer}"`), 'y').then(({ answer: own }) => own);
+
+  // The sheet's own: 2 · 154.2 N = 308.4 N.
+  it.each([
+    ['308.4 N', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['0.3084 kN', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['311.4', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['0.3 kN', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['300 N', 'differs', 'Yours is 0.973 times the sheet’s.'],
+    ['616.8 N', 'differs', 'Yours is 2.00 times the sheet’s.'],
+    ['-308.4 N', 'differs', 'Yours is \u22121.00 times the sheet’s.'],
+  ])('%s %s', async (typed, verdict, sentence) => {
+    expect(await answered(typed)).toEqual({ typed, verdict, sentence });
+  });
+
+  it('is refused in words where it is no such quantity', async () => {
+    const own = await answered('308 mm');
+    expect(own?.verdict).toBeUndefined();
+    expect(own?.problem).toMatchObject({ code: 'unit-dimension', cell: 'y', key: 'answer' });
+  });
+
+  it('is told as a difference where the sheet\'s is zero', async () => {
+    expect(await answered('0.5 N', 'F_1 - F_1')).toMatchObject({ verdict: 'differs', sentence: 'Yours is 0.500 N away from the sheet’s.' });
+    expect(await answered('0 N', 'F_1 - F_1')).toMatchObject({ verdict: 'agrees' });
+  });
+
+  it('is absent until something is typed', async () => {
+    expect(await answered(' ')).toBeUndefined();
+  });
+});
