@@ -65,5 +65,5 @@ function attention(context: PresentContext): Markup | undefined {
 
 function placeLine(words: string, places: readonly { readonly cellId: string; readonly label: string }[]): Markup {
   const links = places.map(({ cellId, label }, i) => html`${i === 0 ? ' ' : '; '}<a href="#${cellAnchor(cellId)}">${label}</a>`);
-  return html`<li>${words}${links}.</li>`;
+  return html`<li>${words}${links}</li>`;
 }

@@ -1,4 +1,5 @@
 import type { StepCell } from '../sheet/types.ts';
+import { withUnit } from './present/number.ts';
 import { presentStep } from './present/step.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedResult } from './present/types.ts';
@@ -49,16 +50,13 @@ function withoutPhantom(tex: string): string {
 }
 
 function resultTex(result: PresentedResult & { kind: 'value' }, left: string): string {
-  const beside = result.spreadFactor === undefined
-    ? result.uncertainty === undefined ? '' : `\\pm ${texNumber(result.uncertainty)}`
-    : `\\mathbin{\\times\\!/\\!\\div} ${texNumber(result.spreadFactor)}`;
-  if (beside === '') return `${left}&= ${result.tex}`;
-  return `${left}&= ${result.tex} \\quad (u:\\ ${beside})`;
+  const beside = besideTex(result);
+  return `${left}&= ${result.tex}${beside === '' ? '' : ` \\quad ${beside}`}`;
 }
 
-/** A number as the page writes it, for LaTeX. */
-function texNumber(text: string): string {
-  return texText(text).replaceAll('$', '');
+function besideTex({ uncertainty, spreadFactor, unit }: PresentedResult & { kind: 'value' }): string {
+  if (spreadFactor !== undefined) return `\\text{${texText(`×/÷ ${spreadFactor}`)}}`;
+  return uncertainty === undefined ? '' : `u = \\text{${texText(withUnit(uncertainty, unit))}}`;
 }
 
 const TEX_SIGNS: Readonly<Record<string, string>> = {
