@@ -1,36 +1,8 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { standardUncertainty } from '../../src/core/estimate/index.ts';
-import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
-import { enterText, parseSheet } from '../../src/sheet/index.ts';
+import { parseSheet } from '../../src/sheet/index.ts';
 import { chain, propagated, type ChainInputs, type ChainResults } from './chain.ts';
-
-const text = readFileSync('worksheets/rotating-bending.md', 'utf8');
-
-async function solved(settings: Readonly<Record<string, string>>): Promise<SheetStates> {
-  let document = parseSheet(text);
-  for (const [target, value] of Object.entries(settings)) {
-    const entered = enterText(document, target, value);
-    if (!entered.ok) throw new Error(entered.problem.what);
-    document = entered.value;
-  }
-  const graph = createSheetGraph(document);
-  const states = await graph.settled();
-  graph.dispose();
-  return states;
-}
-
-function numberOf(states: SheetStates, symbol: string): number {
-  const state = states.symbol(symbol);
-  if (state?.status !== 'value') throw new Error(`${symbol} has no value: ${JSON.stringify(state)}`);
-  return state.estimate.value;
-}
-
-function uncertaintyOf(states: SheetStates, symbol: string): number {
-  const state = states.symbol(symbol);
-  return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
-}
+import { numberOf, sheetText, solved, uncertaintyOf } from './solved.ts';
 
 function settingsOf(v: ChainInputs): Record<string, string> {
   return {
@@ -58,7 +30,7 @@ describe('the rotating-bending sheet', () => {
   it('gives every promised symbol and no error on the unedited example', async () => {
     const states = await solved({});
     for (const symbol of PROMISED) expect(states.symbol(symbol)?.status, symbol).toBe('value');
-    for (const block of parseSheet(text).blocks) expect(states.cell(block.id)?.problems ?? [], block.id).toEqual([]);
+    for (const block of parseSheet(sheetText).blocks) expect(states.cell(block.id)?.problems ?? [], block.id).toEqual([]);
   });
 
   it('agrees with the chain computed apart, for random set-ups', async () => {

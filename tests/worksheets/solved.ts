@@ -1,0 +1,31 @@
+import { readFileSync } from 'node:fs';
+import { standardUncertainty } from '../../src/core/estimate/index.ts';
+import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
+import { enterText, parseSheet } from '../../src/sheet/index.ts';
+
+export const sheetText = readFileSync('worksheets/rotating-bending.md', 'utf8');
+
+/** The rotating-bending sheet with texts entered in its blanks and choices, settled. */
+export async function solved(settings: Readonly<Record<string, string>>): Promise<SheetStates> {
+  let document = parseSheet(sheetText);
+  for (const [target, value] of Object.entries(settings)) {
+    const entered = enterText(document, target, value);
+    if (!entered.ok) throw new Error(entered.problem.what);
+    document = entered.value;
+  }
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  graph.dispose();
+  return states;
+}
+
+export function numberOf(states: SheetStates, symbol: string): number {
+  const state = states.symbol(symbol);
+  if (state?.status !== 'value') throw new Error(`${symbol} has no value: ${JSON.stringify(state)}`);
+  return state.estimate.value;
+}
+
+export function uncertaintyOf(states: SheetStates, symbol: string): number {
+  const state = states.symbol(symbol);
+  return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+}
