@@ -1,11 +1,10 @@
 import {
-  evaluateGiven, fromInput, instrumentClass, parseMeasurement, parseReadings,
+  evaluateGiven, fromInput, instrumentClass, overrideInstrument, parseMeasurement, parseReadings,
   type InstrumentClass, type Input, type Measurement,
 } from '../core/estimate/index.ts';
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
-import { overrideInstrument } from './instrument-text.ts';
 import type { Filling } from './names.ts';
 import { parseBounds, satisfies } from './bounds.ts';
 import type { ReadingState, SymbolState } from './types.ts';
@@ -154,7 +153,7 @@ function inputOf(cell: GivenCell, measurement: Measurement, unit: Unit): Result<
 function instrumentOf(cell: GivenCell, unit: Unit): Result<InstrumentClass | undefined> {
   const overridden = cell.resolution ?? cell.limit ?? cell.distribution;
   if (cell.instrument === undefined && overridden === undefined) return ok(undefined);
-  const base = instrumentClass(cell.instrument ?? 'resolution only');
+  const base = instrumentClass(cell.instrument ?? 'resolution only', unit);
   if (!base.ok) return fail({ ...base.problem, key: 'instrument' });
   return overrideInstrument(base.value, cell, unit);
 }

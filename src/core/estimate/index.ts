@@ -1,0 +1,27 @@
+/**
+ * Estimates: values with uncertainty, from readings and instruments to budgets, intervals and draws.
+ *
+ * Nouns: an *input* is an independently measured or stated quantity with the *components* of its uncertainty (type A from
+ * readings, type B from anything else); an *estimate* is a value with its derivatives with respect to the inputs; a
+ * *budget* says what each input gives; *draws* are values an input or result may have.
+ * Invariants: SI throughout, words apart; an estimate knows its inputs, so that x − x has no uncertainty and x/x is exactly 1;
+ * the instrument's part is its limit of error and its resolution, always both; a stated uncertainty stands alone; inputs,
+ * estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
+ */
+export { budget, type BudgetLine, type ComponentShare } from './budget.ts';
+export { coverageInterval, effectiveDegreesOfFreedom, type CoverageInterval } from './coverage.ts';
+export { DISTRIBUTIONS } from './distributions.ts';
+export { drawInput } from './draw.ts';
+export { drawInputs } from './draw-inputs.ts';
+export { combine, correlation, covariance, elasticity, exactly, fromInput, standardUncertainty } from './estimate.ts';
+export { evaluateGiven, type GivenSpec } from './given.ts';
+export { inputCovariance, inputUncertainty } from './input.ts';
+export { halfWidthAt, type InstrumentClass, type LimitOfError } from './instrument.ts';
+export { INSTRUMENT_CLASSES } from './instrument-classes.ts';
+export { instrumentClass, overrideInstrument } from './instrument-text.ts';
+export { parseMeasurement, parseReadings, type Measurement } from './measurement-text.ts';
+export { summariseReadings, type ReadingStatistics } from './readings.ts';
+export { roundByUncertainty, type RoundedValue } from './rounding.ts';
+export { summariseDraws, type DrawSummary } from './summarise-draws.ts';
+export { checkTogether } from './together.ts';
+export type { Component, Distribution, Estimate, Input, Sensitivity } from './types.ts';

@@ -1,1 +1,0 @@
-export { overrideStopgap as overrideInstrument } from '../core/estimate/index.ts';
