@@ -1,0 +1,54 @@
+import { standardUncertainty } from './estimate.ts';
+import { inputCorrelation, inputUncertainty, mayBeCorrelated } from './input.ts';
+import type { Component, Estimate, Input } from './types.ts';
+
+/** What one input gives the uncertainty of a result. SI. */
+export interface BudgetLine {
+  readonly input: Input;
+  /** Of the input. */
+  readonly standardUncertainty: number;
+  /** d(result)/d(input). */
+  readonly derivative: number;
+  /** Derivative times standard uncertainty, with its sign. */
+  readonly contribution: number;
+  /** Contribution squared over the result's variance. Alone, shares add up to 1 where no inputs are correlated. */
+  readonly share: number;
+  /** What the covariances with other inputs add to (or take from) the variance, half of each on either side, over the variance. */
+  readonly covarianceShare: number;
+  readonly components: readonly ComponentShare[];
+}
+
+/** The part of a line that one component has. */
+export interface ComponentShare {
+  readonly component: Component;
+  readonly contribution: number;
+  readonly share: number;
+}
+
+/**
+ * Uncertainty budget of a result, the largest share first. `share` and `covarianceShare` of all lines add up to 1; all are
+ * 0 where the result has no uncertainty.
+ * @source JCGM 100:2008, 5.1 and 5.2, H.1 Table H.1 for the form.
+ */
+export function budget(estimate: Estimate): readonly BudgetLine[] {
+  const combined = standardUncertainty(estimate);
+  const over = (size: number): number => (combined === 0 ? 0 : size / combined);
+  const sized = [...estimate.sensitivities.values()].map(({ input, derivative }) => {
+    const u = inputUncertainty(input);
+    return { input, derivative, u, contribution: derivative * u };
+  });
+  const lines = sized.map(({ input, derivative, u, contribution }): BudgetLine => {
+    const relative = over(contribution);
+    let shared = 0;
+    for (const other of sized) {
+      if (other.input.id === input.id || !(mayBeCorrelated(input) || mayBeCorrelated(other.input))) continue;
+      shared += inputCorrelation(input, other.input) * relative * over(other.contribution);
+    }
+    const components = input.components.map((component): ComponentShare => {
+      const part = derivative * component.standardUncertainty;
+      return { component, contribution: part, share: over(part) ** 2 };
+    });
+    return { input, standardUncertainty: u, derivative, contribution, share: relative ** 2, covarianceShare: shared, components };
+  });
+  return lines.sort((a, b) => b.share - a.share);
+}

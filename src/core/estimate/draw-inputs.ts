@@ -1,0 +1,143 @@
+import { factorSemidefinite, type Random } from '../numeric/index.ts';
+import { addComponents, drawInput, studentScale } from './draw.ts';
+import { inputUncertainty, pairedReadings, statedCoefficient } from './input.ts';
+import { correlationMatrix } from './together.ts';
+import type { Input } from './types.ts';
+
+/** Rows F with F·Fᵀ the correlation matrix: F times independent normal draws are correlated ones. */
+type Factor = readonly (readonly number[])[];
+
+/**
+ * Draws of all inputs, `count` of each, by their ids; entries at the same place belong together.
+ *
+ * - Independent inputs: each by itself (`drawInput`).
+ * - Givens read in pairs: their type A parts as a multivariate t with the covariance of the means and n − 1 degrees of
+ *   freedom, the other components independent. A simplification: JCGM 102:2011, 5.3.2 has n less the number of quantities;
+ *   with n − 1 each given keeps the distribution it has alone.
+ * - Stated coefficients: where every input is one component, normal or t with the same degrees of freedom (parameters of a
+ *   fit), multivariate normal or t. Otherwise each input keeps its own distribution and its draws are put in the order of
+ *   correlated normal draws (a normal copula); the coefficient is then that of the normal draws, and what comes out is
+ *   a few hundredths nearer to zero where the distributions are far from normal.
+ *
+ * @source JCGM 101:2008, 6.4.8 (multivariate normal), 6.4.9 (t).
+ */
+export function drawInputs(inputs: readonly Input[], random: Random, count: number): Map<string, Float64Array> {
+  const drawn = new Map(inputs.map((input) => [input.id, new Float64Array(count)]));
+  const columnOf = (input: Input): Float64Array => drawn.get(input.id) ?? new Float64Array(count);
+  for (const cluster of clusters(inputs)) {
+    const columns = cluster.map(columnOf);
+    const common = commonDegreesOfFreedom(cluster);
+    if (cluster.length === 1) cluster.forEach((input, i) => drawInput(input, random, columns[i] ?? new Float64Array()));
+    else if (!hasStated(cluster)) drawPaired(cluster, random, columns);
+    else if (common !== undefined) drawElliptical(cluster, common, random, columns);
+    else drawRanked(cluster, random, columns);
+  }
+  return drawn;
+}
+
+/** Inputs that have to be drawn at once, in the order of their first members. */
+function clusters(inputs: readonly Input[]): readonly (readonly Input[])[] {
+  const found: Input[][] = [];
+  for (const input of inputs) {
+    const touching = found.filter((cluster) => cluster.some((member) => areTied(member, input)));
+    const [first, ...others] = touching;
+    if (first === undefined) found.push([input]);
+    else {
+      first.push(...others.flat(), input);
+      for (const other of others) found.splice(found.indexOf(other), 1);
+    }
+  }
+  return found;
+}
+
+function areTied(a: Input, b: Input): boolean {
+  const stated = statedCoefficient(a, b);
+  return stated === undefined ? pairedReadings(a, b) > 0 : stated !== 0;
+}
+
+function hasStated(cluster: readonly Input[]): boolean {
+  return cluster.some((a) => cluster.some((b) => a !== b && statedCoefficient(a, b) !== undefined));
+}
+
+/** The degrees of freedom that all inputs share, where each is a single normal or t component. */
+function commonDegreesOfFreedom(cluster: readonly Input[]): number | undefined {
+  const each = cluster.map(({ components }) => {
+    const [only, ...more] = components;
+    if (only === undefined || more.length > 0) return undefined;
+    return only.distribution === 'normal' ? Infinity : only.distribution === 't' ? only.degreesOfFreedom : undefined;
+  });
+  return each.every((degreesOfFreedom) => degreesOfFreedom === each[0]) ? each[0] : undefined;
+}
+
+function drawPaired(cluster: readonly Input[], random: Random, columns: readonly Float64Array[]): void {
+  const fromReadings = cluster.map((input) => ({ ...input, components: input.components.filter(({ kind }) => kind === 'A') }));
+  const degreesOfFreedom = fromReadings[0]?.components[0]?.degreesOfFreedom ?? Infinity;
+  drawElliptical(fromReadings, degreesOfFreedom, random, columns);
+  for (const [i, { components }] of cluster.entries()) {
+    addComponents(components.filter(({ kind }) => kind === 'B'), random, columns[i] ?? new Float64Array());
+  }
+}
+
+function drawElliptical(cluster: readonly Input[], degreesOfFreedom: number, random: Random, columns: readonly Float64Array[]): void {
+  const factor = factorOf(cluster);
+  const uncertainties = cluster.map(inputUncertainty);
+  const normals = new Float64Array(factor[0]?.length ?? 0);
+  for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
+    random.fillNormal(normals);
+    const scale = studentScale(degreesOfFreedom, random);
+    for (const [i, { value }] of cluster.entries()) {
+      const column = columns[i];
+      if (column !== undefined) column[k] = value + (uncertainties[i] ?? 0) * scale * dot(factor[i] ?? [], normals);
+    }
+  }
+}
+
+function drawRanked(cluster: readonly Input[], random: Random, columns: readonly Float64Array[]): void {
+  const factor = factorOf(cluster);
+  const normals = new Float64Array(factor[0]?.length ?? 0);
+  const guides = columns.map((column) => new Float64Array(column.length));
+  for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
+    random.fillNormal(normals);
+    for (const [i, guide] of guides.entries()) guide[k] = dot(factor[i] ?? [], normals);
+  }
+  for (const [i, input] of cluster.entries()) {
+    const column = columns[i] ?? new Float64Array();
+    drawInput(input, random, column);
+    orderAs(guides[i] ?? column, column);
+  }
+}
+
+/** Rearranges `column` so that its entries are in the same order of size as those of `guide`. */
+function orderAs(guide: Float64Array, column: Float64Array): void {
+  const sortedGuide = guide.slice().sort();
+  const sorted = column.slice().sort();
+  for (let k = 0; k < column.length; k++) column[k] = sorted[rank(sortedGuide, guide[k] ?? 0)] ?? 0;
+}
+
+/** Place of a value in a sorted column that holds it. */
+function rank(sorted: Float64Array, value: number): number {
+  let low = 0;
+  let high = sorted.length - 1;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((sorted[middle] ?? 0) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Coefficients that cannot all hold (`checkTogether` tells the reader) are weakened in equal measure until they can. */
+function factorOf(cluster: readonly Input[]): Factor {
+  const matrix = correlationMatrix(cluster);
+  for (let tenths = 10; tenths > 0; tenths--) {
+    const factor = factorSemidefinite(matrix.map((row, i) => row.map((r, j) => (i === j ? r : (r * tenths) / 10))));
+    if (factor !== undefined) return factor;
+  }
+  return matrix.map((row, i) => row.map((_, j) => (i === j ? 1 : 0)));
+}
+
+function dot(row: readonly number[], normals: Float64Array): number {
+  let sum = 0;
+  for (let j = 0; j < normals.length; j++) sum += (row[j] ?? 0) * (normals[j] ?? 0);
+  return sum;
+}

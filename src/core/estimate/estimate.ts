@@ -1,0 +1,115 @@
+import { inputCorrelation, inputUncertainty, mayBeCorrelated } from './input.ts';
+import type { Estimate, Input, Sensitivity } from './types.ts';
+
+/** A sum of derivatives that is smaller than this part of its terms is rounding: the terms cancel, as in x − x. */
+const CANCELLED = 8 * Number.EPSILON;
+
+/** A number without uncertainty. */
+export function exactly(value: number): Estimate {
+  return Object.freeze({ value, sensitivities: new Map() });
+}
+
+/** The estimate of an input itself. */
+export function fromInput(input: Input): Estimate {
+  return Object.freeze({ value: input.value, sensitivities: new Map([[input.id, Object.freeze({ input, derivative: 1 })]]) });
+}
+
+/**
+ * A value computed from estimates, with its derivatives by the chain rule. What two parts have in common is counted once,
+ * so that x − x has no uncertainty and x/x is exactly 1.
+ * @param parts the estimates and the value's partial derivative with respect to each, SI
+ */
+export function combine(
+  value: number,
+  parts: readonly { readonly estimate: Estimate; readonly derivative: number }[],
+): Estimate {
+  const sums = new Map<string, { readonly input: Input; derivative: number; size: number }>();
+  for (const { estimate, derivative } of parts) {
+    for (const [id, inner] of estimate.sensitivities) {
+      const term = derivative * inner.derivative;
+      const sum = sums.get(id);
+      if (sum === undefined) sums.set(id, { input: inner.input, derivative: term, size: Math.abs(term) });
+      else {
+        sum.derivative += term;
+        sum.size += Math.abs(term);
+      }
+    }
+  }
+  const sensitivities = new Map<string, Sensitivity>();
+  for (const [id, { input, derivative, size }] of sums) {
+    sensitivities.set(id, Object.freeze({ input, derivative: Math.abs(derivative) <= CANCELLED * size ? 0 : derivative }));
+  }
+  return Object.freeze({ value, sensitivities });
+}
+
+/** What an input gives a result: derivative times standard uncertainty, with its sign. */
+export interface Contribution {
+  readonly input: Input;
+  readonly derivative: number;
+  readonly size: number;
+}
+
+/** Contributions that are not zero. */
+export function contributions(estimate: Estimate): readonly Contribution[] {
+  const all: Contribution[] = [];
+  for (const { input, derivative } of estimate.sensitivities.values()) {
+    const size = derivative === 0 ? 0 : derivative * inputUncertainty(input);
+    if (size !== 0) all.push({ input, derivative, size });
+  }
+  return all;
+}
+
+/**
+ * Combined standard uncertainty, SI.
+ * @source JCGM 100:2008, 5.2.2, equation 16.
+ */
+export function standardUncertainty(estimate: Estimate): number {
+  const own = contributions(estimate);
+  const unit = largestSize(own);
+  if (unit === 0 || !Number.isFinite(unit)) return unit;
+  // Over the largest, so that neither tiny nor huge squares leave the range of doubles; rounding may fall below zero.
+  return unit * Math.sqrt(Math.max(0, doubleSum(own, own, unit, unit)));
+}
+
+/**
+ * Covariance of two results, SI.
+ * @source JCGM 100:2008, H.2.3, equation H.9.
+ */
+export function covariance(a: Estimate, b: Estimate): number {
+  return doubleSum(contributions(a), contributions(b), 1, 1);
+}
+
+/** Correlation coefficient of two results, −1 … 1; undefined where one of them has no uncertainty. */
+export function correlation(a: Estimate, b: Estimate): number | undefined {
+  const ofA = contributions(a);
+  const ofB = contributions(b);
+  const [unitA, unitB] = [largestSize(ofA), largestSize(ofB)];
+  const scale = (standardUncertainty(a) / unitA) * (standardUncertainty(b) / unitB);
+  return scale > 0 ? Math.max(-1, Math.min(1, doubleSum(ofA, ofB, unitA, unitB) / scale)) : undefined;
+}
+
+/** Change in % of a result per 1 % of an input, d ln y / d ln x; undefined where the result is 0. */
+export function elasticity(estimate: Estimate, inputId: string): number | undefined {
+  const sensitivity = estimate.sensitivities.get(inputId);
+  if (sensitivity === undefined) return 0;
+  return estimate.value === 0 ? undefined : (sensitivity.derivative * sensitivity.input.value) / estimate.value;
+}
+
+function largestSize(own: readonly Contribution[]): number {
+  return own.reduce((largest, { size }) => Math.max(largest, Math.abs(size)), 0);
+}
+
+/** ΣΣ r_ij a_i b_j over the contributions, those of each side in a unit of their own. */
+function doubleSum(a: readonly Contribution[], b: readonly Contribution[], unitA: number, unitB: number): number {
+  const ofB = new Map(b.map((contribution) => [contribution.input.id, contribution]));
+  const correlatedB = b.filter(({ input }) => mayBeCorrelated(input));
+  let sum = 0;
+  for (const { input, size } of a) {
+    const same = ofB.get(input.id);
+    if (same !== undefined) sum += (size / unitA) * (same.size / unitB);
+    for (const other of mayBeCorrelated(input) ? b : correlatedB) {
+      if (other.input.id !== input.id) sum += inputCorrelation(input, other.input) * (size / unitA) * (other.size / unitB);
+    }
+  }
+  return sum;
+}

@@ -1,0 +1,65 @@
+import { fail, ok, type Result } from '../problem/index.ts';
+import { spreadOfLimit } from './distributions.ts';
+import { instrumentComponents, type InstrumentClass } from './instrument.ts';
+import { inputUncertainty } from './input.ts';
+import type { Measurement } from './measurement-text.ts';
+import { summariseReadings, type ReadingStatistics } from './readings.ts';
+import { coefficientOutOfRange, readingsMissing, readingsOutOfRange } from './together-problems.ts';
+import type { Component, Input } from './types.ts';
+
+/** What is known of a measured or stated quantity. SI. */
+export interface GivenSpec {
+  /** The symbol. */
+  readonly id: string;
+  /** One entry for a single value. */
+  readonly readings: readonly number[];
+  readonly stated?: Measurement['stated'];
+  readonly instrument?: InstrumentClass;
+  /** Name of the group of givens read in pairs. */
+  readonly together?: string;
+  /** Stated correlation coefficients, by the other input's id. */
+  readonly correlations?: ReadonlyMap<string, number>;
+}
+
+/**
+ * The input that a given is, with the components of its uncertainty: what is stated, alone; else the scatter of n ≥ 2
+ * readings (type A, n − 1 degrees of freedom) and the instrument's limit of error and resolution (type B, always both).
+ * One reading without instrument has no uncertainty.
+ * Problems: `readings-none`, `readings-too-large`, `correlation-range`.
+ * @source JCGM 100:2008, 4.2 and 4.3.
+ */
+export function evaluateGiven(spec: GivenSpec): Result<Input> {
+  const { id, readings, together, correlations } = spec;
+  if (readings.length === 0) return fail(readingsMissing());
+  for (const [other, coefficient] of correlations ?? []) {
+    if (!(Math.abs(coefficient) <= 1)) return fail(coefficientOutOfRange(id, other, coefficient));
+  }
+  const statistics = summariseReadings(readings);
+  const components = spec.stated === undefined ? measuredComponents(spec, statistics) : [statedComponent(spec.stated)];
+  const input: Input = Object.freeze({
+    id,
+    value: statistics.mean,
+    components: Object.freeze(components),
+    ...(together === undefined
+      ? {}
+      : { together: { group: together, deviations: spec.stated === undefined ? statistics.deviations : [] } }),
+    ...(correlations === undefined ? {} : { correlations }),
+  });
+  if (!Number.isFinite(input.value) || !Number.isFinite(inputUncertainty(input))) return fail(readingsOutOfRange());
+  return ok(input);
+}
+
+function measuredComponents({ instrument, readings }: GivenSpec, statistics: ReadingStatistics): readonly Component[] {
+  const { mean, standardUncertainty, degreesOfFreedom } = statistics;
+  const fromInstrument = instrument === undefined ? [] : instrumentComponents(instrument, mean);
+  if (readings.length < 2) return fromInstrument;
+  const source = `${readings.length} readings`;
+  return [{ kind: 'A', source, distribution: 't', standardUncertainty, degreesOfFreedom }, ...fromInstrument];
+}
+
+function statedComponent(stated: NonNullable<Measurement['stated']>): Component {
+  if (stated.kind === 'limit') {
+    return { kind: 'B', source: `stated limit, ${stated.distribution}`, ...spreadOfLimit(stated.value, stated.distribution) };
+  }
+  return { kind: 'B', source: 'stated', distribution: 'normal', standardUncertainty: stated.value, degreesOfFreedom: Infinity };
+}
