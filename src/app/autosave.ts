@@ -1,4 +1,5 @@
-import type { KeptSheet, ShelfStore } from './shelf-store.ts';
+import { forgetAside, setAside } from './last-words.ts';
+import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
 
 /** How keeping stands, for the line at the top of the page. */
 export type KeepingState =
@@ -12,20 +13,23 @@ export type KeepingState =
 /** Longest wait after the last key before the sheet is kept, in milliseconds. */
 const QUIET = 400;
 
+export const KEEPS_NOTHING = 'this browser keeps nothing for this page';
+
 export interface Autosave {
   /** Something changed: keep the sheet soon. */
   touch(): void;
-  /** Keep it now, if anything is waiting; for a page that is being hidden. */
+  /** Keep it now, if anything is waiting. */
   flush(): Promise<void>;
+  /** The page is being hidden or closed: set aside at once what is not kept yet, and keep it if there is still time. */
+  leave(): void;
   readonly sheetId: () => string;
   dispose(): void;
 }
 
 export interface AutosaveOptions {
   readonly store: ShelfStore | undefined;
-  readonly sheet: Pick<KeptSheet, 'id' | 'revision'>;
-  readonly read: () => { readonly title: string; readonly text: string };
-  readonly freshId: () => string;
+  readonly sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy'>;
+  readonly read: () => Pick<KeptSheet, 'title' | 'detail' | 'text'>;
   readonly now: () => Date;
   readonly report: (state: KeepingState) => void;
 }
@@ -33,25 +37,33 @@ export interface AutosaveOptions {
 /** Keeps the sheet in the browser within half a second of the last key, one saving at a time. */
 export function createAutosave(options: AutosaveOptions): Autosave {
   const { store, read, now, report } = options;
-  let { id, revision } = options.sheet;
+  let { id, revision, isCopy } = options.sheet;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running: Promise<void> = Promise.resolve();
+  /** Changes so far, and how many of them have been kept. */
+  let changes = 0;
+  let keptChanges = 0;
 
   const keep = async (): Promise<void> => {
-    if (store === undefined) return report({ state: 'failed', reason: 'this browser keeps nothing for this page' });
+    if (store === undefined) return report({ state: 'failed', reason: KEEPS_NOTHING });
     const at = now();
-    const sheet = { id, ...read(), changed: at.toISOString() };
+    const upTo = changes;
+    const sheet = { ...read(), changed: at.toISOString() };
     try {
-      let saved = await store.save(sheet, revision);
-      const isCopy = !saved.done;
-      if (!saved.done) {
-        id = options.freshId();
-        saved = await store.save({ ...sheet, id, title: `${sheet.title} (copy)` }, 0);
+      let saved = await store.save({ ...sheet, id, isCopy }, revision);
+      const branched = !saved.done;
+      if (branched) {
+        forgetAside(id);
+        id = freshSheetId();
+        isCopy = true;
+        saved = await store.save({ ...sheet, id, isCopy }, 0);
       }
       if (saved.done) revision = saved.revision;
-      report({ state: isCopy ? 'copied' : 'kept', at });
+      keptChanges = upTo;
+      if (changes === upTo) forgetAside(id);
+      report({ state: branched ? 'copied' : 'kept', at });
     } catch (error) {
-      report({ state: 'failed', reason: error instanceof Error ? error.message : String(error) });
+      report({ state: 'failed', reason: reasonOf(error) });
     }
   };
 
@@ -65,12 +77,23 @@ export function createAutosave(options: AutosaveOptions): Autosave {
 
   return {
     touch: () => {
+      changes += 1;
       report({ state: 'waiting' });
       clearTimeout(timer);
       timer = setTimeout(() => void flush(), QUIET);
     },
     flush,
+    leave: () => {
+      if (changes === keptChanges) return;
+      setAside({ ...read(), id, revision, isCopy, changed: now().toISOString() });
+      void flush();
+    },
     sheetId: () => id,
     dispose: () => clearTimeout(timer),
   };
+}
+
+function reasonOf(error: unknown): string {
+  if (error instanceof DOMException && error.name === 'QuotaExceededError') return 'there is no room left for it in this browser';
+  return 'the browser refused to keep it';
 }

@@ -1,9 +1,10 @@
-import { fail, ok, type Result } from '../core/problem/index.ts';
+import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { extractDocument } from '../report/index.ts';
-import { acceptText } from '../sheet/index.ts';
+import { acceptText, parseSheet } from '../sheet/index.ts';
 
 /** Largest file taken in, bytes; a working file with its script has about two million. */
 const LARGEST_FILE = 60_000_000;
+const START_OF_FILE = 4096;
 
 /**
  * The document's text in a file that a reader opened or dropped: a document (.md), a report or a working file.
@@ -13,7 +14,7 @@ export async function textOfFile(file: File): Promise<Result<string>> {
   if (file.size > LARGEST_FILE) {
     return fail({
       code: 'file-too-large',
-      what: `${file.name} has ${Math.round(file.size / 1e6)} MB; a sheet has at most ${LARGEST_FILE / 1e6} MB.`,
+      what: `It has ${Math.round(file.size / 1e6)} MB; a file with a sheet has at most ${LARGEST_FILE / 1e6} MB.`,
       mend: 'Choose a document, a report or a working file that came from a sheet.',
     });
   }
@@ -23,13 +24,56 @@ export async function textOfFile(file: File): Promise<Result<string>> {
   } catch {
     return fail({
       code: 'file-unreadable',
-      what: `${file.name} could not be read.`,
+      what: 'It could not be read.',
       mend: 'See that it is still there and that you may open it, then try again.',
     });
   }
   // The byte order mark belongs to the document's bytes and is given back with them.
   const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
-  const page = /^\uFEFF?\s*<(?:!doctype|html|!--)/i.test(text);
-  const document = page ? extractDocument(text) : ok(text);
-  return document.ok ? acceptText(document.value) : document;
+  const document = isPage(text) ? extractDocument(text) : ok(text);
+  const accepted = document.ok ? acceptText(document.value) : document;
+  return accepted.ok ? holdsSheet(accepted.value) : accepted;
+}
+
+/** HTML, perhaps with a remark before it that a browser or mail program wrote. */
+function isPage(text: string): boolean {
+  const start = text.slice(0, START_OF_FILE).replace(/<!--[\s\S]*?-->/g, '').trimStart();
+  return /^(?:<\?xml[^>]*>\s*)?<(?:!doctype\s+html|html)\b/i.test(start.replace(/^\uFEFF\s*/, ''));
+}
+
+/** Any text can be read as a sheet; one without a head and without a cell is somebody's other file. */
+function holdsSheet(text: string): Result<string> {
+  const { frontMatter, blocks, problems } = parseSheet(text);
+  const [unread] = problems.filter(({ code }) => code === 'document-too-long');
+  if (unread !== undefined) return fail(unread);
+  if (frontMatter.source !== '' || blocks.some(({ kind }) => kind === 'cell')) return ok(text);
+  return fail({
+    code: 'not-ours',
+    what: 'It holds no sheet: neither a head nor a cell.',
+    mend: 'Choose a document, a report or a working file that came from a sheet.',
+  });
+}
+
+/** Opens each file that holds a sheet and says of every file what became of it. */
+export async function bringIn(files: readonly File[], open: (text: string) => Promise<void>, tell: (text: string) => void): Promise<void> {
+  const told: string[] = [];
+  for (const file of files) {
+    const text = await textOfFile(file);
+    if (text.ok) await open(text.value);
+    told.push(text.ok ? `${file.name} is brought in as a sheet of its own.` : `${file.name} was not brought in. ${problemSentence(text.problem)}`);
+  }
+  if (told.length > 0) tell(told.join(' '));
+}
+
+/** Files dropped anywhere on the page are brought in instead of replacing the page. */
+export function listenForFiles(take: (files: readonly File[]) => void): void {
+  const holdsFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false;
+  window.addEventListener('dragover', (event) => {
+    if (holdsFiles(event)) event.preventDefault();
+  });
+  window.addEventListener('drop', (event) => {
+    if (!holdsFiles(event)) return;
+    event.preventDefault();
+    take([...(event.dataTransfer?.files ?? [])]);
+  });
 }

@@ -1,4 +1,5 @@
 /** The page's wiring: storage, files, clock and the live sheet. Everything it needs is in the one file. */
+import { keepLastWords } from './last-words.ts';
 import { startPage } from './page.ts';
 import { openShelfStore } from './shelf-store.ts';
 import 'katex/dist/katex.css';
@@ -12,4 +13,6 @@ if (root === null) throw new Error('the page has no place for the sheet');
 
 // A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so.
 const store = await openShelfStore().catch(() => undefined);
+// What can't be moved now stays set aside for the next time.
+if (store !== undefined) await keepLastWords(store).catch(() => undefined);
 await startPage(root, store);

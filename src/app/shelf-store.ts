@@ -4,11 +4,15 @@ import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 export interface KeptSheet {
   readonly id: string;
   readonly title: string;
+  /** Team, specimen and date as far as they are filled in: tells sheets of one title apart. */
+  readonly detail: string;
   readonly text: string;
   /** ISO 8601 time of the last change. */
   readonly changed: string;
   /** Counts the savings, so that a window notices when another one saved the same sheet. */
   readonly revision: number;
+  /** Branched off because another window had changed the same sheet, or made as a copy by the reader. */
+  readonly isCopy: boolean;
 }
 
 export type Saved = { readonly done: true; readonly revision: number } | { readonly done: false; readonly other: KeptSheet };

@@ -1,12 +1,16 @@
 import { renderReport, reportPage, sheetTex, type PresentContext } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
+import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
+import { titleOf } from './open-sheet.ts';
 import type { OwnParts } from './page-parts.ts';
 import { fileName, saveFile } from './save-file.ts';
 
 /** The forms in which a sheet leaves the page. */
-export type Takeaway = 'report' | 'working file' | 'document' | 'equations';
+export type Takeaway =
+  | { readonly what: 'report' | 'working file' | 'document' | 'equations' }
+  | { readonly what: 'svg' | 'png'; readonly cellId: string };
 
-export const TAKEAWAYS: readonly { readonly what: Takeaway; readonly label: string; readonly help: string }[] = [
+export const WHOLE_SHEET: readonly { readonly what: (Takeaway & { cellId?: never })['what']; readonly label: string; readonly help: string }[] = [
   { what: 'report', label: 'Report', help: 'One page to read, print or hand in; holds no script and can be brought in again' },
   { what: 'working file', label: 'Working file', help: 'The same page, and alive when it is opened in a browser' },
   { what: 'document', label: 'Document', help: 'The sheet’s text, for keeping and comparing' },
@@ -20,21 +24,33 @@ export interface TakeawayOptions {
   readonly at: Date;
 }
 
-/** Makes the file and hands it to the reader. */
-export function takeAway(what: Takeaway, options: TakeawayOptions): void {
+/** Makes the file and hands it to the reader. Rejects where the browser makes no picture. */
+export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
-  const entries = document.frontMatter.entries;
-  const stem = [entries.get('title'), entries.get('team')];
-  if (what === 'document') saveFile(fileName(stem, 'md'), serialiseSheet(document), 'text/markdown;charset=utf-8');
-  else if (what === 'equations') saveFile(fileName(stem, 'tex'), sheetTex(options.context), 'application/x-tex;charset=utf-8');
-  else if (what === 'report') saveFile(fileName([...stem, 'report'], 'html'), page(options, false), 'text/html;charset=utf-8');
-  else saveFile(fileName([...stem, 'working'], 'html'), page(options, true), 'text/html;charset=utf-8');
+  const stem = [titleOf(document), document.frontMatter.entries.get('team')];
+  switch (takeaway.what) {
+    case 'document':
+      return saveFile(fileName(stem, 'md'), serialiseSheet(document), 'text/markdown;charset=utf-8');
+    case 'equations':
+      return saveFile(fileName(stem, 'tex'), sheetTex(options.context), 'application/x-tex;charset=utf-8');
+    case 'report':
+      return saveFile(fileName([...stem, 'report'], 'html'), page(options, false), 'text/html;charset=utf-8');
+    case 'working file':
+      return saveFile(fileName([...stem, 'working'], 'html'), page(options, true), 'text/html;charset=utf-8');
+    default: {
+      const svg = drawingFile(takeaway.cellId, options.context, options.own.css);
+      const label = drawingsOf(document).find(({ cellId }) => cellId === takeaway.cellId)?.label;
+      if (svg === undefined) return;
+      if (takeaway.what === 'svg') return saveFile(fileName([...stem, label], 'svg'), svg, 'image/svg+xml;charset=utf-8');
+      return saveFile(fileName([...stem, label], 'png'), await pictureOf(svg), 'image/png');
+    }
+  }
 }
 
 function page({ context, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
-    title: context.document.frontMatter.entries.get('title') ?? 'Worksheet',
+    title: titleOf(context.document),
     bodyHtml: renderReport(context),
     css: own.css,
     documentText: serialiseSheet(context.document),

@@ -1,0 +1,72 @@
+import drawingCss from '../figures/drawings.css?raw';
+import tokensCss from '../report/styles/tokens.css?raw';
+import { presentFigure, type PresentContext } from '../report/index.ts';
+import type { FigureCell, SheetDocument } from '../sheet/index.ts';
+
+/** A drawing of the sheet that can be taken away. */
+export interface SheetDrawing {
+  readonly cellId: string;
+  readonly label: string;
+}
+
+const WIDTH = 700;
+const TEXT_SIZE = 15;
+/** Dots of the picture to one px of the drawing: 300 to the inch where the drawing is printed 7 inches wide. */
+const SCALE = 3;
+
+export function drawingsOf({ blocks }: SheetDocument): readonly SheetDrawing[] {
+  return blocks.flatMap((block) =>
+    block.kind === 'cell' && block.cell.kind === 'figure' ? [{ cellId: block.id, label: block.cell.label ?? block.cell.drawing }] : []);
+}
+
+/**
+ * A drawing as an SVG file of its own: with its looks, on white, in the letters of the page.
+ * @param pageCss the page's style sheets, which hold the faces
+ * @returns undefined where the cell is no drawing that is known
+ */
+export function drawingFile(cellId: string, context: PresentContext, pageCss: string): string | undefined {
+  const cell = context.document.blocks.find((block) => block.id === cellId);
+  if (cell?.kind !== 'cell' || cell.cell.kind !== 'figure') return undefined;
+  return standAlone(cell.cell, context, pageCss);
+}
+
+function standAlone(cell: FigureCell, context: PresentContext, pageCss: string): string | undefined {
+  const drawing = presentFigure(cell, context).draw?.({ width: WIDTH, idPrefix: 'drawing', textSize: TEXT_SIZE });
+  if (drawing === undefined) return undefined;
+  const colours = /:root\s*\{([^}]*)\}/.exec(tokensCss)?.[1] ?? '';
+  const css = [...facesOf(pageCss), `svg.drawing {${colours}--paper: #fff; }`, drawingCss].join('\n').replaceAll(']]>', '');
+  const { width, height } = drawing.viewBox;
+  const paper = `<style><![CDATA[\n${css}\n]]></style><rect width="${width}" height="${height}" fill="#fff"/>`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${withSize(drawing.svg, width, height).replace(/^<svg\b[^>]*>/, (start) => start + paper)}\n`;
+}
+
+/** Start tag with a size and a name space, which a file of its own needs. */
+function withSize(svg: string, width: number, height: number): string {
+  return svg.replace(/^<svg\b[^>]*>/, (start) => {
+    const sized = /\bwidth="/.test(start) ? start : start.replace(/>$/, ` width="${width}" height="${height}">`);
+    return sized.includes('xmlns=') ? sized : sized.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"');
+  });
+}
+
+/** The upright and the slanted face of ordinary weight that the lettering is laid out for. */
+function facesOf(pageCss: string): readonly string[] {
+  return [...pageCss.matchAll(/@font-face\s*\{[^}]*\}/g)]
+    .map(([rule]) => rule)
+    .filter((rule) => /font-family:\s*["']?KaTeX_Main\b/.test(rule) && !/font-weight:\s*(?:700|bold)/.test(rule));
+}
+
+/** The picture of an SVG file. It goes through a data address: a page opened from a file may not read its own blobs back. */
+export async function pictureOf(svg: string): Promise<Blob> {
+  const image = new Image();
+  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+  await image.decode();
+  const canvas = document.createElement('canvas');
+  canvas.width = image.naturalWidth * SCALE;
+  canvas.height = image.naturalHeight * SCALE;
+  const paper = canvas.getContext('2d');
+  if (paper === null) throw new Error('the browser gives no canvas to draw on');
+  paper.drawImage(image, 0, 0, canvas.width, canvas.height);
+  return new Promise((resolve, reject) => {
+    canvas.toBlob((blob) => (blob === null ? reject(new Error('the browser makes no picture of the canvas')) : resolve(blob)), 'image/png');
+  });
+}

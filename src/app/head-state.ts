@@ -1,0 +1,31 @@
+import type { KeepingState } from './autosave.ts';
+import type { SheetDrawing } from './drawing-file.ts';
+import type { Start } from './open-sheet.ts';
+import type { KeptSheet } from './shelf-store.ts';
+import type { Takeaway } from './take-away.ts';
+
+/** What the head of the page shows, and what its controls call. */
+export interface HeadState {
+  readonly sheetId: string;
+  readonly kept: readonly KeptSheet[];
+  readonly drawings: readonly SheetDrawing[];
+  readonly keeping: KeepingState;
+  readonly notice: Notice | undefined;
+}
+
+/** One or two sentences about the last file or sheet: what went wrong or what was done, and how to take it back. */
+export interface Notice {
+  readonly text: string;
+  readonly remedy?: { readonly label: string; readonly apply: () => void };
+}
+
+export interface HeadActions {
+  readonly takeAway: (takeaway: Takeaway) => void;
+  readonly print: () => void;
+  readonly bringIn: (files: readonly File[]) => void;
+  readonly open: (sheetId: string) => void;
+  readonly remove: (sheetId: string) => void;
+  readonly duplicate: () => void;
+  readonly start: (from: Start) => void;
+  readonly dismiss: () => void;
+}

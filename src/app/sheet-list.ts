@@ -1,0 +1,39 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { closing, keepingOpen } from './folding.ts';
+import type { HeadActions, HeadState } from './head-state.ts';
+import type { Start } from './open-sheet.ts';
+import type { KeptSheet } from './shelf-store.ts';
+
+const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
+  { from: 'example', label: 'Rotating bending, with the invented example' },
+  { from: 'blank', label: 'Rotating bending, blanks empty' },
+  { from: 'empty', label: 'An empty sheet' },
+];
+
+/** The sheets kept in this browser, side by side, and what another may start from. */
+export function sheetsTemplate(state: HeadState, actions: HeadActions): TemplateResult {
+  return html`<div class="panel">
+    <h2 id="kept-sheets">Kept in this browser</h2>
+    ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
+    <ul aria-labelledby="kept-sheets">${state.kept.map((sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
+    <h2 id="start-another">Start another</h2>
+    <ul aria-labelledby="start-another">
+      ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${closing(() => actions.start(from))}>${label}</button></li>`)}
+      <li><button type="button" @click=${closing(actions.duplicate)}>A copy of this one</button></li>
+    </ul>
+  </div>`;
+}
+
+function entryTemplate(sheet: KeptSheet, isOpen: boolean, actions: HeadActions): TemplateResult {
+  const name = sheet.isCopy ? `${sheet.title} (copy)` : sheet.title;
+  const detail = [sheet.detail, `changed ${when(sheet.changed)}`].filter((part) => part !== '').join(' · ');
+  return html`<li>
+    <button type="button" class="entry" aria-current=${isOpen ? 'true' : nothing} @click=${closing(() => actions.open(sheet.id))}>${name}</button>
+    <span class="help">${isOpen ? 'open here · ' : ''}${detail}</span>
+    <button type="button" aria-label=${`Delete ${name}, ${detail}`} @click=${keepingOpen(() => actions.remove(sheet.id))}>Delete</button>
+  </li>`;
+}
+
+function when(iso: string): string {
+  return new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(iso));
+}
