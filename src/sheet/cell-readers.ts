@@ -138,7 +138,12 @@ function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'
       key,
       label: inner.text('label') ?? key,
       sets: inner.mapping('sets') ?? new Map(),
-      ...present({ source: inner.text('source'), note: inner.text('note'), missing: inner.text('missing') }),
+      ...present({
+        ranges: inner.mappings('ranges'),
+        source: inner.text('source'),
+        note: inner.text('note'),
+        missing: inner.text('missing'),
+      }),
     });
   }
   return { fields: { kind: 'choice', chosen: fields.required('chosen'), options }, unknownInside };

@@ -14,6 +14,8 @@ export interface Fields {
   formed<T>(key: string, form: v.GenericSchema<string, T>, slip: Slip): T | undefined;
   /** A group of key and text; undefined where it is absent. Inner entries that are no text are told and left out. */
   mapping(key: string): ReadonlyMap<string, string> | undefined;
+  /** A group of such groups; undefined where it is absent. */
+  mappings(key: string): ReadonlyMap<string, ReadonlyMap<string, string>> | undefined;
   /** A list; undefined where it is absent or empty. */
   list(key: string): readonly Tree[] | undefined;
   /** Whether a key is absent or has nothing behind it. */
@@ -34,7 +36,10 @@ const SHAPES = { text: 'text', list: 'a list', group: 'a group of keys' } as con
  * @param outer key of the cell that the group stands under, where it is an inner one.
  */
 export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
+  // A key whose writing is broken is told once: what it holds would only be told wrongly.
+  const broken = new Set(problems.filter(({ tellsLine }) => tellsLine).map(({ key }) => key));
   const tell = (code: string, key: string, row: number, what: string, mend: string): void => {
+    if (broken.has(outer ?? key)) return;
     problems.push(keyProblem(code, row, what, mend, outer ?? key));
   };
   const told = new Set<string>();
@@ -57,6 +62,20 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
     wrongShape(key, found, 'text');
     return undefined;
   };
+  const inner = (key: string): Group | undefined => {
+    const found = filled(key);
+    if (found === undefined || found.kind === 'group') return found;
+    wrongShape(key, found, 'group');
+    return undefined;
+  };
+  const texts = (key: string, { entries }: Group): ReadonlyMap<string, string> => {
+    const pairs = [...entries].flatMap(([name, tree]): [string, string][] => {
+      if (tree.kind === 'text') return [[name, tree.text]];
+      tell('wrong-shape', key, tree.row, `\`${name}\` takes text, not ${SHAPES[tree.kind]}.`, 'Write its value on one line.');
+      return [];
+    });
+    return new Map(pairs);
+  };
   return {
     text,
     required(key) {
@@ -76,18 +95,19 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
       return undefined;
     },
     mapping(key) {
-      const found = filled(key);
+      const found = inner(key);
+      return found === undefined ? undefined : texts(key, found);
+    },
+    mappings(key) {
+      const found = inner(key);
       if (found === undefined) return undefined;
-      if (found.kind !== 'group') {
-        wrongShape(key, found, 'group');
-        return undefined;
-      }
-      const entries = [...found.entries].flatMap(([name, inner]): [string, string][] => {
-        if (inner.kind === 'text') return [[name, inner.text]];
-        tell('wrong-shape', key, inner.row, `\`${name}\` takes text, not ${SHAPES[inner.kind]}.`, 'Write its value on one line.');
+      const groups = [...found.entries].flatMap(([name, tree]): [string, ReadonlyMap<string, string>][] => {
+        if (tree.kind === 'group') return [[name, texts(key, tree)]];
+        const what = `\`${name}\` takes ${SHAPES.group}, not ${SHAPES[tree.kind]}.`;
+        tell('wrong-shape', key, tree.row, what, shapeMend(name, 'group', undefined));
         return [];
       });
-      return new Map(entries);
+      return new Map(groups);
     },
     list(key) {
       const found = filled(key);

@@ -4,8 +4,8 @@ import type { Block } from './types.ts';
 
 /**
  * For each segment the block of the earlier document that it continues: first the same text, in order from both ends,
- * then the same text anywhere between (a block that was moved), then, in order, a block of the same kind (one whose
- * text was edited).
+ * then the same text anywhere between (a block that was moved, prose perhaps with other blank lines around it), then, in
+ * order, a block of the same kind (one whose text was edited).
  */
 export function matchBlocks(segments: readonly Segment[], earlier: readonly Block[]): readonly (Block | undefined)[] {
   const matched: (Block | undefined)[] = segments.map(() => undefined);
@@ -22,8 +22,12 @@ export function matchBlocks(segments: readonly Segment[], earlier: readonly Bloc
   }
   const left = earlier.slice(head, earlier.length - tail);
   takeEach(segments, matched, left, ({ source }) => source, ({ source }) => source);
-  const taken = new Set(matched);
-  takeEach(segments, matched, left.filter((block) => !taken.has(block)), kindOfSegment, kindOfBlock);
+  const rest = (): readonly Block[] => {
+    const taken = new Set(matched);
+    return left.filter((block) => !taken.has(block));
+  };
+  takeEach(segments, matched, rest(), ({ source }) => source.trim(), ({ source }) => source.trim());
+  takeEach(segments, matched, rest(), kindOfSegment, kindOfBlock);
   return matched;
 }
 

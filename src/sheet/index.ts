@@ -1,2 +1,43 @@
-export * from './types.ts';
-export { parseSheet, serialiseSheet, blockLine } from './parse.ts';
+/**
+ * The worksheet document: text to cells and back, and every change of it.
+ *
+ * Nouns: a `SheetDocument` is front matter and a list of `Block`s, which are prose or cells; a `Cell` is what a block's
+ * YAML says, typed, with all values as typed; an `EditCommand` is a change as data; a `SheetHistory` is a document with its
+ * earlier and later states. `KEYS` names the keys that each kind of cell takes.
+ *
+ * Invariants:
+ * - Sources joined are the text: `serialiseSheet(parseSheet(text)) === text` for any text, and nothing throws.
+ * - What can't be read or is not understood stays in the text and is told as a `Problem` with its line; the rest is read.
+ * - Numbers, units and formulas are not read here. An empty value counts as absent.
+ * - A cell is a fenced block (CommonMark) whose info string is one plain word; every other fenced block is prose. A fence that never
+ *   closes is prose up to the next line that opens a cell.
+ * - Ids are unique. An edit leaves untouched blocks the same objects (`===`), also where lines were put in above, unless they
+ *   have problems whose lines moved; ids made from kind and place stay with their blocks until the text is parsed anew.
+ * - An edit changes only the bytes it has to and keeps comments, order and line ends; where it can't, it is a `Problem` and
+ *   the document stays as it was.
+ */
+export type {
+  Block,
+  Cell,
+  CellBlock,
+  CheckCell,
+  ChecklistCell,
+  ChecklistItem,
+  ChoiceCell,
+  ChoiceOption,
+  FigureCell,
+  FrontMatter,
+  GivenCell,
+  ProseBlock,
+  RemarkCell,
+  SheetDocument,
+  StepCell,
+  UnknownCell,
+} from './types.ts';
+export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
+export { KEYS, type KnownKind } from './keys.ts';
+export { applyEdit, type EditCommand } from './edit.ts';
+export { enterText } from './enter-text.ts';
+export { acceptText } from './accept-text.ts';
+export { createHistory, type SheetHistory } from './history.ts';
+export { templateCell } from './template.ts';

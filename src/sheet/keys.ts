@@ -8,7 +8,8 @@ export const LATER_KINDS: readonly string[] = ['table', 'fit', 'record', 'photo'
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
  * - given: `correlated` mapping of symbol to coefficient.
- * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), source, note, missing }.
+ * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), ranges (mapping of a
+ *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
  * - figure: `values` mapping of role to symbol.
@@ -55,7 +56,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   remark: ['id', 'heading', 'text', 'note'],
 };
 
-export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'source', 'note', 'missing'];
+export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
 export const ITEM_KEYS: readonly string[] = ['text', 'done'];
 
 export function isKnownKind(kind: string): kind is KnownKind {
@@ -90,6 +91,7 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'figure.values': 'span: L',
   'remark.heading': 'heading: Aim',
   'option.key': 'key: measured',
+  'option.ranges': 'N_f:',
   'option.sets': 'S_ut: 630 MPa',
   'item.text': 'text: Guard closed',
 };

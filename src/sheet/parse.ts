@@ -5,7 +5,7 @@ import { openProblem, tooLongProblem, notTextProblem, tooManyCellsProblem } from
 import { readFrontMatter } from './front-matter.ts';
 import { identify, matchBlocks } from './identity.ts';
 import type { Identity } from './identity.ts';
-import { splitLines } from './lines.ts';
+import { rowAt } from './lines.ts';
 import { splitText } from './split.ts';
 import type { CellSegment, Segment } from './split.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
@@ -29,8 +29,8 @@ export function serialiseSheet(document: SheetDocument): string {
 export function blockLine(document: SheetDocument, id: string): number | undefined {
   const index = document.blocks.findIndex((block) => block.id === id);
   if (index < 0) return undefined;
-  const before = document.blocks.slice(0, index).map(({ source }) => source);
-  return splitLines(document.frontMatter.source + before.join('')).length + 1;
+  const before = document.frontMatter.source + document.blocks.slice(0, index).map(({ source }) => source).join('');
+  return rowAt(before, before.length) + 1;
 }
 
 /**

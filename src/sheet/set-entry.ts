@@ -36,7 +36,7 @@ export function setKey(
   return fail(unsafeProblem(key));
 }
 
-/** All lines of an entry written anew: for one whose text is broken, so that its value has no place of its own. */
+/** All lines of a broken entry written anew: its value has no sure place of its own. */
 function rewrite(
   body: string,
   reading: BodyReading,
@@ -44,12 +44,10 @@ function rewrite(
   value: string | undefined,
   lineEnd: string,
 ): readonly Cut[] | undefined {
-  const at = reading.entries.findIndex((entry) => entry.key === key);
-  const entry = reading.entries[at];
-  if (entry === undefined || !beginsLine(body, entry)) return undefined;
+  const entry = reading.entries.find((candidate) => candidate.key === key);
+  if (entry?.broken === undefined || !beginsLine(body, entry)) return undefined;
   const start = lineStart(body, entry.keyStart);
-  const next = reading.entries[at + 1];
-  const end = next === undefined ? body.length : lineStart(body, next.keyStart);
+  const { end } = entry.broken;
   const text = value === undefined ? '' : newEntry(key, value, entry.keyStart - start, lineEnd);
   return [{ start, end, text }];
 }
@@ -65,6 +63,7 @@ function cutsFor(
   const isInline = reading.form === 'braces';
   const found = reading.entries.filter((entry) => entry.key === key);
   const [first] = found;
+  if (first?.broken !== undefined) return undefined;
   if (value === undefined) return found.flatMap((entry) => removal(body, entry, lineEnd, isInline));
   if (first !== undefined) return replaceValue(body, first, value, lineEnd, isInline);
   if (isInline) return insertInline(body, reading.entries, key, value);

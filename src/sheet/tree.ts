@@ -16,7 +16,8 @@ export type Group = Extract<Tree, { kind: 'group' }>;
 
 /**
  * Entries of a body as plain data. A key that stands twice counts once, the first time; a key without a value holds
- * empty text; an alias counts as empty (reading the body has told of it).
+ * empty text; an alias counts as empty, and a value
+ * that can't be read on its one line as what stands there (reading the body has told of both).
  */
 export function groupOf(body: string, entries: readonly Entry[], problems: BodyProblem[]): Group {
   const rowOf = rowFinder(body);
@@ -24,10 +25,11 @@ export function groupOf(body: string, entries: readonly Entry[], problems: BodyP
 
   function group(inner: readonly Entry[], row: number): Group {
     const found = new Map<string, Tree>();
-    for (const { key, keyStart, node } of inner) {
+    for (const { key, keyStart, node, broken } of inner) {
       const keyRow = rowOf(keyStart);
       if (key === '') problems.push(noKeyValueProblem('', keyRow));
       else if (found.has(key)) problems.push(keyTwiceProblem(key, keyRow));
+      else if (broken?.text !== undefined) found.set(key, { kind: 'text', text: broken.text, row: keyRow });
       else found.set(key, tree(node, keyRow));
     }
     return { kind: 'group', entries: found, row };

@@ -1,9 +1,18 @@
 import { Composer, isMap, isScalar, Parser, visit } from 'yaml';
 import type { ParsedNode, YAMLMap } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
-import { rowAt, splitLines } from './lines.ts';
-import { DEEPEST, depthOf, foreignSigns, isMarker, looksTooDeep, MOST_PROBLEMS } from './yaml-guard.ts';
-import { indentationProblem, markerProblem, noKeysProblem, slipProblem, tooDeepProblem } from './yaml-problems.ts';
+import { lineText, rowAt, splitLines } from './lines.ts';
+import {
+  DEEPEST,
+  foreignSigns,
+  isMarker,
+  looksTooDeep,
+  measure,
+  MOST_PIECES,
+  MOST_PROBLEMS,
+  MOST_TOKENS,
+} from './yaml-guard.ts';
+import { indentationProblem, markerProblem, noKeysProblem, slipProblem, tooDeepProblem, tooManyProblem } from './yaml-problems.ts';
 
 /** One `key: value` with its places in the text: what edits cut and paste by. */
 export interface Entry {
@@ -13,6 +22,8 @@ export interface Entry {
   readonly keyEnd: number;
   /** Absent where there is no colon. */
   readonly node: ParsedNode | undefined;
+  /** Where the entry can't be read as written: its lines, and what stands behind the colon if that is one line. */
+  readonly broken?: { readonly end: number; readonly text: string | undefined };
 }
 
 export interface BodyReading {
@@ -42,8 +53,10 @@ export function readBody(body: string): BodyReading {
   if (isBlank(text)) return { entries: [], problems: [], form: 'lines' };
   if (looksTooDeep(text)) return { entries: [], problems: [tooDeepProblem()], form: 'none' };
   const whole = readPiece(text, 0);
-  if (whole.slip === undefined && whole.form !== 'none') return whole;
-  const readings = pieces(text).map((piece) => movedDown(readPiece(piece.text, piece.start), piece.row));
+  if (whole.isTooLong === true || (whole.slip === undefined && whole.form !== 'none')) return whole;
+  const readings = pieces(text)
+    .slice(0, MOST_PIECES)
+    .map((piece) => asWritten(piece, movedDown(readPiece(piece.text, piece.start), piece.row)));
   const entries = readings.flatMap((reading) => reading.entries);
   const problems = readings.flatMap((reading) => reading.problems).slice(0, MOST_PROBLEMS);
   // Every entry is sound by itself, but not all together: they do not begin at the same column.
@@ -54,13 +67,16 @@ export function readBody(body: string): BodyReading {
 interface PieceReading extends BodyReading {
   /** Offset of what the YAML reader stumbled over first. */
   readonly slip?: number;
+  readonly isTooLong?: boolean;
 }
 
 function readPiece(text: string, offset: number): PieceReading {
   const refused = (problem: BodyProblem): PieceReading => ({ entries: [], problems: [problem], form: 'none' });
   if (isBlank(text)) return { entries: [], problems: [], form: 'lines' };
   const tokens = [...new Parser().parse(text)];
-  if (depthOf(tokens) > DEEPEST) return refused(tooDeepProblem());
+  const { depth, count } = measure(tokens);
+  if (depth > DEEPEST) return refused(tooDeepProblem());
+  if (count > MOST_TOKENS) return { ...refused(tooManyProblem()), isTooLong: true };
   const marker = tokens.find(isMarker);
   if (marker !== undefined) return refused(markerProblem('offset' in marker ? rowAt(text, marker.offset) : 0));
   const [document] = [...new Composer(READING).compose(tokens, true, text.length)];
@@ -77,6 +93,17 @@ function readPiece(text: string, offset: number): PieceReading {
 
 function movedDown(reading: PieceReading, rows: number): PieceReading {
   return { ...reading, problems: reading.problems.map((problem) => ({ ...problem, row: problem.row + rows })) };
+}
+
+/** A broken piece keeps its first entry only, and that as it was written where it is one line. */
+function asWritten(piece: Piece, reading: PieceReading): PieceReading {
+  const [first] = reading.entries;
+  if (reading.slip === undefined || first === undefined) return reading;
+  const lines = splitLines(piece.text);
+  const used = lines.findLastIndex((line) => !isBlank(line)) + 1;
+  const end = piece.start + lines.slice(0, used).join('').length;
+  const behind = /^[ \t]*:(.*)$/.exec(lineText(piece.text.slice(first.keyEnd - piece.start, end - piece.start)))?.[1]?.trim();
+  return { ...reading, entries: [{ ...first, broken: { end, text: used === 1 ? behind : undefined } }] };
 }
 
 interface Piece {

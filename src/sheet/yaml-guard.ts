@@ -7,6 +7,10 @@ import { foreignSignProblem } from './yaml-problems.ts';
 /** Lists and groups inside each other, the outermost counted as 1; the format itself needs 4. */
 export const DEEPEST = 32;
 export const MOST_PROBLEMS = 20;
+/** Signs and words that one body may hold: each could be a slip of its own, and slips are slow to collect. */
+export const MOST_TOKENS = 20_000;
+/** Entries of a broken body that are read one by one. */
+export const MOST_PIECES = 2_000;
 
 /** Cheap look before a text is parsed at all: far more brackets opened than closed, or list signs in a long row. */
 export function looksTooDeep(text: string): boolean {
@@ -20,21 +24,32 @@ export function looksTooDeep(text: string): boolean {
   return false;
 }
 
-/** Depth of lists and groups in the token tree, walked with a stack of our own: a text may nest as deep as it is long. */
-export function depthOf(tokens: readonly CST.Token[]): number {
+export interface TokenMeasure {
+  readonly depth: number;
+  readonly count: number;
+}
+
+/** Depth and size of the token tree, walked with a stack of our own: a text may nest as deep as it is long. */
+export function measure(tokens: readonly CST.Token[]): TokenMeasure {
   let deepest = 0;
+  let count = 0;
   const stack: { token: CST.Token; depth: number }[] = tokens.map((token) => ({ token, depth: 0 }));
   for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
     const { token, depth } = top;
-    if (token.type === 'document' && token.value !== undefined) stack.push({ token: token.value, depth });
+    count += 1 + ('end' in token && Array.isArray(token.end) ? token.end.length : 0);
+    if (token.type === 'document') {
+      count += token.start.length;
+      if (token.value !== undefined) stack.push({ token: token.value, depth });
+    }
     if (!('items' in token)) continue;
     deepest = Math.max(deepest, depth + 1);
     for (const item of token.items) {
+      count += item.start.length + (item.sep?.length ?? 0);
       if (item.key) stack.push({ token: item.key, depth: depth + 1 });
       if (item.value) stack.push({ token: item.value, depth: depth + 1 });
     }
   }
-  return deepest;
+  return { depth: deepest, count };
 }
 
 /** A line that begins or ends a YAML document, or a directive. */

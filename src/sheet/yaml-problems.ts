@@ -116,6 +116,10 @@ export function tooDeepProblem(row = 0): BodyProblem {
   return writingProblem('too-deep', row, 'lists and groups stand inside each other too deeply to be read.', 'Write the value as text in quotation marks, or with fewer brackets.');
 }
 
+export function tooManyProblem(): BodyProblem {
+  return writingProblem('too-many-entries', 0, 'what begins here holds too much to be read.', 'Split it into several cells.');
+}
+
 function escapeProblem(row: number, escape: string, key: string | undefined): BodyProblem {
   return writingProblem('escape-unknown', row, `\`${escape}\` means nothing inside double quotation marks.`, 'Write two backslashes for one, or use single quotation marks.', key);
 }
