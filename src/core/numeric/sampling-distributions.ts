@@ -64,6 +64,7 @@ export function fisherQuantile(p: number, numerator: number, denominator: number
 function quantile(distribution: PositiveDistribution, p: number): number {
   if (!(p >= 0 && p <= 1)) return Number.NaN;
   if (p === 0 || p === 1) return p === 0 ? 0 : Infinity;
+  if (distribution === CERTAIN) return CERTAIN.start;
   return p < 0.5 ? positiveQuantile(distribution, 'lower', p) : positiveQuantile(distribution, 'upper', 1 - p);
 }
 

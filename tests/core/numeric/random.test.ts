@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import {
+  chiSquareCumulative, chiSquareQuantile, createRandom, normalCumulative, type Random,
+} from '../../../src/core/numeric/index.ts';
+import { buildZiggurat, LAYERS } from '../../../src/core/numeric/ziggurat.ts';
+
+const DRAWS = 400_000;
+/** A fixed seed either passes or fails for ever; the bounds are those of a test at one in ten thousand. */
+const SEED = 20240607;
+const BEYOND_CHANCE = 1e-4;
+
+/** Chi-square of counts in cells that should be equally full. */
+function evenness(values: Iterable<number>, cells: number, cellOf: (value: number) => number): number {
+  const counts = new Float64Array(cells);
+  let total = 0;
+  for (const value of values) {
+    const cell = cellOf(value);
+    counts[cell] = (counts[cell] ?? 0) + 1;
+    total++;
+  }
+  const expected = total / cells;
+  return counts.reduce((sum, count) => sum + (count - expected) ** 2 / expected, 0);
+}
+
+/** Neither more uneven nor more even than chance allows. */
+function isLikely(statistic: number, cells: number): boolean {
+  return statistic > chiSquareQuantile(BEYOND_CHANCE, cells - 1) && statistic < chiSquareQuantile(1 - BEYOND_CHANCE, cells - 1);
+}
+
+function drawn(fill: (random: Random, target: Float64Array) => void): Float64Array {
+  const target = new Float64Array(DRAWS);
+  fill(createRandom(SEED), target);
+  return target;
+}
+
+const uniforms = drawn((random, target) => random.fillUniform(target));
+const normals = drawn((random, target) => random.fillNormal(target));
+
+function moment(values: Float64Array, power: number): number {
+  return values.reduce((sum, value) => sum + value ** power, 0) / values.length;
+}
+
+describe('uniform draws', () => {
+  it('fill a thousand cells evenly, and pairs of neighbours a square', () => {
+    expect(isLikely(evenness(uniforms, 1000, (u) => Math.floor(u * 1000)), 1000)).toBe(true);
+    const pairs = Array.from({ length: DRAWS / 2 }, (_, i) => i);
+    const square = evenness(pairs, 900, (i) => Math.floor((uniforms[2 * i] ?? 0) * 30) * 30 + Math.floor((uniforms[2 * i + 1] ?? 0) * 30));
+    expect(isLikely(square, 900)).toBe(true);
+  });
+  it('use their last bits, too', () => {
+    expect(isLikely(evenness(uniforms, 256, (u) => Math.floor(u * 2 ** 51) % 256), 256)).toBe(true);
+  });
+  it('never reach 0 or 1', () => {
+    expect(uniforms.every((u) => u > 0 && u < 1)).toBe(true);
+  });
+  it('do not follow one another (first ten serial correlations)', () => {
+    for (let lag = 1; lag <= 10; lag++) {
+      let sum = 0;
+      for (let i = lag; i < DRAWS; i++) sum += ((uniforms[i] ?? 0) - 0.5) * ((uniforms[i - lag] ?? 0) - 0.5);
+      expect(Math.abs((12 * sum) / DRAWS) * Math.sqrt(DRAWS)).toBeLessThan(4.5);
+    }
+  });
+});
+
+describe('normal draws', () => {
+  it('fill a thousand cells of equal probability evenly', () => {
+    expect(isLikely(evenness(normals, 1000, (z) => Math.min(999, Math.floor(normalCumulative(z) * 1000))), 1000)).toBe(true);
+  });
+  it('have the moments 0, 1, 0, 3, 0, 15', () => {
+    // Standard deviations of the sample moments: √((m₂ₖ − mₖ²)/n).
+    const expected = [[1, 0, 1], [2, 1, 2], [3, 0, 15], [4, 3, 96], [5, 0, 945], [6, 15, 10170]] as const;
+    for (const [power, value, variance] of expected) {
+      expect(Math.abs(moment(normals, power) - value)).toBeLessThan(4 * Math.sqrt(variance / DRAWS));
+    }
+  });
+  it('reach into the tails as often as they should', () => {
+    for (const limit of [3, 3.6541528853610088, 4]) {
+      const beyond = normals.reduce((count, z) => count + (Math.abs(z) > limit ? 1 : 0), 0);
+      const expected = 2 * normalCumulative(-limit) * DRAWS;
+      expect(Math.abs(beyond - expected)).toBeLessThan(4 * Math.sqrt(expected) + 1);
+    }
+  });
+  it('come from layers that close at the top', () => {
+    const { edges, heights } = buildZiggurat();
+    const area = (edges[0] ?? 0) * (heights[1] ?? 0);
+    const last = edges[LAYERS - 1] ?? 0;
+    expect(last * (1 - (heights[LAYERS - 1] ?? 0)) / area).toBeCloseTo(1, 10);
+    for (let i = 1; i < LAYERS; i++) {
+      expect((edges[i] ?? 0) * ((heights[i + 1] ?? 0) - (heights[i] ?? 0)) / area).toBeCloseTo(1, 9);
+    }
+  });
+});
+
+describe('chi-square draws', () => {
+  it.each([0.7, 1, 2, 4, 9.5, 60])('with %s degrees of freedom fill cells of equal probability evenly', (degreesOfFreedom) => {
+    const random = createRandom(SEED);
+    const values = Array.from({ length: 60_000 }, () => random.chiSquare(degreesOfFreedom));
+    expect(isLikely(evenness(values, 100, (x) => Math.min(99, Math.floor(100 * chiSquareCumulative(x, degreesOfFreedom)))), 100)).toBe(true);
+  });
+});
+
+describe('seeds', () => {
+  it('the same seed gives the same draws, another seed others', () => {
+    const first = (seed: number): number[] => {
+      const random = createRandom(seed);
+      return Array.from({ length: 500 }, () => random.normal());
+    };
+    expect(first(7)).toEqual(first(7));
+    expect(first(7)).not.toEqual(first(8));
+    expect(first(0)).not.toEqual(first(1));
+  });
+  it('draws one by one are those of a filled column', () => {
+    const random = createRandom(SEED);
+    expect(Array.from({ length: 50 }, () => random.uniform())).toEqual([...uniforms.slice(0, 50)]);
+    const again = createRandom(SEED);
+    expect(Array.from({ length: 50 }, () => again.normal())).toEqual([...normals.slice(0, 50)]);
+  });
+  it('neighbouring seeds are not alike', () => {
+    const first = Array.from({ length: 20_000 }, (_, seed) => createRandom(seed).uniform());
+    expect(isLikely(evenness(first, 100, (u) => Math.floor(u * 100)), 100)).toBe(true);
+  });
+});
