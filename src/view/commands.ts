@@ -12,14 +12,15 @@ export function setGiven({ id }: GivenCell, { value, readings }: GivenText): Edi
   return { do: 'set keys', cellId: id, values: new Map([['value', value], ['readings', readings]]) };
 }
 
-/** A piece of prose as the reader edits it: without the blank lines around it, which stay as they are. */
+/** A block's text as its editor shows it: lines ending as fields have them, without blank lines around it. */
 export function ownText(block: Block): string {
-  return block.kind === 'cell' ? block.body : block.source.replace(/^\s*\n|\s+$/g, '');
+  const text = (block.kind === 'cell' ? block.body : block.source).replace(/\r\n?/g, '\n');
+  return block.kind === 'cell' ? text.replace(/\n$/, '') : text.replace(/^\s*\n|\s+$/g, '');
 }
 
 /** A block's own text replaced by what was typed in its editor. */
 export function replaceText(block: Block, text: string): EditCommand {
-  if (block.kind === 'cell') return { do: 'set body', cellId: block.id, body: text === '' || text.endsWith('\n') ? text : `${text}\n` };
+  if (block.kind === 'cell') return { do: 'set body', cellId: block.id, body: text === '' ? '' : `${text}\n` };
   const before = /^\s*\n/.exec(block.source)?.[0] ?? '';
   const after = /\s+$/.exec(block.source)?.[0] ?? '\n';
   return { do: 'set source', blockId: block.id, source: before + text + after };

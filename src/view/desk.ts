@@ -16,8 +16,10 @@ export interface CellUi {
   folded: boolean;
   numbersHidden: boolean;
   readonly open: Set<OpenPart>;
-  /** The cell's own text as it was when its editor was opened. */
-  editing: { readonly before: string } | undefined;
+  /** The block's own text as it was when its editor was opened, and as it is being typed. */
+  editing: { readonly before: string; readonly draft: string | undefined } | undefined;
+  /** A remark as it is being typed. */
+  writing: string | undefined;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -37,6 +39,7 @@ export function createCellUi(): CellUi {
     numbersHidden: false,
     open: new Set(),
     editing: undefined,
+    writing: undefined,
     cameFrom: undefined,
     refused: undefined,
     version: 0,
@@ -59,6 +62,8 @@ export interface Desk {
   readonly announce: (sentence: string) => void;
   /** Ends the merging of keystrokes into one step, and of their changes into one mark. */
   readonly settle: () => void;
+  /** Once the edit that was just made is in the page. */
+  readonly afterUpdate: (action: () => void) => void;
   readonly openMenu: (blockId: string, anchor: Element) => void;
   readonly element: (blockId: string) => HTMLElement | undefined;
   readonly block: (blockId: string) => Block | undefined;

@@ -12,13 +12,12 @@ export function fragmentOf(ownHtml: string): DocumentFragment {
   if (fragment === undefined) {
     fragment = document.createDocumentFragment();
     const { body } = parser.parseFromString(ownHtml, 'text/html');
-    for (const node of [...body.childNodes]) fragment.append(document.importNode(node, true));
+    for (const node of body.childNodes) fragment.append(document.importNode(node, true));
     const oldest = known.keys().next();
     if (known.size >= REMEMBERED && oldest.done === false) known.delete(oldest.value);
     known.set(ownHtml, fragment);
   }
-  const copy = document.importNode(fragment, true);
-  return copy;
+  return document.importNode(fragment, true);
 }
 
 /** A drawing of our own. Throws where it is no well-formed SVG, which is a fault of the drawing. */

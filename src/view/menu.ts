@@ -94,7 +94,7 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
     { letter: 'N', words: 'add below …', stays: true, choose: addMenu },
     { letter: 'U', words: 'move up', keys: keysText('move up', apple), choose: arrange('up') },
     { letter: 'O', words: 'move down', keys: keysText('move down', apple), choose: arrange('down') },
-    { letter: 'W', words: 'duplicate', choose: () => void desk.apply({ do: 'duplicate', blockId }, blockId) },
+    { letter: 'W', words: 'duplicate', choose: () => duplicate(blockId, desk) },
   ];
   if (block?.kind === 'cell' && block.cell.kind === 'step') {
     items.push({ letter: 'L', words: 'copy as LaTeX', choose: () => copyTex(blockId, desk) });
@@ -112,7 +112,7 @@ function addItems(blockId: string, desk: Desk): readonly MenuItem[] {
       const before = new Set(desk.context().document.blocks.map(({ id }) => id));
       if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
       const added = desk.session.document().blocks.find(({ id }) => !before.has(id));
-      if (added !== undefined) editText(added.id, desk);
+      if (added !== undefined) desk.afterUpdate(() => editText(added.id, desk));
     },
   }));
 }
@@ -122,16 +122,23 @@ export function editText(blockId: string, desk: Desk): void {
   const block = desk.block(blockId);
   if (block === undefined) return;
   desk.settle();
-  desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block) }));
+  desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block), draft: undefined }));
   desk.element(blockId)?.querySelector<HTMLElement>('.source-editor textarea')?.focus();
 }
 
+/** The focus goes on to the copy. */
+function duplicate(blockId: string, desk: Desk): void {
+  const before = new Set(desk.context().document.blocks.map(({ id }) => id));
+  if (!desk.apply({ do: 'duplicate', blockId }, blockId)) return;
+  const copy = desk.session.document().blocks.find(({ id }) => !before.has(id));
+  if (copy !== undefined) desk.afterUpdate(() => desk.go(copy.id, ''));
+}
+
 function remove(blockId: string, desk: Desk): void {
-  const ids = desk.context().document.blocks.map(({ id }) => id);
-  const at = ids.indexOf(blockId);
+  const place = desk.element(blockId);
+  const next = place?.nextElementSibling ?? place?.previousElementSibling;
   if (!desk.apply({ do: 'delete', blockId })) return;
-  const next = ids[at + 1] ?? ids[at - 1];
-  if (next !== undefined) desk.element(next)?.focus();
+  if (next instanceof HTMLElement) desk.afterUpdate(() => next.focus());
   desk.announce(`Deleted. ${keysText('undo', isApple())} brings it back.`);
 }
 

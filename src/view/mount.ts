@@ -22,6 +22,8 @@ const CLOCK_PERIOD = 60_000;
 
 interface ShownBlock {
   readonly element: HTMLElement;
+  /** Id of the block that the element bears. */
+  name: string;
   signature: Signature | undefined;
 }
 
@@ -30,7 +32,7 @@ interface ShownBlock {
  * it shows has changed. After each edit, once the results are in the page, the window hears `spanlife:settled`.
  */
 export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
-  const sheet = element('article', 'sheet live');
+  const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
   const announcer = createAnnouncer();
@@ -43,6 +45,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   /** What the running burst of edits writes to; `own` while an edit of ours waits for its results. */
   let burst = '';
   let own = false;
+  let afterUpdate: (() => void)[] = [];
 
   const ui = (blockId: string): CellUi => {
     let record = uis.get(blockId);
@@ -94,6 +97,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       if (there !== undefined) showCell(there);
     },
     announce: (sentence) => announcer.say(sentence),
+    afterUpdate: (action) => void afterUpdate.push(action),
     openMenu: (blockId, anchor) => menu.open(blockId, anchor),
     element: (blockId) => shown.get(blockId)?.element,
     block: (blockId) => blocks.get(blockId),
@@ -121,12 +125,12 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     for (const block of list) {
       let place = shown.get(block.id);
       if (place === undefined) {
-        place = { element: element('section', 'cell'), signature: undefined };
+        place = { element: element('section', 'cell'), name: '', signature: undefined };
         place.element.tabIndex = -1;
         shown.set(block.id, place);
         watchCell(place.element);
       }
-      nameElement(place.element, block);
+      if (place.name !== block.id) nameElement(place, block);
       if (previous.nextElementSibling !== place.element) previous.after(place.element);
       previous = place.element;
       drawIfChanged(block);
@@ -139,6 +143,12 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       old.remove();
     }
     if (focused instanceof HTMLElement && focused !== document.activeElement && sheet.contains(focused)) focused.focus();
+    headFrame ||= requestAnimationFrame(drawHead);
+  };
+  // The head counts and lists over the whole sheet; it follows the results within the same frame.
+  let headFrame = 0;
+  const drawHead = (): void => {
+    headFrame = 0;
     render(titleBlock(desk), head);
   };
 
@@ -146,7 +156,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     if (!own) {
       baseline = context.states;
       burst = '';
-      for (const [id, record] of uis) if (record.drafts !== undefined) forgetDrafts(id);
+      for (const record of uis.values()) forgetDrafts(record);
     }
     own = false;
     const before = context.states;
@@ -154,14 +164,11 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     if (after !== before) moved = movedSymbols(baseline, after);
     update();
     window.dispatchEvent(new CustomEvent('spanlife:settled'));
+    const actions = afterUpdate;
+    afterUpdate = [];
+    for (const action of actions) action();
     const sentence = movedSentence(moved, nameOfSymbol);
     if (sentence !== '' && after !== before) announcer.say(sentence);
-  };
-  const forgetDrafts = (blockId: string): void => {
-    const record = ui(blockId);
-    record.drafts = undefined;
-    record.before = undefined;
-    record.version++;
   };
   const nameOfSymbol = (symbol: string): string | undefined => {
     if (isSymbolHidden(symbol, context)) return undefined;
@@ -181,6 +188,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   render(html`${instrumentList()}${helpSection()}`, foot);
   sheet.append(head, foot);
   update();
+  drawHead();
   setWaitingEquations(FIRST_EQUATIONS);
   root.replaceChildren(sheet, menu.element, announcer.element);
   return {
@@ -188,12 +196,23 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       stopSession();
       stopKeys();
       clearInterval(clock);
+      cancelAnimationFrame(headFrame);
       announcer.dispose();
       window.removeEventListener('beforeprint', printing);
       for (const { element: old } of shown.values()) unwatchCell(old);
       root.replaceChildren();
     },
   };
+}
+
+/** What is being typed gives way to what the sheet says, after an undo for instance. */
+function forgetDrafts(record: CellUi): void {
+  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined) return;
+  record.drafts = undefined;
+  record.before = undefined;
+  record.writing = undefined;
+  if (record.editing !== undefined) record.editing = { ...record.editing, draft: undefined };
+  record.version++;
 }
 
 function contextNow(session: SheetSession): PresentContext {
@@ -211,11 +230,11 @@ function element(name: string, className: string): HTMLElement {
   return made;
 }
 
-function nameElement(place: HTMLElement, block: Block): void {
-  if (place.dataset['cell'] === block.id) return;
-  place.dataset['cell'] = block.id;
-  place.id = cellAnchor(block.id);
-  if (block.kind === 'cell' && 'symbol' in block.cell) place.dataset['symbol'] = block.cell.symbol;
+function nameElement(place: ShownBlock, block: Block): void {
+  place.name = block.id;
+  place.element.dataset['cell'] = block.id;
+  place.element.id = cellAnchor(block.id);
+  if (block.kind === 'cell' && 'symbol' in block.cell) place.element.dataset['symbol'] = block.cell.symbol;
 }
 
 /** Where the only change of ids is one that took the place of another, the block was renamed in its own text: it keeps its element. */
@@ -229,7 +248,7 @@ function followRename(list: readonly Block[], shown: Map<string, ShownBlock>, ui
   const record = uis.get(from);
   shown.delete(from);
   uis.delete(from);
-  if (place !== undefined) shown.set(to, { element: place.element, signature: undefined });
+  if (place !== undefined) shown.set(to, { element: place.element, name: '', signature: undefined });
   if (record !== undefined) uis.set(to, record);
 }
 

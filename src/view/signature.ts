@@ -1,5 +1,5 @@
 import { isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
-import type { Block } from '../sheet/index.ts';
+import type { Block, Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
 
 /** Everything that a block's picture depends on; while all of it is the same, the block is not drawn again. */
@@ -23,16 +23,24 @@ export function sameSignature(a: Signature | undefined, b: Signature): boolean {
   return a !== undefined && a.length === b.length && a.every((part, i) => part === b[i]);
 }
 
+const sentenceSymbols = new WeakMap<Block, readonly string[]>();
+
 /** Symbols whose values stand in a block: those it reads, and the live values of its sentences. */
 function symbolsShown(block: Block, context: PresentContext): readonly string[] {
   const reads = context.states.cell(block.id)?.reads ?? [];
-  if (block.kind === 'prose') return reads;
-  const { cell } = block;
+  let more = sentenceSymbols.get(block);
+  if (more === undefined) {
+    more = block.kind === 'prose' ? [] : symbolsOfSentences(block.cell, context);
+    sentenceSymbols.set(block, more);
+  }
+  return more.length === 0 ? reads : [...reads, ...more];
+}
+
+function symbolsOfSentences(cell: Cell, context: PresentContext): readonly string[] {
   const sentences = [cell.note, ...(cell.kind === 'check' ? [cell.holds, cell.otherwise] : cell.kind === 'remark' ? [cell.text] : [])];
   const live = sentences.flatMap((text) =>
     (text?.includes('{=') === true ? liveParts(text, context).flatMap(({ symbol }) => symbol ?? []) : []));
-  const clock = cell.kind === 'step' ? (cell.clock ?? []) : [];
-  return live.length === 0 && clock.length === 0 ? reads : [...reads, ...live, ...clock];
+  return [...live, ...(cell.kind === 'step' ? (cell.clock ?? []) : [])];
 }
 
 /** Other blocks that a cell names: the choice that sets a step, the cells that a choice sets. */

@@ -10,7 +10,8 @@ import { partId } from './parts.ts';
  * stands under that line. Nothing typed is refused; Escape gives back the text as it was.
  */
 export function sourceEditor(block: Block, desk: Desk): TemplateResult {
-  const text = ownText(block);
+  const { editing } = desk.ui(block.id);
+  const text = editing?.draft ?? ownText(block);
   const id = partId(block.id, 'source');
   const close = (): void => {
     desk.settle();
@@ -18,13 +19,14 @@ export function sourceEditor(block: Block, desk: Desk): TemplateResult {
     desk.element(block.id)?.focus();
   };
   const write = (event: Event): void => {
-    if (event.target instanceof HTMLTextAreaElement) desk.apply(replaceText(block, event.target.value), block.id);
+    if (!(event.target instanceof HTMLTextAreaElement) || editing === undefined) return;
+    desk.ui(block.id).editing = { ...editing, draft: event.target.value };
+    desk.apply(replaceText(block, event.target.value), block.id);
   };
   const press = (event: KeyboardEvent): void => {
     if (event.key !== 'Escape' || event.isComposing) return;
     event.preventDefault();
-    const before = desk.ui(block.id).editing?.before;
-    if (before !== undefined && before !== text) desk.apply(replaceText(block, before), block.id);
+    if (editing !== undefined && editing.before !== text) desk.apply(replaceText(block, editing.before), block.id);
     close();
   };
   return html`<div class="source-editor">

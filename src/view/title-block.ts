@@ -11,12 +11,14 @@ export function titleBlock(desk: Desk): TemplateResult {
   const context = desk.context();
   const { title, fields } = presentTitleBlock(context.document);
   const set = (key: string) => (event: Event) => {
-    if (event.target instanceof HTMLInputElement) desk.apply({ do: 'set front matter', key, value: event.target.value });
+    if (!(event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement)) return;
+    desk.apply({ do: 'set front matter', key, value: event.target.value.replace(/[\r\n]+/g, ' ') });
   };
   const settle = (): void => desk.settle();
   const problems = [...context.document.problems, ...context.document.frontMatter.problems];
   return html`<h1 class="visually-hidden">${title}</h1>
-    <input class="title-blank" type="text" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}>
+    <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
+      @keydown=${(event: KeyboardEvent) => event.key === 'Enter' && event.preventDefault()}></textarea>
     <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
       <input class="blank" type="text" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle}></label>`)}</div>
     ${switches(desk, context)}

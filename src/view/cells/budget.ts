@@ -17,9 +17,15 @@ export function budgetTable(cell: StepCell, desk: Desk): Part {
     <tbody>${rows.map(budgetRow)}</tbody></table></div>`;
 }
 
+/** The drawn length of a share such as `73 %`; what is written with a power of ten is too little to draw. */
+function percentOf(share: string): number {
+  const number = Number.parseFloat(share);
+  return share.includes('·') || !(number > 0) ? 0 : Math.min(100, number);
+}
+
 function budgetRow(row: PresentedBudgetRow): TemplateResult {
-  const percent = Math.max(0, Math.min(100, Number.parseFloat(row.share.replace('−', '-')) || 0));
+  const percent = percentOf(row.share);
   return html`<tr><th scope="row"><span ${setEquation(row.inputTex)}></span></th><td>${raised(row.value)}</td><td>${raised(row.uncertainty)}</td>
     <td>${raised(row.sensitivity)}</td><td>${raised(row.contribution)}</td>
-    <td class="share"><span class="bar" style=${`--share: ${percent}%`} aria-hidden="true"></span>${row.share}</td></tr>`;
+    <td class="share"><span class="bar" style=${`--share: ${percent}%`} aria-hidden="true"></span>${raised(row.share)}</td></tr>`;
 }

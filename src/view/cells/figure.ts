@@ -13,7 +13,7 @@ export function figureParts(cell: FigureCell, desk: Desk): { line: Part; margin:
   return {
     line: html`${draw === undefined ? nothing : html`<figure>
         <div class="drawn" ${ref((element) => element instanceof HTMLElement && figureAt(element).show(cell.id, draw, desk))}></div>
-        <figcaption>${figure.label === '' ? nothing : html`<span class="caption-label">${figure.label}.</span> `}${draw({ width: 700, idPrefix: 'sentence' }).sentence}</figcaption>
+        <figcaption>${figure.label === '' ? nothing : html`<span class="caption-label">${figure.label}.</span> `}<span class="sentence"></span></figcaption>
       </figure>`}
       ${problemList(figure, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(figure.note)}`,

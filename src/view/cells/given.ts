@@ -9,7 +9,7 @@ import { setEquation } from '../equations.ts';
 import { focusNextBlank } from '../focus.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
-import { measuredForm } from './measured.ts';
+import { measuredButton, measuredForm } from './measured.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 
@@ -47,8 +47,9 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
       <label class="label" for=${first}>${given.label}</label>
       <div class="blanks" role=${blanks.length > 1 ? 'group' : nothing} aria-label=${blanks.length > 1 ? name : nothing}>
         <span class="symbol" ${setEquation(`${given.symbolTex} =`)}></span>${blanks.map(blank)}
-        <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} @click=${() => askLetters(cell, desk)}>letters</button><button
-          type="button" class="quiet add-reading" @click=${() => addReading(cell, desk)}>add a reading</button></span>
+        <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} aria-label="keyboard with letters"
+          @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${`add a reading of ${name}`}
+          title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button></span>
       </div>
     </div>
     ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
@@ -77,6 +78,7 @@ function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
     ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
     ${result.kind === 'value' && result.uncertainty !== undefined ? html`<p class="uncertainty">u = ${result.uncertainty}${behind}</p>` : nothing}
     ${given.filledBy === undefined ? nothing : html`<p class="filled">from ${given.filledBy}</p>`}
+    ${measuredButton(cell, desk)}
     ${note(given.note)}`;
 }
 

@@ -25,17 +25,18 @@ const FIELDS: readonly MeasuredField[] = [
 /** What a limit of error may be taken as (JCGM 100, 4.3). */
 const DISTRIBUTIONS: readonly Distribution[] = ['rectangular', 'triangular', 'normal', 'arcsine', 'curvilinear trapezoid'];
 
+/** Opens how a given was measured; stands in the margin and says the instrument. */
+export function measuredButton(cell: GivenCell, desk: Desk): TemplateResult {
+  const open = desk.ui(cell.id).open.has('measured');
+  const toggle = (): void =>
+    desk.changeUi(cell.id, ({ open: parts }) => void (parts.has('measured') ? parts.delete('measured') : parts.add('measured')));
+  return html`<p class="instrument ${cell.instrument === undefined ? 'unstated' : ''}"><button type="button" class="quiet" aria-expanded=${String(open)}
+    title="How it was measured" @click=${toggle}>${cell.instrument ?? 'how it was measured'}<span class="visually-hidden">${cell.instrument === undefined ? '' : ': how it was measured'}</span></button></p>`;
+}
+
 /** How a given was measured, as a part of the form that opens. */
 export function measuredForm(cell: GivenCell, desk: Desk): Part {
-  const open = desk.ui(cell.id).open.has('measured');
-  const toggle = (event: Event): void => {
-    if (!(event.target instanceof HTMLDetailsElement) || event.target.open === desk.ui(cell.id).open.has('measured')) return;
-    desk.changeUi(cell.id, (ui) => void (ui.open.has('measured') ? ui.open.delete('measured') : ui.open.add('measured')));
-  };
-  return html`<details class="measured" ?open=${open} @toggle=${toggle}>
-    <summary>${cell.instrument ?? 'how it was measured'}</summary>
-    ${open ? fields(cell, desk) : nothing}
-  </details>`;
+  return desk.ui(cell.id).open.has('measured') ? html`<div class="measured">${fields(cell, desk)}</div>` : nothing;
 }
 
 function fields(cell: GivenCell, desk: Desk): TemplateResult {

@@ -14,15 +14,22 @@ export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin:
   const name = remark.heading === '' ? 'Remark' : remark.heading;
   const id = partId(cell.id, 'text');
   const write = (event: Event): void => {
-    if (event.target instanceof HTMLTextAreaElement) desk.apply(setKey(cell.id, 'text', event.target.value), cell.id);
+    if (!(event.target instanceof HTMLTextAreaElement)) return;
+    desk.ui(cell.id).writing = event.target.value;
+    desk.apply(setKey(cell.id, 'text', event.target.value), cell.id);
   };
+  const leave = (): void => {
+    desk.settle();
+    desk.changeUi(cell.id, (ui) => void (ui.writing = undefined));
+  };
+  const written = desk.ui(cell.id).writing ?? remark.text.replace(/\n$/, '');
   return {
     line: html`${remark.heading === '' ? nothing : inSection ? html`<h3>${remark.heading}</h3>` : html`<h2>${remark.heading}</h2>`}
       <div class="text" ${prose(renderProse(remark.text, desk.context()))}></div>
       <div class="writing" ?data-empty=${remark.text.trim() === ''}>
         <label class="visually-hidden" for=${id}>${name}: your text</label>
-        <textarea id=${id} rows=${Math.max(2, remark.text.split('\n').length)} placeholder="Write here." .value=${live(remark.text)}
-          @input=${write} @blur=${() => desk.settle()}></textarea>
+        <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
+          @input=${write} @blur=${leave}></textarea>
       </div>
       ${problemList(remark, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(remark.note)}`,

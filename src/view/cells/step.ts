@@ -26,10 +26,9 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
   return html`<p class="label">${step.label}</p>
     ${ui.folded ? nothing : symbolsLine(step)}
     ${ui.folded || ui.numbersHidden || step.hidden || step.numbersTex === undefined ? nothing : html`<div class="numbers" ${setEquation(step.numbersTex)}></div>`}
-    ${resultLine(cell, step, ui, desk)}
+    <div class="result-row">${resultLine(cell, step, ui, desk)}${buttons(cell, step, ui, desk)}</div>
     ${step.answer === undefined ? nothing : answerVerdict(step.answer, cell, desk)}
     ${problemList(step, partId(cell.id, 'problem'), ui.refused)}
-    ${buttons(cell, step, ui, desk)}
     ${opened ? html`<div class="opened">
       ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
       ${ui.open.has('budget') ? budgetTable(cell, desk) : nothing}</div>` : nothing}`;
@@ -79,9 +78,9 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
 }
 
 function stepMargin(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Part {
-  if (step.hidden) return ui.folded ? nothing : html`${note(step.setBy)}${note(step.note)}`;
-  return html`${movedMark(desk.moved(cell.symbol))}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}
-    ${ui.folded ? nothing : html`${note(step.setBy)}${note(step.note)}`}`;
+  const notes = ui.folded ? nothing : html`${note(step.setBy)}${note(step.note)}`;
+  if (step.hidden) return notes;
+  return html`${notes}<div class="beside">${movedMark(desk.moved(cell.symbol))}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}</div>`;
 }
 
 /** The clock time at which a test begun now would be expected to end, with the earliest and the latest. */

@@ -27,7 +27,10 @@ export function figureAt(element: HTMLElement): LiveFigure {
 
 const START_WIDTH = 640;
 
-/** Drawn for the width it has, again whenever that changes; handles and blanks lie over the drawing as HTML. */
+/**
+ * Drawn for the width it has, again whenever that changes; handles and blanks lie over the drawing as HTML. An edit
+ * is drawn in the frame that shows its results, once, however many edits came before it.
+ */
 function createFigure(element: HTMLElement): LiveFigure {
   let current: { blockId: string; draw: Draw; desk: Desk } | undefined;
   let width = 0;
@@ -49,8 +52,16 @@ function createFigure(element: HTMLElement): LiveFigure {
       ...(held === undefined ? {} : { frame: held }),
     });
     paper.replaceChildren(drawingOf(drawing.svg));
+    const sentence = element.parentElement?.querySelector('figcaption > .sentence');
+    if (sentence) sentence.textContent = drawing.sentence;
     placeHandles(drawing, desk, blockId);
     placeBlanks(drawing.figures, desk, blockId);
+  };
+
+  let frame = 0;
+  const drawInFrame = (): void => {
+    frame = 0;
+    draw();
   };
 
   const placeHandles = (drawing: Drawing, desk: Desk, blockId: string): void => {
@@ -112,8 +123,10 @@ function createFigure(element: HTMLElement): LiveFigure {
   return {
     show: (blockId, drawIt, desk) => {
       if (current?.draw === drawIt) return;
+      const first = current === undefined;
       current = { blockId, draw: drawIt, desk };
-      draw();
+      // At first the element is not in the page yet; its width comes by the observer.
+      if (!first) frame ||= requestAnimationFrame(drawInFrame);
     },
   };
 }
