@@ -1,4 +1,5 @@
 import type { Problem } from '../problem/index.ts';
+import { parseUnit } from '../units/index.ts';
 import * as problems from './measurement-problems.ts';
 import type { Distribution } from './types.ts';
 
@@ -37,6 +38,10 @@ export function readLimitWords(right: string, offset: number): LimitWords | Prob
     const distribution = named === '' ? 'rectangular' : DISTRIBUTION_WORDS.get(named);
     if (distribution !== undefined && !both) return { figure: right.slice(0, match.index), distribution };
     const typed = match[2] ?? named;
+    // `± 3 limit N`: the unit has slipped behind the word.
+    if (typed !== '' && match[1] === undefined && parseUnit(typed).ok) {
+      return { figure: `${right.slice(0, match.index)} ${typed}`, distribution: 'rectangular' };
+    }
     const start = offset + right.lastIndexOf(typed);
     return problems.limitDistributionUnknown(typed, DISTRIBUTION_NAMES, { start, end: start + typed.length });
   }

@@ -84,6 +84,7 @@ describe('a value between limits', () => {
     ['6.31 ± 0.02 mm a limit', 'rectangular'],
     ['6.31 mm ± 0.02 mm limits', 'rectangular'],
     ['6.31 ± 0.02 mm, limit', 'rectangular'],
+    ['6.31 ± 0.02 a limit mm', 'rectangular'],
     ['6.31 ± 0.02 mm (limit)', 'rectangular'],
     ['6.31 ± 0.02 limit', 'rectangular'],
     ['6.31 ± 0.02 mm limit rectangular', 'rectangular'],
