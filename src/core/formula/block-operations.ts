@@ -1,7 +1,7 @@
 /**
  * Arithmetic over a block of draws. Each loop is written out, since a function called for every element costs more than
  * most operations. A draw without value is NaN and stays NaN; an infinity becomes NaN on the spot, so that a later 1/x
- * can't turn it into an innocent zero: `x + 0 * x` is x where x is finite, else NaN, and costs no branch.
+ * can't turn it into an innocent zero: `x + (x - x)` is x where x is finite, else NaN, and costs no branch.
  */
 import type { Scratch } from './block-scratch.ts';
 import { functionOfOne } from './functions-of-one.ts';
@@ -36,25 +36,25 @@ export function arithmeticDraws(scratch: Scratch, operator: '+' | '-' | '*' | '/
     case '+':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) + (b[i & maskB] as number);
-        out[i] = value + 0 * value;
+        out[i] = value + (value - value);
       }
       return out;
     case '-':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) - (b[i & maskB] as number);
-        out[i] = value + 0 * value;
+        out[i] = value + (value - value);
       }
       return out;
     case '*':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) * (b[i & maskB] as number);
-        out[i] = value + 0 * value;
+        out[i] = value + (value - value);
       }
       return out;
     case '/':
       for (let i = 0; i < count; i += 1) {
         const value = (a[i & maskA] as number) / (b[i & maskB] as number);
-        out[i] = value + 0 * value;
+        out[i] = value + (value - value);
       }
       return out;
   }
@@ -62,33 +62,41 @@ export function arithmeticDraws(scratch: Scratch, operator: '+' | '-' | '*' | '/
 
 /** x^p: multiplied out for small whole p, else exp(p ln x) where one side is the same for all draws. */
 function powerDraws(scratch: Scratch, a: Draws, b: Draws, length: number): Draws {
-  const exponent = b.length === 1 ? (b[0] as number) : NaN;
-  if (Number.isInteger(exponent) && Math.abs(exponent) <= LARGEST_MULTIPLIED) return wholePower(scratch, a, exponent, length);
-  if (exponent === 0.5) return rootDraws(scratch, a, length);
+  const [base, exponent] = [a[0] as number, b[0] as number];
+  if (b.length === 1 && Number.isInteger(exponent) && Math.abs(exponent) <= LARGEST_MULTIPLIED) return wholePower(scratch, a, exponent, length);
+  if (b.length === 1 && exponent === 0.5) return rootDraws(scratch, a, length);
   const { out, count } = targetFor(scratch, length, a, b);
+  if (count > 1 && b.length === 1 && !Number.isInteger(exponent)) powersOfDraws(out, a, exponent, count);
+  else if (count > 1 && a.length === 1 && base > 0) powersOfBase(out, base, b, count);
+  else generalPowers(out, a, b, count);
+  return out;
+}
+
+function powersOfDraws(out: Draws, a: Draws, exponent: number, count: number): void {
+  for (let i = 0; i < count; i += 1) {
+    const value = Math.exp(exponent * Math.log(a[i] as number));
+    out[i] = value + (value - value);
+  }
+}
+
+function powersOfBase(out: Draws, base: number, b: Draws, count: number): void {
+  const logarithm = Math.log(base);
+  for (let i = 0; i < count; i += 1) {
+    const exponent = b[i] as number;
+    // 10^3 is 1000, not a rounding step beside it.
+    const value = exponent === Math.floor(exponent) ? base ** exponent : Math.exp(logarithm * exponent);
+    out[i] = value + (value - value);
+  }
+}
+
+function generalPowers(out: Draws, a: Draws, b: Draws, count: number): void {
   const [maskA, maskB] = [mask(a), mask(b)];
-  if (b.length === 1 && !Number.isInteger(exponent)) {
-    for (let i = 0; i < count; i += 1) {
-      const value = Math.exp(exponent * Math.log(a[i & maskA] as number));
-      out[i] = value + 0 * value;
-    }
-    return out;
-  }
-  if (a.length === 1 && (a[0] as number) > 0) {
-    const logarithm = Math.log(a[0] as number);
-    for (let i = 0; i < count; i += 1) {
-      const value = Math.exp(logarithm * (b[i & maskB] as number));
-      out[i] = value + 0 * value;
-    }
-    return out;
-  }
   for (let i = 0; i < count; i += 1) {
     const base = a[i & maskA] as number;
     const value = base ** (b[i & maskB] as number);
     // NaN to the power 0 would be 1.
-    out[i] = value + 0 * (value + base);
+    out[i] = value + (value - value) + (base - base);
   }
-  return out;
 }
 
 function wholePower(scratch: Scratch, a: Draws, exponent: number, length: number): Draws {
@@ -97,13 +105,13 @@ function wholePower(scratch: Scratch, a: Draws, exponent: number, length: number
   for (let i = 0; i < count; i += 1) {
     const base = a[i] as number;
     let square = base;
-    let value = 1 + 0 * base;
+    let value = 1 + (base - base);
     for (let left = times; left > 0; left >>= 1) {
       if ((left & 1) === 1) value *= square;
       square *= square;
     }
     if (exponent < 0) value = 1 / value;
-    out[i] = value + 0 * value;
+    out[i] = value + (value - value);
   }
   return out;
 }
@@ -112,7 +120,7 @@ export function rootDraws(scratch: Scratch, a: Draws, length: number): Draws {
   const { out, count } = targetFor(scratch, length, a);
   for (let i = 0; i < count; i += 1) {
     const value = Math.sqrt(a[i] as number);
-    out[i] = value + 0 * value;
+    out[i] = value + (value - value);
   }
   return out;
 }
@@ -128,7 +136,7 @@ export function functionDraws(scratch: Scratch, name: string, a: Draws, length: 
   const { value: of } = functionOfOne(name);
   for (let i = 0; i < count; i += 1) {
     const value = of(a[i] as number);
-    out[i] = value + 0 * value;
+    out[i] = value + (value - value);
   }
   return out;
 }
@@ -160,8 +168,8 @@ export function chosenDraws(scratch: Scratch, condition: Draws, a: Draws, b: Dra
   const [maskC, maskA, maskB] = [mask(condition), mask(a), mask(b)];
   for (let i = 0; i < count; i += 1) {
     const holds = condition[i & maskC] as number;
-    // 0 * holds hands on the NaN of a condition that has no answer.
-    out[i] = (holds === 1 ? (a[i & maskA] as number) : (b[i & maskB] as number)) + 0 * holds;
+    // The difference hands on the NaN of a condition that has no answer.
+    out[i] = (holds === 1 ? (a[i & maskA] as number) : (b[i & maskB] as number)) + (holds - holds);
   }
   return out;
 }

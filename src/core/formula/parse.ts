@@ -16,7 +16,14 @@ const LEVELS: Readonly<Record<Binary, number>> = {
 const COMPARISON = LEVELS['<'];
 
 /**
- * Reads a formula (grammar: DEVELOPERS.md). The tree keeps no brackets; a bracketed part's span includes them.
+ * Reads a formula. The tree keeps no brackets; a bracketed part's span includes them.
+ *
+ *     or         = and { "or" and }            comparison = sum [ ("<" | "<=" | ">" | ">=") sum ]
+ *     and        = not { "and" not }           sum        = product { ("+" | "-") product }
+ *     not        = { "not" } comparison        product    = signed { ("*" | "/") signed }
+ *     signed     = { "-" | "+" } power         power      = primary [ "^" signed ]
+ *     primary    = number | "pi" | symbol | "unit(" UNIT ")" | function "(" or { "," or } ")" | "(" or ")"
+ *
  * Every problem carries the text and the span. Truths and numbers come back unmixed: conditions hold comparisons only.
  */
 export function parseFormula(text: string): Result<Expression> {

@@ -51,10 +51,10 @@ describe('differentiate', () => {
       const direct = evaluateWithPartials(e, env);
       for (const name of ['x', 'y', 'z']) {
         const derivative: Expression = differentiate(e, name);
-        const text = printFormula(derivative);
-        const again = parseFormula(text);
-        if (again.ok) expect(shape(again.value)).toEqual(shape(derivative));
-        else expect(again.problem.code).toMatch(/^formula-(long|deep)$/);
+        // Only the limits of length and height may stand against reading it again.
+        const again = parseFormula(printFormula(derivative));
+        const readAgain = again.ok ? shape(again.value) : again.problem.code;
+        expect([shape(derivative), 'formula-long', 'formula-deep']).toContainEqual(readAgain);
         const symbolic = evaluate(derivative, env);
         // The symbolic form may lack a value where the partial has one: u^v needs ln(u), 0 times an infinite slope.
         if (!direct.ok || !symbolic.ok) continue;

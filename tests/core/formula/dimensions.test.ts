@@ -1,9 +1,9 @@
 import fc from 'fast-check';
-import { all, create, type Unit as MathUnit } from 'mathjs';
+import type { Unit as MathUnit } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { checkDimensions, type Expression } from '../../../src/core/formula/index.ts';
 import { parseUnit, sameDimension, type Dimension } from '../../../src/core/units/index.ts';
-import { GENTLE_TREE, inMathjs, numberTree, read } from './expressions.ts';
+import { GENTLE_TREE, inMathjs, math, numberTree, read } from './expressions.ts';
 
 /** Units of the trade's symbols (their kinds: glossary of the trade, common practice, no published source). */
 const UNITS: Readonly<Record<string, string>> = {
@@ -99,7 +99,6 @@ describe('checkDimensions refuses, naming both sides and one thing to do', () =>
 });
 
 describe('checkDimensions agrees with the units of mathjs 15.2.0', () => {
-  const math = create(all);
   const UNIT_OF: Readonly<Record<string, string>> = { x: 'm', y: 'N', z: '1' };
   const choices = { ...GENTLE_TREE, functions: ['sqrt', 'abs'], lists: [], conditions: false };
 
@@ -117,20 +116,19 @@ describe('checkDimensions agrees with the units of mathjs 15.2.0', () => {
     }
   }
 
+  function sameExponents(ours: Dimension, oracle: readonly number[] | undefined): boolean {
+    return oracle !== undefined && oracle.every((exponent, place) => Math.abs(exponent - (ours[place] ?? NaN)) < 1e-9);
+  }
+
   it('on random products, quotients, powers, roots and sums', () => {
     const seen = { accepted: 0, refused: 0 };
     fc.assert(fc.property(numberTree(choices, 3), (e) => {
       const ours = checkDimensions(e, (name) => dimension(UNIT_OF[name] ?? '1'));
       const oracle = theirs(e);
-      if (!ours.ok) {
-        seen.refused += 1;
-        // Ours also refuses an exponent that is not written as a number, which the oracle can't know.
-        if (ours.problem.code !== 'exponent-not-constant') expect(oracle).toBeUndefined();
-        return;
-      }
-      seen.accepted += 1;
-      if (ours.value === 'truth' || oracle === undefined) throw new Error(`${inMathjs(e)}: ${String(ours.value)}`);
-      ours.value.slice(0, 3).forEach((exponent, place) => expect(exponent).toBeCloseTo(oracle[place] ?? NaN, 9));
+      seen[ours.ok ? 'accepted' : 'refused'] += 1;
+      // Ours also refuses an exponent that is not written as a number, which the oracle can't know.
+      const bothRefuse = !ours.ok && (ours.problem.code === 'exponent-not-constant' || oracle === undefined);
+      expect(bothRefuse || (ours.ok && ours.value !== 'truth' && sameExponents(ours.value, oracle))).toBe(true);
     }), { numRuns: 600 });
     expect(Math.min(seen.accepted, seen.refused)).toBeGreaterThan(100);
   });

@@ -1,11 +1,8 @@
 import fc from 'fast-check';
-import { all, create } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import { evaluate, evaluateTruth, evaluateWithPartials, printFormula, type Expression } from '../../../src/core/formula/index.ts';
-import { GENTLE_TREE, SMOOTH_TREE, environment, inMathjs, numberTree, read, truthTree } from './expressions.ts';
+import { evaluate, evaluateTruth, evaluateWithPartials, type Expression } from '../../../src/core/formula/index.ts';
+import { GENTLE_TREE, SMOOTH_TREE, environment, inMathjs, math, numberTree, read, truthTree } from './expressions.ts';
 
-// Oracle: mathjs 15.2.0, with comparisons as exact as ours.
-const math = create(all, { relTol: 1e-16, absTol: 1e-300 });
 /** Thousandths, so that no number is so near to zero that doubles lose digits. */
 const within = (low: number, high: number) => fc.integer({ min: low * 1000, max: high * 1000 }).map((step) => step / 1000);
 const point = fc.record({ x: within(0.3, 2), y: within(0.3, 2), z: within(-2, 2) });
@@ -31,20 +28,17 @@ function partWithoutValue(e: Expression, at: Record<string, number>): boolean {
   return typeof value !== 'boolean' && !isReal(value);
 }
 
+function closeTo(ours: number, theirs: unknown): boolean {
+  return isReal(theirs) && Math.abs(ours - theirs) <= 1e-12 * Math.abs(theirs);
+}
+
 describe('evaluate agrees with mathjs', () => {
   it('on random expressions, to 1e-12', () => {
     let compared = 0;
     fc.assert(fc.property(numberTree(GENTLE_TREE, 4), point, (e, at) => {
       const ours = evaluate(e, environment(at));
-      if (!ours.ok) {
-        expect(ours.problem.code).toBe('no-value');
-        expect(partWithoutValue(e, at)).toBe(true);
-        return;
-      }
-      compared += 1;
-      const theirs = oracle(e, at);
-      if (!isReal(theirs)) throw new Error(`${printFormula(e)}: ${String(theirs)} against ${ours.value}`);
-      expect(Math.abs(ours.value - theirs)).toBeLessThanOrEqual(1e-12 * Math.abs(theirs));
+      if (ours.ok) compared += 1;
+      expect(ours.ok ? closeTo(ours.value, oracle(e, at)) : partWithoutValue(e, at)).toBe(true);
     }), { numRuns: 1500 });
     expect(compared).toBeGreaterThan(1000);
   });
@@ -53,12 +47,8 @@ describe('evaluate agrees with mathjs', () => {
     const seen = { true: 0, false: 0 };
     fc.assert(fc.property(truthTree(GENTLE_TREE, 3), point, (e, at) => {
       const ours = evaluateTruth(e, environment(at));
-      if (!ours.ok) {
-        expect(partWithoutValue(e, at)).toBe(true);
-        return;
-      }
-      seen[`${ours.value}`] += 1;
-      expect(ours.value).toBe(oracle(e, at));
+      if (ours.ok) seen[`${ours.value}`] += 1;
+      expect(ours.ok ? ours.value === oracle(e, at) : partWithoutValue(e, at)).toBe(true);
     }), { numRuns: 600 });
     expect(Math.min(seen.true, seen.false)).toBeGreaterThan(100);
   });
@@ -81,14 +71,14 @@ describe('evaluateWithPartials', () => {
       if (!ours.ok) return;
       const magnitude = largest(e, at);
       for (const [name, partial] of ours.value.partials) {
-        const theirs: unknown = math.derivative(inMathjs(e), name).evaluate({ ...at });
+        const theirs: unknown = math.derivative(inMathjs(e), name, { simplify: false }).evaluate({ ...at });
         // The oracle's own derivative divides by zero where a base is zero, or takes the logarithm of a negative base.
         if (!isReal(theirs)) continue;
         compared += 1;
         expect(Math.abs(partial - theirs)).toBeLessThanOrEqual(1e-10 * (Math.abs(theirs) + magnitude));
       }
-    }), { numRuns: 400 });
-    expect(compared).toBeGreaterThan(300);
+    }), { numRuns: 1000 });
+    expect(compared).toBeGreaterThan(800);
   });
 
   it('agrees with central differences, kinks and branches included', () => {

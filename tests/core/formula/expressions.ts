@@ -1,7 +1,12 @@
 /** Random expressions and small helpers for the tests of this folder. */
 import fc from 'fast-check';
+import { all, create } from 'mathjs';
 import { parseFormula, type Expression } from '../../../src/core/formula/index.ts';
 import { parseUnit } from '../../../src/core/units/index.ts';
+
+if (all === undefined) throw new Error('mathjs has no functions.');
+/** The oracle: mathjs 15.2.0, with comparisons as exact as ours. */
+export const math = create(all, { relTol: 1e-16, absTol: 1e-300 });
 
 const SPAN = { start: 0, end: 0 };
 
@@ -115,8 +120,12 @@ export function truthTree(choices: Choices, depth: number): fc.Arbitrary<Express
   const below = truthTree(choices, depth - 1);
   return fc.oneof(
     { weight: 3, arbitrary: comparison },
-    { weight: 1, arbitrary: fc.record({ kind: fc.constantFrom('and', 'or'), left: below, right: below, span: fc.constant(SPAN) }) },
-    { weight: 1, arbitrary: below.map((operand) => ({ kind: 'not', operand, span: SPAN })) },
+    {
+      weight: 1,
+      arbitrary: fc.tuple(fc.constantFrom('and' as const, 'or' as const), below, below)
+        .map(([kind, left, right]): Expression => ({ kind, left, right, span: SPAN })),
+    },
+    { weight: 1, arbitrary: below.map((operand): Expression => ({ kind: 'not', operand, span: SPAN })) },
   );
 }
 
