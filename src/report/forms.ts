@@ -85,7 +85,6 @@ export function unknownLine(block: CellBlock, context: PresentContext): Markup {
   return cellLine({
     id: block.id,
     kind: 'unknown',
-    line: html`<p class="label">${block.cellKind === '' ? 'A block' : `“${block.cellKind}”`} is not understood here and kept as it is.</p>
-<pre>${block.source}</pre>${problemList(notes)}`,
+    line: html`<pre>${block.source}</pre>${problemList(notes)}`,
   });
 }

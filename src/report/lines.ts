@@ -46,7 +46,7 @@ export function stepLine(cell: StepCell, context: PresentContext): Markup {
     rows: true,
     line: html`${stepLabel(step)}
 ${symbolsLine(step)}
-${!step.hidden && step.numbersTex !== undefined && html`<div class="numbers">${math(step.numbersTex)}</div>`}
+${!step.hidden && step.numbersTex !== undefined && equationLine('numbers', step.numbersTex)}
 ${resultLine(step)}
 <div class="after">${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
     margin: [
@@ -62,9 +62,18 @@ function stepLabel({ label: words, setBy }: PresentedStep): Markup | undefined {
 }
 
 function symbolsLine(step: PresentedStep): Markup | undefined {
-  if (step.symbolsTex !== '') return html`<div class="symbols">${math(step.symbolsTex)}</div>`;
+  if (step.symbolsTex !== '') return equationLine('symbols', step.symbolsTex);
   if (step.formulaText === undefined) return undefined;
   return html`<div class="symbols">${math(`${step.symbolTex} =`)} <code>${step.formulaText}</code></div>`;
+}
+
+/** Signs that fit into a phone's line at the least. */
+const SURELY_FITS = 20;
+
+/** A line that may be too wide for a phone and then scrolls can be reached, and scrolled, with the keyboard. */
+function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
+  const signs = tex.replace(/\\phantom\{.*?\} =/, '').replace(/\\[a-zA-Z]+|[\\{}_^&,\s]/g, '').length;
+  return html`<div class="${kind}"${signs > SURELY_FITS && html` tabindex="0"`}>${math(tex)}</div>`;
 }
 
 function resultLine(step: PresentedStep): Markup | undefined {

@@ -8,7 +8,7 @@ import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, t
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
-export const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
+const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
   'below limit': 'no fracture expected: the stress lies below the endurance limit',
   'low cycle': 'below 10³ cycles: outside this line',
   'beyond data': 'beyond the tested lives',

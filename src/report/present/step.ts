@@ -1,8 +1,9 @@
 import { typeset, typesetSubstituted } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
 import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
+import type { UnitSystem } from '../../core/units/types.ts';
 import { roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
-import type { CellState } from '../../graph/types.ts';
+import type { CellState, SymbolState } from '../../graph/types.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
 import { isAsked, isHidden, isSymbolHidden } from './hidden.ts';
@@ -56,19 +57,32 @@ function numbersLine(expression: Expression, state: CellState | undefined, conte
   const reads = state?.reads ?? [];
   if (reads.length === 0 || expression.kind === 'symbol') return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
-  const line = typesetSubstituted(expression, (symbol) =>
-    isSymbolHidden(symbol, context) ? symbolOf(symbol) : substituted(symbol, context));
+  const line = typesetSubstituted(
+    expression,
+    (symbol) => (isSymbolHidden(symbol, context) ? symbolOf(symbol) : substituted(symbol, context)),
+    (symbol) => (isSymbolHidden(symbol, context) ? `u(${symbolOf(symbol)})` : substitutedUncertainty(symbol, context)),
+  );
   return line === typeset(expression) ? undefined : line;
 }
 
 function substituted(symbol: string, { states, system }: PresentContext): string {
   const state = states.symbol(symbol);
   if (state?.status !== 'value') return symbolOf(symbol);
-  const unit = counterpart(state.unit, system);
-  const rounded = trimExact(
-    roundByUncertainty(fromSI(state.estimate.value, unit), intervalFromSI(standardUncertainty(state.estimate), unit)),
-  );
+  const { unit, rounded } = roundedIn(state, system);
   return withUnitTex(decimalTex(rounded.number, rounded.exponent), unit);
+}
+
+function substitutedUncertainty(symbol: string, { states, system }: PresentContext): string {
+  const state = states.symbol(symbol);
+  if (state?.status !== 'value') return `u(${symbolOf(symbol)})`;
+  const { unit, rounded } = roundedIn(state, system);
+  return withUnitTex(decimalTex(rounded.uncertainty ?? '0', rounded.exponent), unit);
+}
+
+function roundedIn(state: SymbolState & { readonly status: 'value' }, system: UnitSystem) {
+  const unit = counterpart(state.unit, system);
+  const u = intervalFromSI(standardUncertainty(state.estimate), unit);
+  return { unit, rounded: trimExact(roundByUncertainty(fromSI(state.estimate.value, unit), u)) };
 }
 
 function isNumber(expression: Expression): boolean {
