@@ -31,7 +31,7 @@ export function joinPieces(pieces: readonly Piece[], lineEnd: string): string {
   return pieces.map(({ text }, i) => (i === pieces.length - 1 || endsLine(text) ? text : text + lineEnd)).join('');
 }
 
-/** With a text after the piece at `index` (-1: at the start), a blank line before and after it where something stands there. */
+/** With a piece after the one at `index` (-1: at the start), a blank line on either side where something stands there. */
 export function insertPiece(pieces: readonly Piece[], index: number, piece: Piece, lineEnd: string): readonly Piece[] {
   const before = pieces.slice(0, index + 1);
   const after = pieces.slice(index + 1);

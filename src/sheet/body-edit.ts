@@ -66,7 +66,7 @@ export function entryLines(body: string, entry: Entry): { start: number; end: nu
 
 /** Just after the last line of an entry. */
 export function entryEnd(body: string, entry: Entry): number {
-  return wholeLines(body, valueEnd(body, entry));
+  return entry.broken?.end ?? wholeLines(body, valueEnd(body, entry));
 }
 
 /** Just after the last character of an entry's value, or of its colon where it has none. */

@@ -13,19 +13,8 @@ export interface BodyProblem {
   readonly tellsLine: boolean;
 }
 
-/** A problem with the writing of a line. */
-export function writingProblem(
-  code: string,
-  row: number,
-  what: string,
-  mend: string,
-  key?: string | undefined,
-): BodyProblem {
-  return { code, what, mend, row, tellsLine: true, ...(key === undefined ? {} : { key }) };
-}
-
 /** A problem with what a key holds, or with a key that is missing. */
-export function keyProblem(code: string, row: number, what: string, mend: string, key?: string | undefined): BodyProblem {
+export function keyProblem(code: string, row: number, what: string, mend: string, key?: string): BodyProblem {
   return { code, what, mend, row, tellsLine: false, ...(key === undefined ? {} : { key }) };
 }
 

@@ -38,7 +38,8 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
-  return { fields: { ...own.fields, ...shared } as CellFields, ...claimsOf(fields, problems), problems: inOrder(problems) };
+  const claims = claimsOf(fields, problems);
+  return { fields: { ...own.fields, ...shared } as CellFields, ...claims, problems: inOrder(problems) };
 }
 
 /** The cell in its document. `duplicateOf` names the cell whose id it states, too. */
@@ -52,7 +53,8 @@ function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string;
   const id = fields.text('id');
   const isUsable = id === undefined || STATED_ID.test(id);
   if (!isUsable) {
-    fields.tell('id-malformed', 'id', `\`${id}\` can't be the id of a cell.`, 'Use letters, digits, hyphens, points and underscores only.');
+    const mend = 'Use letters, digits, hyphens, points and underscores only.';
+    fields.tell('id-malformed', 'id', `\`${id}\` can't be the id of a cell.`, mend);
   }
   const symbol = problems.some(({ code }) => code === 'symbol-malformed') ? undefined : fields.text('symbol');
   return present({ statedId: isUsable ? id : undefined, symbol });
@@ -82,5 +84,6 @@ function kindUnknownProblem(cellKind: string): BodyProblem {
 }
 
 function duplicateIdProblem(id: string): BodyProblem {
-  return keyProblem('duplicate-id', -1, `Another cell has the id \`${id}\` already.`, 'Give one of the two another id, or delete the line.', 'id');
+  const mend = 'Give one of the two another id, or delete the line.';
+  return keyProblem('duplicate-id', -1, `Another cell has the id \`${id}\` already.`, mend, 'id');
 }

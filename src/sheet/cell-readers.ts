@@ -121,9 +121,11 @@ export const CELL_READERS: Readers = {
 function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'> {
   const unknownInside: string[] = [];
   const options: ChoiceOption[] = [];
-  for (const [i, item] of listOf(fields, 'options', 'choice', 'Add lines such as `- key: measured`, each indented below `options:`.').entries()) {
+  const mend = 'Add lines such as `- key: measured`, each indented below `options:`.';
+  for (const [i, item] of listOf(fields, 'options', 'choice', mend).entries()) {
     if (item.kind !== 'group') {
-      fields.tell('wrong-shape', 'options', `Option ${i + 1} is no group of keys.`, 'Begin it with `- key: ` and a short name; write its other keys below.');
+      const how = 'Begin it with `- key: ` and a short name; write its other keys below.';
+      fields.tell('wrong-shape', 'options', `Option ${i + 1} is no group of keys.`, how);
       continue;
     }
     const inner = fieldsOf(item, 'option', problems, 'options');
@@ -131,7 +133,8 @@ function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'
     const key = inner.required('key');
     if (key === '') continue;
     if (options.some((option) => option.key === key)) {
-      inner.tell('option-twice', 'key', `Two options have the key \`${key}\`.`, 'Give one of them another key; the first one counts.');
+      const how = 'Give one of them another key; the first one counts.';
+      inner.tell('option-twice', 'key', `Two options have the key \`${key}\`.`, how);
       continue;
     }
     options.push({

@@ -9,8 +9,9 @@ import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
-import { setDone, setKey } from './set-entry.ts';
+import { setKey } from './set-entry.ts';
 import { splitText } from './split.ts';
+import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
 /** A change of a document as data. What is not spoken of stays byte for byte. */
@@ -62,7 +63,9 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
     case 'set keys':
       return changeBody(document, command.cellId, (block, lineEnd) => setKeys(block, command.values, lineEnd));
     case 'tick':
-      return changeBody(document, command.cellId, ({ body }, lineEnd) => setDone(body, command.item, command.time, lineEnd));
+      return changeBody(document, command.cellId, ({ body }, lineEnd) =>
+        setDone(body, command.item, command.time, lineEnd),
+      );
     case 'choose':
       return changeBody(document, command.cellId, (block, lineEnd) => choose(block, command.option, lineEnd));
     case 'set body':

@@ -71,7 +71,8 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
   const texts = (key: string, { entries }: Group): ReadonlyMap<string, string> => {
     const pairs = [...entries].flatMap(([name, tree]): [string, string][] => {
       if (tree.kind === 'text') return [[name, tree.text]];
-      tell('wrong-shape', key, tree.row, `\`${name}\` takes text, not ${SHAPES[tree.kind]}.`, 'Write its value on one line.');
+      const what = `\`${name}\` takes text, not ${SHAPES[tree.kind]}.`;
+      tell('wrong-shape', key, tree.row, what, 'Write its value on one line.');
       return [];
     });
     return new Map(pairs);
@@ -124,7 +125,9 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
 
 function shapeMend(key: string, wanted: keyof typeof SHAPES, example: string | undefined): string {
   if (wanted === 'list') return `Below \`${key}:\`, begin each item on a line of its own with a hyphen and a blank.`;
-  if (wanted === 'group') return `Below \`${key}:\`, write lines such as \`${example ?? 'name: value'}\`, indented by two blanks.`;
+  if (wanted === 'group') {
+    return `Below \`${key}:\`, write lines such as \`${example ?? 'name: value'}\`, indented by two blanks.`;
+  }
   return example === undefined ? `Write it on one line: \`${key}: ...\`.` : `Write it on one line, such as \`${example}\`.`;
 }
 

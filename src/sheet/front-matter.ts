@@ -18,7 +18,8 @@ const LONGEST = 50_000;
 export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatter {
   if (body === undefined) return { source, entries: new Map(), problems: [] };
   if (body.length > LONGEST) {
-    const tooLong = keyProblem('body-too-long', -1, 'The front matter is too long to be read.', `Keep it below ${LONGEST} characters.`);
+    const mend = `Keep it below ${LONGEST} characters.`;
+    const tooLong = keyProblem('body-too-long', -1, 'The front matter is too long to be read.', mend);
     return { source, entries: new Map(), problems: [placeProblem(tooLong, 2)] };
   }
   const reading = readBody(body);
@@ -38,7 +39,8 @@ export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatt
 
 function wordProblem(key: string, typed: string, words: readonly string[], row: number): BodyProblem {
   const what = `\`${key}\` is ${words.join(' or ')}, not \`${typed}\`.`;
-  return keyProblem('word-unknown', row, what, `Write \`${key}: ${words[0] ?? ''}\` or \`${key}: ${words[1] ?? ''}\`.`, key);
+  const mend = `Write ${words.map((word) => `\`${key}: ${word}\``).join(' or ')}.`;
+  return keyProblem('word-unknown', row, what, mend, key);
 }
 
 function nestedProblem(key: string, row: number): BodyProblem {

@@ -9,10 +9,11 @@
  * - Sources joined are the text: `serialiseSheet(parseSheet(text)) === text` for any text, and nothing throws.
  * - What can't be read or is not understood stays in the text and is told as a `Problem` with its line; the rest is read.
  * - Numbers, units and formulas are not read here. An empty value counts as absent.
- * - A cell is a fenced block (CommonMark) whose info string is one plain word; every other fenced block is prose. A fence that never
- *   closes is prose up to the next line that opens a cell.
- * - Ids are unique. An edit leaves untouched blocks the same objects (`===`), also where lines were put in above, unless they
- *   have problems whose lines moved; ids made from kind and place stay with their blocks until the text is parsed anew.
+ * - A cell is a fenced block (CommonMark) whose info string is one plain word; every other fenced block is prose. A fence
+ *   that never closes is prose up to the next line that opens a cell.
+ * - Ids are unique. An edit leaves untouched blocks the same objects (`===`), also where lines were put in above, unless
+ *   they have problems whose lines moved; ids made from kind and place stay with their blocks until the text is parsed
+ *   anew.
  * - An edit changes only the bytes it has to and keeps comments, order and line ends; where it can't, it is a `Problem` and
  *   the document stays as it was.
  */

@@ -70,7 +70,8 @@ function withoutSurplus(segments: readonly Segment[]): { segments: readonly Segm
   if (first === undefined) return { segments, surplus: undefined };
   const at = segments.indexOf(first);
   const rest = segments.slice(at).map(({ source }) => source);
-  return { segments: [...segments.slice(0, at), { kind: 'prose', source: rest.join(''), line: first.line }], surplus: first.line };
+  const kept: Segment = { kind: 'prose', source: rest.join(''), line: first.line };
+  return { segments: [...segments.slice(0, at), kept], surplus: first.line };
 }
 
 /** What was read of a block's own text, so that an edit elsewhere need not read it again. */

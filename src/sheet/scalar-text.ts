@@ -13,11 +13,16 @@ export interface WrittenScalar {
 }
 
 // Controls, byte order mark, line and paragraph separators, halves of pairs: kept in a file only as escapes.
-const NEEDS_ESCAPE = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\ufeff\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
+const UNWRITTEN = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\ufeff\ufffe\uffff]/;
+const HALF_PAIR = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
+const NEEDS_ESCAPE = new RegExp(`${UNWRITTEN.source}|${HALF_PAIR.source}`);
 const NEEDS_ESCAPE_EACH = new RegExp(NEEDS_ESCAPE.source, 'g');
 const NAMED_ESCAPES: Readonly<Record<string, string>> = { '\n': '\\n', '\r': '\\r', '\t': '\\t' };
 
-/** @param style the style of the text that is replaced, kept where it can be; @param isInline within brackets or braces. */
+/**
+ * @param style the style of the text that is replaced, kept where it can be
+ * @param isInline within brackets or braces
+ */
 export function writeScalar(text: string, style: ScalarStyle, isInline: boolean): WrittenScalar {
   if (text === '') return { head: '' };
   const block = isInline || (style !== 'block' && !text.includes('\n')) ? undefined : writeBlock(text);

@@ -1,7 +1,7 @@
 import { isSheetKind } from './keys.ts';
 import { lineText, splitLines } from './lines.ts';
 
-/** A stretch of the text as it stands in the file; the sources of all segments after the front matter's, joined, are the text. */
+/** A stretch of the text as it stands in the file; all sources, joined behind the front matter's, are the text. */
 export type Segment = ProseSegment | CellSegment;
 
 export interface ProseSegment {

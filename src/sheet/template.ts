@@ -4,7 +4,15 @@ import type { SheetDocument } from './types.ts';
 
 const BODIES: Readonly<Record<KnownKind, readonly string[]>> = {
   given: ['symbol: SYMBOL', 'label: New quantity', 'value:', 'unit: mm'],
-  choice: ['label: New choice', 'chosen: first', 'options:', '  - key: first', '    label: First option', '  - key: second', '    label: Second option'],
+  choice: [
+    'label: New choice',
+    'chosen: first',
+    'options:',
+    '  - key: first',
+    '    label: First option',
+    '  - key: second',
+    '    label: Second option',
+  ],
   step: ['symbol: SYMBOL', 'label: New step', 'formula: 1'],
   check: ['label: New check', 'condition: 1 > 0', 'holds: It holds.', 'otherwise: Say here what to do.'],
   figure: ['label: New figure', 'drawing: free-body'],

@@ -4,7 +4,7 @@ import type { BodyProblem } from './body-problem.ts';
 import { rowFinder } from './lines.ts';
 import { entriesOf } from './yaml-body.ts';
 import type { Entry } from './yaml-body.ts';
-import { keyTwiceProblem, noKeyValueProblem } from './yaml-problems.ts';
+import { keyTwiceProblem, noKeyValueProblem } from './writing-problems.ts';
 
 /** What a body holds, as plain data: text, lists and groups only, each with its row in the body. */
 export type Tree =

@@ -4,15 +4,16 @@ import type { BodyProblem } from './body-problem.ts';
 import { lineText, rowAt, splitLines } from './lines.ts';
 import {
   DEEPEST,
-  foreignSigns,
+  foreignProblems,
   isMarker,
   looksTooDeep,
-  measure,
   MOST_PIECES,
   MOST_PROBLEMS,
   MOST_TOKENS,
+  survey,
 } from './yaml-guard.ts';
-import { indentationProblem, markerProblem, noKeysProblem, slipProblem, tooDeepProblem, tooManyProblem } from './yaml-problems.ts';
+import { noKeysProblem, writingProblem } from './writing-problems.ts';
+import { slipProblem } from './yaml-slip.ts';
 
 /** One `key: value` with its places in the text: what edits cut and paste by. */
 export interface Entry {
@@ -51,7 +52,7 @@ const READING = {
 export function readBody(body: string): BodyReading {
   const text = body.replace(/\r(?!\n)/g, '\n');
   if (isBlank(text)) return { entries: [], problems: [], form: 'lines' };
-  if (looksTooDeep(text)) return { entries: [], problems: [tooDeepProblem()], form: 'none' };
+  if (looksTooDeep(text)) return { entries: [], problems: [writingProblem('too-deep', 0)], form: 'none' };
   const whole = readPiece(text, 0);
   if (whole.isTooLong === true || (whole.slip === undefined && whole.form !== 'none')) return whole;
   const readings = pieces(text)
@@ -60,7 +61,7 @@ export function readBody(body: string): BodyReading {
   const entries = readings.flatMap((reading) => reading.entries);
   const problems = readings.flatMap((reading) => reading.problems).slice(0, MOST_PROBLEMS);
   // Every entry is sound by itself, but not all together: they do not begin at the same column.
-  if (problems.length === 0) problems.push(indentationProblem(rowAt(text, whole.slip ?? 0), undefined));
+  if (problems.length === 0) problems.push(writingProblem('indentation', rowAt(text, whole.slip ?? 0)));
   return { entries, problems, form: entries.length > 0 ? 'lines' : 'none' };
 }
 
@@ -74,11 +75,13 @@ function readPiece(text: string, offset: number): PieceReading {
   const refused = (problem: BodyProblem): PieceReading => ({ entries: [], problems: [problem], form: 'none' });
   if (isBlank(text)) return { entries: [], problems: [], form: 'lines' };
   const tokens = [...new Parser().parse(text)];
-  const { depth, count } = measure(tokens);
-  if (depth > DEEPEST) return refused(tooDeepProblem());
-  if (count > MOST_TOKENS) return { ...refused(tooManyProblem()), isTooLong: true };
+  const found = survey(tokens);
+  if (found.depth > DEEPEST) return refused(writingProblem('too-deep', 0));
+  if (found.count > MOST_TOKENS) return { ...refused(writingProblem('too-many-entries', 0)), isTooLong: true };
   const marker = tokens.find(isMarker);
-  if (marker !== undefined) return refused(markerProblem('offset' in marker ? rowAt(text, marker.offset) : 0));
+  if (marker !== undefined) {
+    return refused(writingProblem('marker-line', 'offset' in marker ? rowAt(text, marker.offset) : 0));
+  }
   const [document] = [...new Composer(READING).compose(tokens, true, text.length)];
   if (document === undefined) return refused(noKeysProblem(text));
   const contents = document.contents as ParsedNode | null;
@@ -88,7 +91,7 @@ function readPiece(text: string, offset: number): PieceReading {
     return { entries, problems: [slipProblem(document.errors, text, entries[0]?.key)], form: 'lines', slip: slip.pos[0] };
   }
   if (!isMap(contents)) return refused(noKeysProblem(text));
-  return { entries, problems: foreignSigns(document, text), form: contents.flow === true ? 'braces' : 'lines' };
+  return { entries, problems: foreignProblems(text, found), form: contents.flow === true ? 'braces' : 'lines' };
 }
 
 function movedDown(reading: PieceReading, rows: number): PieceReading {
@@ -102,7 +105,8 @@ function asWritten(piece: Piece, reading: PieceReading): PieceReading {
   const lines = splitLines(piece.text);
   const used = lines.findLastIndex((line) => !isBlank(line)) + 1;
   const end = piece.start + lines.slice(0, used).join('').length;
-  const behind = /^[ \t]*:(.*)$/.exec(lineText(piece.text.slice(first.keyEnd - piece.start, end - piece.start)))?.[1]?.trim();
+  const afterKey = lineText(piece.text.slice(first.keyEnd - piece.start, end - piece.start));
+  const behind = /^[ \t]*:(.*)$/.exec(afterKey)?.[1]?.trim();
   return { ...reading, entries: [{ ...first, broken: { end, text: used === 1 ? behind : undefined } }] };
 }
 
@@ -128,7 +132,7 @@ function pieces(text: string): readonly Piece[] {
   return result;
 }
 
-/** The entries of a group; those whose key is no text are left out (a problem says so). `offset` is added to all places. */
+/** The entries of a group, `offset` added to their places; those whose key is no text are left out (a problem says so). */
 export function entriesOf(map: YAMLMap, offset = 0): readonly Entry[] {
   if (offset > 0) movePlaces(map, offset);
   return map.items.flatMap(({ key, value }) => {

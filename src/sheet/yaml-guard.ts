@@ -1,8 +1,7 @@
-import { isAlias, isScalar, visit } from 'yaml';
-import type { CST, Document, ParsedNode } from 'yaml';
+import type { CST } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
 import { rowFinder } from './lines.ts';
-import { foreignSignProblem } from './yaml-problems.ts';
+import { foreignSignProblem } from './writing-problems.ts';
 
 /** Lists and groups inside each other, the outermost counted as 1; the format itself needs 4. */
 export const DEEPEST = 32;
@@ -24,32 +23,61 @@ export function looksTooDeep(text: string): boolean {
   return false;
 }
 
-export interface TokenMeasure {
+/** What one look at the token tree tells, before anything is built from it. */
+export interface TokenSurvey {
+  /** Depth of lists and groups inside each other, the outermost counted as 1. */
   readonly depth: number;
   readonly count: number;
+  /** Aliases, anchors and tags in order of the text. */
+  readonly foreign: readonly ForeignSign[];
 }
 
-/** Depth and size of the token tree, walked with a stack of our own: a text may nest as deep as it is long. */
-export function measure(tokens: readonly CST.Token[]): TokenMeasure {
-  let deepest = 0;
+interface ForeignSign {
+  readonly kind: 'alias' | 'anchor' | 'tag';
+  readonly source: string;
+  readonly offset: number;
+  /** The outermost key that it stands under. */
+  readonly key: string | undefined;
+}
+
+interface Visit {
+  readonly token: CST.Token;
+  readonly depth: number;
+  readonly key: string | undefined;
+}
+
+/** Walks the token tree with a stack of our own: a text may nest as deep as it is long. */
+export function survey(tokens: readonly CST.Token[]): TokenSurvey {
+  let depth = 0;
   let count = 0;
-  const stack: { token: CST.Token; depth: number }[] = tokens.map((token) => ({ token, depth: 0 }));
+  const foreign: ForeignSign[] = [];
+  const stack: Visit[] = tokens.map((token) => ({ token, depth: 0, key: undefined }));
+  const beside = (marks: readonly CST.SourceToken[] | undefined, key: string | undefined): void => {
+    count += marks?.length ?? 0;
+    for (const { type, source, offset } of marks ?? []) {
+      if (type === 'anchor' || type === 'tag') foreign.push({ kind: type, source, offset, key });
+    }
+  };
   for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
-    const { token, depth } = top;
-    count += 1 + ('end' in token && Array.isArray(token.end) ? token.end.length : 0);
+    const { token } = top;
+    count++;
+    if (token.type === 'alias') foreign.push({ kind: 'alias', source: token.source, offset: token.offset, key: top.key });
+    if ('end' in token && Array.isArray(token.end)) count += token.end.length;
     if (token.type === 'document') {
-      count += token.start.length;
-      if (token.value !== undefined) stack.push({ token: token.value, depth });
+      beside(token.start, top.key);
+      if (token.value !== undefined) stack.push({ ...top, token: token.value });
     }
     if (!('items' in token)) continue;
-    deepest = Math.max(deepest, depth + 1);
+    depth = Math.max(depth, top.depth + 1);
     for (const item of token.items) {
-      count += item.start.length + (item.sep?.length ?? 0);
-      if (item.key) stack.push({ token: item.key, depth: depth + 1 });
-      if (item.value) stack.push({ token: item.value, depth: depth + 1 });
+      const key = top.key ?? (item.key && 'source' in item.key ? item.key.source : undefined);
+      beside(item.start, key);
+      beside(item.sep, key);
+      if (item.key) stack.push({ token: item.key, depth: top.depth + 1, key });
+      if (item.value) stack.push({ token: item.value, depth: top.depth + 1, key });
     }
   }
-  return { depth: deepest, count };
+  return { depth, count, foreign: foreign.toSorted((a, b) => a.offset - b.offset) };
 }
 
 /** A line that begins or ends a YAML document, or a directive. */
@@ -58,31 +86,10 @@ export function isMarker(token: CST.Token): boolean {
   return token.type === 'document' && token.start.some(({ type }) => type === 'doc-start');
 }
 
-/** Aliases, anchors and tags are refused: an alias can blow a small text up to any size, and a sheet needs none of them. */
-export function foreignSigns(document: Document.Parsed, text: string): readonly BodyProblem[] {
-  const problems: BodyProblem[] = [];
+/** Aliases, anchors and tags are refused: an alias can blow a small text up to any size, and a sheet needs none. */
+export function foreignProblems(text: string, { foreign }: TokenSurvey): readonly BodyProblem[] {
   const rowOf = rowFinder(text);
-  const check = (node: ParsedNode, key: string | undefined): void => {
-    if (problems.length >= MOST_PROBLEMS) return;
-    const row = rowOf(node.range[0]);
-    const tag = isAlias(node) ? undefined : writtenTag(text, node.range[0]);
-    if (isAlias(node)) problems.push(foreignSignProblem('alias', `*${node.source}`, row, key));
-    else if (node.anchor !== undefined) problems.push(foreignSignProblem('anchor', `&${node.anchor}`, row, key));
-    else if (tag !== undefined) problems.push(foreignSignProblem('tag', tag, row, key));
-  };
-  if (document.contents !== null) check(document.contents, undefined);
-  visit(document, {
-    Pair: (_key, pair) => {
-      const key = isScalar(pair.key) ? String(pair.key.value) : undefined;
-      if (pair.key !== null) check(pair.key as ParsedNode, undefined);
-      if (pair.value !== null) check(pair.value as ParsedNode, key);
-    },
-    Seq: (_key, list) => list.items.forEach((item) => check(item as ParsedNode, undefined)),
-  });
-  return problems;
-}
-
-/** The tag written just before a node; the schema gives every node a tag of its own, so that it can't be asked. */
-function writtenTag(text: string, offset: number): string | undefined {
-  return /(?:^|[\s:,[{-])(!\S*)\s*$/.exec(text.slice(Math.max(0, offset - 100), offset))?.[1];
+  return foreign
+    .slice(0, MOST_PROBLEMS)
+    .map(({ kind, source, offset, key }) => foreignSignProblem(kind, source, rowOf(offset), key));
 }

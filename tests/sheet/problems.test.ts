@@ -64,6 +64,11 @@ describe('slips of writing, in the words of the sheet', () => {
     expect(cell.note).toBe('a: b');
   });
 
+  it('takes signs within a text for what they are', () => {
+    const body = 'symbol: d\nlabel: Careful !\nnote: this & that *\n" !":\nunit: mm\ninstrument: "a: *b"';
+    expect(told(body)).toEqual([]);
+  });
+
   it('shows a value that can\'t be read as it was typed', () => {
     const { cell } = cellOf(parseSheet('```given\nsymbol: d\npossible: > 0 # always\nvalue: [1, 2] mm\n```\n'), 'd');
     expect(cell).toMatchObject({ possible: '> 0 # always', value: '[1, 2] mm' });

@@ -49,7 +49,7 @@ export function edited(text: string, ...commands: readonly EditCommand[]): strin
 export function changedRows(before: string, after: string): { gone: readonly string[]; added: readonly string[] } {
   const a = before.split('\n');
   const b = after.split('\n');
-  const common = Array.from({ length: a.length + 1 }, () => new Array<number>(b.length + 1).fill(0));
+  const common = Array.from({ length: a.length + 1 }, () => Array.from({ length: b.length + 1 }, () => 0));
   const at = (i: number, j: number): number => common[i]?.[j] ?? 0;
   for (let i = a.length - 1; i >= 0; i--) {
     for (let j = b.length - 1; j >= 0; j--) {
