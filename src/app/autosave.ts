@@ -43,6 +43,7 @@ export function createAutosave(options: AutosaveOptions): Autosave {
   /** Changes so far, and how many of them have been kept. */
   let changes = 0;
   let keptChanges = 0;
+  const window = freshSheetId();
 
   const keep = async (): Promise<void> => {
     if (store === undefined) return report({ state: 'failed', reason: KEEPS_NOTHING });
@@ -53,14 +54,13 @@ export function createAutosave(options: AutosaveOptions): Autosave {
       let saved = await store.save({ ...sheet, id, isCopy }, revision);
       const branched = !saved.done;
       if (branched) {
-        forgetAside(id);
         id = freshSheetId();
         isCopy = true;
         saved = await store.save({ ...sheet, id, isCopy }, 0);
       }
       if (saved.done) revision = saved.revision;
       keptChanges = upTo;
-      if (changes === upTo) forgetAside(id);
+      if (changes === upTo) forgetAside(window);
       report({ state: branched ? 'copied' : 'kept', at });
     } catch (error) {
       report({ state: 'failed', reason: reasonOf(error) });
@@ -85,7 +85,7 @@ export function createAutosave(options: AutosaveOptions): Autosave {
     flush,
     leave: () => {
       if (changes === keptChanges) return;
-      setAside({ ...read(), id, revision, isCopy, changed: now().toISOString() });
+      setAside(window, { ...read(), id, revision, isCopy, changed: now().toISOString() });
       void flush();
     },
     sheetId: () => id,

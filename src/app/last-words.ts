@@ -6,19 +6,22 @@ import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts'
  */
 const PREFIX = 'spanlife-last-words:';
 
-/** Sets a sheet aside while the page goes away. Where even that storage is refused, the saving under way is all there is. */
-export function setAside(sheet: KeptSheet): void {
+/**
+ * Sets a sheet aside while the page goes away. Where even that storage is refused, the saving under way is all there is.
+ * @param window a name that no other window has: two of them may go away with the same sheet
+ */
+export function setAside(window: string, sheet: KeptSheet): void {
   try {
-    localStorage.setItem(PREFIX + sheet.id, JSON.stringify(sheet));
+    localStorage.setItem(PREFIX + window, JSON.stringify(sheet));
   } catch {
     // Refused or full. Nobody is left to be told: the page is closing, and said before that it keeps nothing.
   }
 }
 
-/** The sheet has reached the place where sheets are kept. */
-export function forgetAside(sheetId: string): void {
+/** What a window had set aside has reached the place where sheets are kept. */
+export function forgetAside(window: string): void {
   try {
-    localStorage.removeItem(PREFIX + sheetId);
+    localStorage.removeItem(PREFIX + window);
   } catch {
     // Where this storage is refused, nothing was set aside.
   }
@@ -26,19 +29,19 @@ export function forgetAside(sheetId: string): void {
 
 /** Moves what was set aside to the store; what another window changed since is kept as a copy beside it. */
 export async function keepLastWords(store: ShelfStore): Promise<void> {
-  for (const sheet of setAsideSheets()) {
+  for (const { window, sheet } of setAsideSheets()) {
     const { revision, ...rest } = sheet;
     const saved = await store.save(rest, revision);
     if (!saved.done) await store.save({ ...rest, id: freshSheetId(), isCopy: true }, 0);
-    forgetAside(sheet.id);
+    forgetAside(window);
   }
 }
 
-function setAsideSheets(): readonly KeptSheet[] {
+function setAsideSheets(): readonly { readonly window: string; readonly sheet: KeptSheet }[] {
   try {
     return Object.keys(localStorage)
       .filter((key) => key.startsWith(PREFIX))
-      .flatMap((key) => readSheet(localStorage.getItem(key) ?? ''));
+      .flatMap((key) => readSheet(localStorage.getItem(key) ?? '').map((sheet) => ({ window: key.slice(PREFIX.length), sheet })));
   } catch {
     return [];
   }

@@ -1,0 +1,73 @@
+/** What comes in is data: taken byte for byte, or refused in words. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import fc from 'fast-check';
+import { textOfFile } from '../../src/app/bring-in.ts';
+import { emptied } from '../../src/app/empty-sheet.ts';
+import { fileName } from '../../src/app/save-file.ts';
+import { reportPage } from '../../src/report/index.ts';
+import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+
+const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+
+const file = (content: BlobPart, name = 'sheet.md'): File => new File([content], name);
+
+const page = (documentText: string): string =>
+  reportPage({ title: 'x', bodyHtml: '<p>x</p>', css: '', documentText, language: 'en-GB' });
+
+describe('bringing in', () => {
+  test('any text with a head comes back byte for byte, plain and inside a report', async () => {
+    await fc.assert(fc.asyncProperty(fc.string({ unit: 'grapheme', maxLength: 300 }), async (body) => {
+      const text = `---\ntitle: x\n---\n${body}`;
+      fc.pre(!text.includes('\0') && !text.includes('\uFFFD'));
+      for (const content of [text, page(text)]) expect(await textOfFile(file(content))).toEqual({ ok: true, value: text });
+    }), { seed: 20261120 });
+  });
+
+  test('line ends and a byte order mark stay', async () => {
+    const text = `\uFEFF${standard.replaceAll('\n', '\r\n')}`;
+    expect(await textOfFile(file(text))).toEqual({ ok: true, value: text });
+  });
+
+  test('a page that another program saved with a remark before it', async () => {
+    expect(await textOfFile(file(`\uFEFF<!-- saved -->\n<!-- twice -->\n${page(standard)}`))).toEqual({ ok: true, value: standard });
+  });
+
+  test('a document that begins with a remark is a document', async () => {
+    const text = `<!-- ours -->\n\n\`\`\`given\nsymbol: a\nvalue: 5 mm\nunit: mm\n\`\`\`\n`;
+    expect(await textOfFile(file(text))).toEqual({ ok: true, value: text });
+  });
+
+  test.each<[what: string, content: BlobPart, code: string]>([
+    ['bytes', new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 255]), 'not-text'],
+    ['text in another encoding', new Uint8Array([0x2d, 0xe9, 0x2d]), 'not-text'],
+    ['nothing', '', 'not-ours'],
+    ['another text', 'milk, bread\n', 'not-ours'],
+    ['another page', '<!doctype html><title>x</title>', 'not-ours'],
+    ['a document that is too long', `---\ntitle: x\n---\n${'0123456789'.repeat(600_000)}`, 'document-too-long'],
+    ['a file that is too large', new Uint8Array(60_000_001), 'file-too-large'],
+  ])('%s: refused', async (_what, content, code) => {
+    const result = await textOfFile(file(content));
+    expect(result.ok ? '' : result.problem.code).toBe(code);
+  });
+});
+
+test('emptying a sheet leaves its cells, its choices and its constants, and takes the team’s own entries', () => {
+  const before = parseSheet(standard);
+  const after = parseSheet(serialiseSheet(emptied(before)));
+  expect(after.blocks.map(({ id }) => id)).toEqual(before.blocks.map(({ id }) => id));
+  const given = (document: typeof after, symbol: string) =>
+    document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol === symbol ? [block.cell] : []))[0];
+  for (const symbol of ['L', 's_1', 's_2', 's_3', 'x_s', 'd', 'F', 'n']) {
+    expect([given(after, symbol)?.value, given(after, symbol)?.readings], symbol).toEqual([undefined, undefined]);
+  }
+  for (const symbol of ['k_F', 'f', 'K_t', 's_0']) expect(given(after, symbol)?.value, symbol).toBe(given(before, symbol)?.value);
+  expect(['team', 'operators', 'date', 'specimen'].map((key) => after.frontMatter.entries.get(key))).toEqual(['', '', '', '']);
+  expect(after.frontMatter.entries.get('title')).toBe(before.frontMatter.entries.get('title'));
+});
+
+test('file names are letters, digits and hyphens of any script', () => {
+  expect(fileName(['Rotating bending, two load points', 'T4 / “Größe”', undefined, 'report'], 'html')).toBe('rotating-bending-two-load-points-t4-größe-report.html');
+  expect(fileName(['../../etc/passwd'], 'md')).toBe('etc-passwd.md');
+  expect(fileName(['***'], 'md')).toBe('sheet.md');
+});

@@ -1,0 +1,148 @@
+/** Whatever is typed: a clear message at its place, what was typed still there, and the rest of the sheet alive. */
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { checkAccess, screenshot, withPage } from './harness.ts';
+import { blank, expectNoLeaks, fill, line, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
+
+/** What the line says is wrong or worth a look. */
+async function complaint(page: Page, symbol: string): Promise<string> {
+  const [first = ''] = await line(page, symbol).locator('.problem').allTextContents();
+  return plain(first);
+}
+
+interface Case {
+  readonly symbol: keyof typeof LABELS;
+  readonly text: string;
+  /** What is said at the blank. */
+  readonly says: RegExp;
+  /** A result that depends on it and has no number then; absent where the value is only warned of. */
+  readonly stops?: string;
+}
+
+const CASES: readonly Case[] = [
+  { symbol: 'd', text: '', says: /Type|Give|Fill|Enter/, stops: 'sigma_a' },
+  { symbol: 'd', text: '0 mm', says: /above zero|greater than zero|more than zero/, stops: 'sigma_a' },
+  { symbol: 'd', text: '-7.5 mm', says: /above zero|greater than zero|more than zero/, stops: 'sigma_a' },
+  { symbol: 'd', text: '6.35 kg', says: /mass/, stops: 'sigma_a' },
+  { symbol: 'd', text: '1e999', says: /large|big/, stops: 'sigma_a' },
+  { symbol: 'd', text: '1e999 mm', says: /large|big/, stops: 'sigma_a' },
+  { symbol: 'd', text: '7.5e300 m', says: /./ },
+  { symbol: 'd', text: '1e-300 mm', says: /./ },
+  { symbol: 'd', text: '1,234 mm', says: /1234|1\.234|comma/, stops: 'sigma_a' },
+  { symbol: 'd', text: 'about seven', says: /./, stops: 'sigma_a' },
+  { symbol: 'd', text: '7.5 mm mm', says: /./, stops: 'sigma_a' },
+  { symbol: 'd', text: '<img src=x onerror=alert(1)>', says: /./, stops: 'sigma_a' },
+  { symbol: 'd', text: '7,5 mm: {a: [', says: /./, stops: 'sigma_a' },
+  { symbol: 'd', text: '7.5 ± 1e999 mm', says: /./, stops: 'sigma_a' },
+  { symbol: 'L', text: '-400 mm', says: /above zero|greater than zero|more than zero/, stops: 'R_A' },
+  { symbol: 'L', text: '400 km', says: /unusual|usual|plausible|expected/ },
+  { symbol: 'F', text: '1e308 N', says: /./ },
+  { symbol: 'n', text: '0 rev/min', says: /./ },
+  { symbol: 'S_ut', text: '-630 MPa', says: /above zero|greater than zero|more than zero/, stops: 'S_e' },
+];
+
+/** Types it, and holds what is said, what stops and what lives on. */
+async function expectTold(page: Page, { symbol, text, says, stops }: Case): Promise<void> {
+  await fill(page, symbol, text);
+  const what = `${symbol} = ${text === '' ? '(empty)' : text}`;
+  expect(await typed(page, symbol), what).toEqual([text]);
+  const messages = `${await textOf(line(page, symbol))} ${stops === undefined ? '' : await textOf(line(page, stops))}`;
+  expect(messages, what).toMatch(says);
+  expect(text === '' || /\w.*\./.test(await complaint(page, symbol)), `${what} is spoken of at the blank`).toBe(true);
+  const stopped = stops === undefined ? 0 : await line(page, stops).locator('.quantity').count();
+  expect(stopped, `${what} leaves ${stops} without a number`).toBe(0);
+  const told = stops === undefined ? 'nothing stops' : await complaint(page, stops);
+  expect(told, `${what}: why ${stops} has no number`).toMatch(/\w/);
+  await expectNoLeaks(page);
+}
+
+describe('bad input', () => {
+  test('in the blanks', async () => {
+    await withPage({}, async ({ page }) => {
+      const others = { K_f: await result(page, 'K_f'), k_a: await result(page, 'k_a'), S_e0: await result(page, 'S_e0') };
+      for (const one of CASES.filter(({ symbol }) => symbol !== 'S_ut')) {
+        const [before = ''] = await typed(page, one.symbol);
+        await expectTold(page, one);
+        expect({ K_f: await result(page, 'K_f'), k_a: await result(page, 'k_a'), S_e0: await result(page, 'S_e0') }).toEqual(others);
+        await fill(page, one.symbol, before);
+      }
+      const reaction = await result(page, 'R_A');
+      for (const one of CASES.filter(({ symbol }) => symbol === 'S_ut')) await expectTold(page, one);
+      expect(await result(page, 'R_A')).toBe(reaction);
+      await fill(page, 'd', '0 mm');
+      await line(page, 'd').scrollIntoViewIfNeeded();
+      await screenshot(page, 'bad-input-zero', { fullPage: false });
+      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await screenshot(page, 'bad-input-downstream', { fullPage: false });
+      await checkAccess(page);
+    });
+  });
+
+  test('spans that cross, a section outside the beam', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      await fill(page, 'x_s', '900 mm');
+      await expect.poll(() => textOf(line(page, 'M_s'))).toMatch(/outside the beam/);
+      expect(await line(page, 'sigma_a').locator('.quantity').count()).toBe(0);
+      expect(await result(page, 'R_A')).toMatch(/ N$/);
+      await expectNoLeaks(page);
+      await line(page, 'M_s').scrollIntoViewIfNeeded();
+      await screenshot(page, 'bad-input-section-phone', { fullPage: false });
+      await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+      await screenshot(page, 'bad-input-section-drawing-phone', { fullPage: false });
+      await fill(page, 'x_s', '200.5 mm');
+      await fill(page, 's_2', '900 mm');
+      await expect.poll(() => textOf(page.locator('[data-cell="closes"]'))).toMatch(/larger than twice its standard uncertainty/);
+      await expectNoLeaks(page);
+      await fill(page, 's_1', '600 mm');
+      await expectNoLeaks(page);
+      await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+      await screenshot(page, 'bad-input-spans-cross-phone', { fullPage: false });
+    });
+  });
+
+  test('megabytes pasted into a blank and into a remark', async () => {
+    await withPage({}, async ({ page }) => {
+      const factor = await result(page, 'K_f');
+      for (const text of ['7'.repeat(3_000_000), 'x,'.repeat(1_000_000)]) {
+        await blank(page, 'F').fill(text);
+        await blank(page, 'F').blur();
+        expect((await typed(page, 'F')).join('').length).toBe(text.length);
+        expect(await complaint(page, 'F')).toMatch(/\w.*\./);
+        expect(await result(page, 'K_f')).toBe(factor);
+        await fill(page, 'F', '310 N');
+      }
+      await expectNoLeaks(page);
+    });
+  });
+
+  test.each<[what: string, symbol: string, change: (text: string) => string, says: RegExp]>([
+    ['broken YAML', 'c', () => 'symbol: c\nlabel: "open\nformula: d/2\n', /line \d|quot/],
+    ['a name that is nowhere', 'c', (text) => text.replace('d/2', 'dd/2'), /dd/],
+    ['a cycle', 'c', (text) => text.replace('d/2', 'd/2 + 0*sigma_a*d/S_y'), /itself|circle|round|each other/],
+    ['a symbol that is there already', 'c', (text) => text.replace('symbol: c', 'symbol: I'), /I\b.*(twice|already|more than once|also)/],
+    ['kinds that cannot be added', 'c', (text) => text.replace('d/2', 'd/2 + F'), /add|force|length/],
+    ['an implied product', 'c', (text) => text.replace('d/2', '2 d'), /2\s?\*\s?d/],
+  ])('a cell’s own text with %s', async (_what, symbol, change, says) => {
+    await withPage({}, async ({ page }) => {
+      const reaction = await result(page, 'R_A');
+      const cell = line(page, symbol);
+      const id = await cell.getAttribute('data-cell');
+      const here = page.locator(`[data-cell="${id}"]`);
+      await cell.getByRole('button', { name: /^What can be done with/ }).click();
+      await page.getByRole('menuitem', { name: /edit its own text/ }).click();
+      const editor = page.getByRole('textbox', { name: /Own text of this step/ });
+      const text = change(await editor.inputValue());
+      await editor.fill(text);
+      // The line it was made from may have another name now; its editor is still open.
+      const told = page.locator('[data-cell]').filter({ has: editor });
+      await expect.poll(() => textOf(told)).toMatch(says);
+      expect(await editor.inputValue()).toBe(text);
+      expect(await result(page, 'R_A')).toBe(reaction);
+      await expectNoLeaks(page);
+      await screenshot(page, `bad-input-own-text-${_what.replaceAll(' ', '-')}`, { fullPage: false });
+      await editor.press('Escape');
+      await expect.poll(() => textOf(here.locator('.result .quantity'))).toMatch(/^3\.76/);
+      expect(await words(page)).not.toMatch(/To be mended/);
+    });
+  });
+});

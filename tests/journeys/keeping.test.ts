@@ -1,0 +1,131 @@
+/** Sheets are kept in the browser: without being asked, several side by side, and never one over another. */
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { checkAccess, goToFile, screenshot, withPage, builtPage } from './harness.ts';
+import { blank, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';
+
+const status = (page: Page) => page.getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
+const openList = (page: Page) => page.getByText('Sheets', { exact: true }).click();
+const keptSheets = (page: Page) => page.getByRole('list', { name: 'Kept in this browser' }).getByRole('listitem');
+const title = (page: Page) => page.getByRole('textbox', { name: 'Title of the sheet' });
+
+describe('keeping', () => {
+  test('what is typed is kept within a second of the last key and is there after reloading', async () => {
+    await withPage({}, async ({ page }) => {
+      await blank(page, 'F').fill('325 N');
+      const begun = Date.now();
+      await untilKept(page);
+      // The machine that tests may be slow; the page itself waits 400 ms.
+      expect(Date.now() - begun).toBeLessThan(2500);
+      await page.reload();
+      await expect.poll(() => typed(page, 'F')).toEqual(['325 N']);
+      await expect.poll(() => typed(page, 's_1')).toEqual(['101.0 mm', '101.5 mm']);
+    });
+  });
+
+  test('a page that is closed right after the last key has lost nothing', async () => {
+    await withPage({}, async ({ page }) => {
+      await untilFilled(page);
+      await blank(page, 'F').fill('327 N');
+      await page.close({ runBeforeUnload: true });
+      await expect.poll(() => page.isClosed()).toBe(true);
+      const next = await pageBeside(page);
+      await expect.poll(() => typed(next, 'F')).toEqual(['327 N']);
+      // It is in the list now, and nothing is left over that would come back later.
+      await openList(next);
+      await expect.poll(() => keptSheets(next).count()).toBe(1);
+      expect(await next.evaluate(() => Object.keys(localStorage))).toEqual([]);
+    });
+  });
+
+  test('several sheets lie side by side: another, a copy, back to the first; deleting can be put back', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      await title(page).fill('First sheet');
+      await untilKept(page);
+      await openList(page);
+      await page.getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
+      await expect.poll(() => typed(page, 'F')).toEqual(['']);
+      await title(page).fill('Second sheet');
+      await fill(page, 'F', '250 N');
+      await untilKept(page);
+      await openList(page);
+      await expect.poll(() => keptSheets(page).count()).toBe(2);
+      await screenshot(page, 'keeping-list-phone', { fullPage: false });
+      await checkAccess(page);
+      await page.getByRole('button', { name: 'A copy of this one' }).click();
+      await untilKept(page);
+      await openList(page);
+      await expect.poll(() => keptSheets(page).count()).toBe(3);
+      expect(await textOf(keptSheets(page).first())).toMatch(/Second sheet \(copy\)/);
+      await page.getByRole('button', { name: 'First sheet', exact: true }).click();
+      await expect.poll(() => title(page).inputValue()).toBe('First sheet');
+      expect(await typed(page, 'F')).toEqual(['310 N']);
+
+      await openList(page);
+      await page.getByRole('button', { name: /^Delete First sheet/ }).click();
+      await expect.poll(() => textOf(notice(page))).toMatch(/“First sheet” is deleted/);
+      await expect.poll(() => keptSheets(page).count()).toBe(2);
+      expect(await title(page).inputValue()).not.toBe('First sheet');
+      await screenshot(page, 'keeping-deleted-phone', { fullPage: false });
+      await page.getByRole('button', { name: 'Put it back' }).click();
+      await expect.poll(() => title(page).inputValue()).toBe('First sheet');
+      await expect.poll(() => keptSheets(page).count()).toBe(3);
+      expect(await notice(page).count()).toBe(0);
+    });
+  });
+
+  test('two windows on one sheet: the later one goes on as a copy and says so', async () => {
+    await withPage({}, async ({ page }) => {
+      await fill(page, 'F', '300 N');
+      await untilKept(page);
+      const other = await pageBeside(page);
+      await expect.poll(() => typed(other, 'F')).toEqual(['300 N']);
+      await fill(other, 'F', '301 N');
+      await untilKept(other);
+      await fill(page, 'F', '302 N');
+      await expect.poll(() => textOf(status(page))).toMatch(/Another window changed this sheet; yours is kept as a copy/);
+      await screenshot(page, 'keeping-two-windows', { fullPage: false });
+      await openList(page);
+      await expect.poll(() => keptSheets(page).count()).toBe(2);
+      expect(await textOf(keptSheets(page).first())).toMatch(/\(copy\)/);
+      // The copy stays one after its next change.
+      await fill(page, 'F', '303 N');
+      await untilKept(page);
+      await expect.poll(() => textOf(keptSheets(page).first())).toMatch(/\(copy\)/);
+      await other.reload();
+      await openList(other);
+      await other.getByRole('list', { name: 'Kept in this browser' }).getByRole('button', { name: 'Rotating bending, two load points', exact: true }).click();
+      await expect.poll(() => typed(other, 'F')).toEqual(['301 N']);
+    });
+  });
+
+  test('a browser that keeps nothing says so, and the sheet works', async () => {
+    await withPage({}, async ({ page }) => {
+      await page.addInitScript(() => {
+        IDBFactory.prototype.open = () => {
+          throw new DOMException('refused', 'SecurityError');
+        };
+        Object.defineProperty(window, 'localStorage', { get: () => { throw new DOMException('refused', 'SecurityError'); } });
+      });
+      await goToFile(page, builtPage);
+      await page.reload();
+      await expect.poll(() => textOf(status(page))).toMatch(/Not kept: this browser keeps nothing for this page\. Take a working file away/);
+      await fill(page, 'F', '300 N');
+      await expect.poll(() => typed(page, 'F')).toEqual(['300 N']);
+      await screenshot(page, 'keeping-refused', { fullPage: false });
+      await openList(page);
+      await expect.poll(() => keptSheets(page).count()).toBe(0);
+    });
+  });
+});
+
+async function untilFilled(page: Page): Promise<void> {
+  await expect.poll(() => typed(page, 'F')).toEqual(['310 N']);
+}
+
+/** Another window of the same browser. */
+async function pageBeside(page: Page): Promise<Page> {
+  const next = await page.context().newPage();
+  await goToFile(next, builtPage);
+  return next;
+}

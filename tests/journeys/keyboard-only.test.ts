@@ -1,0 +1,165 @@
+/** The whole main job without a pointer. */
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { screenshot, withPage } from './harness.ts';
+import { line, result, resultNumber, textOf, typed } from './sheet-page.ts';
+
+interface Focus {
+  readonly name: string;
+  readonly symbol: string;
+  readonly cell: string;
+  readonly tag: string;
+}
+
+/** What has the focus, as a screen reader would call it, and where it stands. */
+function focus(page: Page): Promise<Focus> {
+  return page.evaluate(() => {
+    const element = document.activeElement;
+    const label = element instanceof HTMLInputElement || element instanceof HTMLTextAreaElement ? element.labels?.[0]?.textContent : undefined;
+    const cell = element?.closest<HTMLElement>('[data-cell]');
+    return {
+      name: (element?.getAttribute('aria-label') ?? label ?? element?.textContent ?? '').replace(/\s+/g, ' ').trim(),
+      symbol: cell?.dataset['symbol'] ?? '',
+      cell: cell?.dataset['cell'] ?? '',
+      tag: element?.tagName ?? '',
+    };
+  });
+}
+
+/** Tab until something is reached; fails where the focus stops going on. */
+async function tabTo(page: Page, reached: (focus: Focus) => boolean, key = 'Tab'): Promise<Focus> {
+  for (let i = 0; i < 400; i += 1) {
+    await page.keyboard.press(key);
+    const now = await focus(page);
+    if (reached(now)) return now;
+  }
+  throw new Error(`not reached with ${key}; the focus is at ${JSON.stringify(await focus(page))}`);
+}
+
+const inBlank = (symbol: string) => (now: Focus) => now.symbol === symbol && now.tag === 'INPUT';
+
+const cellOrder = (page: Page): Promise<string[]> =>
+  page.locator('[data-cell]').evaluateAll((cells) => cells.map((cell) => (cell as HTMLElement).dataset['cell'] ?? ''));
+
+/** Chooses by letter from the menu of the line with the focus. */
+async function choose(page: Page, ...letters: string[]): Promise<void> {
+  await page.keyboard.press('Control+.');
+  await page.getByRole('menu').waitFor();
+  for (const letter of letters) await page.keyboard.press(letter);
+}
+
+describe('with the keyboard only', () => {
+  test('the main job: fill, read, undo, take away, start another', async () => {
+    await withPage({}, async ({ page }) => {
+      const before = await resultNumber(page, 'sigma_a');
+      await tabTo(page, inBlank('L'));
+      for (const text of ['410 mm', '410 mm', '105 mm', '105 mm', '200 mm', '200 mm', '105 mm', '105 mm', '205 mm', '7.00 mm', '7.00 mm', '7.00 mm']) {
+        await page.keyboard.press('Control+A');
+        await page.keyboard.type(text);
+        await page.keyboard.press('Enter');
+      }
+      expect(await typed(page, 's_3')).toEqual(['105 mm', '105 mm']);
+      // 32 M / (π d³) with M = W/2 · 105 mm: bending of a round bar, any textbook.
+      const expected = (32 * (308.5 / 2) * 0.105) / (Math.PI * 0.007 ** 3) / 1e6;
+      expect((await resultNumber(page, 'sigma_a')) / expected).toBeCloseTo(1, 3);
+      await page.keyboard.press('Control+Z');
+      await expect.poll(() => typed(page, 'd')).toEqual(['7.00 mm', '7.00 mm', '7.53 mm']);
+      expect(await resultNumber(page, 'sigma_a')).not.toBeCloseTo(before, 0);
+
+      const shift = (reached: (now: Focus) => boolean) => tabTo(page, reached, 'Shift+Tab');
+      await shift(({ tag, name }) => tag === 'SUMMARY' && name === 'Take away');
+      await page.keyboard.press('Enter');
+      await tabTo(page, ({ name }) => name === 'Document');
+      const [saved] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+      expect(saved.suggestedFilename()).toMatch(/\.md$/);
+      expect((await focus(page)).name).toBe('Take away');
+      await page.keyboard.press('Enter');
+      await page.keyboard.press('Tab');
+      await page.keyboard.press('Escape');
+      expect(await focus(page)).toMatchObject({ tag: 'SUMMARY', name: 'Take away' });
+      expect(await page.getByRole('button', { name: 'Document', exact: true }).isVisible()).toBe(false);
+      await page.keyboard.press('Shift+Tab');
+      await page.keyboard.press('Enter');
+      await tabTo(page, ({ name }) => name === 'An empty sheet');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => page.getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('New sheet');
+    });
+  });
+
+  test('cells: own text with live preview, add, move, duplicate, delete, undo', async () => {
+    await withPage({}, async ({ page }) => {
+      await tabTo(page, inBlank('n'));
+      const order = await cellOrder(page);
+      // A step is added below the speed; its own text opens.
+      await choose(page, 'n', 's');
+      await expect.poll(async () => (await focus(page)).tag).toBe('TEXTAREA');
+      await page.keyboard.press('Control+A');
+      await page.keyboard.type('symbol: omega\nlabel: Angular speed\nformula: 2*pi*n\nunit: 1/s\n');
+      await expect.poll(() => line(page, 'omega').count()).toBe(1);
+      // 2π·2800/60 s⁻¹
+      await expect.poll(() => resultNumber(page, 'omega')).toBeCloseTo(293.2, 0);
+      expect((await focus(page)).tag).toBe('TEXTAREA');
+      await screenshot(page, 'keyboard-own-text', { fullPage: false });
+      // What is typed next is wrong: it is said while one types, and the text stays.
+      await page.keyboard.type('formula2: [');
+      await expect.poll(() => textOf(line(page, 'omega'))).toMatch(/line \d/i);
+      await page.keyboard.press('Tab');
+      await expect.poll(async () => (await focus(page)).name).toBe('Done');
+      await page.keyboard.press('Shift+Tab');
+      for (let i = 0; i < 'formula2: ['.length; i += 1) await page.keyboard.press('Backspace');
+      await page.keyboard.press('Tab');
+      await page.keyboard.press('Enter');
+      const added = (await focus(page)).cell;
+      expect(await textOf(line(page, 'omega').locator('.problem'))
+        .catch(() => '')).toBe('');
+      expect(await cellOrder(page)).toHaveLength(order.length + 1);
+
+      const at = (await cellOrder(page)).indexOf(added);
+      await page.keyboard.press('Alt+ArrowUp');
+      await expect.poll(async () => (await cellOrder(page)).indexOf(added)).toBe(at - 1);
+      expect((await focus(page)).cell).toBe(added);
+      await choose(page, 'o');
+      await expect.poll(async () => (await cellOrder(page)).indexOf(added)).toBe(at);
+
+      await choose(page, 'w');
+      await expect.poll(async () => (await cellOrder(page)).length).toBe(order.length + 2);
+      expect(await line(page, 'omega').count() + await page.locator('[data-symbol^="omega_"], [data-symbol^="omega2"]').count()).toBe(2);
+      await page.keyboard.press('Control+Z');
+      await expect.poll(async () => (await cellOrder(page)).length).toBe(order.length + 1);
+
+      await line(page, 'omega').focus();
+      await choose(page, 'r');
+      await expect.poll(async () => cellOrder(page)).toEqual(order);
+      expect((await focus(page)).cell).not.toBe('');
+      await page.keyboard.press('Control+Z');
+      await expect.poll(() => result(page, 'omega')).toMatch(/^293\.2/);
+
+      await line(page, 'omega').focus();
+      await page.keyboard.press('Control+.');
+      await page.keyboard.press('ArrowDown');
+      await page.keyboard.press('Escape');
+      await expect.poll(async () => (await focus(page)).cell).toBe(added);
+      await page.keyboard.press('Control+.');
+      await page.keyboard.press('Tab');
+      await expect.poll(() => page.getByRole('menu').count()).toBe(0);
+    });
+  });
+
+  test('Tab goes through the whole sheet and out of it, forwards and backwards', async () => {
+    await withPage({}, async ({ page }) => {
+      const seen = new Set<string>();
+      let steps = 0;
+      for (; steps < 1200; steps += 1) {
+        await page.keyboard.press('Tab');
+        const { tag, cell } = await focus(page);
+        if (tag === 'BODY') break;
+        seen.add(cell);
+      }
+      expect(steps).toBeLessThan(1200);
+      for (const cell of ['s_1', 'd', 'free-body', 'material', 'safety', 'N_f']) {
+        const id = await page.locator(`[data-symbol="${cell}"], [data-cell="${cell}"]`).first().getAttribute('data-cell');
+        expect(seen.has(id ?? ''), cell).toBe(true);
+      }
+    });
+  });
+});

@@ -1,0 +1,171 @@
+/** What leaves the page comes back with every byte, and opens by itself. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { inflateSync } from 'node:zlib';
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { bringIn, chooseTakeaway, fill, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
+import { renamed } from './saved-file.ts';
+
+/** The sheet's own text, with signs that HTML, JSON and UTF-8 could each get wrong. */
+const ODD = 'T4 <b>&amp; “ünïcode” \u2028 </template><!-- ';
+
+async function oddSheet(page: Page): Promise<string> {
+  await page.getByRole('textbox', { name: 'Team' }).fill(ODD);
+  await fill(page, 'd', '7.1 ± 0.02 mm');
+  await untilKept(page);
+  const document = await download(page, () => chooseTakeaway(page, 'Document'));
+  expect(document.name).toMatch(/\.md$/);
+  return document.text;
+}
+
+describe('taking away', () => {
+  test('the report: no script, its own words, and back again byte for byte', async () => {
+    await withPage({}, async ({ page }) => {
+      const text = await oddSheet(page);
+      const stress = await result(page, 'sigma_a');
+      const report = await download(page, () => chooseTakeaway(page, 'Report'));
+      expect(report.name).toMatch(/^rotating-bending-two-load-points-t4-.*-report\.html$/);
+      const page1 = renamed(report);
+      expect(report.text).not.toMatch(/<script/i);
+      expect(report.text).toContain("script-src 'none'");
+      await page.evaluate(() => {
+        indexedDB.deleteDatabase('spanlife');
+      });
+
+      await bringIn(page, page1);
+      await expect.poll(() => textOf(notice(page))).toMatch(/is brought in as a sheet of its own/);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+
+      await goToFile(page, page1);
+      expect(await page.title()).toBe('Rotating bending, two load points');
+      expect((await textOf(page.locator('main'))).replace(/\s/g, '')).toContain(stress.replace(/\s/g, ''));
+      expect(await page.getByRole('textbox').count() + await page.getByRole('button').count()).toBe(0);
+      await screenshot(page, 'report-desktop', { fullPage: false });
+      await checkAccess(page);
+    });
+  });
+
+  test('the report dropped on another page, which never saw the sheet', async () => {
+    let text = '';
+    let report = '';
+    await withPage({}, async ({ page }) => {
+      text = await oddSheet(page);
+      report = (await download(page, () => chooseTakeaway(page, 'Report'))).text;
+    });
+    await withPage({}, async ({ page }) => {
+      const data = await page.evaluateHandle((content) => {
+        const transfer = new DataTransfer();
+        transfer.items.add(new File([content], 'handed-in.html', { type: 'text/html' }));
+        return transfer;
+      }, report);
+      await page.locator('main').dispatchEvent('drop', { dataTransfer: data });
+      await expect.poll(() => textOf(notice(page))).toMatch(/handed-in\.html is brought in/);
+      expect(await typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+    });
+  });
+
+  test('the working file: readable without scripts, alive with them, keeps its own sheet, gives itself away again', async () => {
+    let text = '';
+    let path = '';
+    let size = 0;
+    await withPage({}, async ({ page }) => {
+      text = await oddSheet(page);
+      const working = await download(page, () => chooseTakeaway(page, 'Working file'));
+      path = renamed(working);
+      size = Buffer.byteLength(working.text);
+      expect(size).toBeLessThan(3_000_000);
+    });
+    await withPage({ file: path, withoutScripts: true, size: 'phone' }, async ({ page }) => {
+      expect(await textOf(page.locator('main'))).toMatch(/7\.1 ± 0\.02 mm/);
+      await screenshot(page, 'working-without-scripts-phone', { fullPage: false });
+    });
+    await withPage({ file: path }, async ({ page }) => {
+      await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+      await screenshot(page, 'working-live', { fullPage: false });
+      const stress = await resultNumber(page, 'sigma_a');
+      await fill(page, 'd', '6.5 mm');
+      await expect.poll(() => resultNumber(page, 'sigma_a')).toBeGreaterThan(stress);
+      await untilKept(page);
+      await page.reload();
+      await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
+      await expect.poll(() => textOf(notice(page))).toMatch(/The file itself holds another state/);
+      const again = await download(page, () => chooseTakeaway(page, 'Working file'));
+      expect(Math.abs(Buffer.byteLength(again.text) / size - 1)).toBeLessThan(0.01);
+      expect(again.text.match(/<script/g)?.length).toBe(readFileSync(path, 'utf8').match(/<script/g)?.length);
+      expect(/data-sheet="([0-9a-f]{24})"/.exec(again.text)?.[1]).toBe(/data-sheet="([0-9a-f]{24})"/.exec(readFileSync(path, 'utf8'))?.[1]);
+      await page.getByRole('button', { name: 'Show the file’s own state' }).click();
+      await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
+      // A working file of a working file lives as well.
+      const second = renamed(again);
+      await goToFile(page, second);
+      await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
+    });
+  });
+
+  test('equations as LaTeX, each drawing as SVG and PNG', async () => {
+    await withPage({ colorScheme: 'dark' }, async ({ page }) => {
+      await page.getByText('Take away', { exact: true }).click();
+      await screenshot(page, 'take-away-dark', { fullPage: false });
+      await checkAccess(page);
+      await page.getByText('Take away', { exact: true }).click();
+      const tex = await download(page, () => chooseTakeaway(page, 'Equations'));
+      expect(tex.name).toMatch(/\.tex$/);
+      expect(tex.text).toContain('\\frac');
+      for (const [environment] of [['equation'], ['aligned']] as const) {
+        expect(tex.text.split(`\\begin{${environment}}`).length).toBe(tex.text.split(`\\end{${environment}}`).length);
+      }
+
+      const svg = await download(page, () => chooseTakeaway(page, 'Free body of the shaft as SVG'));
+      expect(svg.name).toMatch(/free-body-of-the-shaft\.svg$/);
+      const reaction = (await result(page, 'R_A')).split(' ')[0] ?? '?';
+      expect(svg.text).toContain(reaction);
+      await goToFile(page, renamed(svg));
+      expect(await page.evaluate(() => document.documentElement.namespaceURI)).toBe('http://www.w3.org/2000/svg');
+      // On white whatever the page's colours are, and with its own looks.
+      const outline = await page.locator('.outline').first().evaluate((element) => getComputedStyle(element).stroke);
+      expect(outline).toBe('rgb(29, 42, 58)');
+      await screenshot(page, 'drawing-file-svg');
+    });
+    await withPage({}, async ({ page }) => {
+      const png = await download(page, () => chooseTakeaway(page, 'Shear force and bending moment as PNG'));
+      const bytes = readFileSync(png.path);
+      // PNG (second edition), W3C Recommendation, 5.2: the signature; 11.2.2: width and height in the first chunk.
+      expect([...bytes.subarray(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+      expect(bytes.readUInt32BE(16)).toBe(2100);
+      expect(bytes.length).toBeGreaterThan(20_000);
+      writeFileSync(new URL('../../.screens/drawing-file.png', import.meta.url), bytes);
+    });
+  });
+
+  test.each(['A4', 'Letter'] as const)('prints on %s without controls and without empty pages', async (format) => {
+    await withPage({}, async ({ page }) => {
+      await line(page, 'N_f').waitFor();
+      const pdf = await page.pdf({ format, printBackground: false });
+      const sizes = [...contentSizes(pdf)];
+      expect(sizes.length).toBeGreaterThan(3);
+      expect(sizes.length).toBeLessThan(25);
+      expect(Math.min(...sizes), `bytes drawn on each page: ${sizes.join(', ')}`).toBeGreaterThan(400);
+      writeFileSync(new URL(`../../.screens/print-${format}.pdf`, import.meta.url), pdf);
+      await page.emulateMedia({ media: 'print' });
+      const seen = await page.evaluate(() =>
+        [...document.querySelectorAll('button, summary, input[type="checkbox"], input[type="radio"], input[type="file"], nav')]
+          .filter((element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+          .map((element) => `${element.tagName} ${element.className} ${element.textContent ?? ''}`.slice(0, 120)));
+      expect(seen).toEqual([]);
+    });
+  });
+});
+
+/** Bytes of drawing commands of each page: Chromium writes one compressed stream a page (ISO 32000-1, 7.8.2). */
+function* contentSizes(pdf: Buffer): Generator<number> {
+  const text = pdf.toString('latin1');
+  for (const match of text.matchAll(/\/Type \/Page\b[^s][\s\S]*?\/Contents (\d+) 0 R/g)) {
+    const object = new RegExp(`(?:^|\\n)${match[1]} 0 obj\\s*<<[^>]*>>\\s*stream\\r?\\n`).exec(text);
+    if (object === null) throw new Error(`no content of page object ${match[1]}`);
+    const start = object.index + object[0].length;
+    yield inflateSync(pdf.subarray(start, text.indexOf('endstream', start))).length;
+  }
+}
