@@ -18,7 +18,7 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
   const { inputs, problems: names } = resolveInputs(shown, context, block.id, 'condition');
   const own: Problem[] = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...names];
   if (cell.condition !== '' && !parsed.ok) own.push({ ...parsed.problem, key: 'condition' });
-  if (expression !== undefined && own.length === 0) own.push(...conditionProblems(expression, context));
+  if (expression !== undefined && own.length === 0) own.push(...conditionProblems(cell.condition, expression, context));
   const problems = own.map((problem) => ({ ...problem, cell: block.id }));
   const base = { cellId: block.id, reads, warnings: [], ...(expression === undefined ? {} : { expression }) };
   return {
@@ -33,7 +33,7 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
       const told = evaluateCheck(expression, cell, valuesOf(reads, states));
       return told.ok
         ? Object.freeze({ ...base, problems, check: told.value })
-        : Object.freeze({ ...base, problems: [{ ...told.problem, cell: block.id, key: 'condition' }], check: untold });
+        : Object.freeze({ ...base, problems: [{ ...told.problem, text: cell.condition, cell: block.id, key: 'condition' }], check: untold });
     },
   };
 }
@@ -42,9 +42,9 @@ function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
   return blocked.status === 'problem' ? blocked.problem.what : 'This cannot be told while the life has no value.';
 }
 
-function conditionProblems(expression: Expression, context: PlanContext): readonly Problem[] {
+function conditionProblems(text: string, expression: Expression, context: PlanContext): readonly Problem[] {
   const dimension = checkDimensions(expression, (name) => context.dimensions.get(name));
-  if (!dimension.ok) return dimension.problem.code === 'unknown-name' ? [] : [{ ...dimension.problem, key: 'condition' }];
+  if (!dimension.ok) return dimension.problem.code === 'unknown-name' ? [] : [{ ...dimension.problem, text, key: 'condition' }];
   if (dimension.value === 'truth') return [];
   return [
     {

@@ -44,7 +44,7 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     };
     for (const { node, column } of steps) {
       if (node.ready === undefined) continue;
-      column.set(evaluateBlock(node.ready.expression, block, uncertainty, end - start), start);
+      column.set(evaluateBlock(node.ready.formula.expression, block, uncertainty, end - start), start);
     }
   }
   return columns;

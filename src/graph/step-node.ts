@@ -1,6 +1,5 @@
 import type { Estimate } from '../core/estimate/index.ts';
 import { checkDimensions } from '../core/formula/index.ts';
-import type { Expression } from '../core/formula/types.ts';
 import { nearNames, type Problem, type Result } from '../core/problem/index.ts';
 import {
   coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit,
@@ -8,7 +7,7 @@ import {
 import type { CellBlock, StepCell } from '../sheet/types.ts';
 import { parseRemembered, readsOf, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
-import { blockedBy, evaluateStep, type Estimates, type RangeCondition, type ReadyStep } from './step.ts';
+import { blockedBy, evaluateStep, type Estimates, type ParsedText, type RangeCondition, type ReadyStep } from './step.ts';
 import type { CellState, RangeWord, SymbolState } from './types.ts';
 
 const RANGE_WORDS: readonly RangeWord[] = ['below limit', 'low cycle', 'beyond data'];
@@ -16,10 +15,10 @@ const RANGE_WORDS: readonly RangeWord[] = ['below limit', 'low cycle', 'beyond d
 /** The texts of a step parsed: formula in force, ranges, validity, unit; what failed is among the problems. */
 export interface StepFormulas {
   readonly source: string;
-  readonly expression?: Expression;
+  readonly formula?: ParsedText;
   readonly unit?: Unit;
   readonly ranges: readonly RangeCondition[];
-  readonly validIf?: Expression;
+  readonly validIf?: ParsedText;
   readonly problems: readonly Problem[];
   readonly reads: readonly string[];
   /** Dimension of the result: the unit's, else what the formula gives once those of its symbols are known. */
@@ -29,16 +28,16 @@ export interface StepFormulas {
 /** Finds and parses what defines a step: its own formula, or the one that the chosen option sets. */
 export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
   const problems: Problem[] = [];
-  const take = (text: string | undefined, key: string): Expression | undefined => {
+  const take = (text: string | undefined, key: string): ParsedText | undefined => {
     if (text === undefined) return undefined;
     const parsed = parseRemembered(text);
-    if (parsed.ok) return parsed.value;
+    if (parsed.ok) return { text, expression: parsed.value };
     problems.push({ ...parsed.problem, key });
     return undefined;
   };
   const source = formulaText(cell, names);
   if (!source.ok) problems.push(source.problem);
-  const expression = source.ok ? take(source.value, 'formula') : undefined;
+  const formula = source.ok ? take(source.value, 'formula') : undefined;
   const unit = cell.unit === undefined ? undefined : parseUnit(cell.unit);
   if (unit?.ok === false) problems.push({ ...unit.problem, key: 'unit' });
   const ranges: RangeCondition[] = [];
@@ -49,10 +48,10 @@ export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
     if (known !== undefined && condition !== undefined) ranges.push({ word: known, condition });
   }
   const validIf = take(cell.validIf, 'valid_if');
-  const all = [expression, validIf, ...ranges.map(({ condition }) => condition)].filter((part) => part !== undefined);
+  const all = [formula, validIf, ...ranges.map(({ condition }) => condition)].flatMap((part) => part?.expression ?? []);
   return {
     source: JSON.stringify([source.ok ? source.value : '', cell.unit, ranges.map(({ word }) => word), [...rangeTexts(cell, names)]]),
-    ...(expression === undefined ? {} : { expression }),
+    ...(formula === undefined ? {} : { formula }),
     ...(unit?.ok === true ? { unit: unit.value } : {}),
     ranges,
     ...(validIf === undefined ? {} : { validIf }),
@@ -60,8 +59,8 @@ export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
     reads: readsOf(all),
     dimension: (known) => {
       if (unit?.ok === true) return unit.value.dimension;
-      if (expression === undefined) return undefined;
-      const found = checkDimensions(expression, (name) => known.get(name));
+      if (formula === undefined) return undefined;
+      const found = checkDimensions(formula.expression, (name) => known.get(name));
       return found.ok && found.value !== 'truth' ? found.value : undefined;
     },
   };
@@ -118,7 +117,7 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
     symbol: cell.symbol,
     reads: formulas.reads,
     warnings: [],
-    ...(formulas.expression === undefined ? {} : { expression: formulas.expression }),
+    ...(formulas.formula === undefined ? {} : { expression: formulas.formula.expression }),
   };
   const compute = (states: ReadonlyMap<string, SymbolState>): CellState => {
     const [trouble] = problems;
@@ -145,19 +144,19 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
 }
 
 function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): Result<ReadyStep> | undefined {
-  const { expression } = formulas;
-  if (expression === undefined) return undefined;
+  const { formula } = formulas;
+  if (formula === undefined) return undefined;
   const of = (name: string): Dimension | undefined => context.dimensions.get(name);
   // A symbol in trouble upstream has no dimension: then there is nothing to compare yet.
   const unknown = formulas.reads.some((symbol) => of(symbol) === undefined);
   if (!unknown) {
-    const dimension = checkDimensions(expression, of);
-    if (!dimension.ok) return { ok: false, problem: { ...dimension.problem, key: 'formula' } };
+    const dimension = checkDimensions(formula.expression, of);
+    if (!dimension.ok) return { ok: false, problem: { ...dimension.problem, text: formula.text, key: 'formula' } };
     const clash = unitClash(cell.symbol, dimension.value, formulas.unit);
     if (clash !== undefined) return { ok: false, problem: clash };
-    for (const [key, condition] of conditionsOf(formulas)) {
-      const truth = checkDimensions(condition, of);
-      if (!truth.ok) return { ok: false, problem: { ...truth.problem, key } };
+    for (const [key, { text, expression }] of conditionsOf(formulas)) {
+      const truth = checkDimensions(expression, of);
+      if (!truth.ok) return { ok: false, problem: { ...truth.problem, text, key } };
       if (truth.value !== 'truth') return { ok: false, problem: notTruth(key) };
     }
   }
@@ -168,11 +167,11 @@ function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): R
   const otherwise = cell.otherwise ?? 'The formula does not hold for these values.';
   return {
     ok: true,
-    value: { cellId: cell.id, expression, unit, ranges, otherwise, ...(validIf === undefined ? {} : { validIf }) },
+    value: { cellId: cell.id, formula, unit, ranges, otherwise, ...(validIf === undefined ? {} : { validIf }) },
   };
 }
 
-function conditionsOf({ ranges, validIf }: StepFormulas): readonly (readonly [string, Expression])[] {
+function conditionsOf({ ranges, validIf }: StepFormulas): readonly (readonly [string, ParsedText])[] {
   const conditions = ranges.map(({ condition }) => ['ranges', condition] as const);
   return validIf === undefined ? conditions : [...conditions, ['valid_if', validIf] as const];
 }

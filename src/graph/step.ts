@@ -12,16 +12,22 @@ export type Estimates = ReadonlyMap<string, Estimate>;
 /** A condition under which a step has no value, and the word that says why. */
 export interface RangeCondition {
   readonly word: RangeWord;
-  readonly condition: Expression;
+  readonly condition: ParsedText;
+}
+
+/** A formula or condition with the text that its spans point into. */
+export interface ParsedText {
+  readonly text: string;
+  readonly expression: Expression;
 }
 
 /** A step whose names and dimensions are in order: what is left is arithmetic. */
 export interface ReadyStep {
   readonly cellId: string;
-  readonly expression: Expression;
+  readonly formula: ParsedText;
   readonly unit: Unit;
   readonly ranges: readonly RangeCondition[];
-  readonly validIf?: Expression;
+  readonly validIf?: ParsedText;
   readonly otherwise: string;
 }
 
@@ -63,17 +69,17 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
     unit: step.unit,
   });
   for (const { word, condition } of step.ranges) {
-    const inside = evaluateTruth(condition, env);
-    if (!inside.ok) return problemState(inside.problem);
+    const inside = evaluateTruth(condition.expression, env);
+    if (!inside.ok) return problemState({ ...inside.problem, text: condition.text, key: 'ranges' });
     if (inside.value) return { status: 'range', word, unit: step.unit };
   }
   if (step.validIf !== undefined) {
-    const valid = evaluateTruth(step.validIf, env);
-    if (!valid.ok) return problemState(valid.problem);
+    const valid = evaluateTruth(step.validIf.expression, env);
+    if (!valid.ok) return problemState({ ...valid.problem, text: step.validIf.text, key: 'valid_if' });
     if (!valid.value) return problemState({ code: 'not-valid', what: step.otherwise, mend: '', key: 'formula' });
   }
-  const result = evaluateWithPartials(step.expression, env);
-  if (!result.ok) return problemState({ ...result.problem, key: 'formula' });
+  const result = evaluateWithPartials(step.formula.expression, env);
+  if (!result.ok) return problemState({ ...result.problem, text: step.formula.text, key: 'formula' });
   const parts = [...result.value.partials].flatMap(([symbol, derivative]) => {
     const estimate = estimates.get(symbol);
     return estimate === undefined ? [] : [{ estimate, derivative }];

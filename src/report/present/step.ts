@@ -55,7 +55,7 @@ function resultOf(step: StepCell, state: CellState | undefined, context: Present
  */
 function numbersLine(expression: Expression, state: CellState | undefined, context: PresentContext): string | undefined {
   const reads = state?.reads ?? [];
-  if (reads.length === 0 || expression.kind === 'symbol') return undefined;
+  if (reads.length === 0 || repeatsResult(expression)) return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
   const line = typesetSubstituted(
     expression,
@@ -63,6 +63,11 @@ function numbersLine(expression: Expression, state: CellState | undefined, conte
     (symbol) => (isSymbolHidden(symbol, context) ? `u(${symbolOf(symbol)})` : substitutedUncertainty(symbol, context)),
   );
   return line === typeset(expression) ? undefined : line;
+}
+
+/** A formula that only names a value or its uncertainty: the number put in would be the result itself. */
+function repeatsResult(expression: Expression): boolean {
+  return expression.kind === 'symbol' || (expression.kind === 'call' && expression.name === 'u');
 }
 
 function substituted(symbol: string, { states, system }: PresentContext): string {
