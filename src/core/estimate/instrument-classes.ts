@@ -18,7 +18,7 @@ interface Row {
  * upper end is taken. They are defaults: a certificate of the very instrument is always better.
  */
 const ROWS: readonly Row[] = [
-  { name: 'steel rule', otherNames: ['rule', 'ruler', 'scale'], unit: 'mm', resolution: 0.5, limit: { steps: 1 },
+  { name: 'steel rule', otherNames: ['rule', 'ruler'], unit: 'mm', resolution: 0.5, limit: { steps: 1 },
     note: 'Both ends are read: look square on at each.' },
   { name: 'tape measure', otherNames: ['tape'], unit: 'mm', resolution: 1, limit: { steps: 1 } },
   { name: 'caliper', otherNames: ['calliper', 'vernier caliper', 'digital caliper', 'vernier'], unit: 'mm', resolution: 0.01,
