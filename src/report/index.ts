@@ -22,19 +22,18 @@
  * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
  */
 export type * from './present/types.ts';
-export { presentAnswer } from './present/answer.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
-export { presentFigure, type PresentedFigure } from './present/figure.ts';
+export { presentFigure } from './present/figure.ts';
 export { presentGiven } from './present/given.ts';
-export { isAsked, isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
-export { liveParts, liveText, type LivePart } from './present/live.ts';
-export { numberSheet, type Numbering } from './present/numbering.ts';
+export { isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
+export { liveParts, liveText } from './present/live.ts';
+export { numberSheet } from './present/numbering.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
 export { presentStep } from './present/step.ts';
 export { symbolOf } from './present/symbol.ts';
-export { presentTitleBlock, unitSystemOf, type PresentedTitleBlock } from './present/title-block.ts';
+export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';
 export { equation } from './equation.ts';

@@ -1,15 +1,12 @@
 import documentText from '../../worksheets/rotating-bending.md?raw';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
-import { embedDocument } from './embedded.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 import { renderReport } from './render.ts';
 
 interface Prerendered {
   readonly bodyHtml: string;
   readonly documentText: string;
-  /** The template element that carries the text in the page, as in every file taken away. */
-  readonly templateHtml: string;
   readonly title: string;
 }
 
@@ -23,7 +20,6 @@ export async function prerender(): Promise<Prerendered> {
   return {
     bodyHtml,
     documentText,
-    templateHtml: embedDocument(documentText),
     title: presentTitleBlock(document).title,
   };
 }
