@@ -33,6 +33,7 @@ export function collectNames(document: SheetDocument): Names {
     if (block.kind !== 'cell') continue;
     const cell = block.cell;
     if (cell.kind === 'given' || cell.kind === 'step') {
+      if (cell.symbol === '') continue; // not written yet: the cell's own problems say so
       const earlier = definitions.get(cell.symbol);
       if (earlier === undefined) definitions.set(cell.symbol, { symbol: cell.symbol, block, rivals: [] });
       else definitions.set(cell.symbol, { ...earlier, rivals: [...earlier.rivals, block] });

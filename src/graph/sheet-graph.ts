@@ -165,7 +165,7 @@ function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>): Sheet
   const byCell = new Map(states);
   const definers = new Map<string, string>();
   for (const { symbol, cellId } of plan.nodes) {
-    if (symbol !== undefined && !definers.has(symbol)) definers.set(symbol, cellId);
+    if (symbol !== undefined && symbol !== '' && !definers.has(symbol)) definers.set(symbol, cellId);
   }
   return {
     cell: (cellId) => byCell.get(cellId),

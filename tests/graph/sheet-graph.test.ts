@@ -70,6 +70,12 @@ describe('who reads whom', () => {
     expect(states.symbol('c')?.status).toBe('problem');
   });
 
+  it('does not take cells without a symbol for rivals', async () => {
+    const states = await statesOf(cell('given', 'value: 6 mm') + cell('given', 'value: 7 mm') + given('a', '2 mm'));
+    for (const id of ['given-1', 'given-2']) expect(states.cell(id)?.problems.map(({ code }) => code)).not.toContain('symbol-twice');
+    expect(states.symbols).toEqual(['a']);
+  });
+
   it('offers near names for an unknown one', async () => {
     const states = await statesOf(given('s_1', '6 mm') + step('c', '2*S_1'));
     expect(states.cell('c')?.problems[0]).toMatchObject({ code: 'unknown-name', key: 'formula' });
