@@ -87,11 +87,10 @@ describe('embedDocument, extractDocument', () => {
     expect(problemCode(embedDocument('x'.repeat(4_000_001)))).toBe('file-too-large');
   });
 
-  it('takes no more than a moment over a file made to be slow', () => {
-    const started = performance.now();
-    problemCode('<template id="spanlife-document" data-format="1">'.repeat(50_000));
-    problemCode('<template '.repeat(200_000));
-    problemCode('<template id="spanlife-document" data-format="1">&lt;</template>'.repeat(20_000));
-    expect(performance.now() - started).toBeLessThan(4000);
+  // Work that grows with the square of the size would not end within the time allowed.
+  it('comes to an end over files made to be slow', { timeout: 60_000 }, () => {
+    expect(problemCode('<template id="spanlife-document" data-format="1">'.repeat(50_000))).toBeDefined();
+    expect(problemCode('<template '.repeat(200_000))).toBe('not-ours');
+    expect(problemCode('<template id="spanlife-document" data-format="1">&lt;</template>'.repeat(20_000))).toBe('embedded-broken');
   });
 });
