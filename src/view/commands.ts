@@ -21,8 +21,9 @@ export function ownText(block: Block): string {
 /** A block's own text replaced by what was typed in its editor. */
 export function replaceText(block: Block, text: string): EditCommand {
   if (block.kind === 'cell') return { do: 'set body', cellId: block.id, body: text === '' ? '' : `${text}\n` };
-  const before = /^\s*\n/.exec(block.source)?.[0] ?? '';
-  const after = /\s+$/.exec(block.source)?.[0] ?? '\n';
+  const isBlank = block.source.trim() === '';
+  const before = isBlank ? block.source : (/^\s*\n/.exec(block.source)?.[0] ?? '');
+  const after = isBlank ? '' : (/\s+$/.exec(block.source)?.[0] ?? '\n');
   return { do: 'set source', blockId: block.id, source: before + text + after };
 }
 

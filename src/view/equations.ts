@@ -9,6 +9,8 @@ import { fragmentOf } from './markup.ts';
  */
 const waiting = new Map<Element, string>();
 const nearby = new WeakSet<Element>();
+/** Cells whose lines may have become too wide, or fit again. */
+const toMeasure = new Set<Element>();
 let inFrame = 0;
 let idle = 0;
 
@@ -16,13 +18,12 @@ let idle = 0;
 const SLICE = 8;
 
 const watcher = new IntersectionObserver((entries) => {
-  let came = false;
   for (const { target, isIntersecting } of entries) {
     if (isIntersecting) nearby.add(target);
     else nearby.delete(target);
-    came ||= isIntersecting;
+    if (isIntersecting) toMeasure.add(target);
   }
-  if (came && waiting.size > 0) requestFrame();
+  if (toMeasure.size > 0) requestFrame();
 }, { rootMargin: '600px' });
 
 /** Equations inside this cell are set first while it is in view or near it. */
@@ -67,8 +68,9 @@ function requestFrame(): void {
   if (inFrame !== 0) return;
   inFrame = requestAnimationFrame(() => {
     inFrame = 0;
-    setSome((element) => isNearby(element), performance.now() + SLICE);
-    if (waiting.size > 0) requestIdle();
+    setSome(isNearby, performance.now() + SLICE);
+    measureSome((cell) => nearby.has(cell), Number.POSITIVE_INFINITY);
+    if (waiting.size + toMeasure.size > 0) requestIdle();
   });
 }
 
@@ -76,8 +78,10 @@ function requestIdle(): void {
   if (idle !== 0) return;
   const work = (): void => {
     idle = 0;
-    setSome(() => true, performance.now() + SLICE);
-    if (waiting.size > 0) requestIdle();
+    const until = performance.now() + SLICE;
+    setSome(() => true, until);
+    if (waiting.size === 0) measureSome(() => true, until);
+    if (waiting.size + toMeasure.size > 0) requestIdle();
   };
   // Safari has no requestIdleCallback.
   idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(work, 40));
@@ -88,11 +92,32 @@ function isNearby(element: Element): boolean {
   return cell !== null && nearby.has(cell);
 }
 
+function measureSome(which: (cell: Element) => boolean, until: number): void {
+  for (const cell of toMeasure) {
+    if (!which(cell)) continue;
+    toMeasure.delete(cell);
+    markScrolling(cell);
+    if (performance.now() > until) return;
+  }
+}
+
+/** A line that is too wide for the page scrolls on its own; the keyboard reaches it as long as it does. */
+function markScrolling(cell: Element): void {
+  for (const line of cell.querySelectorAll<HTMLElement>('.symbols, .numbers, .settings > li')) {
+    const scrolls = line.scrollWidth > line.clientWidth + 1;
+    if (scrolls === (line.tabIndex === 0)) continue;
+    if (scrolls) line.tabIndex = 0;
+    else line.removeAttribute('tabindex');
+  }
+}
+
 function setSome(which: (element: Element) => boolean, until: number): void {
   for (const [element, tex] of waiting) {
     if (!which(element)) continue;
     waiting.delete(element);
     element.replaceChildren(fragmentOf(equation(tex)));
+    const cell = element.closest('[data-cell]');
+    if (cell !== null) toMeasure.add(cell);
     if (performance.now() > until) return;
   }
 }

@@ -117,7 +117,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
 
   const update = (): void => {
     context = contextNow(session);
-    const list = context.document.blocks.filter(isShown);
+    const list = context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
     blocks = new Map(list.map((block) => [block.id, block]));
     followRename(list, shown, uis);
     const focused = document.activeElement;
