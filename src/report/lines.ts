@@ -27,6 +27,7 @@ function givenMargin(given: PresentedGiven, context: PresentContext): readonly M
   if (given.mean !== undefined && result.kind === 'value') {
     lines.push(html`<p class="mean">mean ${result.number}${behind}</p>`);
   }
+  if (given.range !== undefined) lines.push(html`<p class="mean">${given.range}</p>`);
   if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">u = ${uncertainty}${behind}</p>`);
   if (given.instrument !== undefined) lines.push(html`<p class="instrument">${given.instrument}</p>`);
   if (given.filledBy !== undefined) lines.push(html`<p class="filled">from ${given.filledBy}</p>`);

@@ -68,6 +68,7 @@ export const CELL_READERS: Readers = {
         resolution: fields.text('resolution'),
         limit: fields.text('limit'),
         distribution: fields.text('distribution'),
+        rangeLabel: fields.text('range_label'),
         plausible: fields.text('plausible'),
         possible: fields.text('possible'),
         together: fields.text('together'),

@@ -27,6 +27,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'resolution',
     'limit',
     'distribution',
+    'range_label',
     'plausible',
     'possible',
     'together',

@@ -88,6 +88,8 @@ export interface GivenCell extends CellBase {
   readonly resolution?: string;
   readonly limit?: string;
   readonly distribution?: string;
+  /** What the range of repeated readings, largest less smallest, is called here: `ovality`. */
+  readonly rangeLabel?: string;
   /** Range that warns: `2 mm .. 20 mm`. */
   readonly plausible?: string;
   /** Range outside which it is an error: `> 0` (the default), `>= 0`, `0 .. 1`, `any`. */

@@ -1,4 +1,4 @@
-import { fromSI, parseUnit } from '../../core/units/index.ts';
+import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { CellState } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
@@ -22,11 +22,20 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
     blanks,
     unit: unit === undefined ? given.unit : unitText(unit),
     ...(mean === undefined ? {} : { mean }),
+    ...rangeOf(given, state),
     result,
     ...(given.instrument === undefined ? {} : { instrument: given.instrument }),
     echoes: state?.reading?.echoes ?? [],
     ...(filledBy === undefined ? {} : { filledBy }),
   };
+}
+
+function rangeOf({ rangeLabel }: GivenCell, state: CellState | undefined): Pick<PresentedGiven, 'range'> {
+  const reading = state?.reading;
+  if (rangeLabel === undefined || reading === undefined || reading.readings.length < 2) return {};
+  const range = Math.max(...reading.readings) - Math.min(...reading.readings);
+  const number = decimalText(String(Number(intervalFromSI(range, reading.typedUnit).toPrecision(6))), 0);
+  return { range: `${rangeLabel} ${withUnit(number, unitText(reading.typedUnit))}` };
 }
 
 function statedUnit(given: GivenCell): Unit | undefined {

@@ -60,6 +60,8 @@ export interface PresentedGiven extends PresentedNotes {
   readonly unit: string;
   /** Mean of several readings in the unit typed: `101.25 mm`. */
   readonly mean?: string;
+  /** Range of several readings under the name it has here: `ovality 0.02 mm`. */
+  readonly range?: string;
   readonly result: PresentedResult;
   readonly instrument?: string;
   /** How it was read, where it could be misread, and what it was typed over. */

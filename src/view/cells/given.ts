@@ -76,6 +76,7 @@ function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
   return html`
     ${movedMark(desk.moved(cell.symbol))}
     ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
+    ${given.range === undefined ? nothing : html`<p class="mean">${given.range}</p>`}
     ${result.kind === 'value' && result.uncertainty !== undefined ? html`<p class="uncertainty">u = ${result.uncertainty}${behind}</p>` : nothing}
     ${given.filledBy === undefined ? nothing : html`<p class="filled">from ${given.filledBy}</p>`}
     ${measuredButton(cell, desk)}
