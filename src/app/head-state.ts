@@ -4,12 +4,15 @@ import type { Start } from './open-sheet.ts';
 import type { KeptSheet } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
+export type PanelName = 'sheets' | 'takeaways';
+
 /** What the head of the page shows, and what its controls call. */
 export interface HeadState {
   readonly sheetId: string;
   readonly kept: readonly KeptSheet[];
   readonly drawings: readonly SheetDrawing[];
   readonly keeping: KeepingState;
+  readonly unfolded: PanelName | undefined;
   readonly notice: Notice | undefined;
 }
 
@@ -20,6 +23,7 @@ export interface Notice {
 }
 
 export interface HeadActions {
+  readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;
   readonly bringIn: (files: readonly File[]) => void;

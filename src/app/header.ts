@@ -1,23 +1,17 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { KeepingState } from './autosave.ts';
-import type { SheetDrawing } from './drawing-file.ts';
-import { closing, foldByEscape } from './folding.ts';
+import { closing, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState, Notice } from './head-state.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { WHOLE_SHEET } from './take-away.ts';
 
+/** The head of the page: what can be done with sheets and files, how keeping stands, and the last note. */
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
   return html`
     <p class="wordmark" translate="no">Spanlife</p>
-    <nav class="desk" aria-label="Sheets and files" @keydown=${foldByEscape}>
-      <details class="drop" name="desk">
-        <summary>Sheets</summary>
-        ${sheetsTemplate(state, actions)}
-      </details>
-      <details class="drop" name="desk">
-        <summary>Take away</summary>
-        ${takeawaysTemplate(state.drawings, actions)}
-      </details>
+    <nav class="desk" aria-label="Sheets and files">
+      ${unfolder('sheets', 'Sheets', state, actions)}
+      ${unfolder('takeaways', 'Take away', state, actions)}
       <label class="bring-in">
         Bring in
         <input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" multiple
@@ -29,24 +23,25 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
       </label>
       <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}</span>
     </nav>
+    ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
+    ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.notice === undefined ? nothing : noticeTemplate(state.notice, actions.dismiss)}
   `;
 }
 
-function takeawaysTemplate(drawings: readonly SheetDrawing[], { takeAway, print }: HeadActions): TemplateResult {
-  return html`<div class="panel">
-    <ul>
+function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): TemplateResult {
+  const close = (action: () => void): ((event: Event) => void) => closing('takeaways', actions, action);
+  return html`<ul>
       ${WHOLE_SHEET.map(({ what, label, help }) => html`<li>
-        <button type="button" @click=${closing(() => takeAway({ what }))}>${label}</button> <span class="help">${help}</span></li>`)}
-      <li><button type="button" @click=${closing(print)}>Print</button> <span class="help">A4 or Letter, without the controls</span></li>
+        <button type="button" @click=${close(() => actions.takeAway({ what }))}>${label}</button> <span class="help">${help}</span></li>`)}
+      <li><button type="button" @click=${close(actions.print)}>Print</button> <span class="help">A4 or Letter, without the controls</span></li>
     </ul>
-    ${drawings.length === 0 ? nothing : html`<h2>Drawings</h2>
-    <ul>
+    ${drawings.length === 0 ? nothing : html`<h2 id="desk-drawings">Drawings</h2>
+    <ul aria-labelledby="desk-drawings">
       ${drawings.map(({ cellId, label }) => html`<li><span class="entry">${label}</span>
-        <button type="button" aria-label=${`${label} as SVG`} @click=${closing(() => takeAway({ what: 'svg', cellId }))}>SVG</button>
-        <button type="button" aria-label=${`${label} as PNG`} @click=${closing(() => takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
-    </ul>`}
-  </div>`;
+        <button type="button" aria-label=${`${label} as SVG`} @click=${close(() => actions.takeAway({ what: 'svg', cellId }))}>SVG</button>
+        <button type="button" aria-label=${`${label} as PNG`} @click=${close(() => actions.takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
+    </ul>`}`;
 }
 
 function noticeTemplate({ text, remedy }: Notice, dismiss: () => void): TemplateResult {

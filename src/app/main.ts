@@ -11,8 +11,14 @@ import './app.css';
 const root = document.querySelector<HTMLElement>('#sheet');
 if (root === null) throw new Error('the page has no place for the sheet');
 
+/** Some browsers never answer where they should refuse. */
+const PATIENCE = 3000;
+
 // A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so.
-const store = await openShelfStore().catch(() => undefined);
+const store = await Promise.race([
+  openShelfStore().catch(() => undefined),
+  new Promise<undefined>((resolve) => setTimeout(resolve, PATIENCE)),
+]);
 // What can't be moved now stays set aside for the next time.
 if (store !== undefined) await keepLastWords(store).catch(() => undefined);
 await startPage(root, store);

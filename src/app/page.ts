@@ -4,7 +4,7 @@ import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
-import type { HeadActions, Notice } from './head-state.ts';
+import type { HeadActions, Notice, PanelName } from './head-state.ts';
 import { firstSheet, newOpening, openSheet, startingText, titleOf, type Opening, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
 import type { KeptSheet, ShelfStore } from './shelf-store.ts';
@@ -21,12 +21,14 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   let kept: readonly KeptSheet[] = [];
   let keeping: KeepingState = { state: 'unchanged' };
   let notice: Notice | undefined;
+  let unfolded: PanelName | undefined;
 
   const show = (): void => {
     if (sheet === undefined) return;
     const shown = sheet.session.document();
     document.title = titleOf(shown);
-    render(headerTemplate({ sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice }, actions), head);
+    const state = { sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded };
+    render(headerTemplate(state, actions), head);
   };
 
   const tell = (text: string, remedy?: Notice['remedy']): void => {
@@ -80,6 +82,10 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   };
 
   const actions: HeadActions = {
+    unfold: (panel) => {
+      unfolded = panel;
+      show();
+    },
     takeAway: (takeaway) => {
       if (sheet === undefined) return;
       const { session, autosave } = sheet;

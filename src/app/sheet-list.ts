@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { closing, keepingOpen } from './folding.ts';
+import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import type { Start } from './open-sheet.ts';
 import type { KeptSheet } from './shelf-store.ts';
@@ -12,25 +12,28 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
 
 /** The sheets kept in this browser, side by side, and what another may start from. */
 export function sheetsTemplate(state: HeadState, actions: HeadActions): TemplateResult {
-  return html`<div class="panel">
-    <h2 id="kept-sheets">Kept in this browser</h2>
+  const close = (action: () => void): ((event: Event) => void) => closing('sheets', actions, action);
+  return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
     <ul aria-labelledby="kept-sheets">${state.kept.map((sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
     <h2 id="start-another">Start another</h2>
     <ul aria-labelledby="start-another">
-      ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${closing(() => actions.start(from))}>${label}</button></li>`)}
-      <li><button type="button" @click=${closing(actions.duplicate)}>A copy of this one</button></li>
-    </ul>
-  </div>`;
+      ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${close(() => actions.start(from))}>${label}</button></li>`)}
+      <li><button type="button" @click=${close(actions.duplicate)}>A copy of this one</button></li>
+    </ul>`;
 }
 
 function entryTemplate(sheet: KeptSheet, isOpen: boolean, actions: HeadActions): TemplateResult {
   const name = sheet.isCopy ? `${sheet.title} (copy)` : sheet.title;
   const detail = [sheet.detail, `changed ${when(sheet.changed)}`].filter((part) => part !== '').join(' · ');
+  const remove = (event: Event): void => {
+    focusUnfolder('sheets', event);
+    actions.remove(sheet.id);
+  };
   return html`<li>
-    <button type="button" class="entry" aria-current=${isOpen ? 'true' : nothing} @click=${closing(() => actions.open(sheet.id))}>${name}</button>
+    <button type="button" class="entry" aria-current=${isOpen ? 'true' : nothing} @click=${closing('sheets', actions, () => actions.open(sheet.id))}>${name}</button>
     <span class="help">${isOpen ? 'open here · ' : ''}${detail}</span>
-    <button type="button" aria-label=${`Delete ${name}, ${detail}`} @click=${keepingOpen(() => actions.remove(sheet.id))}>Delete</button>
+    <button type="button" aria-label=${`Delete ${name}, ${detail}`} @click=${remove}>Delete</button>
   </li>`;
 }
 

@@ -47,7 +47,7 @@ describe('access', () => {
           for (const opener of ['back to the inputs', 'uncertainty budget']) await line(page, 'sigma_a').getByRole('button', { name: opener }).click();
           await screenshot(page, `access-budget-${size}-${colorScheme}`, { fullPage: false });
           await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
-          await page.getByText('Sheets', { exact: true }).click();
+          await page.getByRole('button', { name: 'Sheets', exact: true }).click();
           await screenshot(page, `access-sheets-${size}-${colorScheme}`, { fullPage: false });
           await checkAccess(page);
         });
@@ -71,7 +71,7 @@ describe('access', () => {
         await scrollThrough(page);
         await expectNoSidewaysScroll(page);
         await fill(page, 'd', '6.35 kg');
-        await page.getByText('Take away', { exact: true }).click();
+        await page.getByRole('button', { name: 'Take away', exact: true }).click();
         await expectNoSidewaysScroll(page);
         await screenshot(page, `access-${width}`, { fullPage: false });
         await line(page, 'N_f').scrollIntoViewIfNeeded();
@@ -82,9 +82,9 @@ describe('access', () => {
 
   test('what is touched on a phone is at least 44 px high', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
-      await page.getByText('Sheets', { exact: true }).click();
+      await page.getByRole('button', { name: 'Sheets', exact: true }).click();
       await scrollThrough(page);
-      const small = await page.locator('.head button, .head summary, .blanks input, select').evaluateAll((controls) =>
+      const small = await page.locator('.head button, .blanks input, select').evaluateAll((controls) =>
         controls
           .filter((control) => control.checkVisibility({ contentVisibilityAuto: true }))
           .map((control) => ({ name: control.getAttribute('aria-label') ?? control.textContent?.trim() ?? '', height: control.getBoundingClientRect().height }))

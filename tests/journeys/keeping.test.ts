@@ -5,7 +5,7 @@ import { checkAccess, goToFile, screenshot, withPage, builtPage } from './harnes
 import { blank, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
 const status = (page: Page) => page.getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
-const openList = (page: Page) => page.getByText('Sheets', { exact: true }).click();
+const openList = (page: Page) => page.getByRole('button', { name: 'Sheets', exact: true }).click();
 const keptSheets = (page: Page) => page.getByRole('list', { name: 'Kept in this browser' }).getByRole('listitem');
 const title = (page: Page) => page.getByRole('textbox', { name: 'Title of the sheet' });
 

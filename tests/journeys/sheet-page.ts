@@ -111,7 +111,7 @@ export async function untilKept(page: Page): Promise<void> {
 
 /** Chooses what to take away. */
 export async function chooseTakeaway(page: Page, name: string): Promise<void> {
-  await page.getByText('Take away', { exact: true }).click();
+  await page.getByRole('button', { name: 'Take away', exact: true }).click();
   await page.getByRole('button', { name, exact: true }).click();
 }
 

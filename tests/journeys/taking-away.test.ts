@@ -29,10 +29,6 @@ describe('taking away', () => {
       const page1 = renamed(report);
       expect(report.text).not.toMatch(/<script/i);
       expect(report.text).toContain("script-src 'none'");
-      await page.evaluate(() => {
-        indexedDB.deleteDatabase('spanlife');
-      });
-
       await bringIn(page, page1);
       await expect.poll(() => textOf(notice(page))).toMatch(/is brought in as a sheet of its own/);
       expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
@@ -107,10 +103,10 @@ describe('taking away', () => {
 
   test('equations as LaTeX, each drawing as SVG and PNG', async () => {
     await withPage({ colorScheme: 'dark' }, async ({ page }) => {
-      await page.getByText('Take away', { exact: true }).click();
+      await page.getByRole('button', { name: 'Take away', exact: true }).click();
       await screenshot(page, 'take-away-dark', { fullPage: false });
       await checkAccess(page);
-      await page.getByText('Take away', { exact: true }).click();
+      await page.getByRole('button', { name: 'Take away', exact: true }).click();
       const tex = await download(page, () => chooseTakeaway(page, 'Equations'));
       expect(tex.name).toMatch(/\.tex$/);
       expect(tex.text).toContain('\\frac');
