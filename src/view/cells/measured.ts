@@ -72,12 +72,7 @@ function correlation(cell: GivenCell): Part {
 
 /** Suggestions for the instrument's blank, once for the whole sheet. */
 export function instrumentList(): TemplateResult {
-  return html`<datalist id="instrument-classes">${instrumentNames().map((name) => html`<option value=${name}></option>`)}</datalist>`;
-}
-
-function instrumentNames(): readonly string[] {
-  const table: unknown = INSTRUMENT_CLASSES;
-  return Array.isArray(table) ? table.map(({ name }: { name: string }) => name) : Object.keys(INSTRUMENT_CLASSES);
+  return html`<datalist id="instrument-classes">${INSTRUMENT_CLASSES.map(({ name }) => html`<option value=${name}></option>`)}</datalist>`;
 }
 
 function valueOf(event: Event): string {
