@@ -55,7 +55,10 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
   };
 
   const observer = (cellId: string) => ({
-    pending: () => void waiting.add(cellId),
+    // The runtime tells of a deleted variable once more; nobody may wait for it.
+    pending: () => {
+      if (cells.has(cellId)) waiting.add(cellId);
+    },
     fulfilled: (value: unknown, name: string | null) => {
       if (name === null || !cells.has(cellId)) return;
       const state = value as CellState;

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { createSheetGraph, type SheetGraph, type SheetStates } from '../../src/graph/index.ts';
-import { applyEdit, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { applyEdit, parseSheet, type EditCommand, type SheetDocument } from '../../src/sheet/index.ts';
 
 function cell(kind: string, body: string): string {
   return `\`\`\`${kind}\n${body}\n\`\`\`\n`;
@@ -203,6 +203,28 @@ describe('work done per edit', () => {
       }),
       { seed: 7, numRuns: 30 },
     );
+  });
+});
+
+describe('cells that come and go', () => {
+  it('goes on telling of edits after a cell was deleted or given another symbol', async () => {
+    let document = parseSheet(given('a', '2 mm') + step('b', 'a*2') + given('z', '1 mm'));
+    const graph = createSheetGraph(document);
+    await graph.settled();
+    const edit = async (command: EditCommand): Promise<SheetStates> => {
+      const edited = applyEdit(document, command);
+      if (!edited.ok) throw new Error(edited.problem.what);
+      document = edited.value;
+      return after(graph, document);
+    };
+    await edit({ do: 'delete', blockId: 'z' });
+    const told: string[] = [];
+    graph.subscribe((ids) => told.push(...ids));
+    expect(valueOf(await edit({ do: 'set key', cellId: 'a', key: 'value', value: '3 mm' }), 'b')).toBeCloseTo(0.006, 15);
+    const renamed = await edit({ do: 'set key', cellId: 'a', key: 'symbol', value: 'q' });
+    expect(renamed.symbol('b')?.status).toBe('problem');
+    expect(valueOf(await edit({ do: 'set key', cellId: 'b', key: 'formula', value: 'q*3' }), 'b')).toBeCloseTo(0.009, 15);
+    expect(told).toContain('b');
   });
 });
 

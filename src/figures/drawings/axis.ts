@@ -2,7 +2,7 @@ import type { BeamFigure, DrawingOptions, Frame, PlaceName } from './types.ts';
 
 const SMALLEST_WIDTH = 240;
 const SMALLEST_TEXT = 12;
-const USUAL_TEXT = 13;
+const USUAL_TEXT = 15;
 /** A phone held upright. */
 export const NARROW = 480;
 /** A place further out than this many spans would shrink the rest to nothing: it is drawn at the edge, with a note. */

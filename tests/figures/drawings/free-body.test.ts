@@ -74,7 +74,7 @@ describe('to scale', () => {
 
 describe('figures', () => {
   test('every value is written once beside its symbol', () => {
-    const { svg } = draw();
+    const { svg } = draw(figureOf(UNEQUAL), 900);
     const texts = all(readSvg(svg)).filter((element) => element.name === 'text').map((element) => element.text.replaceAll('\u00A0', ' '));
     for (const expected of ['F1 = 300.0 N', 'F2 = 120.0 N', 's1 = 80.0 mm', 's2 = 200.0 mm', 's3 = 170.0 mm', 'L = 450.0 mm', 'xs = 200.0 mm', 'd = 6.3 mm']) {
       expect(texts.filter((text) => text === expected), expected).toHaveLength(1);
@@ -82,7 +82,7 @@ describe('figures', () => {
   });
 
   test('the figures of givens can be typed over, and stand where their text stands', () => {
-    const drawing = draw();
+    const drawing = draw(figureOf(UNEQUAL), 900);
     expect(drawing.figures.map((figure) => figure.given).sort()).toEqual(['L', 'd', 's_1', 's_2', 's_3', 'x_s']);
     const texts = withClass(readSvg(drawing.svg), 'yours');
     expect(texts).toHaveLength(6);
