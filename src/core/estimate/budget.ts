@@ -13,7 +13,7 @@ export interface BudgetLine {
   readonly contribution: number;
   /** Contribution squared over the result's variance. Alone, shares add up to 1 where no inputs are correlated. */
   readonly share: number;
-  /** What the covariances with other inputs add to (or take from) the variance, half of each on either side, over the variance. */
+  /** What covariances with other inputs add to the variance or take from it, half of each on either side, over the variance. */
   readonly covarianceShare: number;
   readonly components: readonly ComponentShare[];
 }
@@ -26,8 +26,8 @@ export interface ComponentShare {
 }
 
 /**
- * Uncertainty budget of a result, the largest share first. `share` and `covarianceShare` of all lines add up to 1; all are
- * 0 where the result has no uncertainty.
+ * Uncertainty budget of a result, the largest share first. `share` and `covarianceShare` of all lines add up to 1; all
+ * are 0 where the result has no uncertainty.
  * @source JCGM 100:2008, 5.1 and 5.2, H.1 Table H.1 for the form.
  */
 export function budget(estimate: Estimate): readonly BudgetLine[] {
@@ -48,7 +48,8 @@ export function budget(estimate: Estimate): readonly BudgetLine[] {
       const part = derivative * component.standardUncertainty;
       return { component, contribution: part, share: over(part) ** 2 };
     });
-    return { input, standardUncertainty: u, derivative, contribution, share: relative ** 2, covarianceShare: shared, components };
+    const shares = { share: relative ** 2, covarianceShare: shared, components };
+    return { input, standardUncertainty: u, derivative, contribution, ...shares };
   });
   return lines.sort((a, b) => b.share - a.share);
 }

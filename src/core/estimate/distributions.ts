@@ -22,7 +22,8 @@ type Spread = Pick<Component, 'distribution' | 'standardUncertainty' | 'degreesO
  * to hold 95 % of the values, so a/1.96 and a/t; t has the 8 degrees of freedom of a limit known to a quarter of itself.
  * A curvilinear trapezoid is a rectangle whose half-width is known to a quarter of itself: u² = a²/3 + (a/4)²/9.
  * @param halfWidth SI, ≥ 0
- * @source JCGM 100:2008, 4.3.4 to 4.3.9 and G.4.2; JCGM 101:2008, 6.4.2 to 6.4.6, 6.4.9 (clauses from memory). The quarter is a choice of ours.
+ * @source JCGM 100:2008, 4.3.4 to 4.3.9 and G.4.2; JCGM 101:2008, 6.4.2 to 6.4.6, 6.4.9 (clauses from memory). That the
+ * quarter is taken where nothing is said is a choice of ours.
  */
 export function spreadOfLimit(halfWidth: number, distribution: Distribution): Spread {
   const exactly = (divisor: number): Spread => ({

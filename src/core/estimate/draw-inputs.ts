@@ -70,7 +70,9 @@ function commonDegreesOfFreedom(cluster: readonly Input[]): number | undefined {
 }
 
 function drawPaired(cluster: readonly Input[], random: Random, columns: readonly Float64Array[]): void {
-  const fromReadings = cluster.map((input) => ({ ...input, components: input.components.filter(({ kind }) => kind === 'A') }));
+  const fromReadings = cluster.map((input) => {
+    return { ...input, components: input.components.filter(({ kind }) => kind === 'A') };
+  });
   const degreesOfFreedom = fromReadings[0]?.components[0]?.degreesOfFreedom ?? Infinity;
   drawElliptical(fromReadings, degreesOfFreedom, random, columns);
   for (const [i, { components }] of cluster.entries()) {
@@ -78,7 +80,12 @@ function drawPaired(cluster: readonly Input[], random: Random, columns: readonly
   }
 }
 
-function drawElliptical(cluster: readonly Input[], degreesOfFreedom: number, random: Random, columns: readonly Float64Array[]): void {
+function drawElliptical(
+  cluster: readonly Input[],
+  degreesOfFreedom: number,
+  random: Random,
+  columns: readonly Float64Array[],
+): void {
   const factor = factorOf(cluster);
   const uncertainties = cluster.map(inputUncertainty);
   const normals = new Float64Array(factor[0]?.length ?? 0);

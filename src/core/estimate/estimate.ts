@@ -11,7 +11,8 @@ export function exactly(value: number): Estimate {
 
 /** The estimate of an input itself. */
 export function fromInput(input: Input): Estimate {
-  return Object.freeze({ value: input.value, sensitivities: new Map([[input.id, Object.freeze({ input, derivative: 1 })]]) });
+  const sensitivity = Object.freeze({ input, derivative: 1 });
+  return Object.freeze({ value: input.value, sensitivities: new Map([[input.id, sensitivity]]) });
 }
 
 /**
@@ -37,7 +38,8 @@ export function combine(
   }
   const sensitivities = new Map<string, Sensitivity>();
   for (const [id, { input, derivative, size }] of sums) {
-    sensitivities.set(id, Object.freeze({ input, derivative: Math.abs(derivative) <= CANCELLED * size ? 0 : derivative }));
+    const left = Math.abs(derivative) <= CANCELLED * size ? 0 : derivative;
+    sensitivities.set(id, Object.freeze({ input, derivative: left }));
   }
   return Object.freeze({ value, sensitivities });
 }
@@ -108,7 +110,8 @@ function doubleSum(a: readonly Contribution[], b: readonly Contribution[], unitA
     const same = ofB.get(input.id);
     if (same !== undefined) sum += (size / unitA) * (same.size / unitB);
     for (const other of mayBeCorrelated(input) ? b : correlatedB) {
-      if (other.input.id !== input.id) sum += inputCorrelation(input, other.input) * (size / unitA) * (other.size / unitB);
+      if (other.input.id === input.id) continue;
+      sum += inputCorrelation(input, other.input) * (size / unitA) * (other.size / unitB);
     }
   }
   return sum;

@@ -59,7 +59,9 @@ function measuredComponents({ instrument, readings }: GivenSpec, statistics: Rea
 
 function statedComponent(stated: NonNullable<Measurement['stated']>): Component {
   if (stated.kind === 'limit') {
-    return { kind: 'B', source: `stated limit, ${stated.distribution}`, ...spreadOfLimit(stated.value, stated.distribution) };
+    const source = `stated limit, ${stated.distribution}`;
+    return { kind: 'B', source, ...spreadOfLimit(stated.value, stated.distribution) };
   }
-  return { kind: 'B', source: 'stated', distribution: 'normal', standardUncertainty: stated.value, degreesOfFreedom: Infinity };
+  const normal = { distribution: 'normal', standardUncertainty: stated.value, degreesOfFreedom: Infinity } as const;
+  return { kind: 'B', source: 'stated', ...normal };
 }

@@ -4,9 +4,9 @@
  * Nouns: an *input* is an independently measured or stated quantity with the *components* of its uncertainty (type A from
  * readings, type B from anything else); an *estimate* is a value with its derivatives with respect to the inputs; a
  * *budget* says what each input gives; *draws* are values an input or result may have.
- * Invariants: SI throughout, words apart; an estimate knows its inputs, so that x − x has no uncertainty and x/x is exactly 1;
- * the instrument's part is its limit of error and its resolution, always both; a stated uncertainty stands alone; inputs,
- * estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
+ * Invariants: SI throughout, words apart; an estimate knows its inputs, so that x − x has no uncertainty and x/x is
+ * exactly 1; the instrument's part is its limit of error and its resolution, always both; a stated uncertainty stands
+ * alone; inputs, estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
  */
 export { budget, type BudgetLine, type ComponentShare } from './budget.ts';
 export { coverageInterval, effectiveDegreesOfFreedom, type CoverageInterval } from './coverage.ts';

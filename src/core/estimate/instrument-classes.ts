@@ -21,14 +21,17 @@ const ROWS: readonly Row[] = [
   { name: 'steel rule', otherNames: ['rule', 'ruler'], unit: 'mm', resolution: 0.5, limit: { steps: 1 },
     note: 'Both ends are read: look square on at each.' },
   { name: 'tape measure', otherNames: ['tape'], unit: 'mm', resolution: 1, limit: { steps: 1 } },
-  { name: 'caliper', otherNames: ['calliper', 'vernier caliper', 'digital caliper', 'vernier'], unit: 'mm', resolution: 0.01,
-    limit: { absolute: 0.02, steps: 1.5 }, note: 'Jaws on a waist read large.' },
+  { name: 'caliper', otherNames: ['calliper', 'vernier caliper', 'digital caliper', 'vernier'], unit: 'mm',
+    resolution: 0.01, limit: { absolute: 0.02, steps: 1.5 }, note: 'Jaws on a waist read large.' },
   { name: 'micrometer', otherNames: ['micrometre', 'micrometer screw'], unit: 'mm', resolution: 0.01,
-    limit: { absolute: 0.004, steps: 1 }, note: 'Flat anvils cannot reach the bottom of a narrow waist: use blade or ball anvils.' },
-  { name: 'dial indicator', otherNames: ['dial gauge', 'dial test indicator'], unit: 'mm', resolution: 0.01, limit: { absolute: 0.02, steps: 2 } },
-  { name: 'weights', otherNames: ['weight', 'dead weights', 'dead weight'], limit: { percent: 0.5 }, note: 'As long as they are not calibrated.' },
-  { name: 'load cell', otherNames: ['load cell read-out', 'read-out', 'indicator'], unit: 'N', resolution: 1, limit: { percent: 1 },
-    note: 'Its zero drifts: read it unloaded before and after.' },
+    limit: { absolute: 0.004, steps: 1 },
+    note: 'Flat anvils cannot reach the bottom of a narrow waist: use blade or ball anvils.' },
+  { name: 'dial indicator', otherNames: ['dial gauge', 'dial test indicator'], unit: 'mm', resolution: 0.01,
+    limit: { absolute: 0.02, steps: 2 } },
+  { name: 'weights', otherNames: ['weight', 'dead weights', 'dead weight'], limit: { percent: 0.5 },
+    note: 'As long as they are not calibrated.' },
+  { name: 'load cell', otherNames: ['load cell read-out', 'read-out', 'indicator'], unit: 'N', resolution: 1,
+    limit: { percent: 1 }, note: 'Its zero drifts: read it unloaded before and after.' },
   { name: 'spring balance', unit: 'N', resolution: 1, limit: { steps: 1 } },
   { name: 'balance', otherNames: ['scales'], unit: 'g', resolution: 1, limit: { steps: 1 } },
   { name: 'tachometer', unit: 'rev/min', resolution: 1, limit: { steps: 1, percent: 0.1 } },
@@ -50,7 +53,8 @@ export const INSTRUMENT_CLASSES: readonly InstrumentClass[] = ROWS.map(classOf);
 function classOf({ name, otherNames = [], unit: unitName, resolution, limit = {}, note }: Row): InstrumentClass {
   const unit = unitName === undefined ? undefined : unitNamed(unitName);
   const si = (value: number): number => (unit === undefined ? value : intervalToSI(value, unit));
-  const limitOfError: LimitOfError = { absolute: si(limit.absolute ?? 0), steps: limit.steps ?? 0, share: (limit.percent ?? 0) / 100 };
+  const { absolute = 0, steps = 0, percent = 0 } = limit;
+  const limitOfError: LimitOfError = { absolute: si(absolute), steps, share: percent / 100 };
   return Object.freeze({
     name,
     otherNames,

@@ -1,5 +1,5 @@
 import type { Problem, Span } from '../problem/index.ts';
-import { alternatives, describeDimension, describeDimensionWithArticle, quoted, type Unit } from '../units/index.ts';
+import { alternatives, describeDimensionWithArticle, quoted, type Unit } from '../units/index.ts';
 
 /** Sentences about instruments, built last, from data; tests pin them. */
 
@@ -15,10 +15,12 @@ export function instrumentUnknown(typed: string, near: readonly string[], known:
 }
 
 export function instrumentOtherDimension(instrument: string, shows: Unit, measured: Unit): Problem {
+  const shown = describeDimensionWithArticle(shows.dimension);
+  const asked = describeDimensionWithArticle(measured.dimension);
   return {
     code: 'instrument-dimension',
-    what: `${instrument}: its scale is ${describeDimensionWithArticle(shows.dimension)} (${shows.name}), but this is ${describeDimensionWithArticle(measured.dimension)}.`,
-    mend: `Name an instrument that shows ${describeDimension(measured.dimension)}, or write its resolution in ${measured.name}.`,
+    what: `A reading of the ${instrument} is ${shown} (${shows.name}), but this is ${asked}.`,
+    mend: `Name an instrument that shows ${asked}, or write its resolution in ${measured.name}.`,
   };
 }
 

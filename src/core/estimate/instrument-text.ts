@@ -16,7 +16,8 @@ interface Piece {
 /**
  * The class of instrument that a text names, with what the text says of this one: `steel rule, 0.5 mm` (resolution),
  * `load cell, 0.5 N, 1 %` (limit of error in % of the reading), `caliper, ±0.03 mm` (limit of error), `counter, ×10`.
- * Problems: `instrument-unknown`, `instrument-dimension`, `resolution-negative`, `limit-negative`, those of `parseQuantity`.
+ * Problems: `instrument-unknown`, `instrument-dimension`, `resolution-negative`, `limit-negative`, and those of
+ * `parseQuantity`.
  * @param measured unit of the quantity: a bare number is read in it, and an instrument for another dimension is refused
  */
 export function instrumentClass(text: string, measured?: Unit): Result<InstrumentClass> {
@@ -99,8 +100,11 @@ function withResolution(instrument: InstrumentClass, text: string, expected: Uni
   return interval.ok ? ok({ ...instrument, resolution: interval.value.value, unit: interval.value.unit }) : interval;
 }
 
+/** Words round the figure of a limit: `limit of error`, `±`, `of the reading`. */
+const LIMIT_WORDING = /\u00b1|\blimit\b(?:\s+of\s+error\b)?|\bof\s+(?:the\s+)?reading\b/gu;
+
 function withLimit(instrument: InstrumentClass, text: string, expected: Unit | undefined): Result<InstrumentClass> {
-  const figure = text.replace(/\u00b1|\blimit\b(?:\s+of\s+error\b)?|\bof\s+(?:the\s+)?reading\b/gu, (words) => ' '.repeat(words.length));
+  const figure = text.replace(LIMIT_WORDING, (words) => ' '.repeat(words.length));
   const interval = readInterval(figure, /%/u.test(figure) ? undefined : expected, problems.limitNegative);
   if (!interval.ok) return interval;
   const { value, unit } = interval.value;
@@ -117,12 +121,9 @@ function readInterval(
 ): Result<{ readonly value: number; readonly unit: Unit }> {
   const typed = readQuantity(text, 'ask');
   if (!typed.ok) return typed;
-  const own = typed.value.unit;
-  const asked = expected ?? own;
-  if (asked === undefined) return ok({ value: typed.value.number, unit: ONE });
-  const quantity = inDimensionOf(typed.value, asked);
+  if (typed.value.number < 0) return fail({ ...negative(text, { start: 0, end: text.length }), text });
+  const quantity = inDimensionOf(typed.value, expected ?? typed.value.unit ?? ONE);
   if (!quantity.ok) return quantity;
   const { number, unit } = quantity.value;
-  if (number < 0) return fail({ ...negative(text, { start: 0, end: text.length }), text });
   return ok({ value: intervalToSI(number, unit), unit });
 }

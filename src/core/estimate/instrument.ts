@@ -18,7 +18,7 @@ export interface InstrumentClass {
   readonly note?: string;
 }
 
-/** Half-width of the limits of error: the greater of `absolute` and `steps` times the resolution, plus `share` of the reading. */
+/** Half-width of the limits: the greater of `absolute` and `steps` times the resolution, plus `share` of the reading. */
 export interface LimitOfError {
   /** SI. */
   readonly absolute: number;

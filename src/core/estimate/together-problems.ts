@@ -4,7 +4,12 @@ import { numberText } from '../units/index.ts';
 /** Sentences about readings and correlation, built last, from data; tests pin them. */
 
 export function readingsMissing(): Problem {
-  return { code: 'readings-none', what: 'There is no reading to work with.', mend: 'Type at least one value.', key: 'readings' };
+  return {
+    code: 'readings-none',
+    what: 'There is no reading to work with.',
+    mend: 'Type at least one value.',
+    key: 'readings',
+  };
 }
 
 export function readingsOutOfRange(): Problem {
@@ -19,7 +24,7 @@ export function readingsOutOfRange(): Problem {
 export function coefficientOutOfRange(id: string, other: string, coefficient: number): Problem {
   return {
     code: 'correlation-range',
-    what: `The correlation coefficient of ${id} with ${other} is ${numberText(coefficient)}, but it lies between \u22121 and 1.`,
+    what: `The correlation coefficient of ${id} with ${other} can't be ${numberText(coefficient)}.`,
     mend: 'Write a number from -1 to 1; 0 where the two have nothing in common.',
     cell: id,
     key: 'correlated',
@@ -49,17 +54,18 @@ export function coefficientWithItself(id: string): Problem {
 export function coefficientsImpossible(ids: readonly string[]): Problem {
   return {
     code: 'correlation-impossible',
-    what: `The correlation coefficients of ${ids.join(', ')} can't all hold at once: if two quantities each follow a third closely, they follow each other.`,
-    mend: 'Bring the coefficients nearer to 0, or state the missing ones, too.',
+    what: `The correlation coefficients of ${ids.join(', ')} can't all hold at once.`,
+    mend: 'Two that each follow a third closely follow each other: state that, too, or bring the coefficients nearer to 0.',
     cell: ids[0] ?? '',
     key: 'correlated',
   };
 }
 
 export function togetherUnequal(id: string, count: number, other: string, otherCount: number, group: string): Problem {
+  const counts = `${id} has ${readings(count)} and ${other} has ${readings(otherCount)}`;
   return {
     code: 'together-unequal',
-    what: `${id} and ${other} are read together (${group}), but ${id} has ${readings(count)} and ${other} has ${readings(otherCount)}.`,
+    what: `${id} and ${other} are read together (${group}), but ${counts}.`,
     mend: 'Give both the same number of readings, in the same order, or take one of them out of the group.',
     cell: id,
     key: 'together',

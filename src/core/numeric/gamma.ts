@@ -10,7 +10,8 @@ const STIRLING = [
 /**
  * Error of Stirling's formula, lnΓ(z + 1) − [(z + ½) ln z − z + ½ ln 2π], for z > 0.
  * Probabilities are built on this and not on differences of lnΓ, which lose digits for large arguments.
- * @source Loader, Fast and accurate computation of binomial probabilities (2000): the idea; the series is DLMF 5.11.1; from memory.
+ * @source Loader, Fast and accurate computation of binomial probabilities (2000): the idea; the series is DLMF 5.11.1;
+ * both from memory.
  */
 function stirlingError(z: number): number {
   let error = 0;

@@ -14,8 +14,8 @@ const MOST_TERMS = 2_000_000;
 
 /**
  * Regularised incomplete beta function I_x(a, b) for a, b > 0 and 0 ≤ x ≤ 1.
- * @source even part of the continued fraction DLMF 8.17.22 (as in DiDonato and Morris, ACM Trans. Math. Softw. 18 (1992) 360),
- * evaluated by Lentz's method (Thompson and Barnett 1986); from memory.
+ * @source even part of the continued fraction DLMF 8.17.22 (as in DiDonato and Morris, ACM Trans. Math. Softw. 18 (1992)
+ * 360), evaluated by Lentz's method (Thompson and Barnett 1986); from memory.
  */
 export function incompleteBeta(x: number, a: number, b: number): number {
   return betaTails(x, 1 - x, a, b).lower;

@@ -5,7 +5,8 @@ const ROUNDING = 1e-9;
  * Factor of a symmetric positive semidefinite matrix with ones (or zeros) on its diagonal: rows of F with F·Fᵀ equal to
  * the matrix, as many columns as its rank. Undefined where the matrix is not positive semidefinite beyond rounding.
  * @param matrix square, symmetric, finite
- * @source Cholesky's factorisation with complete pivoting; Higham, Accuracy and Stability of Numerical Algorithms, 10.3 (from memory).
+ * @source Cholesky's factorisation with complete pivoting; Higham, Accuracy and Stability of Numerical Algorithms, 10.3
+ * (from memory).
  */
 export function factorSemidefinite(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] | undefined {
   const rest = matrix.map((row) => [...row]);
@@ -19,7 +20,9 @@ export function factorSemidefinite(matrix: readonly (readonly number[])[]): read
     const column = rest.map((_, i) => (open.has(i) ? entry(rest, i, pivot) / root : 0));
     open.delete(pivot);
     for (const [i, row] of factor.entries()) row.push(column[i] ?? 0);
-    for (const i of open) for (const j of open) setEntry(rest, i, j, entry(rest, i, j) - (column[i] ?? 0) * (column[j] ?? 0));
+    for (const i of open) {
+      for (const j of open) setEntry(rest, i, j, entry(rest, i, j) - (column[i] ?? 0) * (column[j] ?? 0));
+    }
   }
   // What is left must be nothing: a semidefinite matrix has no entry above its largest diagonal one.
   for (const i of open) for (const j of open) if (Math.abs(entry(rest, i, j)) > 2 * ROUNDING) return undefined;

@@ -1,4 +1,6 @@
-import { evaluateGiven, fromInput, type Component, type Distribution, type Estimate, type GivenSpec, type Input } from '../../../src/core/estimate/index.ts';
+import {
+  evaluateGiven, fromInput, type Component, type Distribution, type Estimate, type GivenSpec, type Input,
+} from '../../../src/core/estimate/index.ts';
 import type { Result } from '../../../src/core/problem/index.ts';
 
 /** The value of a result that has to be there. */

@@ -106,6 +106,7 @@ describe('a class as typed', () => {
     ['sonic screwdriver', undefined, 'instrument-unknown'],
     ['steel rule, -0.5 mm', undefined, 'resolution-negative'],
     ['caliper, ±-0.5 mm', undefined, 'limit-negative'],
+    ['resolution only, -5', undefined, 'resolution-negative'],
     ['steel rule, 0.5 N', undefined, 'unit-dimension'],
     ['steel rule, 0.5 mm', 'N', 'unit-dimension'],
     ['steel rule', 'N', 'instrument-dimension'],
@@ -123,14 +124,16 @@ describe('a class as typed', () => {
     expect(wrong).toMatchObject({ ok: false, problem: { text: 'steel rule, 0.5 N', span: { start: 16, end: 17 } } });
     const other = instrumentClass('load cell', unit('mm'));
     expect(other.ok ? '' : problemSentence(other.problem)).toBe(
-      'load cell: its scale is a force (N), but this is a length. Name an instrument that shows length, or write its resolution in mm.',
+      'A reading of the load cell is a force (N), but this is a length. '
+      + 'Name an instrument that shows a length, or write its resolution in mm.',
     );
   });
 
   it('any text gives a class or a problem with words', () => {
-    const text = fc.array(fc.constantFrom('steel rule', 'load cell', ', ', '; ', ',', '0.5', '1/4', ' mm', ' N', '%', '±', 'limit ', '×', '-', 'é', '1e999', ' '), { maxLength: 9 });
-    fc.assert(fc.property(text, fc.constantFrom(undefined, 'mm', 'N', '1', '°C'), (pieces, measured) => {
-      const result = instrumentClass(pieces.join(''), measured === undefined ? undefined : unit(measured));
+    const pieces = ['steel rule', 'load cell', 'resolution only', ', ', '; ', ',', '0.5', '1/4', ' mm', ' N', '%', '±', 'limit ', '×', '-', 'é', '1e999', ' '];
+    const text = fc.array(fc.constantFrom(...pieces), { maxLength: 9 });
+    fc.assert(fc.property(text, fc.constantFrom(undefined, 'mm', 'N', '1', '°C'), (some, measured) => {
+      const result = instrumentClass(some.join(''), measured === undefined ? undefined : unit(measured));
       const sound = result.ok
         ? (result.value.resolution ?? 0) >= 0 && halfWidthAt(result.value, 1) >= 0 && Number.isFinite(halfWidthAt(result.value, 1))
         : result.problem.what !== '' && result.problem.mend !== '';
@@ -156,7 +159,8 @@ describe('overrides', () => {
 
   it('a limit needs no class', () => {
     const bare = value(overrideInstrument(read('resolution only'), { limit: '0.03 in' }, mm));
-    expect(given({ id: 'x', readings: [1], instrument: bare }).components).toMatchObject([{ source: 'limit ±0.03 in', distribution: 'rectangular' }]);
+    expect(given({ id: 'x', readings: [1], instrument: bare }).components)
+      .toMatchObject([{ source: 'limit ±0.03 in', distribution: 'rectangular' }]);
   });
 
   it.each<[typed: Parameters<typeof overrideInstrument>[1], key: string, code: string]>([
@@ -172,7 +176,9 @@ describe('overrides', () => {
 
 it('distributions of a limit a: a/√3, a/√6, a/√2, 95 % within for the endless ones, and a little more than a/√3', () => {
   const t95 = 2.306; // 8 degrees of freedom, JCGM 100:2008, Table G.2
-  const expected = { rectangular: 0.57735, triangular: 0.40825, arcsine: 0.70711, normal: 1 / 1.959964, 'curvilinear trapezoid': 0.583333, t: 1 / t95 };
+  const expected = {
+    rectangular: 0.57735, triangular: 0.40825, arcsine: 0.70711, normal: 1 / 1.959964, 'curvilinear trapezoid': 0.583333, t: 1 / t95,
+  };
   for (const distribution of DISTRIBUTIONS) {
     const input = given({ id: 'x', readings: [0], stated: { kind: 'limit', value: 1, distribution } });
     expect(Math.abs(inputUncertainty(input) - expected[distribution])).toBeLessThan(6e-5);

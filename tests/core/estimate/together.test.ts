@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkTogether, combine, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty, type Input } from '../../../src/core/estimate/index.ts';
+import {
+  checkTogether, combine, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty, type Input,
+} from '../../../src/core/estimate/index.ts';
 import { problemSentence } from '../../../src/core/problem/index.ts';
 import { given, part, problemCode, stated, value } from './inputs.ts';
 
@@ -9,7 +11,8 @@ const withCoefficient = (input: Input, ...others: readonly (readonly [string, nu
 
 describe('readings in pairs', () => {
   it('the uncertainty of a difference is that of the differences of the pairs', () => {
-    const pairs = fc.array(fc.tuple(fc.double({ min: -5, max: 5, noNaN: true }), fc.double({ min: -5, max: 5, noNaN: true })), { minLength: 2, maxLength: 10 });
+    const reading = fc.double({ min: -5, max: 5, noNaN: true });
+    const pairs = fc.array(fc.tuple(reading, reading), { minLength: 2, maxLength: 10 });
     fc.assert(fc.property(pairs, (both) => {
       const a = paired('a', both.map(([x]) => x));
       const b = paired('b', both.map(([, y]) => y));
@@ -41,7 +44,8 @@ describe('readings in pairs', () => {
       + 'Give both the same number of readings, in the same order, or take one of them out of the group.');
     const one = given({ id: 'I', readings: [1], together: 'bench', stated: { kind: 'standard uncertainty', value: 1, distribution: 'normal' } });
     expect(problemCode(checkTogether([paired('V', [1, 2, 3]), one]))).toBe('together-unequal');
-    expect(checkTogether([paired('V', [1, 2]), paired('I', [1, 2]), stated('F', 1, 1)])).toMatchObject({ ok: true, value: [{ id: 'V' }, { id: 'I' }] });
+    expect(checkTogether([paired('V', [1, 2]), paired('I', [1, 2]), stated('F', 1, 1)]))
+      .toMatchObject({ ok: true, value: [{ id: 'V' }, { id: 'I' }] });
   });
 });
 
