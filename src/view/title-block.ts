@@ -46,7 +46,7 @@ function switches(desk: Desk, { document }: PresentContext): TemplateResult {
 function attention({ openItems, items, problems, failedChecks }: PresentedAttention, desk: Desk): Part {
   const list = firstOpenList(desk);
   const lines = [
-    openItems === 0 ? nothing : html`<li>${openItems} of ${items} checklist items are open${list === undefined ? '' : html`: ${placeLink(list, 'go to the first', desk)}`}.</li>`,
+    openItems === 0 ? nothing : html`<li>${openItems} of ${items} checklist items are open${list === undefined ? '' : html`<span class="way">: ${placeLink(list, 'go to the first', desk)}</span>`}.</li>`,
     places('Does not hold:', failedChecks, desk),
     places('To be mended:', problems, desk),
   ];
