@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { screenshot, withPage } from './harness.ts';
-import { line, result, resultNumber, textOf, typed } from './sheet-page.ts';
+import { blanks, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
 
 interface Focus {
   readonly name: string;
@@ -53,17 +53,21 @@ describe('with the keyboard only', () => {
     await withPage({}, async ({ page }) => {
       const before = await resultNumber(page, 'sigma_a');
       await tabTo(page, inBlank('L'));
-      for (const text of ['410 mm', '410 mm', '105 mm', '105 mm', '200 mm', '200 mm', '105 mm', '105 mm', '205 mm', '7.00 mm', '7.00 mm', '7.00 mm']) {
-        await page.keyboard.press('Control+A');
-        await page.keyboard.type(text);
-        await page.keyboard.press('Enter');
+      for (const [symbol, text] of [['L', '410 mm'], ['s_1', '105 mm'], ['s_2', '200 mm'], ['s_3', '105 mm'], ['x_s', '205 mm'], ['d', '7.00 mm']] as const) {
+        const count = await blanks(page, symbol).count();
+        for (let i = 0; i < count; i += 1) {
+          expect(await focus(page)).toMatchObject({ symbol, tag: 'INPUT' });
+          await page.keyboard.press('Control+A');
+          await page.keyboard.type(text);
+          await page.keyboard.press('Enter');
+        }
       }
-      expect(await typed(page, 's_3')).toEqual(['105 mm', '105 mm']);
+      expect(new Set(await typed(page, 's_3'))).toEqual(new Set(['105 mm']));
       // 32 M / (π d³) with M = W/2 · 105 mm: bending of a round bar, any textbook.
       const expected = (32 * (308.5 / 2) * 0.105) / (Math.PI * 0.007 ** 3) / 1e6;
       expect((await resultNumber(page, 'sigma_a')) / expected).toBeCloseTo(1, 3);
       await page.keyboard.press('Control+Z');
-      await expect.poll(() => typed(page, 'd')).toEqual(['7.00 mm', '7.00 mm', '7.53 mm']);
+      await expect.poll(async () => (await typed(page, 'd')).at(-1)).toBe('7.52 mm');
       expect(await resultNumber(page, 'sigma_a')).not.toBeCloseTo(before, 0);
 
       const shift = (reached: (now: Focus) => boolean) => tabTo(page, reached, 'Shift+Tab');

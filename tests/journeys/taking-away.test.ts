@@ -27,11 +27,11 @@ describe('taking away', () => {
       const report = await download(page, () => chooseTakeaway(page, 'Report'));
       expect(report.name).toMatch(/^rotating-bending-two-load-points-t4-.*-report\.html$/);
       const page1 = renamed(report);
-      expect(report.text).not.toMatch(/<script/i);
-      expect(report.text).toContain("script-src 'none'");
+      expect(/<script/i.test(report.text)).toBe(false);
+      expect(/content="([^"]*)"/.exec(report.text)?.[1]?.replaceAll('&#39;', "'")).toContain("script-src 'none'");
       await bringIn(page, page1);
       await expect.poll(() => textOf(notice(page))).toMatch(/is brought in as a sheet of its own/);
-      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text === text).toBe(true);
 
       await goToFile(page, page1);
       expect(await page.title()).toBe('Rotating bending, two load points');
@@ -58,20 +58,19 @@ describe('taking away', () => {
       await page.locator('main').dispatchEvent('drop', { dataTransfer: data });
       await expect.poll(() => textOf(notice(page))).toMatch(/handed-in\.html is brought in/);
       expect(await typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
-      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text === text).toBe(true);
     });
   });
 
   test('the working file: readable without scripts, alive with them, keeps its own sheet, gives itself away again', async () => {
     let text = '';
     let path = '';
-    let size = 0;
     await withPage({}, async ({ page }) => {
       text = await oddSheet(page);
       const working = await download(page, () => chooseTakeaway(page, 'Working file'));
       path = renamed(working);
-      size = Buffer.byteLength(working.text);
-      expect(size).toBeLessThan(3_000_000);
+      expect(Buffer.byteLength(working.text)).toBeLessThan(3_000_000);
+      expect(working.text).toMatch(/<html [^>]*data-sheet="[0-9a-f]{24}"/);
     });
     await withPage({ file: path, withoutScripts: true, size: 'phone' }, async ({ page }) => {
       expect(await textOf(page.locator('main'))).toMatch(/7\.1 ± 0\.02 mm/);
@@ -79,8 +78,12 @@ describe('taking away', () => {
     });
     await withPage({ file: path }, async ({ page }) => {
       await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
-      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toBe(text);
+      expect((await download(page, () => chooseTakeaway(page, 'Document'))).text === text).toBe(true);
       await screenshot(page, 'working-live', { fullPage: false });
+      // It gives away what it is, but for the time at its foot.
+      const again = await download(page, () => chooseTakeaway(page, 'Working file'));
+      const withoutTime = (html: string): string => html.replace(/taken away [^<]*/g, '');
+      expect(withoutTime(again.text) === withoutTime(readFileSync(path, 'utf8'))).toBe(true);
       const stress = await resultNumber(page, 'sigma_a');
       await fill(page, 'd', '6.5 mm');
       await expect.poll(() => resultNumber(page, 'sigma_a')).toBeGreaterThan(stress);
@@ -88,15 +91,10 @@ describe('taking away', () => {
       await page.reload();
       await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
       await expect.poll(() => textOf(notice(page))).toMatch(/The file itself holds another state/);
-      const again = await download(page, () => chooseTakeaway(page, 'Working file'));
-      expect(Math.abs(Buffer.byteLength(again.text) / size - 1)).toBeLessThan(0.01);
-      expect(again.text.match(/<script/g)?.length).toBe(readFileSync(path, 'utf8').match(/<script/g)?.length);
-      expect(/data-sheet="([0-9a-f]{24})"/.exec(again.text)?.[1]).toBe(/data-sheet="([0-9a-f]{24})"/.exec(readFileSync(path, 'utf8'))?.[1]);
       await page.getByRole('button', { name: 'Show the file’s own state' }).click();
       await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
-      // A working file of a working file lives as well.
-      const second = renamed(again);
-      await goToFile(page, second);
+      // A working file of a working file lives as well, and is still the same sheet.
+      await goToFile(page, renamed(again));
       await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
     });
   });
@@ -109,7 +107,7 @@ describe('taking away', () => {
       await page.getByRole('button', { name: 'Take away', exact: true }).click();
       const tex = await download(page, () => chooseTakeaway(page, 'Equations'));
       expect(tex.name).toMatch(/\.tex$/);
-      expect(tex.text).toContain('\\frac');
+      expect(tex.text.includes('\\frac')).toBe(true);
       for (const [environment] of [['equation'], ['aligned']] as const) {
         expect(tex.text.split(`\\begin{${environment}}`).length).toBe(tex.text.split(`\\end{${environment}}`).length);
       }
@@ -117,13 +115,12 @@ describe('taking away', () => {
       const svg = await download(page, () => chooseTakeaway(page, 'Free body of the shaft as SVG'));
       expect(svg.name).toMatch(/free-body-of-the-shaft\.svg$/);
       const reaction = (await result(page, 'R_A')).split(' ')[0] ?? '?';
-      expect(svg.text).toContain(reaction);
+      expect(svg.text.includes(reaction)).toBe(true);
       await goToFile(page, renamed(svg));
       expect(await page.evaluate(() => document.documentElement.namespaceURI)).toBe('http://www.w3.org/2000/svg');
       // On white whatever the page's colours are, and with its own looks.
       const outline = await page.locator('.outline').first().evaluate((element) => getComputedStyle(element).stroke);
       expect(outline).toBe('rgb(29, 42, 58)');
-      await screenshot(page, 'drawing-file-svg');
     });
     await withPage({}, async ({ page }) => {
       const png = await download(page, () => chooseTakeaway(page, 'Shear force and bending moment as PNG'));
@@ -147,9 +144,11 @@ describe('taking away', () => {
       writeFileSync(new URL(`../../.screens/print-${format}.pdf`, import.meta.url), pdf);
       await page.emulateMedia({ media: 'print' });
       const seen = await page.evaluate(() =>
-        [...document.querySelectorAll('button, summary, input[type="checkbox"], input[type="radio"], input[type="file"], nav')]
+        // Boxes to tick, options and instruments are part of what is read on paper.
+        [...document.querySelectorAll('button, summary, input[name="unit-system"], input[type="file"], nav, [role="slider"]')]
           .filter((element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
-          .map((element) => `${element.tagName} ${element.className} ${element.textContent ?? ''}`.slice(0, 120)));
+          .map((element) => element.getAttribute('aria-label') ?? element.textContent ?? '')
+          .filter((name) => !name.includes('how it was measured')));
       expect(seen).toEqual([]);
     });
   });
