@@ -118,13 +118,12 @@ describe('givens', () => {
     ['0 mm', 'not-possible'],
     ['6 kg', 'unit-dimension'],
     ['1e999 mm', 'number-too-large'],
-    ['six', undefined],
+    ['six', expect.any(String)],
     ['', 'value-empty'],
   ])('turns %j away in words and keeps the rest alive', async (typed, code) => {
     const states = await statesOf(cell('given', `symbol: d\nlabel: Diameter\nvalue: "${typed}"\nunit: mm`) + given('a', '2 mm') + step('b', 'a*2') + step('c', 'd/2'));
     const [problem] = states.cell('d')?.problems ?? [];
-    expect(problem).toBeDefined();
-    if (code !== undefined) expect(problem?.code).toBe(code);
+    expect(problem?.code).toEqual(code);
     expect(problem?.mend).not.toBe('');
     expect(states.symbol('c')).toMatchObject({ status: 'problem', origin: 'd' });
     expect(states.cell('c')?.problems).toEqual([]);
