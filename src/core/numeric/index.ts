@@ -28,4 +28,5 @@ export {
 } from './sampling-distributions.ts';
 export { scaledChiDensity, scaledChiRange } from './scaled-chi.ts';
 export { factorSemidefinite } from './semidefinite.ts';
+export { powersOfShifted, spanOf } from './shifted-polynomial.ts';
 export { bilinear, cholesky, congruent, dot, invertSymmetric, solveFactored, type Matrix } from './symmetric.ts';

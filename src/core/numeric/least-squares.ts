@@ -1,3 +1,4 @@
+import { powersOfShifted, spanOf } from './shifted-polynomial.ts';
 import { congruent, dot, type Matrix } from './symmetric.ts';
 
 /** A linear fit: response ≈ design · coefficients. */
@@ -55,7 +56,7 @@ export function polynomialLeastSquares(
   response: ArrayLike<number>,
   degree: number,
 ): LinearFit | undefined {
-  const { centre, scale } = span(x);
+  const { centre, scale } = spanOf(x);
   if (!(scale > 0)) return undefined;
   const columns = Array.from({ length: degree + 1 }, (_, power) => Float64Array.from(x, (value) => ((value - centre) / scale) ** power));
   const fit = leastSquares(columns, response);
@@ -66,28 +67,6 @@ export function polynomialLeastSquares(
     coefficients: back.map((row) => dot(row, fit.coefficients)),
     unscaledCovariance: congruent(back, fit.unscaledCovariance),
   };
-}
-
-function span(x: ArrayLike<number>): { centre: number; scale: number } {
-  let [low, high] = [Infinity, -Infinity];
-  for (let i = 0; i < x.length; i++) {
-    const value = x[i] ?? Number.NaN;
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  }
-  return { centre: (low + high) / 2, scale: (high - low) / 2 };
-}
-
-/** Row k holds what the coefficients of ((x − centre)/scale)ʲ add to that of xᵏ. */
-function powersOfShifted(degree: number, centre: number, scale: number): Matrix {
-  let power = [1];
-  const byPower = [power];
-  for (let j = 1; j <= degree; j++) {
-    const before = power;
-    power = Array.from({ length: j + 1 }, (_, k) => ((before[k - 1] ?? 0) - centre * (before[k] ?? 0)) / scale);
-    byPower.push(power);
-  }
-  return byPower.map((_, k) => byPower.map((row) => row[k] ?? 0));
 }
 
 /** Scaled (and, beside a constant, centred) columns, and the rows that lead back to the given ones' coefficients. */

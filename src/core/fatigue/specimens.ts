@@ -1,0 +1,114 @@
+import { fail, ok, type Result } from '../problem/index.ts';
+import * as problems from './problems.ts';
+import type { Outcome, Replication, ReplicationClass, Specimens } from './types.ts';
+
+/** The specimens that a fit may use, with X and Y worked out. */
+export interface Sample {
+  /** Place in the table of each specimen. */
+  readonly rows: readonly number[];
+  readonly stressMpa: Float64Array;
+  readonly cycles: Float64Array;
+  readonly log10Cycles: Float64Array;
+  readonly censored: Uint8Array;
+  /** Number of its level, from 0, of each specimen. */
+  readonly levels: Int32Array;
+  readonly levelCount: number;
+  readonly failures: number;
+  readonly runouts: number;
+  readonly invalid: number;
+}
+
+/** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
+export function readSpecimens(specimens: Specimens): Result<Sample> {
+  const { stressMpa, cycles } = specimens;
+  const length = stressMpa.length;
+  const outcomes = specimens.outcomes;
+  if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
+  const rows: number[] = [];
+  for (let row = 0; row < length; row++) {
+    if (outcomes?.[row] === 'invalid') continue;
+    if (!positive(stressMpa[row])) return fail(problems.stressNotPositive(row));
+    if (!positive(cycles[row])) return fail(problems.cyclesNotPositive(row));
+    rows.push(row);
+  }
+  return ok(sampleOf(specimens, rows, length - rows.length));
+}
+
+/** The same sample without its runouts and suspended tests, which stay counted. */
+export function failuresOnly(sample: Sample): Sample {
+  if (sample.runouts === 0) return sample;
+  return picked(sample, sample.rows.flatMap((_, place) => (sample.censored[place] === 1 ? [] : [place])));
+}
+
+/** Some of a sample's specimens, by place in the sample; counts of runouts and invalid stay those of the table. */
+export function picked(sample: Sample, places: readonly number[]): Sample {
+  const of = (column: ArrayLike<number>): Float64Array => Float64Array.from(places, (place) => column[place] ?? 0);
+  const censored = Uint8Array.from(places, (place) => sample.censored[place] ?? 0);
+  const { levels, levelCount } = numbered(places.map((place) => sample.levels[place] ?? 0));
+  return {
+    ...sample,
+    rows: places.map((place) => sample.rows[place] ?? 0),
+    stressMpa: of(sample.stressMpa),
+    cycles: of(sample.cycles),
+    log10Cycles: of(sample.log10Cycles),
+    censored,
+    levels,
+    levelCount,
+    failures: places.length - count(censored),
+  };
+}
+
+function sampleOf(specimens: Specimens, rows: readonly number[], invalid: number): Sample {
+  const outcome = (row: number): Outcome => specimens.outcomes?.[row] ?? 'fracture';
+  const censored = Uint8Array.from(rows, (row) => (outcome(row) === 'fracture' ? 0 : 1));
+  const cycles = Float64Array.from(rows, (row) => specimens.cycles[row] ?? 0);
+  const runouts = count(censored);
+  return {
+    rows,
+    stressMpa: Float64Array.from(rows, (row) => specimens.stressMpa[row] ?? 0),
+    cycles,
+    log10Cycles: cycles.map((value) => Math.log10(value)),
+    censored,
+    ...numbered(rows.map((row) => (specimens.levels ?? specimens.stressMpa)[row])),
+    failures: rows.length - runouts,
+    runouts,
+    invalid,
+  };
+}
+
+function numbered(labels: readonly (number | string | undefined)[]): { levels: Int32Array; levelCount: number } {
+  const known = new Map<number | string | undefined, number>();
+  const levels = Int32Array.from(labels, (label) => {
+    const number = known.get(label) ?? known.size;
+    known.set(label, number);
+    return number;
+  });
+  return { levels, levelCount: known.size };
+}
+
+function count(flags: Uint8Array): number {
+  return flags.reduce((sum, flag) => sum + flag, 0);
+}
+
+function positive(value: number | undefined): boolean {
+  return value !== undefined && value > 0 && value < Infinity;
+}
+
+/** Least number of specimens and percent replication for each use of the line, from the least demanding up. */
+const REPLICATION_CLASSES: readonly { readonly use: ReplicationClass; readonly specimens: number; readonly percent: number }[] = [
+  { use: 'preliminary', specimens: 6, percent: 17 },
+  { use: 'research', specimens: 6, percent: 33 },
+  { use: 'design', specimens: 12, percent: 50 },
+  { use: 'reliability', specimens: 12, percent: 75 },
+];
+
+/**
+ * Percent replication of so many specimens at so many levels, and the use it is enough for.
+ * @source ASTM E739, 7.1 (definition and guidance; the guidance classes from memory).
+ */
+export function percentReplication(levels: number, specimens: number): Replication {
+  const percent = specimens > 0 ? 100 * (1 - levels / specimens) : 0;
+  // Guidance is in whole per cent: one third is 33 %.
+  const enough = REPLICATION_CLASSES.filter((row) => specimens >= row.specimens && Math.round(percent) >= row.percent);
+  return Object.freeze({ levels, specimens, percent, suitedFor: enough.at(-1)?.use ?? null });
+}
