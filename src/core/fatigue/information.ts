@@ -29,8 +29,8 @@ export function expandLikelihood(
 ): Expansion {
   const size = point.length;
   const last = size - 1;
-  const gradient = new Array<number>(size).fill(0);
-  const hessian = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const gradient = Array.from({ length: size }, () => 0);
+  const hessian = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
   const add = (i: number, j: number, value: number): void => {
     const row = hessian[i];
     if (row !== undefined) row[j] = (row[j] ?? 0) + value;

@@ -4,7 +4,7 @@ import { lackOfFit } from './lack-of-fit.ts';
 import { onScale, parameterNames } from './line.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
-import { failuresOnly, percentReplication, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LeastSquaresFit, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface LeastSquaresOptions {
@@ -39,8 +39,7 @@ export function fitLeastSquares(specimens: Specimens, options: LeastSquaresOptio
   return read.ok ? fitSample(read.value, options) : read;
 }
 
-/** The same for a sample already read; runouts among it are left out here. */
-export function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSquaresFit> {
+function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSquaresFit> {
   const { model = 'linear', stress = 'log', confidence = 0.95 } = options;
   const sample = failuresOnly(whole);
   const names = parameterNames(model);
@@ -98,16 +97,10 @@ export function fitSample(whole: Sample, options: LeastSquaresOptions): Result<L
 }
 
 /** Why broken specimens are too few, or at too few stresses, for so many parameters. */
-export function tooLittle(broken: Sample, parameters: number, what: string): Problem | undefined {
+function tooLittle(broken: Sample, parameters: number, what: string): Problem | undefined {
   if (broken.failures < parameters + 1) return problems.tooFewSpecimens(broken.failures, parameters + 1, what);
   const stresses = new Set(broken.stressMpa).size;
   return stresses < parameters ? problems.tooFewLevels(stresses, parameters, what) : undefined;
-}
-
-export function testedRange(sample: Sample): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
-  const range = (column: Float64Array): readonly [number, number] =>
-    Object.freeze([column.reduce((a, b) => Math.min(a, b), Infinity), column.reduce((a, b) => Math.max(a, b), 0)] as const);
-  return Object.freeze({ stressMpa: range(sample.stressMpa), cycles: range(sample.cycles) });
 }
 
 function influenceWarning(residuals: LeastSquaresFit['residuals']): readonly Problem[] {

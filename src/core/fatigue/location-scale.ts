@@ -63,8 +63,8 @@ function startingPoint({ y, columns }: CensoredLives): readonly number[] {
 function expandConcave({ life, y, censored, columns }: CensoredLives, point: readonly number[]): Expansion {
   const size = point.length;
   const precision = point[size - 1] ?? Number.NaN;
-  const gradient = new Array<number>(size).fill(0);
-  const hessian = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const gradient = Array.from({ length: size }, () => 0);
+  const hessian = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
   if (!(precision > 0)) return { value: -Infinity, gradient, hessian };
   let value = 0;
   let failures = 0;
@@ -109,7 +109,7 @@ function maximiseUnder(expand: (point: readonly number[]) => Expansion, { row, r
   const share = others.map((j) => -(row[j] ?? 0) / (row[pivot] ?? 1));
   const offset = right / (row[pivot] ?? 1);
   const full = (free: readonly number[]): readonly number[] => {
-    const point = new Array<number>(row.length).fill(0);
+    const point = Array.from({ length: row.length }, () => 0);
     for (const [place, j] of others.entries()) point[j] = free[place] ?? 0;
     point[pivot] = offset + dot(share, free);
     return point;

@@ -2,12 +2,11 @@ import { congruent, dot, invertSymmetric, maximise, normalQuantile, type Matrix 
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { designOf, type Design } from './design.ts';
 import { expandLikelihood, type Location } from './information.ts';
-import { testedRange } from './least-squares-fit.ts';
 import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, percentReplication, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {

@@ -94,6 +94,13 @@ function positive(value: number | undefined): boolean {
   return value !== undefined && value > 0 && value < Infinity;
 }
 
+/** Lowest and highest stress, MPa, and life, cycles, of a sample. */
+export function testedRange(sample: Sample): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
+  const range = (column: Float64Array): readonly [number, number] =>
+    Object.freeze([column.reduce((a, b) => Math.min(a, b), Infinity), column.reduce((a, b) => Math.max(a, b), 0)] as const);
+  return Object.freeze({ stressMpa: range(sample.stressMpa), cycles: range(sample.cycles) });
+}
+
 /** Least number of specimens and percent replication for each use of the line, from the least demanding up. */
 const REPLICATION_CLASSES: readonly { readonly use: ReplicationClass; readonly specimens: number; readonly percent: number }[] = [
   { use: 'preliminary', specimens: 6, percent: 17 },

@@ -116,3 +116,10 @@ export interface LeastSquaresFit extends LineFit {
   /** Share of the variance of log10 N that the line explains. */
   readonly rSquared: number;
 }
+
+/** Tests in the order they were made. Levels are stresses or loads of any one unit, > 0. */
+export interface StaircaseTests {
+  readonly levels: ArrayLike<number>;
+  /** Invalid and suspended tests are left out; the next test repeats their level. */
+  readonly outcomes: readonly Outcome[];
+}

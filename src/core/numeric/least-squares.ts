@@ -136,7 +136,7 @@ function householder(columns: readonly Float64Array[], n: number): Factored | un
   }
   const entry = (i: number, j: number): number => upper[j]?.[i] ?? 0;
   const solveUpper = (right: ArrayLike<number>): number[] => {
-    const solution = new Array<number>(p).fill(0);
+    const solution = Array.from({ length: p }, () => 0);
     for (let i = p - 1; i >= 0; i--) {
       let rest = right[i] ?? 0;
       for (let j = i + 1; j < p; j++) rest -= entry(i, j) * (solution[j] ?? 0);

@@ -14,8 +14,8 @@ export interface Maximum extends Expansion {
   readonly converged: boolean;
 }
 
-/** The expected gain of the next step below which the top is reached: far below what a likelihood can tell. */
-const NO_GAIN = 1e-18;
+/** An expected gain below this share of the value is lost in its rounding: from there on only the slope tells of progress. */
+const ROUNDING = 1e-13;
 const MOST_STEPS = 200;
 
 /**
@@ -30,9 +30,15 @@ export function maximise(expand: (point: readonly number[]) => Expansion, start:
   for (let count = 0; count < MOST_STEPS; count++) {
     const step = uphill(here);
     const gain = dot(step, here.gradient);
-    if (!(gain > NO_GAIN * (1 + Math.abs(here.value)))) return { ...here, point, converged: gain >= 0 };
+    if (!(gain >= 0)) return { ...here, point, converged: false };
+    if (gain <= ROUNDING * (1 + Math.abs(here.value))) {
+      const next = moved(point, step, 1);
+      const there = expand(next);
+      if (!(norm(there.gradient) < 0.5 * norm(here.gradient))) return { ...here, point, converged: true };
+      [point, here] = [next, there];
+      continue;
+    }
     const found = search(expand, point, here, step, gain);
-    // Nothing higher, although the slope is not nothing: rounding, where the expected gain is as small as that.
     if (found === undefined) return { ...here, point, converged: gain < 1e-9 * (1 + Math.abs(here.value)) };
     [point, here] = found;
   }
@@ -47,14 +53,15 @@ function search(
   gain: number,
 ): [point: readonly number[], value: Expansion] | undefined {
   for (let share = 1; share > 1e-12; share /= 2) {
-    const next = point.map((value, i) => value + share * (step[i] ?? 0));
+    const next = moved(point, step, share);
     const there = expand(next);
     if (there.value >= here.value + 1e-4 * share * gain) return [next, there];
-    // At the top the value no longer shows the gain; a gradient that shrinks still does.
-    const level = Math.abs(there.value - here.value) <= 4e-15 * (1 + Math.abs(here.value));
-    if (share === 1 && level && norm(there.gradient) < 0.5 * norm(here.gradient)) return [next, there];
   }
   return undefined;
+}
+
+function moved(point: readonly number[], step: readonly number[], share: number): readonly number[] {
+  return point.map((value, i) => value + share * (step[i] ?? 0));
 }
 
 function norm(vector: readonly number[]): number {
