@@ -7,8 +7,8 @@ export interface HeaderField {
   readonly key: string | undefined;
   /** '' where none is written. */
   readonly unit: string;
-  /** Whether an earlier field names the same column: the earlier one counts. */
-  readonly again: boolean;
+  /** Why a field that is understood has no key: an earlier one names the same column, or the column is computed here. */
+  readonly ignored?: 'again' | 'derived';
 }
 
 const WITH_UNIT: readonly RegExp[] = [
@@ -19,17 +19,18 @@ const WITH_UNIT: readonly RegExp[] = [
 
 /**
  * Which columns a header names, field by field: by key or by label, else by either in other capitals where that is
- * clear. Derived columns have no place in a header.
+ * clear.
  */
 export function readHeader(fields: readonly string[], columns: readonly TableColumn[]): readonly HeaderField[] {
   const taken = new Set<string>();
   return fields.map((field) => {
     const typed = field.trim();
-    const { column, unit } = named(typed, columns.filter(({ type }) => type !== 'derived'));
-    if (column === undefined) return { typed, key: undefined, unit: '', again: false };
-    const again = taken.has(column.key);
+    const { column, unit } = named(typed, columns);
+    if (column === undefined) return { typed, key: undefined, unit: '' };
+    if (column.type === 'derived') return { typed, key: undefined, unit: '', ignored: 'derived' };
+    if (taken.has(column.key)) return { typed, key: undefined, unit, ignored: 'again' };
     taken.add(column.key);
-    return { typed, key: again ? undefined : column.key, unit, again };
+    return { typed, key: column.key, unit };
   });
 }
 

@@ -45,6 +45,8 @@ export function readRows(rows: string, columns: readonly TableColumn[]): RowsTex
     const place = places.get(column.key);
     return place === undefined ? { name: column.key, column } : { name: column.key, column, place };
   });
-  const others = header.flatMap(({ key, typed }, place) => (key === undefined ? [{ name: typed, place }] : []));
+  const others = header.flatMap(({ key, typed, ignored }, place): ShownColumn[] =>
+    key === undefined && ignored !== 'derived' ? [{ name: typed, place }] : [],
+  );
   return { delimited, header, shown: [...ours, ...others], count: Math.max(0, delimited.records.length - 1) };
 }
