@@ -70,6 +70,8 @@ function overChi(t: number, dof: number, delta: number, f: (w: number) => number
   const breaks = [low, high];
   const pieces = 12;
   for (let i = 1; i < pieces; i++) breaks.push(low + ((high - low) * i) / pieces);
+  // With few degrees of freedom the density is a power of w near zero, no polynomial: pieces that halve towards it.
+  if (dof < 16) for (let i = 1; i <= 8; i++) breaks.push(low + (high - low) / (pieces * 2 ** i));
   const step = delta / t;
   for (const distance of [-32, -16, -8, -4, -2, -1, 0, 1, 2, 4, 8, 16, 32]) {
     const at = step + distance / Math.abs(t);
