@@ -14,7 +14,7 @@ import { splitText } from './split.ts';
 import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
 import { notATable } from './table/row-problems.ts';
-import { rowsBlock, withRows } from './table/rows-block.ts';
+import { changeAround, rowsBlock, withRows } from './table/rows-block.ts';
 import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
@@ -119,7 +119,8 @@ function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefine
   let body = block.body;
   for (const [key, value] of values) {
     if (key === '') return fail(keyEmptyProblem());
-    const next = setKey(body, keysOf(block.cellKind), key, value, lineEnd);
+    const change = (text: string): Result<string> => setKey(text, keysOf(block.cellKind), key, value, lineEnd);
+    const next = (block.cellKind === 'table' && key !== 'rows' ? changeAround(body, change) : undefined) ?? change(body);
     if (!next.ok) return next;
     body = next.value;
   }

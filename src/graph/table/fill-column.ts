@@ -38,9 +38,9 @@ export class Ledger {
     return this.#out[row] === 1 || this.isBlank(row);
   }
 
-  echo(label: string, echo: string, kind: string): void {
+  echo(label: string, echo: () => string, kind: string): void {
     const known = this.#echoes.get(`${label}\n${kind}`);
-    if (known === undefined) this.#echoes.set(`${label}\n${kind}`, { first: `${label}: ${echo}`, count: 1 });
+    if (known === undefined) this.#echoes.set(`${label}\n${kind}`, { first: `${label}: ${echo()}`, count: 1 });
     else known.count++;
   }
 

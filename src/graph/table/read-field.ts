@@ -9,7 +9,7 @@ import { optionMeant } from './outcome-words.ts';
 
 /** What a field was read as; `problem` leaves its row out, `warning` does not. */
 export type FieldReading<T> =
-  | { readonly value: T; readonly echo?: string; readonly warning?: Problem }
+  | { readonly value: T; readonly echo?: () => string; readonly warning?: Problem }
   | { readonly problem: Problem };
 
 export type FieldReader<T> = (text: string) => FieldReading<T>;
@@ -24,6 +24,7 @@ export interface NumberRules {
 
 // A stress amplitude above this is no metal's: a slip of units as a rule.
 const USUAL_STRESS = '< 5 GPa';
+const PLAIN_WITH_COMMA = /^\d{1,15},\d{1,15}$/;
 const PLAIN_NUMBER = /^\d+(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
 
 /** A reader of numbers of a column in SI, NaN where an optional one is empty; the problems are those of its ranges. */
@@ -60,12 +61,14 @@ function readNumber(text: string, column: TableColumn, { unit, comma, pointMayGr
   // Most fields are plain digits, which need no closer look: the same number as the reader below gives.
   const plain = PLAIN_NUMBER.test(text) ? toSI(Number(text), unit) : 0;
   if (plain !== 0 && Number.isFinite(plain)) return { value: plain };
+  const number = !isCount && comma === 'decimal' && PLAIN_WITH_COMMA.test(text) ? Number(text.replace(',', '.')) : 0;
+  if (number !== 0) return { value: toSI(number, unit), echo: () => `${text} read as ${quantityText(number, unit)}` };
   const typed = readQuantity(text, isCount ? 'ask' : comma);
   if (!typed.ok) return typed;
   const quantity = inDimensionOf(typed.value, unit);
   if (!quantity.ok) return quantity;
   const { value, echo } = quantity.value;
-  return echo === undefined ? { value } : { value, echo: `${text} ${echo}` };
+  return echo === undefined ? { value } : { value, echo: () => `${text} ${echo}` };
 }
 
 function shown(text: string, value: number, { unit }: NumberRules): string {
@@ -73,12 +76,20 @@ function shown(text: string, value: number, { unit }: NumberRules): string {
 }
 
 export function optionReader(column: TableColumn): FieldReader<string> {
+  const known = new Map<string, FieldReading<string>>();
   return (text) => {
-    if (text === '') return column.optional ? { value: '' } : { problem: problems.fieldEmpty(column) };
-    const meant = optionMeant(text, column.options);
-    if (meant === undefined) return { problem: problems.optionUnknown(column, text) };
-    return meant === text.toLowerCase() ? { value: meant } : { value: meant, echo: `${text} read as ${meant}` };
+    const reading = known.get(text) ?? readOption(text, column);
+    // The words of a column are few; what is none of them is not kept.
+    if (!('problem' in reading)) known.set(text, reading);
+    return reading;
   };
+}
+
+function readOption(text: string, column: TableColumn): FieldReading<string> {
+  if (text === '') return column.optional ? { value: '' } : { problem: problems.fieldEmpty(column) };
+  const meant = optionMeant(text, column.options);
+  if (meant === undefined) return { problem: problems.optionUnknown(column, text) };
+  return meant === text.toLowerCase() ? { value: meant } : { value: meant, echo: () => `${text} read as ${meant}` };
 }
 
 const YES = new Set(['yes', 'y', 'true', '1', 'x', '\u2713']);

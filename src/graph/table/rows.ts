@@ -30,10 +30,6 @@ export function countRows({ [inner]: arquero }: RowTable): number {
   return arquero.numRows();
 }
 
-export function columnNames({ [inner]: arquero }: RowTable): readonly string[] {
-  return arquero.columnNames();
-}
-
 /** Those of the seen rows for which `keeps` holds; `row` is the place in the unfiltered table. */
 export function filterRows({ [inner]: arquero }: RowTable, keeps: (row: number) => boolean): RowTable {
   const filter = new BitSet(arquero.totalRows());

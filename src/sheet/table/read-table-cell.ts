@@ -28,7 +28,7 @@ export interface TableReading {
   readonly unknownInside: readonly string[];
 }
 
-/** A column that can't be used is told and left out; its key and unit are looked at, its numbers are not. */
+/** A column without a usable key is told and left out; units, ranges and formulas are read by the graph. */
 export function readTableCell(fields: Fields, problems: BodyProblem[]): TableReading {
   if (fields.isEmpty('columns')) {
     const mend = 'Add lines such as `- key: S`, each indented below `columns:`.';

@@ -1,3 +1,5 @@
+import { ok } from '../../core/problem/index.ts';
+import type { Result } from '../../core/problem/index.ts';
 import { writeScalar } from '../scalar-text.ts';
 import { readBody } from '../yaml-body.ts';
 import type { BodyReading } from '../yaml-body.ts';
@@ -46,4 +48,18 @@ export function withRows({ head, indent, lineEnd, tail }: RowsBlock, rows: strin
   if (writeScalar(rows, 'block', false).head !== '|') return undefined;
   const lines = rows.slice(0, -1).replace(/\n(?=[^\n])/g, `\n${indent}`);
   return `${head}${indent}${lines.replaceAll('\n', lineEnd)}${lineEnd}${tail}`;
+}
+
+/**
+ * A change of the other keys of a body, made while one short line stands in for the rows; undefined where the rows are
+ * written another way, or the change did not leave them last.
+ */
+export function changeAround(body: string, change: (short: string) => Result<string>): Result<string> | undefined {
+  const block = rowsBlock(body);
+  if (block === undefined) return undefined;
+  const { head, indent, lineEnd } = block;
+  const standIn = `${indent}x${lineEnd}`;
+  const changed = change(head + standIn);
+  if (!changed.ok) return changed;
+  return changed.value.endsWith(standIn) ? ok(changed.value.slice(0, -standIn.length) + body.slice(head.length)) : undefined;
 }
