@@ -34,13 +34,12 @@ export function designOf(sample: Sample, { model, stress, life }: DesignOptions,
   const origin = sample.log10Cycles.reduce((sum, value) => sum + value, 0) / Math.max(1, sample.log10Cycles.length);
   const terms = (value: number): readonly number[] =>
     Array.from({ length: degree + 1 }, (_, power) => (power === 0 ? 1 : ((value - centre) / scale) ** power));
-  const rows = Array.from(x, terms);
   return {
     lives: {
       life,
       y: sample.log10Cycles.map((value) => value - origin),
       censored: sample.censored,
-      columns: Array.from({ length: degree + 1 }, (_, power) => Float64Array.from(rows, (row) => row[power] ?? 0)),
+      columns: Array.from({ length: degree + 1 }, (_, power) => x.map((value) => (power === 0 ? 1 : ((value - centre) / scale) ** power))),
     },
     back: powersOfShifted(degree, centre, scale),
     origin,

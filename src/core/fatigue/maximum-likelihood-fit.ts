@@ -112,6 +112,8 @@ interface Greatest {
   readonly warnings: readonly Problem[];
 }
 
+const NONE: Location['curvatures'] = [];
+
 type Choice = { readonly model: LineModel; readonly stress: StressScale; readonly life: LifeDistribution };
 
 function greatest(sample: Sample, choice: Choice): Result<Greatest> {
@@ -126,7 +128,8 @@ function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
   const { lives } = design;
   const locate = (i: number, point: readonly number[]): Location => {
     const slopes = lives.columns.map((column) => column[i] ?? 0);
-    return { value: dot(slopes, point.slice(0, -1)), slopes, curvatures: [] };
+    // The product stops with the slopes, before ln s.
+    return { value: dot(slopes, point), slopes, curvatures: NONE };
   };
   const scaled = [...top.beta, Math.log(top.s)];
   const covariance = inverseInformation(expandLikelihood(lives, locate, scaled).hessian);

@@ -12,8 +12,9 @@ export interface StrengthLimits {
   readonly upper: number | null;
 }
 
-/** Steps outwards, each a share of the tested range (at least 2 % of the stress), before a side counts as open. */
-const STEPS = 400;
+/** Steps outwards before a side counts as open, each longer than the last: together a factor of some hundred in stress. */
+const STEPS = 22;
+const GROWTH = 1.25;
 
 /**
  * Strength at a life: the stress whose median life (or life that a share exceeds) is the one asked for, with the stresses
@@ -88,7 +89,7 @@ function stressOf(line: FittedLine, wanted: number): number | undefined {
 /** The first stress below (for the lower limit) or above the estimate at which the gap changes sign. */
 function crossing(line: FittedLine, estimate: number, side: 'lower' | 'upper', gapAt: (stressMpa: number) => number): number | null {
   const [low, high] = line.tested.stressMpa;
-  const step = Math.max(Math.log(high / low) / 20, 0.005) * (side === 'lower' ? -1 : 1);
+  let step = Math.max(Math.min(Math.log(high / low), 0.2) / 10, 0.005) * (side === 'lower' ? -1 : 1);
   const gap = (logStress: number): number => gapAt(Math.exp(logStress));
   let from = Math.log(estimate);
   const sign = Math.sign(gap(from));
@@ -96,6 +97,7 @@ function crossing(line: FittedLine, estimate: number, side: 'lower' | 'upper', g
   for (let count = 0; count < STEPS; count++) {
     const to = from + step;
     const there = gap(to);
+    step *= GROWTH;
     if (Number.isNaN(there)) return null;
     if (Math.sign(there) !== sign) {
       const found = findRoot(gap, from, to, 1e-13);

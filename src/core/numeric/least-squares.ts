@@ -31,7 +31,7 @@ export function leastSquares(columns: readonly ArrayLike<number>[], response: Ar
   const { prepared, back } = prepare(columns, n);
   const factor = householder(prepared, n);
   if (factor === undefined) return undefined;
-  const solution = factor.solve(Float64Array.from(response));
+  const solution = factor.solve(tabulate(response.length, (i) => response[i] ?? 0));
   const residuals = residualsOf(prepared, solution, response);
   // The same factor on what is left takes away most of the rounding of the first pass.
   const correction = factor.solve(residuals);
@@ -58,7 +58,7 @@ export function polynomialLeastSquares(
 ): LinearFit | undefined {
   const { centre, scale } = spanOf(x);
   if (!(scale > 0)) return undefined;
-  const columns = Array.from({ length: degree + 1 }, (_, power) => Float64Array.from(x, (value) => ((value - centre) / scale) ** power));
+  const columns = Array.from({ length: degree + 1 }, (_, power) => tabulate(x.length, (i) => (((x[i] ?? 0) - centre) / scale) ** power));
   const fit = leastSquares(columns, response);
   if (fit === undefined) return undefined;
   const back = powersOfShifted(degree, centre, scale);
@@ -69,21 +69,30 @@ export function polynomialLeastSquares(
   };
 }
 
+/** Column of f(0), f(1), …; a plain loop, since columns may have 10⁵ rows. */
+function tabulate(length: number, f: (i: number) => number): Float64Array {
+  const column = new Float64Array(length);
+  for (let i = 0; i < length; i++) column[i] = f(i);
+  return column;
+}
+
 /** Scaled (and, beside a constant, centred) columns, and the rows that lead back to the given ones' coefficients. */
 function prepare(columns: readonly ArrayLike<number>[], n: number): { prepared: Float64Array[]; back: Matrix } {
   const first = columns[0];
   const constant = first?.[0] ?? 0;
-  const hasConstant = constant !== 0 && first !== undefined && Array.prototype.every.call(first, (value) => value === constant);
+  let hasConstant = constant !== 0;
+  for (let i = 1; i < n && hasConstant; i++) hasConstant = first?.[i] === constant;
   const scales: number[] = [];
   const centres: number[] = [];
   const prepared = columns.map((column, j) => {
     const centre = hasConstant && j > 0 ? mean(column, n) : 0;
-    const shifted = Float64Array.from(column, (value) => value - centre);
+    const shifted = tabulate(n, (i) => (column[i] ?? 0) - centre);
     const size = Math.sqrt(dot(shifted, shifted) / n);
     const scale = size > 0 ? size : 1;
     centres.push(centre);
     scales.push(scale);
-    return shifted.map((value) => value / scale);
+    for (let i = 0; i < n; i++) shifted[i] = (shifted[i] ?? 0) / scale;
+    return shifted;
   });
   const back = columns.map((_, i) => columns.map((_, j) => {
     if (i === j) return 1 / (scales[j] ?? 1);
@@ -99,8 +108,8 @@ function mean(column: ArrayLike<number>, n: number): number {
 }
 
 function residualsOf(columns: readonly Float64Array[], coefficients: readonly number[], response: ArrayLike<number>): Float64Array {
-  return Float64Array.from(response, (value, i) => {
-    let rest = value;
+  return tabulate(response.length, (i) => {
+    let rest = response[i] ?? 0;
     for (const [j, column] of columns.entries()) rest -= (column[i] ?? 0) * (coefficients[j] ?? 0);
     return rest;
   });
@@ -118,7 +127,7 @@ function householder(columns: readonly Float64Array[], n: number): Factored | un
   const reflectors: Float64Array[] = [];
   const upper: Float64Array[] = [];
   for (const [k, given] of columns.entries()) {
-    const column = Float64Array.from(given);
+    const column = given.slice();
     for (const [i, reflector] of reflectors.entries()) reflect(reflector, column, i);
     const reflector = new Float64Array(n);
     let square = 0;
@@ -146,7 +155,7 @@ function householder(columns: readonly Float64Array[], n: number): Factored | un
   };
   return {
     solve(right) {
-      const turned = Float64Array.from(right);
+      const turned = right.slice();
       for (const [i, reflector] of reflectors.entries()) reflect(reflector, turned, i);
       return solveUpper(turned);
     },

@@ -60,10 +60,10 @@ describe('certified regressions', () => {
   it.each(further.sets)('$name', ({ x, y, degree, coefficients, se, s }) => {
     const fit = must(degree === undefined ? leastSquares([x], y) : polynomialLeastSquares(x, y, degree));
     expect(close(fit.coefficients, coefficients)).toEqual([]);
-    if (s > 0) {
-      expect(close(errors(fit), se)).toEqual([]);
-      expect(close([scatter(fit)], [s])).toEqual([]);
-    } else expect(Math.max(...errors(fit))).toBeLessThan(1e-8);
+    // Where the polynomial fits exactly, the certified errors are nought; what is left is the rounding of values near 10⁶.
+    const allowed = s > 0 ? 0 : 1e-8;
+    const apart = [...errors(fit), scatter(fit)].filter((value, i) => Math.abs(value - ([...se, s][i] ?? 0)) > NINE_DIGITS * value + allowed);
+    expect(apart).toEqual([]);
   });
 });
 
