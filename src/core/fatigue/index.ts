@@ -14,9 +14,10 @@ export { compareLives, compareStrengths, type RatioOfLines } from './compare-lin
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
-export { lifeLimits, locationStandardError, type LifeLimits, type LimitKind } from './life-limits.ts';
+export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 export { locationAt, parameterNames, type FittedLine } from './line.ts';
 export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
+export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
 export {
   plannedHalfWidth,
   planTests,

@@ -21,7 +21,7 @@ export interface MaximumLikelihoodOptions {
 }
 
 /** Broken specimens below which the limits of large samples are too narrow; own simulation, no published source. */
-const ENOUGH_FAILURES = 10;
+const ENOUGH_FAILURES = 25;
 /** A scatter smaller than this, in log10 life, beside a spread of lives of ordinary size is none. */
 const NO_SCATTER = 1e-7;
 /** Twice the gain of log likelihood that a limit must bring to be seen at 5 %: half of χ² with 1 degree of freedom, since

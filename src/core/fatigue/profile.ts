@@ -1,8 +1,8 @@
-import { chiSquareQuantile, dot, findRoot } from '../numeric/index.ts';
+import { chiSquareQuantile, dot, findRoot, studentQuantile } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { designOf, type Design } from './design.ts';
 import { standardQuantile } from './life-distribution.ts';
-import { lifeLimits } from './life-limits.ts';
+import { lifeLimits, type LimitApproach } from './life-limits.ts';
 import { bestLimit } from './limit-search.ts';
 import { maximiseLocationScale, type Condition } from './location-scale.ts';
 import { fitCensored, valueOf, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
@@ -27,7 +27,8 @@ export interface ProfileLimits {
 /**
  * Limits by profile likelihood: the values of a quantity for which twice the loss of the greatest log likelihood stays
  * below χ² with one degree of freedom. Lives are given as log10 cycles, strengths and S_0 in MPa. In small samples, and
- * where the likelihood is lopsided, these hold their confidence better than value ∓ z·se.
+ * where the likelihood is lopsided, these hold their confidence better than value ∓ z·se. `adjusted` takes, in place of χ²,
+ * the loss at which the limits of a complete lognormal sample are exact (own; no published source).
  * Problems: those of `fitMaximumLikelihood`, `life-not-reached`.
  * @source Meeker and Escobar, Statistical Methods for Reliability Data (1998), 8.2 (from memory). Every condition asked for
  * is linear in (β/s, 1/s), where the likelihood is concave, so each point of the profile is found for certain.
@@ -37,6 +38,7 @@ export function profileLimits(
   options: MaximumLikelihoodOptions,
   quantity: ProfileQuantity,
   confidence = options.confidence ?? 0.95,
+  approach: LimitApproach = 'large sample',
 ): Result<ProfileLimits> {
   const read = readSpecimens(specimens);
   if (!read.ok) return read;
@@ -47,13 +49,20 @@ export function profileLimits(
   const { estimate, se, lowest } = start.value;
   const profile = profileOf(read.value, fit.value, quantity);
   const top = profile(estimate);
-  const allowed = chiSquareQuantile(confidence, 1) / 2;
+  const allowed = allowedLoss(fit.value, confidence, approach);
   const gap = (value: number): number => Math.max(-1e6, profile(value) - top + allowed);
   return ok(Object.freeze({
     estimate,
     lower: side(gap, estimate, -se, lowest),
     upper: side(gap, estimate, se, Infinity),
   }));
+}
+
+/** Loss of log likelihood at the limits. Without runouts, twice the loss is f·ln(1 + t²/(f − p)) for a coefficient of a line. */
+function allowedLoss({ failures, parameters }: LineFit, confidence: number, approach: LimitApproach): number {
+  const dof = failures - parameters.length;
+  if (approach === 'large sample' || dof < 1) return chiSquareQuantile(confidence, 1) / 2;
+  return (failures * Math.log1p(studentQuantile((1 + confidence) / 2, dof) ** 2 / dof)) / 2;
 }
 
 /** First value at which the gap falls to zero, going out by steps that grow. */

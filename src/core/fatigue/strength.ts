@@ -1,6 +1,6 @@
 import { bilinear, findRoot, normalQuantile, studentQuantile } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { lifeLimits, type LimitKind } from './life-limits.ts';
+import { lifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 import { standardQuantile } from './life-distribution.ts';
 import { locationGradient, offScale, onScale, type FittedLine } from './line.ts';
 import * as problems from './problems.ts';
@@ -25,14 +25,14 @@ const GROWTH = 1.25;
  * @source Fieller, J. R. Statist. Soc. B 16 (1954) 175; inversion of limits: Draper and Smith, Applied Regression Analysis,
  * 3.2; from memory.
  */
-export function strengthLimits(line: FittedLine, cycles: number, asked: LimitKind): Result<StrengthLimits> {
+export function strengthLimits(line: FittedLine, cycles: number, asked: LimitKind, approach: LimitApproach = 'adjusted'): Result<StrengthLimits> {
   const wanted = Math.log10(cycles);
   const share = asked.kind === 'tolerance' || asked.kind === 'share' ? asked.share : 0.5;
   const estimate = stressOf(line, wanted - standardQuantile(line.life, 1 - share) * line.s);
   if (estimate === undefined) return fail(problems.lifeNotReached(cycles));
   const reach = (side: 'lower' | 'upper'): number | null =>
     crossing(line, estimate, side, (stressMpa) => {
-      const limit = lifeLimits(line, stressMpa, asked)[side];
+      const limit = lifeLimits(line, stressMpa, asked, approach)[side];
       return limit === null ? Number.NaN : limit - wanted;
     });
   return ok(Object.freeze({

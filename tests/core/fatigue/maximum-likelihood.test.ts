@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  compareNested, fitLeastSquares, fitMaximumLikelihood, lifeLimits, locationAt, profileLimits, strengthLimits, type LifeDistribution, type LineFit, type Specimens,
+  compareNested, fitLeastSquares, fitMaximumLikelihood, lifeLimits, locationAt, parameterLimits, profileLimits, strengthLimits, type LifeDistribution, type LineFit, type Specimens,
 } from '../../../src/core/fatigue/index.ts';
 import { chiSquareQuantile } from '../../../src/core/numeric/index.ts';
 import table from '../../tables/censored-regression.json' with { type: 'json' };
@@ -41,7 +41,7 @@ describe('independent software (R, survival)', () => {
     expect(one.missed('covariance', covariance.flat())).toEqual([]);
     expect({ n: fit.n, failures: fit.failures }).toEqual({ n: one.input('n'), failures: one.input('failures') });
     const stress = Number(one.input('stress_for_quantiles'));
-    const quantiles = [one.input('probabilities')].flat().map((p) => lifeLimits(fit, stress, { kind: 'share', share: 1 - Number(p), confidence: 0.95 }));
+    const quantiles = [one.input('probabilities')].flat().map((p) => lifeLimits(fit, stress, { kind: 'share', share: 1 - Number(p), confidence: 0.95 }, 'large sample'));
     expect(one.missed('quantiles', quantiles.map(({ estimate }) => 10 ** estimate))).toEqual([]);
     expect(one.missed('quantiles_lower95', quantiles.map(({ lower }) => 10 ** (lower ?? 0)))).toEqual([]);
     expect(one.missed('quantiles_upper95', quantiles.map(({ upper }) => 10 ** (upper ?? 0)))).toEqual([]);
@@ -173,6 +173,31 @@ describe('comparing models', () => {
 });
 
 describe('limits of life and strength', () => {
+  it('without runouts are those of least squares, once adjusted for a small sample', () => {
+    const failed = column(table, 'invented-runouts-a', 'failed');
+    const of = (name: string): readonly number[] => column(table, 'invented-runouts-a', name).filter((_, i) => failed[i] === 1);
+    const broken = { stressMpa: of('stress_MPa'), cycles: of('cycles') };
+    const [likelihood, squares] = [valueOf(fitMaximumLikelihood(broken)), valueOf(fitLeastSquares(broken))];
+    for (const asked of [
+      { kind: 'median', confidence: 0.95 }, { kind: 'band', confidence: 0.95 }, { kind: 'next', confidence: 0.95 },
+      { kind: 'tolerance', share: 0.9, confidence: 0.95 }, { kind: 'first of several', several: 4, confidence: 0.95 },
+    ] as const) {
+      expect(lifeLimits(likelihood, 430, asked).lower).toBeCloseTo(lifeLimits(squares, 430, asked).lower ?? 0, 8);
+      expect(lifeLimits(likelihood, 430, asked, 'large sample').lower ?? 0).toBeGreaterThan(lifeLimits(squares, 430, asked).lower ?? 0);
+    }
+    const adjusted = parameterLimits(likelihood, 0.95);
+    for (const [i, { name, lo, hi }] of squares.parameters.entries()) {
+      expect(adjusted.parameters[i]?.lo).toBeCloseTo(lo, 8);
+      const profile = valueOf(profileLimits(broken, {}, { of: 'parameter', name }, 0.95, 'adjusted'));
+      expect(profile.lower).toBeCloseTo(lo, 5);
+      expect(profile.upper).toBeCloseTo(hi, 5);
+    }
+    expect(adjusted.s.lo).toBeCloseTo(squares.sLimits.lo, 10);
+    expect(parameterLimits(squares, 0.95).s).toEqual(squares.sLimits);
+    const own = parameterLimits(likelihood, 0.95, 'large sample');
+    expect(own.s.hi).toBeCloseTo(likelihood.sLimits.hi, 12);
+    expect(own.parameters[1]?.hi).toBeCloseTo(likelihood.parameters[1]?.hi ?? 0, 12);
+  });
   const fit = valueOf(fitMaximumLikelihood(set('laminate-panel'), { life: 'weibull' }));
   it('the shortest of more specimens is shorter, and one is half of the two-sided next', () => {
     const lower = (several: number): number => lifeLimits(fit, 300, { kind: 'first of several', several, confidence: 0.95 }).lower ?? Number.NaN;
