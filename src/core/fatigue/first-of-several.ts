@@ -1,4 +1,12 @@
-import { findRoot, integrate, normalCumulative, normalDensity, scaledChiDensity, scaledChiRange, studentQuantile } from '../numeric/index.ts';
+import {
+  findRoot,
+  integrate,
+  normalCumulative,
+  normalDensity,
+  scaledChiDensity,
+  scaledChiRange,
+  studentQuantile,
+} from '../numeric/index.ts';
 
 const NORMAL_BREAKS = [-7.5, 0, 7.5];
 const PIECES = 3;

@@ -1,7 +1,10 @@
 import type { LineFit, LineModel, ParameterName, StressScale } from './types.ts';
 
 /** What is needed to reckon with a line: any `LineFit` has it, and so has a line stored from another sheet. */
-export type FittedLine = Pick<LineFit, 'method' | 'model' | 'stress' | 'life' | 'parameters' | 'covariance' | 's' | 'degreesOfFreedom' | 'tested' | 'failures'>;
+export type FittedLine = Pick<
+  LineFit,
+  'model' | 'stress' | 'life' | 'parameters' | 'covariance' | 's' | 'degreesOfFreedom' | 'tested' | 'failures'
+>;
 
 /** Names of a model's parameters, in the order of the covariance. */
 export function parameterNames(model: LineModel): readonly ParameterName[] {

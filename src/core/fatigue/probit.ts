@@ -1,4 +1,14 @@
-import { bilinear, congruent, invertSymmetric, maximise, normalCumulative, normalDensity, normalQuantile, type Expansion, type Matrix } from '../numeric/index.ts';
+import {
+  bilinear,
+  congruent,
+  invertSymmetric,
+  maximise,
+  normalCumulative,
+  normalDensity,
+  normalQuantile,
+  type Expansion,
+  type Matrix,
+} from '../numeric/index.ts';
 import { logSurvival } from './life-distribution.ts';
 import type { StaircaseRun } from './staircase-run.ts';
 
