@@ -1,7 +1,7 @@
 import { budget, roundByUncertainty } from '../../core/estimate/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
-import { figures, decimalText, withUnit, trimExact, unitText } from './number.ts';
+import { figures, decimalText, withUnit, unitText } from './number.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedBudgetRow } from './types.ts';
 
@@ -17,7 +17,7 @@ export function presentBudget(state: SymbolState, context: PresentContext): read
     const inputName = unitText(inputUnit);
     const resultName = unitText(unit);
     const u = intervalFromSI(line.standardUncertainty, inputUnit);
-    const rounded = trimExact(roundByUncertainty(fromSI(line.input.value, inputUnit), u));
+    const rounded = roundByUncertainty(fromSI(line.input.value, inputUnit), u);
     const sensitivity = (line.derivative * inputUnit.factor) / unit.factor;
     return {
       input: line.input.id,

@@ -4,7 +4,7 @@ import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import { findCell } from './lookup.ts';
-import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, trimExact, unitText } from './number.ts';
+import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
@@ -54,7 +54,7 @@ export function presentSymbol(name: string, context: PresentContext): PresentedR
 
 function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {
   const finite = Number.isFinite(u);
-  const rounded = trimExact(roundByUncertainty(value, finite ? u : 0));
+  const rounded = roundByUncertainty(value, finite ? u : 0);
   const number = decimalText(rounded.number, rounded.exponent);
   const uncertainty = finite
     ? rounded.uncertainty === undefined ? undefined : decimalText(rounded.uncertainty, rounded.exponent)
