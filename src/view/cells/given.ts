@@ -148,8 +148,10 @@ function leave(cell: GivenCell, event: FocusEvent, desk: Desk): void {
   if (to instanceof Node && desk.element(cell.id)?.contains(to) === true) return;
   desk.settle();
   desk.changeUi(cell.id, (ui) => {
+    ui.letters = false;
+    // What the sheet could not take stands in no cell: it stays in the blank, beside what is said about it.
+    if (ui.refused !== undefined) return;
     ui.drafts = undefined;
     ui.before = undefined;
-    ui.letters = false;
   });
 }
