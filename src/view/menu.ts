@@ -1,5 +1,5 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
-import { presentStep } from '../report/index.ts';
+import { stepTex } from '../report/index.ts';
 import { addBlock, NEW_KINDS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
@@ -145,13 +145,7 @@ function remove(blockId: string, desk: Desk): void {
 function copyTex(blockId: string, desk: Desk): void {
   const block = desk.block(blockId);
   if (block?.kind !== 'cell' || block.cell.kind !== 'step') return;
-  const { symbolTex, symbolsTex, numbersTex, result, hidden } = presentStep(block.cell, desk.context());
-  const lines = [
-    symbolsTex,
-    hidden ? undefined : numbersTex,
-    hidden || result.kind !== 'value' ? undefined : `${symbolsTex === '' ? symbolTex : `\\phantom{${symbolTex}}`} = ${result.tex}`,
-  ].filter((line) => line !== undefined && line !== '');
-  void navigator.clipboard.writeText(`\\begin{gathered}\n${lines.join(' \\\\\n')}\n\\end{gathered}`).then(
+  void navigator.clipboard.writeText(stepTex(block.cell, desk.context())).then(
     () => desk.announce('Copied as LaTeX.'),
     () => desk.announce('The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'),
   );

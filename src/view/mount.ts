@@ -1,12 +1,12 @@
 import { html, render } from 'lit-html';
-import { cellAnchor, isSymbolHidden, type PresentContext } from '../report/index.ts';
+import { cellAnchor, definingCell, isSymbolHidden, type PresentContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
 import { drawBlock } from './cell.ts';
 import { instrumentList } from './cells/measured.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
-import { setWaitingEquations, unwatchCell, watchCell } from './equations.ts';
+import { keepEquations, setWaitingEquations, unwatchCell, watchCell } from './equations.ts';
 import { showCell } from './focus.ts';
 import { helpSection } from './help.ts';
 import { listenForKeys } from './listeners.ts';
@@ -16,8 +16,10 @@ import type { SheetSession } from './session.ts';
 import { sameSignature, signatureOf, type Signature } from './signature.ts';
 import { titleBlock } from './title-block.ts';
 
-/** Equations set before the sheet first shows, ms; the others follow. */
-const FIRST_EQUATIONS = 60;
+/** At first the blocks that fill a tall window are drawn, with their equations; the others follow slice by slice, ms. */
+const FIRST_BLOCKS = 16;
+const FIRST_EQUATIONS = 40;
+const SLICE = 12;
 const CLOCK_PERIOD = 60_000;
 
 interface ShownBlock {
@@ -29,7 +31,8 @@ interface ShownBlock {
 
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
- * it shows has changed. After each edit, once the results are in the page, the window hears `spanlife:settled`.
+ * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
+ * soon as all its results are.
  */
 export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
@@ -115,14 +118,15 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     render(template, place.element);
   };
 
-  const update = (): void => {
+  /** @param most blocks drawn now; the others get their places, and are drawn in the tasks that follow. */
+  const update = (most = Number.POSITIVE_INFINITY): void => {
     context = contextNow(session);
     const list = context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
     blocks = new Map(list.map((block) => [block.id, block]));
     followRename(list, shown, uis);
     const focused = document.activeElement;
     let previous: Element = head;
-    for (const block of list) {
+    for (const [i, block] of list.entries()) {
       let place = shown.get(block.id);
       if (place === undefined) {
         place = { element: element('section', 'cell'), name: '', signature: undefined };
@@ -133,7 +137,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       if (place.name !== block.id) nameElement(place, block);
       if (previous.nextElementSibling !== place.element) previous.after(place.element);
       previous = place.element;
-      drawIfChanged(block);
+      if (i < most) drawIfChanged(block);
     }
     for (const [id, { element: old }] of shown) {
       if (blocks.has(id)) continue;
@@ -145,6 +149,23 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     if (focused instanceof HTMLElement && focused !== document.activeElement && sheet.contains(focused)) focused.focus();
     headFrame ||= requestAnimationFrame(drawHead);
   };
+  let restTask: ReturnType<typeof setTimeout> | undefined;
+  /** Whether the window heard that the whole sheet is in the page. */
+  let told = false;
+  const drawRest = (milliseconds = Number.POSITIVE_INFINITY): void => {
+    clearTimeout(restTask);
+    const until = performance.now() + milliseconds;
+    for (const block of blocks.values()) {
+      if (shown.get(block.id)?.signature !== undefined) continue;
+      drawIfChanged(block);
+      if (performance.now() < until) continue;
+      restTask = setTimeout(drawRest, 0, SLICE);
+      return;
+    }
+    if (told) return;
+    told = true;
+    window.dispatchEvent(new CustomEvent('spanlife:settled'));
+  };
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
   let headFrame = 0;
   const drawHead = (): void => {
@@ -153,6 +174,10 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   };
 
   const settle = (): void => {
+    if (!begun) {
+      begin();
+      return;
+    }
     if (!own) {
       baseline = context.states;
       burst = '';
@@ -172,13 +197,15 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   };
   const nameOfSymbol = (symbol: string): string | undefined => {
     if (isSymbolHidden(symbol, context)) return undefined;
-    const block = blocks.get(context.states.definedBy(symbol) ?? '');
-    return block?.kind === 'cell' ? (block.cell.label ?? symbol) : symbol;
+    return definingCell(symbol, context)?.cell.label ?? symbol;
   };
 
   const stopKeys = listenForKeys(sheet, desk);
   const stopSession = session.subscribe(settle);
-  const printing = (): void => setWaitingEquations();
+  const printing = (): void => {
+    drawRest();
+    setWaitingEquations();
+  };
   window.addEventListener('beforeprint', printing);
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
@@ -187,15 +214,27 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   }, CLOCK_PERIOD);
   render(html`${instrumentList()}${helpSection()}`, foot);
   sheet.append(head, foot);
-  update();
-  drawHead();
-  setWaitingEquations(FIRST_EQUATIONS);
-  root.replaceChildren(sheet, menu.element, announcer.element);
+  // What stood in the page stays until there are values to show in its place.
+  let begun = false;
+  const begin = (): void => {
+    if (begun) return;
+    begun = true;
+    keepEquations(root);
+    update(FIRST_BLOCKS);
+    baseline = context.states;
+    drawHead();
+    setWaitingEquations(FIRST_EQUATIONS);
+    root.replaceChildren(sheet, menu.element, announcer.element);
+    restTask = setTimeout(drawRest, 0, SLICE);
+  };
+  // The values come in a microtask; where they were there before, nobody tells.
+  restTask = setTimeout(begin, 0);
   return {
     dispose: () => {
       stopSession();
       stopKeys();
       clearInterval(clock);
+      clearTimeout(restTask);
       cancelAnimationFrame(headFrame);
       announcer.dispose();
       window.removeEventListener('beforeprint', printing);
