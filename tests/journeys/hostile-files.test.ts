@@ -60,7 +60,7 @@ describe('hostile files', () => {
       ].join('\n');
       await bringIn(page, file('attack.md', text));
       await expect.poll(() => textOf(notice(page))).toMatch(/is brought in/);
-      expect(await result(page, 'b')).toMatch(/^10\.0+ mm$/);
+      expect(await result(page, 'b')).toMatch(/^10 mm$/);
       await page.waitForTimeout(300);
       expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
       expect(await page.locator('main script, main img[onerror], main svg[onload], main iframe').count()).toBe(0);
@@ -95,7 +95,7 @@ describe('hostile files', () => {
       const text = `${standard}\n\n\`\`\`step\nid: deep\nsymbol: deep\nformula: ${'('.repeat(depth)}1${')'.repeat(depth)}\n\`\`\`\n\n\`\`\`given\nid: bomb\nsymbol: bomb\n${aliases}\n\`\`\`\n\n\`\`\`step\nid: nest\nsymbol: nest\nformula: ${'['.repeat(depth)}\n\`\`\`\n`;
       await bringIn(page, file('deep.md', text));
       await expect.poll(() => textOf(notice(page)), { timeout: 30_000 }).toMatch(/is brought in/);
-      for (const [cell, says] of [['deep', /5000 is the most/], ['bomb', /written elsewhere/]] as const) {
+      for (const [cell, says] of [['deep', /5000 is the most/], ['bomb', /gives the value a name/]] as const) {
         expect(await textOf(page.locator(`[data-cell="${cell}"]`).locator('.problem').first()), cell).toMatch(says);
       }
       // A body that can't be read names no id: it is found by what is said.
