@@ -7,6 +7,10 @@ export function setKey(cellId: string, key: string, value: string | undefined): 
   return { do: 'set key', cellId, key, value };
 }
 
+export function setCorrelation(cellId: string, symbol: string, coefficient: string | undefined): EditCommand {
+  return { do: 'set in group', cellId, group: 'correlated', key: symbol, value: coefficient };
+}
+
 /** What stands in a given's blanks: one key is set and the other goes, in one step. */
 export function setGiven({ id }: GivenCell, { value, readings }: GivenText): EditCommand {
   return { do: 'set keys', cellId: id, values: new Map([['value', value], ['readings', readings]]) };

@@ -192,8 +192,13 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     const actions = afterUpdate;
     afterUpdate = [];
     for (const action of actions) action();
-    const sentence = movedSentence(moved, nameOfSymbol);
-    if (sentence !== '' && after !== before) announcer.say(sentence);
+    if (after === before) return;
+    const read = new Set([...moved.keys()].flatMap((symbol) => after.cell(after.definedBy(symbol) ?? '')?.reads ?? []));
+    const sentence = movedSentence(moved, (symbol) => {
+      const name = nameOfSymbol(symbol);
+      return name === undefined ? undefined : { name, isFinal: !read.has(symbol) };
+    });
+    if (sentence !== '') announcer.say(sentence);
   };
   const nameOfSymbol = (symbol: string): string | undefined => {
     if (isSymbolHidden(symbol, context)) return undefined;
