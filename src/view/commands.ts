@@ -31,6 +31,11 @@ export function replaceText(block: Block, text: string): EditCommand {
   return { do: 'set source', blockId: block.id, source: before + text + after };
 }
 
+/** Blank lines between two cells are no line of the page. */
+export function isShown(block: Block): boolean {
+  return block.kind === 'cell' || block.source.trim() !== '';
+}
+
 /** Kinds that can be added, with the words of the menu. */
 export const NEW_KINDS = [
   ['given', 'a given'],

@@ -87,7 +87,8 @@ function requestIdle(): void {
   idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(work, 40));
 }
 
-function isNearby(element: Element): boolean {
+/** Whether an element's cell is in view or near it. */
+export function isNearby(element: Element): boolean {
   const cell = element.closest('[data-cell]');
   return cell !== null && nearby.has(cell);
 }

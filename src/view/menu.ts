@@ -1,6 +1,6 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import { stepTex } from '../report/index.ts';
-import { addBlock, NEW_KINDS, ownText } from './commands.ts';
+import { addBlock, isShown, NEW_KINDS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
@@ -109,10 +109,12 @@ function addItems(blockId: string, desk: Desk): readonly MenuItem[] {
     letter: letters[i] ?? '',
     words,
     choose: () => {
-      const before = new Set(desk.context().document.blocks.map(({ id }) => id));
+      const joins = kind === 'prose' && desk.block(blockId)?.kind === 'prose';
       if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
-      const added = desk.session.document().blocks.find(({ id }) => !before.has(id));
-      if (added !== undefined) desk.afterUpdate(() => editText(added.id, desk));
+      // Text joins the text it comes to stand beside.
+      const shown = desk.session.document().blocks.filter(isShown);
+      const added = joins ? blockId : shown[shown.findIndex(({ id }) => id === blockId) + 1]?.id;
+      if (added !== undefined) desk.afterUpdate(() => editText(added, desk));
     },
   }));
 }

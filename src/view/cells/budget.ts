@@ -33,5 +33,5 @@ function budgetRow(row: PresentedBudgetRow, longest: number, desk: Desk): Templa
 
 /** Filled for what adds to the variance, hollow for what takes from it. */
 function bar(fraction: number, longest: number): TemplateResult {
-  return html`<span class="bar ${fraction < 0 ? 'takes' : ''}" style=${`--share: ${((100 * Math.abs(fraction)) / longest).toFixed(1)}%`} aria-hidden="true"></span>`;
+  return html`<span class="bar ${fraction < 0 ? 'takes' : ''}" style=${`--share: ${(Math.abs(fraction) / longest).toFixed(3)}`} aria-hidden="true"></span>`;
 }

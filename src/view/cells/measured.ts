@@ -1,9 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
+import { symbolOf } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
 import { partId, type Part } from '../parts.ts';
 
 type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
@@ -81,7 +83,7 @@ function correlations(cell: GivenCell, desk: Desk): Part {
     set(symbol, '0');
   };
   const helpId = partId(cell.id, 'help-correlated');
-  return html`${stated.map(([symbol, coefficient]) => html`<label class="field"><span>Correlation with ${symbol}</span>
+  return html`${stated.map(([symbol, coefficient]) => html`<label class="field"><span>Correlation with <span ${setEquation(symbolOf(symbol))}></span></span>
       <input type="text" autocomplete="off" id=${coefficientId(cell, symbol)} aria-describedby=${helpId} .value=${live(coefficient)}
         @change=${(event: Event) => set(symbol, valueOf(event))}></label>`)}
     ${others.length === 0 ? nothing : html`<label class="field"><span>${stated.length === 0 ? 'Correlated with' : 'and with'}</span>
