@@ -12,7 +12,7 @@ export const LATER_KINDS: readonly string[] = ['table', 'fit', 'record', 'photo'
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
- * - figure: `values` mapping of role to symbol.
+ * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
@@ -52,7 +52,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
-  figure: ['id', 'label', 'drawing', 'values', 'note'],
+  figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };
