@@ -48,8 +48,8 @@ export const NEW_KINDS = [
   ['prose', 'text'],
 ] as const;
 
-/** A new block below another; a drawing shows what the sheet's first drawing shows. */
-export function addBlock(document: SheetDocument, kind: (typeof NEW_KINDS)[number][0], after: string): EditCommand {
+/** A new block below another, or first on the sheet; a drawing shows what the sheet's first drawing shows. */
+export function addBlock(document: SheetDocument, kind: (typeof NEW_KINDS)[number][0], after: string | undefined): EditCommand {
   if (kind === 'prose') return { do: 'insert', after, source: 'Write here.\n' };
   const source = templateCell(kind, document);
   return { do: 'insert', after, source: kind === 'figure' ? source.replace(/(?=```\n$)/, valuesOfFirstFigure(document)) : source };

@@ -100,8 +100,10 @@ export function isNearby(element: Element): boolean {
 function measureNearby(): void {
   const lines = [...toMeasure].filter((cell) => nearby.has(cell)).flatMap((cell) => [...cell.querySelectorAll<HTMLElement>(WIDE_LINES)]);
   toMeasure.clear();
+  for (const line of lines) line.classList.remove('too-wide');
   const scrolls = lines.map((line) => line.scrollWidth > line.clientWidth + 1);
   lines.forEach((line, i) => {
+    line.classList.toggle('too-wide', scrolls[i]);
     if (scrolls[i] === (line.tabIndex === 0)) return;
     if (scrolls[i] === true) line.tabIndex = 0;
     else line.removeAttribute('tabindex');

@@ -19,6 +19,8 @@ interface MenuItem {
 export interface CellMenu {
   readonly element: HTMLElement;
   open(blockId: string, anchor: Element): void;
+  /** What can be put on a sheet that has nothing on it. */
+  openEmpty(anchor: Element): void;
 }
 
 /** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
@@ -67,11 +69,20 @@ export function createMenu(desk: Desk): CellMenu {
     if (event.newState === 'closed' && (document.activeElement === document.body || element.contains(document.activeElement))) from?.focus();
   });
 
+  const unfold = (): void => {
+    from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
+    element.showPopover();
+  };
+
   return {
     element,
+    openEmpty: (anchor) => {
+      unfold();
+      show(addItems(undefined, desk), 'Add');
+      placeBeside(element, anchor);
+    },
     open: (blockId, anchor) => {
-      from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
-      element.showPopover();
+      unfold();
       const label = 'What can be done with this line';
       const addMenu = (): void => show(addItems(blockId, desk), 'Add below');
       show(cellItems(blockId, desk, addMenu), label);
@@ -103,13 +114,13 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
   return items;
 }
 
-function addItems(blockId: string, desk: Desk): readonly MenuItem[] {
+function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
   const letters = ['G', 'S', 'C', 'O', 'L', 'R', 'D', 'T'];
   return NEW_KINDS.map(([kind, words], i) => ({
     letter: letters[i] ?? '',
     words,
     choose: () => {
-      const joins = kind === 'prose' && desk.block(blockId)?.kind === 'prose';
+      const joins = kind === 'prose' && blockId !== undefined && desk.block(blockId)?.kind === 'prose';
       if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
       // Text joins the text it comes to stand beside.
       const shown = desk.session.document().blocks.filter(isShown);

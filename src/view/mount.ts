@@ -1,15 +1,14 @@
-import { html, render } from 'lit-html';
+import { render } from 'lit-html';
 import { definingCell, isSymbolHidden, type PresentContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
 import { createBlockList } from './block-list.ts';
 import { isShown } from './commands.ts';
-import { instrumentList } from './cells/measured.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
-import { helpSection } from './help.ts';
+import { sheetFoot } from './help.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
@@ -111,6 +110,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   const drawHead = (): void => {
     headFrame = 0;
     render(titleBlock(desk), head);
+    render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);
   };
 
   const settle = (): void => {
@@ -156,7 +156,6 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
     }
   }, CLOCK_PERIOD);
-  render(html`${instrumentList()}${helpSection()}`, foot);
   sheet.append(head, foot);
   // What stood in the page stays until there are values to show in its place.
   let begun = false;
