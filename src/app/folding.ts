@@ -10,14 +10,18 @@ export function unfolder(name: PanelName, words: string, state: HeadState, actio
     @click=${() => actions.unfold(open ? undefined : name)}>${words}</button>`;
 }
 
-/** The list itself. Escape folds it up. */
+/** The list itself. */
 export function panel(name: PanelName, words: string, content: TemplateResult, actions: HeadActions): TemplateResult {
-  const press = (event: KeyboardEvent): void => {
-    if (event.key !== 'Escape') return;
+  return html`<section class="panel" id=${panelId(name)} aria-label=${words} @keydown=${foldByEscape(name, actions)}>${content}</section>`;
+}
+
+/** Escape folds up what is unfolded. */
+export function foldByEscape(unfolded: PanelName | undefined, actions: HeadActions): (event: KeyboardEvent) => void {
+  return (event) => {
+    if (event.key !== 'Escape' || unfolded === undefined) return;
     event.preventDefault();
-    fold(name, event, actions);
+    fold(unfolded, event, actions);
   };
-  return html`<section class="panel" id=${panelId(name)} aria-label=${words} @keydown=${press}>${content}</section>`;
 }
 
 /** Does it and folds the list up, with the focus back on the control that had unfolded it. */

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { KeepingState } from './autosave.ts';
-import { closing, panel, unfolder } from './folding.ts';
+import { closing, foldByEscape, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState, Notice } from './head-state.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { WHOLE_SHEET } from './take-away.ts';
@@ -9,7 +9,7 @@ import { WHOLE_SHEET } from './take-away.ts';
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
   return html`
     <p class="wordmark" translate="no">Spanlife</p>
-    <nav class="desk" aria-label="Sheets and files">
+    <nav class="desk" aria-label="Sheets and files" @keydown=${foldByEscape(state.unfolded, actions)}>
       ${unfolder('sheets', 'Sheets', state, actions)}
       ${unfolder('takeaways', 'Take away', state, actions)}
       <label class="bring-in">

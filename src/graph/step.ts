@@ -60,7 +60,7 @@ export function blockedBy(
   return range;
 }
 
-/** Value of a ready step from its inputs, with its sensitivities; ranges are asked before validity. */
+/** Value of a ready step from its inputs, with its sensitivities; validity is asked before ranges. */
 export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState {
   const env = environment(estimates);
   const problemState = (problem: Problem): SymbolState => ({
@@ -68,15 +68,15 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
     problem: { ...problem, cell: step.cellId },
     unit: step.unit,
   });
-  for (const { word, condition } of step.ranges) {
-    const inside = evaluateTruth(condition.expression, env);
-    if (!inside.ok) return problemState({ ...inside.problem, text: condition.text, key: 'ranges' });
-    if (inside.value) return { status: 'range', word, unit: step.unit };
-  }
   if (step.validIf !== undefined) {
     const valid = evaluateTruth(step.validIf.expression, env);
     if (!valid.ok) return problemState({ ...valid.problem, text: step.validIf.text, key: 'valid_if' });
     if (!valid.value) return problemState({ code: 'not-valid', what: step.otherwise, mend: '', key: 'formula' });
+  }
+  for (const { word, condition } of step.ranges) {
+    const inside = evaluateTruth(condition.expression, env);
+    if (!inside.ok) return problemState({ ...inside.problem, text: condition.text, key: 'ranges' });
+    if (inside.value) return { status: 'range', word, unit: step.unit };
   }
   const result = evaluateWithPartials(step.formula.expression, env);
   if (!result.ok) return problemState({ ...result.problem, text: step.formula.text, key: 'formula' });

@@ -1,5 +1,5 @@
 import { checkTogether, type Input } from '../core/estimate/index.ts';
-import type { Problem } from '../core/problem/index.ts';
+import { nearNames, type Problem } from '../core/problem/index.ts';
 import type { GivenState } from './given.ts';
 import type { Names } from './names.ts';
 
@@ -9,14 +9,28 @@ export function togetherProblems(names: Names, givens: ReadonlyMap<string, Given
   for (const { input } of givens.values()) {
     if (input !== undefined && (input.together !== undefined || input.correlations !== undefined)) inputs.push(input);
   }
-  const named = inputs.flatMap(({ correlations }) => [...(correlations?.keys() ?? [])]);
-  for (const symbol of named) {
-    const input = givens.get(symbol)?.input;
-    if (input !== undefined && !inputs.includes(input)) inputs.push(input);
+  const strangers: Problem[] = [];
+  for (const { id, correlations } of [...inputs]) {
+    for (const symbol of correlations?.keys() ?? []) {
+      const input = givens.get(symbol)?.input;
+      if (!givens.has(symbol)) strangers.push(strangerProblem(symbol, names.definitions.get(id)?.block.id ?? id, givens));
+      else if (input !== undefined && !inputs.includes(input)) inputs.push(input);
+    }
   }
   if (inputs.length === 0) return [];
   const checked = checkTogether(inputs);
-  if (checked.ok) return [];
+  if (checked.ok) return strangers;
   const cell = checked.problem.cell ?? inputs[0]?.id ?? '';
-  return [{ ...checked.problem, cell: names.definitions.get(cell)?.block.id ?? cell }];
+  return [...strangers, { ...checked.problem, cell: names.definitions.get(cell)?.block.id ?? cell }];
+}
+
+function strangerProblem(symbol: string, cell: string, givens: ReadonlyMap<string, GivenState>): Problem {
+  const near = nearNames(symbol, [...givens.keys()]);
+  return {
+    code: 'correlated-unknown',
+    what: `A correlation is stated with ${symbol}, which is no given of this sheet.`,
+    mend: near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'Name a given, or take the coefficient out.',
+    cell,
+    key: 'correlated',
+  };
 }

@@ -10,7 +10,7 @@ const REMEMBERED = 2000;
 export function equation(tex: string): string {
   const known = rendered.get(tex);
   if (known !== undefined) return known;
-  const markup = katex.renderToString(`\\displaystyle ${tex}`, {
+  const markup = katex.renderToString(equationSource(tex), {
     output: 'htmlAndMathml',
     throwOnError: false,
     trust: false,
@@ -22,4 +22,9 @@ export function equation(tex: string): string {
   if (rendered.size >= REMEMBERED && oldest.done === false) rendered.delete(oldest.value);
   rendered.set(tex, markup);
   return markup;
+}
+
+/** What KaTeX is given, and what it notes in its MathML as the source. */
+export function equationSource(tex: string): string {
+  return `\\displaystyle ${tex}`;
 }

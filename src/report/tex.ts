@@ -24,7 +24,8 @@ export function sheetTex(context: PresentContext): string {
   ].join('\n');
 }
 
-function stepTex(cell: StepCell, context: PresentContext): string {
+/** One step: its label, its equations under its number, and what is said where there is no number. */
+export function stepTex(cell: StepCell, context: PresentContext): string {
   const step = presentStep(cell, context);
   const { result } = step;
   const lines = [

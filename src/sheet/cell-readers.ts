@@ -112,7 +112,12 @@ export const CELL_READERS: Readers = {
     },
   }),
   figure: (fields) => ({
-    fields: { kind: 'figure', drawing: fields.required('drawing'), values: fields.mapping('values') ?? new Map() },
+    fields: {
+      kind: 'figure',
+      drawing: fields.required('drawing'),
+      values: fields.mapping('values') ?? new Map(),
+      ...present({ givens: fields.mapping('givens') }),
+    },
   }),
   remark: (fields) => ({
     fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '' },

@@ -10,6 +10,7 @@ import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { setKey } from './set-entry.ts';
+import { setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
 import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
@@ -24,6 +25,8 @@ export type EditCommand =
   | { readonly do: 'set key'; readonly cellId: string; readonly key: string; readonly value: string | undefined }
   /** Several keys of one cell at once, in one step. */
   | { readonly do: 'set keys'; readonly cellId: string; readonly values: ReadonlyMap<string, string | undefined> }
+  /** Sets an entry of a group under a key of a cell (a coefficient under `correlated`), or takes it out. */
+  | { readonly do: 'set in group'; readonly cellId: string; readonly group: string; readonly key: string; readonly value: string | undefined }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -67,6 +70,12 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
       );
     case 'set keys':
       return changeBody(document, command.cellId, (block, lineEnd) => setKeys(block, command.values, lineEnd));
+    case 'set in group':
+      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
+        command.key === ''
+          ? fail(keyEmptyProblem())
+          : setInGroup(body, keysOf(cellKind), command.group, command.key, command.value, lineEnd),
+      );
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
         setDone(body, command.item, command.time, lineEnd),

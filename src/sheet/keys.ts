@@ -66,9 +66,13 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
+<<<<<<< HEAD
   table: ['id', 'label', 'note', 'columns', 'rows'],
   fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'values', 'note'],
+=======
+  figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
+>>>>>>> main
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };

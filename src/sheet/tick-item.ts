@@ -1,15 +1,16 @@
 import { isMap, isScalar, isSeq } from 'yaml';
-import type { ParsedNode, YAMLMap } from 'yaml';
+import type { ParsedNode } from 'yaml';
 import { fail, ok } from '../core/problem/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
-import { applyCuts, entryEnd, newEntry, replaceValue } from './body-edit.ts';
+import { applyCuts, newEntry } from './body-edit.ts';
 import type { Cut } from './body-edit.ts';
 import { lineStart, nextLine } from './lines.ts';
 import { plainGroup, readsAs } from './reads-as.ts';
 import type { Plain } from './reads-as.ts';
 import { writeScalar } from './scalar-text.ts';
-import { columnOf, insertInline, removal, unsafeProblem } from './set-entry.ts';
-import { entriesOf, readBody } from './yaml-body.ts';
+import { unsafeProblem } from './set-entry.ts';
+import { cutsInGroup } from './set-in-group.ts';
+import { readBody } from './yaml-body.ts';
 
 /**
  * The body of a checklist with one item ticked at a time, or open again. A plain item becomes a group of text and time.
@@ -21,7 +22,7 @@ export function setDone(body: string, index: number, time: string | undefined, l
   const item = isSeq(list) ? (list.items[index] as ParsedNode | undefined) : undefined;
   if (!isSeq(list) || item === undefined) return fail(itemMissingProblem(index));
   const cuts = isMap(item)
-    ? setDoneInGroup(body, item, time, lineEnd)
+    ? cutsInGroup(body, item, 'done', time, lineEnd)
     : isScalar(item) && time !== undefined
       ? tickText(body, item, time, lineEnd, list.flow === true)
       : [];
@@ -30,23 +31,6 @@ export function setDone(body: string, index: number, time: string | undefined, l
   const items = expected.get('items');
   if (Array.isArray(items)) items[index] = doneItem(items[index], time);
   return readsAs(changed, expected, 'items') ? ok(changed) : fail(unsafeProblem('items'));
-}
-
-function setDoneInGroup(
-  body: string,
-  item: YAMLMap,
-  time: string | undefined,
-  lineEnd: string,
-): readonly Cut[] | undefined {
-  const entries = entriesOf(item);
-  const isInline = item.flow === true;
-  const done = entries.find(({ key }) => key === 'done');
-  if (time === undefined) return done === undefined ? [] : removal(body, done, lineEnd, isInline);
-  if (done !== undefined) return replaceValue(body, done, time, lineEnd, isInline);
-  const last = entries.at(-1);
-  if (last === undefined || isInline) return insertInline(body, entries, 'done', time);
-  const at = entryEnd(body, last);
-  return [{ start: at, end: at, text: newEntry('done', time, columnOf(body, entries), lineEnd) }];
 }
 
 /** `- Guard closed` becomes `- text: Guard closed` with a line for the time below. */

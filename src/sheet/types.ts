@@ -216,6 +216,8 @@ export interface FigureCell extends CellBase {
   readonly drawing: string;
   /** Role in the drawing to symbol in the sheet. */
   readonly values: ReadonlyMap<string, string>;
+  /** Role to the given that a drag changes, where the value shown is derived from it. */
+  readonly givens?: ReadonlyMap<string, string>;
 }
 
 export interface ChecklistItem {

@@ -30,17 +30,26 @@ export function createAnnouncer(): Announcer {
   };
 }
 
+/** What the sentence needs to know of a symbol that moved. */
+interface Told {
+  readonly name: string;
+  /** Nothing that moved reads it: one of the ends that the sheet was made for. */
+  readonly isFinal: boolean;
+}
+
 /**
- * What moved, in one sentence; the last results of the sheet are named, since they are what one looks for.
- * @param names label of a symbol; undefined where its value is hidden
+ * What moved, in one sentence. Named first are the results at the end of the derivation, those that moved most before
+ * the others; then, where there is room, what moved most on the way there.
+ * @param tell undefined for a symbol whose value is hidden
  */
-export function movedSentence(moved: ReadonlyMap<string, Moved>, names: (symbol: string) => string | undefined): string {
+export function movedSentence(moved: ReadonlyMap<string, Moved>, tell: (symbol: string) => Told | undefined): string {
   const told = [...moved].flatMap(([symbol, change]) => {
-    const name = names(symbol);
-    return name === undefined ? [] : [`${name} ${change.spoken}`];
+    const known = tell(symbol);
+    return known === undefined ? [] : [{ ...known, ...change }];
   });
   if (told.length === 0) return '';
-  const last = told.slice(-MOST_NAMED);
-  const rest = told.length - last.length;
-  return `${last.join('; ')}${rest === 0 ? '' : `; and ${rest} more moved`}.`;
+  const ranked = told.toSorted((a, b) => Number(b.isFinal) - Number(a.isFinal) || b.size - a.size);
+  const named = ranked.slice(0, MOST_NAMED).map(({ name, spoken }) => `${name} ${spoken}`);
+  const rest = told.length - named.length;
+  return `${named.join('; ')}${rest === 0 ? '' : `; and ${rest} more moved`}.`;
 }

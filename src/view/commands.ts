@@ -7,6 +7,10 @@ export function setKey(cellId: string, key: string, value: string | undefined): 
   return { do: 'set key', cellId, key, value };
 }
 
+export function setCorrelation(cellId: string, symbol: string, coefficient: string | undefined): EditCommand {
+  return { do: 'set in group', cellId, group: 'correlated', key: symbol, value: coefficient };
+}
+
 /** What stands in a given's blanks: one key is set and the other goes, in one step. */
 export function setGiven({ id }: GivenCell, { value, readings }: GivenText): EditCommand {
   return { do: 'set keys', cellId: id, values: new Map([['value', value], ['readings', readings]]) };
@@ -27,6 +31,11 @@ export function replaceText(block: Block, text: string): EditCommand {
   return { do: 'set source', blockId: block.id, source: before + text + after };
 }
 
+/** Blank lines between two cells are no line of the page. */
+export function isShown(block: Block): boolean {
+  return block.kind === 'cell' || block.source.trim() !== '';
+}
+
 /** Kinds that can be added, with the words of the menu. */
 export const NEW_KINDS = [
   ['given', 'a given'],
@@ -39,8 +48,8 @@ export const NEW_KINDS = [
   ['prose', 'text'],
 ] as const;
 
-/** A new block below another; a drawing shows what the sheet's first drawing shows. */
-export function addBlock(document: SheetDocument, kind: (typeof NEW_KINDS)[number][0], after: string): EditCommand {
+/** A new block below another, or first on the sheet; a drawing shows what the sheet's first drawing shows. */
+export function addBlock(document: SheetDocument, kind: (typeof NEW_KINDS)[number][0], after: string | undefined): EditCommand {
   if (kind === 'prose') return { do: 'insert', after, source: 'Write here.\n' };
   const source = templateCell(kind, document);
   return { do: 'insert', after, source: kind === 'figure' ? source.replace(/(?=```\n$)/, valuesOfFirstFigure(document)) : source };

@@ -1,6 +1,6 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { equation } from '../report/index.ts';
+import { equation, equationSource } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 
 /**
@@ -69,7 +69,6 @@ function requestFrame(): void {
   inFrame = requestAnimationFrame(() => {
     inFrame = 0;
     setSome(isNearby, performance.now() + SLICE);
-    measureSome((cell) => nearby.has(cell), Number.POSITIVE_INFINITY);
     if (waiting.size + toMeasure.size > 0) requestIdle();
   });
 }
@@ -78,44 +77,65 @@ function requestIdle(): void {
   if (idle !== 0) return;
   const work = (): void => {
     idle = 0;
-    const until = performance.now() + SLICE;
-    setSome(() => true, until);
-    if (waiting.size === 0) measureSome(() => true, until);
-    if (waiting.size + toMeasure.size > 0) requestIdle();
+    // Before anything changes the page again: its layout is clean, and measuring costs next to nothing.
+    measureNearby();
+    setSome(() => true, performance.now() + SLICE);
+    if (waiting.size > 0) requestIdle();
+    else readyMade.clear();
   };
   // Safari has no requestIdleCallback.
   idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(work, 40));
 }
 
-function isNearby(element: Element): boolean {
+/** Whether an element's cell is in view or near it. */
+export function isNearby(element: Element): boolean {
   const cell = element.closest('[data-cell]');
   return cell !== null && nearby.has(cell);
 }
 
-function measureSome(which: (cell: Element) => boolean, until: number): void {
-  for (const cell of toMeasure) {
-    if (!which(cell)) continue;
-    toMeasure.delete(cell);
-    markScrolling(cell);
-    if (performance.now() > until) return;
+/**
+ * A line that is too wide for the page scrolls on its own; the keyboard reaches it as long as it does. Only cells in view
+ * or near it are measured, since the others have no layout; the watcher brings each one here as it comes near.
+ */
+function measureNearby(): void {
+  const lines = [...toMeasure].filter((cell) => nearby.has(cell)).flatMap((cell) => [...cell.querySelectorAll<HTMLElement>(WIDE_LINES)]);
+  toMeasure.clear();
+  for (const line of lines) line.classList.remove('too-wide');
+  const scrolls = lines.map((line) => line.scrollWidth > line.clientWidth + 1);
+  lines.forEach((line, i) => {
+    line.classList.toggle('too-wide', scrolls[i]);
+    if (scrolls[i] === (line.tabIndex === 0)) return;
+    if (scrolls[i] === true) line.tabIndex = 0;
+    else line.removeAttribute('tabindex');
+  });
+}
+
+const WIDE_LINES = '.symbols, .numbers, .settings > li';
+
+/** Equations that stood in the page before it came to life, by their TeX: each is used once in place of a new one. */
+const readyMade = new Map<string, Element>();
+
+/** Keeps the equations of the report that the sheet takes the place of. */
+export function keepEquations(report: Element): void {
+  for (const note of report.querySelectorAll('.katex annotation')) {
+    const made = note.closest('.katex');
+    if (made !== null) readyMade.set(note.textContent, made);
   }
 }
 
-/** A line that is too wide for the page scrolls on its own; the keyboard reaches it as long as it does. */
-function markScrolling(cell: Element): void {
-  for (const line of cell.querySelectorAll<HTMLElement>('.symbols, .numbers, .settings > li')) {
-    const scrolls = line.scrollWidth > line.clientWidth + 1;
-    if (scrolls === (line.tabIndex === 0)) continue;
-    if (scrolls) line.tabIndex = 0;
-    else line.removeAttribute('tabindex');
-  }
+function equationNodes(tex: string): Node {
+  const written = equationSource(tex);
+  const made = readyMade.get(written);
+  if (made === undefined) return fragmentOf(equation(tex));
+  readyMade.delete(written);
+  return made;
 }
 
 function setSome(which: (element: Element) => boolean, until: number): void {
   for (const [element, tex] of waiting) {
     if (!which(element)) continue;
     waiting.delete(element);
-    element.replaceChildren(fragmentOf(equation(tex)));
+    element.replaceChildren(equationNodes(tex));
     const cell = element.closest('[data-cell]');
     if (cell !== null) toMeasure.add(cell);
     if (performance.now() > until) return;

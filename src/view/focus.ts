@@ -13,7 +13,7 @@ export function focusNextBlank(from: HTMLElement): void {
     return;
   }
   next.focus();
-  if (next instanceof HTMLInputElement) next.select();
+  if (next instanceof HTMLInputElement || next.classList.contains('blank') && next instanceof HTMLTextAreaElement) next.select();
 }
 
 /** Whether the browser's own undo applies: the field has the focus and was changed since it came there. */

@@ -1,8 +1,17 @@
-import { html, type TemplateResult } from 'lit-html';
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { instrumentList } from './cells/measured.ts';
 import { KEYS, keysText, MORE_KEYS } from './keys.ts';
 
+/** What stands below the last line; a sheet with nothing on it begins here. */
+export function sheetFoot(addFirst: ((anchor: Element) => void) | undefined): TemplateResult {
+  return html`${addFirst === undefined ? nothing : html`<p class="first-line">There is nothing on this sheet yet.
+    <button type="button" class="plain" aria-haspopup="menu"
+      @click=${(event: Event) => event.currentTarget instanceof Element && addFirst(event.currentTarget)}>add a first line</button></p>`}
+    ${instrumentList()}${helpSection()}`;
+}
+
 /** How the sheet is used with the keyboard, at its foot. */
-export function helpSection(): TemplateResult {
+function helpSection(): TemplateResult {
   const apple = isApple();
   return html`<details class="keys"><summary>Keys</summary>
     <dl>${KEYS.map(({ action, help }) => html`<div><dt><kbd>${keysText(action, apple)}</kbd></dt><dd>${help}</dd></div>`)}${

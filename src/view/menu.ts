@@ -1,6 +1,6 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
-import { presentStep } from '../report/index.ts';
-import { addBlock, NEW_KINDS, ownText } from './commands.ts';
+import { stepTex } from '../report/index.ts';
+import { addBlock, isShown, NEW_KINDS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
@@ -19,6 +19,8 @@ interface MenuItem {
 export interface CellMenu {
   readonly element: HTMLElement;
   open(blockId: string, anchor: Element): void;
+  /** What can be put on a sheet that has nothing on it. */
+  openEmpty(anchor: Element): void;
 }
 
 /** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
@@ -67,11 +69,20 @@ export function createMenu(desk: Desk): CellMenu {
     if (event.newState === 'closed' && (document.activeElement === document.body || element.contains(document.activeElement))) from?.focus();
   });
 
+  const unfold = (): void => {
+    from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
+    element.showPopover();
+  };
+
   return {
     element,
+    openEmpty: (anchor) => {
+      unfold();
+      show(addItems(undefined, desk), 'Add');
+      placeBeside(element, anchor);
+    },
     open: (blockId, anchor) => {
-      from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
-      element.showPopover();
+      unfold();
       const label = 'What can be done with this line';
       const addMenu = (): void => show(addItems(blockId, desk), 'Add below');
       show(cellItems(blockId, desk, addMenu), label);
@@ -103,16 +114,18 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
   return items;
 }
 
-function addItems(blockId: string, desk: Desk): readonly MenuItem[] {
+function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
   const letters = ['G', 'S', 'C', 'O', 'L', 'R', 'D', 'T'];
   return NEW_KINDS.map(([kind, words], i) => ({
     letter: letters[i] ?? '',
     words,
     choose: () => {
-      const before = new Set(desk.context().document.blocks.map(({ id }) => id));
+      const joins = kind === 'prose' && blockId !== undefined && desk.block(blockId)?.kind === 'prose';
       if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
-      const added = desk.session.document().blocks.find(({ id }) => !before.has(id));
-      if (added !== undefined) desk.afterUpdate(() => editText(added.id, desk));
+      // Text joins the text it comes to stand beside.
+      const shown = desk.session.document().blocks.filter(isShown);
+      const added = joins ? blockId : shown[shown.findIndex(({ id }) => id === blockId) + 1]?.id;
+      if (added !== undefined) desk.afterUpdate(() => editText(added, desk));
     },
   }));
 }
@@ -145,13 +158,7 @@ function remove(blockId: string, desk: Desk): void {
 function copyTex(blockId: string, desk: Desk): void {
   const block = desk.block(blockId);
   if (block?.kind !== 'cell' || block.cell.kind !== 'step') return;
-  const { symbolTex, symbolsTex, numbersTex, result, hidden } = presentStep(block.cell, desk.context());
-  const lines = [
-    symbolsTex,
-    hidden ? undefined : numbersTex,
-    hidden || result.kind !== 'value' ? undefined : `${symbolsTex === '' ? symbolTex : `\\phantom{${symbolTex}}`} = ${result.tex}`,
-  ].filter((line) => line !== undefined && line !== '');
-  void navigator.clipboard.writeText(`\\begin{gathered}\n${lines.join(' \\\\\n')}\n\\end{gathered}`).then(
+  void navigator.clipboard.writeText(stepTex(block.cell, desk.context())).then(
     () => desk.announce('Copied as LaTeX.'),
     () => desk.announce('The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'),
   );

@@ -1,42 +1,34 @@
-import { html, render } from 'lit-html';
-import { cellAnchor, isSymbolHidden, type PresentContext } from '../report/index.ts';
+import { render } from 'lit-html';
+import { definingCell, isSymbolHidden, type PresentContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
-import { drawBlock } from './cell.ts';
-import { instrumentList } from './cells/measured.ts';
+import { createBlockList } from './block-list.ts';
+import { isShown } from './commands.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
-import { setWaitingEquations, unwatchCell, watchCell } from './equations.ts';
+import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
-import { helpSection } from './help.ts';
+import { sheetFoot } from './help.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
 import type { SheetSession } from './session.ts';
-import { sameSignature, signatureOf, type Signature } from './signature.ts';
 import { titleBlock } from './title-block.ts';
 
 /** Equations set before the sheet first shows, ms; the others follow. */
-const FIRST_EQUATIONS = 60;
+const FIRST_EQUATIONS = 40;
 const CLOCK_PERIOD = 60_000;
-
-interface ShownBlock {
-  readonly element: HTMLElement;
-  /** Id of the block that the element bears. */
-  name: string;
-  signature: Signature | undefined;
-}
 
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
- * it shows has changed. After each edit, once the results are in the page, the window hears `spanlife:settled`.
+ * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
+ * soon as all its results are.
  */
 export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
   const announcer = createAnnouncer();
-  const shown = new Map<string, ShownBlock>();
   const uis = new Map<string, CellUi>();
   let blocks = new Map<string, Block>();
   let context = contextNow(session);
@@ -64,7 +56,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       change(record);
       record.version++;
       const block = blocks.get(blockId);
-      if (block !== undefined) drawIfChanged(block);
+      if (block !== undefined) list.drawIfChanged(block);
     },
     moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
     apply: (command, at) => {
@@ -86,63 +78,31 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       session.settle();
     },
     go: (to, from) => {
-      const there = shown.get(to)?.element;
+      const there = list.element(to);
       if (there === undefined) return;
       if (from !== '' && from !== to) desk.changeUi(to, (record) => void (record.cameFrom = from));
       showCell(there);
     },
     back: (blockId) => {
-      const there = shown.get(ui(blockId).cameFrom ?? '')?.element;
+      const there = list.element(ui(blockId).cameFrom ?? '');
       desk.changeUi(blockId, (record) => void (record.cameFrom = undefined));
       if (there !== undefined) showCell(there);
     },
     announce: (sentence) => announcer.say(sentence),
     afterUpdate: (action) => void afterUpdate.push(action),
     openMenu: (blockId, anchor) => menu.open(blockId, anchor),
-    element: (blockId) => shown.get(blockId)?.element,
+    element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
   const menu = createMenu(desk);
 
-  const drawIfChanged = (block: Block): void => {
-    const place = shown.get(block.id);
-    if (place === undefined) return;
-    const signature = signatureOf(block, ui(block.id), desk);
-    if (sameSignature(place.signature, signature)) return;
-    place.signature = signature;
-    const { state, template } = drawBlock(block, desk);
-    place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
-    render(template, place.element);
-  };
+  const list = createBlockList(head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
 
   const update = (): void => {
     context = contextNow(session);
-    const list = context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
-    blocks = new Map(list.map((block) => [block.id, block]));
-    followRename(list, shown, uis);
-    const focused = document.activeElement;
-    let previous: Element = head;
-    for (const block of list) {
-      let place = shown.get(block.id);
-      if (place === undefined) {
-        place = { element: element('section', 'cell'), name: '', signature: undefined };
-        place.element.tabIndex = -1;
-        shown.set(block.id, place);
-        watchCell(place.element);
-      }
-      if (place.name !== block.id) nameElement(place, block);
-      if (previous.nextElementSibling !== place.element) previous.after(place.element);
-      previous = place.element;
-      drawIfChanged(block);
-    }
-    for (const [id, { element: old }] of shown) {
-      if (blocks.has(id)) continue;
-      shown.delete(id);
-      uis.delete(id);
-      unwatchCell(old);
-      old.remove();
-    }
-    if (focused instanceof HTMLElement && focused !== document.activeElement && sheet.contains(focused)) focused.focus();
+    blocks = new Map(context.document.blocks.flatMap((block) =>
+      (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
+    list.update(blocks);
     headFrame ||= requestAnimationFrame(drawHead);
   };
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
@@ -150,9 +110,14 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   const drawHead = (): void => {
     headFrame = 0;
     render(titleBlock(desk), head);
+    render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);
   };
 
   const settle = (): void => {
+    if (!begun) {
+      begin();
+      return;
+    }
     if (!own) {
       baseline = context.states;
       burst = '';
@@ -163,43 +128,59 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     const after = session.states();
     if (after !== before) moved = movedSymbols(baseline, after);
     update();
-    window.dispatchEvent(new CustomEvent('spanlife:settled'));
     const actions = afterUpdate;
     afterUpdate = [];
     for (const action of actions) action();
-    const sentence = movedSentence(moved, nameOfSymbol);
-    if (sentence !== '' && after !== before) announcer.say(sentence);
+    if (after === before) return;
+    const read = new Set([...moved.keys()].flatMap((symbol) => after.cell(after.definedBy(symbol) ?? '')?.reads ?? []));
+    const sentence = movedSentence(moved, (symbol) => {
+      const name = nameOfSymbol(symbol);
+      return name === undefined ? undefined : { name, isFinal: !read.has(symbol) };
+    });
+    if (sentence !== '') announcer.say(sentence);
   };
   const nameOfSymbol = (symbol: string): string | undefined => {
     if (isSymbolHidden(symbol, context)) return undefined;
-    const block = blocks.get(context.states.definedBy(symbol) ?? '');
-    return block?.kind === 'cell' ? (block.cell.label ?? symbol) : symbol;
+    return definingCell(symbol, context)?.cell.label ?? symbol;
   };
 
   const stopKeys = listenForKeys(sheet, desk);
   const stopSession = session.subscribe(settle);
-  const printing = (): void => setWaitingEquations();
+  const printing = (): void => {
+    list.finish();
+    setWaitingEquations();
+  };
   window.addEventListener('beforeprint', printing);
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
     }
   }, CLOCK_PERIOD);
-  render(html`${instrumentList()}${helpSection()}`, foot);
   sheet.append(head, foot);
-  update();
-  drawHead();
-  setWaitingEquations(FIRST_EQUATIONS);
-  root.replaceChildren(sheet, menu.element, announcer.element);
+  // What stood in the page stays until there are values to show in its place.
+  let begun = false;
+  const begin = (): void => {
+    if (begun) return;
+    begun = true;
+    keepEquations(root);
+    update();
+    baseline = context.states;
+    drawHead();
+    setWaitingEquations(FIRST_EQUATIONS);
+    root.replaceChildren(sheet, menu.element, announcer.element);
+  };
+  // The values come in a microtask; where they were there before, nobody tells.
+  const beginning = setTimeout(begin, 0);
   return {
     dispose: () => {
       stopSession();
       stopKeys();
       clearInterval(clock);
+      clearTimeout(beginning);
       cancelAnimationFrame(headFrame);
       announcer.dispose();
       window.removeEventListener('beforeprint', printing);
-      for (const { element: old } of shown.values()) unwatchCell(old);
+      list.dispose();
       root.replaceChildren();
     },
   };
@@ -219,37 +200,10 @@ function contextNow(session: SheetSession): PresentContext {
   return { document: session.document(), states: session.states(), system: session.system() };
 }
 
-/** Blank lines between two cells are no line of the page. */
-function isShown(block: Block): boolean {
-  return block.kind === 'cell' || block.source.trim() !== '';
-}
-
 function element(name: string, className: string): HTMLElement {
   const made = document.createElement(name);
   made.className = className;
   return made;
-}
-
-function nameElement(place: ShownBlock, block: Block): void {
-  place.name = block.id;
-  place.element.dataset['cell'] = block.id;
-  place.element.id = cellAnchor(block.id);
-  if (block.kind === 'cell' && 'symbol' in block.cell) place.element.dataset['symbol'] = block.cell.symbol;
-}
-
-/** Where the only change of ids is one that took the place of another, the block was renamed in its own text: it keeps its element. */
-function followRename(list: readonly Block[], shown: Map<string, ShownBlock>, uis: Map<string, CellUi>): void {
-  const ids = new Set(list.map(({ id }) => id));
-  const gone = [...shown.keys()].filter((id) => !ids.has(id));
-  const come = list.filter(({ id }) => !shown.has(id));
-  const [from, to] = [gone[0], come[0]?.id];
-  if (gone.length !== 1 || come.length !== 1 || from === undefined || to === undefined) return;
-  const place = shown.get(from);
-  const record = uis.get(from);
-  shown.delete(from);
-  uis.delete(from);
-  if (place !== undefined) shown.set(to, { element: place.element, name: '', signature: undefined });
-  if (record !== undefined) uis.set(to, record);
 }
 
 /** What a command writes to, without what it writes: edits of the same target are marked as one. */

@@ -7,6 +7,8 @@ export interface Moved {
   readonly text: string;
   /** For the ear: `up 1.2 %`. */
   readonly spoken: string;
+  /** How far it moved, for comparison: the logarithm of the ratio, without sign; infinite where there is none. */
+  readonly size: number;
 }
 
 /** Smaller relative changes are the last bits of the arithmetic, not of the edit. */
@@ -28,10 +30,10 @@ export function movedBetween(before: SymbolState | undefined, after: SymbolState
   if (before.status === 'value' && after.status === 'value') {
     return movedValue(before.estimate.value, after.estimate.value);
   }
-  if (after.status === 'value') return { direction: 'other', text: 'has a value now', spoken: 'has a value now' };
-  if (before.status === 'value') return { direction: 'other', text: 'has no value now', spoken: 'has no value now' };
+  if (after.status === 'value') return { direction: 'other', text: 'has a value now', spoken: 'has a value now', size: Number.POSITIVE_INFINITY };
+  if (before.status === 'value') return { direction: 'other', text: 'has no value now', spoken: 'has no value now', size: Number.POSITIVE_INFINITY };
   if (before.status === 'range' && after.status === 'range' && before.word !== after.word) {
-    return { direction: 'other', text: after.word, spoken: `now ${after.word}` };
+    return { direction: 'other', text: after.word, spoken: `now ${after.word}`, size: Number.POSITIVE_INFINITY };
   }
   return undefined;
 }
@@ -41,7 +43,9 @@ function movedValue(before: number, after: number): Moved | undefined {
   if (Math.abs(change) <= NOISE * Math.max(Math.abs(before), Math.abs(after))) return undefined;
   const direction = change > 0 ? 'up' : 'down';
   const text = changeText(before, after);
-  return { direction, text, spoken: `${direction} ${text}`.trim() };
+  const ratio = after / before;
+  const size = ratio > 0 ? Math.abs(Math.log(ratio)) : Number.POSITIVE_INFINITY;
+  return { direction, text, spoken: `${direction} ${text}`, size };
 }
 
 /** Two figures of the relative change; times where it more than doubled; words where there is no ratio. */

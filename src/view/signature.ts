@@ -1,4 +1,4 @@
-import { isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
+import { definingCell, isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
 import type { Block, Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
 
@@ -47,11 +47,10 @@ function symbolsOfSentences(cell: Cell, context: PresentContext): readonly strin
 function neighbours(block: Block, desk: Desk): readonly unknown[] {
   if (block.kind !== 'cell') return [];
   const { cell } = block;
-  const { states } = desk.context();
-  if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), desk.context().document.frontMatter.entries.get('own_working')];
+  const context = desk.context();
+  if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), context.document.frontMatter.entries.get('own_working')];
   if (cell.kind !== 'choice') return [];
   return cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
-    const target = desk.block(states.definedBy(symbol) ?? '');
-    return target?.kind === 'cell' ? target.cellKind : undefined;
+    return definingCell(symbol, context)?.cellKind;
   }));
 }

@@ -4,6 +4,7 @@ import { isOwnWorking, presentAttention, presentTitleBlock } from '../report/ind
 import type { PresentContext, PresentedAttention } from '../report/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
 import type { Desk } from './desk.ts';
+import { focusNextBlank } from './focus.ts';
 import { problemLine, type Part } from './parts.ts';
 
 /** The head of the sheet as a form, its switches, and what wants attention before anything else. */
@@ -11,19 +12,26 @@ export function titleBlock(desk: Desk): TemplateResult {
   const context = desk.context();
   const { title, fields } = presentTitleBlock(context.document);
   const set = (key: string) => (event: Event) => {
-    if (!(event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement)) return;
+    if (!(event.target instanceof HTMLTextAreaElement)) return;
     desk.apply({ do: 'set front matter', key, value: event.target.value.replace(/[\r\n]+/g, ' ') });
   };
   const settle = (): void => desk.settle();
   const problems = [...context.document.problems, ...context.document.frontMatter.problems];
   return html`<h1 class="visually-hidden">${title}</h1>
     <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
-      @keydown=${(event: KeyboardEvent) => event.key === 'Enter' && event.preventDefault()}></textarea>
+      @keydown=${onOneLine}></textarea>
     <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
-      <input class="blank" type="text" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle}></label>`)}</div>
+      <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
     ${switches(desk, context)}
     ${problems.length === 0 ? nothing : html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`}
     ${attention(presentAttention(context), desk)}`;
+}
+
+/** Long entries run on below; a line break is not part of one, and Enter goes to the next. */
+function onOneLine(event: KeyboardEvent): void {
+  if (event.key !== 'Enter' || event.isComposing || !(event.target instanceof HTMLElement)) return;
+  event.preventDefault();
+  focusNextBlank(event.target);
 }
 
 const SYSTEMS: readonly UnitSystem[] = ['SI', 'US customary'];

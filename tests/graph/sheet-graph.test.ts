@@ -145,6 +145,18 @@ describe('givens', () => {
     expect(standardUncertainty(state.estimate) / expected - 1).toBeLessThan(1e-9);
   });
 
+  it('carries a stated correlation into what follows, and tells of one with a stranger', async () => {
+    // JCGM 100:2008, equation (13): u²(a − b) = u²(a) + u²(b) − 2 r u(a) u(b).
+    const states = await statesOf(
+      given('a', '5.0 ± 0.3 mm', 'mm', '\ncorrelated:\n  b: 0.6') + given('b', '2.0 ± 0.4 mm') + step('c', 'a - b') + given('e', '1 mm', 'mm', '\ncorrelated:\n  B: 0.6'),
+    );
+    const state = states.symbol('c');
+    if (state?.status !== 'value') throw new Error('no value');
+    expect(standardUncertainty(state.estimate) * 1e3).toBeCloseTo(Math.sqrt(0.09 + 0.16 - 2 * 0.6 * 0.12), 12);
+    expect(states.cell('e')?.problems[0]).toMatchObject({ code: 'correlated-unknown' });
+    expect(states.cell('e')?.problems[0]?.mend).toContain('b');
+  });
+
   it('lets the standard uncertainty typed replace every other', async () => {
     const states = await statesOf(cell('given', 'symbol: d\nvalue: 7.52 ± 0.02 mm\ninstrument: micrometer, 0.01 mm'));
     const state = states.symbol('d');

@@ -16,12 +16,12 @@ async function expectNoSidewaysScroll(page: Page): Promise<void> {
   expect(over).toEqual([]);
 }
 
-/** Lays out every line, as scrolling through would. */
+/** Lays out every line as reading through would: the page measures a line when it comes near and there is time to. */
 async function scrollThrough(page: Page): Promise<void> {
   await page.evaluate(async () => {
     for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
       scrollTo(0, y);
-      await new Promise((done) => requestAnimationFrame(() => done(undefined)));
+      await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done)));
     }
     scrollTo(0, 0);
   });

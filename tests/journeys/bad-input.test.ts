@@ -21,8 +21,8 @@ interface Case {
 
 const CASES: readonly Case[] = [
   { symbol: 'd', text: '', says: /Type|Give|Fill|Enter/, stops: 'sigma_a' },
-  { symbol: 'd', text: '0 mm', says: /above zero|greater than zero|more than zero/, stops: 'sigma_a' },
-  { symbol: 'd', text: '-7.5 mm', says: /above zero|greater than zero|more than zero/, stops: 'sigma_a' },
+  { symbol: 'd', text: '0 mm', says: /must be greater than 0/, stops: 'sigma_a' },
+  { symbol: 'd', text: '-7.5 mm', says: /must be greater than 0/, stops: 'sigma_a' },
   { symbol: 'd', text: '6.35 kg', says: /mass/, stops: 'sigma_a' },
   { symbol: 'd', text: '1e999', says: /large|big/, stops: 'sigma_a' },
   { symbol: 'd', text: '1e999 mm', says: /large|big/, stops: 'sigma_a' },
@@ -34,11 +34,11 @@ const CASES: readonly Case[] = [
   { symbol: 'd', text: '<img src=x onerror=alert(1)>', says: /./, stops: 'sigma_a' },
   { symbol: 'd', text: '7,5 mm: {a: [', says: /./, stops: 'sigma_a' },
   { symbol: 'd', text: '7.5 ± 1e999 mm', says: /./, stops: 'sigma_a' },
-  { symbol: 'L', text: '-400 mm', says: /above zero|greater than zero|more than zero/, stops: 'R_A' },
+  { symbol: 'L', text: '-400 mm', says: /must be greater than 0/, stops: 'R_A' },
   { symbol: 'L', text: '400 km', says: /unusual|usual|plausible|expected/ },
   { symbol: 'F', text: '1e308 N', says: /./ },
   { symbol: 'n', text: '0 rev/min', says: /./ },
-  { symbol: 'S_ut', text: '-630 MPa', says: /above zero|greater than zero|more than zero/, stops: 'S_e' },
+  { symbol: 'S_ut', text: '-630 MPa', says: /must be greater than 0/, stops: 'S_e' },
 ];
 
 /** Types it, and holds what is said, what stops and what lives on. */

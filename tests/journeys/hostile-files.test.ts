@@ -47,7 +47,7 @@ describe('hostile files', () => {
       const text = [
         `---\ntitle: ${yaml}\nteam: ${yaml}\n${'x'.repeat(30)}: ${yaml}\nunits: SI\n---`,
         `${attack}\n\n[a](javascript:window.hit=1) [b](data:text/html,<script>window.hit=1</script>) <javascript:window.hit=1> ![c](https://localhost/x.png) [d](vbscript:x)\n`,
-        `\`\`\`given\nsymbol: a\nlabel: ${yaml}\nvalue: 5 mm\nunit: mm\nnote: ${yaml}\ninstrument: ${yaml}\n\`\`\`\n`,
+        `\`\`\`given\nsymbol: a\nlabel: ${yaml}\nvalue: 5 mm\nunit: mm\nnote: ${yaml}\n\`\`\`\n\n\`\`\`given\nsymbol: a2\nlabel: x\nvalue: ${yaml}\nunit: mm\ninstrument: ${yaml}\n\`\`\`\n`,
         `\`\`\`step\nsymbol: b\nlabel: ${yaml}\nformula: 2*a\nunit: mm\nnote: ${yaml}\n\`\`\`\n`,
         `\`\`\`step\nsymbol: b2\nlabel: bad\nformula: ${yaml}\nunit: ${yaml}\n\`\`\`\n`,
         `\`\`\`check\nid: ${yaml}\nlabel: ${yaml}\ncondition: a > 0*a\nholds: ${JSON.stringify(`${attack}{=a}`)}\notherwise: x\n\`\`\`\n`,
@@ -60,7 +60,7 @@ describe('hostile files', () => {
       ].join('\n');
       await bringIn(page, file('attack.md', text));
       await expect.poll(() => textOf(notice(page))).toMatch(/is brought in/);
-      expect(await result(page, 'b')).toMatch(/^10\.0+ mm$/);
+      expect(await result(page, 'b')).toMatch(/^10 mm$/);
       await page.waitForTimeout(300);
       expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
       expect(await page.locator('main script, main img[onerror], main svg[onload], main iframe').count()).toBe(0);
@@ -95,10 +95,11 @@ describe('hostile files', () => {
       const text = `${standard}\n\n\`\`\`step\nid: deep\nsymbol: deep\nformula: ${'('.repeat(depth)}1${')'.repeat(depth)}\n\`\`\`\n\n\`\`\`given\nid: bomb\nsymbol: bomb\n${aliases}\n\`\`\`\n\n\`\`\`step\nid: nest\nsymbol: nest\nformula: ${'['.repeat(depth)}\n\`\`\`\n`;
       await bringIn(page, file('deep.md', text));
       await expect.poll(() => textOf(notice(page)), { timeout: 30_000 }).toMatch(/is brought in/);
-      for (const cell of ['deep', 'bomb', 'nest']) {
-        const place = page.locator(`[data-cell="${cell}"], [data-symbol="${cell}"]`).first();
-        expect(await textOf(place.locator('.problem').first()), cell).toMatch(/\w.*\./);
+      for (const [cell, says] of [['deep', /5000 is the most/], ['bomb', /gives the value a name/]] as const) {
+        expect(await textOf(page.locator(`[data-cell="${cell}"]`).locator('.problem').first()), cell).toMatch(says);
       }
+      // A body that can't be read names no id: it is found by what is said.
+      expect(await page.locator('[data-cell]').filter({ hasText: 'inside each other too deeply' }).count()).toBeGreaterThan(0);
       expect(await result(page, 'R_A')).toMatch(/ N$/);
       await fill(page, 'F', '320 N');
       await expect.poll(() => result(page, 'W')).toMatch(/^318\.5/);

@@ -151,6 +151,8 @@ describe('with the keyboard only', () => {
 
   test('Tab goes through the whole sheet and out of it, forwards and backwards', async () => {
     await withPage({}, async ({ page }) => {
+      // The page as delivered has no blanks; they come when it goes live.
+      await blanks(page, 's_1').first().waitFor();
       const seen = new Set<string>();
       let steps = 0;
       for (; steps < 1200; steps += 1) {

@@ -32,9 +32,16 @@ export function blank(page: Page, symbol: keyof typeof LABELS): Locator {
   return page.getByRole('textbox', { name: new RegExp(`^${LABELS[symbol].replace(/[()]/g, '\\$&')}(?:, reading 1 of \\d+)?$`) });
 }
 
+/** The blanks once the page is alive: as delivered it has none, only what stands in them. */
+async function liveBlanks(page: Page, symbol: string): Promise<Locator> {
+  const all = blanks(page, symbol);
+  await all.first().waitFor({ state: 'attached' });
+  return all;
+}
+
 /** One value in place of whatever stood in a given's blanks: the further readings are emptied first. */
 export async function fill(page: Page, symbol: keyof typeof LABELS, text: string): Promise<void> {
-  const all = blanks(page, symbol);
+  const all = await liveBlanks(page, symbol);
   for (let i = (await all.count()) - 1; i > 0; i -= 1) await all.nth(i).fill('');
   await all.first().fill(text);
   await all.first().blur();
@@ -42,7 +49,7 @@ export async function fill(page: Page, symbol: keyof typeof LABELS, text: string
 
 /** What stands in a given's blanks. */
 export async function typed(page: Page, symbol: string): Promise<string[]> {
-  const all = blanks(page, symbol);
+  const all = await liveBlanks(page, symbol);
   const texts: string[] = [];
   for (let i = 0; i < (await all.count()); i += 1) texts.push(await all.nth(i).inputValue());
   return texts;

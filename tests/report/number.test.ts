@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseUnit } from '../../src/core/units/index.ts';
-import { atSamePlace, decimalTex, decimalText, figures, trimExact, unitText, withUnit } from '../../src/report/present/number.ts';
+import { atSamePlace, decimalTex, decimalText, figures, unitText, withUnit } from '../../src/report/present/number.ts';
 
 const THIN = '\u202f';
 
@@ -44,13 +44,6 @@ describe('the rest', () => {
     expect(atSamePlace(1.18923e7, { number: '1.230', uncertainty: '0.021', exponent: 7 })).toBe('1.189·10⁷');
     expect(atSamePlace(-0.0001, { number: '0.25', uncertainty: '0.13', exponent: 0 })).toBe('0.00');
     expect(atSamePlace(123456, { number: '125000', uncertainty: '2100', exponent: 0 })).toBe(`123${THIN}500`);
-  });
-
-  it('drops the zeros that an exact number only seems to have', () => {
-    expect(trimExact({ number: '0.50000', exponent: 0 }).number).toBe('0.5');
-    expect(trimExact({ number: '630.00', exponent: 0 }).number).toBe('630');
-    expect(trimExact({ number: '10000', exponent: 0 }).number).toBe('10000');
-    expect(trimExact({ number: '0.50', uncertainty: '0.01', exponent: 0 }).number).toBe('0.50');
   });
 
   it('writes units as one does on paper, readable by the sheet again', () => {

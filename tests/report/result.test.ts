@@ -91,13 +91,27 @@ describe('presentBudget', () => {
     expect(presentBudget(state, context)).toEqual([
       {
         input: 'b', inputTex: 'b', value: '3.000 N', uncertainty: '0.040 N', sensitivity: '2.00 N·mm/N',
-        contribution: '0.080 N·mm', share: '64 %',
+        contribution: '0.080 N·mm', share: '64 %', parts: { own: expect.closeTo(0.64, 12), shared: 0 },
       },
       {
         input: 'a', inputTex: 'a', value: '2.000 mm', uncertainty: '0.020 mm', sensitivity: '3.00 N·mm/mm',
-        contribution: '0.060 N·mm', share: '36 %',
+        contribution: '0.060 N·mm', share: '36 %', parts: { own: expect.closeTo(0.36, 12), shared: 0 },
       },
     ]);
+  });
+
+  it('tells what correlation adds or takes; with the shares it makes the whole', async () => {
+    // y = a + b, u(a) = 3, u(b) = 4, r = −0.5: u(y)² = 9 + 16 − 2 · 0.5 · 3 · 4 = 13 (JCGM 100:2008, eq. 16).
+    const context = await contextOf(
+      given('a', '20 ± 3 N', 'N', 'correlated:', '  b: -0.5') + given('b', '30 ± 4 N', 'N') + step('y', 'a+b', 'N'));
+    const state = context.states.symbol('y');
+    if (state === undefined) throw new Error('y');
+    const rows = presentBudget(state, context);
+    expect(rows.map(({ input, share, covarianceShare }) => [input, share, covarianceShare])).toEqual([
+      ['b', '123 %', '−46 %'], // 16/13 and −6/13
+      ['a', '69 %', '−46 %'], // 9/13
+    ]);
+    expect(rows.reduce((sum, { parts }) => sum + parts.own + parts.shared, 0)).toBeCloseTo(1, 12);
   });
 
   it('is empty where there is no value', async () => {

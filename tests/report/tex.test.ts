@@ -1,7 +1,7 @@
 import katex from 'katex';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { equation, sheetTex } from '../../src/report/index.ts';
+import { equation, sheetTex, stepTex } from '../../src/report/index.ts';
 import { contextOf, given, step } from './sheet-at.ts';
 
 /** KaTeX as the judge: a general TeX reader that throws at what it does not know. */
@@ -27,6 +27,17 @@ describe('sheetTex', () => {
     ].join('\n'));
     expect(tex.startsWith('\\documentclass{article}\n')).toBe(true);
     expect(tex.endsWith('\\end{document}\n')).toBe(true);
+    expect(expectReadable(tex)).toBe(1);
+  });
+
+  it('writes one step alone as it stands in the whole, under its number', async () => {
+    const context = await contextOf(given('F', '100.0 ± 1.0 N', 'N') + step('R_A', 'F/3', 'N') + step('R_B', 'F-R_A', 'N'));
+    const block = context.document.blocks.find(({ id }) => id === 'R_B');
+    if (block?.kind !== 'cell' || block.cell.kind !== 'step') throw new Error('no step R_B');
+    const tex = stepTex(block.cell, context);
+    expect(tex).toContain('R_B &= F - R_A');
+    expect(tex).toContain('\\tag{2}');
+    expect(sheetTex(context)).toContain(tex);
     expect(expectReadable(tex)).toBe(1);
   });
 

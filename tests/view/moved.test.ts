@@ -40,10 +40,24 @@ describe('moved', () => {
   });
 });
 
-test('the last results are named, hidden ones never', () => {
-  const up: Moved = { direction: 'up', text: '1 %', spoken: 'up 1 %' };
-  const moved = new Map(['a', 'b', 'secret', 'c', 'd'].map((symbol) => [symbol, up]));
-  const sentence = movedSentence(moved, (symbol) => (symbol === 'secret' ? undefined : symbol.toUpperCase()));
-  expect(sentence).toBe('B up 1 %; C up 1 %; D up 1 %; and 1 more moved.');
-  expect(movedSentence(new Map(), () => 'x')).toBe('');
+describe('movedSentence', () => {
+  const up = (size: number): Moved => ({ direction: 'up', text: `${size} %`, spoken: `up ${size} %`, size });
+  const moved = new Map([['a', up(9)], ['b', up(2)], ['secret', up(50)], ['life', up(3)], ['end', up(4)]]);
+
+  test('names the ends of the derivation first, then what moved most, and never what is hidden', () => {
+    const finals = new Set(['life', 'end', 'secret']);
+    const sentence = movedSentence(moved, (symbol) =>
+      (symbol === 'secret' ? undefined : { name: symbol, isFinal: finals.has(symbol) }));
+    expect(sentence).toBe('end up 4 %; life up 3 %; a up 9 %; and 1 more moved.');
+  });
+
+  test('says nothing where nothing moved', () => {
+    expect(movedSentence(new Map(), () => ({ name: 'x', isFinal: true }))).toBe('');
+    expect(movedSentence(moved, () => undefined)).toBe('');
+  });
+
+  test.each([[1, 2, Math.LN2], [2, 1, Math.LN2], [-1, 1, Number.POSITIVE_INFINITY], [0, 1, Number.POSITIVE_INFINITY]])(
+    'from %d to %d is as far as the logarithm of the ratio', (before, after, size) => {
+      expect(movedBetween(value(before), value(after))?.size).toBeCloseTo(size, 12);
+    });
 });

@@ -127,6 +127,14 @@ describe('the rotating-bending sheet', () => {
     expect(fitted.symbol('sigma_a')?.status).toBe('value');
   });
 
+  it('has no life for a load below zero, and expects no fracture at a support', async () => {
+    const pulled = await solved({ F: '5 N', F_0: '20 N' });
+    expect(pulled.cell('load-positive')?.check?.holds).toBe(false);
+    expect(pulled.cell('N_f')?.problems[0]?.what).toContain('below zero');
+    const atSupport = await solved({ x_s: '0 mm' });
+    expect(atSupport.symbol('N_f')).toMatchObject({ status: 'range', word: 'below limit' });
+  });
+
   it('marks a stress above yield and a section outside the beam, and keeps the rest alive', async () => {
     const yielded = await solved({ F: '600 N' });
     expect(yielded.cell('elastic')?.check?.holds).toBe(false);

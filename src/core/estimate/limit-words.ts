@@ -1,18 +1,13 @@
 import type { Problem } from '../problem/index.ts';
 import { parseUnit } from '../units/index.ts';
 import * as problems from './measurement-problems.ts';
+import { DISTRIBUTIONS } from './distributions.ts';
 import type { Distribution } from './types.ts';
 
 const DISTRIBUTION_WORDS: ReadonlyMap<string, Distribution> = new Map<string, Distribution>([
-  ['rectangular', 'rectangular'],
+  ...DISTRIBUTIONS.map((name) => [name, name] as const),
   ['uniform', 'rectangular'],
-  ['triangular', 'triangular'],
-  ['arcsine', 'arcsine'],
-  ['normal', 'normal'],
-  ['curvilinear trapezoid', 'curvilinear trapezoid'],
-  ['t', 't'],
 ]);
-const DISTRIBUTION_NAMES = ['rectangular', 'triangular', 'arcsine', 'normal', 'curvilinear trapezoid', 't'];
 
 // `a` in small letters only: A is the ampere. `t` stands after the word limit only.
 export const LIMIT_WORDS =
@@ -43,7 +38,7 @@ export function readLimitWords(right: string, offset: number): LimitWords | Prob
       return { figure: `${right.slice(0, match.index)} ${typed}`, distribution: 'rectangular' };
     }
     const start = offset + right.lastIndexOf(typed);
-    return problems.limitDistributionUnknown(typed, DISTRIBUTION_NAMES, { start, end: start + typed.length });
+    return problems.limitDistributionUnknown(typed, DISTRIBUTIONS, { start, end: start + typed.length });
   }
   const bare = BARE_DISTRIBUTION.exec(right);
   if (bare?.[1] === undefined) return { figure: right, distribution: undefined };

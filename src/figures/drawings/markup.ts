@@ -10,7 +10,6 @@ const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', 
 /** Text fit for content and attributes; characters that XML does not allow become the replacement character. */
 export function escapeText(text: string): string {
   return text
-    // oxlint-disable-next-line no-control-regex -- exactly the control characters that XML forbids
     .replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|\p{Surrogate}/gu, '\uFFFD')
     .replace(/[&<>"']/g, (character) => ENTITIES[character] ?? character);
 }

@@ -3,7 +3,7 @@ import { parseUnit } from '../../core/units/index.ts';
 import type { CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
 import { liveText } from './live.ts';
-import { findCell, notesOf } from './lookup.ts';
+import { definingCell, notesOf } from './lookup.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { chosenOption } from './step.ts';
 import { symbolOf } from './symbol.ts';
@@ -26,7 +26,7 @@ export function presentChoice(choice: ChoiceCell, context: PresentContext): Pres
 
 /** A formula for a step is typeset; a quantity for a given stays as the option writes it. */
 function presentSetting(symbol: string, text: string, context: PresentContext): PresentedSetting {
-  const target = findCell(context.document, context.states.definedBy(symbol) ?? '')?.cell;
+  const target = definingCell(symbol, context)?.cell;
   const plain = `${symbol} = ${text}`;
   if (target?.kind !== 'step') return { symbol, text: plain, ...quantityTexOf(symbol, text) };
   const parsed = parseFormula(text);

@@ -39,10 +39,12 @@ export function presentFigure(cell: FigureCell, context: PresentContext): Presen
     };
     return { ...notes, problems: [...notes.problems, unknown] };
   }
+  const text = (roles: readonly BeamRole[], usual: Dimension): ((si: number) => string) =>
+    valueText(unitAmong(cell, roles, usual, context), largestAmong(cell, roles, context));
   const figure = beamFigureFrom(roleValues(cell, context), {
-    lengthText: valueText(unitAmong(cell, ['span', 's1', 's2', 's3', 'section'], LENGTH_DIMENSION, context)),
-    shearText: valueText(unitAmong(cell, ['shear', 'RA', 'RB', 'F1', 'F2'], FORCE_DIMENSION, context)),
-    momentText: valueText(unitAmong(cell, ['moment'], MOMENT_DIMENSION, context)),
+    lengthText: text(['span', 's1', 's2', 's3', 'section'], LENGTH_DIMENSION),
+    shearText: text(['shear', 'RA', 'RB', 'F1', 'F2'], FORCE_DIMENSION),
+    momentText: text(['moment'], MOMENT_DIMENSION),
   });
   return { ...notes, draw: (options) => drawing(figure, options) };
 }
@@ -51,15 +53,15 @@ function roleValues(cell: FigureCell, context: PresentContext): RoleValues {
   const values: Partial<Record<BeamRole, FigureValue>> = {};
   for (const role of ROLES) {
     const symbol = cell.values.get(role);
-    if (symbol !== undefined) values[role] = figureValue(symbol, context);
+    if (symbol !== undefined) values[role] = figureValue(symbol, cell.givens?.get(role), context);
   }
   return values;
 }
 
-function figureValue(symbol: string, context: PresentContext): FigureValue {
+function figureValue(symbol: string, named: string | undefined, context: PresentContext): FigureValue {
   const state = context.states.symbol(symbol);
   const result = presentSymbol(symbol, context);
-  const given = givenBehind(symbol, context);
+  const given = givenBehind(symbol, context) ?? (named === undefined ? undefined : givenBehind(named, context));
   return {
     symbol,
     si: state?.status === 'value' ? state.estimate.value : undefined,
@@ -92,6 +94,21 @@ function unitAmong(cell: FigureCell, roles: readonly BeamRole[], usual: Dimensio
   return counterpart(coherentUnit(usual), system);
 }
 
-function valueText(unit: Unit): (si: number) => string {
-  return (si) => withUnit(figures(fromSI(si, unit), 4), unitText(unit));
+/** Greatest of these values, SI: what the figures of all of them are rounded by, so that a small one shows no more places. */
+function largestAmong(cell: FigureCell, roles: readonly BeamRole[], { states }: PresentContext): number {
+  return Math.max(0, ...roles.map((role) => {
+    const state = states.symbol(cell.values.get(role) ?? '');
+    return state?.status === 'value' ? Math.abs(state.estimate.value) : 0;
+  }));
+}
+
+/** Four figures for the largest value, the same places for smaller ones. */
+function valueText(unit: Unit, largest: number): (si: number) => string {
+  const lead = Math.floor(Math.log10(Math.abs(fromSI(largest, unit))));
+  return (si) => {
+    const value = fromSI(si, unit);
+    const own = Math.floor(Math.log10(Math.abs(value)));
+    const count = Number.isFinite(lead) && Number.isFinite(own) ? Math.min(4, Math.max(1, 4 - lead + own)) : 4;
+    return withUnit(figures(value, count), unitText(unit));
+  };
 }

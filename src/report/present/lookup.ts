@@ -14,6 +14,11 @@ export function findCell(document: SheetDocument, cellId: string): CellBlock | u
   return index.get(cellId);
 }
 
+/** The cell that defines a symbol. */
+export function definingCell(symbol: string, { document, states }: PresentContext): CellBlock | undefined {
+  return findCell(document, states.definedBy(symbol) ?? '');
+}
+
 /** Label, note, problems and warnings of a cell, each problem once. */
 export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
   const state = context.states.cell(cell.id);

@@ -58,12 +58,6 @@ export function withUnitTex(number: string, unit: Unit): string {
   return unit.name === '°' ? `${number}${unitTex(unit)}` : `${number}\\,${unitTex(unit)}`;
 }
 
-/** Trailing zeros of an exactly known number say nothing: `0.50000` is `0.5`. */
-export function trimExact(rounded: RoundedValue): RoundedValue {
-  if (rounded.uncertainty !== undefined || !rounded.number.includes('.')) return rounded;
-  return { ...rounded, number: rounded.number.replace(/\.?0+$/, '') };
-}
-
 /** `value` to the decimal place of `rounded`'s uncertainty and with its power of ten. */
 export function atSamePlace(value: number, rounded: RoundedValue): string {
   const uncertainty = Number(rounded.uncertainty ?? Number.NaN);

@@ -1,4 +1,4 @@
-import type { SheetDocument } from '../../sheet/types.ts';
+import type { ProseBlock, SheetDocument } from '../../sheet/types.ts';
 import { headingLevels } from '../prose.ts';
 
 /** Numbers as textbooks print them, counted over the whole document. */
@@ -13,6 +13,17 @@ export interface Numbering {
 
 const numberings = new WeakMap<SheetDocument, Numbering>();
 
+/** Kept by block, which an edit elsewhere leaves the same object. */
+const levels = new WeakMap<ProseBlock, readonly number[]>();
+
+function levelsOf(block: ProseBlock): readonly number[] {
+  const known = levels.get(block);
+  if (known !== undefined) return known;
+  const found = headingLevels(block.source);
+  levels.set(block, found);
+  return found;
+}
+
 /** `##` headings count 1, 2, 3; `###` below them 1.1, 1.2; steps count through as (1), (2), (3). */
 export function numberSheet(document: SheetDocument): Numbering {
   const known = numberings.get(document);
@@ -25,7 +36,7 @@ export function numberSheet(document: SheetDocument): Numbering {
   for (const block of document.blocks) {
     if (section > 0) insideSection.add(block.id);
     if (block.kind === 'prose') {
-      const numbers = headingLevels(block.source).map((level) => {
+      const numbers = levelsOf(block).map((level) => {
         if (level === 2) {
           section += 1;
           subsection = 0;

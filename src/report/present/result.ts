@@ -3,8 +3,8 @@ import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
-import { findCell } from './lookup.ts';
-import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, trimExact, unitText } from './number.ts';
+import { definingCell } from './lookup.ts';
+import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
@@ -21,8 +21,20 @@ interface ResultOptions {
   readonly ownUnit?: boolean;
 }
 
+/** By state, which is never changed: the same result stands in several lines, and an edit leaves most of them. */
+const presented = new WeakMap<SymbolState, Map<string, PresentedResult>>();
+
 /** The state of a symbol as it stands on the page, in the reader's system. */
 export function presentResult(state: SymbolState, system: UnitSystem, options: ResultOptions = {}): PresentedResult {
+  const way = `${system} ${options.spread ?? ''} ${options.ownUnit ?? ''}`;
+  const known = presented.get(state);
+  const result = known?.get(way) ?? presentAnew(state, system, options);
+  if (known === undefined) presented.set(state, new Map([[way, result]]));
+  else known.set(way, result);
+  return result;
+}
+
+function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOptions): PresentedResult {
   if (state.status === 'problem') return { kind: 'problem', problem: state.problem };
   if (state.status === 'range') return { kind: 'range', word: state.word, text: RANGE_TEXTS[state.word] };
   const unit = options.ownUnit === true ? state.unit : counterpart(state.unit, system);
@@ -45,7 +57,7 @@ export function presentResult(state: SymbolState, system: UnitSystem, options: R
 export function presentSymbol(name: string, context: PresentContext): PresentedResult | undefined {
   const state = context.states.symbol(name);
   if (state === undefined) return undefined;
-  const cell = findCell(context.document, context.states.definedBy(name) ?? '')?.cell;
+  const cell = definingCell(name, context)?.cell;
   return presentResult(state, context.system, {
     ...(cell?.kind === 'step' && cell.spread !== undefined ? { spread: cell.spread } : {}),
     ownUnit: cell?.kind === 'given',
@@ -54,7 +66,7 @@ export function presentSymbol(name: string, context: PresentContext): PresentedR
 
 function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {
   const finite = Number.isFinite(u);
-  const rounded = trimExact(roundByUncertainty(value, finite ? u : 0));
+  const rounded = roundByUncertainty(value, finite ? u : 0);
   const number = decimalText(rounded.number, rounded.exponent);
   const uncertainty = finite
     ? rounded.uncertainty === undefined ? undefined : decimalText(rounded.uncertainty, rounded.exponent)

@@ -8,7 +8,7 @@ import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
 import { isAsked, isHidden, isSymbolHidden } from './hidden.ts';
 import { findCell, notesOf } from './lookup.ts';
-import { decimalTex, withUnitTex, trimExact } from './number.ts';
+import { decimalTex, withUnitTex } from './number.ts';
 import { numberSheet } from './numbering.ts';
 import { presentResult } from './result.ts';
 import { symbolOf } from './symbol.ts';
@@ -87,7 +87,7 @@ function substitutedUncertainty(symbol: string, { states, system }: PresentConte
 function roundedIn(state: SymbolState & { readonly status: 'value' }, system: UnitSystem) {
   const unit = counterpart(state.unit, system);
   const u = intervalFromSI(standardUncertainty(state.estimate), unit);
-  return { unit, rounded: trimExact(roundByUncertainty(fromSI(state.estimate.value, unit), u)) };
+  return { unit, rounded: roundByUncertainty(fromSI(state.estimate.value, unit), u) };
 }
 
 function isNumber(expression: Expression): boolean {

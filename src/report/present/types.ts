@@ -160,4 +160,11 @@ export interface PresentedBudgetRow {
   readonly contribution: string;
   /** Share of the result's variance: `73 %`. */
   readonly share: string;
+  /**
+   * What its covariances with other inputs add to the variance or take from it, half of each on either side: `−12 %`.
+   * Absent in a budget without correlated inputs. All shares and covariance shares of a budget make 100 %.
+   */
+  readonly covarianceShare?: string;
+  /** Both as fractions of the variance, to be drawn. */
+  readonly parts: { readonly own: number; readonly shared: number };
 }

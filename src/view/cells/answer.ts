@@ -25,6 +25,10 @@ export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Pa
 function take(cell: StepCell, event: Event, desk: Desk): void {
   if (!(event.target instanceof HTMLInputElement)) return;
   const typed = event.target.value.trim();
+  desk.afterUpdate(() => {
+    const said = desk.element(cell.id)?.querySelector(`.answer .sentence, #${CSS.escape(partId(cell.id, 'answer-problem'))}`);
+    if (typed !== '' && said) desk.announce(said.textContent.trim());
+  });
   desk.apply(setKey(cell.id, 'answer', typed === '' ? undefined : typed), cell.id);
   desk.settle();
 }

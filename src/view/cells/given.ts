@@ -49,7 +49,9 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
         <span class="symbol" ${setEquation(`${given.symbolTex} =`)}></span>${blanks.map(blank)}
         <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} aria-label="keyboard with letters"
           @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${`add a reading of ${name}`}
-          title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button></span>
+          title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button>${blanks.length < 2 ? nothing
+            : html`<button type="button" class="quiet remove-reading" aria-label=${`take out the last reading of ${name}`}
+              title="Take out the last reading" @click=${() => removeReading(cell, desk)}>−</button>`}</span>
       </div>
     </div>
     ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
@@ -136,6 +138,19 @@ function addReading(cell: GivenCell, desk: Desk): void {
   inputs?.[inputs.length - 1]?.focus();
 }
 
+function removeReading(cell: GivenCell, desk: Desk): void {
+  const before = givenText(cell);
+  const blanks = (desk.ui(cell.id).drafts ?? blanksOf(before)).slice(0, -1);
+  desk.settle();
+  desk.changeUi(cell.id, (ui) => {
+    ui.before ??= before;
+    ui.drafts = blanks;
+  });
+  desk.apply(setGiven(cell, textOfBlanks(blanks)), cell.id);
+  const inputs = desk.element(cell.id)?.querySelectorAll<HTMLInputElement>('input.blank');
+  inputs?.[inputs.length - 1]?.focus();
+}
+
 function askLetters(cell: GivenCell, desk: Desk): void {
   const input = desk.element(cell.id)?.querySelector<HTMLInputElement>('input.blank');
   desk.changeUi(cell.id, (ui) => void (ui.letters = !ui.letters));
@@ -148,8 +163,10 @@ function leave(cell: GivenCell, event: FocusEvent, desk: Desk): void {
   if (to instanceof Node && desk.element(cell.id)?.contains(to) === true) return;
   desk.settle();
   desk.changeUi(cell.id, (ui) => {
+    ui.letters = false;
+    // What the sheet could not take stands in no cell: it stays in the blank, beside what is said about it.
+    if (ui.refused !== undefined) return;
     ui.drafts = undefined;
     ui.before = undefined;
-    ui.letters = false;
   });
 }

@@ -1,9 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
+import { symbolOf } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
-import { setKey } from '../commands.ts';
+import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
 import { partId, type Part } from '../parts.ts';
 
 type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
@@ -42,6 +44,7 @@ export function measuredForm(cell: GivenCell, desk: Desk): Part {
 function fields(cell: GivenCell, desk: Desk): TemplateResult {
   const set = (key: MeasuredKey, value: string): void => {
     desk.apply(setKey(cell.id, key, value.trim() === '' ? undefined : value), cell.id);
+    desk.settle();
   };
   return html`<div class="fields">
     ${FIELDS.map(({ key, words, help, options }) => field(cell, key, words, help, options, set))}
@@ -50,7 +53,7 @@ function fields(cell: GivenCell, desk: Desk): TemplateResult {
         <option value="" ?selected=${cell.distribution === undefined}>as usual for the instrument</option>
         ${DISTRIBUTIONS.map((name) => html`<option value=${name} ?selected=${cell.distribution === name}>${name}</option>`)}
       </select></label>
-    ${correlation(cell)}
+    ${correlations(cell, desk)}
   </div>`;
 }
 
@@ -63,11 +66,36 @@ function field(
       @change=${(event: Event) => set(key, valueOf(event))}></label><p class="help" id=${helpId}>${help}</p>`;
 }
 
-/** Stated coefficients; they are changed in the cell's own text. */
-function correlation(cell: GivenCell): Part {
-  if (cell.correlated === undefined || cell.correlated.size === 0) return nothing;
-  const list = [...cell.correlated].map(([symbol, coefficient]) => `${coefficient} with ${symbol}`);
-  return html`<p class="help">Stated correlation: ${list.join(', ')}. It is changed in the line’s own text.</p>`;
+/** Stated coefficients, one field each, which empties to take it out; and the way to state another. */
+function correlations(cell: GivenCell, desk: Desk): Part {
+  const stated = [...(cell.correlated ?? [])];
+  const others = desk.context().document.blocks.flatMap((block) =>
+    block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol !== cell.symbol && cell.correlated?.has(block.cell.symbol) !== true
+      ? [block.cell] : []);
+  const set = (symbol: string, text: string): void => {
+    desk.apply(setCorrelation(cell.id, symbol, text.trim() === '' ? undefined : text), cell.id);
+    desk.settle();
+  };
+  const add = (event: Event): void => {
+    const symbol = valueOf(event);
+    if (symbol === '') return;
+    desk.afterUpdate(() => desk.element(cell.id)?.querySelector<HTMLInputElement>(`#${CSS.escape(coefficientId(cell, symbol))}`)?.select());
+    set(symbol, '0');
+  };
+  const helpId = partId(cell.id, 'help-correlated');
+  return html`${stated.map(([symbol, coefficient]) => html`<label class="field"><span>Correlation with <span ${setEquation(symbolOf(symbol))}></span></span>
+      <input type="text" autocomplete="off" id=${coefficientId(cell, symbol)} aria-describedby=${helpId} .value=${live(coefficient)}
+        @change=${(event: Event) => set(symbol, valueOf(event))}></label>`)}
+    ${others.length === 0 ? nothing : html`<label class="field"><span>${stated.length === 0 ? 'Correlated with' : 'and with'}</span>
+      <select .value=${live('')} @change=${add}><option value="" selected>none stated</option>
+        ${others.map(({ symbol, label }) => html`<option value=${symbol}>${label === undefined ? symbol : `${symbol}: ${label}`}</option>`)}</select></label>`}
+    <p class="help" id=${helpId}>${stated.length === 0
+      ? 'where both are off together, by a coefficient from −1 to 1'
+      : 'the coefficient, from −1 to 1; an empty field takes it out'}</p>`;
+}
+
+function coefficientId(cell: GivenCell, symbol: string): string {
+  return partId(cell.id, `correlated-${symbol}`);
 }
 
 /** Suggestions for the instrument's blank, once for the whole sheet. */

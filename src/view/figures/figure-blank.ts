@@ -1,4 +1,5 @@
 import type { TypedFigure } from '../../figures/drawings/index.ts';
+import { definingCell } from '../../report/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
@@ -8,9 +9,8 @@ import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
  * It is taken with Enter or by leaving; Escape leaves everything as it was.
  */
 export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, desk: Desk, blockId: string, redraw: () => void): void {
-  const block = desk.block(desk.context().states.definedBy(figure.given) ?? '');
-  if (block?.kind !== 'cell' || block.cell.kind !== 'given') return;
-  const { cell } = block;
+  const cell = definingCell(figure.given, desk.context())?.cell;
+  if (cell?.kind !== 'given') return;
   const blanks = blanksOf(givenText(cell));
   const input = document.createElement('input');
   input.type = 'text';

@@ -1,4 +1,4 @@
-import { cellAnchor } from '../../report/index.ts';
+import { cellAnchor, definingCell } from '../../report/index.ts';
 import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
@@ -161,6 +161,5 @@ function place(element: HTMLElement, area: { x: number; y: number; width: number
 }
 
 function labelOf(symbol: string, desk: Desk): string {
-  const block = desk.block(desk.context().states.definedBy(symbol) ?? '');
-  return (block?.kind === 'cell' ? block.cell.label : undefined) ?? symbol;
+  return definingCell(symbol, desk.context())?.cell.label ?? symbol;
 }

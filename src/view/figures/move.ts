@@ -1,4 +1,5 @@
 import type { Handle } from '../../figures/drawings/index.ts';
+import { definingCell } from '../../report/index.ts';
 import type { EditCommand, GivenCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -19,9 +20,8 @@ export interface MovedGiven {
 /** The givens behind a place; empty where one of them can't be found. */
 export function givensOf(place: Place, desk: Desk): readonly MovedGiven[] {
   const givens = place.moves.flatMap(({ symbol, sign }): MovedGiven[] => {
-    const block = desk.block(desk.context().states.definedBy(symbol) ?? '');
-    if (block?.kind !== 'cell' || block.cell.kind !== 'given') return [];
-    return [{ cell: block.cell, sign, before: givenText(block.cell) }];
+    const cell = definingCell(symbol, desk.context())?.cell;
+    return cell?.kind === 'given' ? [{ cell, sign, before: givenText(cell) }] : [];
   });
   return givens.length === place.moves.length ? givens : [];
 }

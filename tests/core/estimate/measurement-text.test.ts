@@ -203,7 +203,7 @@ describe('what is asked about or refused', () => {
     ['5 kg ± 1 N', 'N', 'unit-mass-for-force', 'kg is a mass, not a force; this blank takes a force. Write 5 kgf if that mass is the weight put on, or the force in N.', 'kg'],
     ['6.31 ± 1e999 mm', 'mm', 'number-too-large', '“1e999” is larger than any number the sheet can hold. Check the exponent; the largest number is about 1.8e308.', '1e999'],
     ['6.31 mm limit', 'mm', 'limit-without-value', 'The word limit stands here, but no ± with the limit’s size. Write such as 6.31 ± 0.02 mm limit.', 'limit'],
-    ['6.31 ± 0.02 mm limit square', 'mm', 'limit-distribution-unknown', '“square” after the word limit is no distribution that the sheet knows. Write rectangular, triangular, arcsine, normal, curvilinear trapezoid or t, or nothing for rectangular.', 'square'],
+    ['6.31 ± 0.02 mm limit square', 'mm', 'limit-distribution-unknown', '“square” after the word limit is no distribution that the sheet knows. Write rectangular, triangular, normal, arcsine, curvilinear trapezoid or t, or nothing for rectangular.', 'square'],
     ['6.31 ± 0.02 mm triangular', 'mm', 'limit-word-missing', '“triangular” says how a limit is spread, but the word limit is missing. Write limit triangular if the figure after ± is a limit.', 'triangular'],
     ['101,102 mm', 'mm', 'number-comma', 'The comma in “101,102” can be read in two ways: 101102 or 101.102? Write 101102, or 101.102 with a point.', '101,102'],
     ['[101,102] mm', 'mm', 'readings-comma', 'It is not clear in “101,102” which commas separate readings and which are decimal marks. Put ; between readings, or a blank after each comma that separates two.', '101,102'],

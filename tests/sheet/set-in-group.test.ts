@@ -1,0 +1,39 @@
+/** One entry of a group in a cell's body: set, changed, taken out, and nothing else touched. */
+import { describe, expect, it } from 'vitest';
+import { applyEdit, parseSheet } from '../../src/sheet/index.ts';
+import { edited } from './texts.ts';
+
+const given = (body: string) => `\`\`\`given\n${body}\`\`\`\n`;
+
+function set(body: string, key: string, value: string | undefined): string {
+  return edited(given(body), { do: 'set in group', cellId: 'd', group: 'correlated', key, value });
+}
+
+describe('set in group', () => {
+  it.each([
+    ['makes the group', 'symbol: d\nunit: mm\n', 'F', '0.5', 'symbol: d\nunit: mm\ncorrelated:\n  F: 0.5\n'],
+    ['fills an empty group', 'symbol: d\ncorrelated: # none yet\nunit: mm\n', 'F', '0.5', 'symbol: d\ncorrelated: # none yet\n  F: 0.5\nunit: mm\n'],
+    ['changes an entry', 'symbol: d\ncorrelated:\n  F: 0.5 # why\n  L: 1\nunit: mm\n', 'F', '-0.25', 'symbol: d\ncorrelated:\n  F: -0.25 # why\n  L: 1\nunit: mm\n'],
+    ['adds an entry', 'symbol: d\ncorrelated:\n  F: 0.5\nunit: mm\n', 'L', '1', 'symbol: d\ncorrelated:\n  F: 0.5\n  L: 1\nunit: mm\n'],
+    ['adds to a group in one line', 'symbol: d\ncorrelated: {F: 0.5}\nunit: mm\n', 'L', '1', 'symbol: d\ncorrelated: {F: 0.5, L: 1}\nunit: mm\n'],
+    ['takes an entry out', 'symbol: d\ncorrelated:\n  F: 0.5\n  L: 1 # stays\nunit: mm\n', 'F', undefined, 'symbol: d\ncorrelated:\n  L: 1 # stays\nunit: mm\n'],
+    ['takes the group out with its last entry', 'symbol: d\ncorrelated:\n  F: 0.5\nunit: mm\n', 'F', undefined, 'symbol: d\nunit: mm\n'],
+    ['takes nothing out of nothing', 'symbol: d\nunit: mm\n', 'F', undefined, 'symbol: d\nunit: mm\n'],
+  ])('%s', (_what, before, key, value, after) => {
+    expect(set(before, key, value)).toBe(given(after));
+  });
+
+  it('keeps what can’t be changed safely', () => {
+    const document = parseSheet(given('{symbol: d, unit: mm}\n'));
+    const result = applyEdit(document, { do: 'set in group', cellId: 'd', group: 'correlated', key: 'F', value: '1' });
+    expect(result.ok ? undefined : result.problem).toMatchObject({ code: 'edit-unsafe', key: 'correlated', cell: 'd' });
+  });
+
+  it('reads as it was written, whatever was typed', () => {
+    for (const typed of ['0,5', '# 1', 'yes: no', "'", '- 1']) {
+      const document = parseSheet(set('symbol: d\nunit: mm\n', 'F', typed));
+      const [block] = document.blocks;
+      expect(block?.kind === 'cell' && block.cell.kind === 'given' ? block.cell.correlated?.get('F') : undefined).toBe(typed);
+    }
+  });
+});
