@@ -26,7 +26,7 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  *   text with a header.
  * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
- * - figure: `values` mapping of role to symbol.
+ * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
@@ -66,13 +66,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
-<<<<<<< HEAD
   table: ['id', 'label', 'note', 'columns', 'rows'],
   fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
-  figure: ['id', 'label', 'drawing', 'values', 'note'],
-=======
   figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
->>>>>>> main
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };
