@@ -72,7 +72,7 @@ function symbolsLine(step: PresentedStep): Markup | undefined {
 const SURELY_FITS = 20;
 
 /** A line that may be too wide for a phone and then scrolls can be reached, and scrolled, with the keyboard. */
-function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
+export function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
   const signs = tex.replace(/\\phantom\{.*?\} =/, '').replace(/\\[a-zA-Z]+|[\\{}_^&,\s]/g, '').length;
   return html`<div class="${kind}"${signs > SURELY_FITS && html` tabindex="0"`}>${math(tex)}</div>`;
 }
