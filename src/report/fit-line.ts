@@ -21,7 +21,7 @@ ${fit.facts.length > 0 && html`<dl class="facts">${fit.facts.map(({ name, text }
 ${problemList(fit)}`,
     margin: [
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
-      ...fit.settings.map(({ name, text, setBy }) => html`<p class="setting">${name}: ${text}${setBy !== undefined && html` <span class="set-by">${setBy}</span>`}</p>`),
+      ...fit.settings.map((setting) => html`<p class="setting">${setting}</p>`),
       note(fit.note === undefined ? undefined : liveText(fit.note, context)),
     ],
   });

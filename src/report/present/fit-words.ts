@@ -1,4 +1,4 @@
-import type { LackOfFit, LineFit, Replication, ReplicationClass } from '../../core/fatigue/index.ts';
+import type { LineFit, Replication, ReplicationClass } from '../../core/fatigue/index.ts';
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import { decimalText, figures, unitText, withUnit } from './number.ts';
@@ -15,6 +15,25 @@ const REPLICATION_WORDS: Readonly<Record<ReplicationClass, string>> = {
   design: 'enough for design allowables',
   reliability: 'enough for reliability data',
 };
+
+const SETTING_WORDS: Readonly<Record<string, string>> = {
+  'method least-squares': 'least squares',
+  'method maximum-likelihood': 'maximum likelihood',
+  'life lognormal': 'lognormal lives',
+  'life weibull': 'Weibull lives',
+  'model linear': 'straight line',
+  'model quadratic': 'quadratic',
+  'model limit': 'with a fatigue limit',
+  'stress log': 'logarithm of stress',
+  'stress plain': 'stress itself',
+  'group all': 'all groups',
+};
+
+/** A setting in force as the margin says it. */
+export function settingWords(name: string, word: string): string {
+  const key = `${name} ${word}`;
+  return Object.hasOwn(SETTING_WORDS, key) ? (SETTING_WORDS[key] ?? word) : name === 'group' ? `only ${word}` : word;
+}
 
 export function methodSentence({ method, life, stress, failures }: LineFit): string {
   const x = stress === 'log' ? 'log₁₀ S' : 'S';
@@ -42,7 +61,7 @@ export function countsWords({ n, failures, runouts, invalid, method }: LineFit):
 
 export function factsOf(fit: LineFit, system: UnitSystem): readonly { readonly name: string; readonly text: string }[] {
   return [
-    { name: 'Lack of fit', text: lackOfFitWords(fit.lackOfFit) },
+    { name: 'Lack of fit', text: lackOfFitWords(fit) },
     { name: 'Replication', text: replicationWords(fit.replication) },
     { name: 'Tested range', text: testedWords(fit, system) },
     { name: 'Log likelihood', text: decimalText(fit.logLikelihood.toFixed(2), 0) },
@@ -50,9 +69,10 @@ export function factsOf(fit: LineFit, system: UnitSystem): readonly { readonly n
   ];
 }
 
-function lackOfFitWords(test: LackOfFit | null): string {
-  if (test === null) return 'can’t be tested, as no stress was tested twice';
-  const { F, df1, df2, p } = test;
+function lackOfFitWords({ method, lackOfFit }: LineFit): string {
+  if (method === 'maximum-likelihood') return 'the F test belongs to least squares; compare models by AIC, the smaller the better';
+  if (lackOfFit === null) return 'can’t be tested: it takes replicates, and more levels than the line has parameters';
+  const { F, df1, df2, p } = lackOfFit;
   const words = p < SIGNIFICANT ? 'the replicates speak against the line' : 'the replicates give no reason to doubt the line';
   return `${words}: F(${df1}, ${df2}) = ${figures(F, 3)}, p ${p < 0.001 ? '< 0.001' : `= ${figures(p, 2)}`}`;
 }
@@ -63,12 +83,17 @@ function replicationWords({ percent, levels, specimens, suitedFor }: Replication
 }
 
 function testedWords({ tested }: LineFit, system: UnitSystem): string {
-  const pascals = parseUnit('MPa');
-  const megapascal = pascals.ok ? pascals.value : ONE;
+  const read = parseUnit('MPa');
+  const megapascal = read.ok ? read.value : ONE;
   const unit = counterpart(megapascal, system);
-  const [low, high] = tested.stressMpa.map((stress) => figures(fromSI(stress * megapascal.factor, unit), 4));
-  const [short, long] = tested.cycles.map((cycles) => figures(cycles, 3));
+  const [low, high] = tested.stressMpa.map((stress) => plainFigures(fromSI(stress * megapascal.factor, unit), 4));
+  const [short, long] = tested.cycles.map((cycles) => plainFigures(cycles, 3));
   return `${withUnit(`${low} … ${high}`, unitText(unit))}; ${short} … ${long} cycles`;
+}
+
+/** Measured numbers that are told, not rounded results: without zeros that say nothing. */
+function plainFigures(value: number, count: number): string {
+  return figures(value, count).replace(/\.0+(?=·|$)/, '');
 }
 
 function grouped(count: number): string {

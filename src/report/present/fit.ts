@@ -3,7 +3,7 @@ import type { LineFit } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { FitState, TableState } from '../../graph/index.ts';
 import type { FitCell, FitSetting } from '../../sheet/types.ts';
-import { countsWords, factsOf, limitsWords, methodSentence } from './fit-words.ts';
+import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { findCell, notesOf } from './lookup.ts';
 import { atSamePlace, decimalTex, decimalText } from './number.ts';
 import { symbolOf } from './symbol.ts';
@@ -36,44 +36,38 @@ export function presentFit(cell: FitCell, context: PresentContext): PresentedFit
 }
 
 const SETTINGS = ['method', 'life', 'model', 'stress', 'group'] as const;
-type SettingName = (typeof SETTINGS)[number];
 
-const SETTING_WORDS: Readonly<Partial<Record<SettingName, Readonly<Record<string, string>>>>> = {
-  method: { 'least-squares': 'least squares', 'maximum-likelihood': 'maximum likelihood' },
-  life: { weibull: 'Weibull' },
-  model: { linear: 'straight line', quadratic: 'quadratic', limit: 'with a fatigue limit' },
-  stress: { log: 'logarithmic', plain: 'as it is' },
-  group: { all: 'all specimens' },
-};
-
-/** What the fit used where it has a say; else what the cell asks for. */
-function settingsOf(cell: FitCell, fit: LineFit | undefined, context: PresentContext): PresentedFit['settings'] {
+/** Settings in force: what the fit used where it has a say, else what the cell asks for. */
+function settingsOf(cell: FitCell, fit: LineFit | undefined, context: PresentContext): readonly string[] {
   return SETTINGS.flatMap((name) => {
-    const setting = cell[name];
-    const { word, setBy } = wordOf(setting, context);
-    const inForce = name === 'group' ? (word ?? 'all') : (fit?.[name] ?? word);
-    if (inForce === undefined) return [];
-    return [{ name, text: SETTING_WORDS[name]?.[inForce] ?? inForce, ...(setBy === undefined ? {} : { setBy }) }];
+    const asked = wordOf(cell[name], context);
+    const inForce = name === 'group' ? (asked ?? 'all') : (fit?.[name] ?? asked);
+    return inForce === undefined ? [] : [settingWords(name, inForce)];
   });
 }
 
-function wordOf(setting: FitSetting | undefined, { document }: PresentContext): { readonly word?: string; readonly setBy?: string } {
-  if (setting === undefined) return {};
-  if ('word' in setting) return setting;
+/** The word itself, or the one that the choice stands at. */
+function wordOf(setting: FitSetting | undefined, { document }: PresentContext): string | undefined {
+  if (setting === undefined) return undefined;
+  if ('word' in setting) return setting.word;
   const choice = findCell(document, setting.by)?.cell;
-  if (choice?.kind !== 'choice') return {};
-  return { setBy: choice.label ?? choice.id, ...(chosenOption(choice) === undefined ? {} : { word: choice.chosen }) };
+  return choice?.kind === 'choice' ? chosenOption(choice)?.key : undefined;
 }
 
 function symbolTexOf(name: string, cell: FitCell): string {
   return symbolOf(cell.symbols.get(name) ?? name);
 }
 
-/** What A, B, C and S_0 stand before. */
-function termTex(name: string, { model, stress }: LineFit, limit: string): string {
-  const x = stress === 'plain' && model !== 'limit' ? '(S/\\mathrm{MPa})' : model === 'limit' ? `\\log_{10}\\!\\big((S - ${limit})/\\mathrm{MPa}\\big)` : '\\log_{10}(S/\\mathrm{MPa})';
-  if (name === 'C') return stress === 'plain' ? `${x}^2` : `\\big(${x}\\big)^2`;
+/** What A, B and C stand before; nothing for A. */
+function termTex(name: string, fit: LineFit, limit: string): string {
+  const x = stressTex(fit, limit);
+  if (name === 'C') return fit.stress === 'plain' ? `${x}^2` : `\\big(${x}\\big)^2`;
   return name === 'B' ? x : '';
+}
+
+function stressTex({ model, stress }: LineFit, limit: string): string {
+  if (model === 'limit') return `\\log_{10}\\!\\big((S - ${limit})/\\mathrm{MPa}\\big)`;
+  return stress === 'plain' ? '(S/\\mathrm{MPa})' : '\\log_{10}(S/\\mathrm{MPa})';
 }
 
 const LEFT = '\\log_{10} N =';
@@ -84,19 +78,23 @@ function lineTex(fit: LineFit, symbol: (name: string) => string): string {
   return `${LEFT} ${terms.join(' + ')}`;
 }
 
+/** Figures of the line with numbers: A and B lean on each other, and rounded each by its own doubt they give another line. */
+const LINE_FIGURES = 6;
+
 function numbersTex(fit: LineFit): string {
-  const number = (value: number, se: number): { sign: string; tex: string } => {
-    const rounded = roundByUncertainty(Math.abs(value), finiteOrNone(se));
-    return { sign: value < 0 ? '-' : '+', tex: decimalTex(rounded.number, rounded.exponent) };
-  };
   const limit = fit.parameters.find(({ name }) => name === 'S_0');
-  const limitTex = limit === undefined ? '' : `${number(limit.value, limit.se).tex}\\,\\mathrm{MPa}`;
-  const terms = fit.parameters.filter(({ name }) => name !== 'S_0').map(({ name, value, se }, i) => {
-    const { sign, tex } = number(value, se);
+  const limitTex = limit === undefined ? '' : `${numberTex(limit.value)}\\,\\mathrm{MPa}`;
+  const terms = fit.parameters.filter(({ name }) => name !== 'S_0').map(({ name, value }, i) => {
     const term = termTex(name, fit, limitTex);
-    return `${i === 0 ? (sign === '-' ? '-' : '') : ` ${sign} `}${tex}${term === '' ? '' : `\\,${term}`}`;
+    const sign = value < 0 ? '-' : i === 0 ? '' : '+';
+    return `${i === 0 ? sign : ` ${sign} `}${numberTex(Math.abs(value))}${term === '' ? '' : `\\,${term}`}`;
   });
   return `\\phantom{\\log_{10} N} = ${terms.join('')}`;
+}
+
+function numberTex(value: number): string {
+  const [decimal = '', power = '0'] = value.toPrecision(LINE_FIGURES).split('e');
+  return decimalTex(decimal, Number(power));
 }
 
 function finiteOrNone(se: number): number {

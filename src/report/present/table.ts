@@ -119,11 +119,15 @@ function presentField(row: number, column: ColumnState, rowMarks: readonly CellM
   const marks: readonly Problem[] = here.map(({ problem }) => problem);
   const isWrong = here.some(({ leavesOut }) => leavesOut);
   if (column.column?.type === 'derived') {
-    const text = derivedText(index.values(column.name)[row], column);
+    const text = derivedText(valueAt(row, column, index), column);
     return { text, printed: text, marks, isWrong };
   }
   const text = state.field(row, column);
-  return { text, printed: isWrong ? text : printedText(text, column, index.values(column.name)[row]), marks, isWrong };
+  return { text, printed: isWrong ? text : printedText(text, column, column.column?.type === 'option' ? valueAt(row, column, index) : undefined), marks, isWrong };
+}
+
+function valueAt(row: number, { name }: ColumnState, index: TableIndex): string | boolean | number | undefined {
+  return index.values(name)[row];
 }
 
 function derivedText(value: string | boolean | number | undefined, { unit }: ColumnState): string {

@@ -236,8 +236,8 @@ export interface PresentedParameter {
 }
 
 export interface PresentedFit extends PresentedNotes {
-  /** Settings in force: `method`, `maximum likelihood`, and the label of the choice that sets it. */
-  readonly settings: readonly { readonly name: string; readonly text: string; readonly setBy?: string }[];
+  /** Settings in force in words: `maximum likelihood`, `Weibull lives`, `straight line`. */
+  readonly settings: readonly string[];
   /** What the fit did, in a sentence; '' where there is none. */
   readonly method: string;
   /** `\log_{10} N = A + B \log_{10}(S/\mathrm{MPa})`; absent where there is no fit, as all that follows. */

@@ -17,7 +17,7 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
       ${fit.facts.length === 0 ? nothing : html`<dl class="facts">${fit.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${raised(text)}</dd></div>`)}</dl>`}
       ${problemList(fit, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${fit.counts === '' ? nothing : html`<p class="count">${fit.counts}</p>`}
-      ${fit.settings.map(({ name, text, setBy }) => html`<p class="setting">${name}: ${text}${setBy === undefined ? nothing : html` <span class="set-by">${setBy}</span>`}</p>`)}
+      ${fit.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
       ${note(fit.note)}`,
   };
 }

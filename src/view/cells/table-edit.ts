@@ -62,7 +62,8 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
   const tellRow = (row: number): void => {
     const shown = now().rows(row, row + 1)[0];
     const [first] = shown === undefined ? [] : [...shown.marks, ...shown.fields.flatMap(({ marks }) => marks)];
-    if (first !== undefined) desk.announce(`Row ${row + 1}${shown?.isLeftOut === true ? ' is left out' : ''}: ${problemSentence(first)}`);
+    // After what the sheet itself says of results that moved: that a row is left out matters more.
+    if (first !== undefined) setTimeout(() => desk.announce(`Row ${row + 1}${shown?.isLeftOut === true ? ' is left out' : ''}: ${problemSentence(first)}`));
   };
   const go = (to: Place): void => {
     const first = windowFor(to.row, record.first, now().rowCount);
