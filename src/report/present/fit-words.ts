@@ -79,7 +79,7 @@ function lackOfFitWords({ method, lackOfFit }: LineFit): string {
 
 function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
   const counts = `${specimens} specimens at ${levels} ${levels === 1 ? 'level' : 'levels'}`;
-  return `${figures(percent, 2)} % (${counts}), ${suitedFor === null ? 'less than preliminary tests should have' : REPLICATION_WORDS[suitedFor]}`;
+  return `${figures(percent, 2)} % (${counts}), ${suitedFor === null ? 'too few specimens or replicates even for preliminary tests' : REPLICATION_WORDS[suitedFor]}`;
 }
 
 function testedWords({ tested }: LineFit, system: UnitSystem): string {
