@@ -10,15 +10,16 @@ export function togetherProblems(names: Names, givens: ReadonlyMap<string, Given
     if (input !== undefined && (input.together !== undefined || input.correlations !== undefined)) inputs.push(input);
   }
   const strangers: Problem[] = [];
-  for (const { id, correlations } of [...inputs]) {
+  const partners = new Set(inputs);
+  for (const { id, correlations } of inputs) {
     for (const symbol of correlations?.keys() ?? []) {
       const input = givens.get(symbol)?.input;
       if (!givens.has(symbol)) strangers.push(strangerProblem(symbol, names.definitions.get(id)?.block.id ?? id, givens));
-      else if (input !== undefined && !inputs.includes(input)) inputs.push(input);
+      else if (input !== undefined) partners.add(input);
     }
   }
   if (inputs.length === 0) return [];
-  const checked = checkTogether(inputs);
+  const checked = checkTogether([...partners]);
   if (checked.ok) return strangers;
   const cell = checked.problem.cell ?? inputs[0]?.id ?? '';
   return [...strangers, { ...checked.problem, cell: names.definitions.get(cell)?.block.id ?? cell }];

@@ -41,6 +41,7 @@ export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';
 export { equation, equationSource } from './equation.ts';
 export { cellAnchor } from './parts.ts';
+export { mayBeTooWide } from './lines.ts';
 export { reportPage } from './page.ts';
 export { renderProse } from './prose.ts';
 export { renderReport } from './render.ts';

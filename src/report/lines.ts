@@ -71,10 +71,14 @@ function symbolsLine(step: PresentedStep): Markup | undefined {
 /** Signs that fit into a phone's line at the least. */
 const SURELY_FITS = 20;
 
-/** A line that may be too wide for a phone and then scrolls can be reached, and scrolled, with the keyboard. */
+/** Whether an equation may be too wide for a phone's line, told from its signs: such a line scrolls on its own. */
+export function mayBeTooWide(tex: string): boolean {
+  return tex.replace(/\\phantom\{.*?\} =/, '').replace(/\\[a-zA-Z]+|[\\{}_^&,\s]/g, '').length > SURELY_FITS;
+}
+
+/** A line that may scroll can be reached, and scrolled, with the keyboard. */
 export function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
-  const signs = tex.replace(/\\phantom\{.*?\} =/, '').replace(/\\[a-zA-Z]+|[\\{}_^&,\s]/g, '').length;
-  return html`<div class="${kind}"${signs > SURELY_FITS && html` tabindex="0"`}>${math(tex)}</div>`;
+  return html`<div class="${kind}"${mayBeTooWide(tex) && html` tabindex="0"`}>${math(tex)}</div>`;
 }
 
 function resultLine(step: PresentedStep): Markup | undefined {

@@ -52,7 +52,12 @@ export function problemList({ problems, warnings }: PresentedNotes): Markup {
 }
 
 export function problemLine(problem: Problem, classes: string): Markup {
-  return html`<div class="${classes}"><p><span class="what">${problem.what}</span> <span class="mend">${problem.mend}</span></p>${pointed(problem)}</div>`;
+  return html`<div class="${classes}"><p><span class="what">${quoted(problem.what)}</span> <span class="mend">${quoted(problem.mend)}</span></p>${pointed(problem)}</div>`;
+}
+
+/** What a sentence quotes from the cell's text between backticks, set as it is typed there. */
+function quoted(sentence: string): readonly Markup[] {
+  return sentence.split(/`([^`]*)`/u).map((piece, i) => (i % 2 === 0 ? html`${piece}` : html`<code>${piece}</code>`));
 }
 
 /** The text the problem speaks of, with the place marked. */

@@ -1,6 +1,6 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { equation, equationSource } from '../report/index.ts';
+import { equation, equationSource, mayBeTooWide } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 
 /**
@@ -106,7 +106,7 @@ function measureNearby(): void {
     line.classList.toggle('too-wide', scrolls[i]);
     if (scrolls[i] === (line.tabIndex === 0)) return;
     if (scrolls[i] === true) line.tabIndex = 0;
-    else line.removeAttribute('tabindex');
+    else if (line !== document.activeElement) line.removeAttribute('tabindex');
   });
 }
 
@@ -136,6 +136,8 @@ function setSome(which: (element: Element) => boolean, until: number): void {
     if (!which(element)) continue;
     waiting.delete(element);
     element.replaceChildren(equationNodes(tex));
+    // Until it can be measured, a line that may scroll is within the keyboard's reach.
+    if (mayBeTooWide(tex)) element.closest(WIDE_LINES)?.setAttribute('tabindex', '0');
     const cell = element.closest('[data-cell]');
     if (cell !== null) toMeasure.add(cell);
     if (performance.now() > until) return;

@@ -180,3 +180,18 @@ describe('the start sheet', () => {
     expect(bodyHtml.match(/<svg\b[^>]*class="drawing/g)?.length).toBeGreaterThanOrEqual(4);
   });
 });
+
+describe('problems of one cell', () => {
+  it('are at most six lines, the last of which counts the rest', async () => {
+    const keys = Array.from({ length: 40 }, (_, i) => `odd_${i}: x`);
+    const page = renderReport(await contextOf(given('a', '2 mm', 'mm', ...keys)));
+    expect(page.match(/class="problem warning"/g)).toHaveLength(6);
+    expect(page).toContain('35 more places in this cell want a look.');
+  });
+
+  it('set what they quote as it is typed', async () => {
+    const page = renderReport(await contextOf(fenced('step', 'symbol: a')));
+    expect(page).toMatch(/<code>formula<\/code>/);
+    expect(page).not.toContain('`');
+  });
+});

@@ -41,7 +41,13 @@ function isUnknownKey(problem: Problem): boolean {
   return problem.code === 'key-unknown';
 }
 
+/** More than this many lines below a cell would hide the sheet; mending the first ones mostly mends the rest. */
+const MOST_PROBLEMS = 6;
+
 function onceEach(problems: readonly Problem[]): readonly Problem[] {
-  const seen = new Map(problems.map((problem) => [`${problem.code}\n${problem.what}`, problem]));
-  return [...seen.values()];
+  const seen = [...new Map(problems.map((problem) => [`${problem.code}\n${problem.what}`, problem])).values()];
+  if (seen.length <= MOST_PROBLEMS) return seen;
+  const rest = seen.length - MOST_PROBLEMS + 1;
+  const more = { code: 'problems-more', what: `${rest} more places in this cell want a look.`, mend: 'Mend the first ones and look again.' };
+  return [...seen.slice(0, MOST_PROBLEMS - 1), more];
 }
