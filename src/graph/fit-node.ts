@@ -6,7 +6,7 @@ import type { Problem, Result } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
 import { PUBLISHED, publishedState, publishedUnit, type FitSettings } from './fit-symbols.ts';
-import type { Names } from './names.ts';
+import { definedSymbols, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
 import { filterRows, numbersOf, placesOf, valuesOf, type TableState } from './table/index.ts';
 import type { CellState, FitState } from './types.ts';
@@ -19,7 +19,7 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
   const early = [
     ...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...publishedProblems(cell),
   ].map((problem) => ({ ...problem, cell: block.id }));
-  const symbols = [...cell.symbols.values()];
+  const symbols = definedSymbols(cell);
   return {
     cellId: block.id,
     symbols,

@@ -52,7 +52,7 @@ export function collectNames(document: SheetDocument): Names {
 }
 
 /** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */
-function definedSymbols(cell: Cell): readonly string[] {
+export function definedSymbols(cell: Cell): readonly string[] {
   if (cell.kind === 'fit') return [...cell.symbols.values()];
   return (cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '' ? [cell.symbol] : [];
 }

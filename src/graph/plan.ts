@@ -4,7 +4,7 @@ import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/typ
 import { checkNode } from './check-node.ts';
 import { fitDimension, fitNode } from './fit-node.ts';
 import { readGiven, type GivenState } from './given.ts';
-import { collectNames, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
 import { tableNode } from './table-node.ts';
@@ -104,7 +104,7 @@ function givenNode(
   });
   return {
     cellId: block.id,
-    symbols: symbolsOf(cell.symbol),
+    symbols: definedSymbols(cell),
     inputs: [],
     signature: `given ${given.serial} ${JSON.stringify(extra)}`,
     compute: () => state,
@@ -147,9 +147,4 @@ function staticProblems(
   }
   for (const problem of togetherProblems(names, givens)) if (problem.cell !== undefined) add(problem.cell, problem);
   return problems;
-}
-
-/** A cell whose symbol is not written yet defines none. */
-export function symbolsOf(symbol: string): readonly string[] {
-  return symbol === '' ? [] : [symbol];
 }
