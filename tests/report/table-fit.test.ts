@@ -43,6 +43,20 @@ describe('a fitted line', () => {
     expect(fit.numbersTex).toBe('\\phantom{\\log_{10} N} = 10.0000 - 2.000\\,00\\,\\log_{10}(S/\\mathrm{MPa})');
   });
 
+  test('is written as its model and its scale of stress ask', async () => {
+    // Invented lives at four levels, twice each, that bend upwards towards low stress.
+    const bent = [[500, 4.5], [500, 4.6], [420, 5.0], [420, 5.15], [360, 5.6], [360, 5.7], [310, 6.6], [310, 6.8]]
+      .map(([stress, logLife = 0], i) => `Q${i + 1},${stress},${Math.round(10 ** logLife)},fracture`).join('\n');
+    const x = '\\log_{10}(S/\\mathrm{MPa})';
+    expect((await presented(bent, 'model: quadratic')).lineTex).toBe(`\\log_{10} N = A_1 + B_1\\,${x} + C\\,\\big(${x}\\big)^2`);
+    expect((await presented(bent, 'stress: plain')).lineTex).toBe('\\log_{10} N = A_1 + B_1\\,(S/\\mathrm{MPa})');
+    expect((await presented(bent, 'stress: plain', 'model: quadratic')).lineTex).toContain('C\\,(S/\\mathrm{MPa})^2');
+    const limit = await presented(`${bent}\nR1,270,1e7,runout\nR2,270,1e7,runout`, 'method: maximum-likelihood', 'model: limit');
+    expect(limit.lineTex).toContain('B_1\\,\\log_{10}\\!\\big((S - S_0)/\\mathrm{MPa}\\big)');
+    expect(limit.numbersTex).toMatch(/\(S - \d+\.\d+\\,\\mathrm\{MPa\}\)/);
+    expect(limit.parameters.map(({ name }) => name)).toEqual(['A', 'B', 'S_0', 's']);
+  });
+
   test('says on how many specimens it rests, where it was tested, and that lack of fit can’t be told', async () => {
     const fit = await presented(`${BY_HAND}\nR1,90,1e7,runout`);
     expect(fit.counts).toBe('4 specimens in the fit: 4 broken; 1 runout left out.');

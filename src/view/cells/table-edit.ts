@@ -57,7 +57,10 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     if (draft === undefined) return false;
     const before = now().rows(draft.row, draft.row + 1)[0]?.fields[draft.column]?.text ?? '';
     if (draft.text === before) return false;
-    return edit({ do: 'set table cell', cellId: cell.id, row: draft.row, column: column(draft), text: draft.text }, () => tellRow(draft.row));
+    const isChanged = edit({ do: 'set table cell', cellId: cell.id, row: draft.row, column: column(draft), text: draft.text }, () => tellRow(draft.row));
+    // What could not be written down stays in its field.
+    if (desk.ui(cell.id).refused !== undefined) desk.changeUi(cell.id, ({ table }) => void (table.draft = draft));
+    return isChanged;
   };
   const tellRow = (row: number): void => {
     const shown = now().rows(row, row + 1)[0];
