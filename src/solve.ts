@@ -5,12 +5,13 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { standardUncertainty, summariseDraws } from './core/estimate/index.ts';
+import type { LineFit } from './core/fatigue/index.ts';
 import { createRandom } from './core/numeric/index.ts';
-import { problemSentence, type Problem } from './core/problem/index.ts';
+import { problemSentence, type Problem, type Result } from './core/problem/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from './core/units/index.ts';
 import { createSheetGraph, drawSheet, type Draws, type SheetStates, type SymbolState } from './graph/index.ts';
 import { presentCheck, presentSymbol, unitSystemOf, type PresentContext } from './report/index.ts';
-import { acceptText, enterText, parseSheet, type SheetDocument } from './sheet/index.ts';
+import { acceptText, applyEdit, enterText, parseSheet, type SheetDocument } from './sheet/index.ts';
 
 const USAGE =
   'usage: npm run --silent solve -- FILE [--set "SYMBOL=VALUE"]... [--draws N] [--seed N] [--json]\n' +
@@ -27,6 +28,7 @@ class UsageError extends Error {}
 interface Options {
   readonly file: string;
   readonly set: readonly string[];
+  readonly rows: readonly string[];
   readonly draws: number;
   readonly seed: number;
   readonly json: boolean;
@@ -35,6 +37,8 @@ interface Options {
 interface Answer {
   readonly title: string;
   readonly values: Readonly<Record<string, unknown>>;
+  /** Only where the sheet has fits. */
+  readonly fits?: Readonly<Record<string, unknown>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
   readonly errors: readonly { readonly cell: string; readonly message: string }[];
 }
@@ -54,11 +58,10 @@ function readOptions(args: readonly string[]): Options {
   const [file, ...rest] = positionals;
   if (file === undefined) throw new UsageError('Name a worksheet file.');
   if (rest.length > 0) throw new UsageError(`One file at a time; what is ${rest.join(' ')}?`);
-  const [rows] = values.rows;
-  if (rows !== undefined) throw new UsageError(`This sheet has no table called ${rows.split('=')[0] ?? ''}.`);
   return {
     file,
     set: values.set,
+    rows: values.rows,
     draws: wholeNumber(values.draws, '--draws', 0, 2, MOST_DRAWS),
     seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
     json: values.json,
@@ -74,26 +77,45 @@ function wholeNumber(text: string | undefined, name: string, absent: number, low
   return value;
 }
 
-function openSheet({ file, set }: Options): SheetDocument {
-  let content: string;
+function openSheet({ file, set, rows }: Options): SheetDocument {
+  const text = acceptText(contentOf(file));
+  if (!text.ok) throw new UsageError(problemSentence(text.problem));
+  let document = parseSheet(text.value);
+  const take = (edited: Result<SheetDocument>): void => {
+    if (!edited.ok) throw new UsageError(problemSentence(edited.problem));
+    document = edited.value;
+  };
+  for (const assignment of set) {
+    const [target, value] = partsOf(assignment, '--set takes SYMBOL=VALUE');
+    take(enterText(document, target, value.trim()));
+  }
+  for (const assignment of rows) {
+    const [table, source] = partsOf(assignment, '--rows takes TABLE=FILE.csv');
+    const known = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.id] : []));
+    if (!known.includes(table)) {
+      throw new UsageError(`This sheet has no table called ${table}.${known.length > 0 ? ` It has: ${known.join(', ')}.` : ''}`);
+    }
+    const csv = acceptText(contentOf(source));
+    if (!csv.ok) throw new UsageError(problemSentence(csv.problem));
+    take(applyEdit(document, { do: 'replace rows', cellId: table, text: csv.value }));
+  }
+  return document;
+}
+
+function partsOf(assignment: string, usage: string): readonly [string, string] {
+  const [, target, value] = /^\s*([^=]+?)\s*=(.*)$/s.exec(assignment) ?? [];
+  if (target === undefined || value === undefined) throw new UsageError(`${usage}, not “${assignment}”.`);
+  return [target, value];
+}
+
+function contentOf(file: string): string {
   try {
-    content = readFileSync(file, 'utf8');
+    return readFileSync(file, 'utf8');
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? String(error.code) : '';
     const reason = code === 'ENOENT' ? 'There is no such file' : code === 'EISDIR' ? 'That is a folder' : 'It cannot be read';
     throw new UsageError(`${reason}: ${file}`);
   }
-  const text = acceptText(content);
-  if (!text.ok) throw new UsageError(problemSentence(text.problem));
-  let document = parseSheet(text.value);
-  for (const assignment of set) {
-    const [, target, value] = /^\s*([^=]+?)\s*=(.*)$/s.exec(assignment) ?? [];
-    if (target === undefined || value === undefined) throw new UsageError(`--set takes SYMBOL=VALUE, not “${assignment}”.`);
-    const entered = enterText(document, target, value.trim());
-    if (!entered.ok) throw new UsageError(problemSentence(entered.problem));
-    document = entered.value;
-  }
-  return document;
 }
 
 async function solve(options: Options): Promise<Answer> {
@@ -113,6 +135,7 @@ async function solve(options: Options): Promise<Answer> {
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
     values,
+    ...fitEntries(document, states),
     checks: checkEntries(context),
     errors: errorEntries(document, states),
   };
@@ -170,6 +193,27 @@ function drawsEntry(symbol: string, unit: Unit | undefined, draws: Draws | undef
       ...about,
       ...(lost === 0 ? {} : { withoutValue: lost }),
     },
+  };
+}
+
+/** Every fit that has a result, by cell id. */
+function fitEntries(document: SheetDocument, states: SheetStates): Pick<Answer, 'fits'> {
+  const fits: Record<string, unknown> = {};
+  for (const block of document.blocks) {
+    if (block.kind !== 'cell' || block.cell.kind !== 'fit') continue;
+    const fit = states.cell(block.id)?.fit?.fit;
+    fits[block.id] = fit === undefined ? null : fitEntry(fit);
+  }
+  return Object.keys(fits).length > 0 ? { fits } : {};
+}
+
+function fitEntry(fit: LineFit): Entry {
+  const { method, model, life, stress, n, failures, runouts, covariance, s, logLikelihood, aic, lackOfFit } = fit;
+  const parameters = Object.fromEntries(fit.parameters.map(({ name, value, se, lo, hi }) => [name, { value, se, lo, hi }]));
+  return {
+    method, model, life, stress, n, failures, runouts, parameters, covariance, s, logLikelihood, aic,
+    lackOfFit: lackOfFit === null ? null : { F: lackOfFit.F, df1: lackOfFit.df1, df2: lackOfFit.df2, p: lackOfFit.p },
+    replication: fit.replication.percent,
   };
 }
 

@@ -1,3 +1,4 @@
+import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
 import { parseSheet, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
@@ -87,10 +88,11 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'empty';
+export type Start = 'example' | 'blank' | 'line' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
+  if (from === 'line') return lineText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
 }
 

@@ -23,6 +23,7 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
   const base = { cellId: block.id, reads, warnings: [], ...(expression === undefined ? {} : { expression }) };
   return {
     cellId: block.id,
+    symbols: [],
     inputs,
     signature: JSON.stringify(['check', block.body, inputs, problems]),
     compute: (states): CellState => {

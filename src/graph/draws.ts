@@ -19,7 +19,7 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
   const drawn = drawInputs(uncertainInputs(plan, states), random, count);
   const columns = new Map<string, Float64Array | number>();
   const steps: { readonly symbol: string; readonly node: PlanNode; readonly column: Float64Array }[] = [];
-  const nodes = new Map(plan.nodes.map((node) => [node.symbol, node]));
+  const nodes = new Map(plan.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
   for (const symbol of plan.order) {
     const state = states.symbol(symbol);
     const node = nodes.get(symbol);

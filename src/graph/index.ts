@@ -9,6 +9,7 @@
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
+export { orderByColumn, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';
 export type {
-  CellState, CheckState, RangeWord, ReadingState, SheetStates, SymbolState,
+  CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';

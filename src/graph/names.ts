@@ -1,7 +1,7 @@
 import type { Expression } from '../core/formula/types.ts';
 import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { CellBlock, ChoiceCell, ChoiceOption, SheetDocument } from '../sheet/types.ts';
+import type { Cell, CellBlock, ChoiceCell, ChoiceOption, SheetDocument } from '../sheet/types.ts';
 
 /** The value or formula that the chosen option of a choice gives to a symbol. */
 export interface Filling {
@@ -23,28 +23,38 @@ export interface Names {
   readonly fillings: ReadonlyMap<string, Filling>;
   /** Option in force of each choice by cell id; absent where the chosen key is unknown. */
   readonly chosen: ReadonlyMap<string, ChoiceOption>;
+  /** Ids of the tables. */
+  readonly tables: ReadonlySet<string>;
 }
 
 export function collectNames(document: SheetDocument): Names {
   const definitions = new Map<string, Definition>();
   const fillings = new Map<string, Filling>();
   const chosen = new Map<string, ChoiceOption>();
+  const tables = new Set<string>();
   for (const block of document.blocks) {
     if (block.kind !== 'cell') continue;
     const cell = block.cell;
-    if (cell.kind === 'given' || cell.kind === 'step') {
-      if (cell.symbol === '') continue; // not written yet: the cell's own problems say so
-      const earlier = definitions.get(cell.symbol);
-      if (earlier === undefined) definitions.set(cell.symbol, { symbol: cell.symbol, block, rivals: [] });
-      else definitions.set(cell.symbol, { ...earlier, rivals: [...earlier.rivals, block] });
-    } else if (cell.kind === 'choice') {
+    for (const symbol of definedSymbols(cell)) {
+      const earlier = definitions.get(symbol);
+      if (earlier === undefined) definitions.set(symbol, { symbol, block, rivals: [] });
+      else definitions.set(symbol, { ...earlier, rivals: [...earlier.rivals, block] });
+    }
+    if (cell.kind === 'table') tables.add(cell.id);
+    if (cell.kind === 'choice') {
       const option = cell.options.find(({ key }) => key === cell.chosen);
       if (option === undefined) continue;
       chosen.set(cell.id, option);
       for (const [symbol, text] of option.sets) fillings.set(symbol, { text, choice: cell, option });
     }
   }
-  return { definitions, fillings, chosen };
+  return { definitions, fillings, chosen, tables };
+}
+
+/** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */
+export function definedSymbols(cell: Cell): readonly string[] {
+  if (cell.kind === 'fit') return [...cell.symbols.values()];
+  return (cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '' ? [cell.symbol] : [];
 }
 
 const parsed = new Map<string, ReturnType<typeof parseFormula>>();

@@ -2,23 +2,32 @@ import type { Dimension } from '../core/units/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
 import { checkNode } from './check-node.ts';
+import { fitDimension, fitNode } from './fit-node.ts';
 import { readGiven, type GivenState } from './given.ts';
-import { collectNames, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
+import { tableNode } from './table-node.ts';
+import type { TableState } from './table/index.ts';
 import { figureNode, proseNode, textNode } from './text-node.ts';
 import { togetherProblems } from './together.ts';
 import type { CellState, SymbolState } from './types.ts';
 
+/** What a node reads: a symbol, or the rows of a table. */
+export type NodeInput =
+  | { readonly symbol: string; readonly cellId: string }
+  | { readonly table: true; readonly cellId: string };
+
 /** One cell as the graph sees it: what it reads, and how its state comes from that. */
 export interface PlanNode {
   readonly cellId: string;
-  readonly symbol?: string;
-  /** Symbols read, with the cells that define them; a name nobody defines is not among them. */
-  readonly inputs: readonly { readonly symbol: string; readonly cellId: string }[];
+  /** Symbols it defines. */
+  readonly symbols: readonly string[];
+  /** Symbols read, with the cells that define them, and tables; a name nobody defines is not among them. */
+  readonly inputs: readonly NodeInput[];
   /** Equal signatures compute the same state from the same inputs. */
   readonly signature: string;
-  readonly compute: (inputs: ReadonlyMap<string, SymbolState>) => CellState;
+  readonly compute: (symbols: ReadonlyMap<string, SymbolState>, tables: ReadonlyMap<string, TableState>) => CellState;
   /** Steps only: the formula that block evaluation reads. */
   readonly ready?: ReadyStep;
 }
@@ -51,7 +60,7 @@ export function compilePlan(document: SheetDocument): Plan {
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
     names,
-    dimensions: settleDimensions(order, givens, formulas),
+    dimensions: settleDimensions(order, names, givens, formulas),
     problems: staticProblems(names, loops, givens),
   };
   const nodes = document.blocks.map((block): PlanNode => {
@@ -60,6 +69,8 @@ export function compilePlan(document: SheetDocument): Plan {
     if (cell.kind === 'given') return givenNode(block, cell, givens, context);
     if (cell.kind === 'step') return stepNode(block, cell, formulasOf(cell, formulas, names), context);
     if (cell.kind === 'check') return checkNode(block, cell, context);
+    if (cell.kind === 'table') return tableNode(block, cell, context);
+    if (cell.kind === 'fit') return fitNode(block, cell, context);
     if (cell.kind === 'figure') return figureNode(block, cell, context);
     return textNode(block, context);
   });
@@ -93,7 +104,7 @@ function givenNode(
   });
   return {
     cellId: block.id,
-    symbol: cell.symbol,
+    symbols: definedSymbols(cell),
     inputs: [],
     signature: `given ${given.serial} ${JSON.stringify(extra)}`,
     compute: () => state,
@@ -102,12 +113,17 @@ function givenNode(
 
 function settleDimensions(
   order: readonly string[],
+  names: Names,
   givens: ReadonlyMap<string, GivenState>,
   formulas: ReadonlyMap<string, StepFormulas>,
 ): ReadonlyMap<string, Dimension> {
   const dimensions = new Map<string, Dimension>();
   for (const symbol of order) {
-    const dimension = givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions);
+    const cell = names.definitions.get(symbol)?.block.cell;
+    const dimension =
+      cell?.kind === 'fit'
+        ? fitDimension(cell, symbol, names)
+        : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
     if (dimension !== undefined) dimensions.set(symbol, dimension);
   }
   return dimensions;

@@ -1,7 +1,8 @@
 import { Runtime, type Variable } from '@observablehq/runtime';
 import type { SheetDocument } from '../sheet/types.ts';
-import { compilePlan, type Plan, type PlanNode } from './plan.ts';
+import { compilePlan, type NodeInput, type Plan, type PlanNode } from './plan.ts';
 import { sameResult } from './same.ts';
+import type { TableState } from './table/index.ts';
 import type { CellState, SheetStates, SymbolState } from './types.ts';
 
 export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
@@ -27,7 +28,7 @@ interface LiveCell {
   node: PlanNode;
   readonly variable: Variable;
   last?: CellState;
-  lastInputs: readonly (SymbolState | undefined)[];
+  lastInputs: readonly (SymbolState | TableState | undefined)[];
 }
 
 export function createSheetGraph(document: SheetDocument): SheetGraph {
@@ -78,22 +79,22 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
   });
 
   const evaluate = (live: LiveCell, inputs: readonly (CellState | undefined)[]): CellState => {
-    const results = inputs.map((state) => state?.result);
-    if (live.last !== undefined && sameItems(results, live.lastInputs)) return live.last;
-    const { cellId } = live.node;
+    const { node } = live;
+    const read = node.inputs.map((input, i) => readFrom(input, inputs[i]));
+    if (live.last !== undefined && sameItems(read, live.lastInputs)) return live.last;
+    const { cellId } = node;
     evaluated.set(cellId, (evaluated.get(cellId) ?? 0) + 1);
     const symbols = new Map<string, SymbolState>();
-    live.node.inputs.forEach(({ symbol }, i) => {
-      const result = results[i];
-      if (result !== undefined) symbols.set(symbol, result);
+    const tables = new Map<string, TableState>();
+    node.inputs.forEach((input, i) => {
+      const value = read[i];
+      if (value === undefined) return;
+      if ('symbol' in input) symbols.set(input.symbol, value as SymbolState);
+      else tables.set(input.cellId, value as TableState);
     });
-    const fresh = live.node.compute(symbols);
-    const before = states.get(cellId)?.result;
-    const state = before !== undefined && fresh.result !== undefined && sameResult(before, fresh.result)
-      ? Object.freeze({ ...fresh, result: before })
-      : fresh;
+    const state = keepEqualResults(node.compute(symbols, tables), states.get(cellId));
     live.last = state;
-    live.lastInputs = results;
+    live.lastInputs = read;
     return state;
   };
 
@@ -167,15 +168,37 @@ function variableName(cellId: string): string {
 function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>): SheetStates {
   const byCell = new Map(states);
   const definers = new Map<string, string>();
-  for (const { symbol, cellId } of plan.nodes) {
-    if (symbol !== undefined && symbol !== '' && !definers.has(symbol)) definers.set(symbol, cellId);
+  for (const { symbols, cellId } of plan.nodes) {
+    for (const symbol of symbols) if (!definers.has(symbol)) definers.set(symbol, cellId);
   }
   return {
     cell: (cellId) => byCell.get(cellId),
-    symbol: (name) => byCell.get(definers.get(name) ?? '')?.result,
+    symbol: (name) => symbolIn(byCell.get(definers.get(name) ?? ''), name),
     definedBy: (name) => definers.get(name),
     symbols: [...definers.keys()],
   };
+}
+
+function symbolIn(state: CellState | undefined, symbol: string): SymbolState | undefined {
+  return state?.results?.get(symbol) ?? state?.result;
+}
+
+function readFrom(input: NodeInput, state: CellState | undefined): SymbolState | TableState | undefined {
+  return 'symbol' in input ? symbolIn(state, input.symbol) : state?.table;
+}
+
+/** The fresh state with the results of before wherever they say the same, so that an edit stops spreading there. */
+function keepEqualResults(fresh: CellState, before: CellState | undefined): CellState {
+  const kept = (now: SymbolState, then: SymbolState | undefined): SymbolState =>
+    then !== undefined && sameResult(then, now) ? then : now;
+  if (before === undefined) return fresh;
+  return Object.freeze({
+    ...fresh,
+    ...(fresh.result === undefined ? {} : { result: kept(fresh.result, before.result) }),
+    ...(fresh.results === undefined
+      ? {}
+      : { results: new Map([...fresh.results].map(([name, result]) => [name, kept(result, before.results?.get(name))])) }),
+  });
 }
 
 function sameItems<T>(a: readonly T[], b: readonly T[]): boolean {

@@ -5,7 +5,7 @@ import {
   coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit,
 } from '../core/units/index.ts';
 import type { CellBlock, StepCell } from '../sheet/types.ts';
-import { parseRemembered, readsOf, type Names } from './names.ts';
+import { definedSymbols, parseRemembered, readsOf, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
 import { blockedBy, evaluateStep, type Estimates, type ParsedText, type RangeCondition, type ReadyStep } from './step.ts';
 import type { CellState, RangeWord, SymbolState } from './types.ts';
@@ -134,7 +134,7 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
   };
   return {
     cellId: block.id,
-    symbol: cell.symbol,
+    symbols: definedSymbols(cell),
     // A cell on a loop reads nobody: the runtime never sees the loop, and the message names all of it.
     inputs: problems.length > 0 ? [] : inputs,
     signature: JSON.stringify(['step', cell.symbol, formulas.source, cell.validIf, cell.otherwise, inputs, problems]),

@@ -67,6 +67,7 @@ function showingNode(
   });
   return {
     cellId: block.id,
+    symbols: [],
     inputs,
     signature: JSON.stringify(['text', inputs, all]),
     // A fresh object each time, since a new state is how the page learns that a value it shows has moved.

@@ -1,7 +1,9 @@
 import type { Estimate } from '../core/estimate/types.ts';
+import type { LineFit, Residual } from '../core/fatigue/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
+import type { TableState } from './table/index.ts';
 
 /** Why a life has no value: words that files and the headless command share (no error). */
 export type RangeWord = 'below limit' | 'low cycle' | 'beyond data';
@@ -42,11 +44,24 @@ export interface CheckState {
   readonly message: string;
 }
 
+/** A line fitted to a table, with the rows it rests on. */
+export interface FitState {
+  readonly fit: LineFit;
+  /** Residuals of least squares, row by row of the rows used; empty for maximum likelihood. */
+  readonly residuals: readonly Residual[];
+  /** Places in the table of the rows that the fit was given. */
+  readonly rows: ArrayLike<number>;
+}
+
 /** Everything the page, the report and the headless command need to know of one cell. Frozen. */
 export interface CellState {
   readonly cellId: string;
   readonly symbol?: string;
   readonly result?: SymbolState;
+  /** States of several symbols, for a cell that defines more than one. */
+  readonly results?: ReadonlyMap<string, SymbolState>;
+  readonly table?: TableState;
+  readonly fit?: FitState;
   readonly reading?: ReadingState;
   readonly check?: CheckState;
   /** The formula in force, for steps: the cell's own or the chosen option's. */

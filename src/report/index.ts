@@ -10,12 +10,12 @@
  *
  * Classes, shared by report and live page (styles/tokens.css, then styles/sheet.css):
  * - `.sheet` the page's grid; `.title-block` with `h1` and `dl`; `.attention`; `.prose` with `h2 > .number`
- * - `.cell.cell-given|step|check|choice|figure|checklist|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
+ * - `.cell.cell-given|step|check|choice|table|fit|figure|checklist|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
  *   `open|done`; its children `.number`, `.line` (reading column), `.margin`
  * - in a line: `.label` with `.set-by`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
  *   `.double-underlined`, `.range` or `.withheld`, `.after`; these five in a `.line.rows` let the margin begin beside the result; `.answer.agrees|differs|untold > .yours + .sentence`;
  *   `.settings > li`, `.missing`; `.verdict` with `svg.mark.tick|flag`; `.items > li.done|open` with `svg.mark.box`,
- *   `.text`, `.time`; `figure > .drawn.wide|narrow + figcaption`; `.problem` (`.warning`, `.upstream`) with `.what`,
+ *   `.text`, `.time`; `figure > .drawn.wide|narrow + figcaption`; `.ruled > table` with `.figures`, `.left-out`, `.marked`, `.told`; `.facts`; `.problem` (`.warning`, `.upstream`) with `.what`,
  *   `.mend`, `.where`
  * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
  *   `.count`, `.note`, `.moved`
@@ -26,6 +26,7 @@ export { presentAttention, type PresentedAttention } from './present/attention.t
 export { presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 export { presentFigure } from './present/figure.ts';
+export { presentFit } from './present/fit.ts';
 export { presentGiven } from './present/given.ts';
 export { isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
@@ -34,6 +35,7 @@ export { numberSheet } from './present/numbering.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
 export { presentStep } from './present/step.ts';
 export { symbolOf } from './present/symbol.ts';
+export { presentTable } from './present/table.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';

@@ -77,7 +77,7 @@ export function mayBeTooWide(tex: string): boolean {
 }
 
 /** A line that may scroll can be reached, and scrolled, with the keyboard. */
-function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
+export function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
   return html`<div class="${kind}"${mayBeTooWide(tex) && html` tabindex="0"`}>${math(tex)}</div>`;
 }
 

@@ -1,5 +1,6 @@
 import type { Block, CellBlock } from '../sheet/types.ts';
 import { figureLine } from './figure.ts';
+import { fitLine } from './fit-line.ts';
 import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
 import { givenLine, stepLine } from './lines.ts';
 import { html, trusted, type Markup } from './markup.ts';
@@ -9,6 +10,7 @@ import { numberSheet } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
 import { renderProse } from './prose.ts';
+import { tableLine } from './table-line.ts';
 
 /** The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`. */
 export function renderReport(context: PresentContext): string {
@@ -40,6 +42,8 @@ function cellMarkup(block: CellBlock, context: PresentContext): Markup {
     case 'choice': return choiceLine(cell, context);
     case 'checklist': return checklistLine(cell, context);
     case 'remark': return remarkLine(cell, context);
+    case 'table': return tableLine(cell, context);
+    case 'fit': return fitLine(cell, context);
     case 'figure': return figureLine(cell, context);
     case 'unknown': return unknownLine(block, context);
   }

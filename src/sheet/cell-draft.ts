@@ -6,7 +6,9 @@ import type { CellFields } from './cell-readers.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
 import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
+import { rowsBlock } from './table/rows-block.ts';
 import { groupOf } from './tree.ts';
+import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
 import { readBody } from './yaml-body.ts';
 
@@ -20,21 +22,31 @@ export interface CellDraft {
 }
 
 /** Longest body that is read, in characters; a longer one is kept unread. */
-export const LONGEST_BODY = 200_000;
+const LONGEST_BODY = 200_000;
+/** That of a table, whose rows are one text: enough for a hundred thousand of them. */
+const LONGEST_TABLE = 4_000_000;
+
+/** Characters that the body of a kind may have. */
+export function longestBody(cellKind: string): number {
+  return cellKind === 'table' ? LONGEST_TABLE : LONGEST_BODY;
+}
 
 const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
 
 /** Reads one cell by its kind and its body. Nothing is refused: what can't be read is told and left out. */
 export function draftCell(cellKind: string, body: string): CellDraft {
-  if (body.length > LONGEST_BODY) return unread([bodyTooLongProblem()]);
-  const reading = readBody(body);
+  const longest = longestBody(cellKind);
+  if (body.length > longest) return unread([bodyTooLongProblem(longest)]);
+  const block = cellKind === 'table' ? rowsBlock(body) : undefined;
+  const reading = block?.reading ?? readBody(body);
   if (!isKnownKind(cellKind)) {
     const fields = fieldsOf(groupOf(body, reading.entries, []), 'cell', []);
     return { ...unread([kindUnknownProblem(cellKind)], fields), ...claimsOf(fields, []) };
   }
   if (reading.form === 'none') return unread(reading.problems);
   const problems = [...reading.problems];
-  const fields = fieldsOf(groupOf(body, reading.entries, problems), cellKind, problems);
+  const group = groupOf(block?.head ?? body, reading.entries, problems);
+  const fields = fieldsOf(block === undefined ? group : withText(group, 'rows', block.rows), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
@@ -60,6 +72,10 @@ function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string;
   return present({ statedId: isUsable ? id : undefined, symbol });
 }
 
+function withText(group: Group, key: string, text: string): Group {
+  return { ...group, entries: new Map([...group.entries, [key, { kind: 'text', text, row: group.entries.get(key)?.row ?? 0 }]]) };
+}
+
 function unread(problems: readonly BodyProblem[], fields?: Fields): CellDraft {
   const shared = present({ label: fields?.text('label'), note: fields?.text('note') });
   return { fields: { kind: 'unknown', unknownKeys: [], ...shared }, problems };
@@ -69,8 +85,8 @@ function inOrder(problems: readonly BodyProblem[]): readonly BodyProblem[] {
   return problems.toSorted((a, b) => a.row - b.row);
 }
 
-function bodyTooLongProblem(): BodyProblem {
-  return keyProblem('body-too-long', -1, 'This cell is too long to be read.', `Keep it below ${LONGEST_BODY} characters.`);
+function bodyTooLongProblem(longest: number): BodyProblem {
+  return keyProblem('body-too-long', -1, 'This cell is too long to be read.', `Keep it below ${longest} characters.`);
 }
 
 function kindUnknownProblem(cellKind: string): BodyProblem {

@@ -5,6 +5,8 @@ import { fieldsOf, present } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
 import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
 import type { KnownKind } from './keys.ts';
+import { readFitCell } from './table/read-fit-cell.ts';
+import { readTableCell } from './table/read-table-cell.ts';
 import type { Tree } from './tree.ts';
 import type { Cell, ChecklistItem, ChoiceOption } from './types.ts';
 
@@ -121,6 +123,8 @@ export const CELL_READERS: Readers = {
     fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '' },
   }),
   choice: readChoice,
+  table: readTableCell,
+  fit: readFitCell,
   checklist: readChecklist,
 };
 

@@ -1,7 +1,5 @@
 import type { Problem } from '../core/problem/index.ts';
-import { LONGEST_BODY } from './cell-draft.ts';
 import { openProblem } from './document-problems.ts';
-import { LONGEST_DOCUMENT } from './parse.ts';
 import { splitBody } from './split.ts';
 
 /* Why a command leaves the document as it was. */
@@ -35,8 +33,7 @@ export function optionGoneProblem(option: string): Problem {
   };
 }
 
-export function tooLongProblem(what: 'document' | 'cell'): Problem {
-  const longest = what === 'document' ? LONGEST_DOCUMENT : LONGEST_BODY;
+export function tooLongProblem(what: 'document' | 'cell', longest: number): Problem {
   return {
     code: 'too-long',
     what: `This would make the ${what} longer than ${longest} characters.`,

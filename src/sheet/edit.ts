@@ -3,7 +3,7 @@ import type { Result } from '../core/problem/index.ts';
 import { arrange } from './edit-arrange.ts';
 import type { ArrangeCommand } from './edit-arrange.ts';
 import { newEntry } from './body-edit.ts';
-import { LONGEST_BODY } from './cell-draft.ts';
+import { longestBody } from './cell-draft.ts';
 import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProblem } from './edit-problems.ts';
 import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
@@ -12,6 +12,10 @@ import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { setKey } from './set-entry.ts';
 import { setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
+import { editRows } from './table/edit-rows.ts';
+import type { TableCommand } from './table/edit-rows.ts';
+import { notATable } from './table/row-problems.ts';
+import { changeAround, rowsBlock, withRows } from './table/rows-block.ts';
 import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
@@ -32,6 +36,7 @@ export type EditCommand =
   /** Another text for a block, which may become several blocks or, where the text is empty, none. */
   | { readonly do: 'set source'; readonly blockId: string; readonly source: string }
   | ArrangeCommand
+  | TableCommand
   /** Sets an entry of the front matter, which is made where there is none, or takes it out. */
   | { readonly do: 'set front matter'; readonly key: string; readonly value: string | undefined }
   /** Several commands as one step: all or none. */
@@ -51,7 +56,7 @@ export function applyEdit(document: SheetDocument, command: EditCommand): Result
   const changed = changeText(document, command);
   if (!changed.ok) return changed;
   if (changed.value === serialiseSheet(document)) return ok(document);
-  if (changed.value.length > LONGEST_DOCUMENT) return fail(tooLongProblem('document'));
+  if (changed.value.length > LONGEST_DOCUMENT) return fail(tooLongProblem('document', LONGEST_DOCUMENT));
   return ok(parseAgain(changed.value, document));
 }
 
@@ -83,6 +88,14 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
       return setSource(document, command.blockId, command.source);
     case 'set front matter':
       return setFrontMatter(document, command.key, command.value);
+    case 'set table cell':
+    case 'insert rows':
+    case 'delete rows':
+    case 'move rows':
+    case 'order rows':
+    case 'paste cells':
+    case 'replace rows':
+      return changeBody(document, command.cellId, (block, lineEnd) => changeRows(block, command, lineEnd));
     default:
       return arrange(document, command);
   }
@@ -106,7 +119,8 @@ function changeBody(
   if (block === undefined) return fail(goneProblem(cellId));
   const body = change(block, lineEndOf(block.source));
   if (!body.ok) return fail({ ...body.problem, cell: cellId });
-  if (body.value.length > LONGEST_BODY) return fail({ ...tooLongProblem('cell'), cell: cellId });
+  const longest = longestBody(block.cellKind);
+  if (body.value.length > longest) return fail({ ...tooLongProblem('cell', longest), cell: cellId });
   return ok(replaceSource(document, block, withBody(block, body.value)));
 }
 
@@ -114,7 +128,8 @@ function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefine
   let body = block.body;
   for (const [key, value] of values) {
     if (key === '') return fail(keyEmptyProblem());
-    const next = setKey(body, keysOf(block.cellKind), key, value, lineEnd);
+    const change = (text: string): Result<string> => setKey(text, keysOf(block.cellKind), key, value, lineEnd);
+    const next = (block.cellKind === 'table' && key !== 'rows' ? changeAround(body, change) : undefined) ?? change(body);
     if (!next.ok) return next;
     body = next.value;
   }
@@ -125,6 +140,15 @@ function choose(block: CellBlock, option: string, lineEnd: string): Result<strin
   const { cell } = block;
   if (cell.kind !== 'choice' || !cell.options.some(({ key }) => key === option)) return fail(optionGoneProblem(option));
   return setKey(block.body, keysOf('choice'), 'chosen', option, lineEnd);
+}
+
+function changeRows(block: CellBlock, command: TableCommand, lineEnd: string): Result<string> {
+  if (block.cell.kind !== 'table') return fail(notATable());
+  const rows = editRows(block.cell, command);
+  if (!rows.ok || rows.value === block.cell.rows) return rows.ok ? ok(block.body) : rows;
+  const lines = rowsBlock(block.body);
+  const body = lines === undefined ? undefined : withRows(lines, rows.value);
+  return body === undefined ? setKey(block.body, keysOf('table'), 'rows', rows.value, lineEnd) : ok(body);
 }
 
 function setSource(document: SheetDocument, blockId: string, source: string): Result<string> {

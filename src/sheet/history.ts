@@ -70,6 +70,8 @@ function targetOf(document: SheetDocument, command: EditCommand): string | undef
       return JSON.stringify(['key', place(command.cellId), command.key]);
     case 'set keys':
       return JSON.stringify(['key', place(command.cellId), ...command.values.keys()]);
+    case 'set table cell':
+      return JSON.stringify(['table cell', place(command.cellId), command.row, command.column]);
     case 'set body':
       return JSON.stringify(['body', place(command.cellId)]);
     case 'set source':

@@ -3,7 +3,7 @@
  *
  * Nouns: a `SheetDocument` is front matter and a list of `Block`s, which are prose or cells; a `Cell` is what a block's
  * YAML says, typed, with all values as typed; an `EditCommand` is a change as data; a `SheetHistory` is a document with its
- * earlier and later states. `KEYS` names the keys that each kind of cell takes.
+ * earlier and later states; the rows of a table are delimited text of records and fields (`rowsText`). `KEYS` names the keys that each kind of cell takes.
  *
  * Invariants:
  * - Sources joined are the text: `serialiseSheet(parseSheet(text)) === text` for any text, and nothing throws.
@@ -26,18 +26,27 @@ export type {
   ChecklistItem,
   ChoiceCell,
   ChoiceOption,
+  ColumnType,
   FigureCell,
+  FitCell,
+  FitSetting,
   FrontMatter,
   GivenCell,
   ProseBlock,
   RemarkCell,
   SheetDocument,
   StepCell,
+  TableCell,
+  TableColumn,
   UnknownCell,
 } from './types.ts';
 export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
 export { KEYS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
+export type { TableCommand } from './table/edit-rows.ts';
+export { rowsText, type RowsText, type ShownColumn } from './table/rows-text.ts';
+export { writeRecord, type Separator } from './table/delimited.ts';
+export { FIT_WORDS } from './table/read-fit-cell.ts';
 export { enterText } from './enter-text.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

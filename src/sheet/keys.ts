@@ -1,8 +1,17 @@
 /** The kinds of cell that this version reads. */
-export type KnownKind = 'given' | 'choice' | 'step' | 'check' | 'figure' | 'checklist' | 'remark';
+export type KnownKind =
+  | 'given'
+  | 'choice'
+  | 'step'
+  | 'check'
+  | 'table'
+  | 'fit'
+  | 'figure'
+  | 'checklist'
+  | 'remark';
 
 /** Kinds of the format that this version keeps without showing them. */
-export const LATER_KINDS: readonly string[] = ['table', 'fit', 'record', 'photo'];
+export const LATER_KINDS: readonly string[] = ['record', 'photo'];
 
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
@@ -12,6 +21,11 @@ export const LATER_KINDS: readonly string[] = ['table', 'fit', 'record', 'photo'
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
+ * - table: `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
+ *   default (text of an empty field), optional (true or false), possible, plausible, note }; `rows` lines of delimited
+ *   text with a header.
+ * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
+ *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
  * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
@@ -52,6 +66,8 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
+  table: ['id', 'label', 'note', 'columns', 'rows'],
+  fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
@@ -59,6 +75,19 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
 
 export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
 export const ITEM_KEYS: readonly string[] = ['text', 'done'];
+export const COLUMN_KEYS: readonly string[] = [
+  'key',
+  'label',
+  'type',
+  'unit',
+  'options',
+  'formula',
+  'default',
+  'optional',
+  'possible',
+  'plausible',
+  'note',
+];
 
 export function isKnownKind(kind: string): kind is KnownKind {
   return Object.hasOwn(KEYS, kind);
@@ -88,6 +117,14 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'check.condition': 'condition: sigma_a <= S_y',
   'check.holds': 'holds: The stress stays below yield.',
   'check.otherwise': 'otherwise: Lower the load.',
+  'table.rows': 'rows: |',
+  'column.key': 'key: S',
+  'column.unit': 'unit: MPa',
+  'column.options': 'options: fracture, runout',
+  'column.formula': 'formula: log10(S/unit(MPa))',
+  'fit.table': 'table: specimens',
+  'fit.symbols': 'A: A_1',
+  'fit.snapshot': 'A: 23.1',
   'figure.drawing': 'drawing: free-body',
   'figure.values': 'span: L',
   'remark.heading': 'heading: Aim',

@@ -49,6 +49,8 @@ export type Cell =
   | ChoiceCell
   | StepCell
   | CheckCell
+  | TableCell
+  | FitCell
   | FigureCell
   | ChecklistCell
   | RemarkCell
@@ -150,6 +152,62 @@ export interface CheckCell extends CellBase {
   /** Sentence when it holds; when it does not, what is the matter and what to do. `{=x}` shows a live value. */
   readonly holds: string;
   readonly otherwise: string;
+}
+
+/**
+ * - text: any text. quantity: a number in `unit`, or with a unit of its own. count: the same, a whole number as a rule.
+ * - option: one of `options`. yes-no: yes where empty, unless `default` says otherwise.
+ * - derived: computed by `formula` for each row; has no place in the rows' text.
+ */
+export type ColumnType = 'text' | 'quantity' | 'count' | 'option' | 'yes-no' | 'derived';
+
+/** A column that the table asks for. */
+export interface TableColumn {
+  /** A symbol of the table's own: what the header names it by, and formulas of derived columns. */
+  readonly key: string;
+  readonly label: string;
+  readonly type: ColumnType;
+  /** Unit of a number without one of its own; '' where absent. */
+  readonly unit: string;
+  /** Words that an option column takes; empty for other types. */
+  readonly options: readonly string[];
+  /** '' for all but derived columns. */
+  readonly formula: string;
+  /** What an empty field, or a column that the rows do not have, stands for. */
+  readonly default?: string;
+  /** Whether a row may leave its number or option open and still be used. */
+  readonly optional: boolean;
+  /** Ranges as those of a given: outside `possible` (`> 0` where absent) a row is left out, outside `plausible` warned of. */
+  readonly possible?: string;
+  readonly plausible?: string;
+  readonly note?: string;
+}
+
+/** Rows of typed columns. */
+export interface TableCell extends CellBase {
+  readonly kind: 'table';
+  readonly columns: readonly TableColumn[];
+  /** Delimited text, its first line the header; '' where there is none yet. Line ends are LF. */
+  readonly rows: string;
+}
+
+/** A setting of a fit: a word of its own, or the choice (by cell id) whose chosen option's key is the word. */
+export type FitSetting = { readonly word: string } | { readonly by: string };
+
+/** A line fitted to the rows of a table, or taken over from another sheet. Settings are absent where the key is. */
+export interface FitCell extends CellBase {
+  readonly kind: 'fit';
+  /** Id of the table; '' where a snapshot stands in for it. */
+  readonly table: string;
+  readonly method?: FitSetting;
+  readonly life?: FitSetting;
+  readonly model?: FitSetting;
+  readonly stress?: FitSetting;
+  readonly group?: FitSetting;
+  /** Parameter (`A`, `B`, `s`, ...) to the symbol that it defines in the sheet. */
+  readonly symbols: ReadonlyMap<string, string>;
+  /** What was stored of a line from another sheet, as text by name. */
+  readonly snapshot?: ReadonlyMap<string, string>;
 }
 
 export interface FigureCell extends CellBase {

@@ -42,6 +42,8 @@ export const NEW_KINDS = [
   ['step', 'a step'],
   ['check', 'a check'],
   ['choice', 'a choice'],
+  ['table', 'a table'],
+  ['fit', 'a fitted line'],
   ['checklist', 'a checklist'],
   ['remark', 'a remark'],
   ['figure', 'a drawing'],

@@ -1,6 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
+import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
 import type { SheetSession } from './session.ts';
@@ -20,6 +21,7 @@ export interface CellUi {
   editing: { readonly before: string; readonly draft: string | undefined } | undefined;
   /** A remark as it is being typed. */
   writing: string | undefined;
+  readonly table: TableUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -40,6 +42,7 @@ export function createCellUi(): CellUi {
     open: new Set(),
     editing: undefined,
     writing: undefined,
+    table: createTableUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,

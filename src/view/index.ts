@@ -12,3 +12,4 @@ import './styles/view.css';
 
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
+export { fileName, saveFile } from './save-file.ts';

@@ -38,6 +38,8 @@ export const MORE_KEYS: readonly (readonly [keys: string, help: string])[] = [
   ['Tab, Shift+Tab', 'to the next and the previous control'],
   ['← →', 'on a place in a drawing: move it by the resolution of the instrument'],
   ['Shift+← →', 'the same by ten times as much'],
+  ['↑ ↓ ← →', 'in a table: to the next field; left and right from the ends of the text'],
+  ['Enter, Shift+Enter', 'in a table: down and up; after the last row a new one begins'],
   ['↑ ↓, then Enter', 'in a menu: choose; or press the letter that stands beside the words'],
 ];
 

@@ -115,7 +115,7 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
 }
 
 function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
-  const letters = ['G', 'S', 'C', 'O', 'L', 'R', 'D', 'T'];
+  const letters = ['G', 'S', 'C', 'O', 'B', 'F', 'L', 'R', 'D', 'T'];
   return NEW_KINDS.map(([kind, words], i) => ({
     letter: letters[i] ?? '',
     words,

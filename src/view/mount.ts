@@ -188,7 +188,9 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
 
 /** What is being typed gives way to what the sheet says, after an undo for instance. */
 function forgetDrafts(record: CellUi): void {
-  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined) return;
+  const { table } = record;
+  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined && table.draft === undefined) return;
+  table.draft = undefined;
   record.drafts = undefined;
   record.before = undefined;
   record.writing = undefined;

@@ -16,7 +16,8 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
   const own = state?.symbol === undefined
     ? []
     : [desk.moved(state.symbol)?.text, desk.moved(state.symbol)?.direction, isSymbolHidden(state.symbol, context)];
-  return [...common, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...read, ...neighbours(block, desk)];
+  const published = [...(state?.results?.keys() ?? [])].flatMap((symbol) => [desk.moved(symbol)?.text, desk.moved(symbol)?.direction]);
+  return [...common, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...neighbours(block, desk)];
 }
 
 export function sameSignature(a: Signature | undefined, b: Signature): boolean {

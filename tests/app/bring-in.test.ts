@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
 import { textOfFile } from '../../src/app/bring-in.ts';
 import { emptied } from '../../src/app/empty-sheet.ts';
-import { fileName } from '../../src/app/save-file.ts';
+import { fileName } from '../../src/view/save-file.ts';
 import { reportPage } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 

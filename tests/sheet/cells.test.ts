@@ -71,8 +71,8 @@ describe('cells, typed', () => {
   });
 
   it('keeps cells of unknown kinds with what can be shown of them', () => {
-    const block = only('```table\nid: specimens\nlabel: Specimens\nrows: []\n```\n');
-    expect(block).toMatchObject({ cellKind: 'table', id: 'specimens', cell: { kind: 'unknown', label: 'Specimens', unknownKeys: [] } });
+    const block = only('```record\nid: test-1\nlabel: Test\nstart: []\n```\n');
+    expect(block).toMatchObject({ cellKind: 'record', id: 'test-1', cell: { kind: 'unknown', label: 'Test', unknownKeys: [] } });
   });
 
   it('shows a malformed symbol as typed, without taking it for an id', () => {

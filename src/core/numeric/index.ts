@@ -1,5 +1,6 @@
 /**
- * Numbers by themselves: distributions, seeded random numbers, order statistics, factors of matrices.
+ * Numbers by themselves: distributions, seeded random numbers, order statistics, matrices, least squares,
+ * the top and the zeros of functions.
  *
  * Nouns: a *density* at x, a *cumulative* probability up to x, a *quantile* below which a share p lies; *degrees of
  * freedom* are positive and need not be whole; a *random* source is fixed by its seed.
@@ -9,9 +10,14 @@
 export { erf, erfc } from './error-function.ts';
 export { logGamma } from './gamma.ts';
 export { incompleteBeta, incompleteGamma } from './incomplete.ts';
+export { leastSquares, polynomialLeastSquares, type LinearFit } from './least-squares.ts';
+export { maximise, type Expansion, type Maximum } from './maximise.ts';
+export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
 export { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
 export { orderStatistic } from './order-statistic.ts';
+export { integrate } from './quadrature.ts';
 export { createRandom, type Random } from './random.ts';
+export { findPeak, findRoot } from './root.ts';
 export {
   chiSquareCumulative,
   chiSquareQuantile,
@@ -20,4 +26,7 @@ export {
   studentCumulative,
   studentQuantile,
 } from './sampling-distributions.ts';
+export { scaledChiDensity, scaledChiRange } from './scaled-chi.ts';
 export { factorSemidefinite } from './semidefinite.ts';
+export { powersOfShifted, spanOf } from './shifted-polynomial.ts';
+export { bilinear, cholesky, congruent, dot, invertSymmetric, solveFactored, type Matrix } from './symmetric.ts';

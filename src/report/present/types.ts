@@ -168,3 +168,87 @@ export interface PresentedBudgetRow {
   /** Both as fractions of the variance, to be drawn. */
   readonly parts: { readonly own: number; readonly shared: number };
 }
+
+/** A column of a table as the page shows it. */
+export interface PresentedColumn {
+  /** What edits call it by. */
+  readonly typed: string;
+  /** Quantity and unit as a printed report heads a column: `S / MPa`; the label of a column without a unit. */
+  readonly head: string;
+  /** The column's label in words: `Stress amplitude`. */
+  readonly label: string;
+  /** Set to the right and in figures. */
+  readonly isFigures: boolean;
+  /** Computed from the other columns: nothing can be typed there. */
+  readonly isDerived: boolean;
+  /** Whether the rows' text has it, or it is computed. */
+  readonly isPresent: boolean;
+  /** What an empty field stands for; '' where for nothing. */
+  readonly standsFor: string;
+}
+
+/** One field of a row. */
+export interface PresentedField {
+  /** As typed; for derived columns the value in figures. */
+  readonly text: string;
+  /** As a printed report has it: digits in groups, outcomes in the table's own words, an arrow at a runout. */
+  readonly printed: string;
+  /** What is wrong, or worth a look, here. */
+  readonly marks: readonly Problem[];
+  /** Whether the row is left out for one of them. */
+  readonly isWrong: boolean;
+}
+
+export interface PresentedRow {
+  /** From 1, the header not counted. */
+  readonly number: number;
+  readonly fields: readonly PresentedField[];
+  /** What is wrong with the row as a whole. */
+  readonly marks: readonly Problem[];
+  readonly isLeftOut: boolean;
+}
+
+export interface PresentedTable extends PresentedNotes {
+  readonly columns: readonly PresentedColumn[];
+  readonly rowCount: number;
+  /** `22 rows, 1 left out`. */
+  readonly counts: string;
+  /** `steel K (12), steel M (10)`; empty without groups. */
+  readonly groups: readonly string[];
+  readonly echoes: readonly string[];
+  /** Rows `start` up to, not including, `end`, counted from 0, with a field for each column. A long table is never presented whole. */
+  readonly rows: (start: number, end: number) => readonly PresentedRow[];
+  /** The first row that is left out from row `start` on, or else from the top; undefined where none is. */
+  readonly nextLeftOut: (start: number) => number | undefined;
+}
+
+/** A parameter of a fitted line, or s, with figures of one place. */
+export interface PresentedParameter {
+  /** Its name in the fit: `A`. */
+  readonly name: string;
+  /** The symbol that it defines in the sheet, where it does. */
+  readonly symbol?: string;
+  readonly symbolTex: string;
+  readonly value: string;
+  readonly standardError: string;
+  readonly low: string;
+  readonly high: string;
+}
+
+export interface PresentedFit extends PresentedNotes {
+  /** Settings in force in words: `maximum likelihood`, `Weibull lives`, `straight line`. */
+  readonly settings: readonly string[];
+  /** What the fit did, in a sentence; '' where there is none. */
+  readonly method: string;
+  /** `\log_{10} N = A + B \log_{10}(S/\mathrm{MPa})`; absent where there is no fit, as all that follows. */
+  readonly lineTex?: string;
+  /** The same with the numbers put in. */
+  readonly numbersTex?: string;
+  readonly parameters: readonly PresentedParameter[];
+  /** Where the limits come from: `95 % limits by Student’s t with 10 degrees of freedom`. */
+  readonly limits: string;
+  /** `16 specimens: 14 broken, 2 runouts`. */
+  readonly counts: string;
+  /** What else is to be said of the line, as pairs of words: lack of fit, replication, tested range... */
+  readonly facts: readonly { readonly name: string; readonly text: string }[];
+}

@@ -1,0 +1,48 @@
+import { powersOfShifted, spanOf, type Matrix } from '../numeric/index.ts';
+import { onScale } from './line.ts';
+import type { Sample } from './specimens.ts';
+import type { LifeDistribution, LineModel, StressScale } from './types.ts';
+import type { CensoredLives } from './location-scale.ts';
+
+/** The design of a line in a centred and scaled X, with the way back to the coefficients of X. */
+export interface Design {
+  readonly lives: CensoredLives;
+  /** Rows turn the coefficients of the scaled X into A, B (, C); A still lacks `origin`. */
+  readonly back: Matrix;
+  /** log10 life that was taken as zero. */
+  readonly origin: number;
+  /** Terms of the scaled X at a stress; not finite at or below the limit. */
+  termsAt(stressMpa: number): readonly number[];
+}
+
+export interface DesignOptions {
+  readonly model: LineModel;
+  readonly stress: StressScale;
+  readonly life: LifeDistribution;
+}
+
+/** @param limit S_0 in MPa for the model with a limit, where X = log10(S − S_0); else 0 */
+export function designOf(sample: Sample, { model, stress, life }: DesignOptions, limit = 0): Design {
+  const degree = model === 'quadratic' ? 2 : 1;
+  const scaleOf = (stressMpa: number): number => {
+    if (model !== 'limit') return onScale(stressMpa, stress);
+    return stressMpa > limit ? Math.log10(stressMpa - limit) : Number.NaN;
+  };
+  const x = sample.stressMpa.map(scaleOf);
+  const { centre, scale: width } = spanOf(x.filter((value) => Number.isFinite(value)));
+  const scale = width > 0 ? width : 1;
+  const origin = sample.log10Cycles.reduce((sum, value) => sum + value, 0) / Math.max(1, sample.log10Cycles.length);
+  const terms = (value: number): readonly number[] =>
+    Array.from({ length: degree + 1 }, (_, power) => (power === 0 ? 1 : ((value - centre) / scale) ** power));
+  return {
+    lives: {
+      life,
+      y: sample.log10Cycles.map((value) => value - origin),
+      censored: sample.censored,
+      columns: Array.from({ length: degree + 1 }, (_, power) => x.map((value) => (power === 0 ? 1 : ((value - centre) / scale) ** power))),
+    },
+    back: powersOfShifted(degree, centre, scale),
+    origin,
+    termsAt: (stressMpa) => terms(scaleOf(stressMpa)),
+  };
+}

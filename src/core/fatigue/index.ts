@@ -1,0 +1,36 @@
+/**
+ * From tested specimens to the S-N line and back to lives and strengths: fits, limits, staircase, comparison, plan.
+ *
+ * Nouns: a *specimen* has a stress amplitude in MPa, a number of cycles and an *outcome*; a *runout* or suspended test is
+ * right-censored; a *line* gives the location of log10 life at a stress, with a *scale* s about it that is the same at every
+ * stress; a *limit of life* or *of strength* says what it bounds, and with which confidence.
+ * Invariants: life is always the dependent variable, stress the experimenter's; results are frozen plain objects on log10
+ * scales, parameters as `LineFit` says; specimens left out are counted; what can't be done comes back as a Problem in
+ * words, what should be known about a fit as one among its warnings; never NaN.
+ */
+export * from './types.ts';
+export { compareGroups, type CompareGroupsOptions, type GroupComparison, type GroupTest } from './compare-groups.ts';
+export { compareLives, compareStrengths, type RatioOfLines } from './compare-lines.ts';
+export { compareNested, type LikelihoodRatio } from './compare-models.ts';
+export { type CountedLevels } from './dixon-mood.ts';
+export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
+export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
+export { locationAt, parameterNames, type FittedLine } from './line.ts';
+export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
+export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
+export {
+  plannedHalfWidth,
+  planTests,
+  specimensPerLevel,
+  type ExpectedLine,
+  type Plan,
+  type PlannedLevel,
+  type PlanOptions,
+  type PlanRow,
+  type WantedPrecision,
+} from './plan.ts';
+export { type ProbitFit } from './probit.ts';
+export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
+export { percentReplication } from './specimens.ts';
+export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
+export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';

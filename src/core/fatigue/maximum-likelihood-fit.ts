@@ -1,0 +1,200 @@
+import { congruent, dot, invertSymmetric, maximise, normalQuantile, type Matrix } from '../numeric/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { designOf, type Design } from './design.ts';
+import { expandLikelihood, type Location } from './information.ts';
+import { bestLimit } from './limit-search.ts';
+import { parameterNames } from './line.ts';
+import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
+import * as problems from './problems.ts';
+import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
+
+export interface MaximumLikelihoodOptions {
+  /** Straight line where left out. */
+  readonly model?: LineModel;
+  /** log10 of the stress where left out; `limit` knows no other. */
+  readonly stress?: StressScale;
+  /** Lognormal where left out. */
+  readonly life?: LifeDistribution;
+  /** Of the parameters' two-sided limits; 0.95 where left out. */
+  readonly confidence?: number;
+}
+
+/** Broken specimens below which the limits of large samples are too narrow; own simulation, no published source. */
+const ENOUGH_FAILURES = 25;
+/** A scatter smaller than this, in log10 life, beside a spread of lives of ordinary size is none. */
+const NO_SCATTER = 1e-7;
+/** Twice the gain of log likelihood that a limit must bring to be seen at 5 %: half of χ² with 1 degree of freedom, since
+ * the limit can't be below zero; Self and Liang, JASA 82 (1987) 605 (from memory). */
+const LIMIT_SEEN = 2.705543454095404;
+
+/**
+ * The S-N line by maximum likelihood, runouts and suspended tests as right-censored lives. log10 N, the dependent
+ * variable, has location A + B·X (+ C·X²), X = log10(S/MPa) or S in MPa, and the same scale s at every stress; location
+ * and s as in `LineFit`. `limit`: location A + B·log10(S − S_0), S_0 in MPa, below which nothing breaks.
+ *
+ * The covariance is the inverse of the observed information with ln s as last parameter; limits of the parameters are
+ * value ∓ z·se (of s: on ln s). The log likelihood, natural, is that of the lives N in cycles.
+ *
+ * Problems: `all-runouts`, `specimens-too-few`, `levels-too-few`, `levels-too-close`, `scatter-not-found`,
+ * `fit-not-converged`, `limit-not-identified`, `limit-on-log`, those of the table. Warnings in the fit: `failures-few`,
+ * `limit-weak`, `line-rising`.
+ * @source Meeker and Escobar, Statistical Methods for Reliability Data (1998), 17.3 to 17.5 and 8.4; Nelson, Accelerated
+ * Testing (1990), 5.2. The line with a limit is the three-parameter line log N = A + B·log(S − S_0) of S-N practice (as in
+ * MMPDS, "equivalent stress" equation), censored rows included; scatter of life is taken as constant above the limit, which
+ * a random fatigue limit (Pascual and Meeker, Technometrics 41 (1999) 277) would let grow. From memory.
+ */
+export function fitMaximumLikelihood(specimens: Specimens, options: MaximumLikelihoodOptions = {}): Result<LineFit> {
+  const read = readSpecimens(specimens);
+  return read.ok ? fitCensored(read.value, options) : read;
+}
+
+/** The same for a sample already read. */
+export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): Result<LineFit> {
+  const { model = 'linear', stress = 'log', life = 'lognormal', confidence = 0.95 } = options;
+  const problem = notFittable(sample, model, stress);
+  if (problem !== undefined) return fail(problem);
+  const found = greatest(sample, { model, stress, life });
+  if (!found.ok) return found;
+  const { point, covariance, logLikelihood, warnings } = found.value;
+  const names = parameterNames(model);
+  const z = normalQuantile((1 + confidence) / 2);
+  const parameters = names.map((name, i): ParameterEstimate => {
+    const value = point[i] ?? 0;
+    const se = Math.sqrt(covariance[i]?.[i] ?? 0);
+    return Object.freeze({ name, value, se, lo: value - z * se, hi: value + z * se });
+  });
+  const logScale = point.at(-1) ?? 0;
+  const seLogScale = Math.sqrt(covariance.at(-1)?.at(-1) ?? 0);
+  return ok(Object.freeze({
+    method: 'maximum-likelihood',
+    model,
+    stress,
+    life,
+    n: sample.rows.length,
+    failures: sample.failures,
+    runouts: sample.runouts,
+    invalid: sample.invalid,
+    parameters: Object.freeze(parameters),
+    covariance: Object.freeze(covariance.map((row) => Object.freeze([...row]))),
+    s: Math.exp(logScale),
+    sLimits: Object.freeze({ lo: Math.exp(logScale - z * seLogScale), hi: Math.exp(logScale + z * seLogScale) }),
+    degreesOfFreedom: null,
+    logLikelihood,
+    aic: 2 * (names.length + 1) - 2 * logLikelihood,
+    confidence,
+    tested: testedRange(sample),
+    replication: percentReplication(sample.levelCount, sample.rows.length),
+    lackOfFit: null,
+    warnings: Object.freeze([
+      ...(sample.failures < ENOUGH_FAILURES ? [problems.fewFailures(sample.failures)] : []),
+      ...(model === 'linear' && (point[1] ?? 0) > 0 ? [problems.risingLine()] : []),
+      ...warnings,
+    ]),
+  }));
+}
+
+function notFittable(sample: Sample, model: LineModel, stress: StressScale): Problem | undefined {
+  const what = model === 'linear' ? 'A line' : model === 'quadratic' ? 'A quadratic' : 'A line with a fatigue limit';
+  const need = parameterNames(model).length;
+  if (model === 'limit' && stress === 'plain') return problems.limitOnLogOnly();
+  if (sample.failures === 0 && sample.runouts > 0) return problems.allRunouts(sample.runouts);
+  if (sample.failures < need) return problems.tooFewSpecimens(sample.failures, need, what);
+  const stresses = new Set(failuresOnly(sample).stressMpa).size;
+  return stresses < need ? problems.tooFewLevels(stresses, need, what) : undefined;
+}
+
+interface Greatest {
+  /** Parameters, then ln s. */
+  readonly point: readonly number[];
+  readonly covariance: Matrix;
+  readonly logLikelihood: number;
+  readonly warnings: readonly Problem[];
+}
+
+const NONE: Location['curvatures'] = [];
+
+type Choice = { readonly model: LineModel; readonly stress: StressScale; readonly life: LifeDistribution };
+
+function greatest(sample: Sample, choice: Choice): Result<Greatest> {
+  return choice.model === 'limit' ? greatestWithLimit(sample, choice) : greatestOfLine(sample, choice);
+}
+
+function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
+  const design = designOf(sample, choice);
+  const top = maximiseLocationScale(design.lives);
+  const problem = unsound(top);
+  if (problem !== undefined) return fail(problem);
+  const { lives } = design;
+  const locate = (i: number, point: readonly number[]): Location => {
+    const slopes = lives.columns.map((column) => column[i] ?? 0);
+    // The product stops with the slopes, before ln s.
+    return { value: dot(slopes, point), slopes, curvatures: NONE };
+  };
+  const scaled = [...top.beta, Math.log(top.s)];
+  const covariance = inverseInformation(expandLikelihood(lives, locate, scaled).hessian);
+  if (covariance === undefined) return fail(problems.stressesTooClose());
+  const back = [...design.back.map((row) => [...row, 0]), [...scaled.slice(0, -1).map(() => 0), 1]];
+  return ok({
+    point: [...coefficientsOf(design, top.beta), Math.log(top.s)],
+    covariance: congruent(back, covariance),
+    logLikelihood: ofLives(top.logLikelihood, sample),
+    warnings: [],
+  });
+}
+
+function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
+  const lowest = failuresOnly(sample).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
+  const heldAt = (limit: number): LocationScale => maximiseLocationScale(designOf(sample, choice, limit).lives);
+  const line = heldAt(0);
+  const problem = unsound(line);
+  if (problem !== undefined) return fail(problem);
+  const scanned = bestLimit((limit) => valueOf(heldAt(limit)), lowest);
+  if (scanned.at === 0) return fail(problems.limitNotIdentified());
+  const design = designOf(sample, choice, scanned.at);
+  const held = maximiseLocationScale(design.lives);
+  if (unsound(held) !== undefined) return fail(problems.separated());
+  const lives = { ...design.lives, y: sample.log10Cycles };
+  const locate = (i: number, [a = 0, b = 0, limit = 0]: readonly number[]): Location | undefined => {
+    const above = (sample.stressMpa[i] ?? 0) - limit;
+    if (!(above > 0)) return undefined;
+    const x = Math.log10(above);
+    const slope = -1 / (above * Math.LN10);
+    const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 1, slope], [2, 2, (b * slope) / above]];
+    return { value: a + b * x, slopes: [1, x, b * slope], curvatures };
+  };
+  const start = [...coefficientsOf(design, held.beta), scanned.at, Math.log(held.s)];
+  const top = maximise((point) => expandLikelihood(lives, locate, point), start);
+  const covariance = inverseInformation(top.hessian);
+  if (!top.converged || covariance === undefined) return fail(problems.notConverged());
+  const seen = 2 * (top.value - line.logLikelihood) >= LIMIT_SEEN;
+  return ok({
+    point: top.point,
+    covariance,
+    logLikelihood: ofLives(top.value, sample),
+    warnings: seen ? [] : [problems.limitWeak(top.point[2] ?? 0)],
+  });
+}
+
+/** The log likelihood with the limit held; −∞ where it has no top. */
+export function valueOf(top: LocationScale): number {
+  return unsound(top) === undefined ? top.logLikelihood : -Infinity;
+}
+
+function unsound(top: LocationScale): Problem | undefined {
+  if (!(top.s > NO_SCATTER)) return problems.separated();
+  return top.converged ? undefined : problems.notConverged();
+}
+
+function coefficientsOf(design: Design, beta: readonly number[]): readonly number[] {
+  return design.back.map((row, k) => dot(row, beta) + (k === 0 ? design.origin : 0));
+}
+
+function inverseInformation(hessian: Matrix): Matrix | undefined {
+  return invertSymmetric(hessian.map((row) => row.map((value) => -value)));
+}
+
+/** From the likelihood of log10 lives to that of lives in cycles. */
+function ofLives(logLikelihood: number, { cycles, censored }: Sample): number {
+  return cycles.reduce((sum, value, i) => (censored[i] === 0 ? sum - Math.log(value * Math.LN10) : sum), logLikelihood);
+}

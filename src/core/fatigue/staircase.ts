@@ -1,0 +1,109 @@
+import { noncentralStudentQuantile, normalQuantile } from '../numeric/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { countLevels, type CountedLevels } from './dixon-mood.ts';
+import { fitProbit, type ProbitFit } from './probit.ts';
+import * as problems from './staircase-problems.ts';
+import { readStaircase, wrongMoves, type StaircaseRun } from './staircase-run.ts';
+import type { StaircaseTests } from './types.ts';
+
+export interface StaircaseOptions {
+  /** The step; the smallest difference between levels where left out. */
+  readonly step?: number;
+  /** Which event is counted; the less frequent where left out (fractures where both are as frequent). */
+  readonly count?: 'less frequent' | 'fracture' | 'runout';
+  /** Share of specimens that is to survive the lower limit, 0.9 where left out. */
+  readonly share?: number;
+  /** Confidence of the lower limit, 0.95 where left out. */
+  readonly confidence?: number;
+}
+
+/** Strength at the life of the runouts. Levels, mean, standard deviation and limits in the unit of the levels. */
+export interface Staircase {
+  readonly tests: number;
+  readonly fractures: number;
+  readonly runouts: number;
+  readonly step: number;
+  /** Estimates by counting, after Dixon and Mood. */
+  readonly counted: CountedLevels;
+  /** Mean − k·sd of the counted estimates, k with as many degrees of freedom as events counted less one; null below two. */
+  readonly lowerLimit: { readonly k: number; readonly value: number; readonly share: number; readonly confidence: number } | null;
+  /** Maximum likelihood beside it; null where fractures and runouts don't overlap, or lie the wrong way round. */
+  readonly probit: ProbitFit | null;
+  /** Mean of the levels from the first change of outcome on, that of the next, untested specimen included. */
+  readonly meanOfLevels: number;
+  /** Level for the next test: one step below after a fracture, above after a runout. */
+  readonly nextLevel: number;
+  readonly warnings: readonly Problem[];
+}
+
+/** Tests for a first estimate of the strength at a life; ISO 12107 (from memory). */
+const EXPLORATORY = 15;
+
+/**
+ * Median strength at a life and its standard deviation from a staircase, by counting and by probit maximum likelihood.
+ *
+ * Problems: `staircase-too-short`, `staircase-one-outcome`, `staircase-one-level`, `staircase-level`. Warnings:
+ * `staircase-few`, `-suspended`, `-off-steps`, `-wrong-move`, `-spread-small`, `-step`, `-separated`.
+ * @source Dixon and Mood, JASA 43 (1948) 109; ISO 12107, staircase method (index of a level counted from the lowest at which
+ * the counted event occurred); mean of levels: Brownlee, Hodges and Rosenblatt, JASA 48 (1953) 262; from memory.
+ */
+export function analyseStaircase(tests: StaircaseTests, options: StaircaseOptions = {}): Result<Staircase> {
+  const read = readStaircase(tests, options.step);
+  if (!read.ok) return read;
+  const run = read.value;
+  const fractures = run.broken.filter(Boolean).length;
+  if (run.levels.length < 2) return fail(problems.tooShort(run.levels.length));
+  if (fractures === 0 || fractures === run.levels.length) return fail(problems.oneOutcome(fractures > 0));
+  const runouts = run.levels.length - fractures;
+  const fewer = fractures <= runouts;
+  const choice = options.count ?? 'less frequent';
+  const counted = countLevels(run, choice === 'less frequent' ? fewer : choice === 'fracture');
+  const { share = 0.9, confidence = 0.95 } = options;
+  const probit = fitProbit(run, share, confidence);
+  return ok(Object.freeze({
+    tests: run.levels.length,
+    fractures,
+    runouts,
+    step: run.step,
+    counted,
+    lowerLimit: lowerLimit(counted, share, confidence),
+    probit,
+    meanOfLevels: meanOfLevels(run),
+    nextLevel: nextLevel(run),
+    warnings: warningsOf(run, counted, probit),
+  }));
+}
+
+function lowerLimit(counted: CountedLevels, share: number, confidence: number): Staircase['lowerLimit'] {
+  const { n, mean, sd } = counted;
+  if (n < 2) return null;
+  const root = Math.sqrt(n);
+  const k = noncentralStudentQuantile(confidence, n - 1, normalQuantile(share) * root) / root;
+  return Object.freeze({ k, value: mean - k * sd, share, confidence });
+}
+
+function nextLevel({ levels, broken, step }: StaircaseRun): number {
+  return (levels.at(-1) ?? 0) + (broken.at(-1) === true ? -step : step);
+}
+
+function meanOfLevels(run: StaircaseRun): number {
+  const change = run.broken.findIndex((one, i) => i > 0 && one !== run.broken[i - 1]);
+  const used = [...run.levels.slice(change), nextLevel(run)];
+  return used.reduce((sum, level) => sum + level, 0) / used.length;
+}
+
+function warningsOf(run: StaircaseRun, counted: CountedLevels, probit: ProbitFit | null): readonly Problem[] {
+  const ratio = run.step / (probit?.sigma ?? counted.sd);
+  const wrong = wrongMoves(run);
+  const offGrid = run.offSteps[0];
+  const highestRunout = Math.max(...run.levels.filter((_, i) => run.broken[i] === false));
+  const lowestFracture = Math.min(...run.levels.filter((_, i) => run.broken[i] === true));
+  return Object.freeze([
+    ...(run.levels.length < EXPLORATORY ? [problems.fewTests(run.levels.length, EXPLORATORY)] : []),
+    ...(run.suspended > 0 ? [problems.suspendedLeftOut(run.suspended)] : []),
+    ...(offGrid !== undefined ? [problems.offSteps(offGrid, run.step)] : wrong.length > 0 ? [problems.wrongMove(wrong)] : []),
+    ...(counted.formulaHolds ? [] : [problems.spreadTooSmall(counted.spread)]),
+    ...(probit === null ? [problems.separatedLevels(highestRunout, lowestFracture)] : []),
+    ...(counted.formulaHolds && (ratio > 2 || ratio < 0.5) ? [problems.stepUnsuitable(ratio)] : []),
+  ]);
+}

@@ -1,0 +1,24 @@
+import type { Matrix } from './symmetric.ts';
+
+/** Middle and half width of the range of x. */
+export function spanOf(x: ArrayLike<number>): { centre: number; scale: number } {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < x.length; i++) {
+    const value = x[i] ?? Number.NaN;
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  return { centre: (low + high) / 2, scale: (high - low) / 2 };
+}
+
+/** Transform from coefficients of ((x − centre)/scale)ʲ, j = 0…degree, to those of xᵏ: row k is what each j adds to k. */
+export function powersOfShifted(degree: number, centre: number, scale: number): Matrix {
+  let power = [1];
+  const byPower = [power];
+  for (let j = 1; j <= degree; j++) {
+    const before = power;
+    power = Array.from({ length: j + 1 }, (_, k) => ((before[k - 1] ?? 0) - centre * (before[k] ?? 0)) / scale);
+    byPower.push(power);
+  }
+  return byPower.map((_, k) => byPower.map((row) => row[k] ?? 0));
+}

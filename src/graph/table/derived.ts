@@ -1,0 +1,115 @@
+import { checkDimensions, evaluateBlock } from '../../core/formula/index.ts';
+import type { Expression } from '../../core/formula/index.ts';
+import { fail, ok } from '../../core/problem/index.ts';
+import type { Problem, Result } from '../../core/problem/index.ts';
+import { coherentUnit, describeDimensionWithArticle, parseUnit, sameDimension } from '../../core/units/index.ts';
+import type { Dimension, Unit } from '../../core/units/index.ts';
+import type { TableCell, TableColumn } from '../../sheet/index.ts';
+import { orderByReading, parseRemembered, readsOf } from '../names.ts';
+import * as problems from './field-problems.ts';
+import type { Ledger } from './fill-column.ts';
+import type { RowValues } from './rows.ts';
+import type { ColumnState, SheetSymbols } from './types.ts';
+
+/** Symbols of the sheet that a table's derived columns read; a column's own key hides the sheet's symbol of that name. */
+export function tableReads({ columns }: TableCell): readonly string[] {
+  const keys = new Set(columns.map(({ key }) => key));
+  const expressions = columns.flatMap(({ formula }) => {
+    const parsed = formula === '' ? undefined : parseRemembered(formula);
+    return parsed?.ok === true ? [parsed.value] : [];
+  });
+  return readsOf(expressions).filter((name) => !keys.has(name));
+}
+
+interface DerivedColumns {
+  readonly columns: readonly ColumnState[];
+  readonly values: ReadonlyMap<string, RowValues>;
+  readonly problems: readonly Problem[];
+}
+
+/** The derived columns in the order of the table, each evaluated once for all rows; one in trouble is told and left out. */
+export function addDerived(
+  all: readonly TableColumn[],
+  read: readonly ColumnState[],
+  values: ReadonlyMap<string, RowValues>,
+  sheet: SheetSymbols,
+  ledger: Ledger,
+  isUsed: (row: number) => boolean,
+): DerivedColumns {
+  const derived = new Map(all.filter(({ type, formula }) => type === 'derived' && formula !== '').map((column) => [column.key, column]));
+  const told: Problem[] = [];
+  const tell = ({ key }: TableColumn, problem: Problem): void => {
+    told.push({ ...problem, key: 'columns', what: problem.code === 'loop' ? problem.what : `${key}: ${problem.what}` });
+  };
+  const expressions = new Map<string, Expression>();
+  for (const column of derived.values()) {
+    const parsed = parseRemembered(column.formula);
+    if (parsed.ok) expressions.set(column.key, parsed.value);
+    else tell(column, parsed.problem);
+  }
+  const { order, loops } = orderByReading(new Map([...expressions].map(([key, e]) => [key, readsOf([e]).filter((name) => expressions.has(name))])));
+  const units = new Map(read.flatMap(({ name, unit }): [string, Unit][] => (unit === undefined ? [] : [[name, unit]])));
+  const known = new Map(values);
+  for (const key of order) {
+    const column = derived.get(key);
+    const expression = expressions.get(key);
+    if (column === undefined || expression === undefined) continue;
+    const loop = loops.get(key);
+    const unit = loop === undefined ? unitOf(column, expression, units, all, sheet) : fail(problems.derivedLoop(loop));
+    if (!unit.ok) {
+      if (unit.problem.code !== 'upstream') tell(column, unit.problem);
+      continue;
+    }
+    units.set(key, unit.value);
+    known.set(key, evaluated(column, expression, known, sheet, ledger, isUsed));
+  }
+  const columns = [...derived.values()].flatMap((column): ColumnState[] => {
+    const unit = units.get(column.key);
+    return unit === undefined ? [] : [{ name: column.key, typed: column.key, column, unit }];
+  });
+  return { columns, values: known, problems: told };
+}
+
+function unitOf(
+  column: TableColumn,
+  expression: Expression,
+  units: ReadonlyMap<string, Unit>,
+  all: readonly TableColumn[],
+  sheet: SheetSymbols,
+): Result<Unit> {
+  const ownKeys = new Set(all.map(({ key }) => key));
+  const lost = readsOf([expression]).find((name) => !units.has(name) && all.some(({ key, type }) => key === name && type === 'derived'));
+  // The column that it reads has told its own trouble already.
+  if (lost !== undefined) return fail({ code: 'upstream', what: '', mend: '' });
+  const dimensionOf = (name: string): Dimension | undefined =>
+    units.get(name)?.dimension ?? (ownKeys.has(name) ? undefined : sheet.dimensionOf(name));
+  const dimension = checkDimensions(expression, dimensionOf, [...units.keys(), ...sheet.names]);
+  if (!dimension.ok) return fail({ ...dimension.problem, text: column.formula });
+  if (dimension.value === 'truth') return fail(problems.derivedTruth(column));
+  if (column.unit === '') return ok(coherentUnit(dimension.value));
+  const unit = parseUnit(column.unit);
+  if (!unit.ok || sameDimension(unit.value.dimension, dimension.value)) return unit;
+  return fail(problems.derivedUnit(column, describeDimensionWithArticle(dimension.value)));
+}
+
+function evaluated(
+  column: TableColumn,
+  expression: Expression,
+  known: ReadonlyMap<string, RowValues>,
+  sheet: SheetSymbols,
+  ledger: Ledger,
+  isUsed: (row: number) => boolean,
+): Float64Array {
+  const length = [...known.values()][0]?.length ?? 0;
+  const columnOf = (name: string): Float64Array | number => {
+    const values = known.get(name);
+    return values instanceof Float64Array ? values : sheet.value(name);
+  };
+  const result = evaluateBlock(expression, columnOf, (name) => (known.has(name) ? 0 : sheet.standardUncertainty(name)), length);
+  for (let row = 0; row < length; row++) {
+    if (Number.isFinite(result[row])) continue;
+    result[row] = NaN;
+    if (isUsed(row)) ledger.mark(row, column.key, problems.derivedNoValue(column), false);
+  }
+  return result;
+}

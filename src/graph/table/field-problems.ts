@@ -1,0 +1,100 @@
+import type { Problem } from '../../core/problem/index.ts';
+import type { TableColumn } from '../../sheet/index.ts';
+
+/* What is told at a cell of a table, and at its header. */
+
+export function fieldEmpty({ label }: TableColumn): Problem {
+  return { code: 'field-empty', what: `${label} is empty here.`, mend: 'Fill it in, or delete the row.' };
+}
+
+export function notPossible({ label }: TableColumn, typed: string, words: string): Problem {
+  return { code: 'not-possible', what: `${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
+}
+
+export function implausible({ label }: TableColumn, typed: string, words: string): Problem {
+  return { code: 'implausible', what: `${label} is ${typed}; usual is ${words}.`, mend: 'It is used all the same: look at what was typed.' };
+}
+
+export function countNotWhole({ label }: TableColumn, typed: string): Problem {
+  return { code: 'count-not-whole', what: `${label} is ${typed}, which is no whole number.`, mend: 'It is used all the same: look at what was typed.' };
+}
+
+export function countSeparators({ label }: TableColumn, typed: string): Problem {
+  const whole = typed.replaceAll('.', '');
+  return {
+    code: 'count-separators',
+    what: `${label} is written ${typed}, which can mean ${whole} or ${typed.replace('.', ',')} with a decimal comma.`,
+    mend: `Write ${whole} if that is meant.`,
+  };
+}
+
+export function optionUnknown({ label, options }: TableColumn, typed: string): Problem {
+  return { code: 'table-option-unknown', what: `${label} can't be “${typed}”.`, mend: `Write one of: ${options.join(', ')}.` };
+}
+
+export function notYesOrNo({ label }: TableColumn, typed: string): Problem {
+  return { code: 'not-yes-or-no', what: `${label} is either yes or no, not “${typed}”.`, mend: 'Write yes or no.' };
+}
+
+export function rowTooLong(fields: number, columns: number): Problem {
+  return {
+    code: 'row-too-long',
+    what: `This row has ${fields} fields, but the header names ${columns} columns.`,
+    mend: 'A comma inside a field needs quotation marks around the field; with decimal commas, separate the columns by semicolons.',
+  };
+}
+
+export function columnMissing({ key, label }: TableColumn): Problem {
+  return {
+    code: 'column-missing',
+    what: `The rows have no column ${label === key ? key : `${key} (${label})`}, so none of them can be used.`,
+    mend: `Name it ${key} in the first line.`,
+  };
+}
+
+export function headerUnit({ label }: TableColumn, typed: string, { what, mend }: Problem): Problem {
+  return { code: 'header-unit', what: `The unit of ${label} in the first line, “${typed}”, can't be used. ${what}`, mend };
+}
+
+export function headerAgain(typed: string): Problem {
+  return {
+    code: 'header-twice',
+    what: `“${typed}” names a column that the first line has already.`,
+    mend: 'The first one counts; give the other another name.',
+  };
+}
+
+export function headerUnknown(names: readonly string[]): Problem {
+  const shown = names.map((name) => `“${name}”`).join(', ');
+  return { code: 'column-unknown', what: `The table does not understand: ${shown}.`, mend: 'It is kept and shown as it is.' };
+}
+
+export function rowsLeftOut(rows: readonly number[], count: number, most = 8): Problem {
+  const first = rows.slice(0, most).map((row) => row + 1).join(', ');
+  const more = rows.length > most ? ` and ${rows.length - most} more` : '';
+  return {
+    code: 'rows-left-out',
+    what: `${rows.length} of ${count} rows ${rows.length === 1 ? 'is' : 'are'} left out: row${rows.length === 1 ? '' : 's'} ${first}${more}.`,
+    mend: 'Mend the marked cells, or delete the rows.',
+  };
+}
+
+export function derivedNoValue({ label }: TableColumn): Problem {
+  return { code: 'derived-no-value', what: `${label} has no value here: its formula has none for this row.`, mend: 'The row is used all the same.' };
+}
+
+export function derivedTruth({ key }: TableColumn): Problem {
+  return { code: 'derived-truth', what: `The formula of ${key} is a condition, not a quantity.`, mend: 'Write a formula that gives a number.' };
+}
+
+export function derivedUnit({ key, unit }: TableColumn, found: string): Problem {
+  return { code: 'derived-unit', what: `${key} is given in ${unit}, but its formula gives ${found}.`, mend: 'Change the unit or the formula.' };
+}
+
+export function derivedLoop(loop: readonly string[]): Problem {
+  return {
+    code: 'loop',
+    what: `These columns are computed from each other in a loop: ${[...loop, loop[0]].join(' → ')} (each reads the next).`,
+    mend: 'Change one of the formulas so that it no longer needs the others.',
+  };
+}

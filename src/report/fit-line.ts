@@ -1,0 +1,41 @@
+import type { FitCell } from '../sheet/types.ts';
+import { equationLine } from './lines.ts';
+import { html, type Markup } from './markup.ts';
+import { cellLine, label, math, note, problemList } from './parts.ts';
+import { presentFit } from './present/fit.ts';
+import { liveText } from './present/live.ts';
+import type { PresentContext, PresentedFit, PresentedParameter } from './present/types.ts';
+
+/** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
+export function fitLine(cell: FitCell, context: PresentContext): Markup {
+  const fit = presentFit(cell, context);
+  return cellLine({
+    id: cell.id,
+    kind: 'fit',
+    line: html`${label(fit.label)}
+${fit.method !== '' && html`<p class="method">${fit.method}</p>`}
+${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
+${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
+${fit.parameters.length > 0 && parameterTable(fit)}
+${fit.facts.length > 0 && html`<dl class="facts">${fit.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
+${problemList(fit)}`,
+    margin: [
+      ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
+      ...fit.settings.map((setting) => html`<p class="setting">${setting}</p>`),
+      note(fit.note === undefined ? undefined : liveText(fit.note, context)),
+    ],
+  });
+}
+
+function parameterTable({ parameters, limits }: PresentedFit): Markup {
+  return html`<div class="ruled"><table>
+<thead><tr><th scope="col">Parameter</th><th scope="col" class="figures">Value</th><th scope="col" class="figures">Standard error</th><th scope="col" class="figures">Lower limit</th><th scope="col" class="figures">Upper limit</th></tr></thead>
+<tbody>${parameters.map(parameterRow)}</tbody>
+</table></div>
+<p class="limits">${limits}</p>`;
+}
+
+function parameterRow({ symbolTex, value, standardError, low, high }: PresentedParameter): Markup {
+  return html`<tr><th scope="row">${math(symbolTex)}</th>${[value, standardError, low, high].map((text) => html`<td class="figures">${text}</td>`)}</tr>
+`;
+}

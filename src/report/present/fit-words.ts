@@ -1,0 +1,101 @@
+import type { LineFit, Replication, ReplicationClass } from '../../core/fatigue/index.ts';
+import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
+import type { UnitSystem } from '../../core/units/types.ts';
+import { decimalText, figures, unitText, withUnit } from './number.ts';
+
+/** What is said of a fitted line beside its numbers, in words. */
+
+/** Below this p the test of the line against its replicates speaks against the line, as the fit's own warning does. */
+const SIGNIFICANT = 0.05;
+
+/** What a plan's replication is enough for: classes of ASTM E739, section 7.1. */
+const REPLICATION_WORDS: Readonly<Record<ReplicationClass, string>> = {
+  preliminary: 'enough for preliminary and exploratory tests',
+  research: 'enough for research and development tests',
+  design: 'enough for design allowables',
+  reliability: 'enough for reliability data',
+};
+
+const SETTING_WORDS: Readonly<Record<string, string>> = {
+  'method least-squares': 'least squares',
+  'method maximum-likelihood': 'maximum likelihood',
+  'life lognormal': 'lognormal lives',
+  'life weibull': 'Weibull lives',
+  'model linear': 'straight line',
+  'model quadratic': 'quadratic',
+  'model limit': 'with a fatigue limit',
+  'stress log': 'logarithm of stress',
+  'stress plain': 'stress itself',
+  'group all': 'all groups',
+};
+
+/** A setting in force as the margin says it. */
+export function settingWords(name: string, word: string): string {
+  const key = `${name} ${word}`;
+  return Object.hasOwn(SETTING_WORDS, key) ? (SETTING_WORDS[key] ?? word) : name === 'group' ? `only ${word}` : word;
+}
+
+export function methodSentence({ method, life, stress, failures }: LineFit): string {
+  const x = stress === 'log' ? 'log₁₀ S' : 'S';
+  if (method === 'least-squares') {
+    return `Least squares of log₁₀ N on ${x}, over the ${failures} broken specimens; lives are taken as lognormal. N is the median life.`;
+  }
+  return life === 'lognormal'
+    ? `Maximum likelihood with lognormal lives over ${x}; runouts count as lives longer than tested. N is the median life.`
+    : `Maximum likelihood with Weibull lives over ${x}; runouts count as lives longer than tested. N is the characteristic life, which 36.8 % exceed.`;
+}
+
+export function limitsWords({ confidence, degreesOfFreedom }: LineFit): string {
+  const percent = `${figures(100 * confidence, 3).replace(/\.0$/, '')} %`;
+  return degreesOfFreedom === null
+    ? `${percent} limits from the curvature of the likelihood, which hold for large samples.`
+    : `${percent} limits by Student’s t with ${degreesOfFreedom} ${degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom; those of s by χ².`;
+}
+
+export function countsWords({ n, failures, runouts, invalid, method }: LineFit): string {
+  const specimens = `${grouped(n)} ${n === 1 ? 'specimen' : 'specimens'} in the fit: ${grouped(failures)} broken`;
+  const unbroken = `${grouped(runouts)} ${runouts === 1 ? 'runout' : 'runouts'}`;
+  const counted = method === 'least-squares' && runouts > 0 ? `; ${unbroken} left out` : method === 'least-squares' ? '' : `, ${unbroken}`;
+  return `${specimens}${counted}${invalid === 0 ? '' : `; ${grouped(invalid)} invalid, left out`}.`;
+}
+
+export function factsOf(fit: LineFit, system: UnitSystem): readonly { readonly name: string; readonly text: string }[] {
+  return [
+    { name: 'Lack of fit', text: lackOfFitWords(fit) },
+    { name: 'Replication', text: replicationWords(fit.replication) },
+    { name: 'Tested range', text: testedWords(fit, system) },
+    { name: 'Log likelihood', text: decimalText(fit.logLikelihood.toFixed(2), 0) },
+    { name: 'AIC', text: decimalText(fit.aic.toFixed(2), 0) },
+  ];
+}
+
+function lackOfFitWords({ method, lackOfFit }: LineFit): string {
+  if (method === 'maximum-likelihood') return 'the F test belongs to least squares; compare models by AIC, the smaller the better';
+  if (lackOfFit === null) return 'can’t be tested: it takes replicates, and more levels than the line has parameters';
+  const { F, df1, df2, p } = lackOfFit;
+  const words = p < SIGNIFICANT ? 'the replicates speak against the line' : 'the replicates give no reason to doubt the line';
+  return `${words}: F(${df1}, ${df2}) = ${figures(F, 3)}, p ${p < 0.001 ? '< 0.001' : `= ${figures(p, 2)}`}`;
+}
+
+function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
+  const counts = `${specimens} specimens at ${levels} ${levels === 1 ? 'level' : 'levels'}`;
+  return `${figures(percent, 2)} % (${counts}), ${suitedFor === null ? 'too few specimens or replicates even for preliminary tests' : REPLICATION_WORDS[suitedFor]}`;
+}
+
+function testedWords({ tested }: LineFit, system: UnitSystem): string {
+  const read = parseUnit('MPa');
+  const megapascal = read.ok ? read.value : ONE;
+  const unit = counterpart(megapascal, system);
+  const [low, high] = tested.stressMpa.map((stress) => plainFigures(fromSI(stress * megapascal.factor, unit), 4));
+  const [short, long] = tested.cycles.map((cycles) => plainFigures(cycles, 3));
+  return `${withUnit(`${low} … ${high}`, unitText(unit))}; ${short} … ${long} cycles`;
+}
+
+/** Measured numbers that are told, not rounded results: without zeros that say nothing. */
+function plainFigures(value: number, count: number): string {
+  return figures(value, count).replace(/\.0+(?=·|$)/, '');
+}
+
+function grouped(count: number): string {
+  return decimalText(String(count), 0);
+}

@@ -1,0 +1,146 @@
+import { fromSI } from '../../core/units/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
+import type { TableCell } from '../../sheet/types.ts';
+import { notesOf } from './lookup.ts';
+import { decimalText, figures, unitText } from './number.ts';
+import type { PresentContext, PresentedColumn, PresentedField, PresentedRow, PresentedTable } from './types.ts';
+
+/** Figures of a derived value, which has no uncertainty of its own to be rounded by. */
+const DERIVED_FIGURES = 5;
+/** Told with the counts; more than these would be a list. */
+const MOST_GROUPS = 12;
+
+/** A table with its heads and counts; its rows are presented as they are asked for. */
+export function presentTable(cell: TableCell, context: PresentContext): PresentedTable {
+  const state = context.states.cell(cell.id)?.table;
+  const notes = notesOf(cell, context);
+  if (state === undefined) {
+    return { ...notes, columns: [], rowCount: 0, counts: 'no rows yet', groups: [], echoes: [], rows: () => [], nextLeftOut: () => undefined };
+  }
+  const index = indexOf(state);
+  return {
+    ...notes,
+    columns: state.columns.map(presentColumn),
+    rowCount: state.rowCount,
+    counts: countsOf(state),
+    groups: index.groups,
+    echoes: state.echoes,
+    rows: (start, end) => {
+      const first = Math.max(0, start);
+      const length = Math.max(0, Math.min(end, state.rowCount) - first);
+      return Array.from({ length }, (_, i) => presentRow(first + i, state, index));
+    },
+    nextLeftOut: (start) => index.leftOut.find((row) => row >= start) ?? index.leftOut[0],
+  };
+}
+
+/** What is looked up row by row, worked out once for a state of the table. */
+interface TableIndex {
+  readonly marks: ReadonlyMap<number, readonly CellMark[]>;
+  /** Numbers of the rows with a mark that leaves them out, rising. */
+  readonly leftOut: readonly number[];
+  readonly groups: readonly string[];
+  values(name: string): readonly (string | boolean | number)[];
+}
+
+const indexes = new WeakMap<TableState, TableIndex>();
+
+function indexOf(state: TableState): TableIndex {
+  const known = indexes.get(state);
+  if (known !== undefined) return known;
+  const marks = new Map<number, CellMark[]>();
+  for (const mark of state.marks) {
+    const there = marks.get(mark.row);
+    if (there === undefined) marks.set(mark.row, [mark]);
+    else there.push(mark);
+  }
+  const columns = new Map<string, readonly (string | boolean | number)[]>();
+  const values = (name: string): readonly (string | boolean | number)[] => {
+    const found = columns.get(name) ?? valuesOf(state.all, name);
+    columns.set(name, found);
+    return found;
+  };
+  const index: TableIndex = {
+    marks,
+    leftOut: [...new Set(state.marks.filter(({ leavesOut }) => leavesOut).map(({ row }) => row))].sort((a, b) => a - b),
+    groups: groupsOf(state),
+    values,
+  };
+  indexes.set(state, index);
+  return index;
+}
+
+/** Groups of the rows that can be used, with the number of rows in each; none where all rows are of one. */
+function groupsOf(state: TableState): readonly string[] {
+  if (!state.columns.some(({ name, column }) => name === 'group' && column !== undefined)) return [];
+  const sizes = new Map<string, number>();
+  for (const group of valuesOf(state.usable, 'group')) sizes.set(String(group), (sizes.get(String(group)) ?? 0) + 1);
+  if (sizes.size < 2) return [];
+  const told = [...sizes].slice(0, MOST_GROUPS).map(([name, size]) => `${name === '' ? 'without a group' : name} (${decimalText(String(size), 0)})`);
+  return sizes.size > MOST_GROUPS ? [...told, `and ${sizes.size - MOST_GROUPS} more`] : told;
+}
+
+function presentColumn({ typed, column, unit, place }: ColumnState): PresentedColumn {
+  const isFigures = unit !== undefined || column?.type === 'derived';
+  const unitName = unit === undefined ? '' : unitText(unit);
+  const label = column?.label ?? typed;
+  const name = isFigures || column === undefined ? typed : label;
+  return {
+    typed,
+    label,
+    head: unitName === '' ? name : `${name} / ${/[\s·/]/.test(unitName) ? `(${unitName})` : unitName}`,
+    isFigures,
+    isDerived: column?.type === 'derived',
+    isPresent: place !== undefined || column?.type === 'derived',
+    standsFor: column?.default ?? (column?.type === 'yes-no' ? 'yes' : ''),
+  };
+}
+
+function countsOf({ rowCount, blank, leftOut }: TableState): string {
+  const filled = rowCount - blank;
+  if (filled === 0) return 'no rows yet';
+  const rows = `${decimalText(String(filled), 0)} ${filled === 1 ? 'row' : 'rows'}`;
+  return leftOut === 0 ? rows : `${rows}, ${decimalText(String(leftOut), 0)} left out`;
+}
+
+function presentRow(row: number, state: TableState, index: TableIndex): PresentedRow {
+  const marks = index.marks.get(row) ?? [];
+  return {
+    number: row + 1,
+    fields: state.columns.map((column) => presentField(row, column, marks, state, index)),
+    marks: marks.filter(({ column }) => column === undefined).map(({ problem }) => problem),
+    isLeftOut: marks.some(({ leavesOut }) => leavesOut),
+  };
+}
+
+function presentField(row: number, column: ColumnState, rowMarks: readonly CellMark[], state: TableState, index: TableIndex): PresentedField {
+  const here = rowMarks.filter((mark) => mark.column === column.name);
+  const marks: readonly Problem[] = here.map(({ problem }) => problem);
+  const isWrong = here.some(({ leavesOut }) => leavesOut);
+  if (column.column?.type === 'derived') {
+    const text = derivedText(valueAt(row, column, index), column);
+    return { text, printed: text, marks, isWrong };
+  }
+  const text = state.field(row, column);
+  return { text, printed: isWrong ? text : printedText(text, column, column.column?.type === 'option' ? valueAt(row, column, index) : undefined), marks, isWrong };
+}
+
+function valueAt(row: number, { name }: ColumnState, index: TableIndex): string | boolean | number | undefined {
+  return index.values(name)[row];
+}
+
+function derivedText(value: string | boolean | number | undefined, { unit }: ColumnState): string {
+  if (typeof value !== 'number' || Number.isNaN(value)) return '';
+  return figures(unit === undefined ? value : fromSI(value, unit), DERIVED_FIGURES);
+}
+
+const PLAIN_NUMBER = /^-?\d+(?:\.\d+)?$/;
+
+/** A field that says what it is read as stays as typed, but for groups of digits; an outcome is said in the table's own word. */
+function printedText(text: string, { name, column, unit }: ColumnState, value: string | boolean | number | undefined): string {
+  const typed = text.trim();
+  if (unit !== undefined) return PLAIN_NUMBER.test(typed) ? decimalText(typed, 0) : typed;
+  if (column?.type !== 'option' || typeof value !== 'string' || value === '') return typed;
+  return name === 'outcome' && (value === 'runout' || value === 'suspended') ? `${value} →` : value;
+}

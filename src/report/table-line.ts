@@ -1,0 +1,55 @@
+import type { Problem } from '../core/problem/index.ts';
+import type { TableCell } from '../sheet/types.ts';
+import { html, type Markup } from './markup.ts';
+import { cellLine, note, problemLine, problemList } from './parts.ts';
+import { liveText } from './present/live.ts';
+import { decimalText } from './present/number.ts';
+import { presentTable } from './present/table.ts';
+import type { PresentContext, PresentedColumn, PresentedRow } from './present/types.ts';
+
+/** Rows of a table that are printed; the document holds all of them. */
+export const PRINTED_ROWS = 200;
+
+/** Rows of typed columns, ruled as in a printed report. */
+export function tableLine(cell: TableCell, context: PresentContext): Markup {
+  const table = presentTable(cell, context);
+  const columns = table.columns.map((column, place) => ({ column, place })).filter(({ column }) => column.isPresent);
+  const more = table.rowCount - PRINTED_ROWS;
+  return cellLine({
+    id: cell.id,
+    kind: 'table',
+    line: html`${table.rowCount > 0 && html`<div class="ruled" tabindex="0" role="region" aria-label="${table.label === '' ? 'Table' : table.label}"><table>
+<caption>${table.label}</caption>
+<thead><tr>${columns.map(({ column }) => headMarkup(column))}</tr></thead>
+<tbody>${table.rows(0, PRINTED_ROWS).map((row) => rowMarkup(row, columns.map(({ place }) => place), table.columns))}</tbody>
+</table></div>`}${table.rowCount === 0 && table.label !== '' && html`<p class="label">${table.label}</p>`}
+${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
+${problemList(table)}`,
+    margin: [
+      html`<p class="count">${table.counts}</p>`,
+      ...table.groups.map((group) => html`<p class="group">${group}</p>`),
+      ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
+      note(table.note === undefined ? undefined : liveText(table.note, context)),
+    ],
+  });
+}
+
+function headMarkup({ head, label, isFigures }: PresentedColumn): Markup {
+  return html`<th scope="col"${isFigures && html` class="figures"`}${label !== head && html` title="${label}"`}>${head}</th>`;
+}
+
+function rowMarkup(row: PresentedRow, places: readonly number[], columns: readonly PresentedColumn[]): Markup {
+  const fields = places.map((place) => {
+    const field = row.fields[place];
+    const classes = [columns[place]?.isFigures === true ? 'figures' : '', field?.isWrong === true ? 'marked' : ''].filter((name) => name !== '').join(' ');
+    return html`<td${classes !== '' && html` class="${classes}"`}>${field?.printed}</td>`;
+  });
+  const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
+  return html`<tr${row.isLeftOut && html` class="left-out"`}>${fields}</tr>
+${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">Left out.</p>`}${told.map((problem) => toldLine(problem, row.isLeftOut))}</td></tr>
+`}`;
+}
+
+function toldLine(problem: Problem, isLeftOut: boolean): Markup {
+  return problemLine(problem, isLeftOut ? 'problem' : 'problem warning');
+}

@@ -1,0 +1,87 @@
+import * as v from 'valibot';
+import { checkSymbolName } from '../../core/formula/index.ts';
+import type { BodyProblem } from '../body-problem.ts';
+import { fieldsOf, present } from '../fields.ts';
+import type { Fields, Slip } from '../fields.ts';
+import { COLUMN_KEYS } from '../keys.ts';
+import type { ColumnType, TableCell, TableColumn } from '../types.ts';
+
+export const COLUMN_TYPES: readonly ColumnType[] = ['text', 'quantity', 'count', 'option', 'yes-no', 'derived'];
+
+const TYPE = v.picklist(COLUMN_TYPES);
+const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
+
+const typeSlip: Slip = (typed) => ({
+  code: 'column-type-unknown',
+  what: `\`${typed}\` is no type of column.`,
+  mend: `Write one of: ${COLUMN_TYPES.join(', ')}. It is read as text until then.`,
+});
+const optionalSlip: Slip = (typed) => ({
+  code: 'not-true-or-false',
+  what: `\`optional\` is either true or false, not \`${typed}\`.`,
+  mend: 'Write `optional: true` or delete the line.',
+});
+
+/** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
+export interface TableReading {
+  readonly fields: Pick<TableCell, 'kind' | 'columns' | 'rows'>;
+  readonly unknownInside: readonly string[];
+}
+
+/** A column without a usable key is told and left out; units, ranges and formulas are read by the graph. */
+export function readTableCell(fields: Fields, problems: BodyProblem[]): TableReading {
+  if (fields.isEmpty('columns')) {
+    const mend = 'Add lines such as `- key: S`, each indented below `columns:`.';
+    fields.tell('key-missing', 'columns', 'This table has no `columns` yet.', mend);
+  }
+  const unknownInside: string[] = [];
+  const columns: TableColumn[] = [];
+  for (const [i, item] of (fields.list('columns') ?? []).entries()) {
+    if (item.kind !== 'group') {
+      const mend = 'Begin it with `- key: ` and a short name; write its other keys below.';
+      fields.tell('wrong-shape', 'columns', `Column ${i + 1} is no group of keys.`, mend);
+      continue;
+    }
+    const inner = fieldsOf(item, 'column', problems, 'columns');
+    unknownInside.push(...inner.unknown(COLUMN_KEYS).map((key) => `column ${i + 1}: ${key}`));
+    const column = readColumn(inner, columns);
+    if (column !== undefined) columns.push(column);
+  }
+  return { fields: { kind: 'table', columns, rows: fields.text('rows') ?? '' }, unknownInside };
+}
+
+function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn | undefined {
+  const key = inner.required('key');
+  if (key === '') return undefined;
+  const checked = checkSymbolName(key);
+  if (!checked.ok) {
+    inner.tell('column-key-malformed', 'key', checked.problem.what, checked.problem.mend);
+    return undefined;
+  }
+  if (earlier.some((column) => column.key === key)) {
+    const mend = 'Give one of them another key; the first one counts.';
+    inner.tell('column-twice', 'key', `Two columns have the key \`${key}\`.`, mend);
+    return undefined;
+  }
+  const type = inner.formed('type', TYPE, typeSlip) ?? 'text';
+  return {
+    key,
+    label: inner.text('label') ?? key,
+    type,
+    unit: (type === 'quantity' ? inner.required('unit') : inner.text('unit')) ?? '',
+    options: type === 'option' ? wordsOf(inner.required('options')) : [],
+    formula: type === 'derived' ? inner.required('formula') : '',
+    optional: inner.formed('optional', TRUTH, optionalSlip) ?? false,
+    ...present({
+      default: inner.text('default'),
+      possible: inner.text('possible'),
+      plausible: inner.text('plausible'),
+      note: inner.text('note'),
+    }),
+  };
+}
+
+function wordsOf(typed: string): readonly string[] {
+  const words = typed.split(',').map((word) => word.trim()).filter((word) => word !== '');
+  return [...new Set(words)];
+}

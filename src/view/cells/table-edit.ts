@@ -1,0 +1,188 @@
+import { problemSentence } from '../../core/problem/index.ts';
+import { orderByColumn, tableCsv, type TableState } from '../../graph/index.ts';
+import { presentTable, type PresentedTable } from '../../report/index.ts';
+import type { EditCommand, TableCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { fileName, saveFile } from '../save-file.ts';
+import { isBlockOfFields, placeAfter, type TableShape } from './table-keys.ts';
+import { windowFor, type Place } from './table-ui.ts';
+
+/** What the reader's gestures in a table do. */
+export interface TableHand {
+  readonly focus: (event: FocusEvent) => void;
+  readonly leave: () => void;
+  readonly type: (event: Event) => void;
+  readonly press: (event: KeyboardEvent) => void;
+  readonly paste: (event: ClipboardEvent) => void;
+  /** Puts the focus into a field and brings its row into the page. */
+  readonly go: (to: Place) => void;
+  /** Shows rows from a row on, without the focus. */
+  readonly show: (first: number) => void;
+  readonly addRow: () => void;
+  readonly deleteRow: () => void;
+  readonly order: (direction: 'rising' | 'falling') => void;
+  readonly bringIn: (event: Event) => Promise<void>;
+  readonly takeAway: () => void;
+}
+
+/** Largest file of rows that is read, bytes; what the table itself takes is said by the sheet. */
+const LARGEST_FILE = 20_000_000;
+
+export function tableHand(cell: TableCell, desk: Desk): TableHand {
+  const record = desk.ui(cell.id).table;
+  const now = (): PresentedTable => presentTable(cell, desk.context());
+  const state = (): TableState | undefined => desk.context().states.cell(cell.id)?.table;
+  const shape = (): TableShape => {
+    const { rowCount, columns } = now();
+    return { rowCount, editable: columns.map(({ isDerived }) => !isDerived) };
+  };
+  const column = (at: Place): string => now().columns[at.column]?.typed ?? '';
+  /** One step to undo. Goes on once it is in the page; at once where there was nothing to change. */
+  const edit = (command: EditCommand, after: () => void): boolean => {
+    desk.settle();
+    const before = desk.session.document();
+    if (!desk.apply(command, cell.id)) return false;
+    desk.settle();
+    const isChanged = desk.session.document() !== before;
+    if (isChanged) desk.afterUpdate(after);
+    else after();
+    return isChanged;
+  };
+  const fieldAt = ({ row, column: at }: Place): HTMLInputElement | null | undefined =>
+    desk.element(cell.id)?.querySelector<HTMLInputElement>(`input[data-row="${row}"][data-column="${at}"]`);
+  /** Whether there was something to write down. */
+  const commit = (): boolean => {
+    const { draft } = record;
+    record.draft = undefined;
+    if (draft === undefined) return false;
+    const before = now().rows(draft.row, draft.row + 1)[0]?.fields[draft.column]?.text ?? '';
+    if (draft.text === before) return false;
+    const isChanged = edit({ do: 'set table cell', cellId: cell.id, row: draft.row, column: column(draft), text: draft.text }, () => tellRow(draft.row));
+    // What could not be written down stays in its field.
+    if (desk.ui(cell.id).refused !== undefined) desk.changeUi(cell.id, ({ table }) => void (table.draft = draft));
+    return isChanged;
+  };
+  const tellRow = (row: number): void => {
+    const shown = now().rows(row, row + 1)[0];
+    const [first] = shown === undefined ? [] : [...shown.marks, ...shown.fields.flatMap(({ marks }) => marks)];
+    // After what the sheet itself says of results that moved: that a row is left out matters more.
+    if (first !== undefined) setTimeout(() => desk.announce(`Row ${row + 1}${shown?.isLeftOut === true ? ' is left out' : ''}: ${problemSentence(first)}`));
+  };
+  const go = (to: Place): void => {
+    const first = windowFor(to.row, record.first, now().rowCount);
+    if (first !== record.first || record.at.row !== to.row || record.at.column !== to.column) {
+      desk.changeUi(cell.id, ({ table }) => {
+        table.first = first;
+        table.at = to;
+      });
+    }
+    const field = fieldAt(to);
+    field?.focus();
+    field?.select();
+  };
+  const within = ({ row, column: at }: Place): Place => ({ row: Math.min(row, now().rowCount), column: at });
+
+  return {
+    focus: ({ target }) => {
+      const at = placeOf(target);
+      if (at === undefined || (at.row === record.at.row && at.column === record.at.column)) return;
+      desk.changeUi(cell.id, ({ table }) => void (table.at = at));
+    },
+    leave: () => void commit(),
+    type: ({ target }) => {
+      const at = placeOf(target);
+      if (at !== undefined && target instanceof HTMLInputElement) record.draft = { ...at, text: target.value };
+    },
+    press: (event) => {
+      const { target } = event;
+      const at = placeOf(target);
+      if (at === undefined || !(target instanceof HTMLInputElement) || event.isComposing) return;
+      if (event.key === 'Escape' && record.draft !== undefined) {
+        event.preventDefault();
+        record.draft = undefined;
+        target.value = now().rows(at.row, at.row + 1)[0]?.fields[at.column]?.text ?? '';
+        target.select();
+        return;
+      }
+      const caret = { start: target.selectionStart ?? 0, end: target.selectionEnd ?? 0, length: target.value.length };
+      const wasNew = at.row === now().rowCount;
+      const to = placeAfter(event, caret, at, wasNew && record.draft !== undefined ? { ...shape(), rowCount: at.row + 1 } : shape());
+      if (to === undefined) return;
+      event.preventDefault();
+      // A row that an edit has just made is in the page only with the next picture.
+      if (commit() && to.row > now().rowCount) desk.afterUpdate(() => go(within(to)));
+      else go(within(to));
+    },
+    paste: (event) => {
+      const at = placeOf(event.target);
+      const text = event.clipboardData?.getData('text/plain') ?? '';
+      if (at === undefined || !isBlockOfFields(text)) return;
+      event.preventDefault();
+      record.draft = undefined;
+      edit({ do: 'paste cells', cellId: cell.id, row: at.row, column: column(at), text }, () => {
+        desk.announce(`Pasted; the table has ${now().counts}.`);
+        go(at);
+      });
+    },
+    go,
+    show: (first) => desk.changeUi(cell.id, ({ table }) => {
+      table.first = first;
+      table.at = { row: first, column: table.at.column };
+    }),
+    addRow: () => {
+      const row = Math.min(record.at.row + 1, now().rowCount);
+      edit({ do: 'insert rows', cellId: cell.id, at: row, count: 1 }, () => go({ row, column: record.at.column }));
+    },
+    deleteRow: () => {
+      const { row, column: at } = record.at;
+      edit({ do: 'delete rows', cellId: cell.id, at: row, count: 1 }, () => {
+        desk.announce(`Row ${row + 1} is deleted.`);
+        go({ row: Math.min(row, now().rowCount), column: at });
+      });
+    },
+    order: (direction) => {
+      const table = state();
+      const by = table?.columns[record.at.column];
+      if (table === undefined || by === undefined) return;
+      edit({ do: 'order rows', cellId: cell.id, order: orderByColumn(table, by.name, direction) }, () => {
+        desk.announce(`The rows are in ${direction} order of ${by.column?.label ?? by.typed}.`);
+      });
+    },
+    bringIn: async ({ target }) => {
+      const file = target instanceof HTMLInputElement ? target.files?.[0] : undefined;
+      if (file === undefined || !(target instanceof HTMLInputElement)) return;
+      target.value = '';
+      const text = await textOfRows(file);
+      if (text === undefined) {
+        desk.announce(`${file.name} was not brought in: it could not be read, or has more than ${LARGEST_FILE / 1e6} MB.`);
+        return;
+      }
+      edit({ do: 'replace rows', cellId: cell.id, text }, () => {
+        desk.changeUi(cell.id, ({ table }) => void Object.assign(table, { first: 0, at: { row: 0, column: 0 } }));
+        desk.announce(`${file.name} is brought in: ${now().counts}.`);
+      });
+    },
+    takeAway: () => {
+      const table = state();
+      if (table !== undefined) saveFile(fileName([cell.label ?? cell.id], 'csv'), tableCsv(table), 'text/csv;charset=utf-8');
+    },
+  };
+}
+
+function placeOf(target: EventTarget | null): Place | undefined {
+  if (!(target instanceof HTMLInputElement)) return undefined;
+  const { row, column } = target.dataset;
+  return row === undefined || column === undefined ? undefined : { row: Number(row), column: Number(column) };
+}
+
+/** Delimited text in UTF-8, or in UTF-16 as spreadsheets write it, told by its byte order mark. */
+async function textOfRows(file: File): Promise<string | undefined> {
+  if (file.size > LARGEST_FILE) return undefined;
+  try {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    const encoding = bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff ? 'utf-16be' : 'utf-8';
+    return new TextDecoder(encoding).decode(bytes);
+  } catch {
+    return undefined;
+  }
+}

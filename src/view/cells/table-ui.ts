@@ -1,0 +1,33 @@
+/** A field of a table: row and column as shown, from 0. The row after the last is the blank one to go on in. */
+export interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** How the page looks at a table: no part of the document. */
+export interface TableUi {
+  /** First row of those in the page. */
+  first: number;
+  /** The field that has the focus, or had it last: the one that Tab comes to, and what the buttons speak of. */
+  at: Place;
+  /** A field as it is being typed, until it is left. */
+  draft: (Place & { readonly text: string }) | undefined;
+}
+
+/** Rows that are in the page at once, however long the table is. */
+export const ROWS_AT_ONCE = 100;
+
+export function createTableUi(): TableUi {
+  return { first: 0, at: { row: 0, column: 0 }, draft: undefined };
+}
+
+/** First row of the window that shows `row`: the one there is if it does, or else one with as much before the row as after it. */
+export function windowFor(row: number, first: number, rowCount: number): number {
+  if (row >= first && row < first + ROWS_AT_ONCE) return Math.min(first, lastWindow(rowCount));
+  return Math.min(Math.max(0, row - ROWS_AT_ONCE / 2), lastWindow(rowCount));
+}
+
+/** Start of the last window, which ends with the blank row. */
+export function lastWindow(rowCount: number): number {
+  return Math.max(0, rowCount + 1 - ROWS_AT_ONCE);
+}

@@ -1,0 +1,118 @@
+import { html, nothing } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import { presentTable, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
+import type { TableCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { note, partId, problemLine, problemList, type Part } from '../parts.ts';
+import { tableHand, type TableHand } from './table-edit.ts';
+import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
+
+/** Rows to type in, ruled as in a printed report. Only a window of a long table is in the page. */
+export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: Part } {
+  const table = presentTable(cell, desk.context());
+  const ui = desk.ui(cell.id).table;
+  const hand = tableHand(cell, desk);
+  const first = Math.min(ui.first, lastWindow(table.rowCount));
+  const rows = table.rows(first, first + ROWS_AT_ONCE);
+  const shown = rows.length < ROWS_AT_ONCE ? [...rows, blankRow(table)] : rows;
+  const sizes = sizesOf(table.columns, shown);
+  const row = (one: PresentedRow): Part => tableRow(one, { cell, table, ui, first, sizes });
+  return {
+    line: html`${table.columns.length === 0 ? html`<p class="label">${table.label}</p>` : html`
+      <div class="ruled"><table @focusin=${hand.focus} @focusout=${hand.leave} @input=${hand.type} @keydown=${hand.press} @paste=${hand.paste}
+        aria-rowcount=${table.rowCount + 1}>
+        <caption>${table.label}</caption>
+        <thead><tr aria-rowindex="1">${table.columns.map(({ head, label, isFigures }) =>
+          html`<th scope="col" class=${isFigures ? 'figures' : nothing} title=${label === head ? nothing : label}>${head}</th>`)}</tr></thead>
+        <tbody>${shown.map(row)}</tbody></table></div>
+      ${pager(table, first, hand, partId(cell.id, 'from'))}
+      ${actions(table, ui, hand)}`}
+      ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
+    margin: html`<p class="count">${table.counts}</p>
+      ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
+      ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
+  };
+}
+
+/** The row after the last, to go on in. */
+function blankRow({ columns, rowCount }: PresentedTable): PresentedRow {
+  return { number: rowCount + 1, fields: columns.map(() => ({ text: '', printed: '', marks: [], isWrong: false })), marks: [], isLeftOut: false };
+}
+
+const NARROWEST = 4;
+const WIDEST = 24;
+
+/** Signs that a column is wide: the longest of its fields in the page. */
+function sizesOf(columns: readonly PresentedColumn[], rows: readonly PresentedRow[]): readonly number[] {
+  return columns.map(({ standsFor }, i) =>
+    rows.reduce((widest, { fields }) => Math.min(WIDEST, Math.max(widest, fields[i]?.text.length ?? 0)), Math.max(NARROWEST, standsFor.length)));
+}
+
+interface RowSetting {
+  readonly cell: TableCell;
+  readonly table: PresentedTable;
+  readonly ui: TableUi;
+  readonly first: number;
+  readonly sizes: readonly number[];
+}
+
+function tableRow(row: PresentedRow, setting: RowSetting): Part {
+  const { cell, table } = setting;
+  const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
+  const toldId = partId(cell.id, `row-${row.number}`);
+  return html`<tr class=${row.isLeftOut ? 'left-out' : nothing} aria-rowindex=${row.number + 1}>${table.columns.map((column, i) =>
+    tableField(column, i, row, told.length > 0 ? toldId : undefined, setting))}</tr>
+    ${told.length === 0 ? nothing : html`<tr class="told"><td colspan=${table.columns.length} id=${toldId}>
+      ${row.isLeftOut ? html`<p class="out">Left out.</p>` : nothing}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>`}`;
+}
+
+function tableField(column: PresentedColumn, i: number, row: PresentedRow, toldId: string | undefined, { table, ui, first, sizes }: RowSetting): Part {
+  const field = row.fields[i];
+  const classes = [column.isFigures ? 'figures' : '', field?.isWrong === true ? 'marked' : ''].join(' ').trim();
+  if (column.isDerived) return html`<td class=${`${classes} derived`.trim()}>${field?.printed}</td>`;
+  const place = row.number - 1;
+  const isBlank = place === table.rowCount;
+  const { draft, at } = ui;
+  const text = draft?.row === place && draft.column === i ? draft.text : (field?.text ?? '');
+  const isHere = at.row === place && at.column === i;
+  // One field alone can be reached by Tab; from there the arrow keys go on, and Tab leaves the table.
+  const isAway = at.row < first || at.row > Math.min(first + ROWS_AT_ONCE - 1, table.rowCount);
+  const isReached = isHere || (isAway && place === first && i === table.columns.findIndex(({ isDerived }) => !isDerived));
+  return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} size=${sizes[i] ?? NARROWEST}
+    tabindex=${isReached ? 0 : -1} inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next"
+    autocomplete="off" autocapitalize="off" spellcheck="false" placeholder=${isBlank || column.standsFor === '' ? nothing : column.standsFor}
+    aria-label=${`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
+    aria-describedby=${toldId !== undefined && (field?.marks.length ?? 0) > 0 ? toldId : nothing} .value=${live(text)}></td>`;
+}
+
+/** Which rows are in the page, and the way to the others. */
+function pager({ rowCount }: PresentedTable, first: number, hand: TableHand, id: string): Part {
+  if (rowCount < ROWS_AT_ONCE) return nothing;
+  const last = Math.min(first + ROWS_AT_ONCE, rowCount);
+  const jump = ({ target }: Event): void => {
+    const row = target instanceof HTMLInputElement ? Number(target.value) : Number.NaN;
+    if (Number.isInteger(row)) hand.show(Math.min(Math.max(0, row - 1), lastWindow(rowCount)));
+  };
+  return html`<p class="pager"><span>Rows</span> <label class="visually-hidden" for=${id}>First row shown</label>
+    <input class="blank" id=${id} inputmode="numeric" size="7" autocomplete="off" .value=${live(String(first + 1))} @change=${jump}>
+    <span>to ${last} of ${rowCount}</span>
+    <button type="button" class="quiet" ?disabled=${first === 0} @click=${() => hand.show(Math.max(0, first - ROWS_AT_ONCE))}>earlier rows</button>
+    <button type="button" class="quiet" ?disabled=${last >= rowCount} @click=${() => hand.show(Math.min(first + ROWS_AT_ONCE, lastWindow(rowCount)))}>later rows</button></p>`;
+}
+
+function actions(table: PresentedTable, { at }: TableUi, hand: TableHand): Part {
+  const next = table.nextLeftOut(at.row + 1);
+  const name = table.columns[at.column]?.typed ?? '';
+  const isRow = at.row < table.rowCount;
+  return html`<div class="line-actions">
+    <button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>
+    ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${at.row + 1}</button>` : nothing}
+    ${table.rowCount < 2 ? nothing : html`<span class="order">order by ${name}
+      <button type="button" class="quiet" aria-label=${`order by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>
+      <button type="button" class="quiet" aria-label=${`order by ${name}, falling`} @click=${() => hand.order('falling')}>falling</button></span>`}
+    ${next === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => hand.go({ row: next, column: at.column })}>next row left out</button>`}
+    <label class="file"><input type="file" class="visually-hidden" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain"
+      @change=${hand.bringIn}><span>bring in rows</span></label>
+    ${table.rowCount === 0 ? nothing : html`<button type="button" class="quiet" @click=${hand.takeAway}>take away rows</button>`}
+  </div>`;
+}

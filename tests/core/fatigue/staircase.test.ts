@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import { analyseStaircase, type Outcome, type Staircase, type StaircaseOptions, type StaircaseTests } from '../../../src/core/fatigue/index.ts';
+import table from '../../tables/staircase.json' with { type: 'json' };
+import { caseOf, codeOf, column, valueOf } from './table.ts';
+
+function tests(data: string, level: string): StaircaseTests {
+  return { levels: column(table, data, level), outcomes: column(table, data, 'failed').map((one): Outcome => (one === 1 ? 'fracture' : 'runout')) };
+}
+const analyse = (data: string, level: string, options: StaircaseOptions = {}): Staircase => valueOf(analyseStaircase(tests(data, level), options));
+const codes = ({ warnings }: Staircase): readonly string[] => warnings.map(({ code }) => code);
+const run = (levels: readonly number[], marks: string): StaircaseTests =>
+  ({ levels, outcomes: [...marks].map((mark): Outcome => (mark === 'x' ? 'fracture' : mark === 'o' ? 'runout' : 'suspended')) });
+
+describe('published staircases (Gorla et al. 2017)', () => {
+  it('15 gears: the printed mean comes from counting fractures, the strict rule counts runouts', () => {
+    const printed = caseOf(table, 'stair-gorla-951');
+    const fractures = analyse('gorla-951', 'load_kN', { count: 'fracture' }).counted;
+    expect(printed.missed('mean_from_failures', fractures.mean)).toEqual([]);
+    expect(printed.missed('sd_from_failures', fractures.sd)).toEqual([]);
+    const { counted, probit } = analyse('gorla-951', 'load_kN');
+    expect(counted.event).toBe('runout');
+    for (const [name, value] of [
+      ['mean_less_frequent', counted.mean], ['sd_less_frequent', counted.sd], ['A', counted.A], ['B', counted.B], ['n', counted.n],
+      ['ml_mu', probit?.mu ?? 0], ['ml_sigma', probit?.sigma ?? 0], ['ml_loglik', probit?.logLikelihood ?? 0],
+    ] as const) expect(printed.missed(name, value)).toEqual([]);
+  });
+  it('13 gears: mean of the levels from the first change on, the next one included', () => {
+    const printed = caseOf(table, 'stair-gorla-751');
+    const { counted, probit, meanOfLevels, nextLevel } = analyse('gorla-751', 'load_kN');
+    expect(nextLevel).toBe(41);
+    for (const [name, value] of [
+      ['mean_brownlee', meanOfLevels], ['dixon_mood_mean', counted.mean], ['dixon_mood_sd', counted.sd], ['D', counted.spread],
+      ['ml_mu', probit?.mu ?? 0], ['ml_sigma', probit?.sigma ?? 0],
+    ] as const) expect(printed.missed(name, value)).toEqual([]);
+  });
+});
+
+describe('invented staircases', () => {
+  it('30 tests: counting, lower limit and probit (R)', () => {
+    const expected = caseOf(table, 'stair-invented-a');
+    const { counted, lowerLimit, probit, fractures, runouts } = analyse('invented-staircase-a', 'stress_MPa');
+    expect([counted.event, fractures, runouts]).toEqual(['runout', 16, 14]);
+    const [mu, sigma] = [probit?.mu ?? 0, probit?.sigma ?? 1];
+    for (const [name, value] of [
+      ['S0', counted.lowest], ['n', counted.n], ['A', counted.A], ['B', counted.B], ['D', counted.spread], ['mean', counted.mean],
+      ['sd', counted.sd], ['k_90_95', lowerLimit?.k ?? 0], ['lower_90_95', lowerLimit?.value ?? 0], ['ml_mu', mu], ['ml_sigma', sigma],
+      ['ml_se_mu', probit?.seMu ?? 0], ['ml_se_sigma', probit?.seSigma ?? 0], ['ml_loglik', probit?.logLikelihood ?? 0],
+      ['ml_probit_intercept', -mu / sigma], ['ml_probit_slope', 1 / sigma],
+    ] as const) expect(expected.missed(name, value)).toEqual([]);
+  });
+  it('levels too close together for the formula', () => {
+    const expected = caseOf(table, 'stair-narrow');
+    const narrow = analyse('invented-staircase-narrow', 'stress_MPa');
+    expect(expected.missed('D', narrow.counted.spread)).toEqual([]);
+    expect(expected.missed('mean', narrow.counted.mean)).toEqual([]);
+    expect(expected.missed('sd_fallback', narrow.counted.sd)).toEqual([]);
+    expect(narrow.counted.formulaHolds).toBe(false);
+    expect(codes(narrow)).toContain('staircase-spread-small');
+  });
+  it('fractures all above runouts: no likelihood estimate, in words', () => {
+    const expected = caseOf(table, 'stair-separated');
+    const apart = analyse('invented-staircase-separated', 'stress_MPa');
+    expect(apart.probit).toBeNull();
+    expect(expected.missed('mean', apart.counted.mean)).toEqual([]);
+    expect(expected.missed('sd_fallback', apart.counted.sd)).toEqual([]);
+    expect(apart.warnings.find(({ code }) => code === 'staircase-separated')?.what).toContain('runouts up to 350, fractures from 360');
+  });
+});
+
+describe('the rule of the staircase', () => {
+  it('goes down a step after a fracture and up one after a runout', () => {
+    expect(valueOf(analyseStaircase(run([300, 310, 300], 'oxo'))).nextLevel).toBe(310);
+    expect(valueOf(analyseStaircase(run([300, 310, 300], 'oxx'))).nextLevel).toBe(290);
+  });
+  it('a wrong move and a level between the steps are named by row', () => {
+    const wrong = valueOf(analyseStaircase(run([300, 310, 320, 310], 'oxxo')));
+    expect(wrong.warnings.find(({ code }) => code === 'staircase-wrong-move')?.what).toContain('row 3');
+    const between = valueOf(analyseStaircase(run([300, 310, 305, 310], 'oxox'), { step: 10 }));
+    expect(between.warnings.find(({ code }) => code === 'staircase-off-steps')?.what).toContain('row 3');
+  });
+  it('a suspended test is left out and told of', () => {
+    const { tests: used, warnings } = valueOf(analyseStaircase(run([300, 310, 300, 310], 'ox?o')));
+    expect(used).toBe(3);
+    expect(warnings.map(({ code }) => code)).toContain('staircase-suspended');
+  });
+  it('a step far from the standard deviation is unsuitable', () => {
+    const fine = Array.from({ length: 40 }, (_, i) => 300 + 10 * ([0, 1, 2, 3, 4, 5, 4, 3, 2, 1].at(i % 10) ?? 0));
+    const marks = Array.from({ length: 40 }, (_, i) => (i % 10 < 5 ? 'o' : 'x')).join('');
+    expect(codes(valueOf(analyseStaircase(run(fine, marks))))).toContain('staircase-step');
+  });
+  it('few tests are told of', () => {
+    expect(codes(valueOf(analyseStaircase(run([300, 310, 300], 'oxo'))))).toContain('staircase-few');
+  });
+});
+
+describe('what can’t be worked out', () => {
+  it.each([
+    ['no test', run([], ''), 'staircase-too-short'],
+    ['one test', run([300], 'x'), 'staircase-too-short'],
+    ['only fractures', run([300, 290, 280], 'xxx'), 'staircase-one-outcome'],
+    ['only runouts', run([300, 310], 'oo'), 'staircase-one-outcome'],
+    ['one level', run([300, 300], 'xo'), 'staircase-one-level'],
+    ['no level', run([300, Number.NaN], 'xo'), 'staircase-level'],
+  ])('%s', (_what, input, code) => {
+    expect(codeOf(analyseStaircase(input))).toBe(code);
+  });
+});
