@@ -84,6 +84,28 @@ function prerenderedSheet(): Plugin {
   };
 }
 
+/**
+ * Parts of arquero that are never called here and would make up half of it: the parser of expressions given as text, which
+ * the policy forbids to use anyway, and a binary file format. Without them nothing can turn text into code.
+ */
+function withoutTextToCode(): Plugin {
+  const unused: Readonly<Record<string, readonly string[]>> = {
+    acorn: ['parse'],
+    '@uwdata/flechette': ['columnFromArray', 'columnFromValues', 'tableFromColumns', 'tableFromIPC', 'tableToIPC'],
+  };
+  return {
+    name: 'without-text-to-code',
+    apply: 'build',
+    enforce: 'pre',
+    resolveId: (id) => (id in unused ? `\0unused:${id}` : null),
+    load(id) {
+      const names = unused[id.replace('\0unused:', '')];
+      if (!id.startsWith('\0unused:') || names === undefined) return null;
+      return names.map((name) => `export function ${name}() { throw new Error('${name} is not part of this page'); }`).join('\n');
+    },
+  };
+}
+
 /** Licence of an installed package, as text that can stand in a comment. */
 function licence(folder: string): string {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
@@ -191,5 +213,5 @@ export default defineConfig({
   },
   // A module worker does not start from a page opened by double click; a classic one does.
   worker: { format: 'iife' },
-  plugins: [katexFonts(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
+  plugins: [katexFonts(), withoutTextToCode(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
 });

@@ -1,6 +1,7 @@
 import documentText from '../../worksheets/rotating-bending.md?raw';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
+import { plainEquations } from './plain-equations.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 import { renderReport } from './render.ts';
 
@@ -15,7 +16,7 @@ export async function prerender(): Promise<Prerendered> {
   const document = parseSheet(documentText);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const bodyHtml = renderReport({ document, states, system: unitSystemOf(document) });
+  const bodyHtml = plainEquations(renderReport({ document, states, system: unitSystemOf(document) }));
   graph.dispose();
   return {
     bodyHtml,

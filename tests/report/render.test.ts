@@ -179,6 +179,14 @@ describe('the start sheet', () => {
     expect(bodyHtml.match(/class="double-underlined"/g)?.length).toBeGreaterThan(40);
     expect(bodyHtml.match(/<svg\b[^>]*class="drawing/g)?.length).toBeGreaterThanOrEqual(4);
   });
+
+  it('holds its equations as MathML alone, so that the page stays small', async () => {
+    const { bodyHtml } = await prerender();
+    expect(bodyHtml).not.toMatch(/katex|<annotation/);
+    expect(bodyHtml.match(/<math\b/g)?.length).toBeGreaterThan(150);
+    expect(bodyHtml.match(/<math\b/g)?.length).toBe(bodyHtml.match(/<\/math>/g)?.length);
+    expect(bodyHtml.match(/<span\b/g)?.length).toBe(bodyHtml.match(/<\/span>/g)?.length);
+  });
 });
 
 describe('problems of one cell', () => {
