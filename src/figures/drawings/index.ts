@@ -17,4 +17,4 @@ export { beamFigureFrom } from './beam-figure.ts';
 export type { BeamRole, FigureTexts, RoleValues } from './beam-figure.ts';
 export { freeBody } from './free-body.ts';
 export { shearMoment } from './shear-moment.ts';
-export type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Frame, Handle, Move, PlaceName, TypedFigure } from './types.ts';
+export type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Frame, Handle, Move, PlaceName, TypedFigure, ValueText } from './types.ts';
