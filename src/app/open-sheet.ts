@@ -1,3 +1,4 @@
+import leverText from '../../worksheets/loading-lever.md?raw';
 import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
@@ -88,11 +89,12 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'line' | 'empty';
+export type Start = 'example' | 'blank' | 'line' | 'lever' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
   if (from === 'line') return lineText;
+  if (from === 'lever') return leverText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
 }
 

@@ -8,6 +8,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'example', label: 'Rotating bending, with the invented example' },
   { from: 'blank', label: 'Rotating bending, blanks empty' },
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
+  { from: 'lever', label: 'Loading lever with sliding weights' },
   { from: 'empty', label: 'An empty sheet' },
 ];
 

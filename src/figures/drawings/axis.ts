@@ -1,4 +1,4 @@
-import type { BeamFigure, DrawingOptions, Frame, PlaceName } from './types.ts';
+import type { BeamFigure, DrawingOptions, Frame } from './types.ts';
 
 const SMALLEST_WIDTH = 240;
 const SMALLEST_TEXT = 12;
@@ -38,11 +38,16 @@ function drawable(frame: Frame): boolean {
 }
 
 export function axisOf(figure: BeamFigure, options: DrawingOptions): Axis {
+  return axisIn(fittingFrame(figure), options);
+}
+
+/** The axis that shows a stretch, or the stretch held while something is dragged. @param fitting of a length above zero */
+export function axisIn(fitting: Frame, options: DrawingOptions): Axis {
   const width = Math.max(SMALLEST_WIDTH, options.width);
   const textSize = Math.max(SMALLEST_TEXT, options.textSize ?? (width < NARROW ? SMALLEST_TEXT : USUAL_TEXT));
   const inset = Math.max(34, Math.min(64, width * 0.09));
   const held = options.frame;
-  const frame = held && drawable(held) ? held : fittingFrame(figure);
+  const frame = held && drawable(held) ? held : fitting;
   const pxPerMetre = (width - 2 * inset) / (frame.to - frame.from);
   return {
     width,
@@ -63,7 +68,7 @@ export function axisOf(figure: BeamFigure, options: DrawingOptions): Axis {
  * The frame to hold while a place is dragged, in the positions as they are after it has moved `by` metres to the right.
  * Positions count from the left support, so moving that one moves the frame the other way and everything else stays where it is.
  */
-export function heldFrame(frame: Frame, moved: PlaceName, by: number): Frame {
+export function heldFrame(frame: Frame, moved: string, by: number): Frame {
   const shift = moved === 'left support' ? -by : 0;
   return { from: frame.from + shift, to: frame.to + shift };
 }

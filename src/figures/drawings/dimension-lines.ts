@@ -2,7 +2,7 @@ import type { Axis } from './axis.ts';
 import { equation, lettering, runsWidth, shownText } from './lettering.ts';
 import { arrowhead, circle, group, line, polyline } from './markup.ts';
 import { lineArea, placeFree } from './placement.ts';
-import type { Area, FigureDimension, Run, TypedFigure } from './types.ts';
+import type { Area, FigureValue, Run, TypedFigure } from './types.ts';
 
 /** Narrow filled arrowheads, three times as long as wide (ISO 129-1: 2018 leaves the proportion to the draughtsman; common practice). */
 const HEAD = { length: 9, width: 3 };
@@ -17,53 +17,66 @@ export interface DimensionBlock {
   readonly bottom: number;
 }
 
+/** One dimension along the axis; ends in metres, in either order. */
+export interface Dimension {
+  readonly from: number;
+  readonly to: number;
+  readonly value: FigureValue;
+}
+
+/** Dimensions end to end on one line; the name becomes the class of its group. */
+export interface DimensionRow {
+  readonly name: string;
+  readonly dimensions: readonly Dimension[];
+}
+
 interface Row {
-  readonly dimensions: readonly FigureDimension[];
+  readonly name: string;
+  readonly dimensions: readonly Dimension[];
   readonly stacked: boolean;
   /** The dimension line. */
   readonly y: number;
   /** Figures that found no room above their line, and the level of their own. */
-  readonly outside: readonly FigureDimension[];
+  readonly outside: readonly Dimension[];
   readonly outsideY: number;
 }
 
 /**
- * Dimension lines below the shaft: the section's distance nearest, the chain of part-spans on one line, the overall span below.
+ * Dimension lines below the body, row by row from the nearest down; the dimensions of one row stand end to end.
  * @param top where the first figure may begin @param startOf from where the extension line at a place may begin
  */
-export function dimensionLines(dimensions: readonly FigureDimension[], axis: Axis, top: number, startOf: (x: number) => number): DimensionBlock {
+export function dimensionLines(
+  rowsDown: readonly DimensionRow[], axis: Axis, top: number, startOf: (x: number) => number,
+): DimensionBlock {
   const rows: Row[] = [];
   let bottom = top;
-  for (const name of ['section', 'chain', 'overall'] as const) {
-    const inRow = dimensions.filter((one) => one.line === name);
-    if (inRow.length === 0) continue;
-    const row = layOut(inRow, dimensions, axis, bottom);
+  const full = rowsDown.filter(({ dimensions }) => dimensions.length > 0);
+  for (const [index, inRow] of full.entries()) {
+    const row = layOut(inRow, crossing(full, index, axis), axis, bottom);
     rows.push(row);
     bottom = (row.outside.length > 0 ? row.outsideY : row.y) + 6;
   }
   const figures: TypedFigure[] = [];
-  const drawn = rows.map((row) => drawRow(row, rows, axis, figures));
+  const drawn = rows.map((row, index) => drawRow(row, crossing(full, index, axis), crossing(full, index + 1, axis), axis, figures));
   return { svg: group('dimensions', [extensionLines(rows, axis, startOf), ...drawn]), figures, bottom };
 }
 
-/** Places of extension lines that pass through a row on their way to the rows below it. */
-function crossing(row: readonly FigureDimension[], all: readonly FigureDimension[], axis: Axis): number[] {
-  const order = { section: 0, chain: 1, overall: 2 };
-  const own = order[row[0]?.line ?? 'overall'];
-  return all.filter((one) => order[one.line] >= own).flatMap((one) => [axis.x(one.from), axis.x(one.to)]);
+/** Places of extension lines that pass through the row at `index`: its own, and those on their way to the rows below it. */
+function crossing(rows: readonly DimensionRow[], index: number, axis: Axis): number[] {
+  return rows.slice(index).flatMap(({ dimensions }) => dimensions).flatMap((one) => [axis.x(one.from), axis.x(one.to)]);
 }
 
-function figureLines(dimension: FigureDimension, stacked: boolean): Run[][] {
+function figureLines(dimension: Dimension, stacked: boolean): Run[][] {
   const text = shownText(dimension.value);
   return stacked && text !== '' ? [[{ symbol: dimension.value.symbol }], [text]] : [equation(dimension.value)];
 }
 
-function figureWidth(dimension: FigureDimension, stacked: boolean, size: number): number {
+function figureWidth(dimension: Dimension, stacked: boolean, size: number): number {
   return Math.max(...figureLines(dimension, stacked).map((runs) => runsWidth(runs, size)));
 }
 
 /** The widest stretch of the dimension line that no extension line crosses. */
-function clearStretch(dimension: FigureDimension, lines: readonly number[], axis: Axis): { from: number; to: number } {
+function clearStretch(dimension: Dimension, lines: readonly number[], axis: Axis): { from: number; to: number } {
   const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
   const [from, to] = [Math.min(a, b), Math.max(a, b)];
   const stops = [from, ...lines.filter((x) => x > from + 1 && x < to - 1), to].sort((one, other) => one - other);
@@ -75,18 +88,17 @@ function clearStretch(dimension: FigureDimension, lines: readonly number[], axis
   return best;
 }
 
-function fits(dimension: FigureDimension, lines: readonly number[], axis: Axis, stacked: boolean): boolean {
+function fits(dimension: Dimension, lines: readonly number[], axis: Axis, stacked: boolean): boolean {
   const { from, to } = clearStretch(dimension, lines, axis);
   return figureWidth(dimension, stacked, axis.textSize) + 2 * CLEAR <= to - from;
 }
 
-function layOut(row: readonly FigureDimension[], all: readonly FigureDimension[], axis: Axis, top: number): Row {
-  const lines = crossing(row, all, axis);
+function layOut({ name, dimensions: row }: DimensionRow, lines: readonly number[], axis: Axis, top: number): Row {
   const stacked = row.some((one) => !fits(one, lines, axis, false) && fits(one, lines, axis, true));
   const outside = row.filter((one) => !fits(one, lines, axis, stacked));
   const lineHeight = axis.textSize * 1.2;
   const y = top + lineHeight * (stacked ? 2 : 1) + 6;
-  return { dimensions: row, stacked, y, outside, outsideY: y + lineHeight + 10 };
+  return { name, dimensions: row, stacked, y, outside, outsideY: y + lineHeight + 10 };
 }
 
 function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) => number): string {
@@ -101,19 +113,17 @@ function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) =
 }
 
 /** Too short for two arrowheads between its ends. */
-function isShort(dimension: FigureDimension, axis: Axis): boolean {
+function isShort(dimension: Dimension, axis: Axis): boolean {
   return Math.abs(axis.x(dimension.to) - axis.x(dimension.from)) < 2 * HEAD.length + 6;
 }
 
-function drawRow(row: Row, rows: readonly Row[], axis: Axis, figures: TypedFigure[]): string {
+function drawRow(row: Row, lines: readonly number[], below: readonly number[], axis: Axis, figures: TypedFigure[]): string {
   const parts: string[] = [];
   const short = row.dimensions.filter((one) => isShort(one, axis));
   const dots = new Set(short.flatMap((one) => [axis.x(one.from), axis.x(one.to)]));
   for (const dimension of row.dimensions) parts.push(dimensionLine(dimension, row, axis, dots));
   for (const x of dots) parts.push(circle({ x, y: row.y }, 1.8, 'dimension-dot'));
-  const lines = crossing(row.dimensions, rows.flatMap((one) => one.dimensions), axis);
-  const below = rows.slice(rows.indexOf(row) + 1).flatMap((one) => one.dimensions);
-  const taken = below.flatMap((one) => [axis.x(one.from), axis.x(one.to)]).map((x) => lineArea(x, row.y, x, row.outsideY));
+  const taken = below.map((x) => lineArea(x, row.y, x, row.outsideY));
   for (const dimension of row.dimensions) {
     if (row.outside.includes(dimension)) parts.push(outsideFigure(dimension, row, axis, taken, figures));
     else {
@@ -121,11 +131,11 @@ function drawRow(row: Row, rows: readonly Row[], axis: Axis, figures: TypedFigur
       parts.push(figureText(dimension, row.stacked, (from + to) / 2, row.y, axis, figures));
     }
   }
-  return group(row.dimensions[0]?.line ?? '', parts);
+  return group(row.name, parts);
 }
 
 /** The line with its ends: arrowheads, or a dot where the next span is too short for them (ISO 129-1 allows it). */
-function dimensionLine(dimension: FigureDimension, row: Row, axis: Axis, dots: ReadonlySet<number>): string {
+function dimensionLine(dimension: Dimension, row: Row, axis: Axis, dots: ReadonlySet<number>): string {
   const [a, b] = [axis.x(dimension.from), axis.x(dimension.to)];
   const [from, to] = [Math.min(a, b), Math.max(a, b)];
   const heads = [[from, -1], [to, 1]] as const;
@@ -135,7 +145,7 @@ function dimensionLine(dimension: FigureDimension, row: Row, axis: Axis, dots: R
 }
 
 /** The figure standing on its dimension line (or on the shoulder of its leader), centred at `x`. */
-function figureText(dimension: FigureDimension, stacked: boolean, x: number, lineY: number, axis: Axis, figures: TypedFigure[]): string {
+function figureText(dimension: Dimension, stacked: boolean, x: number, lineY: number, axis: Axis, figures: TypedFigure[]): string {
   const size = axis.textSize;
   const lines = figureLines(dimension, stacked);
   const width = figureWidth(dimension, stacked, size);
@@ -149,7 +159,7 @@ function figureText(dimension: FigureDimension, stacked: boolean, x: number, lin
 }
 
 /** A figure too long for its span: below the line, beside the middle of the span, with a leader to it. */
-function outsideFigure(dimension: FigureDimension, row: Row, axis: Axis, taken: Area[], figures: TypedFigure[]): string {
+function outsideFigure(dimension: Dimension, row: Row, axis: Axis, taken: Area[], figures: TypedFigure[]): string {
   const middle = (axis.x(dimension.from) + axis.x(dimension.to)) / 2;
   const width = figureWidth(dimension, false, axis.textSize) + 4;
   const height = axis.textSize * 1.2 + 2;

@@ -6,15 +6,25 @@ import type { Area, FigureValue, Run } from './types.ts';
 
 /** A force as it stands in the drawing: a vertical line from `tail` to `tip` at `x`, px. */
 export interface DrawnForce {
-  readonly kind: 'load' | 'reaction';
+  /** Where its label goes: above a load, beside a reaction, under a weight that pulls below the body. */
+  readonly kind: 'load' | 'reaction' | 'weight';
   readonly x: number;
   readonly tail: number;
   readonly tip: number;
   readonly value: FigureValue;
 }
 
-/** Size of a force that may show, for the common scale of the arrows. */
-export function magnitude(value: FigureValue): number {
+/** Signed lengths of arrows to one common scale, the largest of them `longest`; hidden and missing ones are all alike. */
+export function arrowLengths(values: readonly FigureValue[], longest: number): (value: FigureValue) => number {
+  const largest = Math.max(...values.map(magnitude));
+  return (value) => {
+    if (value.hidden || value.si === undefined) return 0.7 * longest;
+    return largest === 0 ? 0 : longest * (value.si / largest);
+  };
+}
+
+/** Size of a force that may show. */
+function magnitude(value: FigureValue): number {
   return value.hidden || value.si === undefined ? 0 : Math.abs(value.si);
 }
 
@@ -28,7 +38,7 @@ export interface ForceLabels {
 export function forceLabels(forces: readonly DrawnForce[], axis: Axis, taken: readonly Area[]): ForceLabels {
   const areas: Area[] = [...taken, ...forces.map((force) => lineArea(force.x, force.tail, force.x, force.tip, 4))];
   const labels = forces.map((force) => {
-    const choices = force.kind === 'load' ? loadChoices(force, axis) : reactionChoices(force, axis);
+    const choices = CHOICES[force.kind](force, axis);
     const area = placeFree(choices.map((choice) => choice.area), areas, axis.width);
     areas.push(area);
     const chosen = choices.find((choice) => choice.area.y === area.y && choice.area.height === area.height && choice.area.width === area.width);
@@ -75,6 +85,11 @@ function loadChoices({ x, tail, tip, value }: DrawnForce, axis: Axis): Choice[] 
     choice(lines, size, (_width, height) => ({ x: x + 6, y: top - height })),
     choice(twoLines(value), size, (width) => ({ x: x - width - 8, y: top + 4 })),
     choice(twoLines(value), size, () => ({ x: x + 8, y: top + 4 })),
+    ...[2, 3, 4].flatMap((storey) => [
+      choice(lines, size, (width, height) => ({ x: x - width / 2, y: Math.max(2, top - storey * height) })),
+      choice(lines, size, (width, height) => ({ x: x - width + 8, y: Math.max(2, top - storey * height) })),
+      choice(lines, size, (_width, height) => ({ x: x - 8, y: Math.max(2, top - storey * height) })),
+    ]),
     choice(lines, size, (width) => ({ x: x - width - 40, y: 2 })),
     choice(lines, size, () => ({ x: x + 40, y: 2 })),
   ];
@@ -91,3 +106,15 @@ function reactionChoices({ x, tail, tip, value }: DrawnForce, axis: Axis): Choic
   return [beside(one, -outwards), beside(two, -outwards), beside(one, outwards), beside(two, outwards)]
     .filter(({ area }) => area.x >= 2 && area.x + area.width <= axis.width - 2).concat(beside(two, -outwards));
 }
+
+function weightChoices({ x, tip, tail, value }: DrawnForce, axis: Axis): Choice[] {
+  const size = axis.textSize;
+  const under = Math.max(tip, tail) + 3;
+  return [oneLine(value), twoLines(value)].flatMap((lines) => [0, 0.6, 1.2, 1.8].flatMap((down) => [
+    choice(lines, size, (width) => ({ x: x - width / 2, y: under + down * size })),
+    choice(lines, size, () => ({ x: x - 6, y: under + down * size })),
+    choice(lines, size, (width) => ({ x: x - width + 6, y: under + down * size })),
+  ]));
+}
+
+const CHOICES = { load: loadChoices, reaction: reactionChoices, weight: weightChoices } as const;

@@ -1,6 +1,6 @@
 import { axisOf, NARROW, type Axis } from './axis.ts';
-import { dimensionLines } from './dimension-lines.ts';
-import { forceLabels, magnitude, type DrawnForce } from './force-labels.ts';
+import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
+import { arrowLengths, forceLabels, type DrawnForce } from './force-labels.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
 import { equation, lettering, runsWidth } from './lettering.ts';
 import { group } from './markup.ts';
@@ -9,7 +9,7 @@ import {
 } from './parts.ts';
 import { lineArea, placeFree } from './placement.ts';
 import { freeBodyDescription, freeBodySentence } from './sentences.ts';
-import type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Handle, MovablePlace, Run, TypedFigure } from './types.ts';
+import type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Handle, MovablePlace, PlaceName, Run, TypedFigure } from './types.ts';
 
 /** Vertical places of the drawing, px. */
 interface Levels {
@@ -43,7 +43,7 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
   const labels = forceLabels(forces, axis, extensionAreas(figure, axis, levels));
   const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken) : undefined;
-  const dimensions = dimensionLines(figure.dimensions, axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
+  const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
   const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = freeBodyDescription(figure);
@@ -59,6 +59,11 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
     frame: axis.frame,
     pxPerMetre: axis.pxPerMetre,
   };
+}
+
+/** The section's distance nearest, the chain of part-spans on one line, the overall span below. */
+function rowsOf({ dimensions }: BeamFigure): DimensionRow[] {
+  return (['section', 'chain', 'overall'] as const).map((name) => ({ name, dimensions: dimensions.filter((one) => one.line === name) }));
 }
 
 function body(figure: BeamFigure, axis: Axis, levels: Levels): string {
@@ -78,11 +83,7 @@ function body(figure: BeamFigure, axis: Axis, levels: Levels): string {
 function drawnForces(figure: BeamFigure, axis: Axis, levels: Levels): DrawnForce[] {
   const { left, right } = figure.reactions;
   const values = [...figure.loads.map((load) => load.force), left, right];
-  const largest = Math.max(...values.map(magnitude));
-  const length = (value: FigureValue) => {
-    if (value.hidden || value.si === undefined) return 0.7 * levels.longestArrow;
-    return largest === 0 ? 0 : levels.longestArrow * (value.si / largest);
-  };
+  const length = arrowLengths(values, levels.longestArrow);
   const loads = figure.loads.map(({ position, force }): DrawnForce => {
     const reach = length(force);
     const [tail, tip] = reach >= 0 ? [levels.shaftTop - reach, levels.shaftTop] : [levels.shaftTop, levels.shaftTop + reach];
@@ -140,7 +141,7 @@ function classOf(value: FigureValue | undefined): string {
   return value?.given === undefined ? 'value' : 'value yours';
 }
 
-function handleOf(place: MovablePlace, axis: Axis, levels: Levels): Handle {
+function handleOf(place: MovablePlace<PlaceName>, axis: Axis, levels: Levels): Handle {
   const centre = {
     'left load point': levels.shaftTop - 26,
     'right load point': levels.shaftTop - 26,

@@ -15,6 +15,9 @@
 export { heldFrame } from './axis.ts';
 export { beamFigureFrom } from './beam-figure.ts';
 export type { BeamRole, FigureTexts, RoleValues } from './beam-figure.ts';
+export { LEVER_ROLES, leverFigureFrom } from './lever-figure.ts';
+export type { LeverRole, LeverValues } from './lever-figure.ts';
+export { loadingLever } from './loading-lever.ts';
 export { freeBody } from './free-body.ts';
 export { shearMoment } from './shear-moment.ts';
 export type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Frame, Handle, Move, PlaceName, TypedFigure, ValueText } from './types.ts';

@@ -8,7 +8,7 @@ import type { FigureValue, MovablePlace, Move, PlaceName, ValueText } from './ty
  * - the left support is where counting begins: whatever counts from it (s1, L, x_s) shrinks as it moves to the right.
  * A place can be moved only where every value that has to change is the reader's own.
  */
-export function movablePlaces(roles: Roles, at: Geometry, lengthText: ValueText): MovablePlace[] {
+export function movablePlaces(roles: Roles, at: Geometry, lengthText: ValueText): MovablePlace<PlaceName>[] {
   const fromLeft = (position: number) => `${lengthText(position)} from the left support`;
   const withSection: [FigureValue, 1 | -1][] = at.section === undefined ? [] : [[roles.section, -1]];
   const places = [
@@ -22,7 +22,7 @@ export function movablePlaces(roles: Roles, at: Geometry, lengthText: ValueText)
   return places.filter((one) => one !== undefined);
 }
 
-function place(name: PlaceName, position: number, label: string, changes: readonly (readonly [FigureValue, 1 | -1])[]): MovablePlace | undefined {
+function place(name: PlaceName, position: number, label: string, changes: readonly (readonly [FigureValue, 1 | -1])[]): MovablePlace<PlaceName> | undefined {
   const moves: Move[] = [];
   for (const [value, sign] of changes) {
     if (value.given === undefined || value.si === undefined) return undefined;

@@ -35,9 +35,9 @@ export interface Move {
 export type PlaceName = 'left load point' | 'right load point' | 'left support' | 'right support' | 'section';
 
 /** A place that the reader may move along the shaft. */
-export interface MovablePlace {
-  readonly name: PlaceName;
-  /** Metres from the left support. */
+export interface MovablePlace<Name extends string = string> {
+  readonly name: Name;
+  /** Metres along the axis, from where the drawing counts: the left support, the fulcrum. */
   readonly position: number;
   /** For screen readers: `Left load point, 101.3 mm from the left support`. */
   readonly label: string;
@@ -68,7 +68,7 @@ export interface BeamFigure {
   readonly dimensions: readonly FigureDimension[];
   readonly section?: { readonly position: number; readonly shear: FigureValue; readonly moment: FigureValue };
   readonly diameter?: FigureValue;
-  readonly movable: readonly MovablePlace[];
+  readonly movable: readonly MovablePlace<PlaceName>[];
   /** What is missing or out of order, in words, shown in the drawing. */
   readonly notes: readonly (readonly Run[])[];
   /** Symbols without a value that the shear and moment diagrams need. */

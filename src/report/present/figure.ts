@@ -1,6 +1,6 @@
 import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION } from '../../core/units/index.ts';
 import {
-  beamFigureFrom, freeBody, shearMoment, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
+  beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, shearMoment, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
 } from '../../figures/drawings/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { roleValues, textLike } from './figure-values.ts';
@@ -18,6 +18,7 @@ export interface PresentedFigure extends PresentedNotes {
 const DRAWINGS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) => Draw> = new Map([
   ['free-body', ofBeam(freeBody)],
   ['shear-moment', ofBeam(shearMoment)],
+  ['loading-lever', leverDrawing],
 ]);
 
 const BEAM_ROLES: readonly BeamRole[] = [
@@ -49,4 +50,10 @@ function ofBeam(draw: (figure: BeamFigure, options: DrawingOptions) => Drawing) 
     });
     return (options) => draw(figure, options);
   };
+}
+
+function leverDrawing(cell: FigureCell, context: PresentContext): Draw {
+  const lengthText = textLike(cell, ['hanger', 'x1', 'x2', 'x3', 'hc', 'gb'], LENGTH_DIMENSION, context);
+  const figure = leverFigureFrom(roleValues(cell, LEVER_ROLES, context), lengthText);
+  return (options) => loadingLever(figure, options);
 }
