@@ -5,9 +5,9 @@ import { enterText, parseSheet } from '../../src/sheet/index.ts';
 
 export const sheetText = readFileSync('worksheets/rotating-bending.md', 'utf8');
 
-/** The rotating-bending sheet with texts entered in its blanks and choices, settled. */
-export async function solved(settings: Readonly<Record<string, string>>): Promise<SheetStates> {
-  let document = parseSheet(sheetText);
+/** A sheet, the rotating-bending one unless said, with texts entered in its blanks and choices, settled. */
+export async function solved(settings: Readonly<Record<string, string>>, text = sheetText): Promise<SheetStates> {
+  let document = parseSheet(text);
   for (const [target, value] of Object.entries(settings)) {
     const entered = enterText(document, target, value);
     if (!entered.ok) throw new Error(entered.problem.what);
@@ -28,4 +28,11 @@ export function numberOf(states: SheetStates, symbol: string): number {
 export function uncertaintyOf(states: SheetStates, symbol: string): number {
   const state = states.symbol(symbol);
   return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+}
+
+/** Whether a check holds; undefined where that can't be told. */
+export function holds(states: SheetStates, id: string): boolean | undefined {
+  const check = states.cell(id)?.check;
+  if (check === undefined) throw new Error(`no check ${id}`);
+  return check.holds;
 }

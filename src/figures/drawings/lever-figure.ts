@@ -46,6 +46,11 @@ function known(value: FigureValue | undefined): number | undefined {
   return Number.isFinite(value.si) && Math.abs(value.si) < LARGEST ? value.si : undefined;
 }
 
+/** What is no finite number counts as missing. */
+function finite(value: FigureValue): FigureValue {
+  return value.hidden || known(value) !== undefined ? value : { ...value, si: undefined };
+}
+
 /** The figure of a lever from the sheet's values. A weight of nothing is not there. */
 export function leverFigureFrom(values: LeverValues, lengthText: ValueText): LeverFigure {
   const dimensions: Dimension[] = [];
@@ -78,9 +83,9 @@ export function leverFigureFrom(values: LeverValues, lengthText: ValueText): Lev
   const [low, high, wanted] = [known(values.low), known(values.high), known(values.wanted)];
   return {
     weights,
-    ...(centre === undefined || values.Wb === undefined ? {} : { own: { at: centre, weight: values.Wb } }),
-    ...(hanger === undefined || values.F === undefined ? {} : { hanger: { at: hanger, force: values.F } }),
-    ...(values.R === undefined ? {} : { reaction: values.R }),
+    ...(centre === undefined || values.Wb === undefined ? {} : { own: { at: centre, weight: finite(values.Wb) } }),
+    ...(hanger === undefined || values.F === undefined ? {} : { hanger: { at: hanger, force: finite(values.F) } }),
+    ...(values.R === undefined ? {} : { reaction: finite(values.R) }),
     ...(low === undefined || high === undefined ? {} : { travel: { from: low, to: high } }),
     ...(wanted === undefined || values.wanted === undefined ? {} : { wanted: { at: wanted, now: known(values.moved), place: values.wanted } }),
     dimensions: dimensions.sort((a, b) => Math.abs(a.to) - Math.abs(b.to)),
