@@ -110,7 +110,7 @@ function reactionChoices({ x, tail, tip, value }: DrawnForce, axis: Axis): Choic
 function weightChoices({ x, tip, tail, value }: DrawnForce, axis: Axis): Choice[] {
   const size = axis.textSize;
   const under = Math.max(tip, tail) + 3;
-  return [oneLine(value), twoLines(value)].flatMap((lines) => [0, 0.6, 1.2, 1.8].flatMap((down) => [
+  return [oneLine(value), twoLines(value)].flatMap((lines) => [1.1, 1.7, 2.3, 0].flatMap((down) => [
     choice(lines, size, (width) => ({ x: x - width / 2, y: under + down * size })),
     choice(lines, size, () => ({ x: x - 6, y: under + down * size })),
     choice(lines, size, (width) => ({ x: x - width + 6, y: under + down * size })),
