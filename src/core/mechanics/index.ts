@@ -12,3 +12,5 @@ export { nominalBendingStress, rectangle, roundTube, solidRound } from './sectio
 export type { Section } from './section.ts';
 export { stripStress } from './strip.ts';
 export type { Strip, StripSupport } from './strip.ts';
+export { polygonArea, polygonCentroid, readFracture } from './fracture-zones.ts';
+export type { FractureReading, PicturePoint } from './fracture-zones.ts';
