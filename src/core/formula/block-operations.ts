@@ -5,6 +5,7 @@
  */
 import type { Scratch } from './block-scratch.ts';
 import { functionOfOne } from './functions-of-one.ts';
+import { reversals } from './reversals.ts';
 
 /** One value for each draw, or a single element that stands for all of them. */
 export type Draws = Float64Array;
@@ -136,6 +137,17 @@ export function functionDraws(scratch: Scratch, name: string, a: Draws, length: 
   const { value: of } = functionOfOne(name);
   for (let i = 0; i < count; i += 1) {
     const value = of(a[i] as number);
+    out[i] = value + (value - value);
+  }
+  return out;
+}
+
+export function reversalsDraws(scratch: Scratch, parts: readonly Draws[], length: number): Draws {
+  const { out, count } = targetFor(scratch, length, ...parts);
+  const [strain, elastic, b, plastic, c] = parts.map((draws) => (i: number) => draws[i & mask(draws)] as number);
+  if (!strain || !elastic || !b || !plastic || !c) throw new Error('reversals lacks an argument.');
+  for (let i = 0; i < count; i += 1) {
+    const value = reversals([strain(i), elastic(i), b(i), plastic(i), c(i)]);
     out[i] = value + (value - value);
   }
   return out;

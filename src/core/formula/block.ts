@@ -1,6 +1,6 @@
 import type { Expression } from './types.ts';
 import {
-  arithmeticDraws, chosenDraws, comparisonDraws, extremeDraws, functionDraws, negativeDraws, rootDraws, type Draws,
+  arithmeticDraws, chosenDraws, comparisonDraws, extremeDraws, functionDraws, negativeDraws, reversalsDraws, rootDraws, type Draws,
 } from './block-operations.ts';
 import { BLOCK, Scratch } from './block-scratch.ts';
 
@@ -95,6 +95,8 @@ function callDraws(name: string, parts: readonly Expression[], run: BlockRun): D
       const total = others.reduce((sum, part) => arithmeticDraws(scratch, '+', sum, drawsOf(part, run), run.length), drawsOf(first, run));
       return arithmeticDraws(scratch, '/', total, Float64Array.of(parts.length), run.length);
     }
+    case 'reversals':
+      return reversalsDraws(scratch, parts.map((part) => drawsOf(part, run)), run.length);
     case 'sqrt':
       return rootDraws(scratch, drawsOf(first, run), run.length);
     case 'macaulay':

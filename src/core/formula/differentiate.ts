@@ -65,6 +65,8 @@ function callDerivative(called: string, parts: readonly Expression[], name: stri
       return extremeDerivative(called, a, others, name);
     case 'mean':
       return quotient(parts.map((part) => differentiate(part, name)).reduce(sum), number(parts.length));
+    case 'reversals':
+      return reversalsDerivative(parts, name);
     case 'abs':
       return call('if', comparison(a, '>=', ZERO), da, negative(da));
     case 'macaulay':
@@ -79,6 +81,19 @@ function extremeDerivative(called: 'min' | 'max', a: Expression, others: readonl
   if (b === undefined) return differentiate(a, name);
   const rest = others.length === 1 ? b : call(called, ...others);
   return call('if', comparison(a, called === 'min' ? '<=' : '>=', rest), differentiate(a, name), differentiate(rest, name));
+}
+
+/** With F = elastic·x^b + plastic·x^c − strain = 0 and x the reversals, dx = −(what F changes by at held x)/(dF/dx). */
+function reversalsDerivative(parts: readonly Expression[], name: string): Expression {
+  const [strain = ZERO, elastic = ZERO, b = ZERO, plastic = ZERO, c = ZERO] = parts;
+  const x = call('reversals', ...parts);
+  const term = (start: Expression, exponent: Expression): Expression => {
+    const slope = sum(differentiate(start, name), product(product(start, differentiate(exponent, name)), call('ln', x)));
+    return product(slope, power(x, exponent));
+  };
+  const falling = (start: Expression, exponent: Expression): Expression => product(product(exponent, start), power(x, lessOne(exponent)));
+  const moved = difference(differentiate(strain, name), sum(term(elastic, b), term(plastic, c)));
+  return quotient(moved, sum(falling(elastic, b), falling(plastic, c)));
 }
 
 function smoothDerivative(called: string, a: Expression, da: Expression): Expression {

@@ -124,6 +124,8 @@ function callDimension(e: Call, check: Check): Result<Dimension> {
       return rootDimension(first, 1 / 2, check);
     case 'cbrt':
       return rootDimension(first, 1 / 3, check);
+    case 'reversals':
+      return e.arguments.reduce<Result<Dimension>>((found, part) => (found.ok ? ofPlainNumber(e, part, DIMENSIONLESS, check) : found), ok(DIMENSIONLESS));
     case 'sin':
     case 'cos':
     case 'tan':

@@ -2,6 +2,7 @@ import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import type { Expression } from './types.ts';
 import { arithmetic, referencedSymbols } from './expression.ts';
 import { functionOfOne } from './functions-of-one.ts';
+import { reversals, REVERSALS_NEEDS, reversalsSlopes, type StrainLine } from './reversals.ts';
 import * as problems from './value-problems.ts';
 
 /** Where a formula's numbers come from. Values and standard uncertainties in SI. */
@@ -151,6 +152,8 @@ function callDual(e: Call, run: Run): Dual {
       return meanDual(e, run);
     case 'u':
       return uncertaintyDual(e, run);
+    case 'reversals':
+      return reversalsDual(e, run);
     default:
       return functionOfOneDual(e, argument(e, 0), run);
   }
@@ -188,6 +191,18 @@ function uncertaintyDual(e: Call, run: Run): Dual {
   if (symbol.kind !== 'symbol') throw new Error('u( ) takes a symbol.');
   const uncertainty = run.environment.standardUncertainty(symbol.name);
   return Number.isFinite(uncertainty) ? constant(uncertainty, run) : without(run, problems.symbolWithoutValue(e, `u(${symbol.name})`));
+}
+
+function reversalsDual(e: Call, run: Run): Dual {
+  const parts = e.arguments.map((part) => dualOf(part, run));
+  if (run.problem !== undefined) return constant(NaN, run);
+  const line = parts.map((part) => part.value) as unknown as StrainLine;
+  const value = reversals(line);
+  if (!Number.isFinite(value)) return without(run, problems.outsideDomain(e, e.name, argument(e, 0), line[0], REVERSALS_NEEDS));
+  const slopes = reversalsSlopes(line, value);
+  const partials = constant(0, run).partials.map((_zero, slot) =>
+    parts.reduce((sum, part, i) => sum + times(slopes[i] ?? NaN, part.partials[slot] ?? 0), 0));
+  return partials.every(Number.isFinite) ? { value, partials } : without(run, problems.noRateOfChange(e));
 }
 
 function functionOfOneDual(e: Call, inner: Expression, run: Run): Dual {

@@ -34,6 +34,8 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   describe('acos', 'x', 'Angle between 0 and 180 degrees whose cosine is x; x lies between -1 and 1.'),
   describe('atan', 'x', 'Angle between -90 and 90 degrees whose tangent is x.'),
   describe('macaulay', 'x', 'x where it is above zero, else zero: the angle brackets of beam statics.'),
+  describe('reversals', 'strain, elastic, b, plastic, c',
+    'Reversals 2N at which elastic*(2N)^b + plastic*(2N)^c is the strain amplitude; all plain numbers.', 5),
   describe('if', 'condition, a, b', 'a where the condition holds, else b; a and b are of one kind.', 3),
   describe('u', 'symbol', 'Standard uncertainty of the symbol, taken as a constant.'),
 ];

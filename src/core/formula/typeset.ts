@@ -179,6 +179,7 @@ function quotientPiece(e: Arithmetic, style: Style): Piece {
 const NAMES: ReadonlyMap<string, string> = new Map([
   ['ln', '\\ln'], ['log10', '\\log_{10}'], ['exp', '\\exp'], ['min', '\\min'], ['max', '\\max'], ['mean', '\\operatorname{mean}'],
   ['sin', '\\sin'], ['cos', '\\cos'], ['tan', '\\tan'], ['asin', '\\arcsin'], ['acos', '\\arccos'], ['atan', '\\arctan'],
+  ['reversals', '\\operatorname{reversals}'],
 ]);
 
 function callPiece(name: string, parts: readonly Expression[], style: Style): Piece {
