@@ -13,7 +13,7 @@ export function emptied(document: SheetDocument): SheetDocument {
   for (const block of document.blocks) {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
-    if (cell.kind === 'given' && cell.instrument !== undefined) {
+    if (cell.kind === 'given' && (cell.instrument !== undefined || cell.optional === true)) {
       commands.push({ do: 'set keys', cellId: block.id, values: new Map([['value', undefined], ['readings', undefined]]) });
     } else if (cell.kind === 'step' && cell.answer !== undefined) {
       commands.push({ do: 'set key', cellId: block.id, key: 'answer', value: undefined });

@@ -40,7 +40,9 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
 }
 
 function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
-  return blocked.status === 'problem' ? blocked.problem.what : 'This cannot be told while the life has no value.';
+  if (blocked.status === 'problem') return blocked.problem.what;
+  const open = blocked.status === 'range' ? blocked.waitsFor : undefined;
+  return open === undefined ? 'This cannot be told while the life has no value.' : `This is told once ${open} is filled in.`;
 }
 
 function conditionProblems(text: string, expression: Expression, context: PlanContext): readonly Problem[] {

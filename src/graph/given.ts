@@ -41,7 +41,9 @@ function read(cell: GivenCell, filling: Filling | undefined): ReadState {
   const text = own.trim() === '' ? (filling?.text ?? '') : own;
   const unit = defaultUnit(cell, text);
   if (!unit.ok) return troubled({ ...unit.problem, key: 'unit' }, undefined);
-  if (text.trim() === '') return troubled(emptyProblem(cell, unit.value), unit.value);
+  if (text.trim() === '') {
+    return cell.optional === true ? open(cell.symbol, unit.value) : troubled(emptyProblem(cell, unit.value), unit.value);
+  }
   const key = own.trim() === '' ? 'value' : cell.readings === undefined ? 'value' : 'readings';
   const measured = key === 'readings' ? parseReadings(text, unit.value) : parseMeasurement(text, unit.value);
   if (!measured.ok) return troubled({ ...measured.problem, key }, unit.value);
@@ -73,6 +75,16 @@ function troubled(problem: Problem, unit: Unit | undefined): ReadState {
     result: Object.freeze({ status: 'problem', problem, ...shown }),
     ...(unit === undefined ? {} : { dimension: unit.dimension }),
     problems: [problem],
+    warnings: [],
+  };
+}
+
+/** Left empty, and it may be: nobody is in error for it. */
+function open(symbol: string, unit: Unit): ReadState {
+  return {
+    result: Object.freeze({ status: 'range', word: 'open', unit, waitsFor: symbol }),
+    dimension: unit.dimension,
+    problems: [],
     warnings: [],
   };
 }

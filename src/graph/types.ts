@@ -5,8 +5,8 @@ import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { TableState } from './table/index.ts';
 
-/** Why a life has no value: words that files and the headless command share (no error). */
-export type RangeWord = 'below limit' | 'low cycle' | 'beyond data';
+/** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for an optional given. */
+export type RangeWord = 'below limit' | 'low cycle' | 'beyond data' | 'open';
 
 /** What a symbol of the sheet is at this moment. Frozen; diagnostics are values, never exceptions. */
 export type SymbolState =
@@ -16,7 +16,13 @@ export type SymbolState =
       /** The unit it was typed in, or the step's display unit. */
       readonly unit: Unit;
     }
-  | { readonly status: 'range'; readonly word: RangeWord; readonly unit: Unit }
+  | {
+      readonly status: 'range';
+      readonly word: RangeWord;
+      readonly unit: Unit;
+      /** The optional given that is still empty; with `open` only. */
+      readonly waitsFor?: string;
+    }
   | {
       readonly status: 'problem';
       /** At the cell itself, or the sentence that says which input failed. */
@@ -61,6 +67,8 @@ export interface CellState {
   /** States of several symbols, for a cell that defines more than one. */
   readonly results?: ReadonlyMap<string, SymbolState>;
   readonly table?: TableState;
+  /** What a table gives the sheet by symbol, as one expression over its rows. */
+  readonly expressions?: ReadonlyMap<string, Expression>;
   readonly fit?: FitState;
   readonly reading?: ReadingState;
   readonly check?: CheckState;

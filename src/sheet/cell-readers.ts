@@ -30,10 +30,10 @@ const CLOCK = v.pipe(
   v.strictTuple([SYMBOL, SYMBOL]),
 );
 
-const truthSlip: Slip = (typed) => ({
+const truthSlip = (key: string): Slip => (typed) => ({
   code: 'not-true-or-false',
-  what: `\`asked\` is either true or false, not \`${typed}\`.`,
-  mend: 'Write `asked: true` or `asked: false`, or delete the line.',
+  what: `\`${key}\` is either true or false, not \`${typed}\`.`,
+  mend: `Write \`${key}: true\` or \`${key}: false\`, or delete the line.`,
 });
 const spreadSlip: Slip = (typed) => ({
   code: 'spread-unknown',
@@ -73,6 +73,7 @@ export const CELL_READERS: Readers = {
         rangeLabel: fields.text('range_label'),
         plausible: fields.text('plausible'),
         possible: fields.text('possible'),
+        optional: fields.formed('optional', TRUTH, truthSlip('optional')),
         together: fields.text('together'),
         correlated: fields.mapping('correlated'),
       }),
@@ -92,7 +93,7 @@ export const CELL_READERS: Readers = {
           formula: fields.text('formula'),
           by,
           unit: fields.text('unit'),
-          asked: fields.formed('asked', TRUTH, truthSlip),
+          asked: fields.formed('asked', TRUTH, truthSlip('asked')),
           answer: fields.text('answer'),
           validIf: fields.text('valid_if'),
           otherwise: fields.text('otherwise'),

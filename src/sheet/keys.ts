@@ -16,12 +16,12 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
- * - given: `correlated` mapping of symbol to coefficient.
+ * - given: `optional` true or false; `correlated` mapping of symbol to coefficient.
  * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), ranges (mapping of a
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
- * - table: `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
+ * - table: `symbols` mapping of `sum`, `mean`, `min` or `max` and a column's key, or of `count`, to the symbol that it defines; `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
  *   default (text of an empty field), optional (true or false), possible, plausible, note }; `rows` lines of delimited
  *   text with a header.
  * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
@@ -44,6 +44,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'range_label',
     'plausible',
     'possible',
+    'optional',
     'together',
     'correlated',
     'note',
@@ -66,7 +67,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
-  table: ['id', 'label', 'note', 'columns', 'rows'],
+  table: ['id', 'label', 'note', 'symbols', 'columns', 'rows'],
   fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
@@ -118,6 +119,7 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'check.holds': 'holds: The stress stays below yield.',
   'check.otherwise': 'otherwise: Lower the load.',
   'table.rows': 'rows: |',
+  'table.symbols': 'sum D_i: D_M',
   'column.key': 'key: S',
   'column.unit': 'unit: MPa',
   'column.options': 'options: fracture, runout',

@@ -96,6 +96,8 @@ export interface GivenCell extends CellBase {
   readonly plausible?: string;
   /** Range outside which it is an error: `> 0` (the default), `>= 0`, `0 .. 1`, `any`. */
   readonly possible?: string;
+  /** true: may stay empty, as what is known only after the test; what reads it is then open and no error. */
+  readonly optional?: boolean;
   /** Name of the group of givens read in pairs. */
   readonly together?: string;
   /** Stated correlation coefficients by symbol: `F: 0.5`. */
@@ -183,10 +185,19 @@ export interface TableColumn {
   readonly note?: string;
 }
 
+/** One value made of a column's rows, which the sheet knows by a symbol; `count` is of the rows themselves. */
+export interface TableSymbol {
+  readonly symbol: string;
+  readonly of: 'sum' | 'mean' | 'min' | 'max' | 'count';
+  /** Key of the column; '' for a count. */
+  readonly column: string;
+}
+
 /** Rows of typed columns. */
 export interface TableCell extends CellBase {
   readonly kind: 'table';
   readonly columns: readonly TableColumn[];
+  readonly symbols: readonly TableSymbol[];
   /** Delimited text, its first line the header; '' where there is none yet. Line ends are LF. */
   readonly rows: string;
 }

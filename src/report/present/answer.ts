@@ -19,6 +19,7 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if ('problem' in answer) return { typed, problem: { ...answer.problem, cell: step.id, key: 'answer' } };
   const state = context.states.symbol(step.symbol);
   if (state?.status === 'range') {
+    if (state.word === 'open') return { typed, sentence: 'The sheet has no number here yet.' };
     return { typed, sentence: 'The sheet gives no number here, because the stress lies outside the range of its line.' };
   }
   if (state?.status !== 'value') return { typed };

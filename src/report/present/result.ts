@@ -12,6 +12,7 @@ const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
   'below limit': 'no fracture expected: the stress lies below the endurance limit',
   'low cycle': 'below 10³ cycles: outside this line',
   'beyond data': 'beyond the tested lives',
+  open: 'open',
 };
 
 interface ResultOptions {
@@ -36,7 +37,10 @@ export function presentResult(state: SymbolState, system: UnitSystem, options: R
 
 function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOptions): PresentedResult {
   if (state.status === 'problem') return { kind: 'problem', problem: state.problem };
-  if (state.status === 'range') return { kind: 'range', word: state.word, text: RANGE_TEXTS[state.word] };
+  if (state.status === 'range') {
+    const text = state.waitsFor === undefined ? RANGE_TEXTS[state.word] : `open until ${state.waitsFor} is filled in`;
+    return { kind: 'range', word: state.word, text };
+  }
   const unit = options.ownUnit === true ? state.unit : counterpart(state.unit, system);
   const { estimate } = state;
   if (!Number.isFinite(estimate.value)) {
