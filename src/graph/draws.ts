@@ -1,7 +1,7 @@
 import { drawInputs, standardUncertainty, type Input } from '../core/estimate/index.ts';
-import { evaluateBlock } from '../core/formula/index.ts';
+import { evaluateBlock, type Expression } from '../core/formula/index.ts';
 import type { Random } from '../core/numeric/index.ts';
-import type { Plan, PlanNode } from './plan.ts';
+import type { Plan } from './plan.ts';
 import type { SheetStates } from './types.ts';
 
 /** Draws of every symbol that has a value; a plain number where nothing in it is uncertain. SI. */
@@ -18,18 +18,19 @@ const BLOCK = 2048;
 export function drawSheet(plan: Plan, states: SheetStates, random: Random, count: number): Draws {
   const drawn = drawInputs(uncertainInputs(plan, states), random, count);
   const columns = new Map<string, Float64Array | number>();
-  const steps: { readonly symbol: string; readonly node: PlanNode; readonly column: Float64Array }[] = [];
+  const steps: { readonly expression: Expression; readonly column: Float64Array }[] = [];
   const nodes = new Map(plan.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
   for (const symbol of plan.order) {
     const state = states.symbol(symbol);
     const node = nodes.get(symbol);
     if (state?.status !== 'value' || node === undefined) continue;
-    if (node.ready === undefined || standardUncertainty(state.estimate) === 0) {
+    const expression = node.ready?.formula.expression ?? states.cell(node.cellId)?.expressions?.get(symbol);
+    if (expression === undefined || standardUncertainty(state.estimate) === 0) {
       columns.set(symbol, drawn.get(symbol) ?? state.estimate.value);
     } else {
       const column = new Float64Array(count);
       columns.set(symbol, column);
-      steps.push({ symbol, node, column });
+      steps.push({ expression, column });
     }
   }
   const uncertainty = (name: string): number => {
@@ -42,9 +43,8 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
       const column = columns.get(name) ?? Number.NaN;
       return typeof column === 'number' ? column : column.subarray(start, end);
     };
-    for (const { node, column } of steps) {
-      if (node.ready === undefined) continue;
-      column.set(evaluateBlock(node.ready.formula.expression, block, uncertainty, end - start), start);
+    for (const { expression, column } of steps) {
+      column.set(evaluateBlock(expression, block, uncertainty, end - start), start);
     }
   }
   return columns;

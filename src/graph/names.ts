@@ -54,6 +54,7 @@ export function collectNames(document: SheetDocument): Names {
 /** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */
 export function definedSymbols(cell: Cell): readonly string[] {
   if (cell.kind === 'fit') return [...cell.symbols.values()];
+  if (cell.kind === 'table') return cell.symbols.map(({ symbol }) => symbol);
   return (cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '' ? [cell.symbol] : [];
 }
 

@@ -7,8 +7,8 @@ import { readGiven, type GivenState } from './given.ts';
 import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
-import { tableNode } from './table-node.ts';
-import type { TableState } from './table/index.ts';
+import { tableNode, tableSymbolUnit } from './table-node.ts';
+import { tableReads, type TableState } from './table/index.ts';
 import { figureNode, proseNode, textNode } from './text-node.ts';
 import { togetherProblems } from './together.ts';
 import type { CellState, SymbolState } from './types.ts';
@@ -56,7 +56,9 @@ export function compilePlan(document: SheetDocument): Plan {
     else if (block.cell.kind === 'step') formulas.set(symbol, stepFormulas(block.cell, names));
   }
   const reads = new Map<string, readonly string[]>();
-  for (const symbol of names.definitions.keys()) reads.set(symbol, formulas.get(symbol)?.reads ?? []);
+  for (const [symbol, { block }] of names.definitions) {
+    reads.set(symbol, block.cell.kind === 'table' ? tableReads(block.cell) : (formulas.get(symbol)?.reads ?? []));
+  }
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
     names,
@@ -123,7 +125,9 @@ function settleDimensions(
     const dimension =
       cell?.kind === 'fit'
         ? fitDimension(cell, symbol, names)
-        : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
+        : cell?.kind === 'table'
+          ? tableSymbolUnit(cell, symbol).dimension
+          : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
     if (dimension !== undefined) dimensions.set(symbol, dimension);
   }
   return dimensions;

@@ -1,31 +1,79 @@
+import type { Expression } from '../core/formula/types.ts';
 import { standardUncertainty } from '../core/estimate/index.ts';
+import type { Problem } from '../core/problem/index.ts';
+import { ONE, parseUnit, type Unit } from '../core/units/index.ts';
 import type { CellBlock, TableCell } from '../sheet/types.ts';
+import { definedSymbols } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
-import { resolveInputs } from './step-node.ts';
-import { readTable, tableReads, type SheetSymbols } from './table/index.ts';
+import { evaluateStep, blockedBy } from './step.ts';
+import { resolveInputs, valuesOf } from './step-node.ts';
+import { aggregateRows, readTable, tableReads, type SheetSymbols, type TableState } from './table/index.ts';
 import type { CellState, SymbolState } from './types.ts';
 
-/** A table: its rows read into typed columns, with what its derived columns read of the sheet. */
+/** A table: its rows read into typed columns, with what its derived columns read of the sheet, and what it gives the sheet. */
 export function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): PlanNode {
   const reads = tableReads(cell);
   const { inputs, problems: names } = resolveInputs(reads, context, block.id, 'columns');
-  const early = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...names];
+  const fixed = context.problems.get(block.id) ?? [];
+  const early = [...cell.problems, ...fixed, ...names];
   return {
     cellId: block.id,
-    symbols: [],
-    inputs,
+    symbols: definedSymbols(cell),
+    // A table on a loop, or whose symbol is taken, reads nobody: the runtime never sees the loop.
+    inputs: fixed.length > 0 ? [] : inputs,
     signature: JSON.stringify(['table', block.body, inputs, early]),
     compute: (states): CellState => {
       const table = readTable(cell, sheetSymbols(states, context));
+      const given = cell.symbols.map(({ symbol }) => giveSymbol(symbol, cell, table, reads, states, early[0]));
+      const troubles = given.flatMap(({ trouble }) => trouble ?? []);
       return Object.freeze({
         cellId: block.id,
         table,
+        ...(given.length === 0 ? {} : {
+          results: new Map(given.map(({ symbol, state }) => [symbol, state])),
+          expressions: new Map(given.flatMap(({ symbol, expression }) => (expression === undefined ? [] : [[symbol, expression] as const]))),
+        }),
         reads,
-        problems: [...early, ...table.problems].map((problem) => ({ ...problem, cell: block.id })),
+        problems: [...early, ...table.problems, ...troubles].map((problem) => ({ ...problem, cell: block.id })),
         warnings: table.warnings,
       });
     },
   };
+}
+
+/** Unit of what a table gives: its column's, which a derived column therefore states unless it holds plain numbers. */
+export function tableSymbolUnit(cell: TableCell, symbol: string): Unit {
+  const given = cell.symbols.find((one) => one.symbol === symbol);
+  const unit = parseUnit(cell.columns.find(({ key }) => key === given?.column)?.unit ?? '');
+  return unit.ok ? unit.value : ONE;
+}
+
+interface Given {
+  readonly symbol: string;
+  readonly state: SymbolState;
+  readonly expression?: Expression;
+  /** Trouble of its own, which the table has not told yet. */
+  readonly trouble?: Problem;
+}
+
+/** A symbol as one expression over its rows, so that its uncertainty follows from what the derived columns read of the sheet. */
+function giveSymbol(
+  symbol: string, cell: TableCell, table: TableState, reads: readonly string[], states: ReadonlyMap<string, SymbolState>, early: Problem | undefined,
+): Given {
+  const unit = tableSymbolUnit(cell, symbol);
+  const without = (problem: Problem): SymbolState => Object.freeze({ status: 'problem', problem: { ...problem, cell: cell.id }, unit });
+  const given = cell.symbols.find((one) => one.symbol === symbol);
+  const problem = early ?? table.problems[0];
+  if (given === undefined) throw new Error(`${symbol} is none of the table's symbols.`);
+  if (problem !== undefined) return { symbol, state: without(problem) };
+  const blocked = given.of === 'count' ? undefined : blockedBy(reads, states, unit);
+  if (blocked !== undefined) return { symbol, state: blocked };
+  const aggregate = aggregateRows(given, cell, table, unit);
+  if (!aggregate.ok) return { symbol, state: without(aggregate.problem), trouble: aggregate.problem };
+  const expression = aggregate.value;
+  if (expression === undefined) return { symbol, state: Object.freeze({ status: 'range', word: 'open', unit, waitsFor: 'a row' }) };
+  const ready = { cellId: cell.id, formula: { text: '', expression }, unit, ranges: [], otherwise: '' };
+  return { symbol, state: Object.freeze(evaluateStep(ready, valuesOf(reads, states))), expression };
 }
 
 function sheetSymbols(states: ReadonlyMap<string, SymbolState>, context: PlanContext): SheetSymbols {

@@ -1,11 +1,11 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { TableCell } from '../sheet/types.ts';
 import { html, type Markup } from './markup.ts';
-import { cellLine, note, problemLine, problemList } from './parts.ts';
+import { cellLine, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
 import { liveText } from './present/live.ts';
 import { decimalText } from './present/number.ts';
 import { presentTable } from './present/table.ts';
-import type { PresentContext, PresentedColumn, PresentedRow } from './present/types.ts';
+import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from './present/types.ts';
 
 /** Rows of a table that are printed; the document holds all of them. */
 export const PRINTED_ROWS = 200;
@@ -24,14 +24,28 @@ export function tableLine(cell: TableCell, context: PresentContext): Markup {
 <tbody>${table.rows(0, PRINTED_ROWS).map((row) => rowMarkup(row, columns.map(({ place }) => place), table.columns))}</tbody>
 </table></div>`}${table.rowCount === 0 && table.label !== '' && html`<p class="label">${table.label}</p>`}
 ${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
-${problemList(table)}`,
+${table.gives.map(givenLine)}${problemList(table)}`,
     margin: [
+      ...table.gives.flatMap(({ hidden, result }) => (hidden ? [] : uncertaintyLines(result))),
       html`<p class="count">${table.counts}</p>`,
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
       note(table.note === undefined ? undefined : liveText(table.note, context)),
     ],
   });
+}
+
+/** What the rows give the sheet, below them as a sum stands below its column. */
+function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Markup {
+  if (hidden) return html`<div class="result">${math(prefixTex)} <span class="withheld">after your own working</span></div>`;
+  switch (result.kind) {
+    case 'value':
+      return html`<div class="result">${math(prefixTex)} <span class="double-underlined">${math(result.tex)}</span></div>`;
+    case 'range':
+      return html`<div class="result">${math(prefixTex)} <span class="range">${result.text}</span></div>`;
+    case 'problem':
+      return html``;
+  }
 }
 
 function headMarkup({ head, label, isFigures }: PresentedColumn): Markup {

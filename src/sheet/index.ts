@@ -38,6 +38,7 @@ export type {
   StepCell,
   TableCell,
   TableColumn,
+  TableSymbol,
   UnknownCell,
 } from './types.ts';
 export { blockLine, parseSheet, serialiseSheet } from './parse.ts';

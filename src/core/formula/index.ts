@@ -18,5 +18,7 @@ export { checkDimensions } from './dimensions.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';
 export { differentiate } from './differentiate.ts';
+export { aggregateOf, type Aggregate } from './aggregate.ts';
+export { literalNumber, substitute } from './substitute.ts';
 export { typeset, typesetSubstituted } from './typeset.ts';
 export { symbolTex } from './symbol-tex.ts';

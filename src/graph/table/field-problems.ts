@@ -1,4 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
+import type { Unit } from '../../core/units/index.ts';
 import type { TableColumn } from '../../sheet/index.ts';
 
 /* What is told at a cell of a table, and at its header. */
@@ -96,5 +97,36 @@ export function derivedLoop(loop: readonly string[]): Problem {
     code: 'loop',
     what: `These columns are computed from each other in a loop: ${[...loop, loop[0]].join(' → ')} (each reads the next).`,
     mend: 'Change one of the formulas so that it no longer needs the others.',
+  };
+}
+
+export function aggregateColumn(column: string): Problem {
+  return { code: 'aggregate-column', what: `The column ${column} has no values to put together.`, mend: 'Mend that column first.', key: 'symbols' };
+}
+
+export function aggregateUnit(column: string, unit: Unit): Problem {
+  return {
+    code: 'aggregate-unit',
+    what: `The column ${column} holds quantities such as in ${unit.name}, and states no unit.`,
+    mend: `Give the column a unit, for example \`unit: ${unit.name}\`.`,
+    key: 'columns',
+  };
+}
+
+export function aggregateTooLong(rows: number, most: number): Problem {
+  return {
+    code: 'aggregate-rows',
+    what: `${rows} rows are too many to put together in one formula of the sheet.`,
+    mend: `Put rows of the same kind together first; ${most} can be used.`,
+    key: 'rows',
+  };
+}
+
+export function aggregateGap(column: string, row: number): Problem {
+  return {
+    code: 'aggregate-gap',
+    what: `Row ${row + 1} has no ${column}, so it can’t be put together with the others.`,
+    mend: 'Fill the field in, or mark the row as not counting.',
+    key: 'rows',
   };
 }

@@ -1,10 +1,13 @@
 import { fromSI } from '../../core/units/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
-import type { TableCell } from '../../sheet/types.ts';
+import type { TableCell, TableSymbol } from '../../sheet/types.ts';
+import { isSymbolHidden } from './hidden.ts';
 import { notesOf } from './lookup.ts';
 import { decimalText, figures, unitText } from './number.ts';
-import type { PresentContext, PresentedColumn, PresentedField, PresentedRow, PresentedTable } from './types.ts';
+import { presentSymbol } from './result.ts';
+import { symbolOf } from './symbol.ts';
+import type { PresentContext, PresentedColumn, PresentedField, PresentedRow, PresentedTable, PresentedTableSymbol } from './types.ts';
 
 /** Figures of a derived value, which has no uncertainty of its own to be rounded by. */
 const DERIVED_FIGURES = 5;
@@ -16,11 +19,12 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
   const state = context.states.cell(cell.id)?.table;
   const notes = notesOf(cell, context);
   if (state === undefined) {
-    return { ...notes, columns: [], rowCount: 0, counts: 'no rows yet', groups: [], echoes: [], rows: () => [], nextLeftOut: () => undefined };
+    return { ...notes, gives: [], columns: [], rowCount: 0, counts: 'no rows yet', groups: [], echoes: [], rows: () => [], nextLeftOut: () => undefined };
   }
   const index = indexOf(state);
   return {
     ...notes,
+    gives: cell.symbols.flatMap((given) => presentTableSymbol(given, context)),
     columns: state.columns.map(presentColumn),
     rowCount: state.rowCount,
     counts: countsOf(state),
@@ -33,6 +37,19 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     },
     nextLeftOut: (start) => index.leftOut.find((row) => row >= start) ?? index.leftOut[0],
   };
+}
+
+function presentTableSymbol({ symbol, of, column }: TableSymbol, context: PresentContext): readonly PresentedTableSymbol[] {
+  const result = presentSymbol(symbol, context);
+  if (result === undefined) return [];
+  const from = {
+    sum: `\\sum ${symbolOf(column)}`,
+    mean: `\\overline{${symbolOf(column)}}`,
+    min: `\\min ${symbolOf(column)}`,
+    max: `\\max ${symbolOf(column)}`,
+    count: '\\text{number of rows}',
+  }[of];
+  return [{ symbol, prefixTex: `${symbolOf(symbol)} = ${from} =`, result, hidden: isSymbolHidden(symbol, context) }];
 }
 
 /** What is looked up row by row, worked out once for a state of the table. */

@@ -208,7 +208,18 @@ export interface PresentedRow {
   readonly isLeftOut: boolean;
 }
 
+/** What a table gives the sheet: one value made of a column's rows. */
+export interface PresentedTableSymbol {
+  readonly symbol: string;
+  /** `D_M = \sum D_i =`; what stands before the result. */
+  readonly prefixTex: string;
+  readonly result: PresentedResult;
+  /** Hidden until the reader has entered what it rests on. */
+  readonly hidden: boolean;
+}
+
 export interface PresentedTable extends PresentedNotes {
+  readonly gives: readonly PresentedTableSymbol[];
   readonly columns: readonly PresentedColumn[];
   readonly rowCount: number;
   /** `22 rows, 1 left out`. */

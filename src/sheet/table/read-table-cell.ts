@@ -4,7 +4,7 @@ import type { BodyProblem } from '../body-problem.ts';
 import { fieldsOf, present } from '../fields.ts';
 import type { Fields, Slip } from '../fields.ts';
 import { COLUMN_KEYS } from '../keys.ts';
-import type { ColumnType, TableCell, TableColumn } from '../types.ts';
+import type { ColumnType, TableCell, TableColumn, TableSymbol } from '../types.ts';
 
 export const COLUMN_TYPES: readonly ColumnType[] = ['text', 'quantity', 'count', 'option', 'yes-no', 'derived'];
 
@@ -24,7 +24,7 @@ const optionalSlip: Slip = (typed) => ({
 
 /** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
 export interface TableReading {
-  readonly fields: Pick<TableCell, 'kind' | 'columns' | 'rows'>;
+  readonly fields: Pick<TableCell, 'kind' | 'columns' | 'symbols' | 'rows'>;
   readonly unknownInside: readonly string[];
 }
 
@@ -47,7 +47,7 @@ export function readTableCell(fields: Fields, problems: BodyProblem[]): TableRea
     const column = readColumn(inner, columns);
     if (column !== undefined) columns.push(column);
   }
-  return { fields: { kind: 'table', columns, rows: fields.text('rows') ?? '' }, unknownInside };
+  return { fields: { kind: 'table', columns, symbols: readSymbols(fields, columns), rows: fields.text('rows') ?? '' }, unknownInside };
 }
 
 function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn | undefined {
@@ -79,6 +79,32 @@ function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn
       note: inner.text('note'),
     }),
   };
+}
+
+const AGGREGATE = /^(?:(sum|mean|min|max)\s+(\S+)|count)$/;
+
+/** What a table defines in the sheet; an entry that can't be read, or whose column holds no numbers, is told and left out. */
+function readSymbols(fields: Fields, columns: readonly TableColumn[]): readonly TableSymbol[] {
+  const symbols: TableSymbol[] = [];
+  for (const [typed, symbol] of fields.mapping('symbols') ?? []) {
+    const checked = checkSymbolName(symbol);
+    if (!checked.ok) {
+      fields.tell('symbol-malformed', 'symbols', checked.problem.what, checked.problem.mend);
+      continue;
+    }
+    const found = AGGREGATE.exec(typed);
+    const [, of, column = ''] = found ?? [];
+    const type = columns.find(({ key }) => key === column)?.type;
+    const isNumbers = type === 'quantity' || type === 'count' || type === 'derived';
+    if (found === null) {
+      const mend = 'Write sum, mean, min or max and the key of a column, such as `sum D_i: D_M`; or `count: n_b`.';
+      fields.tell('table-symbol-unknown', 'symbols', `\`${typed}\` is nothing that a table can give.`, mend);
+    } else if (of !== undefined && !isNumbers) {
+      const mend = 'Name a column of quantities, of counts, or a derived one.';
+      fields.tell('table-symbol-column', 'symbols', `There is no column of numbers with the key \`${column}\`.`, mend);
+    } else symbols.push({ symbol, of: (of ?? 'count') as TableSymbol['of'], column });
+  }
+  return symbols;
 }
 
 function wordsOf(typed: string): readonly string[] {

@@ -1,9 +1,10 @@
 import { html, nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { presentTable, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
+import { presentTable, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { note, partId, problemLine, problemList, type Part } from '../parts.ts';
+import { setEquation } from '../equations.ts';
+import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
 
@@ -25,13 +26,25 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
         <thead><tr aria-rowindex="1">${table.columns.map(({ head, label, isFigures }) =>
           html`<th scope="col" class=${isFigures ? 'figures' : nothing} title=${label === head ? nothing : label}>${head}</th>`)}</tr></thead>
         <tbody>${shown.map(row)}</tbody></table></div>
+      ${table.gives.map(givenLine)}
       ${pager(table, first, hand, partId(cell.id, 'from'))}
       ${actions(table, ui, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`<p class="count">${table.counts}</p>
+    margin: html`${table.gives.map(({ symbol, result, hidden }) => (hidden ? nothing : html`<div class="beside">${movedMark(desk.moved(symbol))}${uncertaintyLines(result)}</div>`))}<p class="count">${table.counts}</p>
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };
+}
+
+/** What the rows give the sheet, below them as a sum stands below its column. */
+function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Part {
+  if (result.kind === 'problem' && !hidden) return nothing;
+  const shown = hidden
+    ? html`<span class="withheld">after your own working</span>`
+    : result.kind === 'value'
+      ? html`<span class="double-underlined">${resultText(result)}</span>`
+      : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
+  return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
 }
 
 /** The row after the last, to go on in. */

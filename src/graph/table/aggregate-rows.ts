@@ -1,0 +1,52 @@
+import { aggregateOf, literalNumber, substitute } from '../../core/formula/index.ts';
+import type { Expression } from '../../core/formula/index.ts';
+import { fail, ok } from '../../core/problem/index.ts';
+import type { Result } from '../../core/problem/index.ts';
+import { sameDimension } from '../../core/units/index.ts';
+import type { Unit } from '../../core/units/index.ts';
+import type { TableCell, TableSymbol } from '../../sheet/index.ts';
+import { parseRemembered } from '../names.ts';
+import * as problems from './field-problems.ts';
+import { filterRows, numbersOf, placesOf, valuesOf } from './rows.ts';
+import type { TableState } from './types.ts';
+
+/** One expression for every row: beyond this many a history wants another tool. */
+const MOST_ROWS = 2000;
+
+/**
+ * What a table gives the sheet, as an expression over the rows that can be used and are not marked as not counting: typed
+ * columns as numbers, derived ones written out, the sheet's symbols left as they are. undefined where there is no row to take it from.
+ */
+export function aggregateRows({ of, column }: TableSymbol, cell: TableCell, table: TableState, unit: Unit): Result<Expression | undefined> {
+  const valid = table.columns.some(({ name }) => name === 'valid') ? valuesOf(table.all, 'valid') : undefined;
+  const used = valid === undefined ? table.usable : filterRows(table.usable, (row) => valid[row] !== false);
+  const places = placesOf(used);
+  if (of === 'count') return ok(literalNumber(places.length));
+  const found = table.columns.find(({ name }) => name === column);
+  // A column whose unit or formula is in trouble has told so itself.
+  if (found?.unit === undefined) return fail(problems.aggregateColumn(column));
+  if (!sameDimension(found.unit.dimension, unit.dimension)) return fail(problems.aggregateUnit(column, found.unit));
+  if (places.length > MOST_ROWS) return fail(problems.aggregateTooLong(places.length, MOST_ROWS));
+  if (places.length === 0 && of !== 'sum') return ok(undefined);
+  const values = numbersOf(used, column);
+  const without = values.findIndex((value) => Number.isNaN(value));
+  const formulaOf = (name: string): Expression | undefined => {
+    const own = cell.columns.find(({ key }) => key === name);
+    const parsed = own?.type === 'derived' ? parseRemembered(own.formula) : undefined;
+    return parsed?.ok === true ? parsed.value : undefined;
+  };
+  if (without >= 0) return fail(problems.aggregateGap(column, places[without] ?? 0));
+  const columns = new Map<string, Float64Array>();
+  const numberAt = (name: string, i: number): Expression | undefined => {
+    if (!table.columns.some((one) => one.name === name)) return undefined;
+    const numbers = columns.get(name) ?? numbersOf(used, name);
+    columns.set(name, numbers);
+    return literalNumber(numbers[i] ?? Number.NaN);
+  };
+  const writtenOut = (name: string, i: number): Expression | undefined => {
+    const formula = formulaOf(name);
+    return formula === undefined ? numberAt(name, i) : substitute(formula, (inner) => writtenOut(inner, i));
+  };
+  const parts = Array.from(places, (_place, i) => writtenOut(column, i) ?? literalNumber(Number.NaN));
+  return ok(aggregateOf(of, parts));
+}
