@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { chain, propagated, type ChainInputs, type ChainResults } from './chain.ts';
-import { numberOf, sheetText, solved, uncertaintyOf } from './solved.ts';
+import { holds, numberOf, sheetText, solved, uncertaintyOf } from './solved.ts';
 
 function settingsOf(v: ChainInputs): Record<string, string> {
   return {
@@ -143,5 +143,54 @@ describe('the rotating-bending sheet', () => {
     expect(outside.cell('M_s')?.problems[0]?.what).toContain('outside the beam');
     expect(outside.cell('sigma_a')?.problems).toEqual([]);
     expect(outside.symbol('R_A')?.status).toBe('value');
+  });
+});
+
+describe('after the test', () => {
+  it('says what it waits for while place and life are open, and nothing is in error', async () => {
+    const states = await solved({});
+    for (const symbol of ['sigma_f', 'p_f']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: 'x_f' });
+    for (const symbol of ['r_N', 'P_N', 'S_obs', 'd_obs']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: 'N_obs' });
+    expect(holds(states, 'fracture-counts')).toBeUndefined();
+  });
+
+  it('the stress where it broke has its own diameter and its own moment', async () => {
+    // Two equal loads of 150 N at 100 mm from the supports: 15 N·m between them; waist of 6 mm, ρ = 60 mm, 3 mm off: 6.150 094 mm.
+    const set = {
+      L: '400 mm', s_1: '100 mm', s_2: '200 mm', s_3: '100 mm', x_s: '200 mm', F: '300 N', F_0: '0 N', d: '6 mm', rho: '60 mm', D: '12 mm',
+    };
+    const states = await solved({ ...set, x_f: '-3 mm' });
+    const d_f = 6 + 2 * (60 - Math.sqrt(3600 - 9));
+    expect(numberOf(states, 'd_f') * 1e3).toBeCloseTo(d_f, 9);
+    expect(numberOf(states, 'sigma_f') / 1e6).toBeCloseTo((32 * 15000) / (Math.PI * d_f ** 3), 6);
+    expect(holds(states, 'fracture-counts')).toBe(true);
+    // 110 mm left of the waist it is 90 mm from the left support: 150 N · 90 mm, in the grip of 12 mm.
+    const grip = await solved({ ...set, x_f: '-110 mm' });
+    expect(numberOf(grip, 'M_f')).toBeCloseTo(13.5, 9);
+    expect(numberOf(grip, 'd_f')).toBeCloseTo(0.012, 12);
+    expect(holds(grip, 'fracture-counts')).toBe(false);
+  });
+
+  it('places the observed life in the predicted distribution and finds the stress that explains it', async () => {
+    const states = await solved({ N_obs: '1e5' });
+    const spread = Math.hypot(numberOf(states, 'u_i'), numberOf(states, 's'));
+    const z = (5 - Math.log10(numberOf(states, 'N_f'))) / spread;
+    expect(numberOf(states, 'z_N')).toBeCloseTo(z, 9);
+    expect(numberOf(states, 'r_N') * numberOf(states, 'N_f')).toBeCloseTo(1e5, 4);
+    // The stress that explains the life gives, put in, that life; so does the diameter that explains it alone.
+    const explained = await solved({ d: `${numberOf(states, 'd_obs')} m` });
+    expect(numberOf(explained, 'sigma_a') / numberOf(states, 'S_obs')).toBeCloseTo(1, 9);
+    // k_b of the estimated limit changes with the diameter, too, so the life comes out near and not equal.
+    expect(numberOf(explained, 'N_f') / 1e5).toBeCloseTo(1, 1);
+    expect(holds(states, 'observed-expected')).toBe(true);
+    expect(holds(await solved({ N_obs: '2e6' }), 'observed-expected')).toBe(false);
+  });
+
+  it('a median life is placed in the middle, one at the end of the interval at 2.5 %', async () => {
+    const states = await solved({});
+    const middle = await solved({ N_obs: String(numberOf(states, 'N_f')) });
+    expect(numberOf(middle, 'P_N')).toBeCloseTo(0.5, 9);
+    const low = await solved({ N_obs: String(numberOf(states, 'N_lo')) });
+    expect(numberOf(low, 'P_N')).toBeCloseTo(0.025, 4);
   });
 });

@@ -109,6 +109,8 @@ function smoothDerivative(called: string, a: Expression, da: Expression): Expres
       return quotient(da, product(a, call('ln', number(10))));
     case 'exp':
       return product(da, call('exp', a));
+    case 'normal':
+      return product(da, quotient(call('exp', negative(quotient(squared, number(2)))), number(Math.sqrt(2 * Math.PI))));
     case 'sin':
       return product(da, call('cos', a));
     case 'cos':

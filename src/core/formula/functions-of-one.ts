@@ -1,3 +1,5 @@
+import { normalCumulative, normalDensity } from '../numeric/index.ts';
+
 /** A function of one number: its value and slope, and what it asks of its argument. */
 export interface FunctionOfOne {
   /** NaN or an infinity where there is no value. */
@@ -16,6 +18,7 @@ const RULES: Readonly<Record<string, FunctionOfOne>> = {
   ln: { value: Math.log, slope: (x) => 1 / x, needs: 'a number above zero' },
   log10: { value: Math.log10, slope: (x) => 1 / (x * Math.LN10), needs: 'a number above zero' },
   exp: { value: Math.exp, slope: (_x, y) => y, needs: 'a number below 709' },
+  normal: { value: normalCumulative, slope: (x) => normalDensity(x), needs: 'a number' },
   sin: { value: Math.sin, slope: (x) => Math.cos(x), needs: 'an angle' },
   cos: { value: Math.cos, slope: (x) => -Math.sin(x), needs: 'an angle' },
   tan: { value: Math.tan, slope: (_x, y) => 1 + y * y, needs: 'an angle' },

@@ -27,6 +27,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   describe('ln', 'x', 'Natural logarithm of a plain number above zero.'),
   describe('log10', 'x', 'Logarithm to base 10 of a plain number above zero.'),
   describe('exp', 'x', 'e to the power x, for a plain number x.'),
+  describe('normal', 'x', 'Share of a standard normal distribution that lies below the plain number x.'),
   describe('sin', 'x', 'Sine of an angle, or of a plain number taken in radians.'),
   describe('cos', 'x', 'Cosine of an angle, or of a plain number taken in radians.'),
   describe('tan', 'x', 'Tangent of an angle, or of a plain number taken in radians.'),

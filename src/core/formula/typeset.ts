@@ -177,7 +177,7 @@ function quotientPiece(e: Arithmetic, style: Style): Piece {
 
 /** Functions with upright names of their own in TeX. */
 const NAMES: ReadonlyMap<string, string> = new Map([
-  ['ln', '\\ln'], ['log10', '\\log_{10}'], ['exp', '\\exp'], ['min', '\\min'], ['max', '\\max'], ['mean', '\\operatorname{mean}'],
+  ['ln', '\\ln'], ['log10', '\\log_{10}'], ['exp', '\\exp'], ['normal', '\\Phi'], ['min', '\\min'], ['max', '\\max'], ['mean', '\\operatorname{mean}'],
   ['sin', '\\sin'], ['cos', '\\cos'], ['tan', '\\tan'], ['asin', '\\arcsin'], ['acos', '\\arccos'], ['atan', '\\arctan'],
   ['reversals', '\\operatorname{reversals}'],
 ]);

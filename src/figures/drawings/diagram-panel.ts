@@ -5,7 +5,7 @@ import { lineArea, placeFree } from './placement.ts';
 import type { Area, FigureValue, Run, ValueText } from './types.ts';
 
 export interface Panel {
-  readonly kind: 'shear' | 'moment';
+  readonly kind: 'shear' | 'moment' | 'stress';
   readonly top: number;
   readonly plotHeight: number;
   /** Corners of the curve, metres and SI; none where it can't or may not be drawn. */
@@ -53,6 +53,12 @@ export function diagramPanel(panel: Panel, axis: Axis, pattern: string): DrawnPa
   return { svg: group(panel.kind, parts), plotTop, plotBottom, bottom: plotBottom + size * 1.5 };
 }
 
+/** The hatching of the areas, by the id that `diagramPanel` is given. */
+export function hatchPattern(id: string): string {
+  return `<defs><pattern id="${id}" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">`
+    + `<line class="area-hatch" x1="3" y1="0" x2="3" y2="6"/></pattern></defs>`;
+}
+
 function area(corners: readonly Point[], zero: number, pattern: string): string {
   const [first, last] = [corners[0], corners.at(-1)];
   if (!first || !last) return '';
@@ -87,11 +93,18 @@ function withheld(y: number, axis: Axis): string {
   });
 }
 
+const NAMES: Readonly<Record<Panel['kind'], readonly Run[]>> = {
+  shear: ['Shear force ', { symbol: 'V' }],
+  moment: ['Bending moment ', { symbol: 'M' }],
+  stress: ['Nominal stress amplitude ', { symbol: 'sigma' }],
+};
+
 /** `Shear force V`, then a small piece of the shaft with what counts as positive. */
 function title(panel: Panel, axis: Axis): string {
   const size = axis.textSize;
-  const name: Run[] = panel.kind === 'shear' ? ['Shear force ', { symbol: 'V' }] : ['Bending moment ', { symbol: 'M' }];
+  const name = NAMES[panel.kind];
   const y = panel.top + size;
+  if (panel.kind === 'stress') return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' });
   const x = 8 + runsWidth(name, size) + 26;
   const words: Run[] = [panel.kind === 'shear' ? 'positive: left face up' : 'positive: sagging'];
   return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' })

@@ -1,6 +1,6 @@
 import type { ShearMomentDiagram } from '../../core/mechanics/index.ts';
 import { axisOf, NARROW, type Axis } from './axis.ts';
-import { diagramPanel, type DrawnPanel, type Panel } from './diagram-panel.ts';
+import { diagramPanel, hatchPattern, type DrawnPanel, type Panel } from './diagram-panel.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
 import { group, line, px, safeId } from './markup.ts';
 import { diagramOf, isBetweenSupports, isWithheld, shearMomentDescription, shearMomentSentence } from './sentences.ts';
@@ -84,11 +84,6 @@ function labelled(diagram: ShearMomentDiagram, name: 'shear' | 'moment'): Panel[
   const largest = Math.max(Math.abs(greatest.value), Math.abs(least.value));
   return [greatest, least].filter((extreme) => Math.abs(extreme.value) > LEFT_OVER * largest)
     .flatMap((extreme) => extreme.places.map((place) => ({ from: place.from, to: place.to, value: extreme.value })));
-}
-
-function hatchPattern(id: string): string {
-  return `<defs><pattern id="${id}" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">`
-    + `<line class="area-hatch" x1="3" y1="0" x2="3" y2="6"/></pattern></defs>`;
 }
 
 /** Thin lines down from where forces act, through a panel. */

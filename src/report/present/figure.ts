@@ -1,10 +1,12 @@
-import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION } from '../../core/units/index.ts';
+import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import {
-  beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, shearMoment, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
+  beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
+  stressAlong, stressAlongAxis, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
 } from '../../figures/drawings/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { notesOf } from './lookup.ts';
+import { ofStrip } from './strip-drawing.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
@@ -19,6 +21,9 @@ const DRAWINGS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) 
   ['free-body', ofBeam(freeBody)],
   ['shear-moment', ofBeam(shearMoment)],
   ['loading-lever', leverDrawing],
+  ['plane-bending', ofStrip(planeBending)],
+  ['stress-along', ofStrip(stressAlong)],
+  ['stress-along-axis', specimenDrawing],
 ]);
 
 const BEAM_ROLES: readonly BeamRole[] = [
@@ -56,4 +61,12 @@ function leverDrawing(cell: FigureCell, context: PresentContext): Draw {
   const lengthText = textLike(cell, ['hanger', 'x1', 'x2', 'x3', 'hc', 'gb'], LENGTH_DIMENSION, context);
   const figure = leverFigureFrom(roleValues(cell, LEVER_ROLES, context), lengthText);
   return (options) => loadingLever(figure, options);
+}
+
+function specimenDrawing(cell: FigureCell, context: PresentContext): Draw {
+  const figure = specimenFigureFrom(roleValues(cell, SPECIMEN_ROLES, context), {
+    lengthText: textLike(cell, ['diameter', 'grip', 'fracture', 'test'], LENGTH_DIMENSION, context),
+    stressText: textLike(cell, ['amplitude', 'stress'], STRESS_DIMENSION, context),
+  });
+  return (options) => stressAlongAxis(figure, options);
 }
