@@ -1,3 +1,4 @@
+import alternatingText from '../../worksheets/alternating-bending.md?raw';
 import leverText from '../../worksheets/loading-lever.md?raw';
 import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
@@ -89,11 +90,13 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'line' | 'lever' | 'empty';
+export type Start = 'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'lever' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
   if (from === 'line') return lineText;
+  if (from === 'alternating') return alternatingText;
+  if (from === 'blank alternating') return serialiseSheet(emptied(parseSheet(alternatingText)));
   if (from === 'lever') return leverText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
 }

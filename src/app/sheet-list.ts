@@ -7,6 +7,8 @@ import type { KeptSheet } from './shelf-store.ts';
 const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'example', label: 'Rotating bending, with the invented example' },
   { from: 'blank', label: 'Rotating bending, blanks empty' },
+  { from: 'alternating', label: 'Alternating plane bending, with the invented example' },
+  { from: 'blank alternating', label: 'Alternating plane bending, blanks empty' },
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
   { from: 'lever', label: 'Loading lever with sliding weights' },
   { from: 'empty', label: 'An empty sheet' },

@@ -22,7 +22,15 @@ export function figureNode(block: CellBlock, cell: FigureCell, context: PlanCont
   for (const [role, symbol] of cell.values) {
     if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, `the value for ${role}`));
   }
-  return showingNode(block, reads, problems, context);
+  if (cell.by !== undefined && !context.names.chosen.has(cell.by)) {
+    problems.push({
+      code: 'figure-choice',
+      what: `The drawing takes its form from a choice “${cell.by}”, and none is made there.`,
+      mend: 'Add the choice, or choose one of its options.',
+      key: 'by',
+    });
+  }
+  return showingNode(block, reads, problems, context, cell.by === undefined ? '' : context.names.chosen.get(cell.by)?.key);
 }
 
 /** Choices, checklists, remarks and what the sheet does not understand: their state is their text. */
@@ -59,6 +67,8 @@ function showingNode(
   reads: readonly string[],
   problems: readonly Problem[],
   context: PlanContext,
+  /** What else the cell's look depends on. */
+  form = '',
 ): PlanNode {
   const all = [...problems, ...(context.problems.get(block.id) ?? [])].map((problem) => ({ ...problem, cell: block.id }));
   const inputs = reads.flatMap((symbol) => {
@@ -69,7 +79,7 @@ function showingNode(
     cellId: block.id,
     symbols: [],
     inputs,
-    signature: JSON.stringify(['text', inputs, all]),
+    signature: JSON.stringify(['text', inputs, all, form]),
     // A fresh object each time, since a new state is how the page learns that a value it shows has moved.
     compute: (): CellState => Object.freeze({ cellId: block.id, reads, problems: all, warnings: [] }),
   };

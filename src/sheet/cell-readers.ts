@@ -117,7 +117,7 @@ export const CELL_READERS: Readers = {
       kind: 'figure',
       drawing: fields.required('drawing'),
       values: fields.mapping('values') ?? new Map(),
-      ...present({ givens: fields.mapping('givens') }),
+      ...present({ by: fields.text('by'), givens: fields.mapping('givens') }),
     },
   }),
   remark: (fields) => ({

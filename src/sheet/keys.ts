@@ -26,7 +26,7 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  *   text with a header.
  * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
- * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ * - figure: `by` id of the choice whose option says which form of the drawing it is; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
@@ -69,7 +69,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
   table: ['id', 'label', 'note', 'symbols', 'columns', 'rows'],
   fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
-  figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
+  figure: ['id', 'label', 'drawing', 'by', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };

@@ -225,6 +225,8 @@ export interface FigureCell extends CellBase {
   readonly kind: 'figure';
   /** `free-body`, `shear-moment`, ... */
   readonly drawing: string;
+  /** Id of the choice whose option says which form of the drawing it is. */
+  readonly by?: string;
   /** Role in the drawing to symbol in the sheet. */
   readonly values: ReadonlyMap<string, string>;
   /** Role to the given that a drag changes, where the value shown is derived from it. */

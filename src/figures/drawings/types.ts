@@ -98,7 +98,10 @@ export interface Area {
 }
 
 /** Where a place can be taken hold of. */
-export interface Handle extends Area, MovablePlace {}
+export interface Handle extends Area, MovablePlace {
+  /** The place moves up and down, up being positive, in this scale of its own; unless said, along the axis. */
+  readonly upright?: { readonly pxPerMetre: number };
+}
 
 /** Where a figure stands that can be typed over. */
 export interface TypedFigure extends Area {

@@ -29,7 +29,9 @@ export function createDrag(
   knob.classList.add('held');
   desk.settle();
   const { size } = stepOfPlace(handle, desk);
-  const { pointerId, clientX: startX } = event;
+  const { pointerId, clientX: startX, clientY: startY } = event;
+  const { upright } = handle;
+  const pxPerMetre = upright?.pxPerMetre ?? drawing.pxPerMetre;
   // The drawing may be shown smaller than it is laid out.
   const scale = drawing.viewBox.width / (knob.parentElement?.clientWidth ?? drawing.viewBox.width);
   let moved = 0;
@@ -42,7 +44,8 @@ export function createDrag(
     desk.apply(command, blockId);
   };
   const move = (next: PointerEvent): void => {
-    if (next.pointerId === pointerId) to(snap(((next.clientX - startX) * scale) / drawing.pxPerMetre, size));
+    const way = upright === undefined ? next.clientX - startX : startY - next.clientY;
+    if (next.pointerId === pointerId) to(snap((way * scale) / pxPerMetre, size));
   };
   const cancelByKey = (key: KeyboardEvent): void => {
     if (key.key !== 'Escape') return;

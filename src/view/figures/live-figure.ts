@@ -136,13 +136,14 @@ function createKnob(handle: Handle): HTMLElement {
   knob.className = `knob ${handle.name.replaceAll(' ', '-')}`;
   knob.tabIndex = 0;
   knob.setAttribute('role', 'slider');
-  knob.setAttribute('aria-orientation', 'horizontal');
   return knob;
 }
 
 /** Values in millimetres for those who ask the slider; the words are the drawing's own. */
 function describeKnob(knob: HTMLElement, handle: Handle, drawing: Drawing, desk: Desk): void {
   place(knob, handle);
+  knob.classList.toggle('upright', handle.upright !== undefined);
+  knob.setAttribute('aria-orientation', handle.upright === undefined ? 'horizontal' : 'vertical');
   const millimetres = (metres: number): string => String(Number((metres * 1000).toPrecision(7)));
   const [name = handle.name, ...rest] = handle.label.split(', ');
   knob.setAttribute('aria-label', name);

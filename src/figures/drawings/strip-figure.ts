@@ -1,0 +1,119 @@
+import { STRIP_SHAPES, type StripSupport } from '../../core/mechanics/index.ts';
+import { spokenSymbol } from './lettering.ts';
+import type { FigureValue, MovablePlace, Run, ValueText } from './types.ts';
+
+/** What a value means in the drawings of a strip that is bent by a set stroke. */
+export type StripRole = 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'stress' | 'local';
+
+export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude', 'offset', 'lower', 'upper', 'section', 'stress', 'local'];
+
+export type StripValues = Partial<Readonly<Record<StripRole, FigureValue>>>;
+
+/** A strip bent by a set stroke, ready to be drawn; lengths in metres. Every number is finite. */
+export interface StripFigure {
+  readonly support: StripSupport;
+  readonly toScale: boolean;
+  readonly length: number;
+  readonly height: number;
+  /** Deflection amplitude and offset of the driven point, upwards positive; undefined where they have no value or may not be seen. */
+  readonly amplitude: number | undefined;
+  readonly offset: number;
+  readonly section: number | undefined;
+  readonly values: StripValues;
+  readonly movable: readonly MovablePlace[];
+  /** The ends of the stroke that the reader may move up and down. */
+  readonly ends: readonly StrokeEnd[];
+  readonly notes: readonly (readonly Run[])[];
+  /** The stress is still asked of the reader. */
+  readonly withheld: boolean;
+  readonly lengthText: ValueText;
+  readonly stressText: ValueText;
+}
+
+export interface StrokeEnd extends MovablePlace {
+  /** +1 for the upper end, −1 for the lower. */
+  readonly side: 1 | -1;
+}
+
+const LARGEST = 1e100;
+
+/** Stand in for a length and a height that are missing; said to be not to scale. */
+const SCHEMATIC = { length: 1, height: 0.04 } as const;
+
+/** The end of a specimen that holds the drive and so the free length. */
+const DRIVEN: Readonly<Record<StripSupport, string>> = {
+  cantilever: 'drive', guided: 'drive', tapered: 'drive', centre: 'right support',
+};
+
+export const isStripSupport = (word: string): word is StripSupport => Object.hasOwn(STRIP_SHAPES, word);
+
+/** The figure from the sheet's values; what is no finite number counts as missing. */
+export function stripFigureFrom(support: StripSupport, values: StripValues, texts: { readonly lengthText: ValueText; readonly stressText: ValueText }): StripFigure {
+  const [length, height, section] = [known(values.length), known(values.height), known(values.section)];
+  const sound = length !== undefined && height !== undefined && length > 1e-100 && height > 0 && height < length;
+  const amplitude = known(values.amplitude);
+  const missing = (['length', 'height', 'amplitude'] as const)
+    .flatMap((role) => (values[role] !== undefined && known(values[role]) === undefined && !values[role].hidden ? [values[role].symbol] : []));
+  return {
+    support,
+    toScale: sound,
+    length: sound ? length : SCHEMATIC.length,
+    height: sound ? height : SCHEMATIC.height,
+    amplitude: sound && amplitude !== undefined ? Math.abs(amplitude) : undefined,
+    offset: sound ? (known(values.offset) ?? 0) : 0,
+    section: sound && section !== undefined && section >= 0 && section <= length ? section : undefined,
+    values,
+    movable: sound ? placesOf(support, values, length, section, texts.lengthText) : [],
+    ends: sound && amplitude !== undefined ? endsOf(values, texts.lengthText) : [],
+    notes: notesOf(sound, missing, values, section, length),
+    withheld: values.stress?.hidden ?? false,
+    ...texts,
+  };
+}
+
+function known(value: FigureValue | undefined): number | undefined {
+  if (value?.si === undefined || value.hidden) return undefined;
+  return Number.isFinite(value.si) && Math.abs(value.si) < LARGEST ? value.si : undefined;
+}
+
+function placesOf(support: StripSupport, values: StripValues, length: number, section: number | undefined, lengthText: ValueText): MovablePlace[] {
+  const places: MovablePlace[] = [];
+  const origin = support === 'centre' ? 'the left support' : 'the clamp';
+  const add = (name: string, position: number | undefined, given: string | undefined): void => {
+    if (position === undefined || given === undefined) return;
+    const label = `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${lengthText(position)} from ${origin}`;
+    places.push({ name, position, label, moves: [{ symbol: given, sign: 1 }] });
+  };
+  add(DRIVEN[support], length, values.length?.given);
+  add('section', section, values.section?.given);
+  return places;
+}
+
+/** The reading at the higher of the two ends belongs to the upper outline, whichever of the two it is. */
+function endsOf({ lower, upper }: StripValues, lengthText: ValueText): StrokeEnd[] {
+  const [low, high] = [known(lower), known(upper)];
+  if (low === undefined || high === undefined) return [];
+  return [lower, upper].flatMap((value, index): StrokeEnd[] => {
+    const position = index === 0 ? low : high;
+    if (value?.given === undefined) return [];
+    const side = (index === 1) === high >= low ? 1 : -1;
+    const name = side === 1 ? 'upper end of the stroke' : 'lower end of the stroke';
+    return [{ name, side, position, label: `${name.charAt(0).toUpperCase()}${name.slice(1)}, read at ${lengthText(position)}`, moves: [{ symbol: value.given, sign: 1 }] }];
+  });
+}
+
+function notesOf(sound: boolean, missing: readonly string[], { section: value }: StripValues, section: number | undefined, length: number | undefined): (readonly Run[])[] {
+  const notes: (readonly Run[])[] = [];
+  const list = missing.flatMap((symbol, index): Run[] => [index === 0 ? '' : ', ', { symbol }]);
+  if (missing.length > 0) notes.push([sound ? 'No value yet for ' : 'Not to scale. No value yet for ', ...list, '.']);
+  else if (!sound) notes.push(['Not to scale: the specimen has to be longer than it is high.']);
+  if (sound && section !== undefined && value !== undefined && (section < 0 || section > (length ?? 0))) {
+    notes.push([{ symbol: value.symbol }, ' lies beyond the free length.']);
+  }
+  return notes;
+}
+
+/** `L b = 80.13 mm` for sentences, or the symbol alone. */
+export function namedValue(value: FigureValue): string {
+  return value.hidden || value.si === undefined ? spokenSymbol(value.symbol) : `${spokenSymbol(value.symbol)} = ${value.text}`;
+}
