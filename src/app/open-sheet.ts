@@ -1,5 +1,7 @@
 import alternatingText from '../../worksheets/alternating-bending.md?raw';
 import leverText from '../../worksheets/loading-lever.md?raw';
+import materialsText from '../../worksheets/materials.md?raw';
+import specimenText from '../../worksheets/specimen.md?raw';
 import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
@@ -90,7 +92,7 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'lever' | 'empty';
+export type Start = 'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'lever' | 'specimen' | 'materials' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
@@ -98,6 +100,8 @@ export function startingText(from: Start): string {
   if (from === 'alternating') return alternatingText;
   if (from === 'blank alternating') return serialiseSheet(emptied(parseSheet(alternatingText)));
   if (from === 'lever') return leverText;
+  if (from === 'specimen') return specimenText;
+  if (from === 'materials') return materialsText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
 }
 

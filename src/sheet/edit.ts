@@ -1,5 +1,7 @@
 import { fail, ok } from '../core/problem/index.ts';
 import type { Result } from '../core/problem/index.ts';
+import { addOption } from './add-option.ts';
+import type { NewOption } from './add-option.ts';
 import { arrange } from './edit-arrange.ts';
 import type { ArrangeCommand } from './edit-arrange.ts';
 import { newEntry } from './body-edit.ts';
@@ -31,6 +33,8 @@ export type EditCommand =
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
   | { readonly do: 'choose'; readonly cellId: string; readonly option: string }
+  /** Puts an option at the end of a choice's list. */
+  | { readonly do: 'add option'; readonly cellId: string; readonly option: NewOption }
   /** Another text between a cell's fences. */
   | { readonly do: 'set body'; readonly cellId: string; readonly body: string }
   /** Another text for a block, which may become several blocks or, where the text is empty, none. */
@@ -82,6 +86,8 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
       );
     case 'choose':
       return changeBody(document, command.cellId, (block, lineEnd) => choose(block, command.option, lineEnd));
+    case 'add option':
+      return changeBody(document, command.cellId, ({ body }, lineEnd) => addOption(body, command.option, lineEnd));
     case 'set body':
       return changeBody(document, command.cellId, ({ body }, lineEnd) => ok(adoptLineEnds(body, command.body, lineEnd)));
     case 'set source':

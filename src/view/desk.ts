@@ -30,7 +30,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'measured';
+export type OpenPart = 'derivation' | 'budget' | 'measured' | 'own option';
 
 export function createCellUi(): CellUi {
   return {

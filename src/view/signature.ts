@@ -52,6 +52,7 @@ function neighbours(block: Block, desk: Desk): readonly unknown[] {
   if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), context.document.frontMatter.entries.get('own_working')];
   if (cell.kind !== 'choice') return [];
   return cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
-    return definingCell(symbol, context)?.cellKind;
+    const defining = definingCell(symbol, context);
+    return defining?.cell.kind === 'given' ? defining : defining?.cellKind;
   }));
 }

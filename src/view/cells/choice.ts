@@ -4,6 +4,7 @@ import { presentChoice, type PresentedChoice, type PresentedSetting } from '../.
 import type { ChoiceCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { ownOption } from './own-option.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 
 /** So many options still read well as a list of buttons to choose from. */
@@ -17,6 +18,7 @@ export function choiceParts(cell: ChoiceCell, desk: Desk): { line: Part; margin:
     line: html`${control}
       ${choice.settings.length === 0 ? nothing : html`<ul class="settings" aria-label="What this sets">${choice.settings.map(setting)}</ul>`}
       ${choice.missing === undefined ? nothing : html`<p class="missing">${choice.missing}</p>`}
+      ${ownOption(cell, desk)}
       ${problemList(choice, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(choice.source, 'source')}${note(choice.optionNote)}${note(choice.note)}`,
   };
