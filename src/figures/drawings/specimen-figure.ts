@@ -83,13 +83,19 @@ function movableFracture(value: FigureValue | undefined, at: number | undefined,
   return [{ name: 'fracture', position: at, label: `Fracture, ${side}`, moves: [{ symbol: value.given, sign: 1 }] }];
 }
 
+const ARC_STEPS = 16;
+
 /** Places at which the curves are drawn, the ends of the cylindrical part and of the arcs among them. */
 export function placesAlong({ profile, reach }: SpecimenFigure, half: number): readonly number[] {
   const steps = 120;
   const even = Array.from({ length: steps + 1 }, (_, step) => half * ((2 * step) / steps - 1));
   const flat = profile?.flat ?? 0;
-  const corners = [0, flat, -flat, reach, -reach].filter((place) => Math.abs(place) <= half);
-  return [...new Set([...even, ...corners])].sort((a, b) => a - b);
+  // Evenly in angle over each arc, so that a small one is round, too.
+  const radius = profile?.radius ?? 1;
+  const opening = Math.asin(Math.min(1, (reach - flat) / radius));
+  const arc = Array.from({ length: ARC_STEPS + 1 }, (_, step) => flat + radius * Math.sin((opening * step) / ARC_STEPS));
+  const bends = [0, ...arc, ...arc.map((place) => -place)].filter((place) => Math.abs(place) <= half);
+  return [...new Set([...even, ...bends])].sort((a, b) => a - b);
 }
 
 /** The greatest stress in magnitude along the stretch, nearest to the waist where several places reach it. */

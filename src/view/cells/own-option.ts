@@ -29,8 +29,8 @@ export function ownOption(cell: ChoiceCell, desk: Desk): Part {
   };
   const id = partId(cell.id, 'own-option');
   return html`<div class="own-option"><button type="button" class="quiet" aria-expanded=${String(open)} @click=${toggle}>keep the typed values under a name</button>
-    ${open ? html`<form class="fields" @submit=${keep}><label class="field" for=${id}><span>Name</span>
-      <input type="text" id=${id} autocomplete="off" maxlength="80" enterkeyhint="done"></label><button type="submit">Keep</button></form>` : nothing}</div>`;
+    ${open ? html`<form class="measured" @submit=${keep}><div class="fields"><label class="field" for=${id}><span>Name</span>
+      <input type="text" id=${id} autocomplete="off" maxlength="80" enterkeyhint="done"></label><button type="submit" class="quiet">keep</button></div></form>` : nothing}</div>`;
 }
 
 /** Givens that some option of the choice fills, and that the reader has typed over. */
