@@ -2,7 +2,7 @@ import type { EditCommand, SheetDocument } from '../sheet/index.ts';
 import { applyEdit } from '../sheet/index.ts';
 
 /** Front matter that belongs to one team and one day. */
-const PERSONAL = ['team', 'operators', 'date', 'machine', 'specimen', 'batch'];
+const PERSONAL = ['team', 'operators', 'date', 'machine', 'specimen', 'batch', 'drawing', 'preparation'];
 
 /** The sheet with its measured blanks, ticks and the team's own words taken out: what an instructor hands to a team. */
 export function emptied(document: SheetDocument): SheetDocument {

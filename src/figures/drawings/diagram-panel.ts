@@ -5,7 +5,7 @@ import { lineArea, placeFree } from './placement.ts';
 import type { Area, FigureValue, Run, ValueText } from './types.ts';
 
 export interface Panel {
-  readonly kind: 'shear' | 'moment' | 'stress';
+  readonly kind: 'shear' | 'moment' | 'moment-amplitude' | 'stress';
   readonly top: number;
   readonly plotHeight: number;
   /** Corners of the curve, metres and SI; none where it can't or may not be drawn. */
@@ -96,6 +96,7 @@ function withheld(y: number, axis: Axis): string {
 const NAMES: Readonly<Record<Panel['kind'], readonly Run[]>> = {
   shear: ['Shear force ', { symbol: 'V' }],
   moment: ['Bending moment ', { symbol: 'M' }],
+  'moment-amplitude': ['Bending moment amplitude ', { symbol: 'M' }],
   stress: ['Nominal stress amplitude ', { symbol: 'sigma' }],
 };
 
@@ -104,7 +105,7 @@ function title(panel: Panel, axis: Axis): string {
   const size = axis.textSize;
   const name = NAMES[panel.kind];
   const y = panel.top + size;
-  if (panel.kind === 'stress') return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' });
+  if (panel.kind === 'stress' || panel.kind === 'moment-amplitude') return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' });
   const x = 8 + runsWidth(name, size) + 26;
   const words: Run[] = [panel.kind === 'shear' ? 'positive: left face up' : 'positive: sagging'];
   return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' })

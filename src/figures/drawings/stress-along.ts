@@ -5,30 +5,32 @@ import { noteLines, svgElement } from './frame-markup.ts';
 import { equation, lettering } from './lettering.ts';
 import { circle, group, line, safeId } from './markup.ts';
 import type { StripFigure } from './strip-figure.ts';
-import type { Drawing, DrawingOptions, Handle, Run } from './types.ts';
+import type { Drawing, DrawingOptions, FigureValue, Handle, Run } from './types.ts';
 
-/** Corners of the curve: the shapes are straight between clamp, middle and end. */
-const CORNERS = [0, 0.25, 0.5, 0.75, 1];
+/** Corners of the curves, as shares of the length: the shapes are straight between ends and middle. */
+const CORNERS = [0, 0.5, 1];
 
-/** The stress amplitude along the free length, over the same axis as the set-up, with its highest places and the section marked. */
+/** Moment and stress amplitude along the free length, over the same axis as the set-up, with the highest stress and the section marked. */
 export function stressAlong(figure: StripFigure, options: DrawingOptions): Drawing {
   const axis = axisIn({ from: 0, to: figure.length }, options);
   const pattern = `${safeId(options.idPrefix)}-hatch`;
-  const greatest = figure.withheld || !figure.toScale ? undefined : finite(figure.values.stress?.si);
-  const panel = panelOf(figure, axis, greatest, pattern);
-  const notes = noteLines(greatest === undefined && !figure.withheld ? [['The diagram needs a stress and a length.']] satisfies Run[][] : figure.notes, axis, panel.bottom + 2);
+  const { values } = figure;
+  const moment = values.moment !== undefined ? panelOf(figure, 'moment', axis, 4, pattern) : undefined;
+  const stress = panelOf(figure, 'stress', axis, moment === undefined ? 4 : moment.bottom + 4, pattern);
+  const missing = [values.moment, values.stress].filter((value) => value !== undefined && !value.hidden && finite(value) === undefined);
+  const notes = noteLines(missing.length > 0 || !figure.toScale ? [['The diagrams need moment, stress and length.']] satisfies Run[][] : figure.notes, axis, stress.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
-  const sentence = sentenceOf(figure, greatest);
-  const description = `Stress amplitude along the specimen, from ${figure.support === 'centre' ? 'the left support' : 'the clamp'} to its end. ${sentence}`;
+  const sentence = sentenceOf(figure);
+  const description = `Moment and stress amplitude along the specimen, from ${figure.support === 'centre' ? 'the left support' : 'the clamp'} to its end. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, 'Stress along the specimen', description, [
-      hatchPattern(pattern), panel.svg, marksOf(figure, axis, panel, greatest), notes.svg,
+    svg: svgElement(options.idPrefix, size, 'Moment and stress along the specimen', description, [
+      hatchPattern(pattern), moment === undefined ? '' : moment.svg + momentLetters(figure, axis, moment), stress.svg, marksOf(figure, axis, stress), notes.svg,
     ]),
     description,
     sentence,
     viewBox: size,
     handles: figure.movable.filter(({ name }) => name === 'section').map((place): Handle => ({
-      ...place, x: axis.x(place.position) - 18, y: panel.plotTop, width: 36, height: panel.plotBottom - panel.plotTop,
+      ...place, x: axis.x(place.position) - 18, y: stress.plotTop, width: 36, height: stress.plotBottom - stress.plotTop,
     })),
     figures: [],
     frame: axis.frame,
@@ -36,43 +38,60 @@ export function stressAlong(figure: StripFigure, options: DrawingOptions): Drawi
   };
 }
 
-function finite(si: number | undefined): number | undefined {
+function finite(value: FigureValue | undefined): number | undefined {
+  const si = value?.hidden === false ? value.si : undefined;
   return si !== undefined && Number.isFinite(si) && Math.abs(si) < 1e100 ? si : undefined;
 }
 
-function panelOf(figure: StripFigure, axis: Axis, greatest: number | undefined, pattern: string): DrawnPanel {
-  const { stress } = STRIP_SHAPES[figure.support];
-  const { section, values } = figure;
+/** A value to draw: it is known, and so is where it belongs. */
+function drawn(figure: StripFigure, role: 'moment' | 'stress'): number | undefined {
+  return figure.toScale ? finite(figure.values[role]) : undefined;
+}
+
+function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, top: number, pattern: string): DrawnPanel {
+  const shape = STRIP_SHAPES[figure.support][role];
+  const { section, values, length } = figure;
+  const greatest = drawn(figure, role);
   return diagramPanel({
-    kind: 'stress',
-    top: 4,
-    plotHeight: Math.max(axis.textSize * 6, axis.width < NARROW ? 84 : 110),
-    points: greatest === undefined ? [] : CORNERS.map((share) => ({ position: share * figure.length, value: greatest * stress(share) })),
-    labels: greatest === undefined || greatest === 0 || isAtEnd(figure) ? [] : [{ from: 0, to: figure.length, value: greatest }],
-    valueText: figure.stressText,
-    mark: greatest === undefined || section === undefined || values.local === undefined ? undefined : { position: section, value: values.local },
-    withheld: figure.withheld,
+    kind: role === 'moment' ? 'moment-amplitude' : 'stress',
+    top,
+    plotHeight: Math.max(axis.textSize * 6, axis.width < NARROW ? 84 : 110) * (role === 'moment' ? 0.7 : 1),
+    points: greatest === undefined ? [] : CORNERS.map((share) => ({ position: share * length, value: greatest * shape(share) })),
+    labels: greatest === undefined || greatest === 0 || isAtEnd(figure, role) ? [] : [{ from: 0, to: length, value: greatest }],
+    valueText: role === 'moment' ? figure.momentText : figure.stressText,
+    mark: role === 'moment' || greatest === undefined || section === undefined || values.local === undefined ? undefined : { position: section, value: values.local },
+    withheld: values[role]?.hidden ?? false,
   }, axis, pattern);
 }
 
-/** Where the stress is highest at an end, its figure stands in the free corner of the diagram instead of on the curve. */
-function isAtEnd({ support }: StripFigure): boolean {
-  return support === 'cantilever' || support === 'guided';
+/** Where the value is highest at an end alone, its figure stands in the free corner of the diagram instead of on the curve. */
+function isAtEnd({ support }: StripFigure, role: 'moment' | 'stress'): boolean {
+  return support === 'cantilever' || support === 'guided' || (support === 'tapered' && role === 'moment');
+}
+
+/** A line of letters in the corner that a falling line leaves free, or in the middle where the line is another. */
+function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, runs: readonly Run[], row: number, className: string, role: 'moment' | 'stress'): string {
+  const isRight = figure.support === 'cantilever' || (figure.support === 'tapered' && role === 'moment');
+  return lettering(runs, {
+    x: axis.x(isRight ? figure.length : figure.length / 2), y: panel.plotTop + axis.textSize * (0.4 + 1.3 * row),
+    anchor: isRight ? 'end' : 'middle', size: axis.textSize, className,
+  });
+}
+
+function momentLetters(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
+  const { moment } = figure.values;
+  return moment !== undefined && (drawn(figure, 'moment') ?? 0) > 0 && isAtEnd(figure, 'moment') ? corner(figure, axis, panel, equation(moment), 0, 'value', 'moment') : '';
 }
 
 /** A dot wherever the stress is highest; what it means stands where the diagram leaves room. */
-function marksOf(figure: StripFigure, axis: Axis, panel: DrawnPanel, greatest: number | undefined): string {
-  if (greatest === undefined || greatest <= 0) return '';
+function marksOf(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
   const { support, length, section, values } = figure;
-  const size = axis.textSize;
+  if ((drawn(figure, 'stress') ?? 0) <= 0) return '';
   const dots = STRIP_SHAPES[support].highest.map((share) => circle({ x: axis.x(share * length), y: panel.plotTop }, 3.5, 'section-dot'));
   const looked = section === undefined ? '' : line({ x: axis.x(section), y: panel.plotTop - 6 }, { x: axis.x(section), y: panel.plotBottom + 6 }, 'section-line');
-  const right = support === 'cantilever';
-  const word = (runs: readonly Run[], row: number, className: string): string => lettering(runs, {
-    x: right ? axis.x(length) : axis.x(length / 2), y: panel.plotTop + size * (0.4 + 1.3 * row), anchor: right ? 'end' : 'middle', size, className,
-  });
-  const own = isAtEnd(figure) && values.stress !== undefined ? [word(equation(values.stress), 0, 'value')] : [];
-  return group('marks', [looked, ...dots, ...own, word([EXPECTED[support]], isAtEnd(figure) ? 1 : 2, 'word look')]);
+  const isEnd = isAtEnd(figure, 'stress');
+  const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, equation(values.stress), 0, 'value', 'stress')] : [];
+  return group('marks', [looked, ...dots, ...own, corner(figure, axis, panel, [EXPECTED[support]], isEnd ? 1 : 2, 'word look', 'stress')]);
 }
 
 const EXPECTED: Readonly<Record<StripFigure['support'], string>> = {
@@ -83,16 +102,17 @@ const EXPECTED: Readonly<Record<StripFigure['support'], string>> = {
 };
 
 const HIGHEST: Readonly<Record<StripFigure['support'], string>> = {
-  cantilever: 'at the clamp’s edge and falls in a straight line to nothing at the drive',
-  guided: 'at both ends and nothing in the middle',
-  tapered: 'the same all along the taper',
-  centre: 'at mid-span and falls in straight lines to nothing at the supports',
+  cantilever: ', at the clamp’s edge and falls in a straight line to nothing at the drive',
+  guided: ', at both ends and nothing in the middle, where the moment changes its sign',
+  tapered: ' and the same all along the taper, since the width falls as the moment does',
+  centre: ', at mid-span and falls in straight lines to nothing at the supports',
 };
 
-function sentenceOf({ support, values, withheld, section, lengthText }: StripFigure, greatest: number | undefined): string {
-  if (withheld) return 'The stress along the specimen appears here once you have worked it out.';
-  if (greatest === undefined || values.stress === undefined) return 'The stress along the specimen appears here when it has a value.';
-  const first = `The stress amplitude is highest, ${values.stress.text}, ${HIGHEST[support]}`.replace(', the same', ' and the same');
+function sentenceOf(figure: StripFigure): string {
+  const { support, values, section, lengthText } = figure;
+  if (values.stress?.hidden === true) return 'The stress along the specimen appears here once you have worked it out.';
+  if (drawn(figure, 'stress') === undefined || values.stress === undefined) return 'The stress along the specimen appears here when it has a value.';
+  const first = `The stress amplitude is highest, ${values.stress.text}${HIGHEST[support]}`;
   const { local } = values;
   return section === undefined || local === undefined || local.text === '' || local.hidden
     ? `${first}.` : `${first}; at the section looked at, ${lengthText(section)} along, it is ${local.text}.`;

@@ -3,9 +3,9 @@ import { spokenSymbol } from './lettering.ts';
 import type { FigureValue, MovablePlace, Run, ValueText } from './types.ts';
 
 /** What a value means in the drawings of a strip that is bent by a set stroke. */
-export type StripRole = 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'stress' | 'local';
+export type StripRole = 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'moment' | 'stress' | 'local';
 
-export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude', 'offset', 'lower', 'upper', 'section', 'stress', 'local'];
+export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude', 'offset', 'lower', 'upper', 'section', 'moment', 'stress', 'local'];
 
 export type StripValues = Partial<Readonly<Record<StripRole, FigureValue>>>;
 
@@ -24,9 +24,8 @@ export interface StripFigure {
   /** The ends of the stroke that the reader may move up and down. */
   readonly ends: readonly StrokeEnd[];
   readonly notes: readonly (readonly Run[])[];
-  /** The stress is still asked of the reader. */
-  readonly withheld: boolean;
   readonly lengthText: ValueText;
+  readonly momentText: ValueText;
   readonly stressText: ValueText;
 }
 
@@ -48,7 +47,7 @@ const DRIVEN: Readonly<Record<StripSupport, string>> = {
 export const isStripSupport = (word: string): word is StripSupport => Object.hasOwn(STRIP_SHAPES, word);
 
 /** The figure from the sheet's values; what is no finite number counts as missing. */
-export function stripFigureFrom(support: StripSupport, values: StripValues, texts: { readonly lengthText: ValueText; readonly stressText: ValueText }): StripFigure {
+export function stripFigureFrom(support: StripSupport, values: StripValues, texts: Pick<StripFigure, 'lengthText' | 'momentText' | 'stressText'>): StripFigure {
   const [length, height, section] = [known(values.length), known(values.height), known(values.section)];
   const sound = length !== undefined && height !== undefined && length > 1e-100 && height > 0 && height < length;
   const amplitude = known(values.amplitude);
@@ -66,7 +65,6 @@ export function stripFigureFrom(support: StripSupport, values: StripValues, text
     movable: sound ? placesOf(support, values, length, section, texts.lengthText) : [],
     ends: sound && amplitude !== undefined ? endsOf(values, texts.lengthText) : [],
     notes: notesOf(sound, missing, values, section, length),
-    withheld: values.stress?.hidden ?? false,
     ...texts,
   };
 }

@@ -1,4 +1,4 @@
-import { LENGTH_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
+import { LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import { isStripSupport, STRIP_ROLES, stripFigureFrom, type Drawing, type DrawingOptions, type StripFigure } from '../../figures/drawings/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { roleValues, textLike } from './figure-values.ts';
@@ -12,6 +12,7 @@ export function ofStrip(draw: (figure: StripFigure, options: DrawingOptions) => 
     const word = choice?.kind === 'choice' ? choice.chosen : '';
     const figure = stripFigureFrom(isStripSupport(word) ? word : 'cantilever', roleValues(cell, STRIP_ROLES, context), {
       lengthText: textLike(cell, ['length', 'section', 'height'], LENGTH_DIMENSION, context),
+      momentText: textLike(cell, ['moment'], MOMENT_DIMENSION, context),
       stressText: textLike(cell, ['stress', 'local'], STRESS_DIMENSION, context),
     });
     return (options) => draw(figure, options);
