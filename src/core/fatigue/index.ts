@@ -17,6 +17,7 @@ export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.t
 export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 export { locationAt, parameterNames, type FittedLine } from './line.ts';
 export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
+export { nextFactor } from './next-factor.ts';
 export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
 export {
   plannedHalfWidth,
@@ -33,4 +34,5 @@ export { type ProbitFit } from './probit.ts';
 export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
+export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';
