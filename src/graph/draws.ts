@@ -36,6 +36,10 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     const state = states.symbol(name);
     return state?.status === 'value' ? standardUncertainty(state.estimate) : 0;
   };
+  const best = (name: string): number => {
+    const state = states.symbol(name);
+    return state?.status === 'value' ? state.estimate.value : Number.NaN;
+  };
   for (let start = 0; start < count; start += BLOCK) {
     const end = Math.min(start + BLOCK, count);
     const block = (name: string): Float64Array | number => {
@@ -44,7 +48,7 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     };
     for (const { node, column } of steps) {
       if (node.ready === undefined) continue;
-      column.set(evaluateBlock(node.ready.formula.expression, block, uncertainty, end - start), start);
+      column.set(evaluateBlock(node.ready.formula.expression, block, uncertainty, end - start, best), start);
     }
   }
   return columns;

@@ -151,6 +151,8 @@ function callDual(e: Call, run: Run): Dual {
       return meanDual(e, run);
     case 'u':
       return uncertaintyDual(e, run);
+    case 'best':
+      return constant(dualOf(argument(e, 0), run).value, run);
     default:
       return functionOfOneDual(e, argument(e, 0), run);
   }

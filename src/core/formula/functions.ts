@@ -36,6 +36,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   describe('macaulay', 'x', 'x where it is above zero, else zero: the angle brackets of beam statics.'),
   describe('if', 'condition, a, b', 'a where the condition holds, else b; a and b are of one kind.', 3),
   describe('u', 'symbol', 'Standard uncertainty of the symbol, taken as a constant.'),
+  describe('best', 'symbol', 'Best estimate of the symbol, taken as a constant: its value without its uncertainty.'),
 ];
 
 const BY_NAME: ReadonlyMap<string, FunctionDescription> = new Map(FUNCTIONS.map((entry) => [entry.name, entry]));
