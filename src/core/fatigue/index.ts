@@ -34,5 +34,6 @@ export { type ProbitFit } from './probit.ts';
 export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
+export { nextTest, type NextTest } from './staircase-run.ts';
 export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';
