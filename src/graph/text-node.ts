@@ -1,5 +1,5 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { Block, CellBlock, FigureCell, ProseBlock } from '../sheet/types.ts';
+import type { Block, CellBlock, ChoiceCell, FigureCell, ProseBlock } from '../sheet/types.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
 import type { CellState } from './types.ts';
 
@@ -31,19 +31,23 @@ export function textNode(block: CellBlock, context: PlanContext): PlanNode {
   const { cell } = block;
   if (cell.kind === 'choice') {
     const option = context.names.chosen.get(cell.id);
-    if (option === undefined) {
-      problems.push({
-        code: 'option-unknown',
-        what: `“${cell.chosen}” is none of the options here.`,
-        mend: `Choose one of: ${cell.options.map(({ key }) => key).join(', ')}.`,
-        key: 'chosen',
-      });
-    }
+    const groups = context.names.otherKeys.get(cell.id)?.groups ?? [];
+    if (option === undefined && !groups.includes(cell.chosen)) problems.push(optionUnknown(cell, groups));
     for (const symbol of option?.sets.keys() ?? []) {
       if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what this option sets'));
     }
   }
   return showingNode(block, [], problems, context);
+}
+
+function optionUnknown({ chosen, options }: ChoiceCell, groups: readonly string[]): Problem {
+  const keys = [...new Set([...options.map(({ key }) => key), ...groups])];
+  return {
+    code: 'option-unknown',
+    what: `“${chosen}” is none of the options here${groups.length > 0 ? ', and no group of the table' : ''}.`,
+    mend: `Choose one of: ${keys.join(', ')}.`,
+    key: 'chosen',
+  };
 }
 
 function unknownSymbol(symbol: string, role: string): Problem {
