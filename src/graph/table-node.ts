@@ -14,7 +14,7 @@ export function tableNode(block: CellBlock, cell: TableCell, context: PlanContex
     cellId: block.id,
     symbols: [],
     inputs,
-    signature: JSON.stringify(['table', block.body, inputs, early]),
+    signature: `table ${serialOf(block)} ${JSON.stringify([inputs, early])}`,
     compute: (states): CellState => {
       const table = readTable(cell, sheetSymbols(states, context));
       return Object.freeze({
@@ -26,6 +26,16 @@ export function tableNode(block: CellBlock, cell: TableCell, context: PlanContex
       });
     },
   };
+}
+
+const serials = new WeakMap<CellBlock, number>();
+let lastSerial = 0;
+
+/** A number of its own for each block: the text of a long table is not put together only to be compared. */
+function serialOf(block: CellBlock): number {
+  const serial = serials.get(block) ?? ++lastSerial;
+  serials.set(block, serial);
+  return serial;
 }
 
 function sheetSymbols(states: ReadonlyMap<string, SymbolState>, context: PlanContext): SheetSymbols {

@@ -44,7 +44,7 @@ export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
 export { KEYS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
-export { rowsText, type RowsText, type ShownColumn } from './table/rows-text.ts';
+export { fieldsOfRow, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS } from './table/read-fit-cell.ts';
 export { enterText } from './enter-text.ts';

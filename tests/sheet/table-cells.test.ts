@@ -60,8 +60,8 @@ describe('a table cell', () => {
   });
 
   it('says that a table is too long rather than cutting it', () => {
-    const read = cell('table', `${COLUMNS}rows: |\n  note\n${'  x\n'.repeat(1_000_001)}`);
-    expect(read).toMatchObject({ kind: 'unknown', problems: [{ code: 'body-too-long', mend: 'Keep it below 4000000 characters.' }] });
+    const read = cell('table', `${COLUMNS}rows: |\n  note\n${'  x\n'.repeat(3_000_001)}`);
+    expect(read).toMatchObject({ kind: 'unknown', problems: [{ code: 'body-too-long', mend: 'Keep it below 12000000 characters.' }] });
   });
 });
 
