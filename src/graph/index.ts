@@ -7,6 +7,13 @@
  * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
+export { linesOfSheet, type LineToTake } from './lines-of-sheet.ts';
+export { readSnapshot, type LineSnapshot, type LineSource } from './line-snapshot.ts';
+export { unfitFor } from './taken-line.ts';
+export { awaitsLine, isMissing, symbolsOf } from './names.ts';
+export type {
+  Findings, LimitRow, LimitsFindings,
+} from './findings/types.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
 export { orderByColumn, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';

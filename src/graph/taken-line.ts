@@ -1,5 +1,5 @@
 import type { Problem, Result } from '../core/problem/index.ts';
-import { fail, ok } from '../core/problem/index.ts';
+import { fail } from '../core/problem/index.ts';
 import type { CellBlock, FitCell } from '../sheet/index.ts';
 import { publishedState, type FitSettings } from './fit-symbols.ts';
 import { readSnapshot, type LineSnapshot } from './line-snapshot.ts';
@@ -50,17 +50,21 @@ function awaited(cell: FitCell): Problem {
   };
 }
 
-/** Settings that the cell names are what it asks of a line: this sheet's formulas are made for such a one. */
 function usableSnapshot(cell: FitCell, snapshot: ReadonlyMap<string, string>): Result<LineSnapshot> {
   if (cell.table !== '') return fail(tableToo());
   const read = readSnapshot(snapshot);
   if (!read.ok) return read;
+  const unfit = unfitFor(cell, read.value);
+  return unfit === undefined ? read : fail(unfit);
+}
+
+/** Why a line is of no use to a fit, whose settings are what its sheet asks of a line; undefined where it is. */
+export function unfitFor(cell: FitCell, { fit }: LineSnapshot): Problem | undefined {
   for (const key of ['method', 'model', 'life', 'stress'] as const) {
     const asked = cell[key];
-    const has = read.value.fit[key];
-    if (asked !== undefined && 'word' in asked && asked.word !== has) return fail(otherwiseMade(key, asked.word, has));
+    if (asked !== undefined && 'word' in asked && asked.word !== fit[key]) return otherwiseMade(key, asked.word, fit[key]);
   }
-  return ok(read.value);
+  return undefined;
 }
 
 function tableToo(): Problem {

@@ -3,6 +3,8 @@ import type { LineFit, Residual } from '../core/fatigue/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
+import type { Findings } from './findings/types.ts';
+import type { LineSource } from './line-snapshot.ts';
 import type { TableState } from './table/index.ts';
 
 /** Why a life has no value: words that files and the headless command share (no error). */
@@ -51,6 +53,10 @@ export interface FitState {
   readonly residuals: readonly Residual[];
   /** Places in the table of the rows that the fit was given. */
   readonly rows: ArrayLike<number>;
+  /** The specimens that were asked for: `all`, or the name of a group. */
+  readonly group: string;
+  /** Where the line was taken from, for one that was fitted in another sheet: there are no rows then. */
+  readonly taken?: LineSource;
 }
 
 /** Everything the page, the report and the headless command need to know of one cell. Frozen. */
@@ -62,6 +68,10 @@ export interface CellState {
   readonly results?: ReadonlyMap<string, SymbolState>;
   readonly table?: TableState;
   readonly fit?: FitState;
+  /** What a fit has found that finds no line. */
+  readonly findings?: Findings;
+  /** What such a cell waits for, where the trouble lies upstream. */
+  readonly waiting?: Problem;
   readonly reading?: ReadingState;
   readonly check?: CheckState;
   /** The formula in force, for steps: the cell's own or the chosen option's. */

@@ -1,4 +1,5 @@
 import type { FitCell } from '../sheet/types.ts';
+import { factList } from './findings-line.ts';
 import { equationLine } from './lines.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
@@ -17,7 +18,7 @@ ${fit.method !== '' && html`<p class="method">${fit.method}</p>`}
 ${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
 ${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
 ${fit.parameters.length > 0 && parameterTable(fit)}
-${fit.facts.length > 0 && html`<dl class="facts">${fit.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
+${factList(fit.facts)}
 ${problemList(fit)}`,
     margin: [
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
@@ -35,7 +36,7 @@ function parameterTable({ parameters, limits }: PresentedFit): Markup {
 <p class="limits">${limits}</p>`;
 }
 
-function parameterRow({ symbolTex, value, standardError, low, high }: PresentedParameter): Markup {
-  return html`<tr><th scope="row">${math(symbolTex)}</th>${[value, standardError, low, high].map((text) => html`<td class="figures">${text}</td>`)}</tr>
+function parameterRow({ symbolTex, words, value, standardError, low, high }: PresentedParameter): Markup {
+  return html`<tr><th scope="row">${math(symbolTex)} <span class="words">${words}</span></th>${[value, standardError, low, high].map((text) => html`<td class="figures">${text}</td>`)}</tr>
 `;
 }

@@ -26,6 +26,7 @@ export { presentAttention, type PresentedAttention } from './present/attention.t
 export { presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 export { presentFigure } from './present/figure.ts';
+export { presentFindings } from './present/findings.ts';
 export { presentFit } from './present/fit.ts';
 export { presentGiven } from './present/given.ts';
 export { isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';

@@ -24,7 +24,8 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  * - table: `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
  *   default (text of an empty field), optional (true or false), possible, plausible, note }; `rows` lines of delimited
  *   text with a header.
- * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
+ * - fit: `finds` one of `FINDS_WORDS`; `of` the id of the fit whose line is asked; `asks` mapping of what is asked by its name
+ *   to a symbol, a quantity, a word, or `by ID`; `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
  * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
@@ -67,7 +68,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
   table: ['id', 'label', 'note', 'columns', 'rows'],
-  fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
+  fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],

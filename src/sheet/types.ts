@@ -194,11 +194,23 @@ export interface TableCell extends CellBase {
 /** A setting of a fit: a word of its own, or the choice (by cell id) whose chosen option's key is the word. */
 export type FitSetting = { readonly word: string } | { readonly by: string };
 
-/** A line fitted to the rows of a table, or taken over from another sheet. Settings are absent where the key is. */
+/** What a fit finds: a line through the specimens, or what is asked of a line or of the specimens themselves. */
+export type FindsWord = 'line' | 'limits';
+
+/**
+ * A line fitted to the rows of a table, or taken over from another sheet; or, by `finds`, what follows from a line or from
+ * the rows. Settings are absent where the key is.
+ */
 export interface FitCell extends CellBase {
   readonly kind: 'fit';
-  /** Id of the table; '' where a snapshot stands in for it. */
+  /** `line` where the key is absent. */
+  readonly finds: FindsWord;
+  /** Id of the fit whose line is asked. */
+  readonly of?: string;
+  /** Id of the table; '' where a snapshot, or the line of another fit, stands in for it. */
   readonly table: string;
+  /** What is asked, by the names that its form has: a symbol of the sheet, a quantity, a word, or `by` and a choice. As typed. */
+  readonly asks: ReadonlyMap<string, string>;
   readonly method?: FitSetting;
   readonly life?: FitSetting;
   readonly model?: FitSetting;

@@ -229,10 +229,39 @@ export interface PresentedParameter {
   /** The symbol that it defines in the sheet, where it does. */
   readonly symbol?: string;
   readonly symbolTex: string;
+  /** What it is: `slope`. */
+  readonly words: string;
   readonly value: string;
   readonly standardError: string;
   readonly low: string;
   readonly high: string;
+}
+
+/** What heads a column or a row: words, or a symbol for KaTeX. */
+export type PresentedHead = { readonly text: string } | { readonly tex: string };
+
+/** A small table of results, ruled as in a printed report. Cells are in figures and stand under all heads but the first. */
+export interface PresentedSmallTable {
+  readonly caption: string;
+  readonly heads: readonly PresentedHead[];
+  readonly rows: readonly {
+    readonly head: PresentedHead;
+    readonly cells: readonly string[];
+    /** Symbol of the sheet that the row publishes. */
+    readonly symbol?: string;
+  }[];
+  /** What is to be known of the numbers. */
+  readonly note?: string;
+}
+
+/** What a fit says that finds no line. */
+export interface PresentedFindings extends PresentedNotes {
+  /** What it was asked, in words. */
+  readonly settings: readonly string[];
+  /** The first stands before the tables, the others after them. */
+  readonly sentences: readonly string[];
+  readonly tables: readonly PresentedSmallTable[];
+  readonly facts: readonly { readonly name: string; readonly text: string }[];
 }
 
 export interface PresentedFit extends PresentedNotes {
@@ -251,4 +280,15 @@ export interface PresentedFit extends PresentedNotes {
   readonly counts: string;
   /** What else is to be said of the line, as pairs of words: lack of fit, replication, tested range... */
   readonly facts: readonly { readonly name: string; readonly text: string }[];
+  /** For a line from another sheet that is there but not chosen yet: the choice that would use it. */
+  readonly offer?: PresentedOffer;
+}
+
+/** An option of a choice that reads what a fit publishes, and is not the one in force. */
+export interface PresentedOffer {
+  readonly choiceId: string;
+  readonly optionKey: string;
+  readonly optionLabel: string;
+  /** Label of the option in force. */
+  readonly chosenLabel: string;
 }
