@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStaircase, fitLeastSquares, fitMaximumLikelihood, lifeLimits, strengthLimits, type Outcome, type Specimens } from '../../../src/core/fatigue/index.ts';
 import firsts from '../../tables/first-of-several.json' with { type: 'json' };
-import { firstOfSeveralFactor } from '../../../src/core/fatigue/first-of-several.ts';
+import { firstOfSeveralFactor, type LineDoubt } from '../../../src/core/fatigue/first-of-several.ts';
 import { studentQuantile } from '../../../src/core/numeric/index.ts';
 import { codeOf, valueOf } from './table.ts';
 
@@ -107,13 +107,14 @@ describe('never NaN', () => {
 });
 
 describe('the shortest of the next m lives', () => {
+  const lognormal = (leverage: number, degreesOfFreedom: number): LineDoubt => ({ life: 'lognormal', z: 0, root: Math.sqrt(leverage), degreesOfFreedom });
   it('has the factors of a double integration (scipy)', () => {
     const missed = firsts.rows.filter(([m = 0, confidence = 0, leverage = 0, dof = 0, k = 0]) =>
-      !(Math.abs(firstOfSeveralFactor(m, confidence, Math.sqrt(leverage), dof) - k) <= 1e-6 * k));
+      !(Math.abs(firstOfSeveralFactor(m, confidence, lognormal(leverage, dof)) + k) <= 1e-6 * k));
     expect(missed).toEqual([]);
   });
   it('for one is Student’s t', () => {
-    expect(firstOfSeveralFactor(1, 0.95, 0.4, 9)).toBe(studentQuantile(0.95, 9) * Math.hypot(1, 0.4));
+    expect(firstOfSeveralFactor(1, 0.95, lognormal(0.16, 9))).toBe(-studentQuantile(0.95, 9) * Math.hypot(1, 0.4));
   });
 });
 
