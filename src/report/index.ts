@@ -28,6 +28,7 @@ export { presentCheck, presentChecklist, presentChoice, presentRemark } from './
 export { presentFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentFit } from './present/fit.ts';
+export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';

@@ -9,6 +9,8 @@ import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
 import { sheetFoot } from './help.ts';
+import type { LineShelf } from './line-shelf.ts';
+import { watchLines } from './line-watch.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
@@ -24,7 +26,7 @@ const CLOCK_PERIOD = 60_000;
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
  * soon as all its results are.
  */
-export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
+export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: { readonly lines?: LineShelf } = {}): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -50,6 +52,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   const desk: Desk = {
     session,
     context: () => context,
+    ...(lines === undefined ? {} : { lines }),
     ui,
     changeUi: (blockId, change) => {
       const record = ui(blockId);
@@ -95,6 +98,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     block: (blockId) => blocks.get(blockId),
   };
   const menu = createMenu(desk);
+  const lineWatch = watchLines(desk);
 
   const list = createBlockList(head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
 
@@ -103,6 +107,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     blocks = new Map(context.document.blocks.flatMap((block) =>
       (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
     list.update(blocks);
+    lineWatch.look();
     headFrame ||= requestAnimationFrame(drawHead);
   };
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
@@ -175,6 +180,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     dispose: () => {
       stopSession();
       stopKeys();
+      lineWatch.dispose();
       clearInterval(clock);
       clearTimeout(beginning);
       cancelAnimationFrame(headFrame);

@@ -49,8 +49,12 @@ export function restoredLine(stored: StoredLine): Result<LineFit> {
     tested,
     replication: percentReplication(stored.levels, n),
     lackOfFit: null,
-    warnings: method === 'least-squares' && runouts > 0 ? [problems.runoutsLeftOut(runouts)] : [],
+    warnings: method === 'least-squares' && runouts > 0 ? [runoutsLeftOut(runouts)] : [],
   }));
+}
+
+function runoutsLeftOut(runouts: number): Problem {
+  return { ...problems.runoutsLeftOut(runouts), mend: 'Fit by maximum likelihood where the line comes from, and take it again.' };
 }
 
 /** As the fits have them: by χ² for least squares, by the information of ln s for maximum likelihood. */

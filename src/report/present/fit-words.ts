@@ -1,6 +1,7 @@
 import type { LineFit, Replication, ReplicationClass } from '../../core/fatigue/index.ts';
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
+import type { LineSource } from '../../graph/index.ts';
 import { decimalText, figures, unitText, withUnit } from './number.ts';
 
 /** What is said of a fitted line beside its numbers, in words. */
@@ -59,7 +60,20 @@ export function countsWords({ n, failures, runouts, invalid, method }: LineFit):
   return `${specimens}${counted}${invalid === 0 ? '' : `; ${grouped(invalid)} invalid, left out`}.`;
 }
 
-export function factsOf(fit: LineFit, system: UnitSystem): readonly { readonly name: string; readonly text: string }[] {
+const NO_BREAK_HYPHEN = '\u2011';
+
+/** Digits of a fingerprint that are shown: enough to compare two by eye. */
+const SHOWN_DIGITS = 8;
+
+/** @param taken where the line comes from, for one fitted in another sheet, which alone knows its replicates */
+export function factsOf(fit: LineFit, system: UnitSystem, taken?: LineSource): readonly { readonly name: string; readonly text: string }[] {
+  if (taken !== undefined) {
+    return [
+      { name: 'Taken from', text: `“${taken.title}”, its fit ${taken.fitId}, on ${taken.date.replaceAll('-', NO_BREAK_HYPHEN)}` },
+      { name: 'Tested range', text: testedWords(fit, system) },
+      { name: 'Fingerprint of the tests', text: taken.fingerprint.slice(0, SHOWN_DIGITS) },
+    ];
+  }
   return [
     { name: 'Lack of fit', text: lackOfFitWords(fit) },
     { name: 'Replication', text: replicationWords(fit.replication) },
@@ -77,12 +91,13 @@ function lackOfFitWords({ method, lackOfFit }: LineFit): string {
   return `${words}: F(${df1}, ${df2}) = ${figures(F, 3)}, p ${p < 0.001 ? '< 0.001' : `= ${figures(p, 2)}`}`;
 }
 
-function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
+/** `50 % (12 specimens at 6 levels), enough for …` */
+export function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
   const counts = `${specimens} specimens at ${levels} ${levels === 1 ? 'level' : 'levels'}`;
   return `${figures(percent, 2)} % (${counts}), ${suitedFor === null ? 'too few specimens or replicates even for preliminary tests' : REPLICATION_WORDS[suitedFor]}`;
 }
 
-function testedWords({ tested }: LineFit, system: UnitSystem): string {
+export function testedWords({ tested }: LineFit, system: UnitSystem): string {
   const read = parseUnit('MPa');
   const megapascal = read.ok ? read.value : ONE;
   const unit = counterpart(megapascal, system);
