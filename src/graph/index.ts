@@ -11,6 +11,7 @@ export { linesOfSheet, type LineToTake } from './lines-of-sheet.ts';
 export { readSnapshot, type LineSnapshot, type LineSource } from './line-snapshot.ts';
 export { unfitFor } from './taken-line.ts';
 export { awaitsLine, isMissing, symbolsOf } from './names.ts';
+export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
   Findings, LimitRow, LimitsFindings,
 } from './findings/types.ts';

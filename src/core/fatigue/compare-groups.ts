@@ -77,7 +77,7 @@ function stack(samples: readonly Sample[], stress: StressScale, terms: number): 
   })));
   const mean = (of: (row: (typeof all)[number]) => number): number => all.reduce((sum, row) => sum + of(row), 0) / all.length;
   const [centre, origin] = [mean(({ x }) => x), mean(({ y }) => y)];
-  const scale = Math.max(...all.map(({ x }) => Math.abs(x - centre))) || 1;
+  const scale = all.reduce((largest, { x }) => Math.max(largest, Math.abs(x - centre)), 0) || 1;
   const column = (of: (row: (typeof all)[number]) => number): Float64Array => Float64Array.from(all, of);
   const power = (row: (typeof all)[number], k: number): number => ((row.x - centre) / scale) ** k;
   const powers = Array.from({ length: terms }, (_, k) => k);

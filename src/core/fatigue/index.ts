@@ -10,7 +10,7 @@
  */
 export * from './types.ts';
 export { compareGroups, type CompareGroupsOptions, type GroupComparison, type GroupTest } from './compare-groups.ts';
-export { compareLives, compareStrengths, type RatioOfLines } from './compare-lines.ts';
+export { compareLives, compareStrengths, type ComparedStrengths, type RatioOfLines } from './compare-lines.ts';
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';

@@ -1,8 +1,9 @@
 import type { LifeLimits, StrengthLimits } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
+import type { ComparisonFindings } from './comparison-findings.ts';
 
 /** What a form has found, as plain data told apart by `form`; numbers in SI but for what the core says otherwise. */
-export type Findings = LimitsFindings;
+export type Findings = LimitsFindings | ComparisonFindings;
 
 /** What a limit is to hold: the kinds of `lifeLimits` that the sheet shows, in this order. */
 export type LimitRow = 'median' | 'band' | 'next' | 'first of several' | 'tolerance' | 'two s';

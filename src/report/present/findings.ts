@@ -1,5 +1,6 @@
 import type { Findings } from '../../graph/index.ts';
 import type { FitCell } from '../../sheet/types.ts';
+import { comparisonWords } from './findings/comparison.ts';
 import { limitsWords } from './findings/limits.ts';
 import type { FindingsWords } from './findings/words.ts';
 import { isHidden } from './hidden.ts';
@@ -22,5 +23,7 @@ function wordsOf(findings: Findings, cell: FitCell, context: PresentContext): Fi
   switch (findings.form) {
     case 'limits':
       return limitsWords(findings, cell, context.system);
+    case 'comparison':
+      return comparisonWords(findings, context.system);
   }
 }
