@@ -47,7 +47,10 @@ export function blockedBy(
       continue;
     }
     // Whoever reads a line that has still to be taken is the one in trouble: the cell that waits for it is not.
-    if (state?.status === 'problem' && state.problem.code === LINE_AWAITED && state.origin === undefined) return state;
+    if (state?.status === 'problem' && state.problem.code === LINE_AWAITED) {
+      const { what, mend } = state.problem;
+      return { status: 'problem', problem: { code: 'line-missing', what, mend }, ...(unit === undefined ? {} : { unit }) };
+    }
     const origin = state?.status === 'problem' && state.origin !== undefined ? state.origin : symbol;
     return {
       status: 'problem',

@@ -16,8 +16,10 @@ export interface StoredLine
 
 const CONFIDENCE = 0.95;
 
+/** The covariance is made exactly symmetric, its lower triangle counting: a fit's may differ across its diagonal in the last digit. */
 export function storedLine(fit: LineFit): StoredLine {
-  const { method, model, stress, life, n, failures, runouts, s, covariance, degreesOfFreedom, logLikelihood, tested } = fit;
+  const covariance = fit.covariance.map((row, i) => row.map((_, j) => fit.covariance[Math.max(i, j)]?.[Math.min(i, j)] ?? Number.NaN));
+  const { method, model, stress, life, n, failures, runouts, s, degreesOfFreedom, logLikelihood, tested } = fit;
   const values = fit.parameters.map(({ value }) => value);
   const levels = fit.replication.levels;
   return { method, model, stress, life, n, failures, runouts, values, s, covariance, degreesOfFreedom, logLikelihood, tested, levels };
