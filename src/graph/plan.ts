@@ -14,11 +14,12 @@ import { figureNode, proseNode, textNode } from './text-node.ts';
 import { togetherProblems } from './together.ts';
 import type { CellState, FitState, SymbolState } from './types.ts';
 
-/** What a node reads: a symbol, the rows of a table, or the line of a fit. */
+/** What a node reads: a symbol, the rows of a table, the line of a fit, or what a fit has found besides. */
 export type NodeInput =
   | { readonly symbol: string; readonly cellId: string }
   | { readonly table: true; readonly cellId: string }
-  | { readonly fit: true; readonly cellId: string };
+  | { readonly fit: true; readonly cellId: string }
+  | { readonly findings: true; readonly cellId: string };
 
 /** One cell as the graph sees it: what it reads, and how its state comes from that. */
 export interface PlanNode {

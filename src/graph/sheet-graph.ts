@@ -2,6 +2,7 @@ import { Runtime, type Variable } from '@observablehq/runtime';
 import type { SheetDocument } from '../sheet/types.ts';
 import { compilePlan, type NodeInput, type Plan, type PlanNode } from './plan.ts';
 import { sameResult } from './same.ts';
+import type { Findings } from './findings/types.ts';
 import type { TableState } from './table/index.ts';
 import type { CellState, FitState, SheetStates, SymbolState } from './types.ts';
 
@@ -25,7 +26,7 @@ export interface SheetGraph {
 }
 
 /** What one input of a node is at this moment. */
-type InputState = SymbolState | TableState | FitState;
+type InputState = SymbolState | TableState | FitState | Findings;
 
 interface LiveCell {
   node: PlanNode;
@@ -95,7 +96,7 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
       if (value === undefined) return;
       if ('symbol' in input) symbols.set(input.symbol, value as SymbolState);
       else if ('table' in input) tables.set(input.cellId, value as TableState);
-      else fits.set(input.cellId, value as FitState);
+      else if ('fit' in input) fits.set(input.cellId, value as FitState);
     });
     const state = keepEqualResults(node.compute(symbols, tables, fits), states.get(cellId));
     live.last = state;
@@ -190,7 +191,8 @@ function symbolIn(state: CellState | undefined, symbol: string): SymbolState | u
 
 function readFrom(input: NodeInput, state: CellState | undefined): InputState | undefined {
   if ('symbol' in input) return symbolIn(state, input.symbol);
-  return 'table' in input ? state?.table : state?.fit;
+  if ('table' in input) return state?.table;
+  return 'fit' in input ? state?.fit : state?.findings;
 }
 
 /** The fresh state with the results of before wherever they say the same, so that an edit stops spreading there. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { Block, CellBlock, ChoiceCell, FigureCell, ProseBlock } from '../sheet/types.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
+import type { Block, CellBlock, ChoiceCell, FigureCell, FitCell, ProseBlock } from '../sheet/types.ts';
+import type { NodeInput, PlanContext, PlanNode } from './plan.ts';
 import type { CellState } from './types.ts';
 
 /** Live values in prose and sentences: `{=sigma_a}`. */
@@ -22,7 +22,25 @@ export function figureNode(block: CellBlock, cell: FigureCell, context: PlanCont
   for (const [role, symbol] of cell.values) {
     if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, `the value for ${role}`));
   }
-  return showingNode(block, reads, problems, context);
+  if (cell.fit === undefined) return showingNode(block, reads, problems, context);
+  const fit = context.names.fits.get(cell.fit);
+  if (fit === undefined) problems.push(unknownFit(cell.fit, [...context.names.fits.keys()]));
+  return showingNode(block, reads, problems, context, fit === undefined ? [] : drawnInputs(fit, context));
+}
+
+/** What a chart shows of a fit: its line or what it has found, and the rows of its table. */
+function drawnInputs(fit: FitCell, { names }: PlanContext): readonly NodeInput[] {
+  const found: NodeInput[] = fit.finds === 'line' ? [{ fit: true, cellId: fit.id }] : [{ findings: true, cellId: fit.id }];
+  return names.tables.has(fit.table) ? [...found, { table: true, cellId: fit.table }] : found;
+}
+
+function unknownFit(named: string, fits: readonly string[]): Problem {
+  return {
+    code: 'figure-fit',
+    what: `There is no fit called ${named} in this sheet.`,
+    mend: fits.length === 0 ? 'Add a fit, or take the line `fit:` out.' : `Name one of: ${fits.slice(0, 12).join(', ')}.`,
+    key: 'fit',
+  };
 }
 
 /** Choices, checklists, remarks and what the sheet does not understand: their state is their text. */
@@ -63,12 +81,13 @@ function showingNode(
   reads: readonly string[],
   problems: readonly Problem[],
   context: PlanContext,
+  drawn: readonly NodeInput[] = [],
 ): PlanNode {
   const all = [...problems, ...(context.problems.get(block.id) ?? [])].map((problem) => ({ ...problem, cell: block.id }));
-  const inputs = reads.flatMap((symbol) => {
+  const inputs = [...drawn, ...reads.flatMap((symbol): NodeInput[] => {
     const definition = context.names.definitions.get(symbol);
     return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
-  });
+  })];
   return {
     cellId: block.id,
     symbols: [],

@@ -27,7 +27,7 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  * - fit: `finds` one of `FINDS_WORDS`; `of` the id of the fit whose line is asked; `asks` mapping of what is asked by its name
  *   to a symbol, a quantity, a word, or `by ID`; `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
- * - figure: `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ * - figure: `fit` the id of the fit that a chart draws; `scale` log or plain, the axis of stress; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
@@ -69,7 +69,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
   table: ['id', 'label', 'note', 'columns', 'rows'],
   fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
-  figure: ['id', 'label', 'drawing', 'values', 'givens', 'note'],
+  figure: ['id', 'label', 'drawing', 'fit', 'scale', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };
@@ -127,6 +127,8 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'fit.symbols': 'A: A_1',
   'fit.snapshot': 'A: 23.1',
   'figure.drawing': 'drawing: free-body',
+  'figure.fit': 'fit: line',
+  'figure.scale': 'scale: log',
   'figure.values': 'span: L',
   'remark.heading': 'heading: Aim',
   'option.key': 'key: measured',

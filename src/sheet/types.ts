@@ -195,7 +195,7 @@ export interface TableCell extends CellBase {
 export type FitSetting = { readonly word: string } | { readonly by: string };
 
 /** What a fit finds: a line through the specimens, or what is asked of a line or of the specimens themselves. */
-export type FindsWord = 'line' | 'limits' | 'comparison';
+export type FindsWord = 'line' | 'limits' | 'comparison' | 'staircase' | 'plan';
 
 /**
  * A line fitted to the rows of a table, or taken over from another sheet; or, by `finds`, what follows from a line or from
@@ -224,8 +224,12 @@ export interface FitCell extends CellBase {
 
 export interface FigureCell extends CellBase {
   readonly kind: 'figure';
-  /** `free-body`, `shear-moment`, ... */
+  /** `free-body`, `shear-moment`, `s-n`, ... */
   readonly drawing: string;
+  /** For charts: id of the fit whose line and specimens are drawn. */
+  readonly fit?: string;
+  /** For S-N charts: the axis of stress; the fit's own scale where the key is absent. */
+  readonly scale?: 'log' | 'plain';
   /** Role in the drawing to symbol in the sheet. */
   readonly values: ReadonlyMap<string, string>;
   /** Role to the given that a drag changes, where the value shown is derived from it. */
