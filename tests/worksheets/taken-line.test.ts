@@ -38,7 +38,8 @@ const EXACT = {
   L: '400 ± 0 mm', s_1: '100 ± 0 mm', s_2: '200 ± 0 mm', s_3: '100 ± 0 mm', x_s: '200 ± 0 mm', d: '7.5 ± 0 mm', F: '300 ± 0 N', F_0: '0 ± 0 N',
 };
 
-const close = (got: number, wanted: number, relative: number): void => expect(Math.abs(got / wanted - 1)).toBeLessThan(relative);
+/** How far from a value, as a part of it. */
+const away = (got: number, wanted: number): number => Math.abs(got / wanted - 1);
 
 describe('a predicted life with the class’s line', () => {
   it('has the parameters’ share √(gᵀ V g), and the interval of regression for exact inputs (least squares)', async () => {
@@ -46,38 +47,38 @@ describe('a predicted life with the class’s line', () => {
     // σ = 362.1659149468908 MPa: half-width t·√(s² + gᵀVg), the limits of one more observation (Montgomery and Runger, Applied Statistics
     // and Probability for Engineers, 11-6: from memory; ASTM E739 has the same normal theory).
     const states = await settled(await predicting('least-squares', EXACT));
-    close(numberOf(states, 'lg_N'), 5.8196047167702645, 1e-11);
-    close(numberOf(states, 'u_p'), 0.043839424446392994, 1e-9);
-    close(numberOf(states, 's'), 0.18582542531455049, 1e-11);
-    close(numberOf(states, 'k_95'), 2.1098155778333156, 1e-11);
+    expect(away(numberOf(states, 'lg_N'), 5.8196047167702645)).toBeLessThan(1e-11);
+    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 's'), 0.18582542531455049)).toBeLessThan(1e-11);
+    expect(away(numberOf(states, 'k_95'), 2.1098155778333156)).toBeLessThan(1e-11);
     expect(numberOf(states, 'u_m')).toBe(0);
-    close(numberOf(states, 'U_1'), 0.4028200101658442, 1e-10);
-    close(numberOf(states, 'N_lo'), 261086.6745005629, 1e-9);
-    close(numberOf(states, 'N_hi'), 1668878.5277188215, 1e-9);
-    close(numberOf(states, 'k_s'), 10 ** (2.1098155778333156 * 0.18582542531455049), 1e-10);
-    close(numberOf(states, 'k_p'), 10 ** (2.1098155778333156 * 0.043839424446392994), 1e-9);
+    expect(away(numberOf(states, 'U_1'), 0.4028200101658442)).toBeLessThan(1e-10);
+    expect(away(numberOf(states, 'N_lo'), 261086.6745005629)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'N_hi'), 1668878.5277188215)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_s'), 10 ** (2.1098155778333156 * 0.18582542531455049))).toBeLessThan(1e-10);
+    expect(away(numberOf(states, 'k_p'), 10 ** (2.1098155778333156 * 0.043839424446392994))).toBeLessThan(1e-9);
   });
 
   it('has the parameters’ share √(gᵀ V g) with runouts (maximum likelihood)', async () => {
     // Computed with mpmath (30 digits: Newton on the censored log likelihood, inverse of its Hessian) from the same table.
     const states = await settled(await predicting('maximum-likelihood', EXACT));
-    close(numberOf(states, 'lg_N'), 5.88385725568012214225, 1e-9);
-    close(numberOf(states, 'u_p'), 0.0445858428838474782, 1e-6);
-    close(numberOf(states, 's'), 0.207125967211251599, 1e-8);
+    expect(away(numberOf(states, 'lg_N'), 5.883857255680122)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_p'), 0.04458584288384748)).toBeLessThan(1e-6);
+    expect(away(numberOf(states, 's'), 0.2071259672112516)).toBeLessThan(1e-8);
     // 17 = 19 − 2 degrees of freedom: 2.1098 in any printed table; the enlargement √(19/17).
-    close(numberOf(states, 'k_95'), 2.1098155778333156 * Math.sqrt(19 / 17), 1e-10);
+    expect(away(numberOf(states, 'k_95'), 2.1098155778333156 * Math.sqrt(19 / 17))).toBeLessThan(1e-10);
   });
 
   it('tells the measurements from the line: u² = (B u(σ)/(σ ln 10))² + gᵀVg', async () => {
     const document = await predicting('least-squares', { ...EXACT, d: '7.5 ± 0.02 mm', F: '300 ± 3 N' });
     const states = await settled(document);
     const relative = Math.hypot(3 * (0.02 / 7.5), 3 / 300);
-    close(numberOf(states, 'u_m'), (10.771884751 * relative) / Math.LN10, 1e-8);
-    close(numberOf(states, 'u_p'), 0.043839424446392994, 1e-9);
-    close(numberOf(states, 'u_i'), Math.hypot(numberOf(states, 'u_m'), numberOf(states, 'u_p')), 1e-12);
-    close(uncertaintyOf(states, 'N_f') / numberOf(states, 'N_f'), Math.LN10 * numberOf(states, 'u_i'), 1e-9);
-    close(numberOf(states, 'k_m'), 10 ** (1.96 * numberOf(states, 'u_m')), 1e-12);
-    close(numberOf(states, 'U_1'), Math.hypot(1.96 * numberOf(states, 'u_m'), 2.1098155778333156 * Math.hypot(0.043839424446392994, 0.18582542531455049)), 1e-9);
+    expect(away(numberOf(states, 'u_m'), (10.771884751 * relative) / Math.LN10)).toBeLessThan(1e-8);
+    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_i'), Math.hypot(numberOf(states, 'u_m'), numberOf(states, 'u_p')))).toBeLessThan(1e-12);
+    expect(away(uncertaintyOf(states, 'N_f') / numberOf(states, 'N_f'), Math.LN10 * numberOf(states, 'u_i'))).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_m'), 10 ** (1.96 * numberOf(states, 'u_m')))).toBeLessThan(1e-12);
+    expect(away(numberOf(states, 'U_1'), Math.hypot(1.96 * numberOf(states, 'u_m'), 2.1098155778333156 * Math.hypot(0.043839424446392994, 0.18582542531455049)))).toBeLessThan(1e-9);
   });
 
   it('is drawn with A and B going together: the draws scatter as the first order says', async () => {
@@ -89,7 +90,7 @@ describe('a predicted life with the class’s line', () => {
     const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
     const deviation = Math.sqrt(draws.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (draws.length - 1));
     // Four standard errors of a standard deviation from 20 000 normal draws; A alone scatters forty times as much.
-    close(deviation, 0.0445858428838474782, 4 / Math.sqrt(2 * 20_000));
+    expect(away(deviation, 0.04458584288384748)).toBeLessThan(4 / Math.sqrt(2 * 20_000));
   });
 
   it('has no life beyond the tested lives, on either side, nor without stress', async () => {
@@ -104,11 +105,11 @@ describe('a predicted life with the class’s line', () => {
 
   it('leaves the estimated and the supplied line as they were', async () => {
     const estimated = await settled(await predicting('least-squares', { line: 'estimated' }));
-    close(numberOf(estimated, 'U_1'), 1.96 * Math.hypot(numberOf(estimated, 'u_i'), numberOf(estimated, 's')), 1e-12);
+    expect(away(numberOf(estimated, 'U_1'), 1.96 * Math.hypot(numberOf(estimated, 'u_i'), numberOf(estimated, 's')))).toBeLessThan(1e-12);
     // A and B each with an uncertainty of its own: u_p² = u²(A) + (x u(B))², x = log10 362.17.
     const supplied = await settled(await predicting('least-squares', { ...EXACT, d: '7.5 ± 0.02 mm', line: 'supplied', A_0: '31.2 ± 0.05', B_0: '-10 ± 0.02' }));
-    close(numberOf(supplied, 'u_p'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)), 1e-9);
-    close(numberOf(supplied, 'u_m'), (10 * 3 * (0.02 / 7.5)) / Math.LN10, 1e-9);
-    close(numberOf(supplied, 'k_s'), 10 ** (1.96 * 0.2), 1e-12);
+    expect(away(numberOf(supplied, 'u_p'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)))).toBeLessThan(1e-9);
+    expect(away(numberOf(supplied, 'u_m'), (10 * 3 * (0.02 / 7.5)) / Math.LN10)).toBeLessThan(1e-9);
+    expect(away(numberOf(supplied, 'k_s'), 10 ** (1.96 * 0.2))).toBeLessThan(1e-12);
   });
 });
