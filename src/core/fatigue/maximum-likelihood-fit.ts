@@ -1,5 +1,6 @@
 import { congruent, dot, invertSymmetric, maximise, normalQuantile, type Matrix } from '../numeric/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { coverageWarnings } from './coverage.ts';
 import { designOf, type Design } from './design.ts';
 import { expandLikelihood, type Location } from './information.ts';
 import { bestLimit } from './limit-search.ts';
@@ -20,8 +21,6 @@ export interface MaximumLikelihoodOptions {
   readonly confidence?: number;
 }
 
-/** Broken specimens below which the limits of large samples are too narrow; own simulation, no published source. */
-const ENOUGH_FAILURES = 25;
 /** A scatter smaller than this, in log10 life, beside a spread of lives of ordinary size is none. */
 const NO_SCATTER = 1e-7;
 /** Twice the gain of log likelihood that a limit must bring to be seen at 5 %: half of χ² with 1 degree of freedom, since
@@ -37,8 +36,8 @@ const LIMIT_SEEN = 2.705543454095404;
  * value ∓ z·se (of s: on ln s). The log likelihood, natural, is that of the lives N in cycles.
  *
  * Problems: `all-runouts`, `specimens-too-few`, `levels-too-few`, `levels-too-close`, `scatter-not-found`,
- * `fit-not-converged`, `limit-not-identified`, `limit-on-log`, those of the table. Warnings in the fit: `failures-few`,
- * `limit-weak`, `line-rising`.
+ * `fit-not-converged`, `limit-not-identified`, `limit-on-log`, those of the table. Warnings in the fit: `limits-narrow`,
+ * `failures-few`, `limit-weak`, `line-rising`.
  * @source Meeker and Escobar, Statistical Methods for Reliability Data (1998), 17.3 to 17.5 and 8.4; Nelson, Accelerated
  * Testing (1990), 5.2. The line with a limit is the three-parameter line log N = A + B·log(S − S_0) of S-N practice (as in
  * MMPDS, "equivalent stress" equation), censored rows included; scatter of life is taken as constant above the limit, which
@@ -87,7 +86,7 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
     replication: percentReplication(sample.levelCount, sample.rows.length),
     lackOfFit: null,
     warnings: Object.freeze([
-      ...(sample.failures < ENOUGH_FAILURES ? [problems.fewFailures(sample.failures)] : []),
+      ...coverageWarnings({ life, model, parameters, failures: sample.failures }),
       ...(model === 'linear' && (point[1] ?? 0) > 0 ? [problems.risingLine()] : []),
       ...warnings,
     ]),
