@@ -1,5 +1,6 @@
 import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
+import staircaseText from '../../worksheets/staircase.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
@@ -91,10 +92,11 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'line' | 'empty';
+export type Start = 'example' | 'blank' | 'line' | 'staircase' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
   if (from === 'line') return lineText;
+  if (from === 'staircase') return staircaseText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
 }

@@ -8,6 +8,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'example', label: 'Rotating bending, with the invented example' },
   { from: 'blank', label: 'Rotating bending, blanks empty' },
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
+  { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
   { from: 'empty', label: 'An empty sheet' },
 ];
 

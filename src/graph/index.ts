@@ -13,11 +13,11 @@ export { unfitFor } from './taken-line.ts';
 export { awaitsLine, isMissing, symbolsOf } from './names.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
-  Findings, LimitRow, LimitsFindings,
+  Findings, LimitRow, LimitsFindings, PlanFindings, PlanWish, StaircaseFindings,
 } from './findings/types.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
-export { orderByColumn, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';
+export { numbersOf, orderByColumn, placesOf, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';

@@ -34,11 +34,12 @@ export function namedGroups(table: TableState): readonly string[] {
   return [...new Set(everyRow(table, 'group', ''))].filter((name) => name !== '');
 }
 
-function hasColumn(table: TableState, name: string): boolean {
+export function hasColumn(table: TableState, name: string): boolean {
   return table.columns.some((column) => column.name === name);
 }
 
-function everyRow<T>(table: TableState, name: string, usual: T): readonly T[] {
+/** The values of a column, or a usual one in every row where there is no such column. */
+export function everyRow<T>(table: TableState, name: string, usual: T): readonly T[] {
   return hasColumn(table, name) ? (valuesOf(table.all, name) as readonly T[]) : Array<T>(table.rowCount).fill(usual);
 }
 

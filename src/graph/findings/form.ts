@@ -13,8 +13,8 @@ export type Ask =
   | {
       readonly takes: 'quantity';
       readonly name: string;
-      /** Unit of a bare number. */
-      readonly unit: string;
+      /** Unit of a bare number; where it is that of a column, found from the cell. */
+      readonly unit: string | ((cell: FitCell, names: Names) => string);
       /** Bounds as a given's `possible` writes them. */
       readonly possible: string;
       /** Where it is not asked, SI; none where left out. */

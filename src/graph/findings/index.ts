@@ -5,13 +5,17 @@
  * `Findings`; its words are in `src/report/present/findings/`, by the same name.
  */
 import type { FindsWord } from '../../sheet/index.ts';
-import { comparisonForm } from './comparison.ts';
 import type { FindingsForm } from './form.ts';
+import { comparisonForm } from './comparison.ts';
 import { limitsForm } from './limits.ts';
+import { planForm } from './plan.ts';
+import { staircaseForm } from './staircase.ts';
 
 export const FINDINGS_FORMS: Readonly<Record<Exclude<FindsWord, 'line'>, FindingsForm>> = {
   limits: limitsForm,
   comparison: comparisonForm,
+  staircase: staircaseForm,
+  plan: planForm,
 };
 export type { Ask, FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
 export type { Findings } from './types.ts';

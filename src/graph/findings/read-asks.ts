@@ -42,9 +42,9 @@ export function readAsks(asks: readonly Ask[], cell: FitCell, context: PlanConte
       if (ask.usual !== undefined) fixed.set(ask.name, exactly(ask.usual));
     } else if (checkSymbolName(text).ok) {
       symbols.set(ask.name, text);
-      problems.push(...dimensionProblems(ask, text, context));
+      problems.push(...dimensionProblems(ask, text, unitOf(ask, cell, context.names), context));
     } else {
-      const quantity = parseQuantity(text, unitOf(ask.unit));
+      const quantity = parseQuantity(text, unitOf(ask, cell, context.names));
       if (!quantity.ok) problems.push({ ...quantity.problem, text, key: 'asks' });
       else fixed.set(ask.name, exactly(quantity.value.value));
     }
@@ -58,7 +58,7 @@ export function readAsks(asks: readonly Ask[], cell: FitCell, context: PlanConte
 function boundsProblem(ask: Ask, value: number): Problem | undefined {
   if (ask.takes !== 'quantity') return undefined;
   if (ask.whole === true && !Number.isInteger(value)) return notWhole(ask.name);
-  const bounds = parseBounds(ask.possible, unitOf(ask.unit));
+  const bounds = parseBounds(ask.possible, typeof ask.unit === 'string' ? unitNamed(ask.unit) : ONE);
   if (!bounds.ok || satisfies(value, bounds.value)) return undefined;
   return {
     code: 'ask-impossible',
@@ -72,7 +72,11 @@ function notWhole(name: string): Problem {
   return { code: 'ask-whole', what: `The number asked for as \`${name}\` is no whole number.`, mend: 'Write a whole number.', key: 'asks' };
 }
 
-function unitOf(text: string): Unit {
+function unitOf({ unit }: Ask & { takes: 'quantity' }, cell: FitCell, names: Names): Unit {
+  return unitNamed(typeof unit === 'string' ? unit : unit(cell, names));
+}
+
+function unitNamed(text: string): Unit {
   const unit = parseUnit(text);
   return unit.ok ? unit.value : ONE;
 }
@@ -93,9 +97,8 @@ function chosenText(name: string, typed: string, names: Names, problems: Problem
   return option?.key;
 }
 
-function dimensionProblems(ask: Ask & { takes: 'quantity' }, symbol: string, context: PlanContext): readonly Problem[] {
+function dimensionProblems(ask: Ask, symbol: string, unit: Unit, context: PlanContext): readonly Problem[] {
   const dimension = context.dimensions.get(symbol);
-  const unit = unitOf(ask.unit);
   if (dimension === undefined || sameDimension(dimension, unit.dimension)) return [];
   return [{
     code: 'ask-dimension',

@@ -2,6 +2,8 @@ import type { Findings } from '../../graph/index.ts';
 import type { FitCell } from '../../sheet/types.ts';
 import { comparisonWords } from './findings/comparison.ts';
 import { limitsWords } from './findings/limits.ts';
+import { planWords } from './findings/plan.ts';
+import { staircaseWords } from './findings/staircase.ts';
 import type { FindingsWords } from './findings/words.ts';
 import { isHidden } from './hidden.ts';
 import { notesOf } from './lookup.ts';
@@ -25,5 +27,9 @@ function wordsOf(findings: Findings, cell: FitCell, context: PresentContext): Fi
       return limitsWords(findings, cell, context.system);
     case 'comparison':
       return comparisonWords(findings, context.system);
+    case 'staircase':
+      return staircaseWords(findings, cell, context.states.cell(cell.table)?.table);
+    case 'plan':
+      return planWords(findings, cell, context.system);
   }
 }

@@ -262,6 +262,8 @@ export interface PresentedFindings extends PresentedNotes {
   readonly sentences: readonly string[];
   readonly tables: readonly PresentedSmallTable[];
   readonly facts: readonly { readonly name: string; readonly text: string }[];
+  /** The row with which to go on in a table: the text of one of its fields, and what the button says. */
+  readonly suggestedRow?: { readonly tableId: string; readonly column: string; readonly text: string; readonly label: string };
 }
 
 export interface PresentedFit extends PresentedNotes {

@@ -1,9 +1,10 @@
 import { html, nothing } from 'lit-html';
-import { presentFindings, type PresentedFit, type PresentedHead, type PresentedSmallTable } from '../../report/index.ts';
+import { presentFindings, type PresentedFindings, type PresentedFit, type PresentedHead, type PresentedSmallTable } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { tableHand } from './table-edit.ts';
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
 export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: Part } {
@@ -12,6 +13,7 @@ export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: 
   return {
     line: html`${found.label === '' ? nothing : html`<p class="label">${found.label}</p>`}
       ${first === undefined ? nothing : html`<p class="method">${raised(first)}</p>`}
+      ${found.suggestedRow === undefined ? nothing : goOnButton(found.suggestedRow, desk)}
       ${found.tables.map((table) => smallTable(table, desk))}
       ${others.map((sentence) => html`<p class="says">${raised(sentence)}</p>`)}
       ${factList(found.facts)}
@@ -19,6 +21,13 @@ export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: 
     margin: html`${found.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
       ${note(found.note)}`,
   };
+}
+
+function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindings['suggestedRow']>, desk: Desk): Part {
+  const block = desk.block(tableId);
+  if (block?.kind !== 'cell' || block.cell.kind !== 'table') return nothing;
+  const hand = tableHand(block.cell, desk);
+  return html`<div class="line-actions"><button type="button" class="quiet" @click=${() => hand.goOn(column, text)}>${label}</button></div>`;
 }
 
 /** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */

@@ -19,6 +19,8 @@ export interface TableHand {
   /** Shows rows from a row on, without the focus. */
   readonly show: (first: number) => void;
   readonly addRow: () => void;
+  /** A row after the last with the text of one field, and the focus in its first one. */
+  readonly goOn: (column: string, text: string) => void;
   readonly deleteRow: () => void;
   readonly order: (direction: 'rising' | 'falling') => void;
   readonly bringIn: (event: Event) => Promise<void>;
@@ -132,6 +134,12 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     addRow: () => {
       const row = Math.min(record.at.row + 1, now().rowCount);
       edit({ do: 'insert rows', cellId: cell.id, at: row, count: 1 }, () => go({ row, column: record.at.column }));
+    },
+    goOn: (to, text) => {
+      const row = now().rowCount;
+      edit({ do: 'set table cell', cellId: cell.id, row, column: to, text }, () => {
+        go({ row, column: now().columns.findIndex(({ isDerived }) => !isDerived) });
+      });
     },
     deleteRow: () => {
       const { row, column: at } = record.at;
