@@ -25,7 +25,7 @@ export type * from './present/types.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
-export { presentFigure } from './present/figure.ts';
+export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentFit } from './present/fit.ts';
 export { presentLineToTake } from './present/line-to-take.ts';

@@ -5,7 +5,9 @@ import type { Dimension, Unit } from '../../core/units/types.ts';
 import {
   beamFigureFrom, freeBody, shearMoment, type BeamRole, type Drawing, type DrawingOptions, type FigureValue, type RoleValues,
 } from '../../figures/drawings/index.ts';
+import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
+import { CHART_NAMES, presentChart } from './chart.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { findCell, notesOf } from './lookup.ts';
 import { figures, unitText, withUnit } from './number.ts';
@@ -13,8 +15,12 @@ import { presentSymbol } from './result.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
 
 export interface PresentedFigure extends PresentedNotes {
-  /** Draws it at a width; absent where the kind of drawing is not known. */
+  /** Draws the shaft at a width; absent for charts, and where the kind of drawing is not known. */
   readonly draw?: (options: DrawingOptions) => Drawing;
+  /** Draws a chart at a width. */
+  readonly chart?: (options: ChartOptions) => Chart;
+  /** What is said in place of a chart that has nothing to show. */
+  readonly instead?: string;
 }
 
 const DRAWINGS: ReadonlyMap<string, typeof freeBody> = new Map([
@@ -28,12 +34,14 @@ const ROLES: readonly BeamRole[] = [
 
 export function presentFigure(cell: FigureCell, context: PresentContext): PresentedFigure {
   const notes = notesOf(cell, context);
+  const chart = presentChart(cell, context);
+  if (chart !== undefined) return { ...notes, ...chart };
   const drawing = DRAWINGS.get(cell.drawing);
   if (drawing === undefined) {
     const unknown = {
       code: 'drawing-unknown',
       what: `“${cell.drawing}” is no drawing that this version knows.`,
-      mend: `Choose one of: ${[...DRAWINGS.keys()].join(', ')}.`,
+      mend: `Choose one of: ${[...DRAWINGS.keys(), ...CHART_NAMES].join(', ')}.`,
       cell: cell.id,
       key: 'drawing',
     };
