@@ -20,7 +20,10 @@ interface Scatter {
   readonly title: string;
   readonly x: { readonly title: readonly Run[]; readonly scale: AxisScale };
   readonly y: { readonly title: readonly Run[]; readonly scale: AxisScale };
-  readonly places: readonly Spot[];
+  /** Place i stands for the residual of that number among `residuals`. */
+  readonly places: { readonly x: Float64Array; readonly y: Float64Array };
+  readonly residuals: readonly Residual[];
+  readonly tell: (residual: Residual) => string;
   /** Values up whose lines are named at the right end. */
   readonly named: readonly { readonly y: number; readonly runs: readonly Run[] }[];
   /** Lines of comparison, below the marks. */
@@ -30,33 +33,25 @@ interface Scatter {
   readonly tellBin: (bin: Bin) => string;
 }
 
-interface Spot {
-  readonly x: number;
-  readonly y: number;
-  readonly residual: Residual;
-  readonly tell: () => string;
-}
-
 /** Named in the plot; more would cover it. */
 const MOST_NAMED = 8;
 
 /** Residuals of log10 N against the fitted life, with the zero line and twice s on either side. */
 export function residualChart(data: ResidualData, options: ChartOptions): Chart {
   const { residuals, s, texts } = data;
-  const places = residuals.map((residual): Spot => ({
-    x: 10 ** residual.fitted, y: residual.residual, residual,
-    tell: () => `${data.name(residual)}: lg N ${signed(residual.residual)} ${residual.residual < 0 ? 'below' : 'above'} the line, `
-      + `a life ${figure(10 ** residual.residual)} times the ${texts.life(10 ** residual.fitted)} cycles fitted. ${influence(residual)}`.trim(),
-  }));
+  const places = { x: Float64Array.from(residuals, ({ fitted }) => 10 ** fitted), y: Float64Array.from(residuals, ({ residual }) => residual) };
   const beyond = residuals.filter(({ residual }) => Math.abs(residual) > 2 * s).length;
   const sentence = residuals.length === 0 ? 'There are no residuals to draw.'
     : `${beyond === 0 ? 'No residual lies' : counted(beyond, 'residual lies', 'residuals lie')} beyond twice s = ${figure(s)} of the ${residuals.length} drawn; `
       + `about ${Math.round(residuals.length * 0.0455)} would by chance. A bow or a funnel would speak against a straight line with the same scatter everywhere.${influentialSentence(data)}`;
   return scatter({
     title: 'Residuals against fitted life',
-    x: { title: ['Fitted life / cycles'], scale: logScale(places.map(({ x }) => x), [1.4, 1.4], [1e4, 1e7]) },
-    y: { title: ['Residual of lg ', { symbol: 'N' }], scale: around(places.map(({ y }) => y), 2.3 * s) },
+    x: { title: ['Fitted life / cycles'], scale: logScale(places.x, [1.4, 1.4], [1e4, 1e7]) },
+    y: { title: ['Residual of lg ', { symbol: 'N' }], scale: around(places.y, 2.3 * s) },
     places,
+    residuals,
+    tell: (residual) => `${data.name(residual)}: lg N ${signed(residual.residual)} ${residual.residual < 0 ? 'below' : 'above'} the line, `
+      + `a life ${figure(10 ** residual.residual)} times the ${texts.life(10 ** residual.fitted)} cycles fitted. ${influence(residual)}`.trim(),
     named: s > 0 ? [{ y: 2 * s, runs: ['2 ', { symbol: 's' }] }, { y: -2 * s, runs: ['\u22122 ', { symbol: 's' }] }] : [],
     lines: [ruleY([0], { className: 'zero-line' }), ruleY([-2 * s, 2 * s].filter((value) => value !== 0), { className: 'two-s-line' })],
     sentence,
@@ -67,24 +62,22 @@ export function residualChart(data: ResidualData, options: ChartOptions): Chart 
 
 /** Studentised residuals against the normal scores of their ranks: on the slanted line where they are normal. */
 export function normalScoreChart(data: ResidualData, options: ChartOptions): Chart {
-  const places = data.residuals.flatMap((residual): Spot[] => {
-    const { studentised } = residual;
-    if (studentised === null || !Number.isFinite(studentised)) return [];
-    return [{
-      x: residual.normalScore, y: studentised, residual,
-      tell: () => `${data.name(residual)}: studentised residual ${signed(studentised, true)}, normal score ${signed(residual.normalScore, true)}. ${influence(residual)}`.trim(),
-    }];
-  });
-  const ends = linearScale(places.map(({ x }) => x), 0.08, [-2, 2]);
-  const straightness = correlation(places);
-  const sentence = places.length === 0 ? 'There are no residuals to draw.'
-    : `${counted(places.length, 'residual', 'residuals')} in order of size against what a normal distribution would give; on the slanted line they would be normal.`
+  const residuals = data.residuals.filter(({ studentised }) => studentised !== null && Number.isFinite(studentised));
+  const places = {
+    x: Float64Array.from(residuals, ({ normalScore }) => normalScore), y: Float64Array.from(residuals, ({ studentised }) => studentised ?? 0),
+  };
+  const ends = linearScale(places.x, 0.08, [-2, 2]);
+  const straightness = correlation(places.x, places.y);
+  const sentence = residuals.length === 0 ? 'There are no residuals to draw.'
+    : `${counted(residuals.length, 'residual', 'residuals')} in order of size against what a normal distribution would give; on the slanted line they would be normal.`
       + `${straightness === undefined ? '' : ` Their correlation with it is ${straightness.toFixed(3)}.`}${influentialSentence(data)}`;
   return scatter({
     title: 'Normal probability plot of the residuals',
     x: { title: ['Normal score'], scale: ends },
-    y: { title: ['Studentised residual'], scale: around([...places.map(({ y }) => y), ...ends.domain], 0) },
+    y: { title: ['Studentised residual'], scale: around(places.y, Math.max(...ends.domain.map(Math.abs))) },
     places,
+    residuals,
+    tell: (residual) => `${data.name(residual)}: studentised residual ${signed(residual.studentised ?? 0, true)}, normal score ${signed(residual.normalScore, true)}. ${influence(residual)}`.trim(),
     named: [],
     lines: [line(ends.domain.map((value) => ({ value })), { x: 'value', y: 'value', className: 'mean-line' })],
     sentence,
@@ -99,7 +92,7 @@ function scatter(what: Scatter, data: ResidualData, options: ChartOptions): Char
   const places = placesOf(layout, scales.x, scales.y);
   const count = layout.isNarrow ? 5 : 8;
   const ticks = { x: scales.x.type === 'log' ? powerTicks(scales.x, count) : roundTicks(scales.x, count), y: roundTicks(scales.y, 5) };
-  const { marks, labels, points } = what.places.length > MOST_MARKS ? dense(what, layout, places) : single(what, data, layout, places);
+  const { marks, labels, points } = what.residuals.length > MOST_MARKS ? dense(what, layout, places) : single(what, data, layout, places);
   const size = { width: layout.width, height: layout.height };
   return {
     svg: svgElement(options.idPrefix, size, what.title, what.description, [
@@ -123,24 +116,25 @@ interface Drawn {
 }
 
 function single(what: Scatter, data: ResidualData, layout: Layout, { x, y }: Places): Drawn {
-  const { radius, places } = { radius: MARK, places: what.places };
-  const taken: Area[] = places.map((place) => ({ x: x(place.x) - radius - 1, y: y(place.y) - radius - 1, width: 2 * radius + 2, height: 2 * radius + 2 }));
+  const places = what.residuals.map((residual, i) => ({ x: what.places.x[i] ?? 0, y: what.places.y[i] ?? 0, residual }));
+  const areaOf = (place: { x: number; y: number }): Area =>
+    ({ x: x(place.x) - MARK - 1, y: y(place.y) - MARK - 1, width: 2 * MARK + 2, height: 2 * MARK + 2 });
+  const taken = places.map(areaOf);
   const apart = places.filter(({ residual }) => residual.influential);
   return {
     marks: [false, true].map((isApart) => dot(places.filter(({ residual }) => residual.influential === isApart), {
-      x: 'x', y: 'y', r: radius, symbol: shapeOf(isApart ? 3 : 0), className: `specimen ${isApart ? 'apart' : 'broken'}`,
+      x: 'x', y: 'y', r: MARK, symbol: shapeOf(isApart ? 3 : 0), className: `specimen ${isApart ? 'apart' : 'broken'}`,
     })),
     labels: apart.slice(0, MOST_NAMED).map((place) => direct({
       runs: [data.name(place.residual)], className: 'word look', sides: ['right', 'left'],
       at: [0, -14, 14].map((by) => ({ x: x(place.x), y: y(place.y) + by })),
-    }, layout, taken.filter((area) => Math.abs(area.x + radius + 1 - x(place.x)) > 0.5 || Math.abs(area.y + radius + 1 - y(place.y)) > 0.5), []) ?? ''),
-    points: places.toSorted((a, b) => a.x - b.x).map((place) => ({ x: x(place.x), y: y(place.y), tell: place.tell })),
+    }, layout, taken.filter((_, i) => places[i] !== place), []) ?? ''),
+    points: places.toSorted((a, b) => a.x - b.x).map((place) => ({ x: x(place.x), y: y(place.y), tell: () => what.tell(place.residual) })),
   };
 }
 
 function dense(what: Scatter, layout: Layout, { x, y }: Places): Drawn {
-  const cloud = { x: what.places.map((place) => place.x), y: what.places.map((place) => place.y), layer: () => 0 as const };
-  const bins = binned(cloud, layout, { x: what.x.scale, y: what.y.scale });
+  const bins = binned({ ...what.places, layer: () => 0 }, layout, { x: what.x.scale, y: what.y.scale });
   return {
     marks: densityMarks(bins, ['broken']), labels: [],
     points: bins.toSorted((a, b) => a.x - b.x || b.y - a.y).map((bin) => ({ x: x(bin.x), y: y(bin.y), tell: () => what.tellBin(bin) })),
@@ -148,16 +142,22 @@ function dense(what: Scatter, layout: Layout, { x, y }: Places): Drawn {
 }
 
 /** An axis with zero in its middle third at least. */
-function around(values: readonly number[], least: number): AxisScale {
-  const reach = values.reduce((most, value) => Math.max(most, Math.abs(value)), Math.max(least, 1e-9));
+function around(values: Float64Array, least: number): AxisScale {
+  const reach = values.reduce((most, value) => (Math.abs(value) < 1e300 ? Math.max(most, Math.abs(value)) : most), Math.max(least, 1e-9));
   return { type: 'linear', domain: [-1.12 * reach, 1.12 * reach] };
 }
 
-function correlation(places: readonly { readonly x: number; readonly y: number }[]): number | undefined {
-  const mean = (pick: (place: { x: number; y: number }) => number): number => places.reduce((sum, place) => sum + pick(place), 0) / places.length;
-  const [x, y] = [mean((place) => place.x), mean((place) => place.y)];
-  const product = mean((place) => (place.x - x) * (place.y - y));
-  const found = product / Math.sqrt(mean((place) => (place.x - x) ** 2) * mean((place) => (place.y - y) ** 2));
+function correlation(x: Float64Array, y: Float64Array): number | undefined {
+  const mean = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const [middleX, middleY] = [mean(x), mean(y)];
+  let [xx, yy, xy] = [0, 0, 0];
+  x.forEach((value, i) => {
+    const [a, b] = [value - middleX, (y[i] ?? 0) - middleY];
+    xx += a * a;
+    yy += b * b;
+    xy += a * b;
+  });
+  const found = xy / Math.sqrt(xx * yy);
   return Number.isFinite(found) ? found : undefined;
 }
 

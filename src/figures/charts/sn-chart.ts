@@ -49,7 +49,8 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   const plot = plottedSvg(layout, scales.x, scales.y, ticks, [
     ...lines.marks, ...specimens.marks, own(current.markup), own(group('labels', [...labels, currentLabel ?? ''])),
   ]);
-  const description = snDescription(data);
+  const sentence = snSentence(data);
+  const description = snDescription(data, sentence);
   return {
     svg: svgElement(options.idPrefix, size, 'S-N chart', description, [
       plot,
@@ -57,7 +58,7 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
       keyAbove(data, layout, marksKey).svg, key.svg,
     ], 'chart'),
     description,
-    sentence: snSentence(data),
+    sentence,
     viewBox: size,
     points: [...(current.point === undefined ? [] : [current.point]), ...specimens.points],
   };

@@ -118,7 +118,8 @@ function lineSentence({ line, design, texts }: SnData): string {
     + ` At least ${percent(design.share)} of specimens outlast the design curve, with ${percent(design.confidence)} confidence.`;
 }
 
-export function snDescription(data: SnData): string {
+/** The chart in one paragraph, its sentence at the end. */
+export function snDescription(data: SnData, sentence: string): string {
   const kind = data.stressScale === 'log' ? 'both on logarithmic scales' : 'life on a logarithmic scale';
-  return `S-N chart: life in cycles across, stress amplitude in ${data.texts.stressUnit} up, ${kind}. ${snSentence(data)}`;
+  return `S-N chart: life in cycles across, stress amplitude in ${data.texts.stressUnit} up, ${kind}. ${sentence}`;
 }
