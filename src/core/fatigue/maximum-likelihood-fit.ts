@@ -7,7 +7,7 @@ import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, merged, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -53,7 +53,7 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
   const { model = 'linear', stress = 'log', life = 'lognormal', confidence = 0.95 } = options;
   const problem = notFittable(sample, model, stress);
   if (problem !== undefined) return fail(problem);
-  const found = greatest(sample, { model, stress, life });
+  const found = greatest(merged(sample, life), { model, stress, life });
   if (!found.ok) return found;
   const { point, covariance, logLikelihood, warnings } = found.value;
   const names = parameterNames(model);
@@ -79,8 +79,8 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
     s: Math.exp(logScale),
     sLimits: Object.freeze({ lo: Math.exp(logScale - z * seLogScale), hi: Math.exp(logScale + z * seLogScale) }),
     degreesOfFreedom: null,
-    logLikelihood,
-    aic: 2 * (names.length + 1) - 2 * logLikelihood,
+    logLikelihood: ofLives(logLikelihood, sample),
+    aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, sample),
     confidence,
     tested: testedRange(sample),
     replication: percentReplication(sample.levelCount, sample.rows.length),
@@ -107,6 +107,7 @@ interface Greatest {
   /** Parameters, then ln s. */
   readonly point: readonly number[];
   readonly covariance: Matrix;
+  /** Of log10 lives. */
   readonly logLikelihood: number;
   readonly warnings: readonly Problem[];
 }
@@ -137,21 +138,27 @@ function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
   return ok({
     point: [...coefficientsOf(design, top.beta), Math.log(top.s)],
     covariance: congruent(back, covariance),
-    logLikelihood: ofLives(top.logLikelihood, sample),
+    logLikelihood: top.logLikelihood,
     warnings: [],
   });
 }
 
 function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   const lowest = failuresOnly(sample).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
-  const heldAt = (limit: number): LocationScale => maximiseLocationScale(designOf(sample, choice, limit).lives);
+  let near: readonly number[] | undefined;
+  // The top moves little from one limit to the next: the last one is where the next is looked for.
+  const heldAt = (limit: number): LocationScale => {
+    const top = maximiseLocationScale(designOf(sample, choice, limit).lives, undefined, near);
+    if (unsound(top) === undefined) near = top.point;
+    return top;
+  };
   const line = heldAt(0);
   const problem = unsound(line);
   if (problem !== undefined) return fail(problem);
   const scanned = bestLimit((limit) => valueOf(heldAt(limit)), lowest);
   if (scanned.at === 0) return fail(problems.limitNotIdentified());
   const design = designOf(sample, choice, scanned.at);
-  const held = maximiseLocationScale(design.lives);
+  const held = maximiseLocationScale(design.lives, undefined, near);
   if (unsound(held) !== undefined) return fail(problems.separated());
   const lives = { ...design.lives, y: sample.log10Cycles };
   const locate = (i: number, [a = 0, b = 0, limit = 0]: readonly number[]): Location | undefined => {
@@ -159,7 +166,7 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
     if (!(above > 0)) return undefined;
     const x = Math.log10(above);
     const slope = -1 / (above * Math.LN10);
-    const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 1, slope], [2, 2, (b * slope) / above]];
+    const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 2, (b * slope) / above]];
     return { value: a + b * x, slopes: [1, x, b * slope], curvatures };
   };
   const start = [...coefficientsOf(design, held.beta), scanned.at, Math.log(held.s)];
@@ -170,7 +177,7 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   return ok({
     point: top.point,
     covariance,
-    logLikelihood: ofLives(top.value, sample),
+    logLikelihood: top.value,
     warnings: seen ? [] : [problems.limitWeak(top.point[2] ?? 0)],
   });
 }

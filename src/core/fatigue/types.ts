@@ -121,7 +121,10 @@ export interface Residual {
 }
 
 export interface LeastSquaresFit extends LineFit {
+  /** Worked out when it is first read. */
   readonly residuals: readonly Residual[];
+  /** Rows, by place in the table, that stand apart or pull the line more than the others. */
+  readonly influential: readonly number[];
   /** Share of the variance of log10 N that the line explains. */
   readonly rSquared: number;
 }

@@ -9,14 +9,54 @@ export interface Readings {
   readonly count: number;
 }
 
-/** The values of one column for all rows: typed columns are copied, not read again. */
-export function joinedColumn({ stretches, firstRows, count }: Readings, place: number, kind: ColumnReader['kind']): RowValues {
-  if (kind === 'number') {
-    const all = new Float64Array(count);
-    stretches.forEach(({ columns }, i) => all.set((columns[place]?.values ?? []) as Float64Array, firstRows[i]));
-    return all;
+/** The columns put together last, by the columns of the table: most of them are the same after an edit. */
+const latest = new WeakMap<object, Map<number, Joined>>();
+
+interface Joined {
+  readonly readings: Readings;
+  readonly values: RowValues;
+}
+
+/**
+ * The values of one column for all rows: copied, not read again; where an edit changed none of them, the very same.
+ * @param table what stays the same object while a table has the same columns
+ */
+export function joinedColumn(readings: Readings, place: number, kind: ColumnReader['kind'], table: object): RowValues {
+  const known = latest.get(table) ?? new Map<number, Joined>();
+  latest.set(table, known);
+  const before = known.get(place);
+  const values = (before === undefined ? undefined : changedColumn(readings, place, before)) ?? wholeColumn(readings, place, kind);
+  known.set(place, { readings, values });
+  return values;
+}
+
+function wholeColumn({ stretches, count }: Readings, place: number, kind: ColumnReader['kind']): RowValues {
+  const all = kind === 'number' ? new Float64Array(count) : Array.from({ length: count }, () => '');
+  let row = 0;
+  for (const { columns } of stretches) {
+    const values = columns[place]?.values ?? [];
+    for (let i = 0; i < values.length; i++) all[row++] = values[i] as never;
   }
-  return stretches.map(({ columns }) => (columns[place]?.values ?? []) as readonly string[]).flat();
+  return all;
+}
+
+/** The column of before with what changed in it; undefined where rows came or went. */
+function changedColumn({ stretches, firstRows, count }: Readings, place: number, before: Joined): RowValues | undefined {
+  const earlier = before.readings;
+  if (count !== earlier.count || stretches.length !== earlier.stretches.length) return undefined;
+  let all = before.values;
+  for (const [i, { columns }] of stretches.entries()) {
+    if (stretches[i] === earlier.stretches[i]) continue;
+    const values = columns[place]?.values ?? [];
+    const first = firstRows[i] ?? 0;
+    if (first !== earlier.firstRows[i] || values.length !== earlier.stretches[i]?.blank.length) return undefined;
+    for (let row = 0; row < values.length; row++) {
+      if (Object.is(all[first + row], values[row])) continue;
+      if (all === before.values) all = before.values.slice();
+      (all as { [row: number]: unknown })[first + row] = values[row];
+    }
+  }
+  return all;
 }
 
 /** Whether a row is left out, or says nothing, by row. */

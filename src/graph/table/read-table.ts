@@ -39,7 +39,7 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const out = joinedFlags(readings, 'out');
   const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'header-unit');
   const keeps = (row: number): boolean => isWhole && out[row] === 0 && blank[row] === 0;
-  const values = new Map(readers.map(({ state, kind }, place): [string, RowValues] => [state.name, joinedColumn(readings, place, kind)]));
+  const values = new Map(readers.map(({ state, kind }, place): [string, RowValues] => [state.name, joinedColumn(readings, place, kind, cell.columns)]));
   const derived = addDerived(cell.columns, columns, values, sheet, keeps);
   const all = rowTable(derived.values);
   const outRows: number[] = [];

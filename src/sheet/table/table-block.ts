@@ -38,7 +38,8 @@ function wholeText(rows: RowsText): string {
 
 /** A table's own keys with other rows, whose text is put together when it is read. */
 export function withRowsOf<T extends Pick<TableCell, 'rows'>>(fields: T, rows: RowsText): T {
-  return Object.defineProperty({ ...fields, rows: '' }, 'rows', { enumerable: true, get: () => wholeText(rows) });
+  const { rows: _earlier, ...others } = Object.getOwnPropertyDescriptors(fields);
+  return Object.defineProperties({}, { ...others, rows: { enumerable: true, get: () => wholeText(rows) } }) as T;
 }
 
 /** The block with other rows between the same fences. */
