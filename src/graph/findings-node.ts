@@ -64,7 +64,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: PlanConte
       }
       const { findings, warnings, values: published } = found.value;
       const told = [...asked.warnings, ...warnings].map((warning) => ({ ...warning, cell: block.id }));
-      return state({ findings, warnings: told }, (name) => published.get(name) ?? { problem: notFound(name) });
+      return state({ findings, warnings: told }, (name) => published.get(name) ?? { problem: notAsked(name) });
     },
   };
 }
@@ -132,8 +132,8 @@ function noValue(reads: readonly string[]): Problem {
   return { code: 'input-missing', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: '' };
 }
 
-function notFound(name: string): Problem {
-  return { code: 'finding-none', what: `There is no ${name} here.`, mend: 'See what is said of it beside the numbers.' };
+function notAsked(name: string): Problem {
+  return { code: 'finding-none', what: `${name} is not found here, since what it takes is not asked.`, mend: 'Ask for it under `asks`, or take the symbol out.' };
 }
 
 function ofProblems(cell: FitCell, names: Names): readonly Problem[] {

@@ -64,12 +64,12 @@ function find(reading: FormReading): Result<Found> {
   const atLife = cycles === undefined ? undefined : strengthsAt(fit, cycles.value, asked);
   const values = new Map<string, PublishedValue>();
   for (const [name, row] of LIVES) {
-    if (stress === undefined) continue;
+    if (stress === undefined || !reading.cell.symbols.has(name)) continue;
     const at = (pascals: number): number | null => cyclesOf(lifeLimits(fit, pascals / 1e6, kindOf(row, asked)).lower);
     values.set(name, published(at, stress));
   }
   for (const [name, row] of STRENGTHS) {
-    if (cycles === undefined) continue;
+    if (cycles === undefined || !reading.cell.symbols.has(name)) continue;
     const at = (count: number): number | null => {
       const found = strengthLimits(fit, count, kindOf(row, asked));
       return found.ok && found.value.lower !== null ? found.value.lower * 1e6 : null;
