@@ -13,6 +13,7 @@ export function findingsLine(cell: FitCell, context: PresentContext): Markup {
     id: cell.id,
     kind: 'fit',
     line: html`${label(found.label)}
+${found.advice !== undefined && html`<p class="advice">${found.advice}</p>`}
 ${first !== undefined && html`<p class="method">${first}</p>`}
 ${found.tables.map(smallTable)}
 ${others.map((sentence) => html`<p class="says">${sentence}</p>`)}

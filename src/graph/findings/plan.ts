@@ -11,7 +11,7 @@ import type { Names } from '../names.ts';
 import { everyRow, hasColumn } from '../specimens.ts';
 import { placesOf, type TableState } from '../table/index.ts';
 import type { FormReading, FindingsForm, Found, PublishedValue } from './form.ts';
-import type { PlanFindings, PlanWish } from './types.ts';
+import type { PlanFound, PlanWish } from './types.ts';
 
 /** Tests that are still to be made: how sure a line they will give, and how long they take, by a line that is expected. */
 export const planForm: FindingsForm = {
@@ -48,7 +48,7 @@ function isPlain({ of }: FitCell, names: Names): boolean {
 
 function find(reading: FormReading): Result<Found> {
   const line = expectedLine(reading);
-  if (!line.ok) return line;
+  if (!line.ok) return line.problem.code === NOT_STRAIGHT ? ok(withoutPlan(line.problem)) : line;
   const table = reading.table();
   if (!table.ok) return table;
   const levels = plannedLevels(table.value);
@@ -67,9 +67,9 @@ function find(reading: FormReading): Result<Found> {
   const machines = quantity('machines') ?? 1;
   const stress = quantity('stress');
   const halfWidth = stress === undefined ? undefined : plannedHalfWidth(line.value, levels.value, stress / 1e6, confidence);
-  const findings: PlanFindings = Object.freeze({
+  const findings: PlanFound = Object.freeze({
     form: 'plan', plan, line: line.value, confidence, machines,
-    isExpected: reading.cell.of === undefined,
+    isStated: STATED.every((name) => reading.quantity(name) !== undefined),
     wishes: wishesOf(reading, line.value, levels.value, confidence),
     ...(life === undefined ? {} : { life }),
     ...(speed === undefined ? {} : { speed: speed.value }),
@@ -89,9 +89,11 @@ function find(reading: FormReading): Result<Found> {
   return ok({ findings, values, warnings: [] });
 }
 
+const STATED = ['A', 'B', 's'];
+
 /** The line of another fit, or A, B and s as they are stated. What is stated goes before what is fitted. */
 function expectedLine(reading: FormReading): Result<ExpectedLine> {
-  const [A, B, s] = ['A', 'B', 's'].map((name) => reading.quantity(name)?.value);
+  const [A, B, s] = STATED.map((name) => reading.quantity(name)?.value);
   if (A !== undefined && B !== undefined && s !== undefined) return ok({ A, B, s, stress: 'log' });
   if (reading.cell.of === undefined) return fail(lineNotStated());
   const fitted = reading.line();
@@ -118,7 +120,8 @@ function wishesOf(reading: FormReading, line: ExpectedLine, levels: readonly Pla
   const [width, factor, stress] = ['width_B', 'factor_N', 'stress'].map((name) => reading.quantity(name)?.value);
   const wish = (wanted: WantedPrecision): PlanWish => ({ wanted, levels: stresses.length, each: specimensPerLevel(line, stresses, wanted, confidence) });
   return [
-    ...(width === undefined ? [] : [wish({ of: 'B', halfWidth: width })]),
+    // Before the stress itself B is no plain number, and what is wanted of it is asked as one.
+    ...(width === undefined || line.stress === 'plain' ? [] : [wish({ of: 'B', halfWidth: width })]),
     ...(factor === undefined || stress === undefined ? [] : [wish({ of: 'life', stressMpa: stress / 1e6, log10HalfWidth: Math.log10(factor) })]),
   ];
 }
@@ -132,9 +135,16 @@ function lineNotStated(): Problem {
   };
 }
 
+const NOT_STRAIGHT = 'plan-line-shape';
+
+/** The fit that is asked may be set to another shape for its own sake: that is no slip of the reader's here. */
+function withoutPlan(problem: Problem): Found {
+  return { findings: Object.freeze({ form: 'plan', none: problem }), values: new Map(planForm.published.map((name) => [name, { problem }])), warnings: [] };
+}
+
 function lineNotStraight(): Problem {
   return {
-    code: 'plan-line',
+    code: NOT_STRAIGHT,
     what: 'A plan takes a straight line with lognormal lives.',
     mend: 'Choose the straight line and lognormal lives, or state A, B and s under `asks`.',
     key: 'of',

@@ -59,13 +59,16 @@ export interface PlanWish {
   readonly each: number | null;
 }
 
-/** What planned tests will give and take. */
-export interface PlanFindings {
+/** What planned tests will give and take, or why the line that is expected allows no plan. */
+export type PlanFindings = PlanFound | { readonly form: 'plan'; readonly none: Problem };
+
+export interface PlanFound {
   readonly form: 'plan';
+  readonly none?: never;
   readonly plan: Plan;
   readonly line: ExpectedLine;
   /** Whether the line is stated, and not that of a fit. */
-  readonly isExpected: boolean;
+  readonly isStated: boolean;
   readonly confidence: number;
   readonly machines: number;
   /** Runout life, cycles. */

@@ -258,6 +258,8 @@ export interface PresentedSmallTable {
 export interface PresentedFindings extends PresentedNotes {
   /** What it was asked, in words. */
   readonly settings: readonly string[];
+  /** What to do next, before everything else. */
+  readonly advice?: string;
   /** The first stands before the tables, the others after them. */
   readonly sentences: readonly string[];
   readonly tables: readonly PresentedSmallTable[];

@@ -12,8 +12,9 @@ export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: 
   const [first, ...others] = found.sentences;
   return {
     line: html`${found.label === '' ? nothing : html`<p class="label">${found.label}</p>`}
-      ${first === undefined ? nothing : html`<p class="method">${raised(first)}</p>`}
+      ${found.advice === undefined ? nothing : html`<p class="advice">${raised(found.advice)}</p>`}
       ${found.suggestedRow === undefined ? nothing : goOnButton(found.suggestedRow, desk)}
+      ${first === undefined ? nothing : html`<p class="method">${raised(first)}</p>`}
       ${found.tables.map((table) => smallTable(table, desk))}
       ${others.map((sentence) => html`<p class="says">${raised(sentence)}</p>`)}
       ${factList(found.facts)}

@@ -15,11 +15,8 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
       method === 'probit' ? 'by maximum likelihood' : 'by counting',
       ...(life === undefined ? [] : [`runouts at ${askedLife(life)}`]),
     ],
-    sentences: [
-      adviceOf(findings, table),
-      ...(none === undefined ? [] : [`No strength can be told yet. ${none.what} ${none.mend}`]),
-      ...(result === undefined ? [] : [publishedWords(findings, cell)]),
-    ],
+    advice: adviceOf(findings, table),
+    sentences: none === undefined ? [publishedWords(findings, cell)] : [`No strength can be told yet. ${none.what} ${none.mend}`],
     tables: result === undefined ? [] : [strengthTable(findings, result)],
     facts: result === undefined ? [] : factsOf(findings, result),
     ...suggestedRow(findings, cell, table),
@@ -65,13 +62,13 @@ function strengthTable(findings: StaircaseFindings, result: Staircase): Presente
     heads: [{ text: 'Found by' }, head('Mean'), head('Standard deviation'), head('Lower limit')],
     rows: [
       {
-        head: { text: `counting ${counted.event}s (Dixon–Mood)` },
+        head: { text: `counting ${counted.event}s` },
         cells: [counting.text, valueWords(counted.sd, counted.errors?.seSd).text, lowerLimit === null ? NO_SIDE : counting.alike(lowerLimit.value)],
       },
       probit === null
-        ? { head: { text: 'maximum likelihood (probit)' }, cells: ['none', 'none', NO_SIDE] }
+        ? { head: { text: 'maximum likelihood' }, cells: ['none', 'none', NO_SIDE] }
         : {
-            head: { text: 'maximum likelihood (probit)' },
+            head: { text: 'maximum likelihood' },
             cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text, valueWords(probit.mu, probit.seMu).alike(probit.lowerLimit)],
           },
       { head: { text: 'mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE, NO_SIDE] },
@@ -95,7 +92,7 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
   const share = lowerLimit === null ? '' : `${percent(lowerLimit.share)} of specimens survive it, with ${percent(lowerLimit.confidence)} confidence`;
   return [
     { name: 'Tests', text: `${tests} that count: ${fractures} ${fractures === 1 ? 'fracture' : 'fractures'}, ${runouts} ${runouts === 1 ? 'runout' : 'runouts'}` },
-    { name: 'Counted', text: `n = ${n} ${n === 1 ? event : `${event}s`}, from ${level(lowest)} up; with i steps above that level, A = Σi = ${A} and B = Σi² = ${B}` },
+    { name: 'Counted', text: `after Dixon and Mood: n = ${n} ${n === 1 ? event : `${event}s`}, from ${level(lowest)} up; with i steps above that level, A = Σi = ${A} and B = Σi² = ${B}` },
     {
       name: 'Spread',
       text: `(nB − A²)/n² = ${figures(spread, 3)}, ${formulaHolds
@@ -108,6 +105,9 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
       text: `${share}: k = ${figures(lowerLimit.k, 4)} standard deviations below the mean, for ${n - 1} ${n === 2 ? 'degree' : 'degrees'} of freedom${
         probit === null ? '' : '; that of maximum likelihood holds for many tests'}`,
     }]),
+    { name: 'Maximum likelihood', text: probit === null
+      ? 'needs a fracture at a lower level than a runout'
+      : 'every test at the level it was made at, the strengths being normally distributed (probit)' },
     { name: 'Mean of the levels', text: 'from the first change of outcome on, the level of the next test with them; a check of the other two' },
   ];
 }
