@@ -3,7 +3,7 @@ import type { Area } from '../drawings/types.ts';
 import type { Named } from './labels.ts';
 import type { Layout } from './layout.ts';
 import type { Places } from './plotted.ts';
-import type { AxisScale } from './scales.ts';
+import { isOn, type AxisScale } from './scales.ts';
 import { currentTold } from './sn-words.ts';
 import type { ChartPoint, SnData } from './types.ts';
 
@@ -18,13 +18,13 @@ const RADIUS = 5;
 const CAP = 5;
 
 /** The specimen that the sheet is about: its place, the interval of its life, thin lines to both axes. */
-export function currentMark(data: SnData, layout: Layout, places: Places, scaleX: AxisScale): CurrentMark {
+export function currentMark(data: SnData, layout: Layout, places: Places, scales: { x: AxisScale; y: AxisScale }): CurrentMark {
   const { current, texts } = data;
-  if (current === undefined || !(current.stressMpa > 0)) return { markup: '', areas: [] };
+  if (current === undefined || !isOn(scales.y, current.stressMpa * texts.stressPerMpa)) return { markup: '', areas: [] };
   const y = places.y(current.stressMpa * texts.stressPerMpa);
   const tell = (): string => currentTold(data);
   const { life } = current;
-  if (life === undefined || !(life.median > 0 && life.median < Infinity)) {
+  if (life === undefined || !isOn(scales.x, life.median)) {
     const middle = (layout.left + layout.right) / 2;
     return {
       markup: line({ x: layout.left, y }, { x: layout.right, y }, 'current-guide'),
@@ -36,7 +36,7 @@ export function currentMark(data: SnData, layout: Layout, places: Places, scaleX
       point: { x: middle, y, tell },
     };
   }
-  const at = (cycles: number): number => places.x(Math.min(Math.max(cycles, scaleX.domain[0]), scaleX.domain[1]));
+  const at = (cycles: number): number => places.x(Math.min(Math.max(cycles, scales.x.domain[0]), scales.x.domain[1]));
   const x = at(life.median);
   const ends = [life.low, life.high].flatMap((cycles) => (cycles === undefined || !(cycles > 0) ? [] : [at(cycles)]));
   const [low = x, high = x] = ends;

@@ -10,7 +10,7 @@ import { densityMarks } from './density-marks.ts';
 import { direct } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import { own, placesOf, plottedSvg, type Places } from './plotted.ts';
-import { linearScale, logScale, powerTicks, roundTicks, type AxisScale } from './scales.ts';
+import { isOn, linearScale, logScale, powerTicks, roundTicks, type AxisScale } from './scales.ts';
 import { MARK, shapeOf } from './shapes.ts';
 import type { Chart, ChartOptions, ChartPoint, ResidualData } from './types.ts';
 import { counted } from './words.ts';
@@ -116,7 +116,8 @@ interface Drawn {
 }
 
 function single(what: Scatter, data: ResidualData, layout: Layout, { x, y }: Places): Drawn {
-  const places = what.residuals.map((residual, i) => ({ x: what.places.x[i] ?? 0, y: what.places.y[i] ?? 0, residual }));
+  const places = what.residuals.map((residual, i) => ({ x: what.places.x[i] ?? 0, y: what.places.y[i] ?? 0, residual }))
+    .filter((place) => isOn(what.x.scale, place.x) && isOn(what.y.scale, place.y));
   const areaOf = (place: { x: number; y: number }): Area =>
     ({ x: x(place.x) - MARK - 1, y: y(place.y) - MARK - 1, width: 2 * MARK + 2, height: 2 * MARK + 2 });
   const taken = places.map(areaOf);

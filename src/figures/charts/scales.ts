@@ -4,6 +4,11 @@ export interface AxisScale {
   readonly domain: readonly [low: number, high: number];
 }
 
+/** Whether a value has a place on the axis: those that no double can scale beside the others have none. */
+export function isOn({ domain: [low, high] }: AxisScale, value: number): boolean {
+  return value >= low && value <= high;
+}
+
 /** A figure at a tick: plain, or `times` a power of ten. */
 export interface Tick {
   readonly value: number;

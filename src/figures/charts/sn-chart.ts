@@ -33,7 +33,7 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   };
   const specimens = specimenMarks(data, layout, places, (place) => specimenTold(data, place), (bin) => binTold(data, bin));
   const lines = lineMarks(data, curves, places);
-  const current = currentMark(data, layout, places, scales.x);
+  const current = currentMark(data, layout, places, scales);
   const taken: Area[] = [...specimens.areas, ...current.areas];
   const currentLabel = current.named === undefined ? undefined : direct(current.named, layout, taken, lines.areas);
   const inKey: KeyEntry[] = [];

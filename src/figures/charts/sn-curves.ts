@@ -30,7 +30,7 @@ export interface SnCurves {
 export const CONFIDENCE = 0.95;
 /** Standard deviations that hold this share of a normal distribution between them. */
 const SIDE = 1.96;
-const SAMPLES = 36;
+const SAMPLES = 26;
 /** Lives of a line that says no range. */
 const OPEN_RANGE: readonly [number, number] = [1e3, 1e7];
 

@@ -6,7 +6,7 @@ import { binned, MOST_MARKS, type Bin } from './density.ts';
 import { densityMarks } from './density-marks.ts';
 import type { Layout } from './layout.ts';
 import { own, type Places } from './plotted.ts';
-import type { AxisScale } from './scales.ts';
+import { isOn, type AxisScale } from './scales.ts';
 import { crossAt, groupClass, MARK, runoutArrow, shapeOf } from './shapes.ts';
 import type { ChartPoint, ChartSpecimens, SnData } from './types.ts';
 
@@ -35,7 +35,7 @@ export function specimenMarks(data: SnData, layout: Layout, axes: Axes, tell: (p
   const { specimens, texts } = data;
   if (specimens === undefined || specimens.count === 0) return { marks: [], areas: [], points: [] };
   if (specimens.count > MOST_MARKS) return denseSpecimens(specimens, texts.stressPerMpa, layout, axes, tellBin);
-  const all = marksOf(specimens, texts.stressPerMpa);
+  const all = marksOf(specimens, texts.stressPerMpa, axes.scales);
   const places = all.map((mark) => ({ mark, x: axes.x(mark.life), y: axes.y(mark.stress) }));
   const kinds = new Map<string, Mark[]>();
   for (const mark of all) {
@@ -65,7 +65,7 @@ export function specimenMarks(data: SnData, layout: Layout, axes: Axes, tell: (p
   };
 }
 
-function marksOf(specimens: ChartSpecimens, stressPerMpa: number): Mark[] {
+function marksOf(specimens: ChartSpecimens, stressPerMpa: number, scales: Axes['scales']): Mark[] {
   return Array.from({ length: specimens.count }, (_, place): Mark => {
     const outcome = specimens.outcome(place);
     return {
@@ -76,7 +76,7 @@ function marksOf(specimens: ChartSpecimens, stressPerMpa: number): Mark[] {
       isInvalid: outcome === 'invalid',
       place,
     };
-  }).filter(({ life, stress }) => life > 0 && life < Infinity && stress > 0 && stress < Infinity);
+  }).filter(({ life, stress }) => isOn(scales.x, life) && isOn(scales.y, stress));
 }
 
 /** How many lie at one place, as a small figure above it, or behind the arrow of runouts. */
