@@ -56,6 +56,8 @@ export function lifeLimits(line: FittedLine, stressMpa: number, asked: LimitKind
   const estimate = location + standardQuantile(line.life, 1 - share) * line.s;
   if (!Number.isFinite(location)) return Object.freeze({ estimate, lower: null, upper: null });
   if (asked.kind === 'two s') return Object.freeze({ estimate, lower: estimate - 2 * line.s, upper: null });
+  // Specimens exactly on the line leave no doubt to reckon with.
+  if (!(line.s > 0)) return Object.freeze({ estimate, lower: estimate, upper: asked.kind === 'first of several' || asked.kind === 'tolerance' ? null : estimate });
   const [lower, upper] = sides(line, stressMpa, asked, share, approach);
   return Object.freeze({ estimate, lower, upper });
 }

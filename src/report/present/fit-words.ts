@@ -94,9 +94,14 @@ export function factsOf(fit: LineFit, system: UnitSystem, taken?: LineSource): r
     { name: 'Lack of fit', text: lackOfFitWords(fit) },
     { name: 'Replication', text: replicationWords(fit.replication) },
     { name: 'Tested range', text: testedWords(fit, system) },
-    { name: 'Log likelihood', text: decimalText(fit.logLikelihood.toFixed(2), 0) },
-    { name: 'AIC', text: decimalText(fit.aic.toFixed(2), 0) },
+    { name: 'Log likelihood', text: likelihoodText(fit.logLikelihood) },
+    { name: 'AIC', text: likelihoodText(fit.aic) },
   ];
+}
+
+/** Without scatter the likelihood has no greatest value. */
+function likelihoodText(value: number): string {
+  return Number.isFinite(value) ? decimalText(value.toFixed(2), 0) : 'no bound: the specimens lie on the line exactly';
 }
 
 function lackOfFitWords({ method, lackOfFit }: LineFit): string {

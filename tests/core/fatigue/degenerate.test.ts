@@ -91,6 +91,15 @@ describe('never NaN', () => {
       }
     }
   });
+  it('specimens exactly on a line have limits on the line', () => {
+    const fit = valueOf(fitLeastSquares(table([1, 1, 2, 2, 4], [1e6, 1e6, 1e5, 1e5, 1e4])));
+    expect(fit.warnings.map(({ code }) => code)).toContain('scatter-none');
+    const median = lifeLimits(fit, 2, { kind: 'median', confidence: 0.95 });
+    for (const asked of [{ kind: 'next', confidence: 0.95 }, { kind: 'tolerance', share: 0.9, confidence: 0.95 }, { kind: 'first of several', several: 3, confidence: 0.95 }] as const) {
+      expect(lifeLimits(fit, 2, asked).lower).toBeCloseTo(median.estimate, 12);
+    }
+    expect(numbersIn(strengthLimits(fit, 1e5, { kind: 'median', confidence: 0.95 })).filter(Number.isNaN)).toEqual([]);
+  });
   it('a rising line is told of, and has no strength at a life', () => {
     const fit = valueOf(fitLeastSquares(table([300, 350, 400, 450], [1e4, 2e5, 1e6, 4e7])));
     expect(fit.warnings.map(({ code }) => code)).toContain('line-rising');
