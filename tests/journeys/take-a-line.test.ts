@@ -13,6 +13,14 @@ const useLine = (page: Page) => fitCell(page).getByRole('button', { name: /^Use 
 const list = (page: Page) => page.getByRole('region', { name: 'Lines of other sheets' });
 const toTake = (page: Page) => list(page).getByRole('button', { name: 'The line through the tests' });
 
+/** Unfolds the list; what is drawn above meanwhile may move the button away under the finger. */
+async function tapUnfold(page: Page): Promise<void> {
+  await expect.poll(async () => {
+    if ((await list(page).count()) === 0) await unfold(page).tap();
+    return list(page).count();
+  }).toBe(1);
+}
+
 async function start(page: Page, name: string): Promise<void> {
   await page.getByRole('button', { name: 'Sheets', exact: true }).click();
   await page.getByRole('button', { name, exact: true }).click();
@@ -121,8 +129,7 @@ describe('taking a line from another sheet', () => {
       const bring = async (name: string, text: string): Promise<void> => {
         await list(page).getByLabel(/From a file/).setInputFiles({ name, mimeType: 'text/markdown', buffer: Buffer.from(text) });
       };
-      await unfold(page).scrollIntoViewIfNeeded();
-      await unfold(page).tap();
+      await tapUnfold(page);
       await expect.poll(() => textOf(list(page))).toContain('No other sheet kept in this browser has a fitted line.');
       await bring('shopping.md', 'milk, bread\n');
       await expect.poll(() => textOf(list(page))).toContain('shopping.md: It holds no sheet');

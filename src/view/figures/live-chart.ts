@@ -80,7 +80,6 @@ function createChart(element: HTMLElement): LiveChart {
     paper.replaceChildren(drawingOf(chart.svg));
     points = chart.points;
     viewWidth = chart.viewBox.width;
-    reach.setAttribute('aria-label', `Values of ${current.label === '' ? 'the chart' : current.label}`);
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = chart.sentence;
     read(at === undefined ? undefined : Math.min(at, points.length - 1));
@@ -135,6 +134,9 @@ function createChart(element: HTMLElement): LiveChart {
     show: (blockId, drawIt, label) => {
       if (current?.draw === drawIt) return;
       current = { blockId, draw: drawIt, label };
+      // A chart out of view has no width and waits; the keyboard and screen readers come to it all the same.
+      reach.setAttribute('aria-label', `Values of ${label === '' ? 'the chart' : label}`);
+      read(at);
       drawSoon();
     },
   };
