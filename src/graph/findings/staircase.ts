@@ -63,7 +63,7 @@ function find(reading: FormReading): Result<Found> {
   const method = reading.word('method') === 'probit' ? 'probit' : 'counting';
   const life = reading.quantity('life')?.value;
   const findings: StaircaseFindings = Object.freeze({
-    form: 'staircase', unit, ...tests, method, next,
+    form: 'staircase', unit, column: levelColumn(reading.cell), ...tests, method, next,
     ...(step === undefined ? {} : { step }),
     ...(life === undefined ? {} : { life }),
     ...(last === undefined ? {} : { last }),

@@ -32,6 +32,8 @@ export interface LimitsFindings {
 export interface StaircaseFindings {
   readonly form: 'staircase';
   readonly unit: Unit;
+  /** Name of the column of the levels. */
+  readonly column: string;
   /** Row by row of the table; `invalid` also where a row is left out or waits for its outcome. */
   readonly levels: readonly number[];
   readonly outcomes: readonly Outcome[];

@@ -30,7 +30,7 @@ describe('published staircases (Gorla et al. 2017)', () => {
     const { errors } = analyse('gorla-951', 'load_kN', { count: 'fracture' }).counted;
     expect(errors?.seMean).toBeGreaterThan(0.615);
     expect(errors?.seMean).toBeLessThan(0.625);
-    // computed with numpy 1.26 and scipy.stats.norm from the stationary distribution of the levels
+    // computed with numpy 2.4 and scipy.stats.norm from the stationary distribution of the levels
     expect(errors?.seMean).toBeCloseTo(0.61693972, 7);
   });
   it('13 gears: mean of the levels from the first change on, the next one included', () => {
@@ -93,7 +93,7 @@ describe('the next test', () => {
 
 describe('standard errors of counting', () => {
   it.each([
-    // step, G, H with a level at the mean, then with the mean midway: computed with numpy 1.26 and scipy.stats.norm. Dixon and
+    // step, G, H with a level at the mean, then with the mean midway: computed with numpy 2.4 and scipy.stats.norm. Dixon and
     // Mood's charts have G near 0.94, 1.00 and 1.15 at 0.5, 1 and 2 (from memory).
     [0.5, 0.94118318, 1.7520415, 0.94118318, 1.7520415],
     [1, 1.00406603, 1.3836573, 1.00404165, 1.38565912],

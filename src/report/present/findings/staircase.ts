@@ -25,22 +25,21 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
 
 /** The next level in a plain sentence, for the one at the bench. */
 function adviceOf(findings: StaircaseFindings, table: TableState | undefined): string {
-  const { next, waiting, levels, outcomes, last, unit, step } = findings;
+  const { next, waiting, levels, outcomes, last, step } = findings;
   if (next === null) return startWords(findings);
   const level = (value: number): string => levelText(value, findings);
   const move = next.after === 'fracture' ? 'below' : 'above';
   const became = next.after === 'fracture' ? 'broke' : 'did not break';
-  const because = `one step of ${withUnit(plain(next.step), unitText(unit))} ${move} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`;
+  const because = `one step of ${level(next.step)} ${move} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`;
   if (waiting !== undefined) {
     const set = levels[waiting] ?? Number.NaN;
-    const name = specimenName(waiting, table);
     return Math.abs(set - next.level) <= 0.2 * next.step
-      ? `Test now: ${name} at ${level(set)}, ${because}. Write its outcome into row ${waiting + 1}.`
-      : `${sentenceCase(name)} stands at ${level(set)} in row ${waiting + 1}, but the staircase asks for ${level(next.level)}: ${because}.`;
+      ? `Test now: ${specimenName(waiting, table)} at ${level(set)}, ${because}. Write its outcome into row ${waiting + 1}.`
+      : `Row ${waiting + 1} stands at ${level(set)}, but the staircase asks for ${level(next.level)}: ${because}.`;
   }
   const lastOutcome = last === undefined ? undefined : outcomes[last];
   const isRepeated = last !== undefined && last > next.row && (lastOutcome === 'suspended' || lastOutcome === 'invalid');
-  const again = isRepeated ? ` ${sentenceCase(specimenName(last, table))} does not count (${lastOutcome}), so that level is tested with a new specimen.` : '';
+  const again = isRepeated ? ` The test of ${specimenName(last, table)} does not count (${lastOutcome}), so that level is tested with a new specimen.` : '';
   return `Next test: ${level(next.level)}, ${because}.${again}${step === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
 }
 
@@ -99,7 +98,7 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
         ? 'not below 0.3, so that the formula of the standard deviation holds'
         : 'below 0.3: too little for the formula, so 0.53 of the step stands for the standard deviation'}`,
     },
-    { name: 'Step', text: `${withUnit(plain(step), unitText(findings.unit))}${formulaHolds ? `, ${figures(ratio, 2)} of the standard deviation; the method wants 0.5 to 2` : ''}` },
+    { name: 'Step', text: `${level(step)}${formulaHolds ? `, ${figures(ratio, 2)} of the standard deviation; the method wants 0.5 to 2` : ''}` },
     ...(lowerLimit === null ? [] : [{
       name: 'Lower limit',
       text: `${share}: k = ${figures(lowerLimit.k, 4)} standard deviations below the mean, for ${n - 1} ${n === 2 ? 'degree' : 'degrees'} of freedom${
@@ -126,26 +125,29 @@ function valueWords(value: number, standardError: number | undefined): ValueWord
 }
 
 /** The row to go on with at the bench, where none is waiting. */
-function suggestedRow({ next, waiting, unit }: StaircaseFindings, cell: FitCell, table: TableState | undefined): Pick<FindingsWords, 'suggestedRow'> {
-  const name = cell.asks.get('level')?.trim() || 'S';
-  const column = table?.columns.find((one) => one.name === name);
+function suggestedRow(findings: StaircaseFindings, cell: FitCell, table: TableState | undefined): Pick<FindingsWords, 'suggestedRow'> {
+  const { next, waiting } = findings;
+  const column = table?.columns.find(({ name }) => name === findings.column);
   if (next === null || waiting !== undefined || table === undefined || column === undefined) return {};
   const before = table.field(next.row, column);
-  const number = String(Number(next.level.toPrecision(12)));
+  const number = String(typed(next.level, next.step));
   const text = before.includes(',') && !before.includes('.') ? number.replace('.', ',') : number;
-  return { suggestedRow: { tableId: cell.table, column: column.typed, text, label: `add the next test at ${withUnit(plain(next.level), unitText(unit))}` } };
+  return { suggestedRow: { tableId: cell.table, column: column.typed, text, label: `add the next test at ${levelText(next.level, findings)}` } };
 }
 
-function levelText(level: number, { unit }: StaircaseFindings): string {
-  return withUnit(plain(level), unitText(unit));
+function levelText(level: number, findings: StaircaseFindings): string {
+  return withUnit(plain(level, findings), unitText(findings.unit));
 }
 
-/** A level or a step as it was typed. */
-function plain(value: number): string {
-  const text = String(Number(value.toPrecision(10)));
+/** A level or a step as it was typed; one that was converted, to a thousandth of the step. */
+function plain(value: number, { result, next, step }: StaircaseFindings): string {
+  const text = String(typed(value, result?.step ?? next?.step ?? step ?? value));
   return text.includes('e') ? figures(value, 4) : decimalText(text, 0);
 }
 
-function sentenceCase(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
+const PLACES_PAST_STEP = 3;
+
+function typed(value: number, step: number): number {
+  const places = PLACES_PAST_STEP - Math.floor(Math.log10(step));
+  return Number(places > 0 ? value.toFixed(Math.min(20, places)) : value.toPrecision(12));
 }
