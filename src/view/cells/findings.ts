@@ -33,12 +33,15 @@ function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindi
 
 /** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, desk: Desk): Part {
-  const publishes = rows.some(({ symbol }) => symbol !== undefined);
   return html`<div class="ruled" tabindex="0" role="group" aria-label=${caption}><table><caption>${raised(caption)}</caption>
-    <thead><tr>${heads.map((head, i) => html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`)}${publishes ? html`<td></td>` : nothing}</tr></thead>
-    <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}${
-      publishes ? html`<td class="change">${row.symbol === undefined ? nothing : movedMark(desk.moved(row.symbol))}</td>` : nothing}</tr>`)}</tbody></table></div>
+    <thead><tr>${heads.map((head, i) => (isEmpty(head) ? html`<td></td>` : html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`))}</tr></thead>
+    <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}${row.symbol === undefined ? nothing : movedMark(desk.moved(row.symbol))}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>`)}</tbody></table></div>
     ${below === undefined ? nothing : html`<p class="limits">${raised(below)}</p>`}`;
+}
+
+/** A column without a head has an empty cell there, which is no heading. */
+function isEmpty(head: PresentedHead): boolean {
+  return 'text' in head && head.text === '';
 }
 
 function headPart(head: PresentedHead): Part {

@@ -57,7 +57,7 @@ function testTable({ tests, scatter }: ComparedPair): PresentedSmallTable {
     rows: [
       testRow('one line for both', commonAgainstSeparate),
       testRow('two lines of the same slope', parallelAgainstSeparate),
-      testRow('one line, where the slope is the same', commonAgainstParallel),
+      testRow('one line, if the slope is the same', commonAgainstParallel),
       ...(scatter === undefined ? [] : [testRow('the same scatter', { ...scatter, statistic: scatter.F })]),
     ],
     note: tests.method === 'least-squares'
@@ -110,7 +110,7 @@ function jointTables({ joint, groups }: ComparisonFindings): readonly PresentedS
     rows: [
       testRow('one line for all', commonAgainstSeparate),
       testRow('lines of the same slope', parallelAgainstSeparate),
-      testRow('one line, where the slope is the same', commonAgainstParallel),
+      testRow('one line, if the slope is the same', commonAgainstParallel),
     ],
     note: 'Looking at every pair in turn finds a difference somewhere by chance; this test looks once.',
   }];

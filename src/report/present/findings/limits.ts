@@ -53,8 +53,8 @@ function limitTable(
   quantity: 'N' | 'S',
 ): PresentedSmallTable {
   return {
-    caption,
-    heads: [{ text: 'Limits of' }, ...['Lower limit', 'Estimate', 'Upper limit'].map((head) => ({ text: `${head} / ${unit}` }))],
+    caption: `${caption}, in ${unit}`,
+    heads: ['Limits of', 'Lower limit', 'Estimate', 'Upper limit'].map((text) => ({ text })),
     rows: rows.map(([row, { lower, estimate, upper }]) => {
       const symbol = cell.symbols.get(`${quantity}_${PUBLISHED[row] ?? ''}`);
       return {

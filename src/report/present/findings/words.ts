@@ -15,9 +15,9 @@ const LONGEST_LOG_LIFE = 15;
 const LIFE_FIGURES = 3;
 const STRENGTH_FIGURES = 4;
 
-/** `90 %`, `99.9 %` */
+/** `90 %`, `99.9 %`, not broken at the line's end. */
 export function percent(share: number): string {
-  return `${Number((100 * share).toPrecision(8))} %`;
+  return `${Number((100 * share).toPrecision(8))}\u00a0%`;
 }
 
 /** A life from its logarithm, in cycles without the unit; words where it is no length that a test could have. */
