@@ -29,7 +29,7 @@ ${problemList(found)}`,
 /** A small table of results with its caption above and its note below. */
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable): Markup {
   return html`<div class="ruled" tabindex="0" role="group" aria-label="${caption}"><table><caption>${caption}</caption>
-<thead><tr>${heads.map((head, i) => html`<th scope="col"${i > 0 && html` class="figures"`}>${headMarkup(head)}</th>`)}</tr></thead>
+<thead><tr>${heads.map((head, i) => ('text' in head && head.text === '' ? html`<td></td>` : html`<th scope="col"${i > 0 && html` class="figures"`}>${headMarkup(head)}</th>`))}</tr></thead>
 <tbody>${rows.map(({ head, cells }) => html`<tr><th scope="row">${headMarkup(head)}</th>${cells.map((text) => html`<td class="figures">${text}</td>`)}</tr>
 `)}</tbody>
 </table></div>

@@ -1,5 +1,5 @@
 import type { FitCell } from '../sheet/types.ts';
-import { factList } from './findings-line.ts';
+import { factList, smallTable } from './findings-line.ts';
 import { equationLine } from './lines.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
@@ -19,6 +19,7 @@ ${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
 ${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
 ${fit.parameters.length > 0 && parameterTable(fit)}
 ${factList(fit.facts)}
+${fit.tables.map(smallTable)}
 ${problemList(fit)}`,
     margin: [
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
@@ -29,7 +30,7 @@ ${problemList(fit)}`,
 }
 
 function parameterTable({ parameters, limits }: PresentedFit): Markup {
-  return html`<div class="ruled"><table>
+  return html`<div class="ruled" tabindex="0" role="group" aria-label="Parameters"><table>
 <thead><tr><th scope="col">Parameter</th><th scope="col" class="figures">Value</th><th scope="col" class="figures">Standard error</th><th scope="col" class="figures">Lower limit</th><th scope="col" class="figures">Upper limit</th></tr></thead>
 <tbody>${parameters.map(parameterRow)}</tbody>
 </table></div>

@@ -3,7 +3,7 @@ import { presentFit, type PresentedFit, type PresentedParameter } from '../../re
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { factList } from './findings.ts';
+import { factList, smallTable } from './findings.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
 import { takeLine } from './take-line.ts';
 
@@ -17,6 +17,7 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
       ${fit.numbersTex === undefined ? nothing : html`<div class="numbers" tabindex="0" ${setEquation(fit.numbersTex)}></div>`}
       ${fit.parameters.length === 0 ? nothing : parameterTable(fit, desk)}
       ${factList(fit.facts)}
+      ${fit.tables.map((table) => smallTable(table, desk))}
       ${takeLine(cell, fit, desk)}
       ${problemList(fit, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${fit.counts === '' ? nothing : html`<p class="count">${fit.counts}</p>`}
@@ -26,7 +27,7 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
 }
 
 function parameterTable({ parameters, limits }: PresentedFit, desk: Desk): Part {
-  return html`<div class="ruled"><table><thead><tr><th scope="col">Parameter</th>${['Value', 'Standard error', 'Lower limit', 'Upper limit'].map((head) =>
+  return html`<div class="ruled" tabindex="0" role="group" aria-label="Parameters"><table><thead><tr><th scope="col">Parameter</th>${['Value', 'Standard error', 'Lower limit', 'Upper limit'].map((head) =>
     html`<th scope="col" class="figures">${head}</th>`)}<td></td></tr></thead>
     <tbody>${parameters.map((parameter) => parameterRow(parameter, desk))}</tbody></table></div>
     <p class="limits">${limits}</p>`;
