@@ -45,7 +45,7 @@ export function snData(cell: FigureCell, context: PresentContext): SnData {
     design: { share: shareOr(value('share'), USUAL_DESIGN.share), confidence: shareOr(value('confidence'), USUAL_DESIGN.confidence) },
     stressScale: cell.scale ?? state?.fit.stress ?? 'log',
     texts: chartTexts(context.system),
-    ...(withheld ? { note: 'The rest appears here once you have worked it out.' } : {}),
+    ...(withheld ? { note: line === undefined && current === undefined ? 'The line and your specimen appear here once you have worked them out.' : 'The rest appears here once you have worked it out.' } : {}),
   };
 }
 
