@@ -6,6 +6,7 @@ import type { Problem, Result } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
 import { PUBLISHED, publishedState, publishedUnit, type FitSettings } from './fit-symbols.ts';
+import { besideLine } from './models-beside.ts';
 import { definedSymbols, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
@@ -106,7 +107,9 @@ function fitTable(cell: FitCell, settings: FitSettings, table: TableState | unde
     return fitted.ok ? { ok: true, value: ofLeastSquares(fitted.value, rows, settings.group) } : fitted;
   }
   const fitted = fitMaximumLikelihood(specimens, { model, stress, life: settings.life as LifeDistribution });
-  return fitted.ok ? { ok: true, value: { fit: fitted.value, residuals: [], rows, group: settings.group } } : fitted;
+  if (!fitted.ok) return fitted;
+  const beside = besideLine(specimens, fitted.value);
+  return { ok: true, value: { fit: fitted.value, residuals: [], rows, group: settings.group, get beside() { return beside(); } } };
 }
 
 /** Residuals are worked out when they are read: a chart of a hundred thousand points may never be asked for. */

@@ -15,6 +15,8 @@ export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/co
 export type {
   Findings, LimitRow, LimitsFindings, PlanFindings, PlanWish, StaircaseFindings,
 } from './findings/types.ts';
+export { canBeCompared } from './models-beside.ts';
+export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
 export { numbersOf, orderByColumn, placesOf, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';

@@ -5,6 +5,7 @@ import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { Findings } from './findings/types.ts';
 import type { LineSource } from './line-snapshot.ts';
+import type { BesideLine } from './models-beside.ts';
 import type { TableState } from './table/index.ts';
 
 /** Why a life has no value: words that files and the headless command share (no error). */
@@ -57,6 +58,8 @@ export interface FitState {
   readonly group: string;
   /** Where the line was taken from, for one that was fitted in another sheet: there are no rows then. */
   readonly taken?: LineSource;
+  /** The other models and limits by profile likelihood, worked out when they are read; for maximum likelihood only. */
+  readonly beside?: BesideLine | undefined;
 }
 
 /** Everything the page, the report and the headless command need to know of one cell. Frozen. */

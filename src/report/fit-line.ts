@@ -4,6 +4,7 @@ import { equationLine } from './lines.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
 import { presentFit } from './present/fit.ts';
+import { presentBeside } from './present/models-beside.ts';
 import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedFit, PresentedParameter } from './present/types.ts';
 
@@ -19,7 +20,7 @@ ${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
 ${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
 ${fit.parameters.length > 0 && parameterTable(fit)}
 ${factList(fit.facts)}
-${fit.tables.map(smallTable)}
+${presentBeside(cell, context).map(smallTable)}
 ${problemList(fit)}`,
     margin: [
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),

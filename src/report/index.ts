@@ -27,6 +27,7 @@ export { presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
+export { presentBeside } from './present/models-beside.ts';
 export { presentFit } from './present/fit.ts';
 export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';

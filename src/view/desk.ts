@@ -33,7 +33,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'measured';
+export type OpenPart = 'derivation' | 'budget' | 'measured' | 'models';
 
 export function createCellUi(): CellUi {
   return {

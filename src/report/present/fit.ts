@@ -1,7 +1,7 @@
 import { roundByUncertainty } from '../../core/estimate/index.ts';
 import type { LeastSquaresFit, LineFit } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import { awaitsLine, symbolsOf, type FitState, type TableState } from '../../graph/index.ts';
+import { awaitsLine, canBeCompared, symbolsOf, type FitState, type TableState } from '../../graph/index.ts';
 import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { findCell, notesOf } from './lookup.ts';
@@ -20,7 +20,7 @@ export function presentFit(cell: FitCell, context: PresentContext): PresentedFit
   const notes = notesOf(cell, context);
   const settings = settingsOf(cell, state, context);
   const method = awaitsLine(cell) ? 'No line has been brought in yet.' : '';
-  if (state === undefined) return { ...notes, settings, method, parameters: [], limits: '', counts: '', facts: [] };
+  if (state === undefined) return { ...notes, settings, method, parameters: [], limits: '', counts: '', hasBeside: false, facts: [] };
   const { fit } = state;
   const table = context.states.cell(cell.table)?.table;
   const offer = state.taken === undefined ? undefined : offerOf(cell, context);
@@ -34,6 +34,7 @@ export function presentFit(cell: FitCell, context: PresentContext): PresentedFit
     parameters: parametersOf(fit, cell),
     limits: limitsWords(fit),
     counts: countsWords(fit),
+    hasBeside: canBeCompared(state.fit) && state.taken === undefined,
     facts: factsOf(fit, context.system, state.taken),
     ...(offer === undefined ? {} : { offer }),
   };

@@ -282,6 +282,8 @@ export interface PresentedFit extends PresentedNotes {
   readonly limits: string;
   /** `16 specimens: 14 broken, 2 runouts`. */
   readonly counts: string;
+  /** Whether other models can be put beside it: `presentBeside`. */
+  readonly hasBeside: boolean;
   /** What else is to be said of the line, as pairs of words: lack of fit, replication, tested range... */
   readonly facts: readonly { readonly name: string; readonly text: string }[];
   /** For a line from another sheet that is there but not chosen yet: the choice that would use it. */

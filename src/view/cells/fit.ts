@@ -1,5 +1,5 @@
 import { html, nothing } from 'lit-html';
-import { presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
+import { presentBeside, presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
@@ -17,13 +17,21 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
       ${fit.numbersTex === undefined ? nothing : html`<div class="numbers" tabindex="0" ${setEquation(fit.numbersTex)}></div>`}
       ${fit.parameters.length === 0 ? nothing : parameterTable(fit, desk)}
       ${factList(fit.facts)}
-      ${fit.tables.map((table) => smallTable(table, desk))}
+      ${fit.hasBeside ? besidePart(cell, desk) : nothing}
       ${takeLine(cell, fit, desk)}
       ${problemList(fit, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${fit.counts === '' ? nothing : html`<p class="count">${fit.counts}</p>`}
       ${fit.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
       ${note(fit.note)}`,
   };
+}
+
+/** The other models are a search each, so they wait until they are asked for. */
+function besidePart(cell: FitCell, desk: Desk): Part {
+  const isOpen = desk.ui(cell.id).open.has('models');
+  const toggle = (): void => desk.changeUi(cell.id, ({ open }) => void (open.has('models') ? open.delete('models') : open.add('models')));
+  return html`<div class="take-actions"><button type="button" class="plain" aria-expanded=${String(isOpen)} @click=${toggle}>Compare with other models</button></div>
+    ${isOpen ? presentBeside(cell, desk.context()).map((table) => smallTable(table, desk)) : nothing}`;
 }
 
 function parameterTable({ parameters, limits }: PresentedFit, desk: Desk): Part {
