@@ -112,7 +112,7 @@ function leadOf({ confidence, share, atStress, atLife }: LimitsFindings, system:
 function foundation({ degreesOfFreedom, adjusted }: LimitsFindings): string {
   const freedom = degreesOfFreedom === null ? '' : `${degreesOfFreedom} ${degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom`;
   const life = adjusted
-    ? `Limits after maximum likelihood, with s enlarged for the few specimens and Student’s t with ${freedom}; they are approximate.`
+    ? `Limits after maximum likelihood, adjusted for few specimens: s is enlarged, and t distributions have ${freedom}. They are approximate.`
     : degreesOfFreedom === null
       ? 'Limits after maximum likelihood as they hold for large samples; with so few broken specimens they come out too narrow.'
       : `Exact limits for lognormal lives with the same scatter at every stress, ${freedom}.`;
