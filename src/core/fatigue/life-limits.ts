@@ -57,7 +57,8 @@ export function lifeLimits(line: FittedLine, stressMpa: number, asked: LimitKind
   if (!Number.isFinite(location)) return Object.freeze({ estimate, lower: null, upper: null });
   if (asked.kind === 'two s') return Object.freeze({ estimate, lower: estimate - 2 * line.s, upper: null });
   // Specimens exactly on the line leave no doubt to reckon with.
-  if (!(line.s > 0)) return Object.freeze({ estimate, lower: estimate, upper: asked.kind === 'first of several' || asked.kind === 'tolerance' ? null : estimate });
+  const oneSided = asked.kind === 'first of several' || asked.kind === 'tolerance';
+  if (!(line.s > 0)) return Object.freeze({ estimate, lower: estimate, upper: oneSided ? null : estimate });
   const [lower, upper] = sides(line, stressMpa, asked, share, approach);
   return Object.freeze({ estimate, lower, upper });
 }
@@ -74,16 +75,19 @@ function sides(line: FittedLine, stressMpa: number, asked: Bounded, share: numbe
   if (!squares && (approach === 'large sample' || dof < 1)) return largeSample(line, stressMpa, asked, share);
   const factor = squares ? 1 : line.failures / dof;
   const enlargement = Math.sqrt(factor);
+  const { confidence } = asked;
+  const median = (kind: OfMedian['kind']): Sides => ofMedian(squares ? line : enlarged(line, factor), stressMpa, { kind, confidence }, dof);
   switch (asked.kind) {
     case 'tolerance':
     case 'share':
       return ofShare(line, stressMpa, asked, dof, enlargement);
     case 'next':
+      return around(ofNext(line, stressMpa, asked, dof, enlargement), median('median'));
     case 'first of several':
       return ofNext(line, stressMpa, asked, dof, enlargement);
     case 'median':
     case 'band':
-      return ofMedian(squares ? line : enlarged(line, factor), stressMpa, asked, dof);
+      return median(asked.kind);
   }
 }
 
@@ -100,6 +104,11 @@ function ofNext(line: FittedLine, stressMpa: number, asked: OfNext, dof: number,
     location + line.s * enlargement * firstOfSeveralFactor(several, probability, { life: line.life, z, root, degreesOfFreedom: dof });
   if (asked.kind === 'first of several') return [limit(asked.several, asked.confidence), null];
   return [limit(1, (1 + asked.confidence) / 2), limit(1, (1 - asked.confidence) / 2)];
+}
+
+/** Two approximations may disagree where few break: a specimen is never surer than the median of all. */
+function around([low, high]: Sides, [inLow, inHigh]: Sides): Sides {
+  return [Math.min(low ?? Infinity, inLow ?? Infinity), Math.max(high ?? -Infinity, inHigh ?? -Infinity)];
 }
 
 /** The line with variances enlarged by a factor, that of s among them. */

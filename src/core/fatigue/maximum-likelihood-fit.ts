@@ -23,6 +23,8 @@ export interface MaximumLikelihoodOptions {
 
 /** A scatter smaller than this, in log10 life, beside a spread of lives of ordinary size is none. */
 const NO_SCATTER = 1e-7;
+/** A limit that is nearer than this share to a tested stress lies at it: there the likelihood has a corner or an edge. */
+const AT_LEVEL = 2e-3;
 /** Twice the gain of log likelihood that a limit must bring to be seen at 5 %: half of χ² with 1 degree of freedom, since
  * the limit can't be below zero; Self and Liang, JASA 82 (1987) 605 (from memory). */
 const LIMIT_SEEN = 2.705543454095404;
@@ -36,8 +38,8 @@ const LIMIT_SEEN = 2.705543454095404;
  * value ∓ z·se (of s: on ln s). The log likelihood, natural, is that of the lives N in cycles.
  *
  * Problems: `all-runouts`, `specimens-too-few`, `levels-too-few`, `levels-too-close`, `scatter-not-found`,
- * `fit-not-converged`, `limit-not-identified`, `limit-on-log`, those of the table. Warnings in the fit: `limits-narrow`,
- * `failures-few`, `limit-weak`, `line-rising`.
+ * `fit-not-converged`, `limit-not-identified`, `limit-at-level`, `limit-on-log`, those of the table. Warnings in the fit: `limits-narrow`,
+ * `failures-few`, `limit-weak`, `limit-at-level`, `line-rising`.
  * @source Meeker and Escobar, Statistical Methods for Reliability Data (1998), 17.3 to 17.5 and 8.4; Nelson, Accelerated
  * Testing (1990), 5.2. The line with a limit is the three-parameter line log N = A + B·log(S − S_0) of S-N practice (as in
  * MMPDS, "equivalent stress" equation), censored rows included; scatter of life is taken as constant above the limit, which
@@ -172,14 +174,22 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   const start = [...coefficientsOf(design, held.beta), scanned.at, Math.log(held.s)];
   const top = maximise((point) => expandLikelihood(lives, locate, point), start);
   const covariance = inverseInformation(top.hessian);
-  if (!top.converged || covariance === undefined) return fail(problems.notConverged());
+  const unsettled = !top.converged || covariance === undefined;
+  const limit = unsettled ? scanned.at : (top.point[2] ?? 0);
+  const level = nearestOf(sample.stressMpa, limit);
+  const atLevel = Math.abs(level - limit) < AT_LEVEL * level ? [problems.limitAtLevel(level)] : [];
+  if (unsettled) return fail(atLevel[0] ?? problems.notConverged());
   const seen = 2 * (top.value - line.logLikelihood) >= LIMIT_SEEN;
   return ok({
     point: top.point,
     covariance,
     logLikelihood: top.value,
-    warnings: seen ? [] : [problems.limitWeak(top.point[2] ?? 0)],
+    warnings: seen ? atLevel : [...atLevel, problems.limitWeak(limit)],
   });
+}
+
+function nearestOf(values: Float64Array, wanted: number): number {
+  return values.reduce((best, value) => (Math.abs(value - wanted) < Math.abs(best - wanted) ? value : best), Infinity);
 }
 
 /** The log likelihood with the limit held; −∞ where it has no top. */

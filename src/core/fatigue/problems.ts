@@ -83,6 +83,14 @@ export function limitNotIdentified(): Problem {
   };
 }
 
+export function limitAtLevel(level: number): Problem {
+  return {
+    code: 'limit-at-level',
+    what: `The best fatigue limit lies right at a tested stress, ${level.toPrecision(4)} MPa: the specimens there decide on it, and how sure it is can't be told.`,
+    mend: 'Test between this stress and the next, or choose the linear model.',
+  };
+}
+
 export function limitWeak(limit: number): Problem {
   return {
     code: 'limit-weak',
@@ -134,7 +142,8 @@ export function fewFailures(failures: number, held: readonly [least: number, mos
     code: 'failures-few',
     what: held === undefined
       ? `With ${failures} broken specimens, limits can't be adjusted for their number, and what says 95 % holds the truth far less often.`
-      : `With ${failures} broken specimens, Weibull limits hold only nearly what they say: in simulations of six specimens, 95 % limits held the truth in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases.`,
+      : `With ${failures} broken specimens, Weibull limits hold only nearly what they say: in simulations of six specimens, 95 % limits held the truth `
+        + `in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases.`,
     mend: held === undefined ? 'Add specimens that break before any limit is used.' : 'More broken specimens mend it.',
   };
 }
