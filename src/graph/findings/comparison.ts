@@ -193,9 +193,22 @@ function ratioEstimate(id: string, { ratio, seLog10, degreesOfFreedom }: RatioOf
 
 function warningsOf({ first, second, scatter }: ComparedPair): readonly Problem[] {
   const few = [first, second].flatMap(({ name, fit }) =>
-    fit.warnings.filter(({ code }) => ['failures-few', 'specimens-few', 'runouts-left-out', 'line-rising'].includes(code))
+    fit.warnings.filter(({ code }) => ['specimens-few', 'runouts-left-out', 'line-rising'].includes(code))
       .map((warning) => ({ ...warning, what: `${name}: ${warning.what}` })));
-  return scatter !== undefined && scatter.p < SIGNIFICANT ? [...few, scatterDiffers()] : few;
+  const narrow = [first, second].some(({ fit }) => fit.warnings.some(({ code }) => code === 'limits-narrow'));
+  return [
+    ...few,
+    ...(narrow ? [narrowLimits(first.fit.failures, second.fit.failures)] : []),
+    ...(scatter !== undefined && scatter.p < SIGNIFICANT ? [scatterDiffers()] : []),
+  ];
+}
+
+function narrowLimits(first: number, second: number): Problem {
+  return {
+    code: 'comparison-narrow',
+    what: `Limits and tests here are those of large samples; with ${first} and ${second} broken specimens the limits come out too narrow and the tests find differences too readily.`,
+    mend: 'See whether least squares finds the same, or break more specimens.',
+  };
 }
 
 function scatterDiffers(): Problem {

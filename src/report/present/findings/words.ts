@@ -51,7 +51,7 @@ export function askedLife(cycles: number): string {
 
 function withoutZeros(text: string): string {
   const [digits = '', power] = text.split('·');
-  const short = digits.replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, '');
+  const short = digits.replace(/(\.[\d\u202f]*?)[0\u202f]+$/, '$1').replace(/\.$/, '');
   if (power === undefined) return short;
   return short === '1' ? power : `${short}·${power}`;
 }
