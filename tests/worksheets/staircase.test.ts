@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { covariance } from '../../src/core/estimate/index.ts';
 import type { StaircaseFindings } from '../../src/graph/index.ts';
-import { presentFindings, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
+import { presentFindings, renderReport, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { caseOf, column } from '../core/fatigue/table.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
@@ -110,6 +110,12 @@ describe('the sheet’s own example, by hand', () => {
     expect(numberOf(context.states, 'S_next')).toBe(280e6);
     expect(warningCodes(context)).toEqual([]);
     expect(context.states.cell('staircase')?.problems).toEqual([]);
+  });
+  it('stands in the report with the advice and the strength, and with no button', async () => {
+    const report = renderReport(await contextOf(sheet));
+    expect(report).toContain('<p class="advice">Next test: 280 MPa, one step of 10 MPa below 290 MPa, because Q18 broke there.</p>');
+    expect(report).toContain('290.0 ± 4.4');
+    expect(report).not.toContain('add the next test');
   });
   it('comes back byte for byte', () => {
     const document = parseSheet(sheet);
