@@ -1,4 +1,4 @@
-import { drawInputs, standardUncertainty, type Input } from '../core/estimate/index.ts';
+import { drawInputs, standardUncertainty, type Estimate, type Input } from '../core/estimate/index.ts';
 import { evaluateBlock } from '../core/formula/index.ts';
 import type { Random } from '../core/numeric/index.ts';
 import type { Plan, PlanNode } from './plan.ts';
@@ -25,7 +25,7 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     const node = nodes.get(symbol);
     if (state?.status !== 'value' || node === undefined) continue;
     if (node.ready === undefined || standardUncertainty(state.estimate) === 0) {
-      columns.set(symbol, drawn.get(symbol) ?? state.estimate.value);
+      columns.set(symbol, drawn.get(symbol) ?? alongTangent(state.estimate, drawn, count));
     } else {
       const column = new Float64Array(count);
       columns.set(symbol, column);
@@ -52,6 +52,19 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     }
   }
   return columns;
+}
+
+/** What a fit finds besides a line has no formula: its draws follow those of the inputs it hangs on, to first order. */
+function alongTangent({ value, sensitivities }: Estimate, drawn: ReadonlyMap<string, Float64Array>, count: number): Float64Array | number {
+  const column = new Float64Array(count).fill(value);
+  let moves = false;
+  for (const [id, { input, derivative }] of sensitivities) {
+    const draws = drawn.get(id);
+    if (draws === undefined || derivative === 0) continue;
+    moves = true;
+    for (let i = 0; i < count; i++) column[i] = (column[i] ?? 0) + derivative * ((draws[i] ?? 0) - input.value);
+  }
+  return moves ? column : value;
 }
 
 function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {

@@ -19,7 +19,7 @@ interface Fit {
 
 interface Answer {
   readonly fits: Readonly<Record<string, Fit | null>>;
-  readonly values: Readonly<Record<string, { si: number | null; si_u: number | null }>>;
+  readonly values: Readonly<Record<string, { si: number | null; si_u: number | null; mc?: { u: number } }>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null }[];
   readonly errors: readonly { readonly cell: string; readonly message: string }[];
 }
@@ -105,6 +105,21 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     const refused = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3');
     expect(refused.code).toBe(2);
     expect(refused.stderr).toContain('Choose one of: all, steel K, steel M, batch 1, batch 2.');
+  });
+
+  it('gives what is found besides a line among the values, with its draws, and keeps it out of the fits', async () => {
+    const rows = dataRows('superalloy', 'specimen,S [ksi],N,outcome');
+    writeFileSync(join(folder, 'rows.csv'), rows);
+    const settings = ['S_x=100 ± 0.5 ksi', 'N_x=5e4 cycles', 'method=maximum-likelihood'].flatMap((setting) => ['--set', setting]);
+    const { code, stdout } = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings);
+    const json = JSON.parse(stdout) as Answer;
+    // No groups in these rows: nothing to compare is no error.
+    expect([code, json.errors, Object.keys(json.fits)]).toEqual([0, [], ['line']]);
+    const [N, S] = [json.values['N_d'], json.values['S_d']];
+    expect(N?.si).toBeGreaterThan(1e3);
+    expect(N?.si).toBeLessThan(json.values['N_50']?.si ?? 0);
+    expect(S?.si_u).toBe(0);
+    expect((N?.mc?.u ?? 0) / (N?.si_u ?? 1)).toBeCloseTo(1, 1);
   });
 
   it('reckons with a line that was taken from another sheet, and says where it comes from', async () => {
