@@ -13,13 +13,15 @@ export { unfitFor } from './taken-line.ts';
 export { awaitsLine, isMissing, symbolsOf } from './names.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
-  Findings, LimitRow, LimitsFindings, PlanFindings, PlanWish, StaircaseFindings,
+  Findings, LimitRow, LimitsFindings, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
 } from './findings/types.ts';
 export { canBeCompared } from './models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
-export { numbersOf, orderByColumn, placesOf, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';
+export {
+  numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,
+} from './table/index.ts';
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';

@@ -39,6 +39,7 @@ export { presentResult, presentSymbol } from './present/result.ts';
 export { presentStep } from './present/step.ts';
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
+export { PRINTED_ROWS } from './table-line.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';

@@ -13,6 +13,7 @@ import { replaceCell, replaceRows } from './replace-block.ts';
 import { setKey } from './set-entry.ts';
 import { setGroup, setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
+import { addColumn } from './table/add-column.ts';
 import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
 import { groupsBehind } from './table/groups.ts';
@@ -32,6 +33,8 @@ export type EditCommand =
   | { readonly do: 'set in group'; readonly cellId: string; readonly group: string; readonly key: string; readonly value: string | undefined }
   /** Sets a whole group under a key of a cell (what was stored of a line), or takes it out. */
   | { readonly do: 'set group'; readonly cellId: string; readonly group: string; readonly entries: ReadonlyMap<string, string> | undefined }
+  /** Adds a column to a table that a formula gives for each row: `lg_N` by `log10(N)`. */
+  | { readonly do: 'add column'; readonly cellId: string; readonly key: string; readonly formula: string }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -89,6 +92,12 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
         setGroup(body, keysOf(cellKind), command.group, command.entries, lineEnd),
       );
+    case 'add column':
+      return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {
+        if (cell.kind !== 'table') return fail(notATable());
+        const add = (text: string): Result<string> => addColumn(text, cell, command.key, command.formula, lineEnd);
+        return changeAround(body, add) ?? add(body);
+      });
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
         setDone(body, command.item, command.time, lineEnd),

@@ -22,8 +22,8 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
  * - table: `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
- *   default (text of an empty field), optional (true or false), possible, plausible, note }; `rows` lines of delimited
- *   text with a header.
+ *   default (text of an empty field), optional (true or false), possible, plausible, note }; `where` the condition that a
+ *   row has to meet to be counted; `rows` lines of delimited text with a header.
  * - fit: `finds` one of `FINDS_WORDS`; `of` the id of the fit whose line is asked; `asks` mapping of what is asked by its name
  *   to a symbol, a quantity, a word, or `by ID`; `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
@@ -67,7 +67,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
-  table: ['id', 'label', 'note', 'columns', 'rows'],
+  table: ['id', 'label', 'note', 'columns', 'where', 'rows'],
   fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'fit', 'scale', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],

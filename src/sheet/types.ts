@@ -187,6 +187,8 @@ export interface TableColumn {
 export interface TableCell extends CellBase {
   readonly kind: 'table';
   readonly columns: readonly TableColumn[];
+  /** Condition that a row has to meet to be counted: `S > 300*unit(MPa)`. Others stay in the table and out of its fits. */
+  readonly where?: string;
   /** Delimited text, its first line the header; '' where there is none yet. Line ends are LF. */
   readonly rows: string;
 }

@@ -151,11 +151,19 @@ export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: 
 
   const stopKeys = listenForKeys(sheet, desk);
   const stopSession = session.subscribe(settle);
+  const showTables = (isPrinting: boolean): void => {
+    for (const block of blocks.values()) {
+      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, ({ table }) => void (table.isPrinting = isPrinting));
+    }
+  };
   const printing = (): void => {
+    showTables(true);
     list.finish();
     setWaitingEquations();
   };
+  const printed = (): void => showTables(false);
   window.addEventListener('beforeprint', printing);
+  window.addEventListener('afterprint', printed);
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
@@ -186,6 +194,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: 
       cancelAnimationFrame(headFrame);
       announcer.dispose();
       window.removeEventListener('beforeprint', printing);
+      window.removeEventListener('afterprint', printed);
       list.dispose();
       root.replaceChildren();
     },
@@ -216,5 +225,5 @@ function element(name: string, className: string): HTMLElement {
 
 /** What a command writes to, without what it writes: edits of the same target are marked as one. */
 function targetOf(command: EditCommand): string {
-  return JSON.stringify(command, (key: string, value: unknown) => (['value', 'values', 'body', 'source', 'time', 'option'].includes(key) ? undefined : value));
+  return JSON.stringify(command, (key: string, value: unknown) => (['value', 'values', 'body', 'source', 'text', 'order', 'time', 'option'].includes(key) ? undefined : value));
 }

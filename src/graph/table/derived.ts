@@ -10,10 +10,10 @@ import * as problems from './field-problems.ts';
 import type { RowValues } from './rows.ts';
 import type { CellMark, ColumnState, SheetSymbols } from './types.ts';
 
-/** Symbols of the sheet that a table's derived columns read; a column's own key hides the sheet's symbol of that name. */
-export function tableReads({ columns }: TableCell): readonly string[] {
+/** Symbols of the sheet that a table's derived columns and its condition read; a column's own key hides the sheet's symbol of that name. */
+export function tableReads({ columns, where = '' }: TableCell): readonly string[] {
   const keys = new Set(columns.map(({ key }) => key));
-  const expressions = columns.flatMap(({ formula }) => {
+  const expressions = [...columns.map(({ formula }) => formula), where].flatMap((formula) => {
     const parsed = formula === '' ? undefined : parseRemembered(formula);
     return parsed?.ok === true ? [parsed.value] : [];
   });

@@ -4,6 +4,7 @@ import { describeDimensionWithArticle, ONE, parseUnit, sameDimension } from '../
 import type { Unit } from '../../core/units/index.ts';
 import { fieldsOfRow, rowsText } from '../../sheet/index.ts';
 import type { RowsText, TableCell, TableColumn } from '../../sheet/index.ts';
+import { rowsMeeting } from './conditions.ts';
 import { addDerived } from './derived.ts';
 import * as problems from './field-problems.ts';
 import { writesDecimalComma } from './decimal-comma.ts';
@@ -42,24 +43,40 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const values = new Map(readers.map(({ state, kind }, place): [string, RowValues] => [state.name, joinedColumn(readings, place, kind, cell.columns)]));
   const derived = addDerived(cell.columns, columns, values, sheet, keeps);
   const all = rowTable(derived.values);
+  const allColumns = [...columns, ...derived.columns];
+  const where = whereOf(cell, allColumns, derived.values, sheet, text.count);
+  if (where !== undefined && !where.ok) told.push({ ...where.problem, key: 'where' });
+  const met = where?.ok === true ? where.value : undefined;
+  let notCounted = 0;
+  for (let row = 0; met !== undefined && row < text.count; row++) if (met[row] === 0 && keeps(row)) notCounted++;
   const outRows: number[] = [];
   for (let row = 0; row < text.count; row++) if (blank[row] === 0 && !keeps(row)) outRows.push(row);
   const blankCount = blank.reduce((sum, one) => sum + one, 0);
   return Object.freeze({
     cellId: cell.id,
-    columns: [...columns, ...derived.columns],
+    columns: allColumns,
     all,
-    usable: filterRows(all, keeps),
+    // A condition that can't be read leaves nothing in: rows must not count that were meant not to.
+    usable: filterRows(all, (row) => keeps(row) && (where === undefined || met?.[row] === 1)),
     rowCount: text.count,
     leftOut: outRows.length,
     blank: blankCount,
+    ...(met === undefined ? {} : { where: { condition: cell.where ?? '', met } }),
+    notCounted,
     marks: [...joinedMarks(readings, readers), ...derived.marks],
     problems: [...told, ...derived.problems].map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
     warnings: warningsOf(text, isWhole ? outRows : [], text.count - blankCount).map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
-    echoes: joinedEchoes(readings, readers.length),
+    echoes: [...headerEchoes(text), ...joinedEchoes(readings, readers.length)],
     surplus: (row: number) => fieldsOfRow(text, row).slice(text.header.length),
     field: (row: number, { place }: ColumnState) => (place === undefined ? '' : fieldsOfRow(text, row)[place] ?? ''),
   });
+}
+
+/** The rows that meet the table's own condition; undefined where it has none. */
+function whereOf(
+  { where }: TableCell, columns: readonly ColumnState[], values: ReadonlyMap<string, RowValues>, sheet: SheetSymbols, count: number,
+): Result<Uint8Array> | undefined {
+  return where === undefined ? undefined : rowsMeeting(where, columns, (name) => values.get(name) ?? [], sheet, count);
 }
 
 /** Columns with the unit that their bare numbers are in. A unit that can't be used is told. */
@@ -93,12 +110,17 @@ function isNeeded(column: TableColumn): boolean {
   return !isOpen && (column.type === 'quantity' || column.type === 'count' || column.type === 'option');
 }
 
+/** Columns that the header calls by another name than the table does. */
+function headerEchoes({ header }: RowsText): readonly string[] {
+  return header.flatMap(({ typed, key, isOther }) => (isOther === true ? [`the column “${typed}” is read as ${key ?? ''}`] : []));
+}
+
 function warningsOf(text: RowsText, outRows: readonly number[], filled: number): readonly Problem[] {
   const again = text.header.filter(({ ignored }) => ignored === 'again');
   const unknown = text.header.filter(({ key, ignored, typed }) => key === undefined && ignored === undefined && typed !== '');
   return [
     ...(outRows.length > 0 ? [problems.rowsLeftOut(outRows, filled)] : []),
     ...again.map(({ typed }) => problems.headerAgain(typed)),
-    ...(unknown.length > 0 ? [problems.headerUnknown(unknown.map(({ typed }) => typed))] : []),
+    ...(unknown.length > 0 ? [problems.headerUnknown(unknown.map(({ typed }) => typed), text.shown.flatMap(({ column, place }) => (column !== undefined && place === undefined ? [column.key] : [])))] : []),
   ];
 }

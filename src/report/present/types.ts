@@ -206,6 +206,8 @@ export interface PresentedRow {
   /** What is wrong with the row as a whole. */
   readonly marks: readonly Problem[];
   readonly isLeftOut: boolean;
+  /** Whether the table's own condition leaves it out of what is counted. */
+  readonly isNotCounted: boolean;
 }
 
 export interface PresentedTable extends PresentedNotes {
@@ -216,6 +218,8 @@ export interface PresentedTable extends PresentedNotes {
   /** `steel K (12), steel M (10)`; empty without groups. */
   readonly groups: readonly string[];
   readonly echoes: readonly string[];
+  /** The condition that rows have to meet to be counted; absent where the table has none. */
+  readonly where?: string;
   /** Rows `start` up to, not including, `end`, counted from 0, with a field for each column. A long table is never presented whole. */
   readonly rows: (start: number, end: number) => readonly PresentedRow[];
   /** The first row that is left out from row `start` on, or else from the top; undefined where none is. */
