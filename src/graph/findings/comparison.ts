@@ -8,6 +8,7 @@ import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts
 import { ONE } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { FitSettings } from '../fit-symbols.ts';
+import * as problems from './comparison-problems.ts';
 import { namedGroups, specimensOf } from '../specimens.ts';
 import type { TableState } from '../table/index.ts';
 import type { Ask, FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
@@ -69,19 +70,44 @@ function find(reading: FormReading): Result<Found> {
 /** The two groups that are asked for, else the first two of the table; fewer where it has fewer. */
 function chosenGroups(reading: FormReading, groups: readonly string[]): Result<readonly string[]> {
   const asked = ['first', 'second'].map((name) => reading.word(name));
-  for (const name of asked) if (name !== undefined && !groups.includes(name)) return fail(groupUnknown(name, groups));
+  for (const name of asked) if (name !== undefined && !groups.includes(name)) return fail(problems.groupUnknown(name, groups));
   const [first = groups.find((name) => name !== asked[1]), second = groups.find((name) => name !== first)] = asked;
-  if (first !== undefined && first === second) return fail(sameGroup(first));
+  if (first !== undefined && first === second) return fail(problems.sameGroup(first));
   return ok([first, second].flatMap((name) => name ?? []));
 }
 
 type Base = Pick<ComparisonFindings, 'chosen' | 'model' | 'confidence'>;
 
 function comparePair(table: TableState, { chosen, model, confidence }: Base, reading: FormReading): Result<ComparedPair> {
-  const [first, second] = chosen;
-  if (first === undefined || second === undefined) return fail(oneGroup());
-  const { settings } = reading;
-  if (model === 'limit') return fail(limitNotCompared());
+  if (model === 'limit') return fail(problems.limitNotCompared());
+  const found = rememberedLines(table, chosen, reading.settings);
+  if (!found.ok) return found;
+  const { first, second } = found.value;
+  const stress = reading.quantity('stress')?.value;
+  const cycles = reading.quantity('life')?.value;
+  return ok({
+    ...found.value,
+    ...(stress === undefined ? {} : { lives: at(stress, livesAt(first.fit, second.fit, stress / 1e6, confidence)) }),
+    ...(cycles === undefined ? {} : { strengths: at(cycles, compareStrengths(first.fit, second.fit, cycles, confidence)) }),
+  });
+}
+
+type ComparedLines = Omit<ComparedPair, 'lives' | 'strengths'>;
+
+/** By table: another stress or life asked about leaves lines and tests as they are. */
+const remembered = new WeakMap<TableState, { readonly asked: string; readonly found: Result<ComparedLines> }>();
+
+function rememberedLines(table: TableState, chosen: readonly string[], settings: FitSettings): Result<ComparedLines> {
+  const asked = JSON.stringify([chosen, settings]);
+  const known = remembered.get(table);
+  if (known?.asked === asked) return known.found;
+  const found = compareLines(table, chosen, settings);
+  remembered.set(table, { asked, found });
+  return found;
+}
+
+function compareLines(table: TableState, [first, second]: readonly string[], settings: FitSettings): Result<ComparedLines> {
+  if (first === undefined || second === undefined) return fail(problems.oneGroup());
   const each: { readonly name: string; readonly specimens: Specimens; readonly fit: LineFit }[] = [];
   for (const name of [first, second]) {
     const read = specimensOf(table, name);
@@ -91,18 +117,14 @@ function comparePair(table: TableState, { chosen, model, confidence }: Base, rea
     each.push({ name, specimens: read.value.specimens, fit: fit.value });
   }
   const [one, other] = each;
-  if (one === undefined || other === undefined) return fail(oneGroup());
+  if (one === undefined || other === undefined) return fail(problems.oneGroup());
   const tests = compareGroups(each.map(({ specimens }) => specimens), optionsOf(settings));
   if (!tests.ok) return tests;
-  const stress = reading.quantity('stress')?.value;
-  const cycles = reading.quantity('life')?.value;
   return ok({
     first: { name: one.name, fit: one.fit },
     second: { name: other.name, fit: other.fit },
     tests: tests.value,
     ...scatterTest(one.fit, other.fit),
-    ...(stress === undefined ? {} : { lives: at(stress, livesAt(one.fit, other.fit, stress / 1e6, confidence)) }),
-    ...(cycles === undefined ? {} : { strengths: at(cycles, compareStrengths(one.fit, other.fit, cycles, confidence)) }),
   });
 }
 
@@ -148,7 +170,7 @@ function scatterTest(first: LineFit, second: LineFit): Pick<ComparedPair, 'scatt
 }
 
 function testAll(table: TableState, groups: readonly string[], settings: FitSettings): NonNullable<ComparisonFindings['joint']> {
-  if (groups.length > MOST_GROUPS) return { none: manyGroups(groups.length) };
+  if (groups.length > MOST_GROUPS) return { none: problems.manyGroups(groups.length) };
   const all: Specimens[] = [];
   for (const name of groups) {
     const read = specimensOf(table, name);
@@ -198,60 +220,7 @@ function warningsOf({ first, second, scatter }: ComparedPair): readonly Problem[
   const narrow = [first, second].some(({ fit }) => fit.warnings.some(({ code }) => code === 'limits-narrow'));
   return [
     ...few,
-    ...(narrow ? [narrowLimits(first.fit.failures, second.fit.failures)] : []),
-    ...(scatter !== undefined && scatter.p < SIGNIFICANT ? [scatterDiffers()] : []),
+    ...(narrow ? [problems.narrowLimits(first.fit.failures, second.fit.failures)] : []),
+    ...(scatter !== undefined && scatter.p < SIGNIFICANT ? [problems.scatterDiffers()] : []),
   ];
-}
-
-function narrowLimits(first: number, second: number): Problem {
-  return {
-    code: 'comparison-narrow',
-    what: `Limits and tests here are those of large samples; with ${first} and ${second} broken specimens the limits come out too narrow and the tests find differences too readily.`,
-    mend: 'See whether least squares finds the same, or break more specimens.',
-  };
-}
-
-function scatterDiffers(): Problem {
-  return {
-    code: 'comparison-scatter',
-    what: 'The lives of one group scatter more than those of the other, and more than chance explains; the tests of the lines take the scatter as the same.',
-    mend: 'Trust the ratios, which take each group’s own scatter, more than the tests.',
-  };
-}
-
-function oneGroup(): Problem {
-  return {
-    code: 'comparison-one-group',
-    what: 'There are no two groups to compare: the table names fewer than two.',
-    mend: 'Say in a column `group` which specimens belong together.',
-  };
-}
-
-function sameGroup(name: string): Problem {
-  return { code: 'comparison-same-group', what: `${name} is asked to be compared with itself.`, mend: 'Name two different groups.', key: 'asks' };
-}
-
-function groupUnknown(name: string, groups: readonly string[]): Problem {
-  return {
-    code: 'fit-group',
-    what: `The table has no group “${name}”.`,
-    mend: groups.length > 0 ? `Its groups are: ${groups.slice(0, MOST_GROUPS).join(', ')}.` : 'Add a column group.',
-    key: 'asks',
-  };
-}
-
-function limitNotCompared(): Problem {
-  return {
-    code: 'comparison-limit',
-    what: 'Groups are compared by straight or curved lines; lines with a fatigue limit can’t be compared here.',
-    mend: 'Choose the straight line, and compare the strengths at the life of the runouts.',
-  };
-}
-
-function manyGroups(count: number): Problem {
-  return {
-    code: 'comparison-many-groups',
-    what: `All ${count} groups together are too many to be tested at once.`,
-    mend: 'Compare two at a time, or put groups together.',
-  };
 }
