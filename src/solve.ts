@@ -85,10 +85,6 @@ function openSheet({ file, set, rows }: Options): SheetDocument {
     if (!edited.ok) throw new UsageError(problemSentence(edited.problem));
     document = edited.value;
   };
-  for (const assignment of set) {
-    const [target, value] = partsOf(assignment, '--set takes SYMBOL=VALUE');
-    take(enterText(document, target, value.trim()));
-  }
   for (const assignment of rows) {
     const [table, source] = partsOf(assignment, '--rows takes TABLE=FILE.csv');
     const known = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.id] : []));
@@ -98,6 +94,11 @@ function openSheet({ file, set, rows }: Options): SheetDocument {
     const csv = acceptText(contentOf(source));
     if (!csv.ok) throw new UsageError(problemSentence(csv.problem));
     take(applyEdit(document, { do: 'replace rows', cellId: table, text: csv.value }));
+  }
+  // After the rows, since a choice may name a group that only they have.
+  for (const assignment of set) {
+    const [target, value] = partsOf(assignment, '--set takes SYMBOL=VALUE');
+    take(enterText(document, target, value.trim()));
   }
   return document;
 }
@@ -200,9 +201,9 @@ function drawsEntry(symbol: string, unit: Unit | undefined, draws: Draws | undef
 function fitEntries(document: SheetDocument, states: SheetStates): Pick<Answer, 'fits'> {
   const fits: Record<string, unknown> = {};
   for (const block of document.blocks) {
-    if (block.kind !== 'cell' || block.cell.kind !== 'fit') continue;
-    const fit = states.cell(block.id)?.fit?.fit;
-    fits[block.id] = fit === undefined ? null : fitEntry(fit);
+    if (block.kind !== 'cell' || block.cell.kind !== 'fit' || block.cell.finds !== 'line') continue;
+    const state = states.cell(block.id)?.fit;
+    fits[block.id] = state === undefined ? null : { ...fitEntry(state.fit), ...(state.taken === undefined ? {} : { taken: state.taken }) };
   }
   return Object.keys(fits).length > 0 ? { fits } : {};
 }

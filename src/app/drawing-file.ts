@@ -1,9 +1,10 @@
+import chartCss from '../figures/charts.css?raw';
 import drawingCss from '../figures/drawings.css?raw';
 import tokensCss from '../report/styles/tokens.css?raw';
 import { presentFigure, type PresentContext } from '../report/index.ts';
 import type { FigureCell, SheetDocument } from '../sheet/index.ts';
 
-/** A drawing of the sheet that can be taken away. */
+/** A drawing or chart of the sheet that can be taken away. */
 export interface SheetDrawing {
   readonly cellId: string;
   readonly label: string;
@@ -31,10 +32,11 @@ export function drawingFile(cellId: string, context: PresentContext, pageCss: st
 }
 
 function standAlone(cell: FigureCell, context: PresentContext, pageCss: string): string | undefined {
-  const drawing = presentFigure(cell, context).draw?.({ width: WIDTH, idPrefix: 'drawing', textSize: TEXT_SIZE });
+  const { draw, chart } = presentFigure(cell, context);
+  const drawing = (draw ?? chart)?.({ width: WIDTH, idPrefix: 'drawing', textSize: TEXT_SIZE });
   if (drawing === undefined) return undefined;
   const colours = /:root\s*\{([^}]*)\}/.exec(tokensCss)?.[1] ?? '';
-  const css = [...facesOf(pageCss), `svg.drawing {${colours}--paper: #fff; }`, drawingCss].join('\n').replaceAll(']]>', '');
+  const css = [...facesOf(pageCss), `svg.drawing {${colours}--paper: #fff; }`, drawingCss, ...(draw === undefined ? [chartCss] : [])].join('\n').replaceAll(']]>', '');
   const { width, height } = drawing.viewBox;
   const paper = `<style><![CDATA[\n${css}\n]]></style><rect width="${width}" height="${height}" fill="#fff"/>`;
   return `<?xml version="1.0" encoding="UTF-8"?>\n${withSize(drawing.svg, width, height).replace(/^<svg\b[^>]*>/, (start) => start + paper)}\n`;

@@ -6,6 +6,7 @@ import 'katex/dist/katex.css';
 import '../report/styles/tokens.css';
 import '../report/styles/sheet.css';
 import '../figures/drawings.css';
+import '../figures/charts.css';
 import './app.css';
 
 const root = document.querySelector<HTMLElement>('#sheet');

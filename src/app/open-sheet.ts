@@ -4,13 +4,16 @@ import materialsText from '../../worksheets/materials.md?raw';
 import specimenText from '../../worksheets/specimen.md?raw';
 import lineText from '../../worksheets/sn-line.md?raw';
 import startText from '../../worksheets/rotating-bending.md?raw';
+import staircaseText from '../../worksheets/staircase.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
-import { parseSheet, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
+import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
+import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
 import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
+import { detailOf, titleOf } from './sheet-title.ts';
 
 const EMPTY_SHEET = '---\ntitle: New sheet\nunits: SI\n---\nWrite here what is to be found, and add cells below.\n';
 
@@ -52,7 +55,8 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
     autosave.touch();
     changed();
   });
-  const mounted = mountSheet(root, session);
+  const lines = createLineShelf({ store, openId: autosave.sheetId, now: () => new Date() });
+  const mounted = mountSheet(root, session, { lines });
   return {
     session,
     autosave,
@@ -92,7 +96,8 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
 }
 
 /** What another sheet may start from. */
-export type Start = 'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'lever' | 'specimen' | 'materials' | 'empty';
+export type Start =
+  'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'staircase' | 'lever' | 'specimen' | 'materials' | 'empty';
 
 export function startingText(from: Start): string {
   if (from === 'empty') return EMPTY_SHEET;
@@ -102,17 +107,6 @@ export function startingText(from: Start): string {
   if (from === 'lever') return leverText;
   if (from === 'specimen') return specimenText;
   if (from === 'materials') return materialsText;
+  if (from === 'staircase') return staircaseText;
   return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
-}
-
-export function titleOf({ frontMatter }: SheetDocument): string {
-  const title = frontMatter.entries.get('title')?.trim() ?? '';
-  return title === '' ? 'Untitled sheet' : title;
-}
-
-function detailOf({ frontMatter }: SheetDocument): string {
-  return ['team', 'specimen', 'date']
-    .map((key) => frontMatter.entries.get(key)?.trim() ?? '')
-    .filter((entry) => entry !== '')
-    .join(' · ');
 }

@@ -5,9 +5,10 @@ import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
 import type { HeadActions, Notice, PanelName } from './head-state.ts';
-import { firstSheet, newOpening, openSheet, startingText, titleOf, type Opening, type OpenSheet } from './open-sheet.ts';
+import { firstSheet, newOpening, openSheet, startingText, type Opening, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
 import type { KeptSheet, ShelfStore } from './shelf-store.ts';
+import { titleOf } from './sheet-title.ts';
 import { takeAway } from './take-away.ts';
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */

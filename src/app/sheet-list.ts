@@ -10,6 +10,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'alternating', label: 'Alternating plane bending, with the invented example' },
   { from: 'blank alternating', label: 'Alternating plane bending, blanks empty' },
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
+  { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
   { from: 'lever', label: 'Loading lever with sliding weights' },
   { from: 'specimen', label: 'The specimen: notch, stress along the axis' },
   { from: 'materials', label: 'Materials with their sources' },

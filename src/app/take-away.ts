@@ -2,8 +2,8 @@ import { renderReport, reportPage, sheetTex, type PresentContext } from '../repo
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
-import { titleOf } from './open-sheet.ts';
 import type { OwnParts } from './page-parts.ts';
+import { titleOf } from './sheet-title.ts';
 
 /** The forms in which a sheet leaves the page. */
 export type Takeaway =

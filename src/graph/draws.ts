@@ -1,4 +1,4 @@
-import { drawInputs, standardUncertainty, type Input } from '../core/estimate/index.ts';
+import { drawInputs, standardUncertainty, type Estimate, type Input } from '../core/estimate/index.ts';
 import { evaluateBlock, type Expression } from '../core/formula/index.ts';
 import type { Random } from '../core/numeric/index.ts';
 import type { Plan } from './plan.ts';
@@ -26,7 +26,7 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     if (state?.status !== 'value' || node === undefined) continue;
     const expression = node.ready?.formula.expression ?? states.cell(node.cellId)?.expressions?.get(symbol);
     if (expression === undefined || standardUncertainty(state.estimate) === 0) {
-      columns.set(symbol, drawn.get(symbol) ?? state.estimate.value);
+      columns.set(symbol, drawn.get(symbol) ?? alongTangent(state.estimate, drawn, count));
     } else {
       const column = new Float64Array(count);
       columns.set(symbol, column);
@@ -37,6 +37,10 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
     const state = states.symbol(name);
     return state?.status === 'value' ? standardUncertainty(state.estimate) : 0;
   };
+  const best = (name: string): number => {
+    const state = states.symbol(name);
+    return state?.status === 'value' ? state.estimate.value : Number.NaN;
+  };
   for (let start = 0; start < count; start += BLOCK) {
     const end = Math.min(start + BLOCK, count);
     const block = (name: string): Float64Array | number => {
@@ -44,10 +48,23 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
       return typeof column === 'number' ? column : column.subarray(start, end);
     };
     for (const { expression, column } of steps) {
-      column.set(evaluateBlock(expression, block, uncertainty, end - start), start);
+      column.set(evaluateBlock(expression, block, uncertainty, end - start, best), start);
     }
   }
   return columns;
+}
+
+/** What a fit finds besides a line has no formula: its draws follow those of the inputs it hangs on, to first order. */
+function alongTangent({ value, sensitivities }: Estimate, drawn: ReadonlyMap<string, Float64Array>, count: number): Float64Array | number {
+  const column = new Float64Array(count).fill(value);
+  let moves = false;
+  for (const [id, { input, derivative }] of sensitivities) {
+    const draws = drawn.get(id);
+    if (draws === undefined || derivative === 0) continue;
+    moves = true;
+    for (let i = 0; i < count; i++) column[i] = (column[i] ?? 0) + derivative * ((draws[i] ?? 0) - input.value);
+  }
+  return moves ? column : value;
 }
 
 function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {

@@ -1,14 +1,17 @@
 import {
   fitLeastSquares, fitMaximumLikelihood,
-  type LeastSquaresFit, type LifeDistribution, type LineModel, type Outcome, type StressScale,
+  type LeastSquaresFit, type LifeDistribution, type LineModel, type StressScale,
 } from '../core/fatigue/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
 import { PUBLISHED, publishedState, publishedUnit, type FitSettings } from './fit-symbols.ts';
+import { besideLine } from './models-beside.ts';
 import { definedSymbols, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
-import { filterRows, numbersOf, placesOf, valuesOf, type TableState } from './table/index.ts';
+import { isTaken, takenNode, takenSettings } from './taken-line.ts';
+import { specimensOf, tableMissing } from './specimens.ts';
+import type { TableState } from './table/index.ts';
 import type { CellState, FitState } from './types.ts';
 
 const USUAL: FitSettings = { method: 'least-squares', life: 'lognormal', model: 'linear', stress: 'log', group: 'all' };
@@ -19,11 +22,13 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
   const early = [
     ...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...publishedProblems(cell),
   ].map((problem) => ({ ...problem, cell: block.id }));
+  if (isTaken(cell)) return takenNode(block, cell, early, settings.words);
   const symbols = definedSymbols(cell);
   return {
     cellId: block.id,
     symbols,
-    inputs: context.names.tables.has(cell.table) ? [{ table: true, cellId: cell.table }] : [],
+    // A cell on a loop reads nobody, as a step does.
+    inputs: early.length === 0 && context.names.tables.has(cell.table) ? [{ table: true, cellId: cell.table }] : [],
     signature: JSON.stringify(['fit', block.body, settings, early]),
     compute: (_symbols, tables): CellState => {
       const [trouble] = early;
@@ -45,15 +50,16 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
 /** Dimension of a symbol that a fit publishes. */
 export function fitDimension(cell: FitCell, symbol: string, names: Names): Dimension | undefined {
   const [name] = [...cell.symbols].find(([, published]) => published === symbol) ?? [];
-  return name === undefined ? undefined : publishedUnit(name, settingsOf(cell, names).words).dimension;
+  return name === undefined ? undefined : publishedUnit(name, takenSettings(cell) ?? settingsOf(cell, names).words).dimension;
 }
 
-function settingsOf(cell: FitCell, names: Names): { readonly words: FitSettings; readonly problems: readonly Problem[] } {
+/** Settings in force: words of the cell's own, of the choices that it names, or the usual ones. */
+export function settingsOf(cell: FitCell, names: Names): { readonly words: FitSettings; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const word = (key: keyof FitSettings): string => {
     const setting: FitSetting | undefined = cell[key];
     if (setting === undefined) return USUAL[key];
-    const text = 'word' in setting ? setting.word : names.chosen.get(setting.by)?.key;
+    const text = 'word' in setting ? setting.word : (names.chosen.get(setting.by)?.key ?? groupTyped(key, setting.by, names));
     if (text === undefined) {
       problems.push({
         code: 'fit-choice',
@@ -72,6 +78,12 @@ function settingsOf(cell: FitCell, names: Names): { readonly words: FitSettings;
   return { words, problems };
 }
 
+/** A choice may name a group that is none of its options; whether the table has it is seen with its rows. */
+function groupTyped(key: keyof FitSettings, choiceId: string, names: Names): string | undefined {
+  const typed = key === 'group' ? names.otherKeys.get(choiceId)?.typed : undefined;
+  return typed === '' ? undefined : typed;
+}
+
 function publishedProblems(cell: FitCell): readonly Problem[] {
   return [...cell.symbols.keys()].filter((name) => !PUBLISHED.includes(name)).map((name) => ({
     code: 'fit-symbol',
@@ -83,60 +95,26 @@ function publishedProblems(cell: FitCell): readonly Problem[] {
 
 /** Fits the rows of the group in question that are valid; outcomes decide on the rest. */
 function fitTable(cell: FitCell, settings: FitSettings, table: TableState | undefined): Result<FitState> {
-  if (table === undefined) {
-    return {
-      ok: false,
-      problem: {
-        code: 'fit-table',
-        what: cell.table === '' ? 'This fit names no table yet.' : `There is no table called ${cell.table} in this sheet.`,
-        mend: 'Name the table that holds the specimens.',
-        key: 'table',
-      },
-    };
-  }
-  const has = (name: string): boolean => table.columns.some((column) => column.name === name);
-  for (const name of ['S', 'N']) if (!has(name)) return { ok: false, problem: columnMissing(name) };
-  const every = <T>(name: string, usual: T): readonly T[] =>
-    has(name) ? (valuesOf(table.all, name) as readonly T[]) : Array<T>(table.rowCount).fill(usual);
-  const valid = every('valid', true);
-  const groups = every('group', '');
-  const inGroup = (row: number): boolean => settings.group === 'all' || groups[row] === settings.group;
-  const used = filterRows(table.usable, (row) => valid[row] === true && inGroup(row));
-  if (settings.group !== 'all' && !groups.includes(settings.group)) return { ok: false, problem: groupUnknown(settings.group, groups) };
-  const specimens = {
-    stressMpa: numbersOf(used, 'S').map((pascals) => pascals / 1e6),
-    cycles: numbersOf(used, 'N'),
-    outcomes: (has('outcome') ? valuesOf(used, 'outcome') : Array(placesOf(used).length).fill('fracture')) as readonly Outcome[],
-  };
+  if (table === undefined) return { ok: false, problem: tableMissing(cell.table) };
+  const chosen = specimensOf(table, settings.group);
+  if (!chosen.ok) return chosen;
+  const { specimens, rows } = chosen.value;
   const stress = settings.stress as StressScale;
   const model = settings.model as LineModel;
-  const rows = placesOf(used);
   if (settings.method === 'least-squares') {
     if (model === 'limit') return { ok: false, problem: limitNeedsLikelihood() };
     const fitted = fitLeastSquares(specimens, { model, stress });
-    return fitted.ok ? { ok: true, value: { fit: fitted.value, residuals: (fitted.value as LeastSquaresFit).residuals, rows } } : fitted;
+    return fitted.ok ? { ok: true, value: ofLeastSquares(fitted.value, rows, settings.group) } : fitted;
   }
   const fitted = fitMaximumLikelihood(specimens, { model, stress, life: settings.life as LifeDistribution });
-  return fitted.ok ? { ok: true, value: { fit: fitted.value, residuals: [], rows } } : fitted;
+  if (!fitted.ok) return fitted;
+  const beside = besideLine(specimens, fitted.value);
+  return { ok: true, value: { fit: fitted.value, residuals: [], rows, group: settings.group, get beside() { return beside(); } } };
 }
 
-function columnMissing(name: string): Problem {
-  return {
-    code: 'fit-column',
-    what: `The table has no column ${name}.`,
-    mend: 'A fit needs a column S for the stress amplitude and a column N for the cycles.',
-    key: 'table',
-  };
-}
-
-function groupUnknown(group: string, groups: readonly string[]): Problem {
-  const known = [...new Set(groups)].filter((name) => name !== '');
-  return {
-    code: 'fit-group',
-    what: `The table has no group “${group}”.`,
-    mend: known.length > 0 ? `Its groups are: ${known.slice(0, 12).join(', ')}.` : 'Add a column group, or fit all rows.',
-    key: 'group',
-  };
+/** Residuals are worked out when they are read: a chart of a hundred thousand points may never be asked for. */
+function ofLeastSquares(fit: LeastSquaresFit, rows: FitState['rows'], group: string): FitState {
+  return { fit, get residuals() { return fit.residuals; }, rows, group };
 }
 
 function limitNeedsLikelihood(): Problem {

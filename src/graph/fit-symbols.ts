@@ -1,5 +1,5 @@
 import { fromInput, type Input } from '../core/estimate/index.ts';
-import type { LineFit } from '../core/fatigue/index.ts';
+import { nextFactor, standardQuantile, type LineFit } from '../core/fatigue/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 import { ONE, parseUnit, type Unit } from '../core/units/index.ts';
 import type { FitCell } from '../sheet/index.ts';
@@ -14,9 +14,9 @@ export interface FitSettings {
   readonly group: string;
 }
 
-/** What a fit can publish: parameters, scatter, counts, and the range tested. */
+/** What a fit can publish: parameters, scatter, the factor k_95 for the next specimen (`nextFactor`), z_50 by how many s the median lies above the line, counts, and the range tested. */
 export const PUBLISHED: readonly string[] = [
-  'A', 'B', 'C', 'S_0', 's', 'n', 'failures', 'runouts', 'left_out', 'N_low', 'N_high', 'S_low', 'S_high',
+  'A', 'B', 'C', 'S_0', 's', 'k_95', 'z_50', 'n', 'failures', 'runouts', 'left_out', 'N_low', 'N_high', 'S_low', 'S_high',
 ];
 
 /** Display unit of what a fit publishes. */
@@ -56,7 +56,7 @@ export function publishedState(
   const plain = plainNumber(name, fit);
   if (plain === undefined) {
     return Object.freeze({ status: 'problem', unit, problem: {
-      code: 'fit-no-parameter', what: `The chosen model has no ${name}.`, mend: 'Choose another model, or take the symbol out.', cell: cell.id,
+      code: 'fit-no-parameter', what: `The chosen model has no ${name}.`, mend: 'Choose a model that has one.', cell: cell.id,
     } });
   }
   const input: Input = { id: cell.symbols.get(name) ?? name, value: plain * unit.factor, components: [] };
@@ -99,6 +99,10 @@ function parameterInput(name: string, place: number, cell: FitCell, settings: Fi
 
 function plainNumber(name: string, fit: LineFit): number | undefined {
   switch (name) {
+    case 'k_95':
+      return nextFactor(fit, 0.95);
+    case 'z_50':
+      return standardQuantile(fit.life, 0.5);
     case 'n':
       return fit.n;
     case 'failures':

@@ -7,9 +7,21 @@
  * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
+export { linesOfSheet, type LineToTake } from './lines-of-sheet.ts';
+export { readSnapshot, type LineSnapshot, type LineSource } from './line-snapshot.ts';
+export { unfitFor } from './taken-line.ts';
+export { awaitsLine, isMissing, symbolsOf } from './names.ts';
+export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
+export type {
+  Findings, LimitRow, LimitsFindings, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
+} from './findings/types.ts';
+export { canBeCompared } from './models-beside.ts';
+export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export { liveSymbols } from './text-node.ts';
-export { orderByColumn, tableCsv, valuesOf, type CellMark, type ColumnState, type TableState } from './table/index.ts';
+export {
+  numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,
+} from './table/index.ts';
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';

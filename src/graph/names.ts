@@ -1,7 +1,11 @@
 import type { Expression } from '../core/formula/types.ts';
 import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { Cell, CellBlock, ChoiceCell, ChoiceOption, SheetDocument } from '../sheet/types.ts';
+import { groupsBehind } from '../sheet/index.ts';
+import type { Cell, CellBlock, ChoiceCell, ChoiceOption, FitCell, SheetDocument, TableCell } from '../sheet/types.ts';
+
+/** Code of the trouble that the symbols of a fit have while no line has been taken yet. Their readers make it their own. */
+export const LINE_AWAITED = 'line-awaited';
 
 /** The value or formula that the chosen option of a choice gives to a symbol. */
 export interface Filling {
@@ -23,15 +27,20 @@ export interface Names {
   readonly fillings: ReadonlyMap<string, Filling>;
   /** Option in force of each choice by cell id; absent where the chosen key is unknown. */
   readonly chosen: ReadonlyMap<string, ChoiceOption>;
-  /** Ids of the tables. */
-  readonly tables: ReadonlySet<string>;
+  /** Where the chosen key is no option: what was written, and the groups of specimens that it may name for a fit that takes its group from the choice. */
+  readonly otherKeys: ReadonlyMap<string, { readonly typed: string; readonly groups: readonly string[] }>;
+  /** Tables and fits by their ids. */
+  readonly tables: ReadonlyMap<string, TableCell>;
+  readonly fits: ReadonlyMap<string, FitCell>;
 }
 
 export function collectNames(document: SheetDocument): Names {
   const definitions = new Map<string, Definition>();
   const fillings = new Map<string, Filling>();
   const chosen = new Map<string, ChoiceOption>();
-  const tables = new Set<string>();
+  const otherKeys = new Map<string, { typed: string; groups: readonly string[] }>();
+  const tables = new Map<string, TableCell>();
+  const fits = new Map<string, FitCell>();
   for (const block of document.blocks) {
     if (block.kind !== 'cell') continue;
     const cell = block.cell;
@@ -40,15 +49,49 @@ export function collectNames(document: SheetDocument): Names {
       if (earlier === undefined) definitions.set(symbol, { symbol, block, rivals: [] });
       else definitions.set(symbol, { ...earlier, rivals: [...earlier.rivals, block] });
     }
-    if (cell.kind === 'table') tables.add(cell.id);
+    if (cell.kind === 'table') tables.set(cell.id, cell);
+    if (cell.kind === 'fit') fits.set(cell.id, cell);
     if (cell.kind === 'choice') {
       const option = cell.options.find(({ key }) => key === cell.chosen);
+      if (option === undefined) otherKeys.set(cell.id, { typed: cell.chosen, groups: groupsBehind(document, cell.id) });
       if (option === undefined) continue;
       chosen.set(cell.id, option);
+      if (isMissing(option, document)) continue;
       for (const [symbol, text] of option.sets) fillings.set(symbol, { text, choice: cell, option });
     }
   }
-  return { definitions, fillings, chosen, tables };
+  return { definitions, fillings, chosen, otherKeys, tables, fits };
+}
+
+const awaited = new WeakMap<SheetDocument, ReadonlySet<string>>();
+
+/** Symbols of fits that still wait for a line from another sheet. */
+function awaitedSymbols(document: SheetDocument): ReadonlySet<string> {
+  let symbols = awaited.get(document);
+  if (symbols === undefined) {
+    symbols = new Set(document.blocks.flatMap((block) =>
+      (block.kind === 'cell' && block.cell.kind === 'fit' && awaitsLine(block.cell) ? [...block.cell.symbols.values()] : [])));
+    awaited.set(document, symbols);
+  }
+  return symbols;
+}
+
+/** Whether a fit still waits for a line from another sheet. */
+export function awaitsLine(cell: FitCell): boolean {
+  return cell.finds === 'line' && cell.snapshot === undefined && cell.table === '' && cell.of === undefined;
+}
+
+/** Whether an option that says what it may lack does lack it: it sets nothing, or reads a line that has still to be taken. */
+export function isMissing(option: ChoiceOption, document: SheetDocument): boolean {
+  if (option.missing === undefined) return false;
+  const symbols = awaitedSymbols(document);
+  return option.sets.size === 0 || [...option.sets.values()].some((text) => symbolsOf(text).some((symbol) => symbols.has(symbol)));
+}
+
+/** Symbols that a text reads, if it is a formula. */
+export function symbolsOf(text: string): readonly string[] {
+  const read = parseRemembered(text);
+  return read.ok ? referencedSymbols(read.value) : [];
 }
 
 /** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */

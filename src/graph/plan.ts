@@ -2,6 +2,7 @@ import type { Dimension } from '../core/units/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
 import { checkNode } from './check-node.ts';
+import { findingsDimension, findingsNode, symbolsReadByFit } from './findings-node.ts';
 import { fitDimension, fitNode } from './fit-node.ts';
 import { readGiven, type GivenState } from './given.ts';
 import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
@@ -11,23 +12,29 @@ import { tableNode, tableSymbolUnit } from './table-node.ts';
 import { tableReads, type TableState } from './table/index.ts';
 import { figureNode, proseNode, textNode } from './text-node.ts';
 import { togetherProblems } from './together.ts';
-import type { CellState, SymbolState } from './types.ts';
+import type { CellState, FitState, SymbolState } from './types.ts';
 
-/** What a node reads: a symbol, or the rows of a table. */
+/** What a node reads: a symbol, the rows of a table, the line of a fit, or what a fit has found besides. */
 export type NodeInput =
   | { readonly symbol: string; readonly cellId: string }
-  | { readonly table: true; readonly cellId: string };
+  | { readonly table: true; readonly cellId: string }
+  | { readonly fit: true; readonly cellId: string }
+  | { readonly findings: true; readonly cellId: string };
 
 /** One cell as the graph sees it: what it reads, and how its state comes from that. */
 export interface PlanNode {
   readonly cellId: string;
   /** Symbols it defines. */
   readonly symbols: readonly string[];
-  /** Symbols read, with the cells that define them, and tables; a name nobody defines is not among them. */
+  /** Symbols read, with the cells that define them, tables and fits; a name nobody defines is not among them. */
   readonly inputs: readonly NodeInput[];
   /** Equal signatures compute the same state from the same inputs. */
   readonly signature: string;
-  readonly compute: (symbols: ReadonlyMap<string, SymbolState>, tables: ReadonlyMap<string, TableState>) => CellState;
+  readonly compute: (
+    symbols: ReadonlyMap<string, SymbolState>,
+    tables: ReadonlyMap<string, TableState>,
+    fits: ReadonlyMap<string, FitState>,
+  ) => CellState;
   /** Steps only: the formula that block evaluation reads. */
   readonly ready?: ReadyStep;
 }
@@ -57,7 +64,9 @@ export function compilePlan(document: SheetDocument): Plan {
   }
   const reads = new Map<string, readonly string[]>();
   for (const [symbol, { block }] of names.definitions) {
-    reads.set(symbol, block.cell.kind === 'table' ? tableReads(block.cell) : (formulas.get(symbol)?.reads ?? []));
+    const { cell } = block;
+    const own = cell.kind === 'table' ? tableReads(cell) : cell.kind === 'fit' ? symbolsReadByFit(cell, names) : formulas.get(symbol)?.reads;
+    reads.set(symbol, own ?? []);
   }
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
@@ -72,7 +81,7 @@ export function compilePlan(document: SheetDocument): Plan {
     if (cell.kind === 'step') return stepNode(block, cell, formulasOf(cell, formulas, names), context);
     if (cell.kind === 'check') return checkNode(block, cell, context);
     if (cell.kind === 'table') return tableNode(block, cell, context);
-    if (cell.kind === 'fit') return fitNode(block, cell, context);
+    if (cell.kind === 'fit') return cell.finds === 'line' ? fitNode(block, cell, context) : findingsNode(block, cell, context);
     if (cell.kind === 'figure') return figureNode(block, cell, context);
     return textNode(block, context);
   });
@@ -124,7 +133,7 @@ function settleDimensions(
     const cell = names.definitions.get(symbol)?.block.cell;
     const dimension =
       cell?.kind === 'fit'
-        ? fitDimension(cell, symbol, names)
+        ? (cell.finds === 'line' ? fitDimension : findingsDimension)(cell, symbol, names)
         : cell?.kind === 'table'
           ? tableSymbolUnit(cell, symbol).dimension
           : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));

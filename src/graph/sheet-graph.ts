@@ -2,8 +2,9 @@ import { Runtime, type Variable } from '@observablehq/runtime';
 import type { SheetDocument } from '../sheet/types.ts';
 import { compilePlan, type NodeInput, type Plan, type PlanNode } from './plan.ts';
 import { sameResult } from './same.ts';
+import type { Findings } from './findings/types.ts';
 import type { TableState } from './table/index.ts';
-import type { CellState, SheetStates, SymbolState } from './types.ts';
+import type { CellState, FitState, SheetStates, SymbolState } from './types.ts';
 
 export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
 
@@ -24,11 +25,14 @@ export interface SheetGraph {
   dispose(): void;
 }
 
+/** What one input of a node is at this moment. */
+type InputState = SymbolState | TableState | FitState | Findings;
+
 interface LiveCell {
   node: PlanNode;
   readonly variable: Variable;
   last?: CellState;
-  lastInputs: readonly (SymbolState | TableState | undefined)[];
+  lastInputs: readonly (InputState | undefined)[];
 }
 
 export function createSheetGraph(document: SheetDocument): SheetGraph {
@@ -86,13 +90,15 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
     evaluated.set(cellId, (evaluated.get(cellId) ?? 0) + 1);
     const symbols = new Map<string, SymbolState>();
     const tables = new Map<string, TableState>();
+    const fits = new Map<string, FitState>();
     node.inputs.forEach((input, i) => {
       const value = read[i];
       if (value === undefined) return;
       if ('symbol' in input) symbols.set(input.symbol, value as SymbolState);
-      else tables.set(input.cellId, value as TableState);
+      else if ('table' in input) tables.set(input.cellId, value as TableState);
+      else if ('fit' in input) fits.set(input.cellId, value as FitState);
     });
-    const state = keepEqualResults(node.compute(symbols, tables), states.get(cellId));
+    const state = keepEqualResults(node.compute(symbols, tables, fits), states.get(cellId));
     live.last = state;
     live.lastInputs = read;
     return state;
@@ -183,8 +189,10 @@ function symbolIn(state: CellState | undefined, symbol: string): SymbolState | u
   return state?.results?.get(symbol) ?? state?.result;
 }
 
-function readFrom(input: NodeInput, state: CellState | undefined): SymbolState | TableState | undefined {
-  return 'symbol' in input ? symbolIn(state, input.symbol) : state?.table;
+function readFrom(input: NodeInput, state: CellState | undefined): InputState | undefined {
+  if ('symbol' in input) return symbolIn(state, input.symbol);
+  if ('table' in input) return state?.table;
+  return 'fit' in input ? state?.fit : state?.findings;
 }
 
 /** The fresh state with the results of before wherever they say the same, so that an edit stops spreading there. */

@@ -4,6 +4,7 @@ import { evaluateTruth, evaluateWithPartials } from '../core/formula/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/index.ts';
+import { LINE_AWAITED } from './names.ts';
 import type { CheckState, RangeWord, SymbolState } from './types.ts';
 
 /** Values at hand by symbol; a symbol without value is absent. */
@@ -44,6 +45,11 @@ export function blockedBy(
     if (state?.status === 'range') {
       range ??= unit === undefined ? state : { ...state, unit };
       continue;
+    }
+    // Whoever reads a line that has still to be taken is the one in trouble: the cell that waits for it is not.
+    if (state?.status === 'problem' && state.problem.code === LINE_AWAITED) {
+      const { what, mend } = state.problem;
+      return { status: 'problem', problem: { code: 'line-missing', what, mend }, ...(unit === undefined ? {} : { unit }) };
     }
     const origin = state?.status === 'problem' && state.origin !== undefined ? state.origin : symbol;
     return {

@@ -21,7 +21,7 @@ export function tableNode(block: CellBlock, cell: TableCell, context: PlanContex
     symbols: definedSymbols(cell),
     // A table on a loop, or whose symbol is taken, reads nobody: the runtime never sees the loop.
     inputs: fixed.length > 0 ? [] : inputs,
-    signature: JSON.stringify(['table', block.body, inputs, early]),
+    signature: `table ${serialOf(block)} ${JSON.stringify([inputs, early])}`,
     compute: (states): CellState => {
       const table = readTable(cell, sheetSymbols(states, context));
       const given = cell.symbols.map(({ symbol }) => giveSymbol(symbol, cell, table, reads, states, early[0]));
@@ -74,6 +74,16 @@ function giveSymbol(
   if (expression === undefined) return { symbol, state: Object.freeze({ status: 'range', word: 'open', unit, waitsFor: 'a row' }) };
   const ready = { cellId: cell.id, formula: { text: '', expression }, unit, ranges: [], otherwise: '' };
   return { symbol, state: Object.freeze(evaluateStep(ready, valuesOf(reads, states))), expression };
+}
+
+const serials = new WeakMap<CellBlock, number>();
+let lastSerial = 0;
+
+/** A number of its own for each block: the text of a long table is not put together only to be compared. */
+function serialOf(block: CellBlock): number {
+  const serial = serials.get(block) ?? ++lastSerial;
+  serials.set(block, serial);
+  return serial;
 }
 
 function sheetSymbols(states: ReadonlyMap<string, SymbolState>, context: PlanContext): SheetSymbols {

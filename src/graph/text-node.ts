@@ -1,6 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { Block, CellBlock, FigureCell, ProseBlock } from '../sheet/types.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
+import type { Block, CellBlock, ChoiceCell, FigureCell, FitCell, ProseBlock } from '../sheet/types.ts';
+import type { NodeInput, PlanContext, PlanNode } from './plan.ts';
 import type { CellState } from './types.ts';
 
 /** Live values in prose and sentences: `{=sigma_a}`. */
@@ -30,7 +30,26 @@ export function figureNode(block: CellBlock, cell: FigureCell, context: PlanCont
       key: 'by',
     });
   }
-  return showingNode(block, reads, problems, context, cell.by === undefined ? '' : context.names.chosen.get(cell.by)?.key);
+  const form = cell.by === undefined ? undefined : context.names.chosen.get(cell.by)?.key;
+  if (cell.fit === undefined) return showingNode(block, reads, problems, context, [], form);
+  const fit = context.names.fits.get(cell.fit);
+  if (fit === undefined) problems.push(unknownFit(cell.fit, [...context.names.fits.keys()]));
+  return showingNode(block, reads, problems, context, fit === undefined ? [] : drawnInputs(fit, context), form);
+}
+
+/** What a chart shows of a fit: its line or what it has found, and the rows of its table. */
+function drawnInputs(fit: FitCell, { names }: PlanContext): readonly NodeInput[] {
+  const found: NodeInput[] = fit.finds === 'line' ? [{ fit: true, cellId: fit.id }] : [{ findings: true, cellId: fit.id }];
+  return names.tables.has(fit.table) ? [...found, { table: true, cellId: fit.table }] : found;
+}
+
+function unknownFit(named: string, fits: readonly string[]): Problem {
+  return {
+    code: 'figure-fit',
+    what: `There is no fit called ${named} in this sheet.`,
+    mend: fits.length === 0 ? 'Add a fit, or take the line `fit:` out.' : `Name one of: ${fits.slice(0, 12).join(', ')}.`,
+    key: 'fit',
+  };
 }
 
 /** Choices, checklists, remarks and what the sheet does not understand: their state is their text. */
@@ -39,19 +58,23 @@ export function textNode(block: CellBlock, context: PlanContext): PlanNode {
   const { cell } = block;
   if (cell.kind === 'choice') {
     const option = context.names.chosen.get(cell.id);
-    if (option === undefined) {
-      problems.push({
-        code: 'option-unknown',
-        what: `“${cell.chosen}” is none of the options here.`,
-        mend: `Choose one of: ${cell.options.map(({ key }) => key).join(', ')}.`,
-        key: 'chosen',
-      });
-    }
+    const groups = context.names.otherKeys.get(cell.id)?.groups ?? [];
+    if (option === undefined && !groups.includes(cell.chosen)) problems.push(optionUnknown(cell, groups));
     for (const symbol of option?.sets.keys() ?? []) {
       if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what this option sets'));
     }
   }
   return showingNode(block, [], problems, context);
+}
+
+function optionUnknown({ chosen, options }: ChoiceCell, groups: readonly string[]): Problem {
+  const keys = [...new Set([...options.map(({ key }) => key), ...groups])];
+  return {
+    code: 'option-unknown',
+    what: `“${chosen}” is none of the options here${groups.length > 0 ? ', and no group of the table' : ''}.`,
+    mend: `Choose one of: ${keys.join(', ')}.`,
+    key: 'chosen',
+  };
 }
 
 function unknownSymbol(symbol: string, role: string): Problem {
@@ -67,14 +90,15 @@ function showingNode(
   reads: readonly string[],
   problems: readonly Problem[],
   context: PlanContext,
+  drawn: readonly NodeInput[] = [],
   /** What else the cell's look depends on. */
   form = '',
 ): PlanNode {
   const all = [...problems, ...(context.problems.get(block.id) ?? [])].map((problem) => ({ ...problem, cell: block.id }));
-  const inputs = reads.flatMap((symbol) => {
+  const inputs = [...drawn, ...reads.flatMap((symbol): NodeInput[] => {
     const definition = context.names.definitions.get(symbol);
     return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
-  });
+  })];
   return {
     cellId: block.id,
     symbols: [],

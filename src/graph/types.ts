@@ -3,6 +3,9 @@ import type { LineFit, Residual } from '../core/fatigue/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
+import type { Findings } from './findings/types.ts';
+import type { LineSource } from './line-snapshot.ts';
+import type { BesideLine } from './models-beside.ts';
 import type { TableState } from './table/index.ts';
 
 /** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for an optional given. */
@@ -57,6 +60,12 @@ export interface FitState {
   readonly residuals: readonly Residual[];
   /** Places in the table of the rows that the fit was given. */
   readonly rows: ArrayLike<number>;
+  /** The specimens that were asked for: `all`, or the name of a group. */
+  readonly group: string;
+  /** Where the line was taken from, for one that was fitted in another sheet: there are no rows then. */
+  readonly taken?: LineSource;
+  /** The other models and limits by profile likelihood, worked out when they are read; for maximum likelihood only. */
+  readonly beside?: BesideLine | undefined;
 }
 
 /** Everything the page, the report and the headless command need to know of one cell. Frozen. */
@@ -70,6 +79,10 @@ export interface CellState {
   /** What a table gives the sheet by symbol, as one expression over its rows. */
   readonly expressions?: ReadonlyMap<string, Expression>;
   readonly fit?: FitState;
+  /** What a fit has found that finds no line. */
+  readonly findings?: Findings;
+  /** What such a cell waits for, where the trouble lies upstream. */
+  readonly waiting?: Problem;
   readonly reading?: ReadingState;
   readonly check?: CheckState;
   /** The formula in force, for steps: the cell's own or the chosen option's. */

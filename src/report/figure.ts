@@ -12,17 +12,18 @@ const LAYOUTS = [
 ] as const;
 const TEXT_SIZE = 15;
 
-/** A drawing of named values with a sentence that says what it shows. */
+/** A drawing or chart of named values with a sentence that says what it shows. */
 export function figureLine(cell: FigureCell, context: PresentContext): Markup {
   const figure = presentFigure(cell, context);
   const prefix = cellAnchor(cell.id).replace(/[^A-Za-z0-9-]/g, '-');
+  const draw = figure.draw ?? figure.chart;
   const drawings = LAYOUTS.flatMap(({ name, width }) =>
-    figure.draw === undefined ? [] : [{ name, ...figure.draw({ width, idPrefix: `${prefix}-${name}`, textSize: TEXT_SIZE }) }]);
+    draw === undefined ? [] : [{ name, ...draw({ width, idPrefix: `${prefix}-${name}`, textSize: TEXT_SIZE }) }]);
   return cellLine({
     id: cell.id,
     kind: 'figure',
     line: html`<figure>${drawings.map(({ name, svg }) => html`<div class="drawn ${name}">${trusted(svg)}</div>`)}
-<figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence}</figcaption></figure>
+<figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence ?? figure.instead}</figcaption></figure>
 ${problemList(figure)}`,
     margin: [note(figure.note === undefined ? undefined : liveText(figure.note, context))],
   });

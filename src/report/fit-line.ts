@@ -1,8 +1,10 @@
 import type { FitCell } from '../sheet/types.ts';
+import { factList, smallTable } from './findings-line.ts';
 import { equationLine } from './lines.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
 import { presentFit } from './present/fit.ts';
+import { presentBeside } from './present/models-beside.ts';
 import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedFit, PresentedParameter } from './present/types.ts';
 
@@ -17,7 +19,8 @@ ${fit.method !== '' && html`<p class="method">${fit.method}</p>`}
 ${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
 ${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
 ${fit.parameters.length > 0 && parameterTable(fit)}
-${fit.facts.length > 0 && html`<dl class="facts">${fit.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
+${factList(fit.facts)}
+${presentBeside(cell, context).map(smallTable)}
 ${problemList(fit)}`,
     margin: [
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
@@ -28,14 +31,14 @@ ${problemList(fit)}`,
 }
 
 function parameterTable({ parameters, limits }: PresentedFit): Markup {
-  return html`<div class="ruled"><table>
+  return html`<div class="ruled" tabindex="0" role="group" aria-label="Parameters"><table>
 <thead><tr><th scope="col">Parameter</th><th scope="col" class="figures">Value</th><th scope="col" class="figures">Standard error</th><th scope="col" class="figures">Lower limit</th><th scope="col" class="figures">Upper limit</th></tr></thead>
 <tbody>${parameters.map(parameterRow)}</tbody>
 </table></div>
 <p class="limits">${limits}</p>`;
 }
 
-function parameterRow({ symbolTex, value, standardError, low, high }: PresentedParameter): Markup {
-  return html`<tr><th scope="row">${math(symbolTex)}</th>${[value, standardError, low, high].map((text) => html`<td class="figures">${text}</td>`)}</tr>
+function parameterRow({ symbolTex, words, value, standardError, low, high }: PresentedParameter): Markup {
+  return html`<tr><th scope="row">${math(symbolTex)} <span class="words">${words}</span></th>${[value, standardError, low, high].map((text) => html`<td class="figures">${text}</td>`)}</tr>
 `;
 }

@@ -1,5 +1,6 @@
 import type { Block, CellBlock } from '../sheet/types.ts';
 import { figureLine } from './figure.ts';
+import { findingsLine } from './findings-line.ts';
 import { fitLine } from './fit-line.ts';
 import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
 import { givenLine, stepLine } from './lines.ts';
@@ -43,7 +44,7 @@ function cellMarkup(block: CellBlock, context: PresentContext): Markup {
     case 'checklist': return checklistLine(cell, context);
     case 'remark': return remarkLine(cell, context);
     case 'table': return tableLine(cell, context);
-    case 'fit': return fitLine(cell, context);
+    case 'fit': return cell.finds === 'line' ? fitLine(cell, context) : findingsLine(cell, context);
     case 'figure': return figureLine(cell, context);
     case 'unknown': return unknownLine(block, context);
   }

@@ -7,8 +7,8 @@ import { decimalText } from './present/number.ts';
 import { presentTable } from './present/table.ts';
 import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from './present/types.ts';
 
-/** Rows of a table that are printed; the document holds all of them. */
-export const PRINTED_ROWS = 200;
+/** Rows of a table that are printed, some twenty pages; the document holds all of them. */
+export const PRINTED_ROWS = 1000;
 
 /** Rows of typed columns, ruled as in a printed report. */
 export function tableLine(cell: TableCell, context: PresentContext): Markup {
@@ -59,7 +59,7 @@ function rowMarkup(row: PresentedRow, places: readonly number[], columns: readon
     return html`<td${classes !== '' && html` class="${classes}"`}>${field?.printed}</td>`;
   });
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
-  return html`<tr${row.isLeftOut && html` class="left-out"`}>${fields}</tr>
+  return html`<tr${(row.isLeftOut || row.isNotCounted) && html` class="${row.isLeftOut ? 'left-out' : 'not-counted'}"`}>${fields}</tr>
 ${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">Left out.</p>`}${told.map((problem) => toldLine(problem, row.isLeftOut))}</td></tr>
 `}`;
 }

@@ -3,14 +3,20 @@ import { withUnit } from './present/number.ts';
 import { presentStep } from './present/step.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedResult } from './present/types.ts';
+import { fitTex } from './tex-fit.ts';
+import { texText } from './tex-text.ts';
 
 /**
  * The sheet's equations as a LaTeX document that compiles as it is: for each step the symbols, the numbers put in and
- * the result with its uncertainty. What is hidden in the sheet stays out.
+ * the result with its uncertainty; for each fit its line, its tables and what is said of them. What is hidden in the sheet
+ * stays out.
  */
 export function sheetTex(context: PresentContext): string {
-  const steps = context.document.blocks.flatMap((block) =>
-    block.kind === 'cell' && block.cell.kind === 'step' ? [stepTex(block.cell, context)] : []);
+  const cells = context.document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell') return [];
+    if (block.cell.kind === 'step') return [stepTex(block.cell, context)];
+    return block.cell.kind === 'fit' ? [fitTex(block.cell, context)] : [];
+  });
   return [
     '\\documentclass{article}',
     '\\usepackage[utf8]{inputenc}',
@@ -18,7 +24,7 @@ export function sheetTex(context: PresentContext): string {
     '\\usepackage{amsmath,amssymb}',
     '\\begin{document}',
     `\\section*{${texText(presentTitleBlock(context.document).title)}}`,
-    ...steps,
+    ...cells,
     '\\end{document}',
     '',
   ].join('\n');
@@ -58,28 +64,4 @@ function resultTex(result: PresentedResult & { kind: 'value' }, left: string): s
 function besideTex({ uncertainty, spreadFactor, unit }: PresentedResult & { kind: 'value' }): string {
   if (spreadFactor !== undefined) return `\\text{${texText(`×/÷ ${spreadFactor}`)}}`;
   return uncertainty === undefined ? '' : `u = \\text{${texText(withUnit(uncertainty, unit))}}`;
-}
-
-const TEX_SIGNS: Readonly<Record<string, string>> = {
-  '\\': '\\textbackslash{}', '{': '\\{', '}': '\\}', '$': '\\$', '&': '\\&', '#': '\\#', '%': '\\%', '_': '\\_',
-  '^': '\\textasciicircum{}', '~': '\\textasciitilde{}', '<': '$<$', '>': '$>$', '|': '$|$', '"': "''",
-  '±': '$\\pm$', '·': '$\\cdot$', '×': '$\\times$', '÷': '$\\div$', '−': '$-$', '°': '${}^{\\circ}$', 'µ': '$\\mu$',
-  '≤': '$\\le$', '≥': '$\\ge$', '⟨': '$\\langle$', '⟩': '$\\rangle$', '∞': '$\\infty$', '\u00a0': '~', '\u202f': '\\,',
-  '\u2009': '\\,', '–': '--', '—': '---', '‘': '`', '’': "'", '“': '``', '”': "''", '…': '\\dots{}',
-  'α': '$\\alpha$', 'β': '$\\beta$', 'δ': '$\\delta$', 'ε': '$\\varepsilon$', 'σ': '$\\sigma$', 'τ': '$\\tau$',
-  'π': '$\\pi$', 'ρ': '$\\rho$', 'ν': '$\\nu$', 'Δ': '$\\Delta$', 'μ': '$\\mu$',
-};
-const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
-
-/** Plain text such that LaTeX prints it and reads no command from it; a sign that its usual fonts lack becomes `?`. */
-function texText(text: string): string {
-  return [...text].map((sign) => {
-    const known = Object.hasOwn(TEX_SIGNS, sign) ? TEX_SIGNS[sign] : undefined;
-    if (known !== undefined) return known;
-    if (sign === '⁻') return '${}^{-}$';
-    const raised = RAISED.indexOf(sign);
-    if (raised >= 0) return `\${}^{${raised}}$`;
-    if (/\s/.test(sign)) return ' ';
-    return /[\u0020-\u007e\u00c0-\u017f]/.test(sign) ? sign : '?';
-  }).join('');
 }

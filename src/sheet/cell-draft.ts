@@ -7,6 +7,7 @@ import { fieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
 import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
 import { rowsBlock } from './table/rows-block.ts';
+import type { RowsPlace } from './table/rows-block.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
@@ -19,12 +20,17 @@ export interface CellDraft {
   /** The `id` key. */
   readonly statedId?: string;
   readonly symbol?: string;
+  /** What stands around the rows of a table that are plain lines at its end. */
+  readonly rowsPlace?: RowsPlace;
 }
 
 /** Longest body that is read, in characters; a longer one is kept unread. */
 const LONGEST_BODY = 200_000;
-/** That of a table, whose rows are one text: enough for a hundred thousand of them. */
-const LONGEST_TABLE = 4_000_000;
+/**
+ * That of a table, whose rows are one text: a hundred thousand of them with a hundred characters each (specimen, group,
+ * stress, life, outcome, whether it counts, a short note). Reading takes time in proportion, whatever stands there.
+ */
+const LONGEST_TABLE = 12_000_000;
 
 /** Characters that the body of a kind may have. */
 export function longestBody(cellKind: string): number {
@@ -51,7 +57,8 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
   const claims = claimsOf(fields, problems);
-  return { fields: { ...own.fields, ...shared } as CellFields, ...claims, problems: inOrder(problems) };
+  const place = block === undefined ? {} : { rowsPlace: placeOf(block) };
+  return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, problems: inOrder(problems) };
 }
 
 /** The cell in its document. `duplicateOf` names the cell whose id it states, too. */
@@ -70,6 +77,10 @@ function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string;
   }
   const symbol = problems.some(({ code }) => code === 'symbol-malformed') ? undefined : fields.text('symbol');
   return present({ statedId: isUsable ? id : undefined, symbol });
+}
+
+function placeOf({ head, indent, lineEnd, tail }: RowsPlace): RowsPlace {
+  return { head, indent, lineEnd, tail };
 }
 
 function withText(group: Group, key: string, text: string): Group {

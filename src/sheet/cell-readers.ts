@@ -24,6 +24,7 @@ type Readers = { readonly [K in KnownKind]: (fields: Fields, problems: BodyProbl
 const SYMBOL = v.pipe(v.string(), v.check((name) => checkSymbolName(name).ok));
 const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
 const SPREAD = v.literal('factor');
+const SCALE = v.picklist(['log', 'plain']);
 const CLOCK = v.pipe(
   v.string(),
   v.transform((typed) => typed.split(',').map((name) => name.trim())),
@@ -39,6 +40,11 @@ const spreadSlip: Slip = (typed) => ({
   code: 'spread-unknown',
   what: `\`spread\` takes the word factor only, not \`${typed}\`.`,
   mend: 'Write `spread: factor`, or delete the line.',
+});
+const scaleSlip: Slip = (typed) => ({
+  code: 'scale-unknown',
+  what: `\`scale\` takes the words log and plain only, not \`${typed}\`.`,
+  mend: 'Write `scale: log`, or delete the line: the chart then follows its fit.',
 });
 const clockSlip: Slip = (typed) => ({
   code: 'clock-malformed',
@@ -117,7 +123,12 @@ export const CELL_READERS: Readers = {
       kind: 'figure',
       drawing: fields.required('drawing'),
       values: fields.mapping('values') ?? new Map(),
-      ...present({ by: fields.text('by'), givens: fields.mapping('givens') }),
+      ...present({
+        by: fields.text('by'),
+        fit: fields.text('fit'),
+        scale: fields.formed('scale', SCALE, scaleSlip),
+        givens: fields.mapping('givens'),
+      }),
     },
   }),
   remark: (fields) => ({

@@ -11,13 +11,17 @@ import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
+import { replaceCell, replaceRows } from './replace-block.ts';
 import { setKey } from './set-entry.ts';
-import { setInGroup } from './set-in-group.ts';
+import { setGroup, setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
+import { addColumn } from './table/add-column.ts';
 import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
+import { groupsBehind } from './table/groups.ts';
 import { notATable } from './table/row-problems.ts';
 import { changeAround, rowsBlock, withRows } from './table/rows-block.ts';
+import { rowsText, textOfRows } from './table/rows-text.ts';
 import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
@@ -29,6 +33,10 @@ export type EditCommand =
   | { readonly do: 'set keys'; readonly cellId: string; readonly values: ReadonlyMap<string, string | undefined> }
   /** Sets an entry of a group under a key of a cell (a coefficient under `correlated`), or takes it out. */
   | { readonly do: 'set in group'; readonly cellId: string; readonly group: string; readonly key: string; readonly value: string | undefined }
+  /** Sets a whole group under a key of a cell (what was stored of a line), or takes it out. */
+  | { readonly do: 'set group'; readonly cellId: string; readonly group: string; readonly entries: ReadonlyMap<string, string> | undefined }
+  /** Adds a column to a table that a formula gives for each row: `lg_N` by `log10(N)`. */
+  | { readonly do: 'add column'; readonly cellId: string; readonly key: string; readonly formula: string }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -57,16 +65,20 @@ export function applyEdit(document: SheetDocument, command: EditCommand): Result
       ok(document),
     );
   }
-  const changed = changeText(document, command);
+  return change(document, command);
+}
+
+function readIfChanged(document: SheetDocument, changed: Result<string>): Result<SheetDocument> {
   if (!changed.ok) return changed;
-  if (changed.value === serialiseSheet(document)) return ok(document);
-  if (changed.value.length > LONGEST_DOCUMENT) return fail(tooLongProblem('document', LONGEST_DOCUMENT));
-  return ok(parseAgain(changed.value, document));
+  const text = changed.value;
+  if (text === serialiseSheet(document)) return ok(document);
+  if (text.length > LONGEST_DOCUMENT) return fail(tooLongProblem('document', LONGEST_DOCUMENT));
+  return ok(parseAgain(text, document));
 }
 
 type SingleCommand = Exclude<EditCommand, { do: 'together' }>;
 
-function changeText(document: SheetDocument, command: SingleCommand): Result<string> {
+function change(document: SheetDocument, command: SingleCommand): Result<SheetDocument> {
   switch (command.do) {
     case 'set key':
       return changeBody(document, command.cellId, (block, lineEnd) =>
@@ -80,20 +92,30 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
           ? fail(keyEmptyProblem())
           : setInGroup(body, keysOf(cellKind), command.group, command.key, command.value, lineEnd),
       );
+    case 'set group':
+      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
+        setGroup(body, keysOf(cellKind), command.group, command.entries, lineEnd),
+      );
+    case 'add column':
+      return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {
+        if (cell.kind !== 'table') return fail(notATable());
+        const add = (text: string): Result<string> => addColumn(text, cell, command.key, command.formula, lineEnd);
+        return changeAround(body, add) ?? add(body);
+      });
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
         setDone(body, command.item, command.time, lineEnd),
       );
     case 'choose':
-      return changeBody(document, command.cellId, (block, lineEnd) => choose(block, command.option, lineEnd));
+      return changeBody(document, command.cellId, (block, lineEnd) => choose(block, command.option, lineEnd, document));
     case 'add option':
       return changeBody(document, command.cellId, ({ body }, lineEnd) => addOption(body, command.option, lineEnd));
     case 'set body':
       return changeBody(document, command.cellId, ({ body }, lineEnd) => ok(adoptLineEnds(body, command.body, lineEnd)));
     case 'set source':
-      return setSource(document, command.blockId, command.source);
+      return readIfChanged(document, setSource(document, command.blockId, command.source));
     case 'set front matter':
-      return setFrontMatter(document, command.key, command.value);
+      return readIfChanged(document, setFrontMatter(document, command.key, command.value));
     case 'set table cell':
     case 'insert rows':
     case 'delete rows':
@@ -101,9 +123,9 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
     case 'order rows':
     case 'paste cells':
     case 'replace rows':
-      return changeBody(document, command.cellId, (block, lineEnd) => changeRows(block, command, lineEnd));
+      return changeRows(document, command);
     default:
-      return arrange(document, command);
+      return readIfChanged(document, arrange(document, command));
   }
 }
 
@@ -120,14 +142,17 @@ function changeBody(
   document: SheetDocument,
   cellId: string,
   change: (block: CellBlock, lineEnd: string) => Result<string>,
-): Result<string> {
+): Result<SheetDocument> {
   const block = findCell(document, cellId);
   if (block === undefined) return fail(goneProblem(cellId));
   const body = change(block, lineEndOf(block.source));
   if (!body.ok) return fail({ ...body.problem, cell: cellId });
   const longest = longestBody(block.cellKind);
   if (body.value.length > longest) return fail({ ...tooLongProblem('cell', longest), cell: cellId });
-  return ok(replaceSource(document, block, withBody(block, body.value)));
+  const source = withBody(block, body.value);
+  if (source === block.source) return ok(document);
+  const read = replaceCell(document, block, source);
+  return read === undefined ? readIfChanged(document, ok(replaceSource(document, block, source))) : ok(read);
 }
 
 function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefined>, lineEnd: string): Result<string> {
@@ -142,19 +167,29 @@ function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefine
   return ok(body);
 }
 
-function choose(block: CellBlock, option: string, lineEnd: string): Result<string> {
+function choose(block: CellBlock, option: string, lineEnd: string, document: SheetDocument): Result<string> {
   const { cell } = block;
-  if (cell.kind !== 'choice' || !cell.options.some(({ key }) => key === option)) return fail(optionGoneProblem(option));
+  const isThere = cell.kind === 'choice' && (cell.options.some(({ key }) => key === option) || groupsBehind(document, cell.id).includes(option));
+  if (!isThere) return fail(optionGoneProblem(option));
   return setKey(block.body, keysOf('choice'), 'chosen', option, lineEnd);
 }
 
-function changeRows(block: CellBlock, command: TableCommand, lineEnd: string): Result<string> {
-  if (block.cell.kind !== 'table') return fail(notATable());
-  const rows = editRows(block.cell, command);
-  if (!rows.ok || rows.value === block.cell.rows) return rows.ok ? ok(block.body) : rows;
-  const lines = rowsBlock(block.body);
-  const body = lines === undefined ? undefined : withRows(lines, rows.value);
-  return body === undefined ? setKey(block.body, keysOf('table'), 'rows', rows.value, lineEnd) : ok(body);
+function changeRows(document: SheetDocument, command: TableCommand): Result<SheetDocument> {
+  const block = findCell(document, command.cellId);
+  if (block === undefined) return fail(goneProblem(command.cellId));
+  const { cell } = block;
+  if (cell.kind !== 'table') return fail({ ...notATable(), cell: block.id });
+  const rows = editRows(cell, command);
+  if (!rows.ok) return fail({ ...rows.problem, cell: block.id });
+  if (rows.value === rowsText(cell)) return ok(document);
+  const read = replaceRows(document, block, rows.value, longestBody('table'));
+  if (read !== undefined) return ok(read);
+  const text = textOfRows(rows.value);
+  return changeBody(document, block.id, ({ body }, lineEnd) => {
+    const lines = rowsBlock(body);
+    const changed = lines === undefined ? undefined : withRows(lines, text);
+    return changed === undefined ? setKey(body, keysOf('table'), 'rows', text, lineEnd) : ok(changed);
+  });
 }
 
 function setSource(document: SheetDocument, blockId: string, source: string): Result<string> {

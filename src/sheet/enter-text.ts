@@ -1,5 +1,6 @@
 import { fail, nearNames, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { applyEdit, type EditCommand } from './edit.ts';
+import { groupsBehind } from './table/groups.ts';
 import type { CellBlock, SheetDocument } from './types.ts';
 
 /**
@@ -18,7 +19,7 @@ function entering(document: SheetDocument, target: string, text: string): Result
     if (cell.kind === 'given' && cell.symbol === target) return ok(enteringGiven(id, text));
     if (cell.kind === 'step' && cell.symbol === target) return fail(derivedProblem(target));
     if (cell.kind === 'choice' && cell.id === target) {
-      const keys = cell.options.map(({ key }) => key);
+      const keys = [...new Set([...cell.options.map(({ key }) => key), ...groupsBehind(document, id)])];
       if (keys.includes(text)) return ok({ do: 'set key', cellId: id, key: 'chosen', value: text });
       return fail(optionProblem(target, text, keys));
     }

@@ -1,13 +1,18 @@
-import { endsLine, lineEndOf, splitLines } from './lines.ts';
+import { endsLine, lineEndOf, lineStart, splitLines } from './lines.ts';
 import { isSheetKind } from './keys.ts';
 import { readFence } from './split.ts';
 import type { CellBlock } from './types.ts';
 
+/** The lines of a cell's source around its body. */
+export function fencesOf(source: string): { readonly opening: string; readonly closing: string } {
+  const opening = /^[^\r\n]*(?:\r\n|\n|\r)?/.exec(source)?.[0] ?? '';
+  const end = source.length - (/(?:\r\n|\n|\r)$/.exec(source.slice(-2))?.[0].length ?? 0);
+  return { opening, closing: source.slice(lineStart(source, end)) };
+}
+
 /** A cell's source with another body between its fences, which grow where the body holds a line that would close them. */
 export function withBody(block: CellBlock, body: string): string {
-  const lines = splitLines(block.source);
-  const opening = lines[0] ?? '';
-  const closing = lines.at(-1) ?? '';
+  const { opening, closing } = fencesOf(block.source);
   const closed = endsLine(body) ? body : body + lineEndOf(opening);
   const fence = readFence(opening);
   if (fence === undefined) return opening + closed + closing;

@@ -48,6 +48,15 @@ export function createHistory(document: SheetDocument): SheetHistory {
       const result = applyEdit(current, command);
       if (!result.ok || result.value === current) return result;
       const nextTarget = targetOf(current, command);
+      const begun = past.at(-1);
+      if (nextTarget !== undefined && nextTarget === target && begun !== undefined && hasSameText(begun, result.value)) {
+        // Taken back by hand: nothing is left of the step.
+        past = past.slice(0, -1);
+        target = undefined;
+        future = [];
+        current = begun;
+        return ok(current);
+      }
       if (nextTarget === undefined || nextTarget !== target) past = [...past, current].slice(-MOST_STEPS);
       target = nextTarget;
       future = [];
@@ -60,6 +69,11 @@ export function createHistory(document: SheetDocument): SheetHistory {
       target = undefined;
     },
   };
+}
+
+function hasSameText(a: SheetDocument, b: SheetDocument): boolean {
+  const isSame = a.frontMatter.source === b.frontMatter.source && a.blocks.length === b.blocks.length;
+  return isSame && a.blocks.every((block, i) => block === b.blocks[i] || block.source === b.blocks[i]?.source);
 }
 
 /** What a command writes to, by the place of the block (its id may change with what is typed); undefined: never merged. */

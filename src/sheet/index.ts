@@ -28,6 +28,7 @@ export type {
   ChoiceOption,
   ColumnType,
   FigureCell,
+  FindsWord,
   FitCell,
   FitSetting,
   FrontMatter,
@@ -45,9 +46,10 @@ export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
 export { KEYS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
-export { rowsText, type RowsText, type ShownColumn } from './table/rows-text.ts';
+export { groupsBehind } from './table/groups.ts';
+export { fieldsOfRow, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
-export { FIT_WORDS } from './table/read-fit-cell.ts';
+export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
 export { enterText } from './enter-text.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

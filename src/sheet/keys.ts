@@ -21,12 +21,15 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
  *   symbols, `t_lo, t_hi`.
- * - table: `symbols` mapping of `sum`, `mean`, `min` or `max` and a column's key, or of `count`, to the symbol that it defines; `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
- *   default (text of an empty field), optional (true or false), possible, plausible, note }; `rows` lines of delimited
- *   text with a header.
- * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
+ * - table: `symbols` mapping of `sum`, `mean`, `min` or `max` and a column's key, or of `count`, to the symbol that it defines;
+ *   `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
+ *   default (text of an empty field), optional (true or false), possible, plausible, note }; `where` the condition that a
+ *   row has to meet to be counted; `rows` lines of delimited text with a header.
+ * - fit: `finds` one of `FINDS_WORDS`; `of` the id of the fit whose line is asked; `asks` mapping of what is asked by its name
+ *   to a symbol, a quantity, a word, or `by ID`; `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
- * - figure: `by` id of the choice whose option says which form of the drawing it is; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ * - figure: `by` id of the choice whose option says which form of the drawing it is; `fit` the id of the fit that a chart draws;
+ *   `scale` log or plain, the axis of stress; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
@@ -67,9 +70,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
-  table: ['id', 'label', 'note', 'symbols', 'columns', 'rows'],
-  fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
-  figure: ['id', 'label', 'drawing', 'by', 'values', 'givens', 'note'],
+  table: ['id', 'label', 'note', 'symbols', 'columns', 'where', 'rows'],
+  fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
+  figure: ['id', 'label', 'drawing', 'by', 'fit', 'scale', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   remark: ['id', 'heading', 'text', 'note'],
 };
@@ -128,6 +131,8 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'fit.symbols': 'A: A_1',
   'fit.snapshot': 'A: 23.1',
   'figure.drawing': 'drawing: free-body',
+  'figure.fit': 'fit: line',
+  'figure.scale': 'scale: log',
   'figure.values': 'span: L',
   'remark.heading': 'heading: Aim',
   'option.key': 'key: measured',

@@ -11,7 +11,7 @@ import type { CellSegment, Segment } from './split.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
 /** Longest document that is read, in characters. */
-export const LONGEST_DOCUMENT = 5_000_000;
+export const LONGEST_DOCUMENT = 16_000_000;
 /** Most cells that are read; those that follow are kept as prose. */
 export const MOST_CELLS = 10_000;
 
@@ -75,7 +75,7 @@ function withoutSurplus(segments: readonly Segment[]): { segments: readonly Segm
 }
 
 /** What was read of a block's own text, so that an edit elsewhere need not read it again. */
-const drafts = new WeakMap<Block, CellDraft>();
+export const drafts = new WeakMap<Block, CellDraft>();
 
 function draftOf(segment: CellSegment, earlier: Block | undefined): CellDraft {
   const known = earlier?.source === segment.source ? drafts.get(earlier) : undefined;

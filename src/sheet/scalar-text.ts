@@ -42,8 +42,13 @@ function writeBlock(text: string): WrittenScalar | undefined {
     first !== undefined &&
     !/^\s/.test(first) &&
     lines.at(-1) !== '' &&
-    lines.every((line) => !NEEDS_ESCAPE.test(line.replaceAll('\t', '')) && (line === '' || /\S/.test(line)));
+    areLinesOfBlock(lines);
   return isSound ? { head: ends ? '|' : '|-', lines } : undefined;
+}
+
+/** Whether lines can stand as they are among the others of a block under `|`. */
+export function areLinesOfBlock(lines: readonly string[]): boolean {
+  return lines.every((line) => !NEEDS_ESCAPE.test(line.replaceAll('\t', '')) && (line === '' || /\S/.test(line)));
 }
 
 /** Whether the text can stand without quotation marks; when in doubt, no. */

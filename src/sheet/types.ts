@@ -198,6 +198,8 @@ export interface TableCell extends CellBase {
   readonly kind: 'table';
   readonly columns: readonly TableColumn[];
   readonly symbols: readonly TableSymbol[];
+  /** Condition that a row has to meet to be counted: `S > 300*unit(MPa)`. Others stay in the table and out of its fits. */
+  readonly where?: string;
   /** Delimited text, its first line the header; '' where there is none yet. Line ends are LF. */
   readonly rows: string;
 }
@@ -205,11 +207,23 @@ export interface TableCell extends CellBase {
 /** A setting of a fit: a word of its own, or the choice (by cell id) whose chosen option's key is the word. */
 export type FitSetting = { readonly word: string } | { readonly by: string };
 
-/** A line fitted to the rows of a table, or taken over from another sheet. Settings are absent where the key is. */
+/** What a fit finds: a line through the specimens, or what is asked of a line or of the specimens themselves. */
+export type FindsWord = 'line' | 'limits' | 'comparison' | 'staircase' | 'plan';
+
+/**
+ * A line fitted to the rows of a table, or taken over from another sheet; or, by `finds`, what follows from a line or from
+ * the rows. Settings are absent where the key is.
+ */
 export interface FitCell extends CellBase {
   readonly kind: 'fit';
-  /** Id of the table; '' where a snapshot stands in for it. */
+  /** `line` where the key is absent. */
+  readonly finds: FindsWord;
+  /** Id of the fit whose line is asked. */
+  readonly of?: string;
+  /** Id of the table; '' where a snapshot, or the line of another fit, stands in for it. */
   readonly table: string;
+  /** What is asked, by the names that its form has: a symbol of the sheet, a quantity, a word, or `by` and a choice. As typed. */
+  readonly asks: ReadonlyMap<string, string>;
   readonly method?: FitSetting;
   readonly life?: FitSetting;
   readonly model?: FitSetting;
@@ -223,10 +237,14 @@ export interface FitCell extends CellBase {
 
 export interface FigureCell extends CellBase {
   readonly kind: 'figure';
-  /** `free-body`, `shear-moment`, ... */
+  /** `free-body`, `shear-moment`, `s-n`, ... */
   readonly drawing: string;
   /** Id of the choice whose option says which form of the drawing it is. */
   readonly by?: string;
+  /** For charts: id of the fit whose line and specimens are drawn. */
+  readonly fit?: string;
+  /** For S-N charts: the axis of stress; the fit's own scale where the key is absent. */
+  readonly scale?: 'log' | 'plain';
   /** Role in the drawing to symbol in the sheet. */
   readonly values: ReadonlyMap<string, string>;
   /** Role to the given that a drag changes, where the value shown is derived from it. */

@@ -4,6 +4,7 @@ import { checkParts } from './cells/check.ts';
 import { checklistParts } from './cells/checklist.ts';
 import { choiceParts } from './cells/choice.ts';
 import { figureParts } from './cells/figure.ts';
+import { findingsParts } from './cells/findings.ts';
 import { fitParts } from './cells/fit.ts';
 import { givenParts } from './cells/given.ts';
 import { proseParts, remarkParts } from './cells/remark.ts';
@@ -42,7 +43,7 @@ function partsOf(block: Block, desk: Desk): CellParts {
     case 'step': return stepParts(cell, desk);
     case 'check': return checkParts(cell, desk);
     case 'table': return tableParts(cell, desk);
-    case 'fit': return fitParts(cell, desk);
+    case 'fit': return cell.finds === 'line' ? fitParts(cell, desk) : findingsParts(cell, desk);
     case 'figure': return figureParts(cell, desk);
     case 'checklist': return checklistParts(cell, desk);
     case 'remark': return remarkParts(cell, desk);

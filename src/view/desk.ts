@@ -2,6 +2,8 @@ import type { Problem } from '../core/problem/index.ts';
 import type { PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
+import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
+import type { LineShelf } from './line-shelf.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
 import type { SheetSession } from './session.ts';
@@ -22,6 +24,7 @@ export interface CellUi {
   /** A remark as it is being typed. */
   writing: string | undefined;
   readonly table: TableUi;
+  readonly taking: TakingUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -30,7 +33,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'measured' | 'own option';
+export type OpenPart = 'derivation' | 'budget' | 'measured' | 'models' | 'own option';
 
 export function createCellUi(): CellUi {
   return {
@@ -43,6 +46,7 @@ export function createCellUi(): CellUi {
     editing: undefined,
     writing: undefined,
     table: createTableUi(),
+    taking: createTakingUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,
@@ -53,6 +57,8 @@ export function createCellUi(): CellUi {
 export interface Desk {
   readonly session: SheetSession;
   readonly context: () => PresentContext;
+  /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
+  readonly lines?: LineShelf;
   readonly ui: (blockId: string) => CellUi;
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;

@@ -26,12 +26,22 @@ const watcher = new IntersectionObserver((entries) => {
   if (toMeasure.size > 0) requestFrame();
 }, { rootMargin: '600px' });
 
+const watched = new Set<Element>();
+
+// In another width other lines are too wide; cells out of view are measured when they come near.
+window.addEventListener('resize', () => {
+  for (const cell of watched) if (nearby.has(cell)) toMeasure.add(cell);
+  requestIdle();
+});
+
 /** Equations inside this cell are set first while it is in view or near it. */
 export function watchCell(cell: Element): void {
+  watched.add(cell);
   watcher.observe(cell);
 }
 
 export function unwatchCell(cell: Element): void {
+  watched.delete(cell);
   watcher.unobserve(cell);
 }
 

@@ -10,6 +10,7 @@
  */
 import './styles/view.css';
 
+export type { LineShelf, SheetWithLines } from './line-shelf.ts';
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
 export { fileName, saveFile } from './save-file.ts';

@@ -9,6 +9,8 @@ import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
 import { sheetFoot } from './help.ts';
+import type { LineShelf } from './line-shelf.ts';
+import { watchLines } from './line-watch.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
@@ -24,7 +26,7 @@ const CLOCK_PERIOD = 60_000;
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
  * soon as all its results are.
  */
-export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
+export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: { readonly lines?: LineShelf } = {}): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -50,6 +52,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   const desk: Desk = {
     session,
     context: () => context,
+    ...(lines === undefined ? {} : { lines }),
     ui,
     changeUi: (blockId, change) => {
       const record = ui(blockId);
@@ -95,6 +98,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     block: (blockId) => blocks.get(blockId),
   };
   const menu = createMenu(desk);
+  const lineWatch = watchLines(desk);
 
   const list = createBlockList(head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
 
@@ -103,6 +107,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     blocks = new Map(context.document.blocks.flatMap((block) =>
       (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
     list.update(blocks);
+    lineWatch.look();
     headFrame ||= requestAnimationFrame(drawHead);
   };
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
@@ -146,11 +151,19 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
 
   const stopKeys = listenForKeys(sheet, desk);
   const stopSession = session.subscribe(settle);
+  const showTables = (isPrinting: boolean): void => {
+    for (const block of blocks.values()) {
+      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, ({ table }) => void (table.isPrinting = isPrinting));
+    }
+  };
   const printing = (): void => {
+    showTables(true);
     list.finish();
     setWaitingEquations();
   };
+  const printed = (): void => showTables(false);
   window.addEventListener('beforeprint', printing);
+  window.addEventListener('afterprint', printed);
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
@@ -175,11 +188,13 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
     dispose: () => {
       stopSession();
       stopKeys();
+      lineWatch.dispose();
       clearInterval(clock);
       clearTimeout(beginning);
       cancelAnimationFrame(headFrame);
       announcer.dispose();
       window.removeEventListener('beforeprint', printing);
+      window.removeEventListener('afterprint', printed);
       list.dispose();
       root.replaceChildren();
     },
@@ -210,5 +225,5 @@ function element(name: string, className: string): HTMLElement {
 
 /** What a command writes to, without what it writes: edits of the same target are marked as one. */
 function targetOf(command: EditCommand): string {
-  return JSON.stringify(command, (key: string, value: unknown) => (['value', 'values', 'body', 'source', 'time', 'option'].includes(key) ? undefined : value));
+  return JSON.stringify(command, (key: string, value: unknown) => (['value', 'values', 'body', 'source', 'text', 'order', 'time', 'option'].includes(key) ? undefined : value));
 }

@@ -1,5 +1,6 @@
 import { definingCell, isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
-import type { Block, Cell } from '../sheet/index.ts';
+import { isMissing } from '../graph/index.ts';
+import { groupsBehind, type Block, type Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
 
 /** Everything that a block's picture depends on; while all of it is the same, the block is not drawn again. */
@@ -44,15 +45,17 @@ function symbolsOfSentences(cell: Cell, context: PresentContext): readonly strin
   return [...live, ...(cell.kind === 'step' ? (cell.clock ?? []) : [])];
 }
 
-/** Other blocks that a cell names: the choice that sets a step, the cells that a choice sets. */
+/** Other blocks that a cell names: the choice that sets a step, the cells that a choice sets, the choices that may use a line. */
 function neighbours(block: Block, desk: Desk): readonly unknown[] {
   if (block.kind !== 'cell') return [];
   const { cell } = block;
   const context = desk.context();
   if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), context.document.frontMatter.entries.get('own_working')];
+  if (cell.kind === 'fit') return cell.snapshot === undefined ? [] : context.document.blocks.filter((other) => other.kind === 'cell' && other.cell.kind === 'choice');
   if (cell.kind !== 'choice') return [];
-  return cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
-    const defining = definingCell(symbol, context);
-    return defining?.cell.kind === 'given' ? defining : defining?.cellKind;
+  const defining = cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
+    const found = definingCell(symbol, context);
+    return found?.cell.kind === 'given' ? found : found?.cellKind;
   }));
+  return [...defining, ...cell.options.map((option) => isMissing(option, context.document)), ...groupsBehind(context.document, cell.id)];
 }

@@ -19,7 +19,7 @@ describe('rows on arquero', () => {
       sliced: ['A3', 'A1'],
       joined: ['A3', 'A1', 'A1', 'A3', 'A4'],
       derived: [680e6, 720e6, 760e6],
-      selected: 'TypeError',
+      selected: 'RangeError',
       order: [0, 2, 3, 1],
       csv: [
         'specimen,group,S [MPa],N [cycles],outcome', 'A1,K,380,41200,fracture', 'A2,M,x,1,fracture', 'A3,M,360,99000,failed', 'A4,K,340,10000000,runout', '',

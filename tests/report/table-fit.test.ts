@@ -77,6 +77,16 @@ describe('a fitted line', () => {
     expect(fit.counts).toBe('5 specimens in the fit: 4 broken, 1 runout.');
   });
 
+  test('by likelihood has limits for few specimens beside its own: those of the sums done by hand, where there are no runouts', async () => {
+    const fit = await presented(BY_HAND, 'method: maximum-likelihood');
+    // 10 ∓ 1.551 and −2 ∓ 0.60849 as above (4.30265 × 0.141421); of s, √(0.04/χ²) with the 0.975 and 0.025 points of 2 degrees of freedom, 7.3778 and 0.050636.
+    expect(fit.limits).toContain('Adjusted for 4 broken specimens they are: A 8.449 … 11.55; B −2.608 … −1.392; s 0.073\u202f63 … 0.8888; in simulations');
+    expect(fit.limits).toMatch(/held the truth in 93 to 97 of 100 cases\.$/);
+    expect(fit.warnings.find(({ code }) => code === 'limits-narrow')?.what).toContain('in about 70 of 100 cases for the line');
+    // 1.96 standard errors of likelihood: s falls by √(2/4).
+    expect(fit.parameters[1]?.low).toBe('−2.20');
+  });
+
   test('names an influential specimen as the table does, also behind a row that is left out', async () => {
     const rows = Array.from({ length: 10 }, (_, i) => `N${i},${300 + 10 * i},${Math.round(10 ** (7 - i / 10 + (i % 2 === 0 ? 0.01 : -0.01)))},fracture`);
     const fit = await presented(['bad,abc,1,fracture', ...rows, 'odd one,340,20000,fracture'].join('\n'));

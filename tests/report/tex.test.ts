@@ -53,6 +53,21 @@ describe('sheetTex', () => {
     expect(tex).toContain('$\\alpha$$\\mu$$\\langle$\\dots{}$\\rangle$ ?');
   });
 
+  it('writes a fit as its line, its tables and what is said of them, whatever groups are called', async () => {
+    const sheet = readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url), 'utf8').replaceAll('steel K', '[2cm] \\\\x_$%&');
+    const tex = sheetTex(await contextOf(sheet.replace('chosen: least-squares', 'chosen: maximum-likelihood')));
+    expect(tex).toContain('\\begin{equation*}\\begin{aligned}\n\\log_{10} N &= A + B\\,\\log_{10}(S/\\mathrm{MPa})');
+    expect(tex).toContain('{Limits of} & {Lower limit} & {Estimate} & {Upper limit} \\\\');
+    expect(tex).toContain('{[2cm] \\textbackslash{}\\textbackslash{}x\\_\\$\\%\\&} & 9 & 3 &');
+    // Every table is closed, and each of its rows has as many fields as it has columns.
+    const tables = [...tex.matchAll(/\\begin\{tabular\}\{(l?r*)\}([\s\S]*?)\\end\{tabular\}/g)];
+    expect(tables.length).toBeGreaterThan(6);
+    const fields = tables.flatMap(([, columns = '', body = '']) => body.split('\\\\\n').slice(0, -1).map((row) => row.split(/(?<!\\)&/).length - columns.length));
+    expect(new Set(fields)).toEqual(new Set([0]));
+    expect(tex).not.toMatch(/NaN|undefined|\?\$/);
+    expectReadable(tex);
+  });
+
   it('can be read for the whole standard sheet', async () => {
     const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
     const tex = sheetTex(await contextOf(text));

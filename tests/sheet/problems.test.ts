@@ -141,7 +141,7 @@ describe('the text as a whole', () => {
     ['a plain fence never closed', '~~~\ntext\n', 'fence-open 1: Line 1: the fenced text that begins here is never closed. Below its last line, put a line that holds only the signs with which it begins.'],
     ['front matter never closed', '---\ntitle: x\n\nProse.\n', 'front-matter-open 1: Line 1: the front matter that begins here is never closed. Put a line of three hyphens below its last entry.'],
     ['a file of bytes', 'PNG\0\u0001', 'document-not-text undefined: This file holds bytes that no text has; it is probably not a worksheet. Open a worksheet, a text file whose name ends in .md.'],
-    ['a file far too long', 'x'.repeat(5_000_001), 'document-too-long undefined: This document has more than 5 million characters, which is too long for a worksheet. Split it into several documents.'],
+    ['a file far too long', 'x'.repeat(16_000_001), 'document-too-long undefined: This document has more than 16 million characters, which is too long for a worksheet. Split it into several documents.'],
   ];
   it.each(wholes)('%s', (_name, text, sentence) => {
     const document = parseSheet(text);

@@ -21,8 +21,8 @@ function apply(document: SheetDocument, command: EditCommand): SheetDocument {
 
 /** The fields of a table by row and shown column, as the page shows them. */
 function grid(document: SheetDocument): string[][] {
-  const { delimited, shown } = rowsText(tableOf(document));
-  return delimited.records.slice(1).map(({ fields }) => shown.map(({ place }) => (place === undefined ? '' : fields[place] ?? '')));
+  const { stretches, shown } = rowsText(tableOf(document));
+  return stretches.flatMap(({ records }) => records).map(({ fields }) => shown.map(({ place }) => (place === undefined ? '' : fields[place] ?? '')));
 }
 
 const names = (document: SheetDocument): string[] => rowsText(tableOf(document)).shown.map(({ name }) => name);

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -19,7 +19,7 @@ interface Fit {
 
 interface Answer {
   readonly fits: Readonly<Record<string, Fit | null>>;
-  readonly values: Readonly<Record<string, { si: number | null; si_u: number | null }>>;
+  readonly values: Readonly<Record<string, { si: number | null; si_u: number | null; mc?: { u: number } }>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null }[];
   readonly errors: readonly { readonly cell: string; readonly message: string }[];
 }
@@ -27,14 +27,17 @@ interface Answer {
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-fits-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-function solve(rows: string, ...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
+async function solve(rows: string, ...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
   const file = join(folder, 'rows.csv');
   writeFileSync(file, rows);
-  const args = ['--import', 'tsx', 'src/solve.ts', 'worksheets/sn-line.md', '--rows', `specimens=${file}`, '--json'];
-  for (const setting of settings) args.push('--set', setting);
+  const { code, stdout } = await run('worksheets/sn-line.md', '--rows', `specimens=${file}`, '--json', ...settings.flatMap((setting) => ['--set', setting]));
+  return { code, json: JSON.parse(stdout) as Answer };
+}
+
+function run(...args: readonly string[]): Promise<{ readonly code: number; readonly stdout: string; readonly stderr: string }> {
   return new Promise((resolve) => {
-    execFile(process.execPath, args, { maxBuffer: 1e8 }, (error, stdout) => {
-      resolve({ code: error === null ? 0 : Number(error.code), json: JSON.parse(stdout) as Answer });
+    execFile(process.execPath, ['--import', 'tsx', 'src/solve.ts', ...args], { maxBuffer: 1e8 }, (error, stdout, stderr) => {
+      resolve({ code: error === null ? 0 : Number(error.code), stdout, stderr });
     });
   });
 }
@@ -92,5 +95,57 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     expect(json.fits['line']).toBeNull();
     expect(json.errors.map(({ cell }) => cell)).toContain('line');
     expect(json.errors.find(({ cell }) => cell === 'line')?.message).toMatch(/\d|specimen/);
+  });
+
+  it('takes a group that only the rows name, and refuses one that nobody names, with those that there are', async () => {
+    const rows = 'specimen,group,S [MPa],N,outcome\na,batch 1,400,1e5,fracture\nb,batch 1,350,3e5,fracture\nc,batch 1,300,1e6,fracture\nd,batch 2,300,2e6,fracture\n';
+    const { code, json } = await solve(rows, 'group=batch 1');
+    expect(code).toBe(0);
+    expect(json.fits['line']?.n).toBe(3);
+    const refused = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3');
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toContain('Choose one of: all, steel K, steel M, batch 1, batch 2.');
+  });
+
+  it('gives what is found besides a line among the values, with its draws, and keeps it out of the fits', async () => {
+    const rows = dataRows('superalloy', 'specimen,S [ksi],N,outcome');
+    writeFileSync(join(folder, 'rows.csv'), rows);
+    const settings = ['S_x=100 ± 0.5 ksi', 'N_x=5e4 cycles', 'method=maximum-likelihood'].flatMap((setting) => ['--set', setting]);
+    const { code, stdout } = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings);
+    const json = JSON.parse(stdout) as Answer;
+    // No groups in these rows: nothing to compare is no error.
+    expect([code, json.errors, Object.keys(json.fits)]).toEqual([0, [], ['line']]);
+    const [N, S] = [json.values['N_d'], json.values['S_d']];
+    expect(N?.si).toBeGreaterThan(1e3);
+    expect(N?.si).toBeLessThan(json.values['N_50']?.si ?? 0);
+    expect(S?.si_u).toBe(0);
+    expect((N?.mc?.u ?? 0) / (N?.si_u ?? 1)).toBeCloseTo(1, 1);
+  });
+
+  it('reckons with a line that was taken from another sheet, and says where it comes from', async () => {
+    // Invented: log10 N = 31 − 10·log10(S/MPa). With exact inputs u²(log10 N) = 4 − 2·1.56·x + 0.61·x², x = log10(S/MPa).
+    const snapshot = [
+      'from: A class', 'fit: line', 'taken: 2026-11-20', 'method: least-squares', 'model: linear', 'life: lognormal', 'stress: log', 'A: 31', 'B: -10', 's: 0.2',
+      'covariance: 4; -1.56, 0.61; 0, 0, 0.05', 'n: 12', 'failures: 12', 'runouts: 0', 'levels: 4', 'degrees_of_freedom: 10', 'log_likelihood: -150',
+      'tested_stress: 280 .. 460 MPa', 'tested_lives: 5e4 .. 1e7 cycles', 'data: 0123456789abcdef',
+    ];
+    const file = join(folder, 'taken.md');
+    const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8');
+    writeFileSync(file, sheet.replace('  N_high: N_high\n', `  N_high: N_high\nsnapshot:\n${snapshot.map((line) => `  ${line}\n`).join('')}`));
+    const exact = ['L=400 ± 0 mm', 's_1=100 ± 0 mm', 's_2=200 ± 0 mm', 's_3=100 ± 0 mm', 'x_s=200 ± 0 mm', 'd=7.5 ± 0 mm', 'F=300 ± 0 N', 'F_0=0 ± 0 N'];
+    const { code, stdout } = await run(file, '--json', ...['line=fitted', ...exact].flatMap((setting) => ['--set', setting]));
+    const json = JSON.parse(stdout) as Answer;
+    expect([code, json.errors]).toEqual([0, []]);
+    expect(json.fits['class-line']).toMatchObject({ n: 12, s: 0.2, taken: { title: 'A class', fitId: 'line', date: '2026-11-20' } });
+    const x = Math.log10((32 * 15) / (Math.PI * 0.0075 ** 3) / 1e6);
+    expect(json.values['lg_N']?.si).toBeCloseTo(31 - 10 * x, 9);
+    expect(json.values['lg_N']?.si_u).toBeCloseTo(Math.sqrt(4 - 2 * 1.56 * x + 0.61 * x * x), 9);
+    // 2.228139: Student's t, 0.975, 10 degrees of freedom, any printed table.
+    expect(json.values['k_95']?.si).toBeCloseTo(2.228139, 5);
+    const spoilt = join(folder, 'spoilt.md');
+    writeFileSync(spoilt, readFileSync(file, 'utf8').replace('  s: 0.2\n', '  s: -0.2\n'));
+    const refused = await run(spoilt, '--json');
+    expect(refused.code).toBe(1);
+    expect((JSON.parse(refused.stdout) as Answer).errors).toMatchObject([{ cell: 'class-line', message: expect.stringContaining('s, the scatter, must be above zero') }]);
   });
 });

@@ -3,7 +3,7 @@ import { fail, ok, type Result } from '../problem/index.ts';
 import { maximiseLocationScale } from './location-scale.ts';
 import { onScale } from './line.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, merged, readSpecimens, type Sample } from './specimens.ts';
 import type { FitMethod, LifeDistribution, Specimens, StressScale } from './types.ts';
 
 export interface CompareGroupsOptions {
@@ -54,7 +54,7 @@ export function compareGroups(groups: readonly Specimens[], options: CompareGrou
     if (broken.failures < terms) return fail(problems.tooFewSpecimens(broken.failures, terms, 'Each group'));
     const stresses = new Set(broken.stressMpa).size;
     if (stresses < terms) return fail(problems.tooFewLevels(stresses, terms, 'Each group'));
-    samples.push(method === 'least-squares' ? broken : read.value);
+    samples.push(method === 'least-squares' ? merged(broken, 'lognormal') : merged(read.value, life));
   }
   if (samples.length < 2) throw new RangeError('comparing needs at least two groups');
   const stacked = stack(samples, stress, terms);
@@ -63,6 +63,11 @@ export function compareGroups(groups: readonly Specimens[], options: CompareGrou
 
 interface Stacked {
   readonly groups: number;
+  /** Specimens in all; each entry stands for as many as its weight says. */
+  readonly n: number;
+  readonly weights: Float64Array;
+  /** Squares of log10 life within the entries. */
+  readonly within: number;
   readonly terms: number;
   readonly y: Float64Array;
   readonly censored: Uint8Array;
@@ -73,18 +78,22 @@ interface Stacked {
 
 function stack(samples: readonly Sample[], stress: StressScale, terms: number): Stacked {
   const all = samples.flatMap((sample, group) => Array.from(sample.stressMpa, (value, i) => ({
-    group, x: onScale(value, stress), y: sample.log10Cycles[i] ?? 0, censored: sample.censored[i] ?? 0,
+    group, x: onScale(value, stress), y: sample.log10Cycles[i] ?? 0, censored: sample.censored[i] ?? 0, weight: sample.weights?.[i] ?? 1,
   })));
   const mean = (of: (row: (typeof all)[number]) => number): number => all.reduce((sum, row) => sum + of(row), 0) / all.length;
   const [centre, origin] = [mean(({ x }) => x), mean(({ y }) => y)];
-  const scale = Math.max(...all.map(({ x }) => Math.abs(x - centre))) || 1;
+  const scale = all.reduce((largest, { x }) => Math.max(largest, Math.abs(x - centre)), 0) || 1;
   const column = (of: (row: (typeof all)[number]) => number): Float64Array => Float64Array.from(all, of);
   const power = (row: (typeof all)[number], k: number): number => ((row.x - centre) / scale) ** k;
   const powers = Array.from({ length: terms }, (_, k) => k);
   const own = (group: number, k: number): Float64Array => column((row) => (row.group === group ? power(row, k) : 0));
   const shared = powers.map((k) => column((row) => power(row, k)));
+  const weights = column(({ weight }) => weight);
   return {
     groups: samples.length,
+    n: weights.reduce((sum, weight) => sum + weight, 0),
+    weights,
+    within: samples.reduce((sum, { within = 0 }) => sum + within, 0),
     terms,
     y: column(({ y }) => y - origin),
     censored: Uint8Array.from(all, ({ censored }) => censored),
@@ -95,17 +104,20 @@ function stack(samples: readonly Sample[], stress: StressScale, terms: number): 
 }
 
 function byLeastSquares(stacked: Stacked): Result<GroupComparison> {
-  const { y, groups, common, parallel, separate } = stacked;
-  const n = y.length;
+  const { y, n, weights, within, groups, common, parallel, separate } = stacked;
   if (n <= separate.length) return fail(problems.tooFewSpecimens(n, separate.length + 1, 'Comparing these groups'));
-  const fits = [common, parallel, separate].map((columns) => leastSquares(columns, y));
+  const weighed = (column: Float64Array): Float64Array => column.map((value, i) => value * Math.sqrt(weights[i] ?? 1));
+  const fits = [common, parallel, separate].map((columns) => {
+    const fit = leastSquares(columns.map(weighed), weighed(y));
+    return fit === undefined ? undefined : { squares: fit.residualSumOfSquares + within, degreesOfFreedom: n - columns.length };
+  });
   const [one, same, each] = fits;
   if (one === undefined || same === undefined || each === undefined) return fail(problems.stressesTooClose());
   const test = (smaller: typeof one, larger: typeof one): GroupTest => {
     const df1 = smaller.degreesOfFreedom - larger.degreesOfFreedom;
     const df2 = larger.degreesOfFreedom;
-    const gain = Math.max(0, smaller.residualSumOfSquares - larger.residualSumOfSquares);
-    const statistic = gain / df1 / (larger.residualSumOfSquares / df2);
+    const gain = Math.max(0, smaller.squares - larger.squares);
+    const statistic = gain / df1 / (larger.squares / df2);
     return Object.freeze({ statistic, df1, df2, p: fisherCumulative(1 / statistic, df2, df1) });
   };
   return ok(Object.freeze({
@@ -115,13 +127,13 @@ function byLeastSquares(stacked: Stacked): Result<GroupComparison> {
     commonAgainstSeparate: test(one, each),
     parallelAgainstSeparate: test(same, each),
     commonAgainstParallel: test(one, same),
-    s: Math.sqrt(each.residualSumOfSquares / each.degreesOfFreedom),
+    s: Math.sqrt(each.squares / each.degreesOfFreedom),
   }));
 }
 
 function byLikelihood(stacked: Stacked, life: LifeDistribution): Result<GroupComparison> {
-  const { y, censored, groups, terms, common, parallel, separate } = stacked;
-  const fits = [common, parallel, separate].map((columns) => maximiseLocationScale({ life, y, censored, columns }));
+  const { y, n, weights, within, censored, groups, terms, common, parallel, separate } = stacked;
+  const fits = [common, parallel, separate].map((columns) => maximiseLocationScale({ life, y, censored, columns, weights, within }));
   const [one, same, each] = fits;
   if (one === undefined || same === undefined || each === undefined || fits.some(({ converged }) => !converged)) {
     return fail(problems.separated());
@@ -133,7 +145,7 @@ function byLikelihood(stacked: Stacked, life: LifeDistribution): Result<GroupCom
   return ok(Object.freeze({
     method: 'maximum-likelihood',
     groups,
-    n: y.length,
+    n,
     commonAgainstSeparate: test(one, each, (groups - 1) * terms),
     parallelAgainstSeparate: test(same, each, (groups - 1) * (terms - 1)),
     commonAgainstParallel: test(one, same, groups - 1),

@@ -17,6 +17,13 @@ export interface RatioOfLines {
   readonly degreesOfFreedom: number | null;
 }
 
+/** Strengths of two lines at a life: their ratio, both of them, and their difference, MPa. */
+export interface ComparedStrengths extends RatioOfLines {
+  readonly strengthsMpa: readonly [first: number, second: number];
+  /** First less second, with limits by the delta method on the stresses themselves. */
+  readonly difference: { readonly value: number; readonly lower: number; readonly upper: number };
+}
+
 /**
  * Ratio of median lives of two independently fitted lines at a stress, first over second, with limits.
  * Problem: `life-not-reached` where one of them has a fatigue limit above that stress.
@@ -31,17 +38,25 @@ export function compareLives(first: FittedLine, second: FittedLine, stressMpa: n
 }
 
 /** The same for the strengths at a median life; variances by the delta method on log10 S. */
-export function compareStrengths(first: FittedLine, second: FittedLine, cycles: number, confidence = 0.95): Result<RatioOfLines> {
-  const logs: number[] = [];
+export function compareStrengths(first: FittedLine, second: FittedLine, cycles: number, confidence = 0.95): Result<ComparedStrengths> {
+  const strengths: number[] = [];
   const variances: number[] = [];
   for (const line of [first, second]) {
     const strength = strengthLimits(line, cycles, { kind: 'two s' });
     if (!strength.ok) return strength;
     const { estimate } = strength.value;
-    logs.push(Math.log10(estimate));
+    strengths.push(estimate);
     variances.push(medianVariance(line, estimate) / slopeOverLog10(line, estimate) ** 2);
   }
-  return ok(ratioOf((logs[0] ?? 0) - (logs[1] ?? 0), variances[0] ?? 0, variances[1] ?? 0, [first, second], confidence));
+  const [one = 0, other = 0] = strengths;
+  const [own = 0, others = 0] = variances;
+  const ratio = ratioOf(Math.log10(one) - Math.log10(other), own, others, [first, second], confidence);
+  const inMpa = widthOf((one * Math.LN10) ** 2 * own, (other * Math.LN10) ** 2 * others, [first, second], confidence);
+  return ok(Object.freeze({
+    ...ratio,
+    strengthsMpa: Object.freeze([one, other] as const),
+    difference: Object.freeze({ value: one - other, lower: one - other - inMpa.half, upper: one - other + inMpa.half }),
+  }));
 }
 
 function medianVariance(line: FittedLine, stressMpa: number): number {
@@ -50,12 +65,7 @@ function medianVariance(line: FittedLine, stressMpa: number): number {
 }
 
 function ratioOf(log10: number, own: number, other: number, lines: readonly [FittedLine, FittedLine], confidence: number): RatioOfLines {
-  const seLog10 = Math.sqrt(own + other);
-  const share = (variance: number, line: FittedLine): number => (line.degreesOfFreedom === null ? 0 : variance ** 2 / line.degreesOfFreedom);
-  const sum = share(own, lines[0]) + share(other, lines[1]);
-  const degreesOfFreedom = sum > 0 ? (own + other) ** 2 / sum : null;
-  const p = (1 + confidence) / 2;
-  const half = seLog10 * (degreesOfFreedom === null ? normalQuantile(p) : studentQuantile(p, degreesOfFreedom));
+  const { se: seLog10, half, degreesOfFreedom } = widthOf(own, other, lines, confidence);
   return Object.freeze({
     ratio: 10 ** log10,
     lower: 10 ** (log10 - half),
@@ -64,4 +74,19 @@ function ratioOf(log10: number, own: number, other: number, lines: readonly [Fit
     seLog10,
     degreesOfFreedom,
   });
+}
+
+/** Standard error and half width of the difference of two independent estimates. */
+function widthOf(
+  own: number,
+  other: number,
+  lines: readonly [FittedLine, FittedLine],
+  confidence: number,
+): { readonly se: number; readonly half: number; readonly degreesOfFreedom: number | null } {
+  const se = Math.sqrt(own + other);
+  const share = (variance: number, line: FittedLine): number => (line.degreesOfFreedom === null ? 0 : variance ** 2 / line.degreesOfFreedom);
+  const sum = share(own, lines[0]) + share(other, lines[1]);
+  const degreesOfFreedom = sum > 0 ? (own + other) ** 2 / sum : null;
+  const p = (1 + confidence) / 2;
+  return { se, half: se * (degreesOfFreedom === null ? normalQuantile(p) : studentQuantile(p, degreesOfFreedom)), degreesOfFreedom };
 }

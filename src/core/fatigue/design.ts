@@ -28,10 +28,15 @@ export function designOf(sample: Sample, { model, stress, life }: DesignOptions,
     if (model !== 'limit') return onScale(stressMpa, stress);
     return stressMpa > limit ? Math.log10(stressMpa - limit) : Number.NaN;
   };
-  const x = sample.stressMpa.map(scaleOf);
-  const { centre, scale: width } = spanOf(x.filter((value) => Number.isFinite(value)));
+  const { stressMpa } = sample;
+  const x = stressMpa.slice();
+  // Entries of one stress mostly follow each other: what only depends on the stress is then reckoned once.
+  const isNew = (i: number): boolean => i === 0 || stressMpa[i] !== stressMpa[i - 1];
+  for (let i = 0; i < x.length; i++) x[i] = isNew(i) ? scaleOf(stressMpa[i] ?? 0) : (x[i - 1] ?? 0);
+  const { centre, scale: width } = spanOf(x.filter((value, i) => isNew(i) && Number.isFinite(value)));
   const scale = width > 0 ? width : 1;
-  const origin = sample.log10Cycles.reduce((sum, value) => sum + value, 0) / Math.max(1, sample.log10Cycles.length);
+  let origin = 0;
+  for (let i = 0; i < sample.log10Cycles.length; i++) origin += (sample.log10Cycles[i] ?? 0) / sample.log10Cycles.length;
   const terms = (value: number): readonly number[] =>
     Array.from({ length: degree + 1 }, (_, power) => (power === 0 ? 1 : ((value - centre) / scale) ** power));
   return {
@@ -39,7 +44,12 @@ export function designOf(sample: Sample, { model, stress, life }: DesignOptions,
       life,
       y: sample.log10Cycles.map((value) => value - origin),
       censored: sample.censored,
-      columns: Array.from({ length: degree + 1 }, (_, power) => x.map((value) => (power === 0 ? 1 : ((value - centre) / scale) ** power))),
+      ...(sample.weights === undefined ? {} : { weights: sample.weights, within: sample.within ?? 0 }),
+      columns: Array.from({ length: degree + 1 }, (_, power) => {
+        const column = new Float64Array(x.length).fill(1);
+        for (let i = 0; i < x.length && power > 0; i++) column[i] = isNew(i) ? (((x[i] ?? 0) - centre) / scale) ** power : (column[i - 1] ?? 0);
+        return column;
+      }),
     },
     back: powersOfShifted(degree, centre, scale),
     origin,

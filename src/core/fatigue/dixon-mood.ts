@@ -1,3 +1,5 @@
+import type { Matrix } from '../numeric/index.ts';
+import { countingCovariance } from './counting-errors.ts';
 import type { StaircaseRun } from './staircase-run.ts';
 
 /** Estimates from counting one event per level; mean and sd in the unit of the levels. */
@@ -17,6 +19,8 @@ export interface CountedLevels {
   readonly sd: number;
   /** Whether spread ≥ 0.3, for which the formula of sd was made; below, sd is 0.53 of the step. */
   readonly formulaHolds: boolean;
+  /** Standard errors for many tests; null below two events. Rough where the formula of sd doesn't hold, and for few tests. */
+  readonly errors: { readonly seMean: number; readonly seSd: number; readonly covariance: Matrix } | null;
 }
 
 /** Below this spread the formula of the standard deviation doesn't hold; Dixon and Mood (1948), ISO 12107 (from memory). */
@@ -36,6 +40,8 @@ export function countLevels({ levels, broken, step }: StaircaseRun, countFractur
   const B = indices.reduce((sum, i) => sum + i * i, 0);
   const spread = (n * B - A * A) / (n * n);
   const formulaHolds = spread >= LEAST_SPREAD;
+  const mean = lowest + step * (A / n + (countFractures ? -0.5 : 0.5));
+  const sd = formulaHolds ? 1.62 * step * (spread + 0.029) : 0.53 * step;
   return Object.freeze({
     event: countFractures ? 'fracture' : 'runout',
     lowest,
@@ -43,8 +49,16 @@ export function countLevels({ levels, broken, step }: StaircaseRun, countFractur
     A,
     B,
     spread,
-    mean: lowest + step * (A / n + (countFractures ? -0.5 : 0.5)),
-    sd: formulaHolds ? 1.62 * step * (spread + 0.029) : 0.53 * step,
+    mean,
+    sd,
     formulaHolds,
+    errors: errorsOf(n, sd, step / sd, (lowest - mean) / sd),
   });
+}
+
+function errorsOf(n: number, sd: number, step: number, offset: number): CountedLevels['errors'] {
+  const unit = n < 2 ? undefined : countingCovariance(step, offset);
+  if (unit === undefined) return null;
+  const covariance = Object.freeze(unit.map((row) => Object.freeze(row.map((value) => (value * sd * sd) / n))));
+  return Object.freeze({ seMean: Math.sqrt(covariance[0]?.[0] ?? 0), seSd: Math.sqrt(covariance[1]?.[1] ?? 0), covariance });
 }

@@ -1,31 +1,41 @@
-import {
-  findRoot,
-  integrate,
-  normalCumulative,
-  normalDensity,
-  scaledChiDensity,
-  scaledChiRange,
-  studentQuantile,
-} from '../numeric/index.ts';
+import { findRoot, integrate, normalDensity, scaledChiDensity, scaledChiRange, studentQuantile } from '../numeric/index.ts';
+import { standardQuantile, standardSurvival } from './life-distribution.ts';
+import type { LifeDistribution } from './types.ts';
 
 const NORMAL_BREAKS = [-7.5, 0, 7.5];
 const PIECES = 3;
 
-/**
- * The k for which the shortest of the next m log lives at a stress exceeds median − k·s with the given confidence. The m
- * lives share the doubt of the line and of s, so Bonferroni's t(1 − (1 − confidence)/m)·√(1 + h) is a little too wide and
- * t(confidence) √(1 + h) is exact only for m = 1; here the shared parts are integrated over.
- * @param rootLeverage √h: standard error of the line at the stress over s
- * @source Hahn, JASA 65 (1970) 1668: the problem, as multivariate t; the integral is written out here.
- */
-export function firstOfSeveralFactor(several: number, confidence: number, rootLeverage: number, degreesOfFreedom: number): number {
-  const single = (p: number): number => studentQuantile(p, degreesOfFreedom) * Math.hypot(1, rootLeverage);
-  if (several <= 1) return single(confidence);
+/** The doubt of a line at a stress: an untied quantile z₀ (see `untiedQuantile`), and the degrees of freedom of s. */
+export interface LineDoubt {
+  readonly life: LifeDistribution;
+  readonly z: number;
+  /** Standard error of the quantile over s; √h for the median of least squares. */
+  readonly root: number;
+  readonly degreesOfFreedom: number;
+}
+
+/** Chance that each of the next m log lives exceeds location + k·s, over what the line and s may be. */
+function chanceBeyond(several: number, k: number, { life, z, root, degreesOfFreedom }: LineDoubt): number {
   const [low, high] = scaledChiRange(degreesOfFreedom);
   const chiBreaks = Array.from({ length: PIECES + 1 }, (_, i) => low + ((high - low) * i) / PIECES);
-  const chance = (k: number): number => integrate((w) => scaledChiDensity(w, degreesOfFreedom) * integrate(
-    (z) => normalDensity(z) * normalCumulative(k * w - rootLeverage * z) ** several, NORMAL_BREAKS, 14,
+  return integrate((w) => scaledChiDensity(w, degreesOfFreedom) * integrate(
+    (u) => normalDensity(u) * standardSurvival(life, z + (k - z) * w + root * u) ** several, NORMAL_BREAKS, 14,
   ), chiBreaks, 14);
-  const found = findRoot((k) => chance(k) - confidence, single(confidence) - 1e-6, single(1 - (1 - confidence) / several) + 1e-6, 1e-10);
-  return found ?? single(1 - (1 - confidence) / several);
+}
+
+/**
+ * The k for which each of the next m log lives at a stress exceeds location + k·s with the given probability. The m lives
+ * share the doubt of the line and of s, so Bonferroni's t(1 − (1 − probability)/m)·√(1 + h) is a little too wide and
+ * t(probability)·√(1 + h) is exact only for m = 1; here the shared parts are integrated over.
+ * @source Hahn, JASA 65 (1970) 1668: the problem for normal log lives, as multivariate t; the integral is written out here.
+ */
+export function firstOfSeveralFactor(several: number, probability: number, doubt: LineDoubt): number {
+  const { life, root, degreesOfFreedom } = doubt;
+  const single = (p: number): number => -studentQuantile(p, degreesOfFreedom) * Math.hypot(1, root);
+  if (several <= 1 && life === 'lognormal' && doubt.z === 0) return single(probability);
+  const gap = (k: number): number => chanceBeyond(several, k, doubt) - probability;
+  const start = life === 'lognormal' ? single(1 - (1 - probability) / several) : standardQuantile(life, 1 - probability ** (1 / several));
+  let reach = 1 + root;
+  while (reach < 1e6 && (gap(start - reach) < 0 || gap(start + reach) > 0)) reach *= 2;
+  return findRoot(gap, start - reach, start + reach, 1e-10) ?? start;
 }

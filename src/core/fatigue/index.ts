@@ -10,13 +10,16 @@
  */
 export * from './types.ts';
 export { compareGroups, type CompareGroupsOptions, type GroupComparison, type GroupTest } from './compare-groups.ts';
-export { compareLives, compareStrengths, type RatioOfLines } from './compare-lines.ts';
+export { compareLives, compareStrengths, type ComparedStrengths, type RatioOfLines } from './compare-lines.ts';
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
+export { heldByAdjusted, heldByLargeSample } from './coverage.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
+export { standardQuantile } from './life-distribution.ts';
 export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 export { locationAt, parameterNames, type FittedLine } from './line.ts';
 export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
+export { nextFactor } from './next-factor.ts';
 export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
 export {
   plannedHalfWidth,
@@ -33,4 +36,6 @@ export { type ProbitFit } from './probit.ts';
 export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
+export { nextTest, type NextTest } from './staircase-run.ts';
+export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';

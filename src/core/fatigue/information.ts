@@ -1,5 +1,5 @@
 import type { Expansion } from '../numeric/index.ts';
-import { addTerm } from './location-scale.ts';
+import { Derivatives } from './location-scale.ts';
 import { logDensity, logSurvival } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 
@@ -7,7 +7,7 @@ import type { LifeDistribution } from './types.ts';
 export interface Location {
   readonly value: number;
   readonly slopes: readonly number[];
-  /** Second derivatives that are not zero. */
+  /** Second derivatives that are not zero, each by i ≤ j. */
   readonly curvatures: readonly (readonly [i: number, j: number, value: number])[];
 }
 
@@ -15,6 +15,9 @@ export interface Lives {
   readonly life: LifeDistribution;
   readonly y: Float64Array;
   readonly censored: Uint8Array;
+  /** As in `CensoredLives`. */
+  readonly weights?: Float64Array;
+  readonly within?: number;
 }
 
 /**
@@ -23,44 +26,40 @@ export interface Lives {
  * @param locate undefined where the specimen can't break at these parameters
  */
 export function expandLikelihood(
-  { life, y, censored }: Lives,
+  { life, y, censored, weights, within = 0 }: Lives,
   locate: (specimen: number, parameters: readonly number[]) => Location | undefined,
   point: readonly number[],
 ): Expansion {
   const size = point.length;
   const last = size - 1;
-  const gradient = Array.from({ length: size }, () => 0);
-  const hessian = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
-  const add = (i: number, j: number, value: number): void => {
-    const row = hessian[i];
-    if (row !== undefined) row[j] = (row[j] ?? 0) + value;
-  };
+  const sums = new Derivatives(size);
   const logScale = point[last] ?? 0;
   const s = Math.exp(logScale);
   const slopes = new Float64Array(size);
-  let value = 0;
+  const inner = within / (s * s);
+  let value = -0.5 * inner;
   for (let row = 0; row < y.length; row++) {
     const broken = censored[row] === 0;
     const location = locate(row, point);
     if (location === undefined) {
-      if (broken) return { value: -Infinity, gradient, hessian };
+      if (broken) return { value: -Infinity, gradient: sums.gradient(), hessian: sums.hessian() };
       continue;
     }
+    const weight = weights?.[row] ?? 1;
     const z = ((y[row] ?? 0) - location.value) / s;
     const term = broken ? logDensity(life, z) : logSurvival(life, z);
-    value += term[0] - (broken ? logScale : 0);
+    const slope = weight * term[1];
+    value += weight * (term[0] - (broken ? logScale : 0));
     for (let j = 0; j < last; j++) slopes[j] = -(location.slopes[j] ?? 0) / s;
     slopes[last] = -z;
-    addTerm(gradient, hessian, slopes, term);
-    if (broken) gradient[last] = (gradient[last] ?? 0) - 1;
+    sums.add(slopes, slope, weight * term[2]);
     // z is not linear in ln s, nor always in the parameters: its own second derivatives count too.
-    for (let j = 0; j < last; j++) {
-      const mixed = (term[1] * (location.slopes[j] ?? 0)) / s;
-      add(j, last, mixed);
-      add(last, j, mixed);
-    }
-    add(last, last, term[1] * z);
-    for (const [i, j, curvature] of location.curvatures) add(i, j, (-term[1] * curvature) / s);
+    for (let j = 0; j < last; j++) sums.addMixed(j, last, (slope * (location.slopes[j] ?? 0)) / s);
+    sums.addFirst(last, broken ? -weight : 0);
+    sums.addMixed(last, last, slope * z);
+    for (const [i, j, curvature] of location.curvatures) if (i <= j) sums.addMixed(i, j, (-slope * curvature) / s);
   }
-  return { value, gradient, hessian };
+  sums.addFirst(last, inner);
+  sums.addMixed(last, last, -2 * inner);
+  return { value, gradient: sums.gradient(), hessian: sums.hessian() };
 }

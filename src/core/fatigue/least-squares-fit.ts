@@ -59,7 +59,7 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
   });
   const logLikelihood = greatestLogLikelihood(linear, sample);
   const rSquared = explainedShare(linear, sample.log10Cycles);
-  const residuals = residualsOf(linear, sample, s);
+  const { influential, residuals } = residualsOf(linear, sample, s);
   const lack = lackOfFit(linear, sample, names.length);
   return ok(Object.freeze({
     method: 'least-squares',
@@ -84,12 +84,15 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
     tested: testedRange(sample),
     replication: percentReplication(sample.levelCount, n),
     lackOfFit: lack,
-    residuals,
+    influential,
+    get residuals() {
+      return residuals();
+    },
     rSquared,
     warnings: Object.freeze([
       ...(whole.runouts > 0 ? [problems.runoutsLeftOut(whole.runouts)] : []),
       ...(n < PRELIMINARY ? [problems.fewSpecimens(n, PRELIMINARY)] : []),
-      ...(1 - rSquared < EXACT ? [problems.scatterNone()] : influenceWarning(residuals)),
+      ...(1 - rSquared < EXACT ? [problems.scatterNone()] : influential.length > 0 ? [problems.influential(influential)] : []),
       ...(lack !== null && lack.p < 0.05 ? [problems.lackOfFitFound(lack.p)] : []),
       ...(model === 'linear' && (linear.coefficients[1] ?? 0) > 0 ? [problems.risingLine()] : []),
     ]),
@@ -101,11 +104,6 @@ function tooLittle(broken: Sample, parameters: number, what: string): Problem | 
   if (broken.failures < parameters + 1) return problems.tooFewSpecimens(broken.failures, parameters + 1, what);
   const stresses = new Set(broken.stressMpa).size;
   return stresses < parameters ? problems.tooFewLevels(stresses, parameters, what) : undefined;
-}
-
-function influenceWarning(residuals: LeastSquaresFit['residuals']): readonly Problem[] {
-  const rows = residuals.filter((one) => one.influential).map(({ row }) => row);
-  return rows.length > 0 ? [problems.influential(rows)] : [];
 }
 
 /** ln L of the lives at σ² = RSS/n: the density of N is that of log10 N over N·ln 10. */

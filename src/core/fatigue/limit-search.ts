@@ -15,7 +15,7 @@ export function bestLimit(valueAt: (limitMpa: number) => number, lowestBrokenMpa
   const best = values.reduce((top, value, i) => (value > (values[top] ?? -Infinity) ? i : top), 0);
   const low = limits[Math.max(0, best - 1)] ?? 0;
   const high = limits[best + 1] ?? lowestBrokenMpa;
-  const peak = findPeak(valueAt, low, high, 1e-7 * (high - low));
+  const peak = findPeak(valueAt, low, high, 1e-5 * (high - low));
   const zero = values[0] ?? -Infinity;
   // Within rounding of the line down to zero, the limit is not seen.
   if (peak.value <= zero + 1e-9 * (1 + Math.abs(zero))) return { at: 0, value: zero };

@@ -1,5 +1,5 @@
 import { dot, leastSquares, maximise, type Expansion, type Maximum } from '../numeric/index.ts';
-import { logDensity, logSurvival, type LogTerm } from './life-distribution.ts';
+import { logDensity, logSurvival } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 
 /** Log lives, some only exceeded, on a linear predictor: y = design·β + s·ε. */
@@ -10,6 +10,10 @@ export interface CensoredLives {
   readonly censored: Uint8Array;
   /** Columns of the design; a censored specimen whose entries are not finite can't break and adds nothing. */
   readonly columns: readonly Float64Array[];
+  /** Specimens that each entry stands for; one each where absent. */
+  readonly weights?: Float64Array;
+  /** Sum of squares of y within entries that stand for several lives of different length (lognormal only). */
+  readonly within?: number;
 }
 
 /** A linear condition row·φ = right on φ = (β/s, 1/s). */
@@ -51,51 +55,134 @@ export function maximiseLocationScale(lives: CensoredLives, condition?: Conditio
 }
 
 /** Least squares with the runouts taken as broken, as a start only. */
-function startingPoint({ y, columns }: CensoredLives): readonly number[] {
-  const finite = [...y.keys()].filter((i) => columns.every((column) => Number.isFinite(column[i])));
-  const pick = (column: Float64Array): Float64Array => Float64Array.from(finite, (i) => column[i] ?? 0);
+function startingPoint({ y, columns, weights, within = 0 }: CensoredLives): readonly number[] {
+  const places = new Uint32Array(y.length);
+  let many = 0;
+  let count = 0;
+  for (let i = 0; i < y.length; i++) {
+    if (!columns.every((column) => Number.isFinite(column[i]))) continue;
+    places[many++] = i;
+    count += weights?.[i] ?? 1;
+  }
+  const pick = (column: Float64Array): Float64Array => {
+    const some = new Float64Array(many);
+    for (let k = 0; k < many; k++) some[k] = (column[places[k] ?? 0] ?? 0) * Math.sqrt(weights?.[places[k] ?? 0] ?? 1);
+    return some;
+  };
   const fit = leastSquares(columns.map(pick), pick(y));
-  const spread = fit === undefined ? 1 : Math.sqrt(fit.residualSumOfSquares / Math.max(1, finite.length));
+  const spread = fit === undefined ? 1 : Math.sqrt((fit.residualSumOfSquares + within) / Math.max(1, count));
   const precision = 1 / Math.max(spread, 1e-3);
   return [...columns.map((_, j) => (fit?.coefficients[j] ?? 0) * precision), precision];
 }
 
-function expandConcave({ life, y, censored, columns }: CensoredLives, point: readonly number[]): Expansion {
+function expandConcave({ life, y, censored, columns, weights, within = 0 }: CensoredLives, point: readonly number[]): Expansion {
   const size = point.length;
-  const precision = point[size - 1] ?? Number.NaN;
-  const gradient = Array.from({ length: size }, () => 0);
-  const hessian = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
-  if (!(precision > 0)) return { value: -Infinity, gradient, hessian };
-  let value = 0;
+  const last = size - 1;
+  const precision = point[last] ?? Number.NaN;
+  const sums = new Derivatives(size);
+  if (!(precision > 0)) return { value: -Infinity, gradient: sums.gradient(), hessian: sums.hessian() };
+  let value = -0.5 * within * precision ** 2;
   let failures = 0;
-  const slopes = new Float64Array(size);
-  for (let i = 0; i < y.length; i++) {
-    let z = precision * (y[i] ?? 0);
-    for (let j = 0; j < size - 1; j++) z -= (columns[j]?.[i] ?? 0) * (point[j] ?? 0);
-    const broken = censored[i] === 0;
-    if (!broken && !Number.isFinite(z)) continue;
-    const term = broken ? logDensity(life, z) : logSurvival(life, z);
-    if (broken) failures++;
-    value += term[0];
-    for (let j = 0; j < size - 1; j++) slopes[j] = -(columns[j]?.[i] ?? 0);
-    slopes[size - 1] = y[i] ?? 0;
-    addTerm(gradient, hessian, slopes, term);
+  // Entries of one stress mostly follow each other: what they share is reckoned once.
+  const shared = new Float64Array(5);
+  for (let i = 0; i < y.length; ) {
+    let location = 0;
+    for (let j = 0; j < last; j++) location += (columns[j]?.[i] ?? 0) * (point[j] ?? 0);
+    shared.fill(0);
+    const first = i;
+    do {
+      const broken = censored[i] === 0;
+      const life10 = y[i] ?? 0;
+      const z = precision * life10 - location;
+      if (broken || Number.isFinite(z)) {
+        const weight = weights?.[i] ?? 1;
+        const term = broken ? logDensity(life, z) : logSurvival(life, z);
+        if (broken) failures += weight;
+        value += weight * term[0];
+        addLife(shared, life10, weight * term[1], weight * term[2]);
+      }
+      i++;
+    } while (i < y.length && isAlike(columns, first, i));
+    addShared(sums, shared, columns, first, last);
   }
   value += failures * Math.log(precision);
-  gradient[size - 1] = (gradient[size - 1] ?? 0) + failures / precision;
-  const last = hessian[size - 1];
-  if (last !== undefined) last[size - 1] = (last[size - 1] ?? 0) - failures / precision ** 2;
-  return { value, gradient, hessian };
+  sums.addMixed(last, last, -failures / precision ** 2 - within);
+  sums.addFirst(last, failures / precision - within * precision);
+  return { value, gradient: sums.gradient(), hessian: sums.hessian() };
 }
 
-/** Adds what one term of z does to the derivatives, where z is linear with the given slopes. */
-export function addTerm(gradient: number[], hessian: number[][], slopes: Float64Array, term: LogTerm): void {
-  for (let j = 0; j < slopes.length; j++) {
-    const slope = slopes[j] ?? 0;
-    gradient[j] = (gradient[j] ?? 0) + term[1] * slope;
-    const row = hessian[j];
-    if (row === undefined) continue;
-    for (let k = 0; k < slopes.length; k++) row[k] = (row[k] ?? 0) + term[2] * slope * (slopes[k] ?? 0);
+function isAlike(columns: readonly Float64Array[], a: number, b: number): boolean {
+  for (let j = 0; j < columns.length; j++) if (columns[j]?.[a] !== columns[j]?.[b]) return false;
+  return true;
+}
+
+/** Sums of first derivatives, alone and times the life, and of second ones, alone, times the life and times its square. */
+function addLife(shared: Float64Array, life10: number, slope: number, curvature: number): void {
+  shared[0] = (shared[0] ?? 0) + slope;
+  shared[1] = (shared[1] ?? 0) + slope * life10;
+  shared[2] = (shared[2] ?? 0) + curvature;
+  shared[3] = (shared[3] ?? 0) + curvature * life10;
+  shared[4] = (shared[4] ?? 0) + curvature * life10 * life10;
+}
+
+/** What entries with one row of the design add: z has the slopes (−row, life). */
+function addShared(sums: Derivatives, shared: Float64Array, columns: readonly Float64Array[], row: number, last: number): void {
+  const [slope = 0, slopeLife = 0, curvature = 0, curvatureLife = 0, curvatureSquare = 0] = shared;
+  if (slope === 0 && curvature === 0) return;
+  for (let j = 0; j < last; j++) {
+    const entry = columns[j]?.[row] ?? 0;
+    sums.addFirst(j, -entry * slope);
+    for (let k = j; k < last; k++) sums.addMixed(j, k, entry * (columns[k]?.[row] ?? 0) * curvature);
+    sums.addMixed(j, last, -entry * curvatureLife);
+  }
+  sums.addFirst(last, slopeLife);
+  sums.addMixed(last, last, curvatureSquare);
+}
+
+/** First and second derivatives while they are summed over many specimens. */
+export class Derivatives {
+  readonly #size: number;
+  readonly #first: Float64Array;
+  /** Row by row; above the diagonal only. */
+  readonly #second: Float64Array;
+
+  constructor(size: number) {
+    this.#size = size;
+    this.#first = new Float64Array(size);
+    this.#second = new Float64Array(size * size);
+  }
+
+  /** What one term of z does, where z is linear with the given slopes. */
+  add(slopes: Float64Array, slope: number, curvature: number): void {
+    const size = this.#size;
+    for (let j = 0; j < size; j++) {
+      const own = slopes[j] ?? 0;
+      this.#first[j] = (this.#first[j] ?? 0) + slope * own;
+      for (let k = j; k < size; k++) {
+        const at = j * size + k;
+        this.#second[at] = (this.#second[at] ?? 0) + curvature * own * (slopes[k] ?? 0);
+      }
+    }
+  }
+
+  addFirst(i: number, first: number): void {
+    this.#first[i] = (this.#first[i] ?? 0) + first;
+  }
+
+  /** A second derivative; (i, j) and (j, i) are one. */
+  addMixed(i: number, j: number, second: number): void {
+    const at = Math.min(i, j) * this.#size + Math.max(i, j);
+    this.#second[at] = (this.#second[at] ?? 0) + second;
+  }
+
+  gradient(): number[] {
+    return [...this.#first];
+  }
+
+  hessian(): number[][] {
+    const size = this.#size;
+    return Array.from({ length: size }, (_, i) =>
+      Array.from({ length: size }, (_unused, j) => this.#second[Math.min(i, j) * size + Math.max(i, j)] ?? 0));
   }
 }
 

@@ -1,12 +1,13 @@
 import { congruent, dot, invertSymmetric, maximise, normalQuantile, type Matrix } from '../numeric/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { coverageWarnings } from './coverage.ts';
 import { designOf, type Design } from './design.ts';
 import { expandLikelihood, type Location } from './information.ts';
 import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, merged, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -20,10 +21,10 @@ export interface MaximumLikelihoodOptions {
   readonly confidence?: number;
 }
 
-/** Broken specimens below which the limits of large samples are too narrow; own simulation, no published source. */
-const ENOUGH_FAILURES = 25;
 /** A scatter smaller than this, in log10 life, beside a spread of lives of ordinary size is none. */
 const NO_SCATTER = 1e-7;
+/** A limit that is nearer than this share to a tested stress lies at it: there the likelihood has a corner or an edge. */
+const AT_LEVEL = 2e-3;
 /** Twice the gain of log likelihood that a limit must bring to be seen at 5 %: half of χ² with 1 degree of freedom, since
  * the limit can't be below zero; Self and Liang, JASA 82 (1987) 605 (from memory). */
 const LIMIT_SEEN = 2.705543454095404;
@@ -37,8 +38,8 @@ const LIMIT_SEEN = 2.705543454095404;
  * value ∓ z·se (of s: on ln s). The log likelihood, natural, is that of the lives N in cycles.
  *
  * Problems: `all-runouts`, `specimens-too-few`, `levels-too-few`, `levels-too-close`, `scatter-not-found`,
- * `fit-not-converged`, `limit-not-identified`, `limit-on-log`, those of the table. Warnings in the fit: `failures-few`,
- * `limit-weak`, `line-rising`.
+ * `fit-not-converged`, `limit-not-identified`, `limit-at-level`, `limit-on-log`, those of the table. Warnings in the fit: `limits-narrow`,
+ * `failures-few`, `limit-weak`, `limit-at-level`, `line-rising`.
  * @source Meeker and Escobar, Statistical Methods for Reliability Data (1998), 17.3 to 17.5 and 8.4; Nelson, Accelerated
  * Testing (1990), 5.2. The line with a limit is the three-parameter line log N = A + B·log(S − S_0) of S-N practice (as in
  * MMPDS, "equivalent stress" equation), censored rows included; scatter of life is taken as constant above the limit, which
@@ -54,7 +55,7 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
   const { model = 'linear', stress = 'log', life = 'lognormal', confidence = 0.95 } = options;
   const problem = notFittable(sample, model, stress);
   if (problem !== undefined) return fail(problem);
-  const found = greatest(sample, { model, stress, life });
+  const found = greatest(merged(sample, life), { model, stress, life });
   if (!found.ok) return found;
   const { point, covariance, logLikelihood, warnings } = found.value;
   const names = parameterNames(model);
@@ -80,14 +81,14 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
     s: Math.exp(logScale),
     sLimits: Object.freeze({ lo: Math.exp(logScale - z * seLogScale), hi: Math.exp(logScale + z * seLogScale) }),
     degreesOfFreedom: null,
-    logLikelihood,
-    aic: 2 * (names.length + 1) - 2 * logLikelihood,
+    logLikelihood: ofLives(logLikelihood, sample),
+    aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, sample),
     confidence,
     tested: testedRange(sample),
     replication: percentReplication(sample.levelCount, sample.rows.length),
     lackOfFit: null,
     warnings: Object.freeze([
-      ...(sample.failures < ENOUGH_FAILURES ? [problems.fewFailures(sample.failures)] : []),
+      ...coverageWarnings({ life, model, parameters, failures: sample.failures }),
       ...(model === 'linear' && (point[1] ?? 0) > 0 ? [problems.risingLine()] : []),
       ...warnings,
     ]),
@@ -108,6 +109,7 @@ interface Greatest {
   /** Parameters, then ln s. */
   readonly point: readonly number[];
   readonly covariance: Matrix;
+  /** Of log10 lives. */
   readonly logLikelihood: number;
   readonly warnings: readonly Problem[];
 }
@@ -138,21 +140,27 @@ function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
   return ok({
     point: [...coefficientsOf(design, top.beta), Math.log(top.s)],
     covariance: congruent(back, covariance),
-    logLikelihood: ofLives(top.logLikelihood, sample),
+    logLikelihood: top.logLikelihood,
     warnings: [],
   });
 }
 
 function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   const lowest = failuresOnly(sample).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
-  const heldAt = (limit: number): LocationScale => maximiseLocationScale(designOf(sample, choice, limit).lives);
+  let near: readonly number[] | undefined;
+  // The top moves little from one limit to the next: the last one is where the next is looked for.
+  const heldAt = (limit: number): LocationScale => {
+    const top = maximiseLocationScale(designOf(sample, choice, limit).lives, undefined, near);
+    if (unsound(top) === undefined) near = top.point;
+    return top;
+  };
   const line = heldAt(0);
   const problem = unsound(line);
   if (problem !== undefined) return fail(problem);
   const scanned = bestLimit((limit) => valueOf(heldAt(limit)), lowest);
   if (scanned.at === 0) return fail(problems.limitNotIdentified());
   const design = designOf(sample, choice, scanned.at);
-  const held = maximiseLocationScale(design.lives);
+  const held = maximiseLocationScale(design.lives, undefined, near);
   if (unsound(held) !== undefined) return fail(problems.separated());
   const lives = { ...design.lives, y: sample.log10Cycles };
   const locate = (i: number, [a = 0, b = 0, limit = 0]: readonly number[]): Location | undefined => {
@@ -160,20 +168,28 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
     if (!(above > 0)) return undefined;
     const x = Math.log10(above);
     const slope = -1 / (above * Math.LN10);
-    const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 1, slope], [2, 2, (b * slope) / above]];
+    const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 2, (b * slope) / above]];
     return { value: a + b * x, slopes: [1, x, b * slope], curvatures };
   };
   const start = [...coefficientsOf(design, held.beta), scanned.at, Math.log(held.s)];
   const top = maximise((point) => expandLikelihood(lives, locate, point), start);
   const covariance = inverseInformation(top.hessian);
-  if (!top.converged || covariance === undefined) return fail(problems.notConverged());
+  const unsettled = !top.converged || covariance === undefined;
+  const limit = unsettled ? scanned.at : (top.point[2] ?? 0);
+  const level = nearestOf(sample.stressMpa, limit);
+  const atLevel = Math.abs(level - limit) < AT_LEVEL * level ? [problems.limitAtLevel(level)] : [];
+  if (unsettled) return fail(atLevel[0] ?? problems.notConverged());
   const seen = 2 * (top.value - line.logLikelihood) >= LIMIT_SEEN;
   return ok({
     point: top.point,
     covariance,
-    logLikelihood: ofLives(top.value, sample),
-    warnings: seen ? [] : [problems.limitWeak(top.point[2] ?? 0)],
+    logLikelihood: top.value,
+    warnings: seen ? atLevel : [...atLevel, problems.limitWeak(limit)],
   });
+}
+
+function nearestOf(values: Float64Array, wanted: number): number {
+  return values.reduce((best, value) => (Math.abs(value - wanted) < Math.abs(best - wanted) ? value : best), Infinity);
 }
 
 /** The log likelihood with the limit held; −∞ where it has no top. */

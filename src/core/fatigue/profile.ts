@@ -6,7 +6,7 @@ import { lifeLimits, type LimitApproach } from './life-limits.ts';
 import { bestLimit } from './limit-search.ts';
 import { maximiseLocationScale, type Condition } from './location-scale.ts';
 import { fitCensored, valueOf, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
-import { failuresOnly, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, merged, readSpecimens, type Sample } from './specimens.ts';
 import { strengthByDelta, strengthLimits } from './strength.ts';
 import type { LineFit, ParameterName, Specimens } from './types.ts';
 
@@ -47,7 +47,7 @@ export function profileLimits(
   const start = startOf(fit.value, quantity);
   if (!start.ok) return fail(start.problem);
   const { estimate, se, lowest } = start.value;
-  const profile = profileOf(read.value, fit.value, quantity);
+  const profile = profileOf(merged(read.value, fit.value.life), fit.value, quantity);
   const top = profile(estimate);
   const allowed = allowedLoss(fit.value, confidence, approach);
   const gap = (value: number): number => Math.max(-1e6, profile(value) - top + allowed);

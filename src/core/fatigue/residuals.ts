@@ -11,26 +11,44 @@ const FALSE_ALARM = 0.05;
  * 5 %, or its leverage is above twice the mean leverage p/n. Flagged, never deleted.
  * @source Belsley, Kuh and Welsch, Regression Diagnostics (1980), 2.1; normal scores after Blom (1958); from memory.
  */
-export function residualsOf(linear: LinearFit, sample: Sample, s: number): readonly Residual[] {
+export function residualsOf(linear: LinearFit, sample: Sample, s: number): Residuals {
   const n = sample.rows.length;
   const dof = linear.degreesOfFreedom;
   const parameters = n - dof;
   const bound = dof > 1 ? studentQuantile(1 - FALSE_ALARM / (2 * n), dof - 1) : Infinity;
-  const scores = normalScores(linear.residuals);
-  return Object.freeze(sample.rows.map((row, i) => {
-    const residual = linear.residuals[i] ?? 0;
+  const isInfluential = (leverage: number, studentised: number | null): boolean =>
+    leverage > (2 * parameters) / n || (studentised !== null && Math.abs(studentised) > bound);
+  const influential: number[] = [];
+  for (let i = 0; i < n; i++) {
     const leverage = linear.leverages[i] ?? 0;
-    const studentised = studentisedResidual(residual, leverage, s, dof);
-    return Object.freeze({
-      row,
-      fitted: (sample.log10Cycles[i] ?? 0) - residual,
-      residual,
-      leverage,
-      studentised,
-      normalScore: scores[i] ?? 0,
-      influential: leverage > (2 * parameters) / n || (studentised !== null && Math.abs(studentised) > bound),
-    });
-  }));
+    const studentised = studentisedResidual(linear.residuals[i] ?? 0, leverage, s, dof);
+    if (isInfluential(leverage, studentised)) influential.push(sample.rows[i] ?? 0);
+  }
+  const every = (): readonly Residual[] => {
+    const scores = normalScores(linear.residuals);
+    return Object.freeze(Array.from(sample.rows, (row, i) => {
+      const residual = linear.residuals[i] ?? 0;
+      const leverage = linear.leverages[i] ?? 0;
+      const studentised = studentisedResidual(residual, leverage, s, dof);
+      return Object.freeze({
+        row,
+        fitted: (sample.log10Cycles[i] ?? 0) - residual,
+        residual,
+        leverage,
+        studentised,
+        normalScore: scores[i] ?? 0,
+        influential: isInfluential(leverage, studentised),
+      });
+    }));
+  };
+  let known: readonly Residual[] | undefined;
+  return { influential: Object.freeze(influential), residuals: () => (known ??= every()) };
+}
+
+/** What is known of a line's residuals: the rows that stand apart at once, all that their plots need when it is asked for. */
+interface Residuals {
+  readonly influential: readonly number[];
+  readonly residuals: () => readonly Residual[];
 }
 
 /** r/(s₋ᵢ √(1 − h)) with s₋ᵢ from all the other specimens; null where they leave no scatter to compare with. */
@@ -42,8 +60,8 @@ function studentisedResidual(residual: number, leverage: number, s: number, dof:
 }
 
 function normalScores(residuals: Float64Array): Float64Array {
-  const order = Array.from(residuals.keys()).sort((a, b) => (residuals[a] ?? 0) - (residuals[b] ?? 0));
+  const order = Uint32Array.from(residuals.keys()).sort((a, b) => (residuals[a] ?? 0) - (residuals[b] ?? 0) || a - b);
   const scores = new Float64Array(residuals.length);
-  for (const [rank, i] of order.entries()) scores[i] = normalQuantile((rank + 0.625) / (residuals.length + 0.25));
+  for (let rank = 0; rank < order.length; rank++) scores[order[rank] ?? 0] = normalQuantile((rank + 0.625) / (residuals.length + 0.25));
   return scores;
 }

@@ -37,7 +37,7 @@ export function oneLevel(): Problem {
 export function offSteps(row: number, step: number): Problem {
   return {
     code: 'staircase-off-steps',
-    what: `The level in row ${row + 1} is not a whole number of steps of ${step.toPrecision(3)} from the others.`,
+    what: `The level in row ${row + 1} is not a whole number of steps of ${Number(step.toPrecision(3))} from the others.`,
     mend: 'Keep one step throughout; the estimate by counting then holds.',
   };
 }

@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../problem/index.ts';
 import * as problems from './staircase-problems.ts';
-import type { StaircaseTests } from './types.ts';
+import type { Outcome, StaircaseTests } from './types.ts';
 
 /** The tests that count, in order. */
 export interface StaircaseRun {
@@ -18,15 +18,10 @@ export interface StaircaseRun {
 const STRAY = 0.1;
 
 export function readStaircase({ levels, outcomes }: StaircaseTests, step: number | undefined): Result<StaircaseRun> {
-  const rows: number[] = [];
-  let suspended = 0;
-  for (const [row, outcome] of outcomes.entries()) {
-    if (outcome === 'suspended') suspended++;
-    if (outcome === 'suspended' || outcome === 'invalid') continue;
-    const level = levels[row] ?? Number.NaN;
-    if (!(level > 0 && level < Infinity)) return fail(problems.levelNotPositive(row));
-    rows.push(row);
-  }
+  const rows = rowsThatCount(outcomes);
+  const suspended = outcomes.filter((outcome) => outcome === 'suspended').length;
+  const wrong = rows.find((row) => !((levels[row] ?? Number.NaN) > 0 && (levels[row] ?? 0) < Infinity));
+  if (wrong !== undefined) return fail(problems.levelNotPositive(wrong));
   const used = rows.map((row) => levels[row] ?? 0);
   if (used.length < 2) return fail(problems.tooShort(used.length));
   const found = step ?? smallestDifference(used);
@@ -43,6 +38,36 @@ export function readStaircase({ levels, outcomes }: StaircaseTests, step: number
       return Math.abs(steps - Math.round(steps)) > STRAY;
     }),
   });
+}
+
+/** Rows that tell of the strength at the full life, in order. */
+function rowsThatCount(outcomes: readonly Outcome[]): readonly number[] {
+  return [...outcomes.keys()].filter((row) => outcomes[row] === 'fracture' || outcomes[row] === 'runout');
+}
+
+/** Where the next specimen is to be tested. */
+export interface NextTest {
+  readonly level: number;
+  readonly step: number;
+  /** The last test that counts, which decides: its place in the table, its level and what became of it. */
+  readonly row: number;
+  readonly from: number;
+  readonly after: 'fracture' | 'runout';
+}
+
+/**
+ * The rule of the staircase: one step below after a fracture, one above after a runout; null where there is no test or no
+ * step yet, or where one step below there is nothing left. One test is enough where the step is given.
+ */
+export function nextTest({ levels, outcomes }: StaircaseTests, step?: number): NextTest | null {
+  const rows = rowsThatCount(outcomes).filter((row) => (levels[row] ?? 0) > 0);
+  const row = rows.at(-1);
+  if (row === undefined) return null;
+  const found = step ?? (rows.length < 2 ? Number.NaN : smallestDifference(rows.map((place) => levels[place] ?? 0)));
+  const from = levels[row] ?? 0;
+  const after = outcomes[row] === 'fracture' ? 'fracture' : 'runout';
+  const level = from + (after === 'fracture' ? -found : found);
+  return found > 0 && level > 0 && level < Infinity ? Object.freeze({ level, step: found, row, from, after }) : null;
 }
 
 /** Smallest difference between levels that is more than straying. */

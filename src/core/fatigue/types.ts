@@ -94,6 +94,15 @@ export interface LineFit {
   readonly warnings: readonly Problem[];
 }
 
+/** In how many of 100 simulated cases limits that say 95 % held the truth. */
+export interface Held {
+  /** Of the parameters, the worse of A and B. */
+  readonly parameters: number;
+  readonly s: number;
+  /** So few broken specimens were not simulated: they hold less. */
+  readonly beyond: boolean;
+}
+
 /** One specimen used by least squares, row by row. */
 export interface Residual {
   /** Place in the table, from 0. */
@@ -112,7 +121,10 @@ export interface Residual {
 }
 
 export interface LeastSquaresFit extends LineFit {
+  /** Worked out when it is first read. */
   readonly residuals: readonly Residual[];
+  /** Rows, by place in the table, that stand apart or pull the line more than the others. */
+  readonly influential: readonly number[];
   /** Share of the variance of log10 N that the line explains. */
   readonly rSquared: number;
 }

@@ -7,6 +7,7 @@ import { BLOCK, Scratch } from './block-scratch.ts';
 interface BlockRun {
   readonly columns: (name: string) => Float64Array | number;
   readonly standardUncertainty: (name: string) => number;
+  readonly best: (name: string) => number;
   start: number;
   length: number;
 }
@@ -21,12 +22,14 @@ const ZERO = Float64Array.of(0);
  * relative of the largest intermediate value. A draw for which the formula has no value is NaN, for the caller to count.
  * A condition gives 1 and 0.
  * @param columns for each symbol its draws, at least `length` of them, or the one value that all draws share
+ * @param best for each symbol its best estimate; can be left out where no formula reads one
  */
 export function evaluateBlock(
   e: Expression,
   columns: (name: string) => Float64Array | number,
   standardUncertainty: (name: string) => number,
   length: number,
+  best: (name: string) => number = noEstimate,
 ): Float64Array {
   const known = new Map<string, Float64Array | number>();
   const remembered = (name: string): Float64Array | number => {
@@ -35,7 +38,7 @@ export function evaluateBlock(
     return column;
   };
   const result = new Float64Array(length);
-  const run: BlockRun = { columns: remembered, standardUncertainty, start: 0, length: 0 };
+  const run: BlockRun = { columns: remembered, standardUncertainty, best, start: 0, length: 0 };
   for (let start = 0; start < length; start += BLOCK) {
     run.start = start;
     run.length = Math.min(BLOCK, length - start);
@@ -45,6 +48,10 @@ export function evaluateBlock(
     scratch.release(draws);
   }
   return result;
+}
+
+function noEstimate(name: string): number {
+  throw new Error(`best(${name}) needs the best estimate.`);
 }
 
 function drawsOf(e: Expression, run: BlockRun): Draws {
@@ -86,6 +93,8 @@ function callDraws(name: string, parts: readonly Expression[], run: BlockRun): D
   switch (name) {
     case 'u':
       return Float64Array.of(first.kind === 'symbol' ? run.standardUncertainty(first.name) : NaN);
+    case 'best':
+      return Float64Array.of(first.kind === 'symbol' ? run.best(first.name) : NaN);
     case 'if':
       return ifDraws(first, others, run);
     case 'min':

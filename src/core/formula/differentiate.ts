@@ -26,7 +26,7 @@ export function differentiate(e: Expression, name: string): Expression {
 
 function dependsOn(e: Expression, name: string): boolean {
   if (e.kind === 'symbol') return e.name === name;
-  if (e.kind === 'call' && e.name === 'u') return false;
+  if (e.kind === 'call' && (e.name === 'u' || e.name === 'best')) return false;
   return operandsOf(e).some((part) => dependsOn(part, name));
 }
 

@@ -119,6 +119,7 @@ function callDimension(e: Call, check: Check): Result<Dimension> {
     case 'abs':
     case 'macaulay':
     case 'u':
+    case 'best':
       return numberDimension(first, check);
     case 'sqrt':
       return rootDimension(first, 1 / 2, check);

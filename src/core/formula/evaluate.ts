@@ -154,6 +154,8 @@ function callDual(e: Call, run: Run): Dual {
       return uncertaintyDual(e, run);
     case 'reversals':
       return reversalsDual(e, run);
+    case 'best':
+      return constant(dualOf(argument(e, 0), run).value, run);
     default:
       return functionOfOneDual(e, argument(e, 0), run);
   }

@@ -39,6 +39,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
     'Reversals 2N at which elastic*(2N)^b + plastic*(2N)^c is the strain amplitude; all plain numbers.', 5),
   describe('if', 'condition, a, b', 'a where the condition holds, else b; a and b are of one kind.', 3),
   describe('u', 'symbol', 'Standard uncertainty of the symbol, taken as a constant.'),
+  describe('best', 'symbol', 'Best estimate of the symbol, taken as a constant: its value without its uncertainty.'),
 ];
 
 const BY_NAME: ReadonlyMap<string, FunctionDescription> = new Map(FUNCTIONS.map((entry) => [entry.name, entry]));

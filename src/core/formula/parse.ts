@@ -237,9 +237,9 @@ function wrongArguments(reading: Reading, name: string, args: readonly Expressio
     return decimalComma(reading.text, { start, end: start + comma[0].length }, true);
   }
   const [first, ...others] = args;
-  if (name === 'u' && first?.kind !== 'symbol') {
-    return problemAt(reading.text, first?.span ?? span, 'uncertainty-symbol', 'u( ) takes one symbol and nothing else.',
-      'Give the expression a step of its own, and write u( ) of its symbol.');
+  if ((name === 'u' || name === 'best') && first?.kind !== 'symbol') {
+    return problemAt(reading.text, first?.span ?? span, 'uncertainty-symbol', `${name}( ) takes one symbol and nothing else.`,
+      `Give the expression a step of its own, and write ${name}( ) of its symbol.`);
   }
   if (name === 'if' && first !== undefined) {
     return firstMixed(reading, 'truth', 'if( )', [first]) ?? firstMixed(reading, 'number', 'if( )', others);

@@ -193,6 +193,9 @@ function callPiece(name: string, parts: readonly Expression[], style: Style): Pi
       return { tex: `\\sqrt[3]{${list}}`, level: TALL };
     case 'abs':
       return { tex: `\\left\\lvert ${list}\\right\\rvert`, level: ATOM };
+    case 'best':
+      // A number put in for the symbol stands for itself.
+      return parts[0]?.kind === 'symbol' && texts[0] === symbolTex(parts[0].name) ? { tex: `\\widehat{${list}}`, level: ATOM } : style.symbol(uncertainSymbol(parts));
     case 'macaulay':
       return { tex: `\\left\\langle ${list}\\right\\rangle`, level: ATOM };
     case 'if':
@@ -206,7 +209,7 @@ function callPiece(name: string, parts: readonly Expression[], style: Style): Pi
 }
 
 function uncertainSymbol([symbol]: readonly Expression[]): string {
-  if (symbol?.kind !== 'symbol') throw new Error('u( ) takes a symbol.');
+  if (symbol?.kind !== 'symbol') throw new Error('u( ) and best( ) take a symbol.');
   return symbol.name;
 }
 

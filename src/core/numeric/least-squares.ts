@@ -1,3 +1,5 @@
+import { householder, type Factored } from './householder.ts';
+import { LongSum } from './long-sum.ts';
 import { powersOfShifted, spanOf } from './shifted-polynomial.ts';
 import { congruent, dot, type Matrix } from './symmetric.ts';
 
@@ -14,15 +16,16 @@ export interface LinearFit {
   readonly degreesOfFreedom: number;
 }
 
-/** Columns whose part across the earlier ones is smaller than this share are taken as their combination. */
-const RANK = 1e-12;
+/** Above this ratio of the largest to the smallest diagonal of R, a step by RᵀR could lead away. */
+const WELL_CONDITIONED = 1e6;
 
 /**
- * Least squares by Householder's QR factorisation with one step of refinement; undefined where there are fewer rows than
- * columns or a column is a combination of the others.
+ * Least squares by Householder's QR factorisation, then refined with residuals to twice double precision; undefined where
+ * there are fewer rows than columns or a column is a combination of the others.
  * @param columns columns of the design, each as long as the response. Where the first is constant the others are measured
  * from their means inside, and all are scaled: collinear sets with large offsets keep their digits.
- * @source Golub and Van Loan, Matrix Computations, 5.2 and 5.3 (from memory).
+ * @source Golub and Van Loan, Matrix Computations, 5.2 and 5.3; corrected seminormal equations: Björck, Linear Algebra Appl.
+ * 88/89 (1987) 31; from memory.
  */
 export function leastSquares(columns: readonly ArrayLike<number>[], response: ArrayLike<number>): LinearFit | undefined {
   const n = response.length;
@@ -31,20 +34,35 @@ export function leastSquares(columns: readonly ArrayLike<number>[], response: Ar
   const { prepared, back } = prepare(columns, n);
   const factor = householder(prepared, n);
   if (factor === undefined) return undefined;
-  const solution = factor.solve(tabulate(response.length, (i) => response[i] ?? 0));
-  const residuals = residualsOf(prepared, solution, response);
+  const first = factor.solve(tabulate(n, (i) => response[i] ?? 0));
   // The same factor on what is left takes away most of the rounding of the first pass.
-  const correction = factor.solve(residuals);
-  const refined = solution.map((value, j) => value + (correction[j] ?? 0));
-  const rest = residualsOf(prepared, refined, response);
-  const unscaled = factor.inverse();
+  const correction = factor.solve(residualsOf(prepared, first, response));
+  const refined = first.map((value, j) => value + (correction[j] ?? 0));
+  const coefficients = back.map((row) => dot(row, refined));
+  const { solution, residuals } = factor.condition < WELL_CONDITIONED
+    ? sharpened(columns, response, coefficients, back, factor)
+    : { solution: coefficients, residuals: residualsOf(prepared, refined, response) };
   return {
-    coefficients: back.map((row) => dot(row, refined)),
-    unscaledCovariance: congruent(back, unscaled),
-    residuals: rest,
+    coefficients: solution,
+    unscaledCovariance: congruent(back, factor.inverse()),
+    residuals,
     leverages: factor.leverages(),
-    residualSumOfSquares: dot(rest, rest),
+    residualSumOfSquares: dot(residuals, residuals),
     degreesOfFreedom: n - p,
+  };
+}
+
+/**
+ * Large residuals are themselves rounded too much for a correction; their sums over the columns, which should vanish, are not,
+ * once they are summed to twice double precision.
+ */
+function sharpened(columns: readonly ArrayLike<number>[], response: ArrayLike<number>, coefficients: readonly number[], back: Matrix, factor: Factored) {
+  const rest = longResidualsOf(columns, coefficients, response);
+  const correction = factor.solveNormal(across(back, columns, rest));
+  const change = back.map((row) => dot(row, correction));
+  return {
+    solution: coefficients.map((value, j) => value + (change[j] ?? 0)),
+    residuals: residualsOf(columns, change, rest.high),
   };
 }
 
@@ -107,78 +125,42 @@ function mean(column: ArrayLike<number>, n: number): number {
   return sum / n;
 }
 
-function residualsOf(columns: readonly Float64Array[], coefficients: readonly number[], response: ArrayLike<number>): Float64Array {
+function residualsOf(columns: readonly ArrayLike<number>[], coefficients: readonly number[], response: ArrayLike<number>): Float64Array {
   return tabulate(response.length, (i) => {
     let rest = response[i] ?? 0;
-    for (const [j, column] of columns.entries()) rest -= (column[i] ?? 0) * (coefficients[j] ?? 0);
+    for (let j = 0; j < columns.length; j++) rest -= (columns[j]?.[i] ?? 0) * (coefficients[j] ?? 0);
     return rest;
   });
 }
 
-interface Factored {
-  solve(right: Float64Array): number[];
-  inverse(): Matrix;
-  leverages(): Float64Array;
+interface LongResiduals {
+  readonly high: Float64Array;
+  /** What rounding took from them. */
+  readonly low: Float64Array;
 }
 
-/** Q·R = columns; undefined where a diagonal of R vanishes beside its column. */
-function householder(columns: readonly Float64Array[], n: number): Factored | undefined {
-  const p = columns.length;
-  const reflectors: Float64Array[] = [];
-  const upper: Float64Array[] = [];
-  for (const [k, given] of columns.entries()) {
-    const column = given.slice();
-    for (const [i, reflector] of reflectors.entries()) reflect(reflector, column, i);
-    const reflector = new Float64Array(n);
-    let square = 0;
-    for (let i = k; i < n; i++) square += (column[i] ?? 0) ** 2;
-    const length = Math.sqrt(square);
-    if (!(length > RANK * Math.sqrt(n))) return undefined;
-    const diagonal = (column[k] ?? 0) > 0 ? -length : length;
-    for (let i = k; i < n; i++) reflector[i] = column[i] ?? 0;
-    reflector[k] = (column[k] ?? 0) - diagonal;
-    const size = Math.sqrt(dot(reflector, reflector));
-    for (let i = k; i < n; i++) reflector[i] = (reflector[i] ?? 0) / size;
-    column[k] = diagonal;
-    reflectors.push(reflector);
-    upper.push(column.slice(0, k + 1));
+function longResidualsOf(columns: readonly ArrayLike<number>[], coefficients: readonly number[], response: ArrayLike<number>): LongResiduals {
+  const rest = { high: new Float64Array(response.length), low: new Float64Array(response.length) };
+  const sum = new LongSum();
+  for (let i = 0; i < response.length; i++) {
+    sum.clear().add(response[i] ?? 0);
+    for (let j = 0; j < columns.length; j++) sum.addProduct(-(columns[j]?.[i] ?? 0), coefficients[j] ?? 0);
+    rest.high[i] = sum.value;
+    rest.low[i] = sum.rest;
   }
-  const entry = (i: number, j: number): number => upper[j]?.[i] ?? 0;
-  const solveUpper = (right: ArrayLike<number>): number[] => {
-    const solution = Array.from({ length: p }, () => 0);
-    for (let i = p - 1; i >= 0; i--) {
-      let rest = right[i] ?? 0;
-      for (let j = i + 1; j < p; j++) rest -= entry(i, j) * (solution[j] ?? 0);
-      solution[i] = rest / entry(i, i);
-    }
-    return solution;
-  };
-  return {
-    solve(right) {
-      const turned = right.slice();
-      for (const [i, reflector] of reflectors.entries()) reflect(reflector, turned, i);
-      return solveUpper(turned);
-    },
-    inverse() {
-      const inverse = columns.map((_, j) => solveUpper(columns.map((_, i) => (i === j ? 1 : 0))));
-      return columns.map((_, i) => columns.map((_, j) => inverse.reduce((sum, column) => sum + (column[i] ?? 0) * (column[j] ?? 0), 0)));
-    },
-    leverages() {
-      const sums = new Float64Array(n);
-      for (let j = 0; j < p; j++) {
-        const unit = new Float64Array(n);
-        unit[j] = 1;
-        for (let i = p - 1; i >= 0; i--) reflect(reflectors[i] ?? unit, unit, i);
-        for (let i = 0; i < n; i++) sums[i] = (sums[i] ?? 0) + (unit[i] ?? 0) ** 2;
-      }
-      return sums;
-    },
-  };
+  return rest;
 }
 
-/** Takes the vector to its mirror image at the plane across the unit reflector, which is zero before `from`. */
-function reflect(reflector: Float64Array, vector: Float64Array, from: number): void {
-  let along = 0;
-  for (let i = from; i < vector.length; i++) along += (reflector[i] ?? 0) * (vector[i] ?? 0);
-  for (let i = from; i < vector.length; i++) vector[i] = (vector[i] ?? 0) - 2 * along * (reflector[i] ?? 0);
+/** preparedᵀ·residuals, from the columns as given, whose entries have not been rounded. */
+function across(back: Matrix, columns: readonly ArrayLike<number>[], { high, low }: LongResiduals): number[] {
+  const sum = new LongSum();
+  const given = columns.map((column) => {
+    sum.clear();
+    for (let i = 0; i < high.length; i++) {
+      sum.addProduct(column[i] ?? 0, high[i] ?? 0);
+      sum.add((column[i] ?? 0) * (low[i] ?? 0));
+    }
+    return sum.value;
+  });
+  return back.map((_, j) => back.reduce((total, row, i) => total + (row[j] ?? 0) * (given[i] ?? 0), 0));
 }

@@ -1,6 +1,6 @@
 import type { Matrix } from './symmetric.ts';
 
-/** Middle and half width of the range of x. */
+/** Middle of the range of x, and the power of two at or above its half width: dividing by it rounds nothing. */
 export function spanOf(x: ArrayLike<number>): { centre: number; scale: number } {
   let [low, high] = [Infinity, -Infinity];
   for (let i = 0; i < x.length; i++) {
@@ -8,7 +8,7 @@ export function spanOf(x: ArrayLike<number>): { centre: number; scale: number } 
     low = Math.min(low, value);
     high = Math.max(high, value);
   }
-  return { centre: (low + high) / 2, scale: (high - low) / 2 };
+  return { centre: (low + high) / 2, scale: 2 ** Math.ceil(Math.log2((high - low) / 2)) };
 }
 
 /** Transform from coefficients of ((x − centre)/scale)ʲ, j = 0…degree, to those of xᵏ: row k is what each j adds to k. */

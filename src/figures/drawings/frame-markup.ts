@@ -3,12 +3,12 @@ import { escapeText, group, px, safeId } from './markup.ts';
 import type { Axis } from './axis.ts';
 import type { BeamFigure, Run } from './types.ts';
 
-/** The svg element around a drawing, with the title and the description that screen readers say. */
+/** The svg element around a drawing, with the title and the description that screen readers say. `kind` is a further class. */
 export function svgElement(
-  idPrefix: string, size: { width: number; height: number }, title: string, description: string, content: readonly string[],
+  idPrefix: string, size: { width: number; height: number }, title: string, description: string, content: readonly string[], kind = '',
 ): string {
   const id = safeId(idPrefix);
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-labelledby="${id}-title ${id}-desc" `
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="${kind === '' ? 'drawing' : `drawing ${kind}`}" role="img" aria-labelledby="${id}-title ${id}-desc" `
     + `viewBox="0 0 ${px(size.width)} ${px(size.height)}" width="${px(size.width)}" height="${px(size.height)}">`
     + `<title id="${id}-title">${escapeText(title)}</title><desc id="${id}-desc">${escapeText(description)}</desc>${content.join('')}</svg>`;
 }

@@ -1,7 +1,7 @@
 import type { Area } from './types.ts';
 
 /** Area shared by two boxes, px². */
-function overlap(a: Area, b: Area): number {
+export function overlap(a: Area, b: Area): number {
   const width = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x);
   const height = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);
   return width > 0 && height > 0 ? width * height : 0;

@@ -1,3 +1,5 @@
+import type { Picture } from '../types.ts';
+
 /** A value as the drawing shows it. */
 export interface FigureValue {
   /** SI; undefined while the sheet has no value. */
@@ -108,14 +110,7 @@ export interface TypedFigure extends Area {
   readonly given: string;
 }
 
-export interface Drawing {
-  /** One <svg> element with title and desc, class names only (drawings.css). */
-  readonly svg: string;
-  /** The whole drawing as one plain paragraph: its text alternative. */
-  readonly description: string;
-  /** A short sentence to stand under the drawing. */
-  readonly sentence: string;
-  readonly viewBox: { readonly width: number; readonly height: number };
+export interface Drawing extends Picture {
   readonly handles: readonly Handle[];
   readonly figures: readonly TypedFigure[];
   /** The stretch shown; hand it back as `frame` to hold the scale. */

@@ -1,21 +1,32 @@
-import type { RowsText } from '../../sheet/index.ts';
+import type { RowsText, RowStretch, ShownColumn } from '../../sheet/index.ts';
 
 /**
  * Whether single commas in the numbers of a text are decimal marks: where semicolons separate, and where tabs do if some
  * number shows it (`380,5`) and none has a point. Elsewhere `1,234` is asked about.
  */
-export function writesDecimalComma({ delimited: { separator, records }, shown }: RowsText): boolean {
+export function writesDecimalComma({ separator, stretches, shown }: RowsText): boolean {
   if (separator !== '\t') return separator === ';';
+  const seen = stretches.map((stretch) => marksSeen(stretch, shown));
+  return seen.some(({ comma }) => comma) && !seen.some(({ point }) => point);
+}
+
+interface MarksSeen {
+  readonly shown: readonly ShownColumn[];
+  readonly point: boolean;
+  readonly comma: boolean;
+}
+
+const known = new WeakMap<RowStretch, MarksSeen>();
+
+/** Whether numbers of a stretch have a decimal point, and whether some have a comma that can only be a decimal mark. */
+function marksSeen(stretch: RowStretch, shown: readonly ShownColumn[]): MarksSeen {
+  const before = known.get(stretch);
+  if (before?.shown === shown) return before;
   const places = shown.flatMap(({ column, place }) =>
     place !== undefined && (column?.type === 'quantity' || column?.type === 'count') ? [place] : [],
   );
-  let found = false;
-  for (const { fields } of records.slice(1)) {
-    for (const place of places) {
-      const field = fields[place] ?? '';
-      if (/\d\.\d/.test(field)) return false;
-      found ||= /^\s*[+-]?(?:0,\d|\d+,(?:\d{1,2}|\d{4,})(?!\d|,))/.test(field);
-    }
-  }
-  return found;
+  const has = (sign: RegExp): boolean => stretch.records.some(({ fields }) => places.some((place) => sign.test(fields[place] ?? '')));
+  const seen = { shown, point: has(/\d\.\d/), comma: has(/^\s*[+-]?(?:0,\d|\d+,(?:\d{1,2}|\d{4,})(?!\d|,))/) };
+  known.set(stretch, seen);
+  return seen;
 }

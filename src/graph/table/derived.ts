@@ -7,14 +7,13 @@ import type { Dimension, Unit } from '../../core/units/index.ts';
 import type { TableCell, TableColumn } from '../../sheet/index.ts';
 import { orderByReading, parseRemembered, readsOf } from '../names.ts';
 import * as problems from './field-problems.ts';
-import type { Ledger } from './fill-column.ts';
 import type { RowValues } from './rows.ts';
-import type { ColumnState, SheetSymbols } from './types.ts';
+import type { CellMark, ColumnState, SheetSymbols } from './types.ts';
 
-/** Symbols of the sheet that a table's derived columns read; a column's own key hides the sheet's symbol of that name. */
-export function tableReads({ columns }: TableCell): readonly string[] {
+/** Symbols of the sheet that a table's derived columns and its condition read; a column's own key hides the sheet's symbol of that name. */
+export function tableReads({ columns, where = '' }: TableCell): readonly string[] {
   const keys = new Set(columns.map(({ key }) => key));
-  const expressions = columns.flatMap(({ formula }) => {
+  const expressions = [...columns.map(({ formula }) => formula), where].flatMap((formula) => {
     const parsed = formula === '' ? undefined : parseRemembered(formula);
     return parsed?.ok === true ? [parsed.value] : [];
   });
@@ -25,6 +24,8 @@ interface DerivedColumns {
   readonly columns: readonly ColumnState[];
   readonly values: ReadonlyMap<string, RowValues>;
   readonly problems: readonly Problem[];
+  /** Rows that are used and for which a formula has no value. */
+  readonly marks: readonly CellMark[];
 }
 
 /** The derived columns in the order of the table, each evaluated once for all rows; one in trouble is told and left out. */
@@ -33,11 +34,11 @@ export function addDerived(
   read: readonly ColumnState[],
   values: ReadonlyMap<string, RowValues>,
   sheet: SheetSymbols,
-  ledger: Ledger,
   isUsed: (row: number) => boolean,
 ): DerivedColumns {
   const derived = new Map(all.filter(({ type, formula }) => type === 'derived' && formula !== '').map((column) => [column.key, column]));
   const told: Problem[] = [];
+  const marks: CellMark[] = [];
   const tell = ({ key }: TableColumn, problem: Problem): void => {
     told.push({ ...problem, key: 'columns', what: problem.code === 'loop' ? problem.what : `${key}: ${problem.what}` });
   };
@@ -61,13 +62,15 @@ export function addDerived(
       continue;
     }
     units.set(key, unit.value);
-    known.set(key, evaluated(column, expression, known, sheet, ledger, isUsed));
+    const result = evaluated(expression, known, sheet);
+    marks.push(...withoutValue(column, result, isUsed));
+    known.set(key, result);
   }
   const columns = [...derived.values()].flatMap((column): ColumnState[] => {
     const unit = units.get(column.key);
     return unit === undefined ? [] : [{ name: column.key, typed: column.key, column, unit }];
   });
-  return { columns, values: known, problems: told };
+  return { columns, values: known, problems: told, marks };
 }
 
 function unitOf(
@@ -93,23 +96,25 @@ function unitOf(
 }
 
 function evaluated(
-  column: TableColumn,
   expression: Expression,
   known: ReadonlyMap<string, RowValues>,
   sheet: SheetSymbols,
-  ledger: Ledger,
-  isUsed: (row: number) => boolean,
 ): Float64Array {
   const length = [...known.values()][0]?.length ?? 0;
   const columnOf = (name: string): Float64Array | number => {
     const values = known.get(name);
     return values instanceof Float64Array ? values : sheet.value(name);
   };
-  const result = evaluateBlock(expression, columnOf, (name) => (known.has(name) ? 0 : sheet.standardUncertainty(name)), length);
-  for (let row = 0; row < length; row++) {
+  return evaluateBlock(expression, columnOf, (name) => (known.has(name) ? 0 : sheet.standardUncertainty(name)), length);
+}
+
+/** Puts NaN where a formula has no finite value, and marks those rows that are used. */
+function withoutValue(column: TableColumn, result: Float64Array, isUsed: (row: number) => boolean): readonly CellMark[] {
+  const marks: CellMark[] = [];
+  for (let row = 0; row < result.length; row++) {
     if (Number.isFinite(result[row])) continue;
     result[row] = NaN;
-    if (isUsed(row)) ledger.mark(row, column.key, problems.derivedNoValue(column), false);
+    if (isUsed(row)) marks.push({ row, column: column.key, problem: problems.derivedNoValue(column), leavesOut: false });
   }
-  return result;
+  return marks;
 }

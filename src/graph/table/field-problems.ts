@@ -1,6 +1,7 @@
-import type { Problem } from '../../core/problem/index.ts';
+import { nearNames, type Problem } from '../../core/problem/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { TableColumn } from '../../sheet/index.ts';
+import { optionNear } from './outcome-words.ts';
 
 /* What is told at a cell of a table, and at its header. */
 
@@ -30,7 +31,9 @@ export function countSeparators({ label }: TableColumn, typed: string): Problem 
 }
 
 export function optionUnknown({ label, options }: TableColumn, typed: string): Problem {
-  return { code: 'table-option-unknown', what: `${label} can't be “${typed}”.`, mend: `Write one of: ${options.join(', ')}.` };
+  const meant = optionNear(typed, options);
+  const all = `one of: ${options.join(', ')}`;
+  return { code: 'table-option-unknown', what: `${label} can't be “${typed}”.`, mend: meant === undefined ? `Write ${all}.` : `Write ${meant} if that is meant, or else ${all}.` };
 }
 
 export function notYesOrNo({ label }: TableColumn, typed: string): Problem {
@@ -65,9 +68,10 @@ export function headerAgain(typed: string): Problem {
   };
 }
 
-export function headerUnknown(names: readonly string[]): Problem {
+export function headerUnknown(names: readonly string[], missing: readonly string[]): Problem {
+  const near = names.flatMap((name) => nearNames(name.replace(/\s*[[(/].*$/, ''), missing).map((meant) => `“${name}” ${meant}`))[0];
   const shown = names.map((name) => `“${name}”`).join(', ');
-  return { code: 'column-unknown', what: `The table does not understand: ${shown}.`, mend: 'It is kept and shown as it is.' };
+  return { code: 'column-unknown', what: `The table does not understand: ${shown}.`, mend: near === undefined ? 'It is kept and shown as it is.' : `Name ${near} if that is meant; it is kept as it is.` };
 }
 
 export function rowsLeftOut(rows: readonly number[], count: number, most = 8): Problem {
@@ -82,6 +86,10 @@ export function rowsLeftOut(rows: readonly number[], count: number, most = 8): P
 
 export function derivedNoValue({ label }: TableColumn): Problem {
   return { code: 'derived-no-value', what: `${label} has no value here: its formula has none for this row.`, mend: 'The row is used all the same.' };
+}
+
+export function noCondition(): Problem {
+  return { code: 'table-condition', what: 'This is a number, and rows are picked by a statement that holds or does not.', mend: 'Compare two values, for example S > 300*unit(MPa).' };
 }
 
 export function derivedTruth({ key }: TableColumn): Problem {

@@ -10,6 +10,7 @@ export type { CellMark, ColumnState, SheetSymbols, TableState } from './types.ts
 export { readTable } from './read-table.ts';
 export { aggregateRows } from './aggregate-rows.ts';
 export { tableReads } from './derived.ts';
+export { rowsShown, type Look } from './look.ts';
 export { orderByColumn, tableCsv } from './write-table.ts';
 export {
   countRows,

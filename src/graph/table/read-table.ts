@@ -2,12 +2,14 @@ import type { Problem, Result } from '../../core/problem/index.ts';
 import { fail, ok } from '../../core/problem/index.ts';
 import { describeDimensionWithArticle, ONE, parseUnit, sameDimension } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/index.ts';
-import { rowsText } from '../../sheet/index.ts';
+import { fieldsOfRow, rowsText } from '../../sheet/index.ts';
 import type { RowsText, TableCell, TableColumn } from '../../sheet/index.ts';
+import { rowsMeeting } from './conditions.ts';
 import { addDerived } from './derived.ts';
 import * as problems from './field-problems.ts';
 import { writesDecimalComma } from './decimal-comma.ts';
-import { fillColumn, Ledger } from './fill-column.ts';
+import { joinedColumn, joinedEchoes, joinedFlags, joinedMarks } from './join-readings.ts';
+import { columnReader, readStretch } from './read-stretch.ts';
 import { filterRows, rowTable } from './rows.ts';
 import type { RowValues } from './rows.ts';
 import type { ColumnState, SheetSymbols, TableState } from './types.ts';
@@ -23,43 +25,58 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const text = rowsText(cell);
   const told: Problem[] = [];
   const columns = columnsOf(text, told);
-  const ledger = new Ledger(text.count);
-  const records = text.delimited.records;
-  const fields = (row: number): readonly string[] => records[row + 1]?.fields ?? [];
-  let blank = 0;
-  for (let row = 0; row < text.count; row++) {
-    if (fields(row).every((field) => field.trim() === '')) {
-      ledger.blank(row);
-      blank++;
-    } else tellLongRow(text, row, ledger);
-  }
-  const comma = writesDecimalComma(text);
-  const values = new Map<string, RowValues>();
-  for (const column of columns) {
+  const decimalComma = writesDecimalComma(text);
+  const readers = columns.map((column) => {
     const isLost = column.place === undefined && column.column !== undefined && isNeeded(column.column);
     if (isLost && column.column !== undefined) told.push(problems.columnMissing(column.column));
-    values.set(column.name, fillColumn(column, text, comma, ledger, told, isLost));
-  }
+    const reader = columnReader(column, isLost, decimalComma, text.separator !== ',');
+    told.push(...reader.problems.map((problem) => ({ ...problem, key: 'columns' })));
+    return reader;
+  });
+  const rules = { columns: cell.columns, header: text.header, decimalComma };
+  const stretches = text.stretches.map((stretch) => readStretch(stretch, rules, readers));
+  const readings = { stretches, firstRows: text.firstRows, count: text.count };
+  const blank = joinedFlags(readings, 'blank');
+  const out = joinedFlags(readings, 'out');
   const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'header-unit');
-  const keeps = (row: number): boolean => isWhole && !ledger.isOut(row);
-  const derived = addDerived(cell.columns, columns, values, sheet, ledger, keeps);
+  const keeps = (row: number): boolean => isWhole && out[row] === 0 && blank[row] === 0;
+  const values = new Map(readers.map(({ state, kind }, place): [string, RowValues] => [state.name, joinedColumn(readings, place, kind, cell.columns)]));
+  const derived = addDerived(cell.columns, columns, values, sheet, keeps);
   const all = rowTable(derived.values);
-  const outRows = [...Array(text.count).keys()].filter((row) => !keeps(row) && !ledger.isBlank(row));
+  const allColumns = [...columns, ...derived.columns];
+  const where = whereOf(cell, allColumns, derived.values, sheet, text.count);
+  if (where !== undefined && !where.ok) told.push({ ...where.problem, key: 'where' });
+  const met = where?.ok === true ? where.value : undefined;
+  let notCounted = 0;
+  for (let row = 0; met !== undefined && row < text.count; row++) if (met[row] === 0 && keeps(row)) notCounted++;
+  const outRows: number[] = [];
+  for (let row = 0; row < text.count; row++) if (blank[row] === 0 && !keeps(row)) outRows.push(row);
+  const blankCount = blank.reduce((sum, one) => sum + one, 0);
   return Object.freeze({
     cellId: cell.id,
-    columns: [...columns, ...derived.columns],
+    columns: allColumns,
     all,
-    usable: filterRows(all, keeps),
+    // A condition that can't be read leaves nothing in: rows must not count that were meant not to.
+    usable: filterRows(all, (row) => keeps(row) && (where === undefined || met?.[row] === 1)),
     rowCount: text.count,
     leftOut: outRows.length,
-    blank,
-    marks: ledger.marks,
+    blank: blankCount,
+    ...(met === undefined ? {} : { where: { condition: cell.where ?? '', met } }),
+    notCounted,
+    marks: [...joinedMarks(readings, readers), ...derived.marks],
     problems: [...told, ...derived.problems].map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
-    warnings: warningsOf(text, outRows, isWhole, ledger).map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
-    echoes: ledger.echoes(),
-    surplus: (row: number) => fields(row).slice(text.header.length),
-    field: (row: number, { place }: ColumnState) => (place === undefined ? '' : fields(row)[place] ?? ''),
+    warnings: warningsOf(text, isWhole ? outRows : [], text.count - blankCount).map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
+    echoes: [...headerEchoes(text), ...joinedEchoes(readings, readers.length)],
+    surplus: (row: number) => fieldsOfRow(text, row).slice(text.header.length),
+    field: (row: number, { place }: ColumnState) => (place === undefined ? '' : fieldsOfRow(text, row)[place] ?? ''),
   });
+}
+
+/** The rows that meet the table's own condition; undefined where it has none. */
+function whereOf(
+  { where }: TableCell, columns: readonly ColumnState[], values: ReadonlyMap<string, RowValues>, sheet: SheetSymbols, count: number,
+): Result<Uint8Array> | undefined {
+  return where === undefined ? undefined : rowsMeeting(where, columns, (name) => values.get(name) ?? [], sheet, count);
 }
 
 /** Columns with the unit that their bare numbers are in. A unit that can't be used is told. */
@@ -93,19 +110,17 @@ function isNeeded(column: TableColumn): boolean {
   return !isOpen && (column.type === 'quantity' || column.type === 'count' || column.type === 'option');
 }
 
-/** A row with more fields than the header names would put values into the wrong columns without anyone seeing it. */
-function tellLongRow({ delimited, header }: RowsText, row: number, ledger: Ledger): void {
-  const fields = delimited.records[row + 1]?.fields ?? [];
-  if (fields.length <= header.length || fields.slice(header.length).every((field) => field.trim() === '')) return;
-  ledger.mark(row, undefined, problems.rowTooLong(fields.length, header.length), true);
+/** Columns that the header calls by another name than the table does. */
+function headerEchoes({ header }: RowsText): readonly string[] {
+  return header.flatMap(({ typed, key, isOther }) => (isOther === true ? [`the column “${typed}” is read as ${key ?? ''}`] : []));
 }
 
-function warningsOf(text: RowsText, outRows: readonly number[], isWhole: boolean, ledger: Ledger): readonly Problem[] {
+function warningsOf(text: RowsText, outRows: readonly number[], filled: number): readonly Problem[] {
   const again = text.header.filter(({ ignored }) => ignored === 'again');
   const unknown = text.header.filter(({ key, ignored, typed }) => key === undefined && ignored === undefined && typed !== '');
   return [
-    ...(isWhole && outRows.length > 0 ? [problems.rowsLeftOut(outRows, text.count - ledger.blankCount)] : []),
+    ...(outRows.length > 0 ? [problems.rowsLeftOut(outRows, filled)] : []),
     ...again.map(({ typed }) => problems.headerAgain(typed)),
-    ...(unknown.length > 0 ? [problems.headerUnknown(unknown.map(({ typed }) => typed))] : []),
+    ...(unknown.length > 0 ? [problems.headerUnknown(unknown.map(({ typed }) => typed), text.shown.flatMap(({ column, place }) => (column !== undefined && place === undefined ? [column.key] : [])))] : []),
   ];
 }

@@ -95,12 +95,34 @@ export function joinRows({ [inner]: arquero }: RowTable, others: readonly RowTab
 
 /** A column's numbers in the seen rows, in their order; a name that the table does not have is our bug. */
 export function numbersOf({ [inner]: arquero }: RowTable, name: string): Float64Array {
-  return arquero.array(name, Float64Array) as Float64Array;
+  const column = columnOf<number>(arquero, name);
+  const places = placesSeen(arquero);
+  if (places === undefined) return Float64Array.from(column);
+  const values = new Float64Array(places.length);
+  for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? Number.NaN;
+  return values;
 }
 
 /** A column's texts or truths in the seen rows, in their order. */
 export function valuesOf({ [inner]: arquero }: RowTable, name: string): readonly (string | boolean | number)[] {
-  return arquero.array(name) as readonly (string | boolean | number)[];
+  const column = columnOf<string | boolean | number>(arquero, name);
+  const places = placesSeen(arquero);
+  if (places === undefined) return Array.isArray(column) ? column : Array.from(column);
+  const values: (string | boolean | number)[] = [];
+  for (let i = 0; i < places.length; i++) values.push(column[places[i] ?? 0] ?? '');
+  return values;
+}
+
+/** Columns are the arrays that the table was made from: read straight, which in long tables is several times as fast. */
+function columnOf<T>(arquero: ColumnTable, name: string): ArrayLike<T> {
+  const column = arquero.column(name);
+  if (column === undefined) throw new RangeError(`the table has no column ${name}`);
+  return column as unknown as ArrayLike<T>;
+}
+
+/** Undefined where all rows are seen in the order in which they lie. */
+function placesSeen(arquero: ColumnTable): ArrayLike<number> | undefined {
+  return arquero.isFiltered() || arquero.isOrdered() ? arquero.indices() : undefined;
 }
 
 /** Places of the seen rows in the unfiltered table, in their order. */

@@ -41,6 +41,10 @@ export interface TableState {
   /** Rows left out because of a mark, or because a column that is needed can't be read. Blank rows are not among them. */
   readonly leftOut: number;
   readonly blank: number;
+  /** The table's own condition, where it has one that can be read, and by row whether it is met (1) or not (0). */
+  readonly where?: { readonly condition: string; readonly met: Uint8Array };
+  /** Sound rows that the condition leaves out of `usable`. */
+  readonly notCounted: number;
   readonly marks: readonly CellMark[];
   /** Of the table as a whole: a column that is missing, a unit in the header, a formula. */
   readonly problems: readonly Problem[];

@@ -2,7 +2,10 @@ import { parseFormula, typeset } from '../../core/formula/index.ts';
 import { parseUnit } from '../../core/units/index.ts';
 import type { CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
+import { settingWords } from './fit-words.ts';
 import { liveText } from './live.ts';
+import { isMissing } from '../../graph/index.ts';
+import { groupsBehind } from '../../sheet/index.ts';
 import { definingCell, notesOf } from './lookup.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { chosenOption } from './step.ts';
@@ -13,15 +16,23 @@ import type {
 
 export function presentChoice(choice: ChoiceCell, context: PresentContext): PresentedChoice {
   const option = chosenOption(choice);
+  const options = [...choice.options, ...groupOptions(choice, context)].map(({ key, label }) => ({ key, label, chosen: key === choice.chosen }));
+  const chosen = options.find((one) => one.chosen);
   return {
     ...notesOf(choice, context),
-    options: choice.options.map(({ key, label }) => ({ key, label, chosen: key === choice.chosen })),
-    ...(option === undefined ? {} : { chosenLabel: option.label }),
+    options,
+    ...(chosen === undefined ? {} : { chosenLabel: chosen.label }),
     settings: [...(option?.sets ?? [])].map(([symbol, text]) => presentSetting(symbol, text, context)),
     ...(option?.source === undefined ? {} : { source: option.source }),
     ...(option?.note === undefined ? {} : { optionNote: option.note }),
-    ...(option?.missing === undefined ? {} : { missing: option.missing }),
+    ...(option?.missing !== undefined && isMissing(option, context.document) ? { missing: option.missing } : {}),
   };
+}
+
+/** Groups of the table that the choice may name beside its options, where a fit takes its group from it. */
+function groupOptions(choice: ChoiceCell, { document }: PresentContext): readonly { readonly key: string; readonly label: string }[] {
+  const groups = groupsBehind(document, choice.id).filter((group) => !choice.options.some(({ key }) => key === group));
+  return groups.map((key) => ({ key, label: settingWords('group', key) }));
 }
 
 /** A formula for a step is typeset; a quantity for a given stays as the option writes it. */

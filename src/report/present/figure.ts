@@ -3,7 +3,9 @@ import {
   beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
   stressAlong, stressAlongAxis, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
 } from '../../figures/drawings/index.ts';
+import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
+import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { notesOf } from './lookup.ts';
 import { ofStrip } from './strip-drawing.ts';
@@ -12,8 +14,12 @@ import type { PresentContext, PresentedNotes } from './types.ts';
 type Draw = (options: DrawingOptions) => Drawing;
 
 export interface PresentedFigure extends PresentedNotes {
-  /** Draws it at a width; absent where the kind of drawing is not known. */
+  /** Draws it at a width; absent for charts, and where the kind of drawing is not known. */
   readonly draw?: Draw;
+  /** Draws a chart at a width. */
+  readonly chart?: (options: ChartOptions) => Chart;
+  /** What is said in place of a chart that has nothing to show. */
+  readonly instead?: string;
 }
 
 /** What each kind of drawing makes of the values that a cell names. */
@@ -32,12 +38,14 @@ const BEAM_ROLES: readonly BeamRole[] = [
 
 export function presentFigure(cell: FigureCell, context: PresentContext): PresentedFigure {
   const notes = notesOf(cell, context);
+  const chart = presentChart(cell, context);
+  if (chart !== undefined) return { ...notes, ...chart };
   const drawing = DRAWINGS.get(cell.drawing);
   if (drawing === undefined) {
     const unknown = {
       code: 'drawing-unknown',
       what: `“${cell.drawing}” is no drawing that this version knows.`,
-      mend: `Choose one of: ${[...DRAWINGS.keys()].join(', ')}.`,
+      mend: `Choose one of: ${[...DRAWINGS.keys(), ...CHART_NAMES].join(', ')}.`,
       cell: cell.id,
       key: 'drawing',
     };

@@ -1,7 +1,8 @@
-import type { LineFit, Replication, ReplicationClass } from '../../core/fatigue/index.ts';
+import { heldByAdjusted, parameterLimits, type LineFit, type Replication, type ReplicationClass } from '../../core/fatigue/index.ts';
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
-import { decimalText, figures, unitText, withUnit } from './number.ts';
+import type { LineSource } from '../../graph/index.ts';
+import { decimalText, figures, plainFigures, unitText, withUnit } from './number.ts';
 
 /** What is said of a fitted line beside its numbers, in words. */
 
@@ -45,11 +46,27 @@ export function methodSentence({ method, life, stress, failures }: LineFit): str
     : `Maximum likelihood with Weibull lives over ${x}; runouts count as lives longer than tested. N is the characteristic life, which 36.8 % exceed.`;
 }
 
-export function limitsWords({ confidence, degreesOfFreedom }: LineFit): string {
+export function limitsWords(fit: LineFit): string {
+  const { confidence, degreesOfFreedom } = fit;
   const percent = `${figures(100 * confidence, 3).replace(/\.0$/, '')} %`;
-  return degreesOfFreedom === null
-    ? `${percent} limits from the curvature of the likelihood, which hold for large samples.`
-    : `${percent} limits by Student’s t with ${degreesOfFreedom} ${degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom; those of s by χ².`;
+  if (degreesOfFreedom !== null) {
+    return `${percent} limits by Student’s t with ${degreesOfFreedom} ${degreesOfFreedom === 1 ? 'degree' : 'degrees'} of freedom; those of s by χ².`;
+  }
+  const large = `${percent} limits from the curvature of the likelihood, which hold for large samples.`;
+  return fit.warnings.some(({ code }) => code === 'limits-narrow') ? `${large}${adjustedWords(fit)}` : large;
+}
+
+const NAMES: Readonly<Record<string, string>> = { S_0: 'S₀ / MPa' };
+const LIMIT_FIGURES = 4;
+
+/** Limits that hold what they say with few broken specimens, beside those of the table. */
+function adjustedWords(fit: LineFit): string {
+  if (fit.failures <= fit.parameters.length) return '';
+  const { parameters, s } = parameterLimits(fit, fit.confidence);
+  const limits = [...parameters, { name: 's', ...s }].map(({ name, lo, hi }) => `${NAMES[name] ?? name} ${figures(lo, LIMIT_FIGURES)} … ${figures(hi, LIMIT_FIGURES)}`);
+  const [least, most] = heldByAdjusted(fit);
+  const held = fit.model === 'linear' ? `; in simulations such 95 % limits held the truth in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases` : '';
+  return ` Adjusted for ${fit.failures} broken specimens they are: ${limits.join('; ')}${held}.`;
 }
 
 export function countsWords({ n, failures, runouts, invalid, method }: LineFit): string {
@@ -59,14 +76,32 @@ export function countsWords({ n, failures, runouts, invalid, method }: LineFit):
   return `${specimens}${counted}${invalid === 0 ? '' : `; ${grouped(invalid)} invalid, left out`}.`;
 }
 
-export function factsOf(fit: LineFit, system: UnitSystem): readonly { readonly name: string; readonly text: string }[] {
+const NO_BREAK_HYPHEN = '\u2011';
+
+/** Digits of a fingerprint that are shown: enough to compare two by eye. */
+const SHOWN_DIGITS = 8;
+
+/** @param taken where the line comes from, for one fitted in another sheet, which alone knows its replicates */
+export function factsOf(fit: LineFit, system: UnitSystem, taken?: LineSource): readonly { readonly name: string; readonly text: string }[] {
+  if (taken !== undefined) {
+    return [
+      { name: 'Taken from', text: `“${taken.title}”, its fit ${taken.fitId}, on ${taken.date.replaceAll('-', NO_BREAK_HYPHEN)}` },
+      { name: 'Tested range', text: testedWords(fit, system) },
+      { name: 'Fingerprint of the tests', text: taken.fingerprint.slice(0, SHOWN_DIGITS) },
+    ];
+  }
   return [
     { name: 'Lack of fit', text: lackOfFitWords(fit) },
     { name: 'Replication', text: replicationWords(fit.replication) },
     { name: 'Tested range', text: testedWords(fit, system) },
-    { name: 'Log likelihood', text: decimalText(fit.logLikelihood.toFixed(2), 0) },
-    { name: 'AIC', text: decimalText(fit.aic.toFixed(2), 0) },
+    { name: 'Log likelihood', text: likelihoodText(fit.logLikelihood) },
+    { name: 'AIC', text: likelihoodText(fit.aic) },
   ];
+}
+
+/** Without scatter the likelihood has no greatest value. */
+function likelihoodText(value: number): string {
+  return Number.isFinite(value) ? decimalText(value.toFixed(2), 0) : 'no bound: the specimens lie on the line exactly';
 }
 
 function lackOfFitWords({ method, lackOfFit }: LineFit): string {
@@ -77,23 +112,19 @@ function lackOfFitWords({ method, lackOfFit }: LineFit): string {
   return `${words}: F(${df1}, ${df2}) = ${figures(F, 3)}, p ${p < 0.001 ? '< 0.001' : `= ${figures(p, 2)}`}`;
 }
 
-function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
+/** `50 % (12 specimens at 6 levels), enough for …` */
+export function replicationWords({ percent, levels, specimens, suitedFor }: Replication): string {
   const counts = `${specimens} specimens at ${levels} ${levels === 1 ? 'level' : 'levels'}`;
   return `${figures(percent, 2)} % (${counts}), ${suitedFor === null ? 'too few specimens or replicates even for preliminary tests' : REPLICATION_WORDS[suitedFor]}`;
 }
 
-function testedWords({ tested }: LineFit, system: UnitSystem): string {
+export function testedWords({ tested }: LineFit, system: UnitSystem): string {
   const read = parseUnit('MPa');
   const megapascal = read.ok ? read.value : ONE;
   const unit = counterpart(megapascal, system);
   const [low, high] = tested.stressMpa.map((stress) => plainFigures(fromSI(stress * megapascal.factor, unit), 4));
   const [short, long] = tested.cycles.map((cycles) => plainFigures(cycles, 3));
   return `${withUnit(`${low} … ${high}`, unitText(unit))}; ${short} … ${long} cycles`;
-}
-
-/** Measured numbers that are told, not rounded results: without zeros that say nothing. */
-function plainFigures(value: number, count: number): string {
-  return figures(value, count).replace(/\.0+(?=·|$)/, '');
 }
 
 function grouped(count: number): string {

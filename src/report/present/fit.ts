@@ -1,14 +1,15 @@
 import { roundByUncertainty } from '../../core/estimate/index.ts';
-import type { LineFit } from '../../core/fatigue/index.ts';
+import type { LeastSquaresFit, LineFit } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import type { FitState, TableState } from '../../graph/index.ts';
-import type { FitCell, FitSetting } from '../../sheet/types.ts';
+import { awaitsLine, canBeCompared, symbolsOf, type FitState, type TableState } from '../../graph/index.ts';
+import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { findCell, notesOf } from './lookup.ts';
 import { atSamePlace, decimalTex, decimalText } from './number.ts';
+import { specimenName } from './specimen-name.ts';
 import { symbolOf } from './symbol.ts';
 import { chosenOption } from './step.ts';
-import type { PresentContext, PresentedFit, PresentedParameter } from './types.ts';
+import type { PresentContext, PresentedFit, PresentedOffer, PresentedParameter } from './types.ts';
 
 /** Told by name; more would be a list. */
 const MOST_NAMED = 5;
@@ -17,10 +18,12 @@ const MOST_NAMED = 5;
 export function presentFit(cell: FitCell, context: PresentContext): PresentedFit {
   const state = context.states.cell(cell.id)?.fit;
   const notes = notesOf(cell, context);
-  const settings = settingsOf(cell, state?.fit, context);
-  if (state === undefined) return { ...notes, settings, method: '', parameters: [], limits: '', counts: '', facts: [] };
+  const settings = settingsOf(cell, state, context);
+  const method = awaitsLine(cell) ? 'No line has been brought in yet.' : '';
+  if (state === undefined) return { ...notes, settings, method, parameters: [], limits: '', counts: '', hasBeside: false, facts: [] };
   const { fit } = state;
   const table = context.states.cell(cell.table)?.table;
+  const offer = state.taken === undefined ? undefined : offerOf(cell, context);
   return {
     ...notes,
     warnings: notes.warnings.map((warning) => (warning.code === 'specimens-influential' ? influential(warning, state, table) : warning)),
@@ -31,17 +34,19 @@ export function presentFit(cell: FitCell, context: PresentContext): PresentedFit
     parameters: parametersOf(fit, cell),
     limits: limitsWords(fit),
     counts: countsWords(fit),
-    facts: factsOf(fit, context.system),
+    hasBeside: canBeCompared(state.fit) && state.taken === undefined,
+    facts: factsOf(fit, context.system, state.taken),
+    ...(offer === undefined ? {} : { offer }),
   };
 }
 
 const SETTINGS = ['method', 'life', 'model', 'stress', 'group'] as const;
 
 /** Settings in force: what the fit used where it has a say, else what the cell asks for. */
-function settingsOf(cell: FitCell, fit: LineFit | undefined, context: PresentContext): readonly string[] {
+function settingsOf(cell: FitCell, state: FitState | undefined, context: PresentContext): readonly string[] {
   return SETTINGS.flatMap((name) => {
     const asked = wordOf(cell[name], context);
-    const inForce = name === 'group' ? (asked ?? 'all') : (fit?.[name] ?? asked);
+    const inForce = name === 'group' ? (state?.group ?? asked) : (state?.fit[name] ?? asked);
     return inForce === undefined ? [] : [settingWords(name, inForce)];
   });
 }
@@ -52,6 +57,19 @@ function wordOf(setting: FitSetting | undefined, { document }: PresentContext): 
   if ('word' in setting) return setting.word;
   const choice = findCell(document, setting.by)?.cell;
   return choice?.kind === 'choice' ? chosenOption(choice)?.key : undefined;
+}
+
+/** The first option of a choice that reads a symbol of the fit, unless it is in force already. */
+function offerOf(cell: FitCell, { document }: PresentContext): PresentedOffer | undefined {
+  const symbols = new Set(cell.symbols.values());
+  const reads = ({ sets }: ChoiceOption): boolean => [...sets.values()].some((text) => symbolsOf(text).some((symbol) => symbols.has(symbol)));
+  const choices = document.blocks.flatMap((block): ChoiceCell[] => (block.kind === 'cell' && block.cell.kind === 'choice' ? [block.cell] : []));
+  for (const choice of choices) {
+    const option = choice.options.find(reads);
+    if (option === undefined || option.key === choice.chosen) continue;
+    return { choiceId: choice.id, optionKey: option.key, optionLabel: option.label, chosenLabel: chosenOption(choice)?.label ?? choice.chosen };
+  }
+  return undefined;
 }
 
 function symbolTexOf(name: string, cell: FitCell): string {
@@ -101,6 +119,8 @@ function finiteOrNone(se: number): number {
   return Number.isFinite(se) ? se : 0;
 }
 
+const PARAMETER_WORDS: Readonly<Record<string, string>> = { A: 'intercept', B: 'slope', C: 'curvature', S_0: 'fatigue limit', s: 'scatter' };
+
 /** The parameters, then s, which stands last in the covariance as ln s. */
 function parametersOf(fit: LineFit, cell: FitCell): readonly PresentedParameter[] {
   const { s, sLimits, covariance } = fit;
@@ -113,6 +133,7 @@ function parametersOf(fit: LineFit, cell: FitCell): readonly PresentedParameter[
       name,
       ...(symbol === undefined ? {} : { symbol }),
       symbolTex: name === 'S_0' ? `${symbolTexOf(name, cell)} / \\mathrm{MPa}` : symbolTexOf(name, cell),
+      words: PARAMETER_WORDS[name] ?? '',
       value: decimalText(rounded.number, rounded.exponent),
       standardError: rounded.uncertainty === undefined ? '' : decimalText(rounded.uncertainty, rounded.exponent),
       low: limitText(lo, rounded),
@@ -126,16 +147,10 @@ function limitText(limit: number, rounded: ReturnType<typeof roundByUncertainty>
 }
 
 /** The fit counts the rows it was given; the reader knows the specimens by their names, or by the rows of the table. */
-function influential(warning: Problem, { residuals, rows }: FitState, table: TableState | undefined): Problem {
-  const places = residuals.filter((residual) => residual.influential).map(({ row }) => rows[row] ?? row);
+function influential(warning: Problem, { fit, rows }: FitState, table: TableState | undefined): Problem {
+  const places = ((fit as Partial<LeastSquaresFit>).influential ?? []).map((row) => rows[row] ?? row);
   const names = places.slice(0, MOST_NAMED).map((place) => specimenName(place, table)).join(', ');
   const one = places.length === 1;
   const more = places.length > MOST_NAMED ? ` and ${places.length - MOST_NAMED} more` : '';
   return { ...warning, what: `${names}${more} ${one ? 'stands' : 'stand'} apart and ${one ? 'pulls' : 'pull'} the line more than the others.` };
-}
-
-function specimenName(place: number, table: TableState | undefined): string {
-  const column = table?.columns.find(({ name }) => name === 'specimen');
-  const name = table === undefined || column === undefined ? '' : table.field(place, column).trim();
-  return name === '' ? `row ${place + 1}` : name;
 }

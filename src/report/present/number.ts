@@ -78,3 +78,8 @@ export function figures(value: number, count: number): string {
   const rounded = Number(`${mantissa}e${power}`);
   return decimalText(rounded.toFixed(decimals), 0);
 }
+
+/** Measured numbers that are told, not rounded results: without zeros that say nothing. */
+export function plainFigures(value: number, count: number): string {
+  return figures(value, count).replace(/(\.\d*?)0+(?=·|$)/, '$1').replace(/\.(?=·|$)/, '');
+}

@@ -67,7 +67,7 @@ function numbersLine(expression: Expression, state: CellState | undefined, conte
 
 /** A formula that only names a value or its uncertainty: the number put in would be the result itself. */
 function repeatsResult(expression: Expression): boolean {
-  return expression.kind === 'symbol' || (expression.kind === 'call' && expression.name === 'u');
+  return expression.kind === 'symbol' || (expression.kind === 'call' && (expression.name === 'u' || expression.name === 'best'));
 }
 
 function substituted(symbol: string, { states, system }: PresentContext): string {

@@ -28,6 +28,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     columns: state.columns.map(presentColumn),
     rowCount: state.rowCount,
     counts: countsOf(state),
+    ...(cell.where === undefined ? {} : { where: cell.where }),
     groups: index.groups,
     echoes: state.echoes,
     rows: (start, end) => {
@@ -114,11 +115,15 @@ function presentColumn({ typed, column, unit, place }: ColumnState): PresentedCo
   };
 }
 
-function countsOf({ rowCount, blank, leftOut }: TableState): string {
+function countsOf({ rowCount, blank, leftOut, where, notCounted }: TableState): string {
   const filled = rowCount - blank;
   if (filled === 0) return 'no rows yet';
-  const rows = `${decimalText(String(filled), 0)} ${filled === 1 ? 'row' : 'rows'}`;
-  return leftOut === 0 ? rows : `${rows}, ${decimalText(String(leftOut), 0)} left out`;
+  const count = (rows: number): string => decimalText(String(rows), 0);
+  return [
+    `${count(filled)} ${filled === 1 ? 'row' : 'rows'}`,
+    ...(leftOut === 0 ? [] : [`${count(leftOut)} left out`]),
+    ...(where === undefined ? [] : [`${count(notCounted)} not counted, for which ${where.condition} does not hold`]),
+  ].join(', ');
 }
 
 function presentRow(row: number, state: TableState, index: TableIndex): PresentedRow {
@@ -128,6 +133,7 @@ function presentRow(row: number, state: TableState, index: TableIndex): Presente
     fields: state.columns.map((column) => presentField(row, column, marks, state, index)),
     marks: marks.filter(({ column }) => column === undefined).map(({ problem }) => problem),
     isLeftOut: marks.some(({ leavesOut }) => leavesOut),
+    isNotCounted: state.where?.met[row] === 0,
   };
 }
 

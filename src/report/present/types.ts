@@ -206,6 +206,8 @@ export interface PresentedRow {
   /** What is wrong with the row as a whole. */
   readonly marks: readonly Problem[];
   readonly isLeftOut: boolean;
+  /** Whether the table's own condition leaves it out of what is counted. */
+  readonly isNotCounted: boolean;
 }
 
 /** What a table gives the sheet: one value made of a column's rows. */
@@ -227,39 +229,12 @@ export interface PresentedTable extends PresentedNotes {
   /** `steel K (12), steel M (10)`; empty without groups. */
   readonly groups: readonly string[];
   readonly echoes: readonly string[];
+  /** The condition that rows have to meet to be counted; absent where the table has none. */
+  readonly where?: string;
   /** Rows `start` up to, not including, `end`, counted from 0, with a field for each column. A long table is never presented whole. */
   readonly rows: (start: number, end: number) => readonly PresentedRow[];
   /** The first row that is left out from row `start` on, or else from the top; undefined where none is. */
   readonly nextLeftOut: (start: number) => number | undefined;
 }
 
-/** A parameter of a fitted line, or s, with figures of one place. */
-export interface PresentedParameter {
-  /** Its name in the fit: `A`. */
-  readonly name: string;
-  /** The symbol that it defines in the sheet, where it does. */
-  readonly symbol?: string;
-  readonly symbolTex: string;
-  readonly value: string;
-  readonly standardError: string;
-  readonly low: string;
-  readonly high: string;
-}
-
-export interface PresentedFit extends PresentedNotes {
-  /** Settings in force in words: `maximum likelihood`, `Weibull lives`, `straight line`. */
-  readonly settings: readonly string[];
-  /** What the fit did, in a sentence; '' where there is none. */
-  readonly method: string;
-  /** `\log_{10} N = A + B \log_{10}(S/\mathrm{MPa})`; absent where there is no fit, as all that follows. */
-  readonly lineTex?: string;
-  /** The same with the numbers put in. */
-  readonly numbersTex?: string;
-  readonly parameters: readonly PresentedParameter[];
-  /** Where the limits come from: `95 % limits by Student’s t with 10 degrees of freedom`. */
-  readonly limits: string;
-  /** `16 specimens: 14 broken, 2 runouts`. */
-  readonly counts: string;
-  /** What else is to be said of the line, as pairs of words: lack of fit, replication, tested range... */
-  readonly facts: readonly { readonly name: string; readonly text: string }[];
-}
+export type * from './fit-types.ts';

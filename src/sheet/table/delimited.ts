@@ -19,6 +19,8 @@ export interface DelimitedText {
   readonly separator: Separator;
   /** The first is the header. Lines with nothing but blanks are none. */
   readonly records: readonly DelimitedRecord[];
+  /** Whether a quotation mark opens a field and nothing closes it: what follows then depends on all that comes before. */
+  readonly isOpen: boolean;
 }
 
 /** A field's place in the text, its quotation marks included. */
@@ -32,9 +34,14 @@ export interface FieldPlace {
  * closes it. The time taken grows with the length of the text, whatever it holds.
  */
 export function readDelimited(text: string, separator: Separator = separatorOf(text)): DelimitedText {
+  return readRecords(text, separator, text.startsWith('\uFEFF') ? 1 : 0);
+}
+
+/** `readDelimited` from a place in the text at which a record begins. */
+export function readRecords(text: string, separator: Separator, from: number): DelimitedText {
   const records: DelimitedRecord[] = [];
   const marks = { lost: false };
-  let at = text.startsWith('\uFEFF') ? 1 : 0;
+  let at = from;
   while (at < text.length) {
     const lineStop = stopOf(text, at);
     const line = text.slice(at, lineStop);
@@ -49,7 +56,7 @@ export function readDelimited(text: string, separator: Separator = separatorOf(t
       at = afterLineEnd(text, record.end);
     }
   }
-  return { text, separator, records };
+  return { text, separator, records, isOpen: marks.lost };
 }
 
 /** Places of the fields of a record that `readDelimited` gave. */

@@ -9,6 +9,8 @@ export interface HeaderField {
   readonly unit: string;
   /** Why a field that is understood has no key: an earlier one names the same column, or the column is computed here. */
   readonly ignored?: 'again' | 'derived';
+  /** Whether it names the column by another name than the table has for it. */
+  readonly isOther?: true;
 }
 
 const WITH_UNIT: readonly RegExp[] = [
@@ -19,18 +21,21 @@ const WITH_UNIT: readonly RegExp[] = [
 
 /**
  * Which columns a header names, field by field: by key or by label, else by either in other capitals where that is
- * clear.
+ * clear, else by another usual name of a column that no field names so.
  */
 export function readHeader(fields: readonly string[], columns: readonly TableColumn[]): readonly HeaderField[] {
+  const typed = fields.map((field) => field.trim());
+  const own = typed.map((name) => named(name, (part) => columnCalled(part, columns)));
+  const open = columns.filter((column) => column.type !== 'derived' && own.every((found) => found.column !== column));
   const taken = new Set<string>();
-  return fields.map((field) => {
-    const typed = field.trim();
-    const { column, unit } = named(typed, columns);
-    if (column === undefined) return { typed, key: undefined, unit: '' };
-    if (column.type === 'derived') return { typed, key: undefined, unit: '', ignored: 'derived' };
-    if (taken.has(column.key)) return { typed, key: undefined, unit, ignored: 'again' };
+  return typed.map((name, i): HeaderField => {
+    const other = own[i]?.column === undefined ? named(name, (part) => columnMeant(part, open)) : undefined;
+    const { column, unit } = other?.column === undefined ? (own[i] ?? { unit: '' }) : other;
+    if (column === undefined) return { typed: name, key: undefined, unit: '' };
+    if (column.type === 'derived') return { typed: name, key: undefined, unit: '', ignored: 'derived' };
+    if (taken.has(column.key)) return { typed: name, key: undefined, unit, ignored: 'again' };
     taken.add(column.key);
-    return { typed, key: column.key, unit };
+    return { typed: name, key: column.key, unit, ...(other?.column === undefined ? {} : { isOther: true }) };
   });
 }
 
@@ -39,15 +44,35 @@ export function headerName({ key, unit }: TableColumn): string {
   return unit === '' || unit === '1' ? key : `${key} [${unit}]`;
 }
 
-function named(typed: string, columns: readonly TableColumn[]): { column?: TableColumn; unit: string } {
-  const whole = columnCalled(typed, columns);
+type Finder = (name: string) => TableColumn | undefined;
+
+function named(typed: string, find: Finder): { column?: TableColumn; unit: string } {
+  const whole = find(typed);
   if (whole !== undefined) return { column: whole, unit: '' };
   for (const form of WITH_UNIT) {
     const [, name = '', first, second] = form.exec(typed.length > 300 ? '' : typed) ?? [];
-    const column = columnCalled(name, columns);
+    const column = find(name);
     if (column !== undefined) return { column, unit: (first ?? second ?? '').trim() };
   }
   return { unit: '' };
+}
+
+/**
+ * Other names of the columns of a table of specimens (common practice, no published source). What may be another quantity,
+ * as a stress range or a greatest stress, is not among them.
+ */
+const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
+  specimen: ['specimen id', 'specimen no', 'specimen number', 'sample', 'sample id', 'id', 'name'],
+  S: ['stress', 'stress amplitude', 'amplitude', 's a', 'sa', 'sigma a', 'σa', 'σ a', 'alternating stress'],
+  N: ['cycles', 'life', 'n f', 'nf', 'cycles to failure', 'cycles to fracture', 'number of cycles', 'fatigue life'],
+  outcome: ['result', 'status', 'event'],
+  group: ['material', 'series', 'batch', 'lot', 'team'],
+  note: ['notes', 'remark', 'remarks', 'comment', 'comments'],
+};
+
+function columnMeant(name: string, open: readonly TableColumn[]): TableColumn | undefined {
+  const plain = name.toLowerCase().replace(/[_\s.]+/g, ' ').trim();
+  return open.find(({ key }) => Object.hasOwn(OTHER_NAMES, key) && OTHER_NAMES[key]?.includes(plain) === true);
 }
 
 function columnCalled(name: string, columns: readonly TableColumn[]): TableColumn | undefined {

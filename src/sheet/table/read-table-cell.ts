@@ -24,7 +24,7 @@ const optionalSlip: Slip = (typed) => ({
 
 /** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
 export interface TableReading {
-  readonly fields: Pick<TableCell, 'kind' | 'columns' | 'symbols' | 'rows'>;
+  readonly fields: Pick<TableCell, 'kind' | 'columns' | 'symbols' | 'where' | 'rows'>;
   readonly unknownInside: readonly string[];
 }
 
@@ -47,7 +47,10 @@ export function readTableCell(fields: Fields, problems: BodyProblem[]): TableRea
     const column = readColumn(inner, columns);
     if (column !== undefined) columns.push(column);
   }
-  return { fields: { kind: 'table', columns, symbols: readSymbols(fields, columns), rows: fields.text('rows') ?? '' }, unknownInside };
+  return {
+    fields: { kind: 'table', columns, symbols: readSymbols(fields, columns), rows: fields.text('rows') ?? '', ...present({ where: fields.text('where') }) },
+    unknownInside,
+  };
 }
 
 function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn | undefined {

@@ -47,6 +47,14 @@ export function orderIncomplete(count: number): Problem {
   };
 }
 
+export function columnThere(key: string): Problem {
+  return { code: 'column-there', what: `This table has a column \`${key}\` already.`, mend: 'Give the new one another name.', key: 'columns' };
+}
+
+export function formulaEmpty(key: string): Problem {
+  return { code: 'formula-empty', what: `The column \`${key}\` has no formula yet.`, mend: 'Write one, for example log10(N).', key: 'columns' };
+}
+
 export function notATable(): Problem {
   return {
     code: 'not-a-table',

@@ -10,10 +10,14 @@ import type { BodyReading } from '../yaml-body.ts';
  * takes the way of all other keys, and reads the same.
  */
 
-export interface RowsBlock {
+export interface RowsBlock extends RowsPlace {
   /** What the body without the rows' lines says; its last entry is `rows`. */
   readonly reading: BodyReading;
   readonly rows: string;
+}
+
+/** What stands around the lines of the rows. */
+export interface RowsPlace {
   /** The body up to the rows' first line. */
   readonly head: string;
   readonly indent: string;
@@ -44,8 +48,12 @@ export function rowsBlock(body: string): RowsBlock | undefined {
 }
 
 /** The body with other rows; undefined where they can't stand as plain lines. */
-export function withRows({ head, indent, lineEnd, tail }: RowsBlock, rows: string): string | undefined {
-  if (writeScalar(rows, 'block', false).head !== '|') return undefined;
+export function withRows(place: RowsPlace, rows: string): string | undefined {
+  return writeScalar(rows, 'block', false).head === '|' ? bodyOf(place, rows) : undefined;
+}
+
+/** The body with rows that can stand as plain lines. */
+export function bodyOf({ head, indent, lineEnd, tail }: RowsPlace, rows: string): string {
   const lines = rows.slice(0, -1).replace(/\n(?=[^\n])/g, `\n${indent}`);
   return `${head}${indent}${lines.replaceAll('\n', lineEnd)}${lineEnd}${tail}`;
 }

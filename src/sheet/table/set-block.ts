@@ -8,13 +8,17 @@ import { headerName } from './header.ts';
 import * as problems from './row-problems.ts';
 import type { RowsText } from './rows-text.ts';
 
+/** Rows that stand together, with a header before them, as one text. */
+export interface RowsPart extends Pick<RowsText, 'header' | 'shown'> {
+  readonly delimited: DelimitedText;
+}
+
 /** Texts by place of their field. */
 type NewFields = ReadonlyMap<number, string>;
 
 /** The rows with a block of texts put in from a cell to the right and down. All fields but these stay sign for sign. */
-export function setBlock(rows: RowsText, row: number, column: string, block: readonly (readonly string[])[]): Result<string> {
-  const { delimited, count, shown } = rows;
-  if (!Number.isInteger(row) || row < 0 || row > count) return fail(problems.rowGone(row, count));
+export function setBlock(rows: RowsPart, row: number, column: string, block: readonly (readonly string[])[]): Result<string> {
+  const { delimited, shown } = rows;
   const first = shown.findIndex(({ name }) => name === column);
   if (first < 0) return fail(problems.columnGone(column));
   const width = block.reduce((widest, fields) => Math.max(widest, fields.length), 0);
@@ -38,7 +42,7 @@ export function setBlock(rows: RowsText, row: number, column: string, block: rea
 }
 
 /** Places in the text of shown columns, with the header's words for those that it does not have yet. */
-function placesFor(rows: RowsText, first: number, width: number): Result<{ places: readonly number[]; added: readonly string[] }> {
+function placesFor(rows: RowsPart, first: number, width: number): Result<{ places: readonly number[]; added: readonly string[] }> {
   const added: string[] = [];
   const places = rows.shown.slice(first, first + width).map(({ place, column }) => {
     if (place !== undefined || column === undefined) return place ?? 0;

@@ -1,9 +1,11 @@
 import { html, nothing } from 'lit-html';
-import { presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
+import { presentBeside, presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { factList, smallTable } from './findings.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { takeLine } from './take-line.ts';
 
 /** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
 export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part } {
@@ -14,7 +16,9 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
       ${fit.lineTex === undefined ? nothing : html`<div class="symbols" tabindex="0" ${setEquation(fit.lineTex)}></div>`}
       ${fit.numbersTex === undefined ? nothing : html`<div class="numbers" tabindex="0" ${setEquation(fit.numbersTex)}></div>`}
       ${fit.parameters.length === 0 ? nothing : parameterTable(fit, desk)}
-      ${fit.facts.length === 0 ? nothing : html`<dl class="facts">${fit.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${raised(text)}</dd></div>`)}</dl>`}
+      ${factList(fit.facts)}
+      ${fit.hasBeside ? besidePart(cell, desk) : nothing}
+      ${takeLine(cell, fit, desk)}
       ${problemList(fit, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${fit.counts === '' ? nothing : html`<p class="count">${fit.counts}</p>`}
       ${fit.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
@@ -22,14 +26,22 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
   };
 }
 
+/** The other models are a search each, so they wait until they are asked for. */
+function besidePart(cell: FitCell, desk: Desk): Part {
+  const isOpen = desk.ui(cell.id).open.has('models');
+  const toggle = (): void => desk.changeUi(cell.id, ({ open }) => void (open.has('models') ? open.delete('models') : open.add('models')));
+  return html`<div class="take-actions"><button type="button" class="plain" aria-expanded=${String(isOpen)} @click=${toggle}>Compare with other models</button></div>
+    ${isOpen ? presentBeside(cell, desk.context()).map((table) => smallTable(table, desk)) : nothing}`;
+}
+
 function parameterTable({ parameters, limits }: PresentedFit, desk: Desk): Part {
-  return html`<div class="ruled"><table><thead><tr><th scope="col">Parameter</th>${['Value', 'Standard error', 'Lower limit', 'Upper limit'].map((head) =>
-    html`<th scope="col" class="figures">${head}</th>`)}<th scope="col"><span class="visually-hidden">Change</span></th></tr></thead>
+  return html`<div class="ruled" tabindex="0" role="group" aria-label="Parameters"><table><thead><tr><th scope="col">Parameter</th>${['Value', 'Standard error', 'Lower limit', 'Upper limit'].map((head) =>
+    html`<th scope="col" class="figures">${head}</th>`)}<td></td></tr></thead>
     <tbody>${parameters.map((parameter) => parameterRow(parameter, desk))}</tbody></table></div>
     <p class="limits">${limits}</p>`;
 }
 
-function parameterRow({ symbol, symbolTex, value, standardError, low, high }: PresentedParameter, desk: Desk): Part {
-  return html`<tr><th scope="row"><span ${setEquation(symbolTex)}></span></th>${[value, standardError, low, high].map((text) =>
+function parameterRow({ symbol, symbolTex, words, value, standardError, low, high }: PresentedParameter, desk: Desk): Part {
+  return html`<tr><th scope="row"><span ${setEquation(symbolTex)}></span> <span class="words">${words}</span></th>${[value, standardError, low, high].map((text) =>
     html`<td class="figures">${raised(text)}</td>`)}<td class="change">${symbol === undefined ? nothing : movedMark(desk.moved(symbol))}</td></tr>`;
 }

@@ -1,14 +1,15 @@
 import { problemSentence } from '../../core/problem/index.ts';
-import { orderByColumn, tableCsv, type TableState } from '../../graph/index.ts';
-import { presentTable, type PresentedTable } from '../../report/index.ts';
+import { orderByColumn, tableCsv, type Look, type TableState } from '../../graph/index.ts';
+import type { PresentedTable } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { fileName, saveFile } from '../save-file.ts';
 import { isBlockOfFields, placeAfter, type TableShape } from './table-keys.ts';
+import { lookAt, type LookHand, type TableLook } from './table-look.ts';
 import { windowFor, type Place } from './table-ui.ts';
 
 /** What the reader's gestures in a table do. */
-export interface TableHand {
+export interface TableHand extends LookHand {
   readonly focus: (event: FocusEvent) => void;
   readonly leave: () => void;
   readonly type: (event: Event) => void;
@@ -19,8 +20,11 @@ export interface TableHand {
   /** Shows rows from a row on, without the focus. */
   readonly show: (first: number) => void;
   readonly addRow: () => void;
+  /** A row after the last with the text of one field, and the focus in its first one. */
+  readonly goOn: (column: string, text: string) => void;
   readonly deleteRow: () => void;
   readonly order: (direction: 'rising' | 'falling') => void;
+  readonly goToRow: (row: number) => void;
   readonly bringIn: (event: Event) => Promise<void>;
   readonly takeAway: () => void;
 }
@@ -30,11 +34,14 @@ const LARGEST_FILE = 20_000_000;
 
 export function tableHand(cell: TableCell, desk: Desk): TableHand {
   const record = desk.ui(cell.id).table;
-  const now = (): PresentedTable => presentTable(cell, desk.context());
+  const look = (): TableLook => lookAt(cell, desk);
+  const now = (): PresentedTable => look().table;
+  /** The row after the last is there to go on in, but not while only some rows are shown. */
+  const lastPlace = (): number => Math.max(0, now().rowCount - (look().isPicked ? 1 : 0));
   const state = (): TableState | undefined => desk.context().states.cell(cell.id)?.table;
   const shape = (): TableShape => {
-    const { rowCount, columns } = now();
-    return { rowCount, editable: columns.map(({ isDerived }) => !isDerived) };
+    const { columns } = now();
+    return { rowCount: lastPlace(), editable: columns.map(({ isDerived }) => !isDerived) };
   };
   const column = (at: Place): string => now().columns[at.column]?.typed ?? '';
   /** One step to undo. Goes on once it is in the page; at once where there was nothing to change. */
@@ -57,7 +64,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     if (draft === undefined) return false;
     const before = now().rows(draft.row, draft.row + 1)[0]?.fields[draft.column]?.text ?? '';
     if (draft.text === before) return false;
-    const isChanged = edit({ do: 'set table cell', cellId: cell.id, row: draft.row, column: column(draft), text: draft.text }, () => tellRow(draft.row));
+    const isChanged = edit({ do: 'set table cell', cellId: cell.id, row: look().rowOf(draft.row), column: column(draft), text: draft.text }, () => tellRow(draft.row));
     // What could not be written down stays in its field.
     if (desk.ui(cell.id).refused !== undefined) desk.changeUi(cell.id, ({ table }) => void (table.draft = draft));
     return isChanged;
@@ -66,7 +73,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     const shown = now().rows(row, row + 1)[0];
     const [first] = shown === undefined ? [] : [...shown.marks, ...shown.fields.flatMap(({ marks }) => marks)];
     // After what the sheet itself says of results that moved: that a row is left out matters more.
-    if (first !== undefined) setTimeout(() => desk.announce(`Row ${row + 1}${shown?.isLeftOut === true ? ' is left out' : ''}: ${problemSentence(first)}`));
+    if (first !== undefined) setTimeout(() => desk.announce(`Row ${shown?.number ?? row + 1}${shown?.isLeftOut === true ? ' is left out' : ''}: ${problemSentence(first)}`));
   };
   const go = (to: Place): void => {
     const first = windowFor(to.row, record.first, now().rowCount);
@@ -80,7 +87,13 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     field?.focus();
     field?.select();
   };
-  const within = ({ row, column: at }: Place): Place => ({ row: Math.min(row, now().rowCount), column: at });
+  const pick = (next: Look): void => desk.changeUi(cell.id, ({ table }) => {
+    table.look = next;
+    table.draft = undefined;
+    table.first = 0;
+    table.at = { row: 0, column: table.at.column };
+  });
+  const within = ({ row, column: at }: Place): Place => ({ row: Math.min(row, lastPlace()), column: at });
 
   return {
     focus: ({ target }) => {
@@ -105,7 +118,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
         return;
       }
       const caret = { start: target.selectionStart ?? 0, end: target.selectionEnd ?? 0, length: target.value.length };
-      const wasNew = at.row === now().rowCount;
+      const wasNew = !look().isPicked && at.row === now().rowCount;
       const to = placeAfter(event, caret, at, wasNew && record.draft !== undefined ? { ...shape(), rowCount: at.row + 1 } : shape());
       if (to === undefined) return;
       event.preventDefault();
@@ -118,6 +131,10 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       const text = event.clipboardData?.getData('text/plain') ?? '';
       if (at === undefined || !isBlockOfFields(text)) return;
       event.preventDefault();
+      if (look().isPicked) {
+        desk.announce('Not pasted: show all rows as they lie first, so that it is seen where each line goes.');
+        return;
+      }
       record.draft = undefined;
       edit({ do: 'paste cells', cellId: cell.id, row: at.row, column: column(at), text }, () => {
         desk.announce(`Pasted; the table has ${now().counts}.`);
@@ -133,20 +150,45 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       const row = Math.min(record.at.row + 1, now().rowCount);
       edit({ do: 'insert rows', cellId: cell.id, at: row, count: 1 }, () => go({ row, column: record.at.column }));
     },
+    goOn: (to, text) => {
+      const row = now().rowCount;
+      edit({ do: 'set table cell', cellId: cell.id, row, column: to, text }, () => {
+        go({ row, column: now().columns.findIndex(({ isDerived }) => !isDerived) });
+      });
+    },
     deleteRow: () => {
       const { row, column: at } = record.at;
-      edit({ do: 'delete rows', cellId: cell.id, at: row, count: 1 }, () => {
-        desk.announce(`Row ${row + 1} is deleted.`);
-        go({ row: Math.min(row, now().rowCount), column: at });
+      const gone = look().rowOf(row);
+      edit({ do: 'delete rows', cellId: cell.id, at: gone, count: 1 }, () => {
+        desk.announce(`Row ${gone + 1} is deleted.`);
+        go({ row: Math.min(row, lastPlace()), column: at });
       });
     },
     order: (direction) => {
+      const by = state()?.columns[record.at.column];
+      if (by === undefined) return;
+      pick({ ...record.look, by: { column: by.name, direction } });
+      desk.announce(`The rows are shown in ${direction} order of ${by.column?.label ?? by.typed}.`);
+    },
+    look: (next) => {
+      pick(next);
+      const { picked, all } = look();
+      desk.announce(picked === undefined ? `All ${all} rows are shown.` : picked.problem === undefined ? `${picked.rows.length} of ${all} rows are shown.` : problemSentence(picked.problem));
+    },
+    unfold: () => desk.changeUi(cell.id, ({ table }) => void (table.isOpen = !table.isOpen)),
+    count: (where) => void edit({ do: 'set key', cellId: cell.id, key: 'where', value: where.trim() === '' ? undefined : where.trim() }, () => desk.announce(now().counts)),
+    addColumn: (key, formula) => edit({ do: 'add column', cellId: cell.id, key, formula }, () => desk.announce(`The column ${key} is added.`)),
+    keepOrder: () => {
+      const { by } = record.look;
       const table = state();
-      const by = table?.columns[record.at.column];
       if (table === undefined || by === undefined) return;
-      edit({ do: 'order rows', cellId: cell.id, order: orderByColumn(table, by.name, direction) }, () => {
-        desk.announce(`The rows are in ${direction} order of ${by.column?.label ?? by.typed}.`);
-      });
+      const order = orderByColumn(table, by.column, by.direction);
+      pick({ only: '' });
+      edit({ do: 'order rows', cellId: cell.id, order }, () => desk.announce(`The rows lie in ${by.direction} order of ${by.column} now.`));
+    },
+    goToRow: (row) => {
+      if (look().shownAt(row) === undefined) pick({ only: '' });
+      go({ row: look().shownAt(row) ?? row, column: record.at.column });
     },
     bringIn: async ({ target }) => {
       const file = target instanceof HTMLInputElement ? target.files?.[0] : undefined;

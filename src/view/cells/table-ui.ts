@@ -1,7 +1,20 @@
+import type { Problem } from '../../core/problem/index.ts';
+import type { Look } from '../../graph/index.ts';
+
 /** A field of a table: row and column as shown, from 0. The row after the last is the blank one to go on in. */
 export interface Place {
   readonly row: number;
   readonly column: number;
+}
+
+/** Some of the rows, or all in another order, as they were picked; a field typed over since leaves its row in its place. */
+export interface PickedRows {
+  readonly look: Look;
+  /** Number of rows that the table had: with another one the rows are picked anew. */
+  readonly rowCount: number;
+  readonly rows: readonly number[];
+  /** Why the condition picked nothing. */
+  readonly problem?: Problem;
 }
 
 /** How the page looks at a table: no part of the document. */
@@ -12,13 +25,20 @@ export interface TableUi {
   at: Place;
   /** A field as it is being typed, until it is left. */
   draft: (Place & { readonly text: string }) | undefined;
+  look: Look;
+  /** The rows that the look picks; absent while all are shown as they lie. */
+  picked: PickedRows | undefined;
+  /** Whether the rows stand in the page as they are printed. */
+  isPrinting: boolean;
+  /** Whether the lines that pick and add are unfolded. */
+  isOpen: boolean;
 }
 
 /** Rows that are in the page at once, however long the table is. */
 export const ROWS_AT_ONCE = 100;
 
 export function createTableUi(): TableUi {
-  return { first: 0, at: { row: 0, column: 0 }, draft: undefined };
+  return { first: 0, at: { row: 0, column: 0 }, draft: undefined, look: { only: '' }, picked: undefined, isPrinting: false, isOpen: false };
 }
 
 /** First row of the window that shows `row`: the one there is if it does, or else one with as much before the row as after it. */

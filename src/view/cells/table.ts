@@ -1,23 +1,28 @@
 import { html, nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { presentTable, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol } from '../../report/index.ts';
+import {
+  PRINTED_ROWS, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
+} from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
+import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
 
 /** Rows to type in, ruled as in a printed report. Only a window of a long table is in the page. */
 export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: Part } {
-  const table = presentTable(cell, desk.context());
+  const look = lookAt(cell, desk);
+  const { table } = look;
   const ui = desk.ui(cell.id).table;
   const hand = tableHand(cell, desk);
+  if (ui.isPrinting) return printedParts(table);
   const first = Math.min(ui.first, lastWindow(table.rowCount));
   const rows = table.rows(first, first + ROWS_AT_ONCE);
-  const shown = rows.length < ROWS_AT_ONCE ? [...rows, blankRow(table)] : rows;
+  const shown = rows.length < ROWS_AT_ONCE && !look.isPicked ? [...rows, blankRow(table)] : rows;
   const sizes = sizesOf(table.columns, shown);
-  const row = (one: PresentedRow): Part => tableRow(one, { cell, table, ui, first, sizes });
+  const row = (one: PresentedRow, place: number): Part => tableRow(one, place, { cell, look, ui, first, sizes });
   return {
     line: html`${table.columns.length === 0 ? html`<p class="label">${table.label}</p>` : html`
       <div class="ruled"><table @focusin=${hand.focus} @focusout=${hand.leave} @input=${hand.type} @keydown=${hand.press} @paste=${hand.paste}
@@ -25,10 +30,12 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
         <caption>${table.label}</caption>
         <thead><tr aria-rowindex="1">${table.columns.map(({ head, label, isFigures }) =>
           html`<th scope="col" class=${isFigures ? 'figures' : nothing} title=${label === head ? nothing : label}>${head}</th>`)}</tr></thead>
-        <tbody>${shown.map(row)}</tbody></table></div>
+        <tbody>${shown.map((one, i) => row(one, first + i))}</tbody></table></div>
       ${table.gives.map(givenLine)}
-      ${pager(table, first, hand, partId(cell.id, 'from'))}
-      ${actions(table, ui, hand)}`}
+      ${pager(look, first, hand, partId(cell.id, 'from'))}
+      ${pickedLine(look, ui, hand)}
+      ${actions(look, ui, hand)}
+      ${lookLine(cell, table, ui, desk, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${table.gives.map(({ symbol, result, hidden }) => (hidden ? nothing : html`<div class="beside">${movedMark(desk.moved(symbol))}${uncertaintyLines(result)}</div>`))}<p class="count">${table.counts}</p>
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
@@ -47,9 +54,23 @@ function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Part {
   return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
 }
 
+/** The rows as they are printed: as many as the report prints, and how many more there are. */
+function printedParts(table: PresentedTable): { line: Part; margin: Part } {
+  const columns = table.columns.flatMap((column, place) => (column.isPresent ? [{ ...column, place }] : []));
+  const more = table.rowCount - PRINTED_ROWS;
+  return {
+    line: html`<div class="ruled"><table><caption>${table.label}</caption>
+      <thead><tr>${columns.map(({ head, isFigures }) => html`<th scope="col" class=${isFigures ? 'figures' : nothing}>${head}</th>`)}</tr></thead>
+      <tbody>${table.rows(0, PRINTED_ROWS).map((row) => html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing}>${columns.map(({ isFigures, place }) =>
+        html`<td class=${isFigures ? 'figures' : nothing}>${row.fields[place]?.printed}</td>`)}</tr>`)}</tbody></table></div>
+      ${more > 0 ? html`<p class="more">${more} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>` : nothing}${problemList(table)}`,
+    margin: html`<p class="count">${table.counts}</p>${table.groups.map((group) => html`<p class="group">${group}</p>`)}${note(table.note)}`,
+  };
+}
+
 /** The row after the last, to go on in. */
 function blankRow({ columns, rowCount }: PresentedTable): PresentedRow {
-  return { number: rowCount + 1, fields: columns.map(() => ({ text: '', printed: '', marks: [], isWrong: false })), marks: [], isLeftOut: false };
+  return { number: rowCount + 1, fields: columns.map(() => ({ text: '', printed: '', marks: [], isWrong: false })), marks: [], isLeftOut: false, isNotCounted: false };
 }
 
 const NARROWEST = 4;
@@ -63,28 +84,30 @@ function sizesOf(columns: readonly PresentedColumn[], rows: readonly PresentedRo
 
 interface RowSetting {
   readonly cell: TableCell;
-  readonly table: PresentedTable;
+  readonly look: TableLook;
   readonly ui: TableUi;
   readonly first: number;
   readonly sizes: readonly number[];
 }
 
-function tableRow(row: PresentedRow, setting: RowSetting): Part {
-  const { cell, table } = setting;
+function tableRow(row: PresentedRow, place: number, setting: RowSetting): Part {
+  const { cell, look: { table } } = setting;
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
   const toldId = partId(cell.id, `row-${row.number}`);
-  return html`<tr class=${row.isLeftOut ? 'left-out' : nothing} aria-rowindex=${row.number + 1}>${table.columns.map((column, i) =>
-    tableField(column, i, row, told.length > 0 ? toldId : undefined, setting))}</tr>
+  return html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing} aria-rowindex=${row.number + 1}>${table.columns.map((column, i) =>
+    tableField(column, i, row, place, told.length > 0 ? toldId : undefined, setting))}</tr>
     ${told.length === 0 ? nothing : html`<tr class="told"><td colspan=${table.columns.length} id=${toldId}>
       ${row.isLeftOut ? html`<p class="out">Left out.</p>` : nothing}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>`}`;
 }
 
-function tableField(column: PresentedColumn, i: number, row: PresentedRow, toldId: string | undefined, { table, ui, first, sizes }: RowSetting): Part {
+function tableField(
+  column: PresentedColumn, i: number, row: PresentedRow, place: number, toldId: string | undefined, { look, ui, first, sizes }: RowSetting,
+): Part {
   const field = row.fields[i];
   const classes = [column.isFigures ? 'figures' : '', field?.isWrong === true ? 'marked' : ''].join(' ').trim();
   if (column.isDerived) return html`<td class=${`${classes} derived`.trim()}>${field?.printed}</td>`;
-  const place = row.number - 1;
-  const isBlank = place === table.rowCount;
+  const { table } = look;
+  const isBlank = row.number > look.all;
   const { draft, at } = ui;
   const text = draft?.row === place && draft.column === i ? draft.text : (field?.text ?? '');
   const isHere = at.row === place && at.column === i;
@@ -95,11 +118,12 @@ function tableField(column: PresentedColumn, i: number, row: PresentedRow, toldI
     tabindex=${isReached ? 0 : -1} inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next"
     autocomplete="off" autocapitalize="off" spellcheck="false" placeholder=${isBlank || column.standsFor === '' ? nothing : column.standsFor}
     aria-label=${`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
-    aria-describedby=${toldId !== undefined && (field?.marks.length ?? 0) > 0 ? toldId : nothing} .value=${live(text)}></td>`;
+    aria-describedby=${toldId !== undefined && (field?.marks.length ?? 0) > 0 ? toldId : nothing} .value=${live(text)}>${
+    field?.printed.endsWith('→') === true ? html`<span class="runs-on" aria-hidden="true">→</span>` : nothing}</td>`;
 }
 
 /** Which rows are in the page, and the way to the others. */
-function pager({ rowCount }: PresentedTable, first: number, hand: TableHand, id: string): Part {
+function pager({ table: { rowCount } }: TableLook, first: number, hand: TableHand, id: string): Part {
   if (rowCount < ROWS_AT_ONCE) return nothing;
   const last = Math.min(first + ROWS_AT_ONCE, rowCount);
   const jump = ({ target }: Event): void => {
@@ -113,19 +137,19 @@ function pager({ rowCount }: PresentedTable, first: number, hand: TableHand, id:
     <button type="button" class="quiet" ?disabled=${last >= rowCount} @click=${() => hand.show(Math.min(first + ROWS_AT_ONCE, lastWindow(rowCount)))}>later rows</button></p>`;
 }
 
-function actions(table: PresentedTable, { at }: TableUi, hand: TableHand): Part {
-  const next = table.nextLeftOut(at.row + 1);
+function actions({ table, isPicked, all, rowOf }: TableLook, { at }: TableUi, hand: TableHand): Part {
+  const next = table.nextLeftOut(rowOf(at.row) + 1);
   const name = table.columns[at.column]?.typed ?? '';
   const isRow = at.row < table.rowCount;
   return html`<div class="line-actions">
-    <button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>
-    ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${at.row + 1}</button>` : nothing}
-    ${table.rowCount < 2 ? nothing : html`<span class="order">order by ${name}
-      <button type="button" class="quiet" aria-label=${`order by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>
-      <button type="button" class="quiet" aria-label=${`order by ${name}, falling`} @click=${() => hand.order('falling')}>falling</button></span>`}
-    ${next === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => hand.go({ row: next, column: at.column })}>next row left out</button>`}
+    ${isPicked ? nothing : html`<button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>`}
+    ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${rowOf(at.row) + 1}</button>` : nothing}
+    ${all < 2 ? nothing : html`<span class="order">show by ${name}
+      <button type="button" class="quiet" aria-label=${`show by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>
+      <button type="button" class="quiet" aria-label=${`show by ${name}, falling`} @click=${() => hand.order('falling')}>falling</button></span>`}
+    ${next === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => hand.goToRow(next)}>next row left out</button>`}
     <label class="file"><input type="file" class="visually-hidden" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain"
       @change=${hand.bringIn}><span>bring in rows</span></label>
-    ${table.rowCount === 0 ? nothing : html`<button type="button" class="quiet" @click=${hand.takeAway}>take away rows</button>`}
+    ${all === 0 ? nothing : html`<button type="button" class="quiet" @click=${hand.takeAway}>take away rows</button>`}
   </div>`;
 }

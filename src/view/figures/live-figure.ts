@@ -3,6 +3,7 @@ import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../
 import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
 import { createDrag, type Drag } from './drag.ts';
+import { followWidth } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
 import { moveByKey, stepOfPlace } from './move.ts';
 
@@ -112,13 +113,10 @@ function createFigure(element: HTMLElement): LiveFigure {
     }
   };
 
-  const observer = new ResizeObserver(([entry]) => {
-    const next = Math.round(entry?.contentRect.width ?? 0);
-    if (next < 1 || next === width) return;
+  followWidth(element, (next) => {
     width = next;
     draw();
   });
-  observer.observe(element);
 
   return {
     show: (blockId, drawIt, desk) => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { analyseStaircase, fitLeastSquares, fitMaximumLikelihood, lifeLimits, strengthLimits, type Outcome, type Specimens } from '../../../src/core/fatigue/index.ts';
 import firsts from '../../tables/first-of-several.json' with { type: 'json' };
-import { firstOfSeveralFactor } from '../../../src/core/fatigue/first-of-several.ts';
+import { firstOfSeveralFactor, type LineDoubt } from '../../../src/core/fatigue/first-of-several.ts';
 import { studentQuantile } from '../../../src/core/numeric/index.ts';
 import { codeOf, valueOf } from './table.ts';
 
@@ -57,6 +57,20 @@ describe('maximum likelihood refuses in words', () => {
   it('a limit goes with the log scale only', () => {
     expect(codeOf(fitMaximumLikelihood(table([300, 350, 400, 450], [9e5, 2e5, 4e4, 1e4]), { model: 'limit', stress: 'plain' }))).toBe('limit-on-log');
   });
+  it('a limit that the likelihood puts right at a tested stress can’t be told', () => {
+    // Invented. The likelihood has a corner at 420 MPa, where the runouts stand: no rounded top, and so no standard errors.
+    const corner = table([600, 540, 420, 480, 420, 300, 480, 360], [1.25e6, 1.02e6, 4.92e6, 8.81e5, 4.92e6, 4.92e6, 6.84e5, 4.92e6], 'xxoxooxo');
+    const fit = fitMaximumLikelihood(corner, { model: 'limit' });
+    expect(codeOf(fit)).toBe('limit-at-level');
+    expect(fit).toHaveProperty('problem.what', expect.stringContaining('420.0 MPa'));
+  });
+  it('and where it has a top beside one, that is told of', () => {
+    // Invented. One long life at the lowest stress: the curve turns upright there to meet it.
+    const edge = table([420, 480, 480, 540, 540, 600, 600], [9e6, 1.5e5, 6e4, 1.2e5, 5.1e4, 9e4, 4.4e4]);
+    const fit = valueOf(fitMaximumLikelihood(edge, { model: 'limit' }));
+    expect(fit.parameters[2]?.value).toBeCloseTo(420, 2);
+    expect(fit.warnings.map(({ code }) => code)).toContain('limit-at-level');
+  });
   it('suspended tests count as runouts at their own cycles', () => {
     const rows = [[500, 1e4], [500, 2e4], [450, 3e4], [450, 7e4], [400, 1e5], [400, 2e5], [350, 4e5]] as const;
     const fit = (mark: string) => valueOf(fitMaximumLikelihood(table(rows.map(([s]) => s), rows.map(([, n]) => n), `xxxxxx${mark}`)));
@@ -91,6 +105,25 @@ describe('never NaN', () => {
       }
     }
   });
+  it('limits of the next specimen hold those of the median, also where few of many broke', () => {
+    const stress = [600, 600, 540, 540, 480, 480, 420, 420, 360, 360];
+    const few = table(stress, [4e5, 9e5, 8e5, 1e6, 1e6, 1e6, 1e6, 1e6, 1e6, 1e6], 'xxxooooooo');
+    const fit = valueOf(fitMaximumLikelihood(few, { life: 'weibull' }));
+    for (const at of [600, 480, 360, 250]) {
+      const [median, next] = (['median', 'next'] as const).map((kind) => lifeLimits(fit, at, { kind, confidence: 0.95 }));
+      expect(next?.lower ?? Number.NaN).toBeLessThanOrEqual(median?.lower ?? Number.NaN);
+      expect(next?.upper ?? Number.NaN).toBeGreaterThanOrEqual(median?.upper ?? Number.NaN);
+    }
+  });
+  it('specimens exactly on a line have limits on the line', () => {
+    const fit = valueOf(fitLeastSquares(table([1, 1, 2, 2, 4], [1e6, 1e6, 1e5, 1e5, 1e4])));
+    expect(fit.warnings.map(({ code }) => code)).toContain('scatter-none');
+    const median = lifeLimits(fit, 2, { kind: 'median', confidence: 0.95 });
+    for (const asked of [{ kind: 'next', confidence: 0.95 }, { kind: 'tolerance', share: 0.9, confidence: 0.95 }, { kind: 'first of several', several: 3, confidence: 0.95 }] as const) {
+      expect(lifeLimits(fit, 2, asked).lower).toBeCloseTo(median.estimate, 12);
+    }
+    expect(numbersIn(strengthLimits(fit, 1e5, { kind: 'median', confidence: 0.95 })).filter(Number.isNaN)).toEqual([]);
+  });
   it('a rising line is told of, and has no strength at a life', () => {
     const fit = valueOf(fitLeastSquares(table([300, 350, 400, 450], [1e4, 2e5, 1e6, 4e7])));
     expect(fit.warnings.map(({ code }) => code)).toContain('line-rising');
@@ -107,13 +140,14 @@ describe('never NaN', () => {
 });
 
 describe('the shortest of the next m lives', () => {
+  const lognormal = (leverage: number, degreesOfFreedom: number): LineDoubt => ({ life: 'lognormal', z: 0, root: Math.sqrt(leverage), degreesOfFreedom });
   it('has the factors of a double integration (scipy)', () => {
     const missed = firsts.rows.filter(([m = 0, confidence = 0, leverage = 0, dof = 0, k = 0]) =>
-      !(Math.abs(firstOfSeveralFactor(m, confidence, Math.sqrt(leverage), dof) - k) <= 1e-6 * k));
+      !(Math.abs(firstOfSeveralFactor(m, confidence, lognormal(leverage, dof)) + k) <= 1e-6 * k));
     expect(missed).toEqual([]);
   });
   it('for one is Student’s t', () => {
-    expect(firstOfSeveralFactor(1, 0.95, 0.4, 9)).toBe(studentQuantile(0.95, 9) * Math.hypot(1, 0.4));
+    expect(firstOfSeveralFactor(1, 0.95, lognormal(0.16, 9))).toBe(-studentQuantile(0.95, 9) * Math.hypot(1, 0.4));
   });
 });
 

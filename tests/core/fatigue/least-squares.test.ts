@@ -170,3 +170,23 @@ describe('percent replication', () => {
     },
   );
 });
+
+describe('certified regressions through the fit', () => {
+  // NIST Statistical Reference Datasets. The response is taken as log10 N, so lives are 10 to its power.
+  const apart = (got: readonly (number | undefined)[], certified: readonly number[]): readonly number[] =>
+    certified.filter((value, i) => !(Math.abs((got[i] ?? Number.NaN) / value - 1) < 1e-9));
+  it('Pontius, a quadratic in the stress itself', () => {
+    const lives = column(table, 'nist-pontius', 'y').map((y) => 10 ** y);
+    const fit = valueOf(fitLeastSquares({ stressMpa: column(table, 'nist-pontius', 'x'), cycles: lives }, { model: 'quadratic', stress: 'plain' }));
+    expect(apart(fit.parameters.map(({ value }) => value), [0.673565789473684e-3, 0.732059160401003e-6, -0.316081871345029e-14])).toEqual([]);
+    expect(apart(fit.parameters.map(({ se }) => se), [0.107938612033077e-3, 0.157817399981659e-9, 0.486652849992036e-16])).toEqual([]);
+    expect(apart([fit.s, fit.rSquared], [0.205177424076185e-3, 0.999999900178537])).toEqual([]);
+  });
+  it('Norris, a straight line in the stress itself, its response over a hundred', () => {
+    const lives = column(table, 'nist-norris', 'y').map((y) => 10 ** (y / 100));
+    const fit = valueOf(fitLeastSquares({ stressMpa: column(table, 'nist-norris', 'x'), cycles: lives }, { stress: 'plain' }));
+    expect(apart(fit.parameters.map(({ value }) => 100 * value), [-0.262323073774029, 1.00211681802045])).toEqual([]);
+    expect(apart(fit.parameters.map(({ se }) => 100 * se), [0.232818234301152, 0.429796848199937e-3])).toEqual([]);
+    expect(apart([100 * fit.s, fit.rSquared], [0.884796396144373, 0.999993745883712])).toEqual([]);
+  });
+});

@@ -57,6 +57,26 @@ describe.each(fits)('%s', (_name, fit) => {
   });
 });
 
+describe('with no runouts', () => {
+  const models = [['linear', 'log'], ['linear', 'plain'], ['quadratic', 'log'], ['quadratic', 'plain']] as const;
+  it.each(models)('maximum likelihood equals least squares up to the divisor of s (%s, %s)', (model, stress) => {
+    fc.assert(fc.property(tables, (rows) => {
+      const broken = specimens(rows.map((row) => ({ ...row, outcome: 'fracture' as const })));
+      const squares = valueOf(fitLeastSquares(broken, { model, stress }));
+      const likelihood = valueOf(fitMaximumLikelihood(broken, { model, stress }));
+      const smaller = Math.sqrt((rows.length - squares.parameters.length) / rows.length);
+      for (const [i, { value, se }] of squares.parameters.entries()) {
+        near(likelihood.parameters[i]?.value, value);
+        near(likelihood.parameters[i]?.se, se * smaller);
+      }
+      near(likelihood.s, squares.s * smaller);
+      near(likelihood.logLikelihood, squares.logLikelihood);
+      near(likelihood.aic, squares.aic);
+      expect(likelihood.s).toBeLessThan(squares.s);
+    }), { seed: 14, numRuns: 20 });
+  });
+});
+
 describe('a runout says at least as much life as a fracture', () => {
   it.each(['lognormal', 'weibull'] as const)('with B and s held, turning a fracture into a runout never lowers A (%s)', (life) => {
     fc.assert(fc.property(tables, fc.nat(), (rows, pick) => {

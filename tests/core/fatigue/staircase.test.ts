@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { analyseStaircase, type Outcome, type Staircase, type StaircaseOptions, type StaircaseTests } from '../../../src/core/fatigue/index.ts';
+import { analyseStaircase, nextTest, type Outcome, type Staircase, type StaircaseOptions, type StaircaseTests } from '../../../src/core/fatigue/index.ts';
+import { countingCovariance } from '../../../src/core/fatigue/counting-errors.ts';
 import table from '../../tables/staircase.json' with { type: 'json' };
 import { caseOf, codeOf, column, valueOf } from './table.ts';
 
@@ -23,6 +24,14 @@ describe('published staircases (Gorla et al. 2017)', () => {
       ['mean_less_frequent', counted.mean], ['sd_less_frequent', counted.sd], ['A', counted.A], ['B', counted.B], ['n', counted.n],
       ['ml_mu', probit?.mu ?? 0], ['ml_sigma', probit?.sigma ?? 0], ['ml_loglik', probit?.logLikelihood ?? 0],
     ] as const) expect(printed.missed(name, value)).toEqual([]);
+  });
+  it('15 gears: the printed standard error of the mean, 0.62 kN, by the chart’s factor for that step', () => {
+    // Gorla et al. (2017), Table 9. The chart of Dixon and Mood is not at hand; its factor follows from their large-sample theory.
+    const { errors } = analyse('gorla-951', 'load_kN', { count: 'fracture' }).counted;
+    expect(errors?.seMean).toBeGreaterThan(0.615);
+    expect(errors?.seMean).toBeLessThan(0.625);
+    // computed with numpy 2.4 and scipy.stats.norm from the stationary distribution of the levels
+    expect(errors?.seMean).toBeCloseTo(0.61693972, 7);
   });
   it('13 gears: mean of the levels from the first change on, the next one included', () => {
     const printed = caseOf(table, 'stair-gorla-751');
@@ -64,6 +73,44 @@ describe('invented staircases', () => {
     expect(expected.missed('mean', apart.counted.mean)).toEqual([]);
     expect(expected.missed('sd_fallback', apart.counted.sd)).toEqual([]);
     expect(apart.warnings.find(({ code }) => code === 'staircase-separated')?.what).toContain('runouts up to 350, fractures from 360');
+  });
+});
+
+describe('the next test', () => {
+  it('follows from the last test that counts', () => {
+    expect(nextTest(run([300], 'x'), 10)).toEqual({ level: 290, step: 10, row: 0, from: 300, after: 'fracture' });
+    expect(nextTest(run([300, 310, 300], 'oxo'))).toMatchObject({ level: 310, step: 10, row: 2 });
+    // A test stopped early decides nothing: its level is to be tested again.
+    expect(nextTest(run([300, 310], 'o?'), 10)).toMatchObject({ level: 310, row: 0 });
+  });
+  it('is not known without a step or a test, nor below zero', () => {
+    expect(nextTest(run([300], 'x'))).toBeNull();
+    expect(nextTest(run([300, 300], 'xx'))).toBeNull();
+    expect(nextTest(run([], ''), 10)).toBeNull();
+    expect(nextTest(run([8], 'x'), 10)).toBeNull();
+  });
+});
+
+describe('standard errors of counting', () => {
+  it.each([
+    // step, G, H with a level at the mean, then with the mean midway: computed with numpy 2.4 and scipy.stats.norm. Dixon and
+    // Mood's charts have G near 0.94, 1.00 and 1.15 at 0.5, 1 and 2 (from memory).
+    [0.5, 0.94118318, 1.7520415, 0.94118318, 1.7520415],
+    [1, 1.00406603, 1.3836573, 1.00404165, 1.38565912],
+    [2, 1.15219608, 1.38057057, 1.14643908, 1.12309896],
+  ])('step of %s standard deviations', (step, G, H, midG, midH) => {
+    const factors = (offset: number): number[] => (countingCovariance(step, offset) ?? []).map((row, i) => Math.sqrt(row[i] ?? 0));
+    for (const offset of [0, 3 * step]) {
+      expect(factors(offset)[0]).toBeCloseTo(G, 7);
+      expect(factors(offset)[1]).toBeCloseTo(H, 6);
+    }
+    expect(factors(step / 2)[0]).toBeCloseTo(midG, 7);
+    expect(factors(step / 2)[1]).toBeCloseTo(midH, 6);
+  });
+  it('a wild table costs no time', () => {
+    const started = performance.now();
+    expect(valueOf(analyseStaircase(run([1, 2, 1, 1e9], 'oxox'))).counted.errors).not.toBeNull();
+    expect(performance.now() - started).toBeLessThan(500);
   });
 });
 

@@ -49,6 +49,12 @@ describe('evaluateBlock', () => {
     }
   });
 
+  it('takes best( ) from what is handed over, the same for every draw', () => {
+    const drawn = Float64Array.of(1, 2, 3);
+    expect([...evaluateBlock(read('best(x)*x'), () => drawn, () => 0, 3, () => 10)]).toEqual([10, 20, 30]);
+    expect(() => evaluateBlock(read('best(x)'), () => drawn, () => 0, 3)).toThrow('best estimate');
+  });
+
   it('agrees on random expressions', () => {
     const seen = { values: 0, gaps: 0 };
     fc.assert(fc.property(numberTree(GENTLE_TREE, 3), (e) => {

@@ -41,6 +41,7 @@ describe('checkDimensions finds the kind of quantity', () => {
     ['d/s_1', '1'],
     ['unit(in)/unit(mm)', '1'],
     ['abs(-d) + macaulay(d - c) + u(d)', 'm'],
+    ['best(d) + d', 'm'],
     ['mean(d, c, L)', 'm'],
     // The literal 0 fits every kind.
     ['if(d > 0, F, 0)', 'N'],

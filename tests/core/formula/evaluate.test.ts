@@ -119,9 +119,14 @@ describe('evaluateWithPartials', () => {
     ['if(x > 0, ln(x), y)', { x: -1, y: 4 }, { x: 0, y: 1 }],
     ['mean(a, b, c, a)', { a: 1, b: 2, c: 3 }, { a: 0.5, b: 0.25, c: 0.25 }],
     ['x + u(x) + u(y)', { x: 2, y: 3 }, { x: 1, y: 0 }],
+    ['best(x)*y + x', { x: 2, y: 3 }, { x: 1, y: 2 }],
   ])('%s at %o', (text, at, partials) => {
     const result = evaluateWithPartials(read(text), environment(at));
     expect(result.ok && Object.fromEntries(result.value.partials)).toEqual(partials);
+  });
+
+  it('takes the value of best( )', () => {
+    expect(evaluate(read('2*best(x)'), environment({ x: 5 }))).toEqual({ ok: true, value: 10 });
   });
 
   it('takes u( ) from the environment', () => {

@@ -139,6 +139,7 @@ describe('parseFormula refuses, at the place', () => {
     ['atan(a, b)', 'argument-count', 'atan(a, b)', 'Write atan(x).'],
     ['1 + if(a < b, c)', 'argument-count', 'if(a < b, c)', 'Write if(condition, a, b), with commas between the arguments.'],
     ['u(2*x)', 'uncertainty-symbol', '2*x', 'Give the expression a step of its own, and write u( ) of its symbol.'],
+    ['best(2*x)', 'uncertainty-symbol', '2*x', 'Give the expression a step of its own, and write best( ) of its symbol.'],
     ['if(a, b, c)', 'truth-expected', 'a', 'Compare it with something, as in a > 0.'],
     ['not a', 'truth-expected', 'a', 'Compare it with something, as in a > 0.'],
     ['a and b < c', 'truth-expected', 'a', 'Compare it with something, as in a > 0.'],

@@ -58,6 +58,7 @@ describe('typeset', () => {
     ['(sigma_a/a)^(1/b)', '\\left(\\frac{\\sigma_{\\mathrm{a}}}{a}\\right)^{1/b}'],
     ['x^(-1/b)', 'x^{-1/b}'],
     ['abs(z_2 - z_1)/2', '\\frac{\\left\\lvert z_2 - z_1\\right\\rvert}{2}'],
+    ['abs(best(B))*u(x_f)', '\\left\\lvert \\widehat{B}\\right\\rvert\\,u\\left(x_{\\mathrm{f}}\\right)'],
     ['sqrt(u(s_1)^2 + u(s_3)^2)', '\\sqrt{u^{2}\\left(s_1\\right) + u^{2}\\left(s_3\\right)}'],
     ['abs(r) <= 2*u(r) + 1e-9*L', '\\left\\lvert r\\right\\rvert \\le 2\\,u\\left(r\\right) + 10^{-9}\\,L'],
     ['if(S_ut <= 1400*unit(MPa), S_ut/2, 0)', '\\begin{cases} \\frac{S_{\\mathrm{ut}}}{2} & \\text{if}\\ S_{\\mathrm{ut}} \\le 1400\\,\\mathrm{MPa} \\\\ 0 & \\text{otherwise} \\end{cases}'],
@@ -113,6 +114,7 @@ describe('typesetSubstituted', () => {
     ['(S_ut/unit(MPa))^m', '\\left(\\frac{520\\,\\mathrm{MPa}}{\\mathrm{MPa}}\\right)^{-2}'],
     ['k*(a - b)', '0.5\\,\\left(101.3\\,\\mathrm{mm} - \\left(-5.0\\,\\mathrm{mm}\\right)\\right)'],
     ['macaulay(a - d)', '\\left\\langle 101.3\\,\\mathrm{mm} - 6.31\\,\\mathrm{mm}\\right\\rangle'],
+    ['k*best(a)', '0.5 \\cdot 101.3\\,\\mathrm{mm}'],
     ['2*u(a)^2', '2\\,u^{2}\\left(a\\right)'],
   ])('%s', (text, tex) => {
     expect(typesetSubstituted(read(text), numberTex)).toBe(tex);

@@ -17,8 +17,8 @@ const scatter = (fit: LinearFit): number => Math.sqrt(fit.residualSumOfSquares /
 const errors = (fit: LinearFit): readonly number[] => fit.unscaledCovariance.map((row, i) => scatter(fit) * Math.sqrt(row[i] ?? 0));
 const close = (got: readonly number[], certified: readonly number[], relative = NINE_DIGITS): readonly number[] =>
   certified.filter((value, i) => !(Math.abs((got[i] ?? Number.NaN) - value) <= relative * Math.abs(value)));
-function explained(y: readonly number[], fit: LinearFit): { regression: number; rSquared: number } {
-  const mean = y.reduce((sum, value) => sum + value, 0) / y.length;
+const meanOf = (y: readonly number[]): number => y.reduce((sum, value) => sum + value, 0) / y.length;
+function explained(y: readonly number[], fit: LinearFit, mean = meanOf(y)): { regression: number; rSquared: number } {
   const total = y.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   return { regression: total - fit.residualSumOfSquares, rSquared: 1 - fit.residualSumOfSquares / total };
 }
@@ -57,13 +57,20 @@ describe('certified regressions', () => {
     expect(longley.missed('R2', rSquared)).toEqual([]);
     expect(longley.missed('F', regression / 6 / scatter(fit) ** 2)).toEqual([]);
   });
-  it.each(further.sets)('$name', ({ x, y, degree, coefficients, se, s }) => {
+  it.each(further.sets)('$name', ({ x, y, degree, coefficients, se, s, rSquared, regressionSumOfSquares, residualSumOfSquares, F }) => {
     const fit = must(degree === undefined ? leastSquares([x], y) : polynomialLeastSquares(x, y, degree));
     expect(close(fit.coefficients, coefficients)).toEqual([]);
     // Where the polynomial fits exactly, the certified errors are nought; what is left is the rounding of values near 10⁶.
     const allowed = s > 0 ? 0 : 1e-8;
     const apart = [...errors(fit), scatter(fit)].filter((value, i) => Math.abs(value - ([...se, s][i] ?? 0)) > NINE_DIGITS * value + allowed);
     expect(apart).toEqual([]);
+    // Without a constant, the certified R² and sums of squares are about zero.
+    const { regression, rSquared: own } = degree === undefined ? explained(y, fit, 0) : explained(y, fit);
+    expect(close([own, regression], [rSquared, regressionSumOfSquares])).toEqual([]);
+    expect(Math.abs(fit.residualSumOfSquares - residualSumOfSquares)).toBeLessThanOrEqual(NINE_DIGITS * residualSumOfSquares + allowed ** 2);
+    const terms = Math.max(1, coefficients.length - 1);
+    // F is not certified where the scatter is nought.
+    expect(close(F === undefined ? [] : [regression / terms / scatter(fit) ** 2], [F ?? []].flat())).toEqual([]);
   });
 });
 

@@ -1,0 +1,56 @@
+import type { AxisScale } from './scales.ts';
+import { linearScale, logScale } from './scales.ts';
+import type { CurvePoint, SnCurves } from './sn-curves.ts';
+import type { SnData } from './types.ts';
+
+const USUAL_LIVES: readonly [number, number] = [1e4, 1e7];
+const USUAL_STRESSES: readonly [number, number] = [200, 500];
+/** Limits of life may widen the chart by this factor at the most. */
+const WIDEN = 8;
+
+/** Lives across, stress in the display unit up: around specimens, line and the specimen that the sheet is about. */
+export function snScales(data: SnData, curves: SnCurves | undefined): { x: AxisScale; y: AxisScale } {
+  const { specimens, current, texts } = data;
+  const lives: number[] = [];
+  const stresses: number[] = [];
+  let isCensored = false;
+  for (let i = 0; i < (specimens?.count ?? 0); i++) {
+    lives.push(specimens?.cycles[i] ?? 0);
+    stresses.push((specimens?.stressMpa[i] ?? 0) * texts.stressPerMpa);
+    isCensored ||= specimens?.outcome(i) === 'runout' || specimens?.outcome(i) === 'suspended';
+  }
+  if (current !== undefined) {
+    stresses.push(current.stressMpa * texts.stressPerMpa);
+    if (current.life !== undefined) lives.push(current.life.median, current.life.low ?? current.life.median, current.life.high ?? current.life.median);
+  }
+  for (const { stressMpa, logLife } of curves?.median ?? []) {
+    stresses.push(stressMpa * texts.stressPerMpa);
+    if (specimens === undefined || specimens.count === 0) lives.push(10 ** logLife);
+  }
+  if (curves?.limitMpa !== undefined) stresses.push(curves.limitMpa * texts.stressPerMpa);
+  const core = logScale(lives, [1, 1], USUAL_LIVES).domain;
+  for (const { logLife } of outlines(curves)) lives.push(Math.min(Math.max(10 ** logLife, core[0] / WIDEN), core[1] * WIDEN));
+  const room = isCensored || curves?.limitMpa !== undefined ? 1.9 : 1.25;
+  return { x: logScale(lives, [1.25, room], USUAL_LIVES), y: stressScale(stresses, data) };
+}
+
+function outlines(curves: SnCurves | undefined): readonly CurvePoint[] {
+  if (curves === undefined) return [];
+  const { median, band, next, design, twoS } = curves;
+  const all = [median, band?.lower, band?.upper, next?.lower, next?.upper, design, twoS];
+  return all.flatMap((curve) => [...(curve?.slice(0, 1) ?? []), ...(curve?.slice(-1) ?? [])]);
+}
+
+/** A little room above and below on either kind of axis; never below zero. */
+function stressScale(stresses: readonly number[], { stressScale: kind, texts }: SnData): AxisScale {
+  const usual: readonly [number, number] = [USUAL_STRESSES[0] * texts.stressPerMpa, USUAL_STRESSES[1] * texts.stressPerMpa];
+  const found = stresses.filter((stress) => stress > 1e-280 && stress < 1e280);
+  const least = found.reduce((a, b) => Math.min(a, b), Infinity);
+  if (kind === 'plain' || found.length === 0) {
+    const scale = linearScale(found, 0.1, usual);
+    return { type: found.length === 0 && kind === 'log' ? 'log' : 'linear', domain: [Math.max(scale.domain[0], least === Infinity ? 1e-3 : least / 10), scale.domain[1]] };
+  }
+  const logs = linearScale(found.map((stress) => Math.log10(stress)), 0.1, [0, 1]).domain;
+  const [low, high] = [10 ** logs[0], 10 ** logs[1]];
+  return { type: 'log', domain: [low, Math.max(high, low * 1.02)] };
+}

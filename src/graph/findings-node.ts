@@ -1,0 +1,164 @@
+import type { Estimate } from '../core/estimate/index.ts';
+import { nearNames, type Problem } from '../core/problem/index.ts';
+import type { Dimension } from '../core/units/index.ts';
+import type { CellBlock, FitCell } from '../sheet/index.ts';
+import { askedSymbols, askedValues, readAsks } from './findings/read-asks.ts';
+import { FINDINGS_FORMS, type FindingsForm, type PublishedValue } from './findings/index.ts';
+import { settingsOf } from './fit-node.ts';
+import type { FitSettings } from './fit-symbols.ts';
+import { definedSymbols, type Names } from './names.ts';
+import type { NodeInput, PlanContext, PlanNode } from './plan.ts';
+import { blockedBy } from './step.ts';
+import { resolveInputs, valuesOf } from './step-node.ts';
+import { tableMissing } from './specimens.ts';
+import { tableReads, type TableState } from './table/index.ts';
+import type { CellState, FitState, SymbolState } from './types.ts';
+
+/** What follows from a line or from the specimens: a node that reads a table or another fit, and publishes symbols. */
+export function findingsNode(block: CellBlock, cell: FitCell, context: PlanContext): PlanNode {
+  const form = formOf(cell);
+  if (form === undefined) throw new Error(`${cell.id} finds a line`);
+  const { names } = context;
+  const settings = settingsOf(cell, names);
+  const asked = readAsks(form.asks, cell, context);
+  const reads = [...new Set(asked.symbols.values())];
+  const { inputs, problems: unknown } = resolveInputs(reads, context, block.id, 'asks');
+  const early = [
+    ...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...asked.problems, ...unknown,
+    ...ofProblems(cell, names), ...publishedProblems(cell, form),
+  ].map((problem) => ({ ...problem, cell: block.id }));
+  const all: readonly NodeInput[] = [
+    ...inputs,
+    ...(names.tables.has(cell.table) ? [{ table: true as const, cellId: cell.table }] : []),
+    ...(cell.of !== undefined && names.fits.has(cell.of) ? [{ fit: true as const, cellId: cell.of }] : []),
+  ];
+  const unitOf = (name: string) => form.unitOf(name, cell, names);
+  const units = [...cell.symbols.keys()].map((name) => unitOf(name)?.name);
+  const state = (more: Partial<CellState>, published: (name: string) => PublishedValue | { readonly waiting: SymbolState }): CellState =>
+    Object.freeze({
+      cellId: block.id,
+      reads,
+      problems: [],
+      warnings: [],
+      ...more,
+      results: new Map([...cell.symbols].map(([name, symbol]) => [symbol, publishedState(published(name), unitOf(name))])),
+    });
+  return {
+    cellId: block.id,
+    symbols: definedSymbols(cell),
+    // A cell on a loop reads nobody, as a step does.
+    inputs: early.length > 0 ? [] : all,
+    signature: JSON.stringify(['findings', block.body, settings, [...asked.words], all, units, early]),
+    compute: (symbols, tables, fits): CellState => {
+      const [trouble] = early;
+      if (trouble !== undefined) return state({ problems: early }, () => ({ problem: trouble }));
+      const blocked = blockedBy(reads, symbols, undefined) ?? waitsForLine(cell, fits);
+      if (blocked !== undefined) {
+        return state(blocked.status === 'problem' ? { waiting: blocked.problem } : { waiting: noValue(reads) }, () => ({ waiting: blocked }));
+      }
+      const values = askedValues(form.asks, asked, valuesOf(reads, symbols));
+      const found = values.ok ? form.find(readingOf(cell, settings.words, values.value, asked.words, tables, fits)) : values;
+      if (!found.ok) {
+        const problem = { ...found.problem, cell: block.id };
+        return state({ problems: [problem] }, () => ({ problem }));
+      }
+      const { findings, warnings, values: published } = found.value;
+      const told = [...asked.warnings, ...warnings].map((warning) => ({ ...warning, cell: block.id }));
+      return state({ findings, warnings: told }, (name) => published.get(name) ?? { problem: notAsked(name) });
+    },
+  };
+}
+
+/** Dimension of a symbol that such a cell publishes. */
+export function findingsDimension(cell: FitCell, symbol: string, names: Names): Dimension | undefined {
+  const [name] = [...cell.symbols].find(([, published]) => published === symbol) ?? [];
+  return name === undefined ? undefined : formOf(cell)?.unitOf(name, cell, names)?.dimension;
+}
+
+/** Symbols that a fit rests on: those asked about, and those that its table's or its line's derived columns read. */
+export function symbolsReadByFit(cell: FitCell, names: Names): readonly string[] {
+  const tableOf = (fit: FitCell | undefined): readonly string[] => {
+    const table = fit === undefined ? undefined : names.tables.get(fit.table);
+    return table === undefined ? [] : tableReads(table);
+  };
+  const of = cell.of === undefined || formOf(cell) === undefined ? undefined : names.fits.get(cell.of);
+  return [...askedSymbols(formOf(cell)?.asks ?? [], cell), ...tableOf(cell), ...tableOf(of)];
+}
+
+function formOf(cell: FitCell): FindingsForm | undefined {
+  return cell.finds === 'line' ? undefined : FINDINGS_FORMS[cell.finds];
+}
+
+function readingOf(
+  cell: FitCell,
+  settings: FitSettings,
+  values: ReadonlyMap<string, Estimate>,
+  words: ReadonlyMap<string, string>,
+  tables: ReadonlyMap<string, TableState>,
+  fits: ReadonlyMap<string, FitState>,
+): Parameters<FindingsForm['find']>[0] {
+  const table = tables.get(cell.table);
+  const line = fits.get(cell.of ?? '');
+  return {
+    cell,
+    settings,
+    quantity: (name) => values.get(name),
+    word: (name) => words.get(name),
+    line: () => (line === undefined ? { ok: false, problem: lineMissing() } : { ok: true, value: line }),
+    table: () => (table === undefined ? { ok: false, problem: tableMissing(cell.table) } : { ok: true, value: table }),
+  };
+}
+
+function publishedState(value: PublishedValue | { readonly waiting: SymbolState }, unit: SymbolState['unit']): SymbolState {
+  const shown = unit === undefined ? {} : { unit };
+  if ('problem' in value) return Object.freeze({ status: 'problem', problem: value.problem, ...shown });
+  if ('waiting' in value) return Object.freeze({ ...value.waiting, ...shown });
+  if (unit === undefined) throw new Error('a published symbol without a unit');
+  if ('range' in value) return Object.freeze({ status: 'range', word: value.range, unit });
+  return Object.freeze({ status: 'value', estimate: value.estimate, unit });
+}
+
+/** The fit that is asked has its own trouble, which is told there. */
+function waitsForLine(cell: FitCell, fits: ReadonlyMap<string, FitState>): SymbolState | undefined {
+  if (cell.of === undefined || fits.has(cell.of)) return undefined;
+  return {
+    status: 'problem',
+    problem: { code: 'input-missing', what: `This waits for the fit ${cell.of}.`, mend: `Mend ${cell.of} first.` },
+    origin: cell.of,
+  };
+}
+
+function noValue(reads: readonly string[]): Problem {
+  return { code: 'input-missing', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: '' };
+}
+
+function notAsked(name: string): Problem {
+  return { code: 'finding-none', what: `${name} is not found here, since what it takes is not asked.`, mend: 'Ask for it under `asks`, or take the symbol out.' };
+}
+
+function ofProblems(cell: FitCell, names: Names): readonly Problem[] {
+  if (cell.of === undefined) return [];
+  const of = names.fits.get(cell.of);
+  if (of?.finds === 'line') return [];
+  const lines = [...names.fits.values()].filter(({ finds }) => finds === 'line').map(({ id }) => id);
+  const near = nearNames(cell.of, lines);
+  return [{
+    code: 'fit-of',
+    what: of === undefined ? `There is no fit called ${cell.of} in this sheet.` : `The fit ${cell.of} finds no line.`,
+    mend: near.length > 0 ? `Did you mean ${near.join(' or ')}?` : lines.length > 0 ? `Name one of: ${lines.join(', ')}.` : 'Add a fit that finds a line.',
+    key: 'of',
+  }];
+}
+
+function lineMissing(): Problem {
+  return { code: 'fit-of', what: 'This does not say yet which fit’s line is asked.', mend: 'Add a line such as `of: line` with the id of a fit.', key: 'of' };
+}
+
+function publishedProblems(cell: FitCell, form: FindingsForm): readonly Problem[] {
+  return [...cell.symbols.keys()].filter((name) => !form.published.includes(name)).map((name) => ({
+    code: 'fit-symbol',
+    what: `There is no “${name}” among what is found here.`,
+    mend: form.published.length > 0 ? `It has: ${form.published.join(', ')}.` : 'It publishes nothing.',
+    key: 'symbols',
+  }));
+}

@@ -1,0 +1,132 @@
+import { exactly, fromInput, type Estimate, type Input } from '../../core/estimate/index.ts';
+import { analyseStaircase, nextTest, type Staircase } from '../../core/fatigue/index.ts';
+import { ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { fromSI, intervalToSI, parseUnit, toSI, type Unit } from '../../core/units/index.ts';
+import { rowsText, type FitCell } from '../../sheet/index.ts';
+import type { Names } from '../names.ts';
+import type { FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
+import { staircaseRows } from './staircase-rows.ts';
+import type { StaircaseFindings } from './types.ts';
+
+/** Strength at a life and its scatter, from tests one step up or down. The levels may be stresses, loads or any one quantity. */
+export const staircaseForm: FindingsForm = {
+  asks: [
+    { takes: 'quantity', name: 'step', unit: (cell, names) => levelUnit(cell, names)?.name ?? 'MPa', possible: '> 0' },
+    { takes: 'quantity', name: 'life', unit: 'cycles', possible: '> 0' },
+    { takes: 'quantity', name: 'share', unit: '1', possible: '0.5 .. 0.999999', usual: 0.9 },
+    { takes: 'quantity', name: 'confidence', unit: '1', possible: '0.5 .. 0.999999', usual: 0.95 },
+    { takes: 'word', name: 'count', words: ['less-frequent', 'fracture', 'runout'], usual: 'less-frequent' },
+    { takes: 'word', name: 'method', words: ['counting', 'probit'], usual: 'counting' },
+    { takes: 'word', name: 'level' },
+  ],
+  published: ['S_50', 's_S', 'S_design', 'S_test'],
+  unitOf: (name, cell, names) => (staircaseForm.published.includes(name) ? levelUnit(cell, names) : undefined),
+  find,
+};
+
+/** Column of the levels. */
+function levelColumn(cell: FitCell): string {
+  const asked = cell.asks.get('level')?.trim() ?? '';
+  return asked === '' ? 'S' : asked;
+}
+
+/** The unit that the header of the levels says, or else the column. */
+function levelUnit(cell: FitCell, names: Names): Unit | undefined {
+  const table = names.tables.get(cell.table);
+  const column = table?.columns.find(({ key }) => key === levelColumn(cell));
+  if (table === undefined || column === undefined) return undefined;
+  const { shown, header } = rowsText(table);
+  const place = shown.find((one) => one.column === column)?.place;
+  const stated = parseUnit(place === undefined ? '' : (header[place]?.unit ?? ''));
+  const own = parseUnit(column.unit);
+  if (stated.ok && header[place ?? -1]?.unit !== '') return stated.value;
+  return own.ok ? own.value : undefined;
+}
+
+function find(reading: FormReading): Result<Found> {
+  const table = reading.table();
+  if (!table.ok) return table;
+  const rows = staircaseRows(table.value, levelColumn(reading.cell), reading.quantity('life')?.value);
+  if (!rows.ok) return rows;
+  const { unit, levels, outcomes, waiting, last } = rows.value;
+  const asked = reading.quantity('step')?.value;
+  const step = asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
+  const tests = { levels, outcomes };
+  const next = nextTest(tests, step);
+  const count = reading.word('count');
+  const analysed = analyseStaircase(tests, {
+    ...(step === undefined ? {} : { step }),
+    count: count === 'fracture' || count === 'runout' ? count : 'less frequent',
+    share: reading.quantity('share')?.value ?? 0.9,
+    confidence: reading.quantity('confidence')?.value ?? 0.95,
+  });
+  const method = reading.word('method') === 'probit' ? 'probit' : 'counting';
+  const life = reading.quantity('life')?.value;
+  const findings: StaircaseFindings = Object.freeze({
+    form: 'staircase', unit, column: levelColumn(reading.cell), ...tests, method, next,
+    ...(step === undefined ? {} : { step }),
+    ...(life === undefined ? {} : { life }),
+    ...(last === undefined ? {} : { last }),
+    ...(last !== undefined && waiting.includes(last) ? { waiting: last } : {}),
+    ...(analysed.ok ? { result: analysed.value } : { none: analysed.problem }),
+  });
+  const values = analysed.ok ? strengths(analysed.value, findings, reading.cell) : withoutStrength(analysed.problem);
+  if (next !== null) values.set('S_test', { estimate: exactly(toSI(next.level, unit)) });
+  return ok({ findings, values, warnings: [...rows.value.warnings, ...(analysed.ok ? analysed.value.warnings : [])] });
+}
+
+function withoutStrength(problem: Problem): Map<string, PublishedValue> {
+  return new Map(['S_50', 's_S', 'S_design'].map((name) => [name, { problem }]));
+}
+
+function strengths(found: Staircase, { method, unit }: StaircaseFindings, cell: FitCell): Map<string, PublishedValue> {
+  const { counted, probit, lowerLimit } = found;
+  if (method === 'probit' && probit === null) return withoutStrength(noProbit());
+  const [mean, sd, covariance, low] = method === 'probit' && probit !== null
+    ? [probit.mu, probit.sigma, probit.covariance, probit.lowerLimit]
+    : [counted.mean, counted.sd, counted.errors?.covariance, lowerLimit?.value];
+  const values = new Map<string, PublishedValue>();
+  const names = ['S_50', 's_S'] as const;
+  const error = (i: number): number => Math.sqrt(Math.max(0, covariance?.[i]?.[i] ?? 0));
+  const product = error(0) * error(1);
+  const together = product > 0 ? Math.min(1, Math.max(-1, (covariance?.[0]?.[1] ?? 0) / product)) : 0;
+  for (const [i, name] of names.entries()) {
+    const id = cell.symbols.get(name) ?? name;
+    const other = cell.symbols.get(names[1 - i] ?? 'S_50');
+    values.set(name, { estimate: estimateOf({
+      id,
+      value: i === 0 ? toSI(mean, unit) : intervalToSI(sd, unit),
+      components: covariance === undefined ? [] : [{
+        kind: 'A',
+        source: `staircase of ${found.tests} tests`,
+        distribution: 'normal',
+        standardUncertainty: intervalToSI(error(i), unit),
+        degreesOfFreedom: Infinity,
+      }],
+      ...(other === undefined || together === 0 ? {} : { correlations: new Map([[other, together]]) }),
+    }) });
+  }
+  // A limit holds its confidence already.
+  values.set('S_design', low === undefined ? { problem: tooFewCounted(counted.event) } : { estimate: exactly(toSI(low, unit)) });
+  return values;
+}
+
+function estimateOf(input: Input): Estimate {
+  return fromInput(Object.freeze(input));
+}
+
+function noProbit(): Problem {
+  return {
+    code: 'staircase-no-likelihood',
+    what: 'Maximum likelihood finds no strength here: fractures and runouts don’t overlap.',
+    mend: 'Choose counting, or go on testing.',
+  };
+}
+
+function tooFewCounted(event: string): Problem {
+  return {
+    code: 'staircase-no-limit',
+    what: `A single ${event} bounds no strength.`,
+    mend: 'Go on testing.',
+  };
+}

@@ -1,0 +1,153 @@
+import { roundByUncertainty } from '../../../core/estimate/index.ts';
+import type { Staircase } from '../../../core/fatigue/index.ts';
+import type { StaircaseFindings, TableState } from '../../../graph/index.ts';
+import type { FitCell } from '../../../sheet/types.ts';
+import { atSamePlace, decimalText, figures, unitText, withUnit } from '../number.ts';
+import { specimenName } from '../specimen-name.ts';
+import type { PresentedSmallTable } from '../types.ts';
+import { askedLife, NO_SIDE, percent, type FindingsWords } from './words.ts';
+
+/** Where the next test belongs, the strength by its estimates side by side, and what they rest on. */
+export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table: TableState | undefined): FindingsWords {
+  const { result, none, method, life } = findings;
+  return {
+    settings: [
+      method === 'probit' ? 'by maximum likelihood' : 'by counting',
+      ...(life === undefined ? [] : [`runouts at ${askedLife(life)}`]),
+    ],
+    advice: adviceOf(findings, table),
+    sentences: none === undefined ? [publishedWords(findings, cell)] : [`No strength can be told yet. ${none.what} ${none.mend}`],
+    tables: result === undefined ? [] : [strengthTable(findings, result)],
+    facts: result === undefined ? [] : factsOf(findings, result),
+    ...suggestedRow(findings, cell, table),
+  };
+}
+
+/** The next level in a plain sentence, for the one at the bench. */
+function adviceOf(findings: StaircaseFindings, table: TableState | undefined): string {
+  const { next, waiting, levels, outcomes, last, step } = findings;
+  if (next === null) return startWords(findings);
+  const level = (value: number): string => levelText(value, findings);
+  const move = next.after === 'fracture' ? 'below' : 'above';
+  const became = next.after === 'fracture' ? 'broke' : 'did not break';
+  const because = `one step of ${level(next.step)} ${move} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`;
+  if (waiting !== undefined) {
+    const set = levels[waiting] ?? Number.NaN;
+    return Math.abs(set - next.level) <= 0.2 * next.step
+      ? `Test now: ${specimenName(waiting, table)} at ${level(set)}, ${because}. Write its outcome into row ${waiting + 1}.`
+      : `Row ${waiting + 1} stands at ${level(set)}, but the staircase asks for ${level(next.level)}: ${because}.`;
+  }
+  const lastOutcome = last === undefined ? undefined : outcomes[last];
+  const isRepeated = last !== undefined && last > next.row && (lastOutcome === 'suspended' || lastOutcome === 'invalid');
+  const again = isRepeated ? ` The test of ${specimenName(last, table)} does not count (${lastOutcome}), so that level is tested with a new specimen.` : '';
+  return `Next test: ${level(next.level)}, ${because}.${again}${step === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
+}
+
+function startWords({ levels, outcomes, step }: StaircaseFindings): string {
+  const hasTests = outcomes.some((outcome, row) => (outcome === 'fracture' || outcome === 'runout') && (levels[row] ?? 0) > 0);
+  if (!hasTests) return 'First test: begin at the level at which you expect every second specimen to break. After that go one step down after each fracture, one step up after each runout.';
+  return step === undefined
+    ? 'The next level follows from the last test and the step, and the step is not known yet: state it.'
+    : 'One step below the last level there is nothing left: take a smaller step.';
+}
+
+function strengthTable(findings: StaircaseFindings, result: Staircase): PresentedSmallTable {
+  const { counted, probit, lowerLimit, meanOfLevels } = result;
+  const unit = unitText(findings.unit);
+  const head = (name: string): { readonly text: string } => ({ text: unit === '' ? name : `${name} / ${unit}` });
+  const counting = valueWords(counted.mean, counted.errors?.seMean);
+  return {
+    caption: findings.life === undefined ? 'Strength, the life being that of the runouts' : `Strength at ${askedLife(findings.life)}`,
+    heads: [{ text: 'Found by' }, head('Mean'), head('Standard deviation'), head('Lower limit')],
+    rows: [
+      {
+        head: { text: `counting ${counted.event}s` },
+        cells: [counting.text, valueWords(counted.sd, counted.errors?.seSd).text, lowerLimit === null ? NO_SIDE : counting.alike(lowerLimit.value)],
+      },
+      probit === null
+        ? { head: { text: 'maximum likelihood' }, cells: ['none', 'none', NO_SIDE] }
+        : {
+            head: { text: 'maximum likelihood' },
+            cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text, valueWords(probit.mu, probit.seMu).alike(probit.lowerLimit)],
+          },
+      { head: { text: 'mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE, NO_SIDE] },
+    ],
+    note: '± is one standard error, as it holds for many tests; with few it is rough.',
+  };
+}
+
+function publishedWords({ method, result }: StaircaseFindings, cell: FitCell): string {
+  const names = ['S_50', 's_S'].map((name) => cell.symbols.get(name)).filter((name) => name !== undefined);
+  if (names.length === 0) return 'This is the strength at the life of the runouts and at no other.';
+  const by = method === 'probit' ? (result?.probit === null ? 'maximum likelihood, which finds none here' : 'maximum likelihood') : 'counting';
+  return `The sheet goes on with ${by}. This is the strength at the life of the runouts and at no other.`;
+}
+
+function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords['facts'] {
+  const { tests, fractures, runouts, step, counted, lowerLimit, probit } = result;
+  const level = (value: number): string => levelText(value, findings);
+  const ratio = step / counted.sd;
+  const { n, A, B, spread, lowest, event, formulaHolds } = counted;
+  const share = lowerLimit === null ? '' : `${percent(lowerLimit.share)} of specimens survive it, with ${percent(lowerLimit.confidence)} confidence`;
+  return [
+    { name: 'Tests', text: `${tests} that count: ${fractures} ${fractures === 1 ? 'fracture' : 'fractures'}, ${runouts} ${runouts === 1 ? 'runout' : 'runouts'}` },
+    { name: 'Counted', text: `after Dixon and Mood: n = ${n} ${n === 1 ? event : `${event}s`}, from ${level(lowest)} up; with i steps above that level, A = Σi = ${A} and B = Σi² = ${B}` },
+    {
+      name: 'Spread',
+      text: `(nB − A²)/n² = ${figures(spread, 3)}, ${formulaHolds
+        ? 'not below 0.3, so that the formula of the standard deviation holds'
+        : 'below 0.3: too little for the formula, so 0.53 of the step stands for the standard deviation'}`,
+    },
+    { name: 'Step', text: `${level(step)}${formulaHolds ? `, ${figures(ratio, 2)} of the standard deviation; the method wants 0.5 to 2` : ''}` },
+    ...(lowerLimit === null ? [] : [{
+      name: 'Lower limit',
+      text: `${share}: k = ${figures(lowerLimit.k, 4)} standard deviations below the mean, for ${n - 1} ${n === 2 ? 'degree' : 'degrees'} of freedom${
+        probit === null ? '' : '; that of maximum likelihood holds for many tests'}`,
+    }]),
+    { name: 'Maximum likelihood', text: probit === null
+      ? 'needs a fracture at a lower level than a runout'
+      : 'every test at the level it was made at, the strengths being normally distributed (probit)' },
+    { name: 'Mean of the levels', text: 'from the first change of outcome on, the level of the next test with them; a check of the other two' },
+  ];
+}
+
+interface ValueWords {
+  readonly text: string;
+  /** Another number to the same place. */
+  readonly alike: (value: number) => string;
+}
+
+function valueWords(value: number, standardError: number | undefined): ValueWords {
+  const rounded = roundByUncertainty(value, standardError ?? 0);
+  const number = decimalText(rounded.number, rounded.exponent);
+  const error = rounded.uncertainty === undefined ? '' : ` ± ${decimalText(rounded.uncertainty, rounded.exponent)}`;
+  return { text: `${number}${error}`, alike: (other) => (standardError === undefined ? figures(other, 4) : atSamePlace(other, rounded)) };
+}
+
+/** The row to go on with at the bench, where none is waiting. */
+function suggestedRow(findings: StaircaseFindings, cell: FitCell, table: TableState | undefined): Pick<FindingsWords, 'suggestedRow'> {
+  const { next, waiting } = findings;
+  const column = table?.columns.find(({ name }) => name === findings.column);
+  if (next === null || waiting !== undefined || table === undefined || column === undefined) return {};
+  const before = table.field(next.row, column);
+  const number = String(typed(next.level, next.step));
+  const text = before.includes(',') && !before.includes('.') ? number.replace('.', ',') : number;
+  return { suggestedRow: { tableId: cell.table, column: column.typed, text, label: `add the next test at ${levelText(next.level, findings)}` } };
+}
+
+function levelText(level: number, findings: StaircaseFindings): string {
+  return withUnit(plain(level, findings), unitText(findings.unit));
+}
+
+/** A level or a step as it was typed; one that was converted, to a thousandth of the step. */
+function plain(value: number, { result, next, step }: StaircaseFindings): string {
+  const text = String(typed(value, result?.step ?? next?.step ?? step ?? value));
+  return text.includes('e') ? figures(value, 4) : decimalText(text, 0);
+}
+
+const PLACES_PAST_STEP = 3;
+
+function typed(value: number, step: number): number {
+  const places = PLACES_PAST_STEP - Math.floor(Math.log10(step));
+  return Number(places > 0 ? value.toFixed(Math.min(20, places)) : value.toPrecision(12));
+}

@@ -1,0 +1,10 @@
+/** Tells the width of an element, whole px, as soon as it is laid out and again whenever it changes. */
+export function followWidth(element: HTMLElement, tell: (width: number) => void): void {
+  let width = 0;
+  new ResizeObserver(([entry]) => {
+    const next = Math.round(entry?.contentRect.width ?? 0);
+    if (next < 1 || next === width) return;
+    width = next;
+    tell(width);
+  }).observe(element);
+}

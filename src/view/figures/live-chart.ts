@@ -1,0 +1,143 @@
+import { cellAnchor } from '../../report/index.ts';
+import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
+import { drawingOf } from '../markup.ts';
+import { followWidth } from './follow-width.ts';
+
+type Draw = (options: ChartOptions) => Chart;
+
+interface LiveChart {
+  /** Draws the chart of a cell as it is now. */
+  show(blockId: string, draw: Draw, label: string): void;
+}
+
+const shown = new WeakMap<HTMLElement, LiveChart>();
+
+/** The live chart of an element, made at the first call. */
+export function chartAt(element: HTMLElement): LiveChart {
+  let chart = shown.get(element);
+  if (chart === undefined) {
+    chart = createChart(element);
+    shown.set(element, chart);
+  }
+  return chart;
+}
+
+/** A pointer further away than this, px, means no point of the chart. */
+const REACH = 48;
+const HELP = 'Point at a mark, or step through them with the arrow keys, to read its values.';
+/** Points that Page Up and Page Down pass over. */
+const STRIDE = 10;
+
+/**
+ * Drawn for the width it has, after the page has been painted and again whenever width or data change. Its values are
+ * reached with the pointer and, once it has the focus, with the arrow keys, Home and End; Escape lets go. What is read
+ * stands below the chart and is announced.
+ */
+function createChart(element: HTMLElement): LiveChart {
+  let current: { blockId: string; draw: Draw; label: string } | undefined;
+  let points: readonly ChartPoint[] = [];
+  let viewWidth = 1;
+  let width = 0;
+  let at: number | undefined;
+  const paper = document.createElement('div');
+  paper.className = 'paper';
+  const ring = document.createElement('span');
+  ring.className = 'reading-ring';
+  ring.hidden = true;
+  const reach = document.createElement('div');
+  reach.className = 'chart-reach';
+  reach.tabIndex = 0;
+  reach.setAttribute('role', 'slider');
+  reach.setAttribute('aria-orientation', 'horizontal');
+  const reading = document.createElement('p');
+  reading.className = 'chart-reading';
+  reading.setAttribute('role', 'status');
+  reading.setAttribute('aria-live', 'polite');
+  reach.append(paper, ring);
+  element.replaceChildren(reach, reading);
+
+  const read = (index: number | undefined): void => {
+    const point = index === undefined ? undefined : points[index];
+    at = point === undefined ? undefined : index;
+    ring.hidden = point === undefined;
+    reading.classList.toggle('help', point === undefined);
+    reading.textContent = point === undefined ? (points.length === 0 ? '' : HELP) : point.tell();
+    reach.setAttribute('aria-valuemin', '0');
+    reach.setAttribute('aria-valuemax', String(points.length));
+    reach.setAttribute('aria-valuenow', String(at === undefined ? 0 : at + 1));
+    reach.setAttribute('aria-valuetext', at === undefined ? 'no mark read' : `mark ${at + 1} of ${points.length}`);
+    if (point === undefined) return;
+    ring.style.left = `${(100 * point.x) / viewWidth}%`;
+    ring.style.top = `${point.y * scale()}px`;
+  };
+
+  /** The chart may be shown smaller than it is laid out. */
+  const scale = (): number => (paper.clientWidth === 0 ? 1 : paper.clientWidth / viewWidth);
+
+  const draw = (): void => {
+    if (current === undefined || width === 0) return;
+    const chart = current.draw({ width, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
+    paper.replaceChildren(drawingOf(chart.svg));
+    points = chart.points;
+    viewWidth = chart.viewBox.width;
+    const sentence = element.parentElement?.querySelector('figcaption > .sentence');
+    if (sentence) sentence.textContent = chart.sentence;
+    read(at === undefined ? undefined : Math.min(at, points.length - 1));
+  };
+
+  let waiting = false;
+  // A chart takes longer than a line of the sheet: the frame with the results is painted first.
+  const drawSoon = (): void => {
+    if (waiting) return;
+    waiting = true;
+    requestAnimationFrame(() => setTimeout(() => {
+      waiting = false;
+      draw();
+    }));
+  };
+
+  reach.addEventListener('keydown', (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || points.length === 0) return;
+    const last = points.length - 1;
+    const steps: Readonly<Record<string, number | undefined>> = {
+      ArrowRight: at === undefined ? 0 : at + 1, ArrowUp: at === undefined ? 0 : at + 1,
+      ArrowLeft: at === undefined ? last : at - 1, ArrowDown: at === undefined ? last : at - 1,
+      PageDown: (at ?? -1) + STRIDE, PageUp: (at ?? last + 1) - STRIDE, Home: 0, End: last,
+    };
+    const to = steps[event.key];
+    if (to === undefined && (event.key !== 'Escape' || at === undefined)) return;
+    event.preventDefault();
+    read(to === undefined ? undefined : Math.max(0, Math.min(last, to)));
+  });
+  const nearest = (event: PointerEvent): void => {
+    const box = paper.getBoundingClientRect();
+    const [x, y] = [(event.clientX - box.left) / scale(), (event.clientY - box.top) / scale()];
+    let [best, least] = [-1, REACH];
+    points.forEach((point, i) => {
+      const distance = Math.hypot(point.x - x, point.y - y);
+      if (distance < least) [best, least] = [i, distance];
+    });
+    if (best >= 0 && best !== at) read(best);
+  };
+  reach.addEventListener('pointermove', nearest);
+  reach.addEventListener('pointerdown', nearest);
+  reach.addEventListener('pointerleave', (event) => {
+    if (event.pointerType === 'mouse' && document.activeElement !== reach) read(undefined);
+  });
+  reach.addEventListener('blur', () => read(undefined));
+  followWidth(element, (next) => {
+    width = next;
+    drawSoon();
+  });
+
+  return {
+    show: (blockId, drawIt, label) => {
+      if (current?.draw === drawIt) return;
+      current = { blockId, draw: drawIt, label };
+      // A chart out of view has no width and waits; the keyboard and screen readers come to it all the same.
+      reach.setAttribute('aria-label', `Values of ${label === '' ? 'the chart' : label}`);
+      read(at);
+      drawSoon();
+    },
+  };
+}

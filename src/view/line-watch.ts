@@ -1,0 +1,45 @@
+import type { FitCell } from '../sheet/index.ts';
+import type { Desk } from './desk.ts';
+import { sourceNow } from './line-shelf.ts';
+
+/** Looks after lines from other sheets: whether their sources, as far as this browser keeps them, are still the same. */
+export interface LineWatch {
+  /** Compares what has not been compared yet. */
+  look(): void;
+  dispose(): void;
+}
+
+export function watchLines(desk: Desk): LineWatch {
+  let compared: ReadonlySet<ReadonlyMap<string, string>> = new Set();
+  let isGone = false;
+  const compare = async (cells: readonly FitCell[]): Promise<void> => {
+    // Refused by the browser: nothing can be said, and nobody asked.
+    const sheets = await desk.lines?.kept().catch(() => undefined);
+    if (sheets === undefined || isGone) return;
+    for (const { id, snapshot } of cells) {
+      if (snapshot !== undefined) desk.changeUi(id, ({ taking }) => void (taking.source = { of: snapshot, now: sourceNow(snapshot, sheets) }));
+    }
+  };
+  const look = (): void => {
+    const cells = desk.context().document.blocks.flatMap((block) =>
+      (block.kind === 'cell' && block.cell.kind === 'fit' && block.cell.snapshot !== undefined ? [block.cell] : []));
+    const snapshots = new Set(cells.flatMap(({ snapshot }) => snapshot ?? []));
+    const isNew = [...snapshots].some((snapshot) => !compared.has(snapshot));
+    compared = snapshots;
+    if (isNew) void compare(cells);
+  };
+  // Another window may have changed the source meanwhile.
+  const again = (): void => {
+    if (document.hidden) return;
+    compared = new Set();
+    look();
+  };
+  document.addEventListener('visibilitychange', again);
+  return {
+    look,
+    dispose: () => {
+      isGone = true;
+      document.removeEventListener('visibilitychange', again);
+    },
+  };
+}

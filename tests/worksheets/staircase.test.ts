@@ -1,0 +1,188 @@
+/** The staircase sheet: published staircases from its table to its symbols, its own example by hand, and odd tables. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { covariance } from '../../src/core/estimate/index.ts';
+import type { StaircaseFindings } from '../../src/graph/index.ts';
+import { presentFindings, renderReport, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
+import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { caseOf, column } from '../core/fatigue/table.ts';
+import { cellOf, contextOf } from '../report/sheet-at.ts';
+import table from '../tables/staircase.json' with { type: 'json' };
+import { numberOf, uncertaintyOf } from './solved.ts';
+
+const sheet = readFileSync('worksheets/staircase.md', 'utf8');
+
+type Settings = Readonly<Record<string, string>>;
+
+/** The sheet with these rows and settings, evaluated. */
+async function withRows(rows: string, settings: Settings = {}, text = sheet): Promise<PresentContext> {
+  let document = parseSheet(text);
+  const take = (edited: ReturnType<typeof applyEdit>): void => {
+    if (!edited.ok) throw new Error(edited.problem.what);
+    document = edited.value;
+  };
+  for (const [target, value] of Object.entries(settings)) take(enterText(document, target, value));
+  take(applyEdit(document, { do: 'replace rows', cellId: 'tests', text: rows }));
+  return contextOf(serialiseSheet(document));
+}
+
+/** For a bench that writes down the load: the column and the step in kN. */
+const inLoads = sheet.replace(/(label: Level[^`]*?unit: )MPa/, '$1kN').replace(/value: 10 MPa\nunit: MPa/, 'value: 1 kN\nunit: kN').replace('plausible: 1 MPa .. 100 MPa\n', '');
+
+function published(data: string, level: string, unit: string): string {
+  const failed = column(table, data, 'failed');
+  return [`specimen,S [${unit}],N,outcome`, ...column(table, data, level).map((value, i) => `T${i + 1},${value},1e7,${failed[i] === 1 ? 'fracture' : 'runout'}`)].join('\n');
+}
+
+function findings(context: PresentContext): StaircaseFindings {
+  const found = context.states.cell('staircase')?.findings;
+  if (found?.form !== 'staircase') throw new Error(`no staircase: ${JSON.stringify(context.states.cell('staircase')?.problems)}`);
+  return found;
+}
+
+const told = (context: PresentContext): PresentedFindings => presentFindings(cellOf(context, 'fit', 'staircase'), context);
+const warningCodes = (context: PresentContext): readonly string[] => (context.states.cell('staircase')?.warnings ?? []).map(({ code }) => code);
+const problemOf = (context: PresentContext, symbol: string): string => {
+  const state = context.states.symbol(symbol);
+  return state?.status === 'problem' ? state.problem.code : JSON.stringify(state);
+};
+const correlationOf = (context: PresentContext): number => {
+  const [mean, sd] = ['S_50', 's_S'].map((name) => context.states.symbol(name));
+  if (mean?.status !== 'value' || sd?.status !== 'value') throw new Error('no strength');
+  return covariance(mean.estimate, sd.estimate);
+};
+
+describe('published staircases through the sheet', () => {
+  it('15 gears: mean and standard error as printed, fractures counted (Gorla et al. 2017, Table 9)', async () => {
+    const printed = caseOf(table, 'stair-gorla-951');
+    const context = await withRows(published('gorla-951', 'load_kN', 'kN'), { count: 'fracture' }, inLoads);
+    expect(printed.missed('mean_from_failures', numberOf(context.states, 'S_50') / 1000)).toEqual([]);
+    expect(printed.missed('sd_from_failures', numberOf(context.states, 's_S') / 1000)).toEqual([]);
+    // 0.62 kN is printed, by the chart's factor.
+    expect(Math.abs(uncertaintyOf(context.states, 'S_50') / 1000 - 0.62)).toBeLessThan(0.005);
+  });
+  it('15 gears: the less frequent event, and maximum likelihood by choice (R)', async () => {
+    const expected = caseOf(table, 'stair-gorla-951');
+    const counted = await withRows(published('gorla-951', 'load_kN', 'kN'), {}, inLoads);
+    expect(expected.missed('mean_less_frequent', numberOf(counted.states, 'S_50') / 1000)).toEqual([]);
+    expect(expected.missed('sd_less_frequent', numberOf(counted.states, 's_S') / 1000)).toEqual([]);
+    const probit = await withRows(published('gorla-951', 'load_kN', 'kN'), { method: 'probit' }, inLoads);
+    expect(expected.missed('ml_mu', numberOf(probit.states, 'S_50') / 1000)).toEqual([]);
+    expect(expected.missed('ml_sigma', numberOf(probit.states, 's_S') / 1000)).toEqual([]);
+  });
+  it('13 gears: mean of the levels as printed (Gorla et al. 2017, Table 6)', async () => {
+    const context = await withRows(published('gorla-751', 'load_kN', 'kN'), {}, inLoads);
+    expect(caseOf(table, 'stair-gorla-751').missed('mean_brownlee', findings(context).result?.meanOfLevels ?? 0)).toEqual([]);
+    expect(told(context).tables[0]?.rows[2]?.cells[0]).toMatch(/^40\.9/);
+    expect(told(context).advice).toBe('Next test: 41 kN, one step of 1 kN below 42 kN, because T13 broke there.');
+  });
+  it('30 invented tests: standard errors, covariance and lower limit (R)', async () => {
+    const expected = caseOf(table, 'stair-invented-a');
+    const rows = published('invented-staircase-a', 'stress_MPa', 'MPa');
+    const counted = await withRows(rows);
+    expect(expected.missed('lower_90_95', numberOf(counted.states, 'S_d') / 1e6)).toEqual([]);
+    const probit = await withRows(rows, { method: 'probit' });
+    expect(expected.missed('ml_se_mu', uncertaintyOf(probit.states, 'S_50') / 1e6)).toEqual([]);
+    expect(expected.missed('ml_se_sigma', uncertaintyOf(probit.states, 's_S') / 1e6)).toEqual([]);
+    const { covariance: matrix } = findings(probit).result?.probit ?? {};
+    expect(correlationOf(probit) / 1e12).toBeCloseTo(matrix?.[0]?.[1] ?? Number.NaN, 9);
+    expect(correlationOf(probit)).not.toBe(0);
+  });
+  it('says so where maximum likelihood finds nothing, and counting goes on', async () => {
+    const rows = published('invented-staircase-separated', 'stress_MPa', 'MPa');
+    const probit = await withRows(rows, { method: 'probit' });
+    expect(problemOf(probit, 'S_50')).toBe('staircase-no-likelihood');
+    const counted = await withRows(rows);
+    expect(warningCodes(counted)).toContain('staircase-separated');
+    expect(caseOf(table, 'stair-separated').missed('mean', numberOf(counted.states, 'S_50') / 1e6)).toEqual([]);
+  });
+});
+
+describe('the sheet’s own example, by hand', () => {
+  it('8 runouts: 270 once, 280 three times, 290 three times, 300 once', async () => {
+    const context = await contextOf(sheet);
+    // i = 0, 1, 1, 1, 2, 2, 2, 3: A = 12, B = 24; (8·24 − 12²)/8² = 0.75.
+    expect(findings(context).result?.counted).toMatchObject({ event: 'runout', lowest: 270, n: 8, A: 12, B: 24, spread: 0.75 });
+    expect(numberOf(context.states, 'S_50')).toBeCloseTo((270 + 10 * (12 / 8 + 0.5)) * 1e6, 0);
+    expect(numberOf(context.states, 's_S')).toBeCloseTo(1.62 * 10 * (0.75 + 0.029) * 1e6, 0);
+    // One-sided factor for n = 8, P 90 %, C 95 %: 2.582 (Natrella, NBS Handbook 91, table A-7; from memory).
+    expect(numberOf(context.states, 'S_d')).toBeCloseTo((290 - 2.582 * 12.6198) * 1e6, -5);
+    expect(numberOf(context.states, 'S_next')).toBe(280e6);
+    expect(warningCodes(context)).toEqual([]);
+    expect(context.states.cell('staircase')?.problems).toEqual([]);
+  });
+  it('stands in the report with the advice and the strength, and with no button', async () => {
+    const report = renderReport(await contextOf(sheet));
+    expect(report).toContain('<p class="advice">Next test: 280 MPa, one step of 10 MPa below 290 MPa, because Q18 broke there.</p>');
+    expect(report).toContain('290.0 ± 4.4');
+    expect(report).not.toContain('add the next test');
+  });
+  it('comes back byte for byte', () => {
+    const document = parseSheet(sheet);
+    expect(serialiseSheet(document)).toBe(sheet);
+    expect(parseSheet(serialiseSheet(document))).toEqual(document);
+    expect(document.blocks.flatMap((block) => (block.kind === 'cell' ? [...block.cell.problems, ...block.cell.unknownKeys] : []))).toEqual([]);
+  });
+});
+
+describe('at the bench', () => {
+  const rows = (...lines: readonly string[]): string => ['specimen,S [MPa],N,outcome', ...lines].join('\n');
+
+  it('before the first test it says how to begin', async () => {
+    const context = await withRows('specimen,S [MPa],N,outcome\n');
+    expect(told(context).advice).toMatch(/^First test: begin at the level/);
+    expect(context.states.cell('staircase')?.problems).toEqual([]);
+    expect(told(context).suggestedRow).toBeUndefined();
+  });
+  it('one fracture, and only fractures: the next level, but no strength', async () => {
+    const one = await withRows(rows('A,300,1e6,fracture'));
+    expect(told(one).advice).toBe('Next test: 290 MPa, one step of 10 MPa below 300 MPa, because A broke there.');
+    expect(told(one).sentences[0]).toMatch(/^No strength can be told yet\./);
+    expect(problemOf(one, 'S_50')).toBe('staircase-too-short');
+    const all = await withRows(rows('A,300,1e6,fracture', 'B,290,1e6,fracture', 'C,280,1e6,fracture'));
+    expect(told(all).advice).toContain('270 MPa');
+    expect(problemOf(all, 'S_50')).toBe('staircase-one-outcome');
+    expect(all.states.cell('staircase')?.problems).toEqual([]);
+  });
+  it('a row without an outcome is the test to make, and its level is looked at', async () => {
+    const right = await withRows(rows('A,300,1e6,fracture', 'B,290,,'));
+    expect(told(right).advice).toBe('Test now: B at 290 MPa, one step of 10 MPa below 300 MPa, because A broke there. Write its outcome into row 2.');
+    expect(told(right).suggestedRow).toBeUndefined();
+    expect(right.states.cell('tests')?.table?.leftOut).toBe(0);
+    const wrong = await withRows(rows('A,300,1e6,fracture', 'b,310,,'));
+    expect(told(wrong).advice).toMatch(/^Row 2 stands at 310 MPa, but the staircase asks for 290 MPa/);
+    const forgotten = await withRows(rows('A,300,1e6,fracture', 'B,290,,', 'C,280,1e7,runout'));
+    expect(warningCodes(forgotten)).toContain('staircase-no-outcome');
+  });
+  it('a suspended test is repeated at its level', async () => {
+    const context = await withRows(rows('A,300,1e6,fracture', 'B,290,2e5,suspended'));
+    expect(told(context).advice).toBe(
+      'Next test: 290 MPa, one step of 10 MPa below 300 MPa, because A broke there. The test of B does not count (suspended), so that level is tested with a new specimen.',
+    );
+  });
+  it('levels in other units of stress are read as such, a load among them is left out', async () => {
+    const context = await withRows(rows('A,300,1e6,fracture', 'B,42 ksi,1e7,runout', 'C,300 N,1e6,fracture'));
+    expect(findings(context).levels[1]).toBeCloseTo(289.58, 2);
+    expect(context.states.cell('tests')?.table?.leftOut).toBe(1);
+    expect(findings(context).outcomes).toEqual(['fracture', 'runout', 'invalid']);
+    expect(told(context).advice).toMatch(/^Next test: 299\.58 MPa/);
+  });
+  it('a step in another quantity than the levels is told at the fit', async () => {
+    const context = await withRows(rows('A,300,1e6,fracture'), {}, sheet.replace('step: d_S', 'step: N_r'));
+    expect(context.states.cell('staircase')?.problems.map(({ code }) => code)).toEqual(['ask-dimension']);
+  });
+  it('a runout before its time and a fracture after it are told of', async () => {
+    const context = await withRows(rows('A,300,1e6,fracture', 'B,290,3e6,runout', 'C,300,2e7,fracture'));
+    expect(warningCodes(context)).toEqual(expect.arrayContaining(['staircase-runout-early', 'staircase-fracture-late']));
+  });
+  it('the level offered for the next row is written as the table writes numbers', async () => {
+    const context = await withRows('specimen;S [MPa];N;outcome\nA;300,5;1000000;fracture\nB;290,5;10000000;runout', { d_S: '2.5 MPa' });
+    expect(told(context).suggestedRow).toMatchObject({ tableId: 'tests', column: 'S', text: '293' });
+    const fraction = await withRows('specimen;S [MPa];N;outcome\nA;300,5;1000000;fracture', { d_S: '2 MPa' });
+    expect(told(fraction).suggestedRow?.text).toBe('298,5');
+  });
+  it('a sheet without the columns says which are wanted', async () => {
+    const context = await withRows(rows('A,300,1e6,fracture'), {}, sheet.replace('key: outcome', 'key: ended'));
+    expect(context.states.cell('staircase')?.problems[0]).toMatchObject({ code: 'fit-column', what: 'The table has no column outcome.' });
+  });
+});

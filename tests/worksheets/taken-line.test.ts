@@ -1,0 +1,115 @@
+/**
+ * The class's line in the prediction sheet: from the invented tests of the S-N sheet to the life, its three factors and
+ * the interval for one specimen.
+ */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { createRandom } from '../../src/core/numeric/index.ts';
+import { createSheetGraph, drawSheet, linesOfSheet, type SheetStates } from '../../src/graph/index.ts';
+import { applyEdit, enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { numberOf, sheetText, uncertaintyOf } from './solved.ts';
+
+function entered(document: SheetDocument, settings: Readonly<Record<string, string>>): SheetDocument {
+  return Object.entries(settings).reduce((sheet, [target, text]) => {
+    const result = enterText(sheet, target, text);
+    if (!result.ok) throw new Error(result.problem.what);
+    return result.value;
+  }, document);
+}
+
+/** The prediction sheet with the class's line, found by this method, and these settings. */
+async function predicting(method: string, settings: Readonly<Record<string, string>>): Promise<SheetDocument> {
+  const classSheet = entered(parseSheet(readFileSync('worksheets/sn-line.md', 'utf8')), { method });
+  const [line] = await linesOfSheet(classSheet, 'The S-N line of the class', '2026-11-20');
+  const taken = applyEdit(parseSheet(sheetText), { do: 'set group', cellId: 'class-line', group: 'snapshot', entries: line?.snapshot });
+  if (!taken.ok) throw new Error(taken.problem.what);
+  return entered(taken.value, { line: 'fitted', ...settings });
+}
+
+async function settled(document: SheetDocument): Promise<SheetStates> {
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  graph.dispose();
+  return states;
+}
+
+/** 150 N at each of two load points, 100 mm from the supports, on 7.5 mm: M = 15 N·m, σ = 32 M/(π d³) = 362.17 MPa. */
+const EXACT = {
+  L: '400 ± 0 mm', s_1: '100 ± 0 mm', s_2: '200 ± 0 mm', s_3: '100 ± 0 mm', x_s: '200 ± 0 mm', d: '7.5 ± 0 mm', F: '300 ± 0 N', F_0: '0 ± 0 N',
+};
+
+/** How far from a value, as a part of it. */
+const away = (got: number, wanted: number): number => Math.abs(got / wanted - 1);
+
+describe('a predicted life with the class’s line', () => {
+  it('has the parameters’ share √(gᵀ V g), and the interval of regression for exact inputs (least squares)', async () => {
+    // Computed with numpy 2.4 (lstsq, inverse of XᵀX) and scipy 1.17 (t.ppf) from the table of worksheets/sn-line.md, 19 fractures, at
+    // σ = 362.1659149468908 MPa: half-width t·√(s² + gᵀVg), the limits of one more observation (Montgomery and Runger, Applied Statistics
+    // and Probability for Engineers, 11-6: from memory; ASTM E739 has the same normal theory).
+    const states = await settled(await predicting('least-squares', EXACT));
+    expect(away(numberOf(states, 'lg_N'), 5.8196047167702645)).toBeLessThan(1e-11);
+    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 's'), 0.18582542531455049)).toBeLessThan(1e-11);
+    expect(away(numberOf(states, 'k_95'), 2.1098155778333156)).toBeLessThan(1e-11);
+    expect(numberOf(states, 'u_m')).toBe(0);
+    expect(away(numberOf(states, 'U_1'), 0.4028200101658442)).toBeLessThan(1e-10);
+    expect(away(numberOf(states, 'N_lo'), 261086.6745005629)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'N_hi'), 1668878.5277188215)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_s'), 10 ** (2.1098155778333156 * 0.18582542531455049))).toBeLessThan(1e-10);
+    expect(away(numberOf(states, 'k_p'), 10 ** (2.1098155778333156 * 0.043839424446392994))).toBeLessThan(1e-9);
+  });
+
+  it('has the parameters’ share √(gᵀ V g) with runouts (maximum likelihood)', async () => {
+    // Computed with mpmath (30 digits: Newton on the censored log likelihood, inverse of its Hessian) from the same table.
+    const states = await settled(await predicting('maximum-likelihood', EXACT));
+    expect(away(numberOf(states, 'lg_N'), 5.883857255680122)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_p'), 0.04458584288384748)).toBeLessThan(1e-6);
+    expect(away(numberOf(states, 's'), 0.2071259672112516)).toBeLessThan(1e-8);
+    // 17 = 19 − 2 degrees of freedom: 2.1098 in any printed table; the enlargement √(19/17).
+    expect(away(numberOf(states, 'k_95'), 2.1098155778333156 * Math.sqrt(19 / 17))).toBeLessThan(1e-10);
+  });
+
+  it('tells the measurements from the line: u² = (B u(σ)/(σ ln 10))² + gᵀVg', async () => {
+    const document = await predicting('least-squares', { ...EXACT, d: '7.5 ± 0.02 mm', F: '300 ± 3 N' });
+    const states = await settled(document);
+    const relative = Math.hypot(3 * (0.02 / 7.5), 3 / 300);
+    expect(away(numberOf(states, 'u_m'), (10.771884751 * relative) / Math.LN10)).toBeLessThan(1e-8);
+    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_i'), Math.hypot(numberOf(states, 'u_m'), numberOf(states, 'u_p')))).toBeLessThan(1e-12);
+    expect(away(uncertaintyOf(states, 'N_f') / numberOf(states, 'N_f'), Math.LN10 * numberOf(states, 'u_i'))).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_m'), 10 ** (1.96 * numberOf(states, 'u_m')))).toBeLessThan(1e-12);
+    expect(away(numberOf(states, 'U_1'), Math.hypot(1.96 * numberOf(states, 'u_m'), 2.1098155778333156 * Math.hypot(0.043839424446392994, 0.18582542531455049)))).toBeLessThan(1e-9);
+  });
+
+  it('is drawn with A and B going together: the draws scatter as the first order says', async () => {
+    const graph = createSheetGraph(await predicting('maximum-likelihood', EXACT));
+    const states = await graph.settled();
+    const draws = drawSheet(graph.plan(), states, createRandom(20261120), 20_000).get('lg_N');
+    graph.dispose();
+    if (draws === undefined || typeof draws === 'number') throw new Error('no draws');
+    const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
+    const deviation = Math.sqrt(draws.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (draws.length - 1));
+    // Four standard errors of a standard deviation from 20 000 normal draws; A alone scatters forty times as much.
+    expect(away(deviation, 0.04458584288384748)).toBeLessThan(4 / Math.sqrt(2 * 20_000));
+  });
+
+  it('has no life beyond the tested lives, on either side, nor without stress', async () => {
+    const lives = async (settings: Readonly<Record<string, string>>) => (await settled(await predicting('least-squares', { ...EXACT, ...settings }))).symbol('N_f');
+    expect(await lives({ F: '200 ± 0 N' })).toMatchObject({ status: 'range', word: 'beyond data' });
+    expect(await lives({ F: '450 ± 0 N' })).toMatchObject({ status: 'range', word: 'beyond data' });
+    expect(await lives({ F: '320 ± 0 N' })).toMatchObject({ status: 'value' });
+    const unloaded = await settled(await predicting('least-squares', { ...EXACT, x_s: '0 ± 0 mm' }));
+    expect(unloaded.symbol('N_f')).toMatchObject({ status: 'range', word: 'beyond data' });
+    for (const block of parseSheet(sheetText).blocks) expect(unloaded.cell(block.id)?.problems ?? [], block.id).toEqual([]);
+  });
+
+  it('leaves the estimated and the supplied line as they were', async () => {
+    const estimated = await settled(await predicting('least-squares', { line: 'estimated' }));
+    expect(away(numberOf(estimated, 'U_1'), 1.96 * Math.hypot(numberOf(estimated, 'u_i'), numberOf(estimated, 's')))).toBeLessThan(1e-12);
+    // A and B each with an uncertainty of its own: u_p² = u²(A) + (x u(B))², x = log10 362.17.
+    const supplied = await settled(await predicting('least-squares', { ...EXACT, d: '7.5 ± 0.02 mm', line: 'supplied', A_0: '31.2 ± 0.05', B_0: '-10 ± 0.02' }));
+    expect(away(numberOf(supplied, 'u_p'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)))).toBeLessThan(1e-9);
+    expect(away(numberOf(supplied, 'u_m'), (10 * 3 * (0.02 / 7.5)) / Math.LN10)).toBeLessThan(1e-9);
+    expect(away(numberOf(supplied, 'k_s'), 10 ** (1.96 * 0.2))).toBeLessThan(1e-12);
+  });
+});
