@@ -30,7 +30,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${pager(table, first, hand, partId(cell.id, 'from'))}
       ${actions(table, ui, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${table.gives.map(({ symbol, result, hidden }) => (hidden ? nothing : html`<div class="beside">${movedMark(desk.moved(symbol))}${uncertaintyLines(result)}</div>`))}<p class="count">${table.counts}</p>
+    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };
@@ -45,6 +45,14 @@ function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Part {
       ? html`<span class="double-underlined">${resultText(result)}</span>`
       : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
   return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
+}
+
+/** Whether it has moved, and the uncertainty of what the rows give, under its symbol. */
+function besideGiven({ symbol, symbolTex, result, hidden }: PresentedTableSymbol, desk: Desk): Part {
+  const moved = movedMark(desk.moved(symbol));
+  const lines = uncertaintyLines(result);
+  if (hidden || (moved === nothing && lines === nothing)) return nothing;
+  return html`<div class="beside"><p class="uncertainty" ${setEquation(`${symbolTex}:`)}></p>${moved}${lines}</div>`;
 }
 
 /** The row after the last, to go on in. */
