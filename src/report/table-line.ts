@@ -26,7 +26,7 @@ export function tableLine(cell: TableCell, context: PresentContext): Markup {
 ${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
 ${table.gives.map(givenLine)}${problemList(table)}`,
     margin: [
-      ...table.gives.flatMap(({ hidden, result }) => (hidden ? [] : uncertaintyLines(result))),
+      ...table.gives.flatMap(besideGiven),
       html`<p class="count">${table.counts}</p>`,
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
@@ -46,6 +46,12 @@ function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Markup 
     case 'problem':
       return html``;
   }
+}
+
+/** Uncertainty of what the rows give, under its symbol. */
+function besideGiven({ symbolTex, hidden, result }: PresentedTableSymbol): readonly Markup[] {
+  const lines = hidden ? [] : uncertaintyLines(result);
+  return lines.length === 0 ? [] : [html`<p class="uncertainty">${math(`${symbolTex}:`)}</p>`, ...lines];
 }
 
 function headMarkup({ head, label, isFigures }: PresentedColumn): Markup {

@@ -50,7 +50,7 @@ function presentTableSymbol({ symbol, of, column }: TableSymbol, context: Presen
     max: `\\max ${symbolOf(column)}`,
     count: '\\text{number of rows}',
   }[of];
-  return [{ symbol, prefixTex: `${symbolOf(symbol)} = ${from} =`, result, hidden: isSymbolHidden(symbol, context) }];
+  return [{ symbol, symbolTex: symbolOf(symbol), prefixTex: `${symbolOf(symbol)} = ${from} =`, result, hidden: isSymbolHidden(symbol, context) }];
 }
 
 /** What is looked up row by row, worked out once for a state of the table. */

@@ -213,6 +213,7 @@ export interface PresentedRow {
 /** What a table gives the sheet: one value made of a column's rows. */
 export interface PresentedTableSymbol {
   readonly symbol: string;
+  readonly symbolTex: string;
   /** `D_M = \sum D_i =`; what stands before the result. */
   readonly prefixTex: string;
   readonly result: PresentedResult;

@@ -1,4 +1,5 @@
 import { fail, ok, type Result } from '../../core/problem/index.ts';
+import { readBase64, writeBase64 } from './base64.ts';
 import { jpegSegments, readPictureHeader } from './picture-header.ts';
 import { storedUnreadable } from './picture-problems.ts';
 
@@ -16,22 +17,36 @@ const LINE = 120;
 export function pictureText(jpeg: Uint8Array): string | undefined {
   const bare = withoutMetadata(jpeg);
   if (bare === undefined) return undefined;
-  let binary = '';
-  for (let at = 0; at < bare.length; at += 0x8000) binary += String.fromCharCode(...bare.subarray(at, at + 0x8000));
-  return (btoa(binary).match(new RegExp(`.{1,${LINE}}`, 'g')) ?? []).map((line) => `${line}\n`).join('');
+  const base64 = writeBase64(bare);
+  const lines = Array.from({ length: Math.ceil(base64.length / LINE) }, (_, i) => base64.slice(i * LINE, (i + 1) * LINE));
+  return lines.map((line) => `${line}\n`).join('');
 }
 
-/** The picture of a document's text. Whatever its bytes hold beside the dots does not come along. Problem: `picture-unreadable`. */
+const remembered = new Map<string, Result<StoredPicture>>();
+const REMEMBERED = 12;
+
+/**
+ * The picture of a document's text, the last few of which are remembered: a mark set in a picture leaves its text as it was.
+ * Whatever its bytes hold beside the dots does not come along. Problem: `picture-unreadable`.
+ */
 export function readPicture(text: string): Result<StoredPicture> {
-  const base64 = text.replace(/\s+/g, '');
-  if (!/^[\w+/]+={0,2}$/.test(base64) || base64.length % 4 !== 0 || base64.includes('_')) return fail(storedUnreadable());
-  const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+  const known = remembered.get(text);
+  if (known !== undefined) return known;
+  const oldest = remembered.keys().next();
+  if (remembered.size >= REMEMBERED && oldest.done === false) remembered.delete(oldest.value);
+  const read = readAnew(text);
+  remembered.set(text, read);
+  return read;
+}
+
+function readAnew(text: string): Result<StoredPicture> {
+  const bytes = readBase64(text.replace(/\s+/g, ''));
+  if (bytes === undefined) return fail(storedUnreadable());
   const header = readPictureHeader(bytes);
-  if (!header.ok || header.value.format !== 'jpeg') return fail(storedUnreadable());
-  const bare = pictureText(bytes);
-  if (bare === undefined) return fail(storedUnreadable());
+  const bare = withoutMetadata(bytes);
+  if (!header.ok || header.value.format !== 'jpeg' || bare === undefined) return fail(storedUnreadable());
   const { width, height } = header.value;
-  return ok({ width, height, base64: bare.replace(/\n/g, '') });
+  return ok({ width, height, base64: writeBase64(bare) });
 }
 
 /**

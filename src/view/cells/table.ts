@@ -37,7 +37,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${actions(look, ui, hand)}
       ${lookLine(cell, table, ui, desk, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${table.gives.map(({ symbol, result, hidden }) => (hidden ? nothing : html`<div class="beside">${movedMark(desk.moved(symbol))}${uncertaintyLines(result)}</div>`))}<p class="count">${table.counts}</p>
+    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };
@@ -54,6 +54,14 @@ function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Part {
   return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
 }
 
+/** Whether it has moved, and the uncertainty of what the rows give, under its symbol. */
+function besideGiven({ symbol, symbolTex, result, hidden }: PresentedTableSymbol, desk: Desk): Part {
+  const moved = movedMark(desk.moved(symbol));
+  const lines = uncertaintyLines(result);
+  if (hidden || (moved === nothing && lines === nothing)) return nothing;
+  return html`<div class="beside"><p class="uncertainty" ${setEquation(`${symbolTex}:`)}></p>${moved}${lines}</div>`;
+}
+
 /** The rows as they are printed: as many as the report prints, and how many more there are. */
 function printedParts(table: PresentedTable): { line: Part; margin: Part } {
   const columns = table.columns.flatMap((column, place) => (column.isPresent ? [{ ...column, place }] : []));
@@ -63,6 +71,7 @@ function printedParts(table: PresentedTable): { line: Part; margin: Part } {
       <thead><tr>${columns.map(({ head, isFigures }) => html`<th scope="col" class=${isFigures ? 'figures' : nothing}>${head}</th>`)}</tr></thead>
       <tbody>${table.rows(0, PRINTED_ROWS).map((row) => html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing}>${columns.map(({ isFigures, place }) =>
         html`<td class=${isFigures ? 'figures' : nothing}>${row.fields[place]?.printed}</td>`)}</tr>`)}</tbody></table></div>
+      ${table.gives.map(givenLine)}
       ${more > 0 ? html`<p class="more">${more} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>` : nothing}${problemList(table)}`,
     margin: html`<p class="count">${table.counts}</p>${table.groups.map((group) => html`<p class="group">${group}</p>`)}${note(table.note)}`,
   };

@@ -121,7 +121,9 @@ describe('shapes of a bent strip', () => {
       // Curvature over stress is one number along the strip, since the height is constant.
       const ratios = [0.11, 0.23, 0.37, 0.45].map((x) => Math.abs(curvature(x)) / stress(x));
       for (const ratio of ratios) expect(ratio / (ratios[0] ?? 0)).toBeCloseTo(1, 3);
-      if (support !== 'tapered') for (const x of [0.11, 0.37, 0.45]) expect(Math.abs(moment(x))).toBeCloseTo(stress(x), 12);
+      // Where the width falls to nothing as the moment does, the moment is the stress times the width.
+      const width = (x: number) => (support === 'tapered' ? 1 - x : 1);
+      for (const x of [0.11, 0.37, 0.45]) expect(Math.abs(moment(x))).toBeCloseTo(stress(x) * width(x), 12);
     }
   });
 });
