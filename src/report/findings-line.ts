@@ -29,15 +29,16 @@ ${problemList(found)}`,
 /** A small table of results with its caption above and its note below. */
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable): Markup {
   return html`<div class="ruled" tabindex="0" role="group" aria-label="${caption}"><table><caption>${caption}</caption>
-<thead><tr>${heads.map((head, i) => ('text' in head && head.text === '' ? html`<td></td>` : html`<th scope="col"${i > 0 && html` class="figures"`}>${headMarkup(head)}</th>`))}</tr></thead>
+<thead><tr>${heads.map((head, i) => html`<th scope="col"${i > 0 && html` class="figures"`}>${headMarkup(head)}</th>`)}</tr></thead>
 <tbody>${rows.map(({ head, cells }) => html`<tr><th scope="row">${headMarkup(head)}</th>${cells.map((text) => html`<td class="figures">${text}</td>`)}</tr>
 `)}</tbody>
 </table></div>
 ${below !== undefined && html`<p class="limits">${below}</p>`}`;
 }
 
+/** A symbol is said by its name: a heading that is nothing but an equation counts as empty. */
 function headMarkup(head: PresentedHead): Markup {
-  return 'tex' in head ? math(head.tex) : html`${head.text}`;
+  return 'tex' in head ? html`<span class="visually-hidden">${head.tex}</span><span aria-hidden="true">${math(head.tex)}</span>` : html`${head.text}`;
 }
 
 /** Pairs of words; nothing where there are none. */

@@ -34,18 +34,14 @@ function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindi
 /** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, desk: Desk): Part {
   return html`<div class="ruled" tabindex="0" role="group" aria-label=${caption}><table><caption>${raised(caption)}</caption>
-    <thead><tr>${heads.map((head, i) => (isEmpty(head) ? html`<td></td>` : html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`))}</tr></thead>
+    <thead><tr>${heads.map((head, i) => html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}${row.symbol === undefined ? nothing : movedMark(desk.moved(row.symbol))}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>`)}</tbody></table></div>
     ${below === undefined ? nothing : html`<p class="limits">${raised(below)}</p>`}`;
 }
 
-/** A column without a head has an empty cell there, which is no heading. */
-function isEmpty(head: PresentedHead): boolean {
-  return 'text' in head && head.text === '';
-}
-
+/** A symbol is said by its name: a heading that is nothing but an equation counts as empty. */
 function headPart(head: PresentedHead): Part {
-  return 'tex' in head ? html`<span ${setEquation(head.tex)}></span>` : html`${raised(head.text)}`;
+  return 'tex' in head ? html`<span class="visually-hidden">${head.tex}</span><span aria-hidden="true" ${setEquation(head.tex)}></span>` : html`${raised(head.text)}`;
 }
 
 /** Pairs of words; nothing where there are none. */

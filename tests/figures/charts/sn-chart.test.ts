@@ -67,6 +67,17 @@ describe('places in the chart', () => {
     expect(first('next-line', 1)).toBeCloseTo(between(x, 10 ** (next.upper ?? 0), true), 1);
     expect(first('design-line')).toBeCloseTo(between(x, 10 ** (lifeLimits(fit, 460, { kind: 'tolerance', ...DESIGN }).lower ?? 0), true), 1);
     expect(first('two-s-line')).toBeCloseTo(between(x, 10 ** (lifeLimits(fit, 460, { kind: 'two s' }).lower ?? 0), true), 1);
+    // In between they are at most a fraction of a px off.
+    const ticks = ticksOf(svg);
+    for (const [className, asked] of [['next-line', { kind: 'next', confidence: 0.95 }], ['design-line', { kind: 'tolerance', ...DESIGN }]] as const) {
+      for (const corner of corners(shapesIn(svg, className)[0] as Element)) {
+        const [top, low] = [ticks.y[0], ticks.y.at(-1)];
+        const share = (corner.y - (top?.at ?? 0)) / ((low?.at ?? 0) - (top?.at ?? 0));
+        const stress = (top?.value ?? 1) * ((low?.value ?? 1) / (top?.value ?? 1)) ** share;
+        const exact = between(x, 10 ** (lifeLimits(fit, stress, asked).lower ?? 0), true);
+        expect(Math.abs(corner.x - exact)).toBeLessThan(0.4);
+      }
+    }
     const band = lifeLimits(fit, 460, { kind: 'band', confidence: 0.95 });
     const edges = corners(shapesIn(svg, 'band-wash')[0] as Element).map((corner) => corner.x);
     expect(Math.min(...edges)).toBeCloseTo(between(x, 10 ** (band.lower ?? 0), true), 1);

@@ -1,0 +1,216 @@
+/** A table of specimens in the page, under the page's own policy: typed, pasted, brought in, looked through, taken away. */
+import { describe, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
+import { expectNoLeaks, textOf } from './sheet-page.ts';
+
+const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
+/** What the fit says in figures: moves with every row that counts. */
+const fit = (page: Page): Locator => page.locator('[data-cell="line"] .facts');
+const field = (page: Page, label: string): Locator => table(page).getByRole('textbox', { name: label, exact: true });
+const counts = async (page: Page): Promise<string> => textOf(table(page).locator('.count'));
+const specimens = async (page: Page): Promise<string[]> => table(page).locator('tbody tr td:first-child input').evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+const isFocused = (one: Locator): Promise<boolean> => one.evaluate((element) => element === document.activeElement);
+const undo = (page: Page): Promise<void> => page.keyboard.press('ControlOrMeta+z');
+
+async function openLine(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+  await page.getByRole('button', { name: /^The S-N line of a class/ }).click();
+  await field(page, 'Specimen, row 1').waitFor();
+}
+
+/** A block of fields as a spreadsheet puts it on the clipboard. */
+function paste(one: Locator, text: string): Promise<void> {
+  return one.evaluate((element, block) => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', block);
+    element.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
+  }, text);
+}
+
+async function bringIn(page: Page, name: string, text: string | Buffer): Promise<void> {
+  await table(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+}
+
+const openings: readonly (readonly [string, Opening])[] = [
+  ['phone', { size: 'phone', colorScheme: 'dark' }],
+  ['desktop', { size: 'desktop' }],
+];
+
+describe('a table by keyboard', () => {
+  test('arrows, Enter and Escape lead through the fields; what is typed is one step to undo', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      const before = await textOf(fit(page));
+      await field(page, 'Life, row 1').focus();
+      await page.keyboard.press('ArrowDown');
+      expect(await isFocused(field(page, 'Life, row 2'))).toBe(true);
+      await page.keyboard.press('ArrowLeft');
+      expect(await isFocused(field(page, 'Stress amplitude, row 2'))).toBe(true);
+      await page.keyboard.type('999');
+      await page.keyboard.press('Escape');
+      expect(await field(page, 'Stress amplitude, row 2').inputValue()).toBe('460');
+      await page.keyboard.type('440');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => isFocused(field(page, 'Stress amplitude, row 3'))).toBe(true);
+      await expect.poll(() => textOf(fit(page))).not.toBe(before);
+      await undo(page);
+      await expect.poll(() => field(page, 'Stress amplitude, row 2').inputValue()).toBe('460');
+      await expect.poll(() => textOf(fit(page))).toBe(before);
+    });
+  });
+
+  test('a block from a spreadsheet is pasted, with rows added where it needs them, as one step', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      await paste(field(page, 'Specimen, row 23'), 'P1\tsteel P\t350\t700000\tfracture\r\nP2\tsteel P\t350\t800000\tfracture\r\nP3\tsteel P\t310\t1e7\tRunout\r\n');
+      await expect.poll(() => counts(page)).toBe('25 rows');
+      expect((await specimens(page)).slice(22)).toEqual(['P1', 'P2', 'P3', '']);
+      await expect.poll(() => textOf(table(page).locator('.margin'))).toContain('steel P (3)');
+      await field(page, 'Specimen, row 1').focus();
+      await undo(page);
+      await expect.poll(() => counts(page)).toBe('24 rows');
+    });
+  });
+
+  test('a field that can not be read is marked, its row left out and counted; a slip gets a hint', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      await field(page, 'Outcome, row 2').fill('fractur');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => counts(page)).toBe('24 rows, 1 left out');
+      expect(await field(page, 'Outcome, row 2').getAttribute('aria-invalid')).toBe('true');
+      expect(await textOf(table(page).locator('tr.told'))).toContain('Write fracture if that is meant');
+      await expectNoLeaks(page);
+      await checkAccess(page);
+    });
+  });
+});
+
+describe('looking at a table', () => {
+  test.each(openings)('%s: rows are picked and ordered to look at, and the fit stays the same', async (name, opening) => {
+    await withPage(opening, async ({ page }) => {
+      await openLine(page);
+      const before = await textOf(fit(page));
+      await field(page, 'Stress amplitude, row 1').focus();
+      await table(page).getByRole('button', { name: 'pick rows, add a column' }).click();
+      await table(page).getByRole('textbox', { name: 'Show only rows with' }).fill('steel M');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => specimens(page)).toHaveLength(12);
+      await table(page).getByRole('textbox', { name: 'Show only rows with' }).fill('S > 390*unit(MPa)');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => specimens(page)).toEqual(['K01', 'K02', 'K03', 'K04', 'M01', 'M02', 'M03', 'M04']);
+      await field(page, 'Stress amplitude, row 1').focus();
+      await table(page).getByRole('button', { name: 'show by S, rising' }).click();
+      await expect.poll(() => specimens(page)).toEqual(['M03', 'M04', 'K03', 'K04', 'M01', 'M02', 'K01', 'K02']);
+      expect(await textOf(table(page).locator('.picked'))).toContain('8 of 24 rows');
+      expect(await textOf(fit(page))).toBe(before);
+
+      // A row keeps its number in the table, whatever place it is shown at.
+      await field(page, 'Life, row 15').fill('120000');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => textOf(fit(page))).not.toBe(before);
+      expect(await isFocused(field(page, 'Life, row 16'))).toBe(true);
+      await checkAccess(page);
+      await screenshot(page, `table-picked-${name}`);
+      await table(page).getByRole('button', { name: 'show all as they lie' }).click();
+      await expect.poll(() => specimens(page)).toHaveLength(25);
+      expect(await field(page, 'Life, row 15').inputValue()).toBe('120000');
+    });
+  });
+
+  test('a stated condition leaves rows out of the fit, counted; a column is computed by a formula', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      const before = await textOf(fit(page));
+      await table(page).getByRole('button', { name: 'pick rows, add a column' }).focus();
+      await page.keyboard.press('Enter');
+      await table(page).getByRole('textbox', { name: 'Count only rows where' }).fill('S < S_x + 70*unit(MPa)');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => counts(page)).toBe('24 rows, 2 not counted, for which S < S_x + 70*unit(MPa) does not hold');
+      await expect.poll(() => textOf(fit(page))).not.toBe(before);
+      await table(page).getByRole('textbox', { name: 'Add a column' }).fill('lg_N');
+      await table(page).getByRole('textbox', { name: 'computed by' }).fill('log10(N)');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => textOf(table(page).locator('tbody tr').nth(9).locator('td').last())).toBe('7.0000');
+      await table(page).getByRole('textbox', { name: 'Count only rows where' }).fill('');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => counts(page)).toBe('24 rows');
+      await expect.poll(() => textOf(fit(page))).toBe(before);
+    });
+  });
+});
+
+describe('rows in files', () => {
+  test('semicolons, decimal commas, quoted fields and a byte order mark are read, and told; taken away they come back the same', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      await bringIn(page, 'class.csv', '\uFEFFSpecimen;Stress [MPa];N;Outcome;Note\r\nX1;380,5;41200;Failure;"said ""hot"""\r\nX2;340,25;1e7;RUNOUT;"a;b"\r\nX3;360;98000;fracture;\r\n');
+      await expect.poll(() => counts(page)).toBe('3 rows');
+      expect(await field(page, 'Note, row 1').inputValue()).toBe('said "hot"');
+      const margin = await textOf(table(page).locator('.margin'));
+      for (const echo of ['“Stress [MPa]” is read as S', '380,5 read as 380.5 MPa', 'Failure read as fracture']) expect(margin).toContain(echo);
+      await field(page, 'Specimen, row 1').focus();
+      const saved = await download(page, () => table(page).getByRole('button', { name: 'take away rows' }).click());
+      expect(saved.text.split('\r\n').slice(0, 3)).toEqual(['specimen,S [MPa],N [cycles],outcome,note', 'X1,380.5,41200,Failure,"said ""hot"""', 'X2,340.25,10000000,RUNOUT,a;b']);
+      await bringIn(page, 'again.csv', saved.text);
+      await expect.poll(() => field(page, 'Stress amplitude, row 2').inputValue()).toBe('340.25');
+      await undo(page);
+      await undo(page);
+      await expect.poll(() => counts(page)).toBe('24 rows');
+    });
+  });
+
+  test('a hundred thousand rows are brought in, a window of them is in the page, and one is edited', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      const lines = Array.from({ length: 100_000 }, (_, i) => `L${i},${300 + 40 * (i % 5)},${60_000 * (1 + (i % 7)) * (5 - (i % 5))},fracture`);
+      await bringIn(page, 'long.csv', `specimen,S [MPa],N,outcome\n${lines.join('\n')}\n`);
+      await expect.poll(() => counts(page), { timeout: 30_000 }).toBe('100 000 rows');
+      expect(await table(page).locator('tbody tr').count()).toBe(100);
+      await field(page, 'Life, row 3').focus();
+      await page.keyboard.press('ControlOrMeta+a');
+      await page.keyboard.type('123456');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => field(page, 'Life, row 3').inputValue()).toBe('123456');
+      const before = await textOf(fit(page));
+      await undo(page);
+      await expect.poll(() => textOf(fit(page)), { timeout: 10_000 }).not.toBe(before);
+      await table(page).getByRole('textbox', { name: 'First row shown' }).fill('99990');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => field(page, 'Specimen, row 100000').inputValue()).toBe('L99999');
+      await expectNoLeaks(page);
+    });
+  });
+});
+
+describe('steps to undo', () => {
+  test('a cell that is added, typed into and given back by Escape is one step', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      const cells = page.locator('[data-cell]');
+      const before = await cells.count();
+      await page.locator('[data-cell="discussion"]').focus();
+      await page.keyboard.press('ControlOrMeta+.');
+      await page.keyboard.press('n');
+      await page.keyboard.press('g');
+      await page.locator('.source-editor textarea').waitFor();
+      await page.keyboard.type('label: x');
+      await page.keyboard.press('Escape');
+      await expect.poll(() => cells.count()).toBe(before + 1);
+      await undo(page);
+      await expect.poll(() => cells.count()).toBe(before);
+    });
+  });
+
+  test('lines are measured again when the window gets another width', async () => {
+    await withPage({}, async ({ page }) => {
+      const wide = page.locator('.numbers.too-wide');
+      await page.locator('[data-symbol="M_s"] .numbers .katex').first().waitFor();
+      await page.locator('[data-symbol="M_s"]').scrollIntoViewIfNeeded();
+      await expect.poll(() => wide.count()).toBe(0);
+      await page.setViewportSize({ width: 360, height: 800 });
+      await expect.poll(() => wide.count()).toBeGreaterThan(0);
+    });
+  });
+});
