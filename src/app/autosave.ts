@@ -12,6 +12,9 @@ export type KeepingState =
 
 /** Longest wait after the last key before the sheet is kept, in milliseconds. */
 const QUIET = 400;
+/** That of a sheet that takes long to keep: so many times what it took last. */
+const REST = 20;
+const LONGEST_QUIET = 3000;
 
 export const KEEPS_NOTHING = 'this browser keeps nothing for this page';
 
@@ -34,7 +37,7 @@ export interface AutosaveOptions {
   readonly report: (state: KeepingState) => void;
 }
 
-/** Keeps the sheet in the browser within half a second of the last key, one saving at a time. */
+/** Keeps the sheet in the browser within half a second of the last key, a long one within some seconds, one saving at a time. */
 export function createAutosave(options: AutosaveOptions): Autosave {
   const { store, read, now, report } = options;
   let { id, revision, isCopy } = options.sheet;
@@ -43,11 +46,14 @@ export function createAutosave(options: AutosaveOptions): Autosave {
   /** Changes so far, and how many of them have been kept. */
   let changes = 0;
   let keptChanges = 0;
+  /** Milliseconds that keeping took last. */
+  let took = 0;
   const window = freshSheetId();
 
   const keep = async (): Promise<void> => {
     if (store === undefined) return report({ state: 'failed', reason: KEEPS_NOTHING });
     const at = now();
+    const begun = performance.now();
     const upTo = changes;
     const sheet = { ...read(), changed: at.toISOString() };
     try {
@@ -60,6 +66,7 @@ export function createAutosave(options: AutosaveOptions): Autosave {
       }
       if (saved.done) revision = saved.revision;
       keptChanges = upTo;
+      took = performance.now() - begun;
       if (changes === upTo) forgetAside(window);
       report({ state: branched ? 'copied' : 'kept', at });
     } catch (error) {
@@ -80,7 +87,7 @@ export function createAutosave(options: AutosaveOptions): Autosave {
       changes += 1;
       report({ state: 'waiting' });
       clearTimeout(timer);
-      timer = setTimeout(() => void flush(), QUIET);
+      timer = setTimeout(() => void flush(), Math.max(QUIET, Math.min(LONGEST_QUIET, REST * took)));
     },
     flush,
     leave: () => {

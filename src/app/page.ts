@@ -53,7 +53,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     keeping = store === undefined ? { state: 'failed', reason: KEEPS_NOTHING } : { state: 'unchanged' };
     const report = (state: KeepingState): void => {
       keeping = state;
-      if (state.state === 'kept' || state.state === 'copied') void refreshKept();
+      // The list reads every sheet whole: only while somebody looks at it.
+      if (unfolded === 'sheets' && (state.state === 'kept' || state.state === 'copied')) void refreshKept();
       else show();
     };
     sheet = openSheet(opening, { root, store, report, changed: show });
@@ -86,6 +87,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     unfold: (panel) => {
       unfolded = panel;
       show();
+      if (panel === 'sheets') void refreshKept();
     },
     takeAway: (takeaway) => {
       if (sheet === undefined) return;

@@ -13,6 +13,17 @@ export interface ChosenSpecimens {
  * Problems: `fit-column`, `fit-group`.
  */
 export function specimensOf(table: TableState, group: string): Result<ChosenSpecimens> {
+  const groups = known.get(table) ?? new Map<string, Result<ChosenSpecimens>>();
+  known.set(table, groups);
+  const chosen = groups.get(group) ?? choose(table, group);
+  groups.set(group, chosen);
+  return chosen;
+}
+
+/** Several cells ask for the same specimens, and read the same ones faster. */
+const known = new WeakMap<TableState, Map<string, Result<ChosenSpecimens>>>();
+
+function choose(table: TableState, group: string): Result<ChosenSpecimens> {
   for (const name of ['S', 'N']) if (!hasColumn(table, name)) return fail(columnMissing(name));
   const valid = everyRow(table, 'valid', true);
   const groups = everyRow(table, 'group', '');

@@ -11,12 +11,18 @@ const FIRST_BLOCKS = 16;
 /** Time for what is out of view, ms, before the page is given back to the reader; then slice by slice. */
 const AT_ONCE = 24;
 const SLICE = 12;
+/** A block that takes longer, ms, follows after the results, one in a task: a chart of a long table does. */
+const HEAVY = 30;
+/** Rest after an edit, ms, before heavy blocks out of view follow. */
+const REST = 600;
 
 interface ShownBlock {
   readonly element: HTMLElement;
   /** Id of the block that the element bears. */
   name: string;
   signature: Signature | undefined;
+  /** Milliseconds that it took to draw it last. */
+  cost: number;
 }
 
 /** The blocks of the sheet in the page, each in an element of its own. */
@@ -24,7 +30,8 @@ export interface BlockList {
   element(blockId: string): HTMLElement | undefined;
   /**
    * Puts the blocks in their places and draws those of which something shown has changed: what is in view at once, the
-   * others too unless they are too many; these follow in the tasks after this one. Calls back when all are drawn.
+   * others too unless they are too many; these follow in the tasks after this one. Calls back when all are drawn but those
+   * that take long by themselves, which follow one by one.
    */
   update(blocks: ReadonlyMap<string, Block>): void;
   drawIfChanged(block: Block): void;
@@ -37,6 +44,7 @@ export interface BlockList {
 export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: Desk, whenDrawn: () => void): BlockList {
   const shown = new Map<string, ShownBlock>();
   let waiting: Block[] = [];
+  let heavy: Block[] = [];
   let task: ReturnType<typeof setTimeout> | undefined;
 
   const changedSignature = (block: Block, place: ShownBlock): Signature | undefined => {
@@ -48,9 +56,29 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     const signature = place === undefined ? undefined : changedSignature(block, place);
     if (place === undefined || signature === undefined) return;
     place.signature = signature;
+    const begun = performance.now();
     const { state, template } = drawBlock(block, desk);
     place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
     render(template, place.element);
+    place.cost = performance.now() - begun;
+  };
+  const isHeavy = (block: Block): boolean => {
+    const there = shown.get(block.id);
+    return there !== undefined && there.cost > HEAVY && changedSignature(block, there) !== undefined;
+  };
+  const drawHeavy = (): void => {
+    const next = heavy.find(({ id }) => isInView(id)) ?? heavy[0];
+    if (next === undefined) return;
+    heavy = heavy.filter((block) => block !== next);
+    drawIfChanged(next);
+    followLater();
+  };
+  const isInView = (id: string): boolean => {
+    const there = shown.get(id)?.element;
+    return there !== undefined && isNearby(there);
+  };
+  const followLater = (): void => {
+    if (heavy.length > 0) task = setTimeout(drawHeavy, heavy.some(({ id }) => isInView(id)) ? 0 : REST);
   };
   const drawWaiting = (milliseconds: number): void => {
     clearTimeout(task);
@@ -63,7 +91,10 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     }
     waiting = waiting.slice(drawn);
     if (waiting.length > 0) task = setTimeout(drawWaiting, 0, SLICE);
-    else whenDrawn();
+    else {
+      whenDrawn();
+      followLater();
+    }
   };
   const takeAway = (gone: readonly string[]): HTMLElement | undefined => {
     let left: Element | null = null;
@@ -81,7 +112,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   const place = (block: Block, previous: Element): HTMLElement => {
     let there = shown.get(block.id);
     if (there === undefined) {
-      there = { element: document.createElement('section'), name: '', signature: undefined };
+      there = { element: document.createElement('section'), name: '', signature: undefined, cost: 0 };
       there.element.className = 'cell';
       there.element.tabIndex = -1;
       shown.set(block.id, there);
@@ -97,6 +128,9 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     drawIfChanged,
     finish: () => {
       if (waiting.length > 0) drawWaiting(Number.POSITIVE_INFINITY);
+      clearTimeout(task);
+      while (heavy.length > 0) drawHeavy();
+      clearTimeout(task);
     },
     update: (blocks) => {
       const isFirst = shown.size === 0;
@@ -106,9 +140,11 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       let previous: Element = head;
       for (const block of blocks.values()) previous = place(block, previous);
       waiting = [];
+      heavy = [];
       for (const [i, block] of [...blocks.values()].entries()) {
         const there = shown.get(block.id)?.element;
-        if (isFirst ? i < FIRST_BLOCKS : there !== undefined && isNearby(there)) drawIfChanged(block);
+        if (isHeavy(block)) heavy.push(block);
+        else if (isFirst ? i < FIRST_BLOCKS : there !== undefined && isNearby(there)) drawIfChanged(block);
         else waiting.push(block);
       }
       if (focused instanceof HTMLElement && focused !== document.activeElement) (focused.isConnected ? focused : left)?.focus({ preventScroll: true });
@@ -139,6 +175,6 @@ function followRename(blocks: ReadonlyMap<string, Block>, shown: Map<string, Sho
   const record = uis.get(from);
   shown.delete(from);
   uis.delete(from);
-  if (place !== undefined) shown.set(to, { element: place.element, name: '', signature: undefined });
+  if (place !== undefined) shown.set(to, { element: place.element, name: '', signature: undefined, cost: place.cost });
   if (record !== undefined) uis.set(to, record);
 }

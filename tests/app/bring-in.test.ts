@@ -44,7 +44,7 @@ describe('bringing in', () => {
     ['nothing', '', 'not-ours'],
     ['another text', 'milk, bread\n', 'not-ours'],
     ['another page', '<!doctype html><title>x</title>', 'not-ours'],
-    ['a document that is too long', `---\ntitle: x\n---\n${'0123456789'.repeat(600_000)}`, 'document-too-long'],
+    ['a document that is too long', `---\ntitle: x\n---\n${'0123456789'.repeat(1_600_001)}`, 'document-too-long'],
     ['a file that is too large', new Uint8Array(60_000_001), 'file-too-large'],
   ])('%s: refused', async (_what, content, code) => {
     const result = await textOfFile(file(content));

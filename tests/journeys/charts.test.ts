@@ -48,6 +48,10 @@ describe('charts', () => {
       await expect.poll(() => textOf(cell.locator('figcaption'))).toMatch(/This specimen: 347\.\d MPa/);
       expect(Number(await cell.locator('.current-mark').getAttribute('cx'))).toBeGreaterThan(Number(before));
       await expectNoLeaks(page);
+      // On paper its name stands beside it, and what is for pointing at does not.
+      await page.emulateMedia({ media: 'print' });
+      await cell.locator('text.look').waitFor({ state: 'visible' });
+      expect(await cell.locator('.chart-reading').isVisible()).toBe(false);
     });
   });
 

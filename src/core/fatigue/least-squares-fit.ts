@@ -1,7 +1,8 @@
-import { chiSquareQuantile, polynomialLeastSquares, studentQuantile, type LinearFit } from '../numeric/index.ts';
+import { chiSquareQuantile, studentQuantile, type LinearFit } from '../numeric/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { lackOfFit } from './lack-of-fit.ts';
-import { onScale, parameterNames } from './line.ts';
+import { parameterNames } from './line.ts';
+import { lineThrough } from './line-through.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
 import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
@@ -45,8 +46,7 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
   const names = parameterNames(model);
   const problem = tooLittle(sample, names.length, model === 'linear' ? 'A line' : 'A quadratic');
   if (problem !== undefined) return fail(problem);
-  const x = sample.stressMpa.map((value) => onScale(value, stress));
-  const linear = polynomialLeastSquares(x, sample.log10Cycles, names.length - 1);
+  const linear = lineThrough(sample, stress, names.length - 1);
   if (linear === undefined) return fail(problems.stressesTooClose());
   const n = sample.rows.length;
   const dof = linear.degreesOfFreedom;
@@ -110,7 +110,8 @@ function tooLittle(broken: Sample, parameters: number, what: string): Problem | 
 function greatestLogLikelihood(linear: LinearFit, { cycles }: Sample): number {
   const n = cycles.length;
   const variance = linear.residualSumOfSquares / n;
-  const jacobian = cycles.reduce((sum, value) => sum + Math.log(value * Math.LN10), 0);
+  let jacobian = 0;
+  for (let i = 0; i < n; i++) jacobian += Math.log((cycles[i] ?? 0) * Math.LN10);
   return (-n / 2) * (Math.log(2 * Math.PI * variance) + 1) - jacobian;
 }
 
@@ -120,7 +121,9 @@ function withLogScatter(linear: LinearFit, s: number): LeastSquaresFit['covarian
 }
 
 function explainedShare(linear: LinearFit, y: Float64Array): number {
-  const mean = y.reduce((sum, value) => sum + value, 0) / y.length;
-  const total = y.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  let mean = 0;
+  for (let i = 0; i < y.length; i++) mean += (y[i] ?? 0) / y.length;
+  let total = 0;
+  for (let i = 0; i < y.length; i++) total += ((y[i] ?? 0) - mean) ** 2;
   return total > 0 ? 1 - linear.residualSumOfSquares / total : 1;
 }

@@ -24,6 +24,17 @@ export interface Sample {
 
 /** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
 export function readSpecimens(specimens: Specimens): Result<Sample> {
+  const before = known.get(specimens);
+  if (before !== undefined) return before;
+  const read = readAnew(specimens);
+  known.set(specimens, read);
+  return read;
+}
+
+/** A table is read once for all that is asked of it. */
+const known = new WeakMap<Specimens, Result<Sample>>();
+
+function readAnew(specimens: Specimens): Result<Sample> {
   const { stressMpa, cycles } = specimens;
   const length = stressMpa.length;
   const outcomes = specimens.outcomes;
@@ -42,29 +53,62 @@ export function readSpecimens(specimens: Specimens): Result<Sample> {
 /** The same sample without its runouts and suspended tests, which stay counted. */
 export function failuresOnly(sample: Sample): Sample {
   if (sample.runouts === 0) return sample;
+  const before = brokenOf.get(sample);
+  if (before !== undefined) return before;
   const places = new Uint32Array(sample.rows.length);
   let broken = 0;
   for (let place = 0; place < places.length; place++) if (sample.censored[place] === 0) places[broken++] = place;
-  return picked(sample, places.slice(0, broken));
+  const some = picked(sample, places.slice(0, broken));
+  brokenOf.set(sample, some);
+  return some;
 }
+
+const brokenOf = new WeakMap<Sample, Sample>();
 
 /** Some of a sample's specimens, by place in the sample; counts of runouts and invalid stay those of the table. */
 function picked(sample: Sample, places: Uint32Array): Sample {
-  const of = (column: ArrayLike<number>): Float64Array => gathered(column, places);
-  const censored = Uint8Array.from(of(sample.censored));
-  const { levels, levelCount } = numbered(of(sample.levels));
+  const { weights } = sample;
+  const n = places.length;
+  const rows = new Uint32Array(n);
+  const censored = new Uint8Array(n);
+  const levels = new Int32Array(n);
+  // One loop for each type of column: a loop over several types is many times as slow.
+  for (let i = 0; i < n; i++) {
+    const place = places[i] ?? 0;
+    rows[i] = sample.rows[place] ?? 0;
+    censored[i] = sample.censored[place] ?? 0;
+    levels[i] = sample.levels[place] ?? 0;
+  }
   return {
     ...sample,
-    rows: Uint32Array.from(of(sample.rows)),
-    stressMpa: of(sample.stressMpa),
-    cycles: of(sample.cycles),
-    log10Cycles: of(sample.log10Cycles),
+    rows,
+    stressMpa: pickedNumbers(sample.stressMpa, places),
+    cycles: pickedNumbers(sample.cycles, places),
+    log10Cycles: pickedNumbers(sample.log10Cycles, places),
     censored,
-    levels,
-    levelCount,
-    failures: places.length - count(censored),
-    ...(sample.weights === undefined ? {} : { weights: of(sample.weights) }),
+    ...renumbered(levels, sample.levelCount),
+    failures: n - count(censored),
+    ...(weights === undefined ? {} : { weights: pickedNumbers(weights, places) }),
   };
+}
+
+function pickedNumbers(column: Float64Array, places: Uint32Array): Float64Array {
+  const values = new Float64Array(places.length);
+  for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? 0;
+  return values;
+}
+
+/** Numbers of levels without those that are not used any more, in order of first appearance. */
+function renumbered(levels: Int32Array, before: number): { levels: Int32Array; levelCount: number } {
+  const numbers = new Int32Array(before).fill(-1);
+  let levelCount = 0;
+  const next = levels.slice();
+  for (let i = 0; i < levels.length; i++) {
+    const old = levels[i] ?? 0;
+    if (numbers[old] === -1) numbers[old] = levelCount++;
+    next[i] = numbers[old] ?? 0;
+  }
+  return { levels: next, levelCount };
 }
 
 /**
@@ -74,55 +118,76 @@ function picked(sample: Sample, places: Uint32Array): Sample {
  * long tables of few stresses get short, or at least quick to sum over.
  */
 export function merged(sample: Sample, life: LifeDistribution): Sample {
-  const entries: Entry[] = [];
-  for (const places of placesByStress(sample)) {
-    const broken: Entry = { first: 0, count: 0, sum: 0 };
-    const runouts = new Map<number, Entry>();
-    for (const place of places) {
-      const isBroken = sample.censored[place] === 0;
-      const cycles = sample.cycles[place] ?? 0;
-      const alike = isBroken ? (life === 'lognormal' ? broken : undefined) : runouts.get(cycles);
-      const entry = alike ?? { first: place, count: 0, sum: 0 };
-      if (entry.count === 0) {
-        entry.first = place;
-        entries.push(entry);
-        if (!isBroken) runouts.set(cycles, entry);
+  const before = mergedOf.get(sample)?.get(life);
+  if (before !== undefined) return before;
+  const { order, starts } = byStress(sample);
+  const { censored, cycles, log10Cycles } = sample;
+  const first: number[] = [];
+  const counts: number[] = [];
+  const means: number[] = [];
+  let within = 0;
+  const add = (place: number, count: number, mean: number): void => {
+    first.push(place);
+    counts.push(count);
+    means.push(mean);
+  };
+  for (let level = 0; level + 1 < starts.length; level++) {
+    const places = order.subarray(starts[level], starts[level + 1]);
+    const broken = places.filter((place) => censored[place] === 0);
+    if (life === 'lognormal' && broken.length > 0) {
+      let sum = 0;
+      for (let i = 0; i < broken.length; i++) sum += log10Cycles[broken[i] ?? 0] ?? 0;
+      const mean = sum / broken.length;
+      for (let i = 0; i < broken.length; i++) within += ((log10Cycles[broken[i] ?? 0] ?? 0) - mean) ** 2;
+      add(broken[0] ?? 0, broken.length, mean);
+    } else {
+      for (let i = 0; i < broken.length; i++) add(broken[i] ?? 0, 1, log10Cycles[broken[i] ?? 0] ?? 0);
+    }
+    const runouts = new Map<number, number>();
+    for (let i = 0; i < places.length && broken.length < places.length; i++) {
+      const place = places[i] ?? 0;
+      if (censored[place] === 0) continue;
+      const entry = runouts.get(cycles[place] ?? 0);
+      if (entry !== undefined) {
+        counts[entry] = (counts[entry] ?? 0) + 1;
+        continue;
       }
-      entry.count++;
-      entry.sum += sample.log10Cycles[place] ?? 0;
+      runouts.set(cycles[place] ?? 0, first.length);
+      add(place, 1, log10Cycles[place] ?? 0);
     }
   }
-  const weights = Float64Array.from(entries, ({ count }) => count);
-  const means = Float64Array.from(entries, (entry) => entry.sum / entry.count);
-  const some = picked(sample, Uint32Array.from(entries, ({ first }) => first));
-  return { ...some, failures: sample.failures, log10Cycles: means, weights, within: life === 'lognormal' ? squaresWithin(sample) : 0 };
+  const some: Sample = {
+    ...picked(sample, Uint32Array.from(first)),
+    failures: sample.failures, log10Cycles: Float64Array.from(means), weights: Float64Array.from(counts), within,
+  };
+  mergedOf.set(sample, new Map([...(mergedOf.get(sample) ?? []), [life, some]]));
+  return some;
 }
 
-interface Entry {
-  first: number;
-  count: number;
-  sum: number;
-}
+const mergedOf = new WeakMap<Sample, ReadonlyMap<LifeDistribution, Sample>>();
 
-function placesByStress({ stressMpa }: Sample): Iterable<readonly number[]> {
-  const byStress = new Map<number, number[]>();
-  for (let place = 0; place < stressMpa.length; place++) {
-    const there = byStress.get(stressMpa[place] ?? 0);
-    if (there === undefined) byStress.set(stressMpa[place] ?? 0, [place]);
-    else there.push(place);
+/** Places stress by stress, in order of first appearance; those of a stress as they lie, from each start to the next. */
+function byStress({ stressMpa }: Sample): { order: Uint32Array; starts: Uint32Array } {
+  const n = stressMpa.length;
+  const numbers = new Map<number, number>();
+  const level = new Uint32Array(n);
+  for (let i = 0; i < n; i++) {
+    const stress = stressMpa[i] ?? 0;
+    const known = numbers.get(stress);
+    level[i] = known ?? numbers.size;
+    if (known === undefined) numbers.set(stress, numbers.size);
   }
-  return byStress.values();
-}
-
-/** Squares of log10 lives of failures about the mean of their stress. */
-function squaresWithin(sample: Sample): number {
-  let squares = 0;
-  for (const places of placesByStress(sample)) {
-    const broken = places.filter((place) => sample.censored[place] === 0);
-    const mean = broken.reduce((sum, place) => sum + (sample.log10Cycles[place] ?? 0), 0) / Math.max(1, broken.length);
-    for (const place of broken) squares += ((sample.log10Cycles[place] ?? 0) - mean) ** 2;
+  const starts = new Uint32Array(numbers.size + 1);
+  for (let i = 0; i < n; i++) starts[(level[i] ?? 0) + 1] = (starts[(level[i] ?? 0) + 1] ?? 0) + 1;
+  for (let k = 1; k < starts.length; k++) starts[k] = (starts[k] ?? 0) + (starts[k - 1] ?? 0);
+  const next = starts.slice();
+  const order = new Uint32Array(n);
+  for (let i = 0; i < n; i++) {
+    const at = next[level[i] ?? 0] ?? 0;
+    order[at] = i;
+    next[level[i] ?? 0] = at + 1;
   }
-  return squares;
+  return { order, starts };
 }
 
 function sampleOf(specimens: Specimens, rows: Uint32Array, invalid: number): Sample {

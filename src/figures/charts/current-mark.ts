@@ -29,7 +29,7 @@ export function currentMark(data: SnData, layout: Layout, places: Places, scales
     return {
       markup: line({ x: layout.left, y }, { x: layout.right, y }, 'current-guide'),
       named: {
-        runs: [`this specimen${current.without === undefined ? '' : `, ${current.without}`}`], className: 'word look', sides: ['right'],
+        runs: [`this specimen${current.without === undefined ? '' : `, ${current.without}`}`], className: 'word look', sides: ['right'], isBeside: true,
         at: [1, -1].flatMap((way) => [0, 0.2, 0.4].map((share) => ({ x: layout.left + share * (layout.right - layout.left), y: y + way * 13 }))),
       },
       areas: [{ x: layout.left, y: y - 2, width: layout.right - layout.left, height: 4 }],
@@ -49,7 +49,7 @@ export function currentMark(data: SnData, layout: Layout, places: Places, scales
       circle({ x, y }, RADIUS, 'current-mark'),
     ]),
     named: {
-      runs: ['this specimen'], className: 'word look', sides: ['right', 'left'],
+      runs: ['this specimen'], className: 'word look', sides: ['right', 'left'], isBeside: true,
       at: [{ x: high, y }, ...[-14, 14, -30, 30].flatMap((by) => [high, x, low].map((place) => ({ x: place, y: y + by })))],
     },
     areas: [

@@ -12,6 +12,8 @@ export interface Named {
   /** Places that the label may point at, the best first. */
   readonly at: readonly Point[];
   readonly sides: readonly ('left' | 'right')[];
+  /** Only right beside the place: it stands off what is named already, and a leader from there would point at nothing. */
+  readonly isBeside?: boolean;
 }
 
 const GAPS = [8, 22, 40, 64, 92, 124];
@@ -39,7 +41,7 @@ export function alongCurve(points: readonly Point[]): Point[] {
 export function direct(named: Named, layout: Layout, taken: Area[], lines: readonly Area[]): string | undefined {
   const { textSize: size } = layout;
   const [width, height] = [wordsWidth(named.runs, size), size * LINE_HEIGHT];
-  for (const gap of GAPS) {
+  for (const gap of named.isBeside === true ? GAPS.slice(0, 1) : GAPS) {
     for (const place of named.at) {
       for (const side of named.sides) {
         const x = side === 'right' ? place.x + gap : place.x - gap - width;

@@ -127,7 +127,7 @@ function single(what: Scatter, data: ResidualData, layout: Layout, { x, y }: Pla
       x: 'x', y: 'y', r: MARK, symbol: shapeOf(isApart ? 3 : 0), className: `specimen ${isApart ? 'apart' : 'broken'}`,
     })),
     labels: apart.slice(0, MOST_NAMED).map((place) => direct({
-      runs: [data.name(place.residual)], className: 'word look', sides: ['right', 'left'],
+      runs: [data.name(place.residual)], className: 'word look', sides: ['right', 'left'], isBeside: true,
       at: [0, -14, 14].map((by) => ({ x: x(place.x), y: y(place.y) + by })),
     }, layout, taken.filter((_, i) => places[i] !== place), []) ?? ''),
     points: places.toSorted((a, b) => a.x - b.x).map((place) => ({ x: x(place.x), y: y(place.y), tell: () => what.tell(place.residual) })),

@@ -25,7 +25,7 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   const marksKey = specimenKey(data);
   const layout = layoutFor(options, data, marksKey);
   const curves = curvesOf(data);
-  const scales = snScales(data, curves);
+  const scales = snScales(data, curves, layout.isNarrow);
   const places = { ...placesOf(layout, scales.x, scales.y), scales };
   const ticks = {
     x: powerTicks(scales.x, layout.isNarrow ? 6 : 10),

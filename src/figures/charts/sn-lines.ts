@@ -71,7 +71,7 @@ function limitMarks({ limitMpa, median }: SnCurves, axes: Axes, data: SnData): L
     marks: [ruleY([stress], { x1: from, x2: high, className: isStated ? 'median-line' : 'limit-line' })],
     named: [{
       runs: [isStated ? 'endurance limit' : 'fatigue limit', ` ${data.texts.stress(limitMpa).replaceAll(' ', '\u00A0')}`],
-      className: 'word', sides: ['left'], swatch: lineSwatch(isStated ? 'median-line' : 'limit-line'),
+      className: 'word', sides: ['left'], isBeside: true, swatch: lineSwatch(isStated ? 'median-line' : 'limit-line'),
       // Letters stand clear of the line itself, above or below its end.
       at: [-1, 1].flatMap((way) => [0, 60, 120, 200].map((back) => ({ x: axes.x(high) + 2 - back, y: y + way * 12 }))),
     }],

@@ -9,7 +9,7 @@ const USUAL_STRESSES: readonly [number, number] = [200, 500];
 const WIDEN = 8;
 
 /** Lives across, stress in the display unit up: around specimens, line and the specimen that the sheet is about. */
-export function snScales(data: SnData, curves: SnCurves | undefined): { x: AxisScale; y: AxisScale } {
+export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: boolean): { x: AxisScale; y: AxisScale } {
   const { specimens, current, texts } = data;
   const lives: number[] = [];
   const stresses: number[] = [];
@@ -30,7 +30,8 @@ export function snScales(data: SnData, curves: SnCurves | undefined): { x: AxisS
   if (curves?.limitMpa !== undefined) stresses.push(curves.limitMpa * texts.stressPerMpa);
   const core = logScale(lives, [1, 1], USUAL_LIVES).domain;
   for (const { logLife } of outlines(curves)) lives.push(Math.min(Math.max(10 ** logLife, core[0] / WIDEN), core[1] * WIDEN));
-  const room = isCensored || curves?.limitMpa !== undefined ? 1.9 : 1.25;
+  // An arrow and a count behind it take more of a narrow plot.
+  const room = isCensored || curves?.limitMpa !== undefined ? (isNarrow ? 2.1 : 1.9) : 1.25;
   return { x: logScale(lives, [1.25, room], USUAL_LIVES), y: stressScale(stresses, data) };
 }
 

@@ -1,8 +1,8 @@
 import { dot, line, ruleY, type Markish } from '@observablehq/plot';
 import type { Outcome } from '../../core/fatigue/index.ts';
 import { svgElement } from '../drawings/frame-markup.ts';
-import { circle, group } from '../drawings/markup.ts';
-import type { Area } from '../drawings/types.ts';
+import { circle, group, polyline } from '../drawings/markup.ts';
+import type { Area, Run } from '../drawings/types.ts';
 import { axes, sideTitleEnd } from './axes.ts';
 import { curveAreas, direct, keyRows, type Named } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
@@ -94,19 +94,20 @@ function marksOf(tests: readonly Test[], { x, y }: Places): { marks: Markish[]; 
   };
 }
 
+/** The next level beside its place; the median strength along its line, else below the plot. */
 function namesOf(data: StaircaseData, { mean, next }: ReturnType<typeof validated>, layout: Layout, { x, y }: Places, { taken, steps }: { taken: Area[]; steps: readonly Area[] }): string[] {
-  const count = data.outcomes.length;
-  const named: Named[] = [
-    ...(next === undefined ? [] : [{
-      runs: [`next: ${data.level(next)}`.replaceAll(' ', '\u00A0')], className: 'word look', sides: ['left'] as const,
-      at: [0, -18, 18, -36, 36, -54, 54].map((by) => ({ x: x(count + 1) + (by === 0 ? -4 : 12), y: y(next) + by })),
-    }]),
-    ...(mean === undefined ? [] : [{
-      runs: [{ symbol: 'S_50' }, `\u00A0=\u00A0${data.level(mean).replaceAll(' ', '\u00A0')}`], className: 'word', sides: ['left'] as const,
-      at: [-12, 12].flatMap((by) => Array.from({ length: 12 }, (_, i) => ({ x: layout.right + 4 - (i * (layout.right - layout.left)) / 14, y: y(mean) + by }))),
-    }]),
-  ];
-  return named.map((one) => direct(one, layout, taken, steps) ?? '');
+  const { left, right, bottom, textSize } = layout;
+  const nextName: Named[] = next === undefined ? [] : [{
+    runs: [`next: ${data.level(next)}`.replaceAll(' ', '\u00A0')], className: 'word look', sides: ['left'], isBeside: true,
+    at: [0, -18, 18, -36, 36, -54, 54].map((by) => ({ x: x(data.outcomes.length + 1) + (by === 0 ? -4 : 12), y: y(next) + by })),
+  }];
+  const labels = nextName.map((named) => direct(named, layout, taken, steps) ?? '');
+  if (mean === undefined) return labels;
+  const runs: Run[] = [{ symbol: 'S_50' }, `\u00A0=\u00A0${data.level(mean).replaceAll(' ', '\u00A0')}`];
+  const at = [-12, 12].flatMap((by) => Array.from({ length: 12 }, (_, i) => ({ x: right + 4 - (i * (right - left)) / 14, y: y(mean) + by })));
+  const label = direct({ runs, className: 'word', sides: ['left'], isBeside: true, at }, layout, taken, steps);
+  const swatch = (atX: number, atY: number): string => polyline([{ x: atX - 12, y: atY }, { x: atX + 12, y: atY }], 'mean-line');
+  return [...labels, label ?? keyRows([{ runs, swatch }], layout, 8, bottom + textSize * 2.3).svg];
 }
 
 function keyOf(tests: readonly Test[]): KeyEntry[] {

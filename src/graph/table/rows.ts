@@ -108,8 +108,10 @@ export function valuesOf({ [inner]: arquero }: RowTable, name: string): readonly
   const column = columnOf<string | boolean | number>(arquero, name);
   const places = placesSeen(arquero);
   if (places === undefined) return Array.isArray(column) ? column : Array.from(column);
-  const values: (string | boolean | number)[] = [];
-  for (let i = 0; i < places.length; i++) values.push(column[places[i] ?? 0] ?? '');
+  // All rows seen, as in most tables: the column itself.
+  if (places.length === column.length && Array.isArray(column) && !arquero.isOrdered()) return column;
+  const values = Array.from<string | boolean | number>({ length: places.length });
+  for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? '';
   return values;
 }
 

@@ -1,6 +1,6 @@
 import type { SheetDocument, TableCell } from '../types.ts';
-import { readDelimited } from './delimited.ts';
 import { rowsText } from './rows-text.ts';
+import type { RowStretch } from './rows-text.ts';
 
 /** Names beyond these would be no groups but specimens. */
 const MOST_GROUPS = 200;
@@ -11,17 +11,25 @@ const known = new WeakMap<TableCell, readonly string[]>();
 export function groupNames(cell: TableCell): readonly string[] {
   const remembered = known.get(cell);
   if (remembered !== undefined) return remembered;
-  const place = rowsText(cell).shown.find(({ name }) => name === 'group')?.place;
+  const { stretches, shown } = rowsText(cell);
+  const place = shown.find(({ name }) => name === 'group')?.place;
   const names = new Set<string>();
-  if (place !== undefined) {
-    for (const { fields } of readDelimited(cell.rows).records.slice(1)) {
-      const name = fields[place]?.trim() ?? '';
-      if (name !== '' && names.size < MOST_GROUPS) names.add(name);
-    }
+  for (const stretch of place === undefined ? [] : stretches) {
+    for (const name of namesIn(stretch, place ?? 0)) if (names.size < MOST_GROUPS) names.add(name);
   }
   const groups = [...names];
   known.set(cell, groups);
   return groups;
+}
+
+const inStretch = new WeakMap<RowStretch, { readonly place: number; readonly names: ReadonlySet<string> }>();
+
+function namesIn(stretch: RowStretch, place: number): ReadonlySet<string> {
+  const before = inStretch.get(stretch);
+  if (before?.place === place) return before.names;
+  const names = new Set(stretch.records.map(({ fields }) => fields[place]?.trim() ?? '').filter((name) => name !== ''));
+  inStretch.set(stretch, { place, names });
+  return names;
 }
 
 /** Groups that a choice may name beside its options: those of the tables whose fits take their group from it. */

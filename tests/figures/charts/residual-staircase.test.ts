@@ -103,6 +103,14 @@ describe('a staircase', () => {
     expect(chart.sentence).toBe('3 fractures and 2 runouts between 300 MPa and 340 MPa. The median strength is 322 MPa. The next specimen is for 320 MPa.');
   });
 
+  test('a median strength among many tests is named all the same', () => {
+    const crowded = Array.from({ length: 20 }, (_, i) => ({ level: 290 + (i % 2 === 0 ? 0 : 10), outcome: (i % 2 === 0 ? 'runout' : 'fracture') as Outcome }));
+    for (const width of [700, 345]) {
+      const { svg } = staircaseChart({ ...data, levels: crowded.map(({ level }) => level), outcomes: crowded.map(({ outcome }) => outcome), mean: 295 }, { ...OPTIONS, width });
+      expect(readSvg(svg).text.replaceAll('\u00a0', ' ')).toContain('S50 = 295 MPa');
+    }
+  });
+
   test('before the first test there is a plain sentence', () => {
     const chart = staircaseChart({ levels: [], outcomes: [], name: String, unit: 'MPa', level: TEXTS.stress }, OPTIONS);
     expect(chart.sentence).toBe('No tests have been made yet.');
