@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { deflateRawSync } from 'node:zlib';
 import { createServer, defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 
@@ -17,7 +18,7 @@ interface Prerendered {
 }
 
 /** The faces that formulas of this trade use. The others (script, fraktur, blackboard …) would add 120 kB. */
-const keptFaces = /^KaTeX_(Main|Math|Size[1-4])-/;
+const keptFaces = /^KaTeX_(Main-(Regular|Bold|Italic)|Math-Italic|Size[1-4]-Regular)$/;
 
 /** KaTeX's style sheet with the kept faces put in as woff2 and the others left out. */
 function katexFonts(): Plugin {
@@ -106,16 +107,32 @@ function withoutTextToCode(): Plugin {
   };
 }
 
-/** Licence of an installed package, as text that can stand in a comment. */
-function licence(folder: string): string {
+/** `import text from 'x.md?packed'` gives the file deflated, in base64: a third of its size. `src/app/unpack.ts` unpacks it. */
+function packedText(): Plugin {
+  return {
+    name: 'packed-text',
+    enforce: 'pre',
+    load(id) {
+      const [file, query] = id.split('?');
+      if (query !== 'packed' || file === undefined) return null;
+      this.addWatchFile(file);
+      return `export default ${JSON.stringify(deflateRawSync(readFileSync(file), { level: 9 }).toString('base64'))};`;
+    },
+  };
+}
+
+/** Name of an installed package with its owners, and the words of its licence without them. */
+function licence(folder: string): { readonly owner: string; readonly words: string } {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
   const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
   if (file === undefined) throw new Error(`${folder} has no licence file`);
-  const text = readFileSync(join(folder, file), 'utf8').trim().replaceAll('*/', '* /');
-  return `${name} ${version}, ${license}\n\n${text}`;
+  const lines = readFileSync(join(folder, file), 'utf8').trim().replaceAll('*/', '* /').split(/\r?\n/);
+  const isOwner = (line: string): boolean => /^\s*copyright\b.*\d{4}/i.test(line);
+  const owner = [`${name} ${version}, ${license}`, ...lines.filter(isOwner).map((line) => line.trim())].join('\n');
+  return { owner, words: lines.filter((line) => !isOwner(line)).join('\n').replace(/\n{3,}/g, '\n\n').trim() };
 }
 
-/** The licences of what is bundled ask to go with every copy: they stand in a comment at the head of the script. */
+/** The licences of what is bundled ask to go with every copy: they stand in a comment at the head of the script, equal ones once. */
 function licences(): Plugin {
   return {
     name: 'licences',
@@ -127,7 +144,9 @@ function licences(): Plugin {
           if (chunk.type !== 'chunk') continue;
           const packages = chunk.moduleIds.flatMap((id) => /^\0?(.*\/node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(id.replaceAll('\\', '/'))?.[1] ?? []);
           const own = readFileSync(join(top, 'LICENSE'), 'utf8').trim();
-          const texts = [`Spanlife\n\n${own}`, ...[...new Set(packages)].sort().map(licence)];
+          const groups = new Map<string, string[]>();
+          for (const { owner, words } of [...new Set(packages)].sort().map(licence)) groups.set(words, [...(groups.get(words) ?? []), owner]);
+          const texts = [`Spanlife\n\n${own}`, ...[...groups].map(([words, owners]) => `${owners.join('\n')}\n\n${words}`)];
           chunk.code = `/*!\n${texts.join(`\n\n${'-'.repeat(72)}\n\n`)}\n*/\n${chunk.code}`;
         }
       },
@@ -213,5 +232,5 @@ export default defineConfig({
   },
   // A module worker does not start from a page opened by double click; a classic one does.
   worker: { format: 'iife' },
-  plugins: [katexFonts(), withoutTextToCode(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
+  plugins: [packedText(), katexFonts(), withoutTextToCode(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
 });

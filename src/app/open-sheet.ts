@@ -1,15 +1,16 @@
-import alternatingText from '../../worksheets/alternating-bending.md?raw';
-import leverText from '../../worksheets/loading-lever.md?raw';
-import materialsText from '../../worksheets/materials.md?raw';
-import specimenText from '../../worksheets/specimen.md?raw';
-import lineText from '../../worksheets/sn-line.md?raw';
-import startText from '../../worksheets/rotating-bending.md?raw';
-import staircaseText from '../../worksheets/staircase.md?raw';
+import alternating from '../../worksheets/alternating-bending.md?packed';
+import lever from '../../worksheets/loading-lever.md?packed';
+import materials from '../../worksheets/materials.md?packed';
+import rotating from '../../worksheets/rotating-bending.md?packed';
+import line from '../../worksheets/sn-line.md?packed';
+import specimen from '../../worksheets/specimen.md?packed';
+import staircase from '../../worksheets/staircase.md?packed';
 import { problemSentence } from '../core/problem/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
+import { unpack } from './unpack.ts';
 import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
 import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
@@ -78,7 +79,7 @@ export interface FirstSheet {
 
 /** A working file opens its own sheet, in the state last kept here if that differs; the plain page opens the last one kept. */
 export async function firstSheet(carried: Carried, store: ShelfStore | undefined): Promise<FirstSheet> {
-  const text = carried.text.ok ? carried.text.value : startText;
+  const text = carried.text.ok ? carried.text.value : await startingText('example');
   const trouble = carried.text.ok ? {} : { notice: problemSentence(carried.text.problem) };
   if (carried.sheetId === undefined) {
     const [last] = (await store?.list().catch(() => [])) ?? [];
@@ -95,18 +96,20 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
   };
 }
 
-/** What another sheet may start from. */
-export type Start =
-  'example' | 'blank' | 'alternating' | 'blank alternating' | 'line' | 'staircase' | 'lever' | 'specimen' | 'materials' | 'empty';
+const SHEETS = { example: rotating, alternating, line, staircase, lever, specimen, materials };
 
-export function startingText(from: Start): string {
-  if (from === 'empty') return EMPTY_SHEET;
-  if (from === 'line') return lineText;
-  if (from === 'alternating') return alternatingText;
-  if (from === 'blank alternating') return serialiseSheet(emptied(parseSheet(alternatingText)));
-  if (from === 'lever') return leverText;
-  if (from === 'specimen') return specimenText;
-  if (from === 'materials') return materialsText;
-  if (from === 'staircase') return staircaseText;
-  return from === 'example' ? startText : serialiseSheet(emptied(parseSheet(startText)));
+/** What another sheet may start from. */
+export type Start = keyof typeof SHEETS | 'blank' | 'blank alternating' | 'empty';
+
+export async function startingText(from: Start): Promise<string> {
+  switch (from) {
+    case 'empty': return EMPTY_SHEET;
+    case 'blank': return blank(rotating);
+    case 'blank alternating': return blank(alternating);
+    default: return unpack(SHEETS[from]);
+  }
+}
+
+async function blank(packed: string): Promise<string> {
+  return serialiseSheet(emptied(parseSheet(await unpack(packed))));
 }

@@ -9,8 +9,17 @@ export function plainEquations(markup: string): string {
   return head + rest.map((text) => {
     const end = endOfSpan(text);
     const math = /<math[\s\S]*?<\/math>/.exec(text.slice(0, end))?.[0] ?? '';
-    return math.replace(/<annotation[\s\S]*?<\/annotation>/, '') + text.slice(end);
+    return bare(math) + text.slice(end);
   }).join('');
+}
+
+/** Without the source note and what says nothing more: the name space, which HTML knows, and the style of a displayed equation as an element. */
+function bare(math: string): string {
+  return math
+    .replace(/<annotation[\s\S]*?<\/annotation>/, '')
+    .replace(/<\/?semantics>/g, '')
+    .replace(/^<math\b[^>]*><mrow><mstyle scriptlevel="0" displaystyle="true">([\s\S]*)<\/mstyle><\/mrow><\/math>$/, '<math displaystyle="true">$1</math>')
+    .replace(/^<math xmlns="[^"]*"/, '<math');
 }
 
 /** Place after the end tag of the span in which `text` begins. */
