@@ -10,6 +10,7 @@ import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
 import type { Carried } from './page-parts.ts';
+import { createRowShelf } from './row-shelf.ts';
 import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
 
 const EMPTY_SHEET = '---\ntitle: New sheet\nunits: SI\n---\nWrite here what is to be found, and add cells below.\n';
@@ -52,7 +53,8 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
     autosave.touch();
     changed();
   });
-  const mounted = mountSheet(root, session);
+  const rows = store === undefined ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
+  const mounted = mountSheet(root, session, rows);
   return {
     session,
     autosave,

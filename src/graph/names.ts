@@ -1,13 +1,15 @@
 import type { Expression } from '../core/formula/types.ts';
 import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
+import { recordFillings } from './record/fillings.ts';
 import type { Cell, CellBlock, ChoiceCell, ChoiceOption, SheetDocument } from '../sheet/types.ts';
 
 /** The value or formula that the chosen option of a choice gives to a symbol. */
 export interface Filling {
   readonly text: string;
-  readonly choice: ChoiceCell;
-  readonly option: ChoiceOption;
+  /** The choice, or the test record, that fills it. */
+  readonly choice: Pick<ChoiceCell, 'id' | 'label'>;
+  readonly option: Pick<ChoiceOption, 'key' | 'label'>;
 }
 
 /** The cell that defines a symbol, and the others that claim it too. */
@@ -41,6 +43,10 @@ export function collectNames(document: SheetDocument): Names {
       else definitions.set(symbol, { ...earlier, rivals: [...earlier.rivals, block] });
     }
     if (cell.kind === 'table') tables.add(cell.id);
+    if (cell.kind === 'record') {
+      const option = { key: cell.id, label: cell.label ?? 'the test record' };
+      for (const [symbol, text] of recordFillings(cell)) fillings.set(symbol, { text, choice: cell, option });
+    }
     if (cell.kind === 'choice') {
       const option = cell.options.find(({ key }) => key === cell.chosen);
       if (option === undefined) continue;
@@ -53,7 +59,8 @@ export function collectNames(document: SheetDocument): Names {
 
 /** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */
 export function definedSymbols(cell: Cell): readonly string[] {
-  if (cell.kind === 'fit') return [...cell.symbols.values()];
+  if (cell.kind === 'fit' || cell.kind === 'record') return [...cell.symbols.values()];
+  if (cell.kind === 'photo') return [...cell.symbols.values()];
   if (cell.kind === 'table') return cell.symbols.map(({ symbol }) => symbol);
   return (cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '' ? [cell.symbol] : [];
 }

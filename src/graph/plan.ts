@@ -5,6 +5,8 @@ import { checkNode } from './check-node.ts';
 import { fitDimension, fitNode } from './fit-node.ts';
 import { readGiven, type GivenState } from './given.ts';
 import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { recordDimension, recordNode, recordReads } from './record/index.ts';
+import { photoNode, photoSymbolUnit } from './photo-node.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
 import { tableNode, tableSymbolUnit } from './table-node.ts';
@@ -57,7 +59,8 @@ export function compilePlan(document: SheetDocument): Plan {
   }
   const reads = new Map<string, readonly string[]>();
   for (const [symbol, { block }] of names.definitions) {
-    reads.set(symbol, block.cell.kind === 'table' ? tableReads(block.cell) : (formulas.get(symbol)?.reads ?? []));
+    const { cell } = block;
+    reads.set(symbol, cell.kind === 'table' ? tableReads(cell) : cell.kind === 'record' ? recordReads(cell, symbol) : (formulas.get(symbol)?.reads ?? []));
   }
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
@@ -72,7 +75,9 @@ export function compilePlan(document: SheetDocument): Plan {
     if (cell.kind === 'step') return stepNode(block, cell, formulasOf(cell, formulas, names), context);
     if (cell.kind === 'check') return checkNode(block, cell, context);
     if (cell.kind === 'table') return tableNode(block, cell, context);
+    if (cell.kind === 'photo') return photoNode(block, cell, context);
     if (cell.kind === 'fit') return fitNode(block, cell, context);
+    if (cell.kind === 'record') return recordNode(block, cell, context);
     if (cell.kind === 'figure') return figureNode(block, cell, context);
     return textNode(block, context);
   });
@@ -127,7 +132,11 @@ function settleDimensions(
         ? fitDimension(cell, symbol, names)
         : cell?.kind === 'table'
           ? tableSymbolUnit(cell, symbol).dimension
-          : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
+          : cell?.kind === 'record'
+            ? recordDimension(cell, symbol, dimensions)
+            : cell?.kind === 'photo'
+              ? photoSymbolUnit(cell, symbol).dimension
+              : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
     if (dimension !== undefined) dimensions.set(symbol, dimension);
   }
   return dimensions;

@@ -10,14 +10,16 @@ import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProb
 import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
+import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
+import { setEntries } from './record/set-entries.ts';
+import type { Entries } from './record/set-entries.ts';
 import { setKey } from './set-entry.ts';
 import { setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
 import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
 import { notATable } from './table/row-problems.ts';
-import { changeAround, rowsBlock, withRows } from './table/rows-block.ts';
 import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
 
@@ -29,6 +31,8 @@ export type EditCommand =
   | { readonly do: 'set keys'; readonly cellId: string; readonly values: ReadonlyMap<string, string | undefined> }
   /** Sets an entry of a group under a key of a cell (a coefficient under `correlated`), or takes it out. */
   | { readonly do: 'set in group'; readonly cellId: string; readonly group: string; readonly key: string; readonly value: string | undefined }
+  /** A whole group, or a whole list of groups, under a key of a cell; taken out where it is empty. */
+  | { readonly do: 'set entries'; readonly cellId: string; readonly key: string; readonly entries: Entries }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -79,6 +83,10 @@ function changeText(document: SheetDocument, command: SingleCommand): Result<str
         command.key === ''
           ? fail(keyEmptyProblem())
           : setInGroup(body, keysOf(cellKind), command.group, command.key, command.value, lineEnd),
+      );
+    case 'set entries':
+      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
+        setEntries(body, keysOf(cellKind), command.key, command.entries, lineEnd),
       );
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
@@ -135,11 +143,22 @@ function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefine
   for (const [key, value] of values) {
     if (key === '') return fail(keyEmptyProblem());
     const change = (text: string): Result<string> => setKey(text, keysOf(block.cellKind), key, value, lineEnd);
-    const next = (block.cellKind === 'table' && key !== 'rows' ? changeAround(body, change) : undefined) ?? change(body);
+    const next = aroundLastText(body, block.cellKind, key, value, change) ?? change(body);
     if (!next.ok) return next;
     body = next.value;
   }
   return ok(body);
+}
+
+/** The same with a long text at the end kept out of the YAML reader; undefined where that is not possible. */
+function aroundLastText(
+  body: string, cellKind: string, key: string, value: string | undefined, change: (text: string) => Result<string>,
+): Result<string> | undefined {
+  const last = lastTextKey(cellKind);
+  if (last === undefined || key !== last) return last === undefined ? undefined : changeAround(body, last, change);
+  const block = value === undefined || value === '' ? undefined : lastTextBlock(body, last);
+  const changed = block === undefined || value === undefined ? undefined : withLastText(block, value);
+  return changed === undefined ? undefined : ok(changed);
 }
 
 function choose(block: CellBlock, option: string, lineEnd: string): Result<string> {
@@ -152,8 +171,8 @@ function changeRows(block: CellBlock, command: TableCommand, lineEnd: string): R
   if (block.cell.kind !== 'table') return fail(notATable());
   const rows = editRows(block.cell, command);
   if (!rows.ok || rows.value === block.cell.rows) return rows.ok ? ok(block.body) : rows;
-  const lines = rowsBlock(block.body);
-  const body = lines === undefined ? undefined : withRows(lines, rows.value);
+  const lines = lastTextBlock(block.body, 'rows');
+  const body = lines === undefined ? undefined : withLastText(lines, rows.value);
   return body === undefined ? setKey(block.body, keysOf('table'), 'rows', rows.value, lineEnd) : ok(body);
 }
 

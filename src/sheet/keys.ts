@@ -8,10 +8,12 @@ export type KnownKind =
   | 'fit'
   | 'figure'
   | 'checklist'
-  | 'remark';
+  | 'photo'
+  | 'remark'
+  | 'record';
 
 /** Kinds of the format that this version keeps without showing them. */
-export const LATER_KINDS: readonly string[] = ['record', 'photo'];
+export const LATER_KINDS: readonly string[] = ['photo'];
 
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
@@ -27,8 +29,22 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  * - fit: `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
  * - figure: `by` id of the choice whose option says which form of the drawing it is; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ * - record: `readings` list of { at, counter, speed, note }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
+ *   `choice ID`, to text; `watches`, `symbols` and `fills` mappings of role to symbol.
+ * - photo: `symbols` mapping of what is read from the marks to symbol; `picture` lines of base64.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
+/** What a record says in one text each, in the order of the form. */
+export const RECORD_TEXTS: readonly string[] = [
+  'load_verified', 'room_temperature', 'criterion', 'crack_length', 'counter_start', 'counter_multiplier', 'counter_digits',
+  'open_at_start', 'started', 'ended', 'counter_end', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
+];
+/** Symbols of the prediction that a record asks for, and that it hands on as they were at the start. */
+const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'u', 's', 'stress'];
+export const RECORD_WATCHES: readonly string[] = ['speed', ...PREDICTED];
+export const RECORD_SYMBOLS: readonly string[] = ['cycles', 'hours', ...PREDICTED];
+export const RECORD_FILLS: readonly string[] = ['cycles', 'place'];
+
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   given: [
     'id',
@@ -71,7 +87,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   fit: ['id', 'label', 'table', 'method', 'life', 'model', 'stress', 'group', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'by', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
+  photo: ['id', 'label', 'scale', 'outline', 'final', 'origins', 'symbols', 'note', 'picture'],
   remark: ['id', 'heading', 'text', 'note'],
+  record: ['id', 'label', ...RECORD_TEXTS, 'readings', 'pauses', 'frozen', 'watches', 'symbols', 'fills', 'note'],
 };
 
 export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
@@ -129,6 +147,11 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'fit.snapshot': 'A: 23.1',
   'figure.drawing': 'drawing: free-body',
   'figure.values': 'span: L',
+  'record.watches': 'life: N_f',
+  'record.symbols': 'cycles: N_run',
+  'record.fills': 'cycles: N_obs',
+  'record.frozen': 'N_f: 310000 cycles',
+  'photo.symbols': 'share: A_r',
   'remark.heading': 'heading: Aim',
   'option.key': 'key: measured',
   'option.ranges': 'N_f:',

@@ -2,8 +2,11 @@ import type { Problem } from '../core/problem/index.ts';
 import type { PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
+import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
+import { createRecordUi, type RecordUi } from './record/record-ui.ts';
+import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 
 /** What is open at a cell and what is being typed there: how the page looks at it, no part of the document. */
@@ -22,6 +25,8 @@ export interface CellUi {
   /** A remark as it is being typed. */
   writing: string | undefined;
   readonly table: TableUi;
+  readonly record: RecordUi;
+  readonly photo: PhotoUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -43,6 +48,8 @@ export function createCellUi(): CellUi {
     editing: undefined,
     writing: undefined,
     table: createTableUi(),
+    record: createRecordUi(),
+    photo: createPhotoUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,
@@ -52,6 +59,8 @@ export function createCellUi(): CellUi {
 /** What the lines of the sheet and their controls reach for. */
 export interface Desk {
   readonly session: SheetSession;
+  /** Where a finished specimen can be sent; absent where nothing is kept. */
+  readonly rows?: RowShelf;
   readonly context: () => PresentContext;
   readonly ui: (blockId: string) => CellUi;
   /** Changes the record and draws the cell again. */

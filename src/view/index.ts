@@ -12,4 +12,5 @@ import './styles/view.css';
 
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
+export type { RowShelf } from './row-shelf.ts';
 export { fileName, saveFile } from './save-file.ts';

@@ -12,19 +12,22 @@ import { sheetFoot } from './help.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
+import { tickRecords } from './record/running-clock.ts';
+import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 import { titleBlock } from './title-block.ts';
 
 /** Equations set before the sheet first shows, ms; the others follow. */
 const FIRST_EQUATIONS = 40;
 const CLOCK_PERIOD = 60_000;
+const SECOND = 1000;
 
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
  * soon as all its results are.
  */
-export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(): void } {
+export function mountSheet(root: HTMLElement, session: SheetSession, { rows }: { readonly rows?: RowShelf } = {}): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -49,6 +52,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
   };
   const desk: Desk = {
     session,
+    ...(rows === undefined ? {} : { rows }),
     context: () => context,
     ui,
     changeUi: (blockId, change) => {
@@ -156,6 +160,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
     }
   }, CLOCK_PERIOD);
+  const ticking = setInterval(() => tickRecords(blocks.values(), desk), SECOND);
   sheet.append(head, foot);
   // What stood in the page stays until there are values to show in its place.
   let begun = false;
@@ -176,6 +181,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession): { dispose(
       stopSession();
       stopKeys();
       clearInterval(clock);
+      clearInterval(ticking);
       clearTimeout(beginning);
       cancelAnimationFrame(headFrame);
       announcer.dispose();

@@ -50,6 +50,8 @@ function neighbours(block: Block, desk: Desk): readonly unknown[] {
   const { cell } = block;
   const context = desk.context();
   if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), context.document.frontMatter.entries.get('own_working')];
+  // What has changed since the start, and what is open before it, is asked of the whole sheet.
+  if (cell.kind === 'record') return [context.document, context.states];
   if (cell.kind !== 'choice') return [];
   return cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
     const defining = definingCell(symbol, context);
