@@ -6,7 +6,7 @@ import type { CellFields } from './cell-readers.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
 import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
-import { rowsBlock } from './table/rows-block.ts';
+import { lastTextBlock, lastTextKey } from './last-text.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
@@ -25,10 +25,12 @@ export interface CellDraft {
 const LONGEST_BODY = 200_000;
 /** That of a table, whose rows are one text: enough for a hundred thousand of them. */
 const LONGEST_TABLE = 4_000_000;
+/** That of a picture: some 800 kB of JPEG. */
+const LONGEST_PHOTO = 1_100_000;
 
 /** Characters that the body of a kind may have. */
 export function longestBody(cellKind: string): number {
-  return cellKind === 'table' ? LONGEST_TABLE : LONGEST_BODY;
+  return cellKind === 'table' ? LONGEST_TABLE : cellKind === 'photo' ? LONGEST_PHOTO : LONGEST_BODY;
 }
 
 const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
@@ -37,7 +39,8 @@ const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
 export function draftCell(cellKind: string, body: string): CellDraft {
   const longest = longestBody(cellKind);
   if (body.length > longest) return unread([bodyTooLongProblem(longest)]);
-  const block = cellKind === 'table' ? rowsBlock(body) : undefined;
+  const key = lastTextKey(cellKind);
+  const block = key === undefined ? undefined : lastTextBlock(body, key);
   const reading = block?.reading ?? readBody(body);
   if (!isKnownKind(cellKind)) {
     const fields = fieldsOf(groupOf(body, reading.entries, []), 'cell', []);
@@ -46,7 +49,7 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   if (reading.form === 'none') return unread(reading.problems);
   const problems = [...reading.problems];
   const group = groupOf(block?.head ?? body, reading.entries, problems);
-  const fields = fieldsOf(block === undefined ? group : withText(group, 'rows', block.rows), cellKind, problems);
+  const fields = fieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
