@@ -5,7 +5,7 @@ import { CELL_READERS } from './cell-readers.ts';
 import type { CellFields } from './cell-readers.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
-import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
+import { isKnownKind, KEYS } from './keys.ts';
 import { lastTextBlock, lastTextKey } from './last-text.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
@@ -93,10 +93,6 @@ function bodyTooLongProblem(longest: number): BodyProblem {
 }
 
 function kindUnknownProblem(cellKind: string): BodyProblem {
-  if (LATER_KINDS.includes(cellKind)) {
-    const what = `Cells of the kind \`${cellKind}\` are not shown by this version.`;
-    return keyProblem('kind-unknown', -1, what, 'It is kept as it is.');
-  }
   const [near] = nearNames(cellKind, Object.keys(KEYS));
   const mend = near === undefined ? 'It is kept as it is.' : `Write \`${near}\` if that is meant; it is kept as it is.`;
   return keyProblem('kind-unknown', -1, `\`${cellKind}\` is not a kind of cell that this version understands.`, mend);

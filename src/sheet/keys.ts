@@ -12,9 +12,6 @@ export type KnownKind =
   | 'remark'
   | 'record';
 
-/** Kinds of the format that this version keeps without showing them. */
-export const LATER_KINDS: readonly string[] = ['photo'];
-
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
@@ -108,13 +105,9 @@ export const COLUMN_KEYS: readonly string[] = [
   'note',
 ];
 
+/** Whether a fence with this info string is a cell of a kind that the sheet reads, and no program text in the prose. */
 export function isKnownKind(kind: string): kind is KnownKind {
   return Object.hasOwn(KEYS, kind);
-}
-
-/** Whether a fence with this info string is meant as a cell of the sheet, and no program text in the prose. */
-export function isSheetKind(kind: string): boolean {
-  return isKnownKind(kind) || LATER_KINDS.includes(kind);
 }
 
 /** Known keys of a kind; none for a kind that is not known. */
