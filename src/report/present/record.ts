@@ -16,13 +16,12 @@ import type { PresentContext } from './types.ts';
 export function presentRecord(cell: RecordCell, context: PresentContext): PresentedRecord {
   const record = readRecord(cell);
   const counts = record.phase === 'ended' ? countsOf(record) : { facts: [] };
-  const { open, all } = openItems(context.document);
   const hidden = isHidden(cell.id, context);
   return {
     ...notesOf(cell, context),
     phase: record.phase,
     standing: standingText(cell, record.phase),
-    advice: record.phase === 'not started' && open > 0 ? `${open} of ${all} checklist items are open. The sheet only advises: it can’t see the machine.` : '',
+    advice: record.phase === 'not started' ? adviceBefore(cell, context) : '',
     facts: RECORD_TEXTS.flatMap((key): RecordFact[] => {
       const [name, text] = [RECORD_LABELS[key], cell.texts.get(key)];
       return name === undefined || text === undefined ? [] : [{ name, text: key === 'started' || key === 'ended' ? stampText(text) : text }];
@@ -36,6 +35,17 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
       .filter(({ name }) => !isSymbolHidden(name, context))
       .map((change) => changedText(change, context)),
   };
+}
+
+/** What is still open before the start. It is said, and nothing is asked. */
+function adviceBefore({ texts }: RecordCell, { document }: PresentContext): string {
+  const { open, all } = openItems(document);
+  const said = [
+    open > 0 ? `${open} of ${all} checklist items are open.` : '',
+    texts.has('counter_start') ? '' : 'The counter at the start is not written down yet.',
+    texts.has('criterion') ? '' : 'What counts as failure is not said yet.',
+  ].filter((sentence) => sentence !== '');
+  return said.length === 0 ? '' : `${said.join(' ')} The sheet only advises: it can’t see the machine.`;
 }
 
 function predictedFacts(cell: RecordCell, context: PresentContext): readonly RecordFact[] {

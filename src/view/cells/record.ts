@@ -90,7 +90,8 @@ function pauses(cell: RecordCell, desk: Desk): Part {
 function setUp(cell: RecordCell, phase: string, desk: Desk): TemplateResult {
   const criterion = cell.texts.get('criterion') ?? '';
   return html`${phase === 'not started' ? nothing : html`<p class="part">Noted at the start</p>
-      ${timeBlank('Started', cell.texts.get('started') ?? '', (stamp) => setStart(cell, stamp, desk))}`}
+      ${timeBlank('Started', cell.texts.get('started') ?? '', (stamp) => setStart(cell, stamp, desk))}
+      ${openAtStart(cell)}`}
     ${textField(cell, 'counter_start', desk, { isNumber: true })}
     ${textField(cell, 'counter_multiplier', desk, { isNumber: true, placeholder: '1' })}
     ${textField(cell, 'counter_digits', desk, { isNumber: true, placeholder: '6' })}
@@ -98,6 +99,12 @@ function setUp(cell: RecordCell, phase: string, desk: Desk): TemplateResult {
     ${criterion === 'crack' || cell.texts.has('crack_length') ? textField(cell, 'crack_length', desk, { placeholder: 'mm' }) : nothing}
     ${textField(cell, 'room_temperature', desk, { placeholder: '°C' })}
     ${textField(cell, 'load_verified', desk, { type: 'date' })}`;
+}
+
+/** Stays to be seen: the test was begun with these open. */
+function openAtStart(cell: RecordCell): Part {
+  const open = cell.texts.get('open_at_start') ?? '';
+  return open === '' || open.startsWith('0 ') ? nothing : html`<p class="missing">${open} checklist items were open at the start.</p>`;
 }
 
 function factList(facts: readonly RecordFact[]): Part {
