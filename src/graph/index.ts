@@ -9,7 +9,7 @@
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export {
-  changedSince, OUTCOMES, predictionNow, readRecord, readStamp, REVOLUTIONS_PER_MINUTE, type ChangedInput, type RecordState,
+  changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo-node.ts';
 export { liveSymbols } from './text-node.ts';

@@ -36,7 +36,7 @@ export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
 export { presentRunning } from './present/record-running.ts';
 export type * from './present/record-types.ts';
-export { RECORD_LABELS, stampText } from './present/record-words.ts';
+export { RECORD_LABELS } from './present/record-words.ts';
 export { openItems } from './present/open-items.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';

@@ -13,7 +13,7 @@ export { compareGroups, type CompareGroupsOptions, type GroupComparison, type Gr
 export { compareLives, compareStrengths, type RatioOfLines } from './compare-lines.ts';
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
 export {
-  compareCounts, countedCycles, type CountComparison, type CountedCycles, type Counter, type CountSuspicion,
+  compareCounts, countedCycles, type CountedCycles, type CountSuspicion,
 } from './counter.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';

@@ -6,7 +6,7 @@ import { readRecord } from './read-record.ts';
 export function recordFillings(cell: RecordCell): ReadonlyMap<string, string> {
   const record = readRecord(cell);
   const fillings = new Map<string, string>();
-  if (record.phase !== 'ended' || record.outcome !== 'fracture') return fillings;
+  if (record.phase !== 'ended' || record.outcome !== 'fracture' || record.problems.length > 0) return fillings;
   const cycles = cell.fills.get('cycles');
   if (cycles !== undefined && record.counted !== undefined && record.counted.cycles > 0) {
     fillings.set(cycles, `${numberText(record.counted.cycles)} ± ${numberText(Number(record.counted.standardUncertainty.toPrecision(3)))} cycles`);

@@ -1,16 +1,14 @@
 import { countedCycles, type Pause } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import { ONE, parseNumber, parseQuantity, parseUnit, type Unit } from '../../core/units/index.ts';
+import { parseNumber, parseQuantity } from '../../core/units/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { readFrozen, type FrozenValue } from './frozen.ts';
 import * as problems from './record-problems.ts';
 import { readStamp } from './stamps.ts';
+import { REVOLUTIONS_PER_MINUTE } from './units.ts';
 import type { RecordOutcome, RecordState } from './types.ts';
 
 export const OUTCOMES: readonly RecordOutcome[] = ['fracture', 'runout', 'suspended', 'invalid'];
-
-/** What the speed of a machine is read in where no unit is typed. */
-export const REVOLUTIONS_PER_MINUTE: Unit = unitCalled('rev/min');
 
 const remembered = new WeakMap<RecordCell, RecordState>();
 
@@ -113,9 +111,4 @@ function meanSpeed(noted: readonly number[], frozen: FrozenValue | undefined): R
   const value = noted.reduce((sum, speed) => sum + speed, 0) / noted.length;
   const scatter = noted.length < 2 ? 0 : Math.sqrt(noted.reduce((sum, speed) => sum + (speed - value) ** 2, 0) / (noted.length - 1));
   return { value, standardUncertainty: Math.hypot(scatter, own), noted: noted.length, last };
-}
-
-function unitCalled(name: string): Unit {
-  const unit = parseUnit(name);
-  return unit.ok ? unit.value : ONE;
 }

@@ -2,13 +2,14 @@ import { runningTime } from '../../core/fatigue/index.ts';
 import { fromInput, type Component, type Input } from '../../core/estimate/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import { ONE, parseUnit, type Dimension, type Unit } from '../../core/units/index.ts';
+import { ONE, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, RecordCell } from '../../sheet/types.ts';
 import { parseRemembered } from '../names.ts';
 import type { PlanContext, PlanNode } from '../plan.ts';
 import type { CellState, SymbolState } from '../types.ts';
 import { readRecord } from './read-record.ts';
 import type { RecordState } from './types.ts';
+import { CYCLES, HOURS } from './units.ts';
 
 /** Standard uncertainty of a time between two stamps to the second, s: u² = a²/6 with half width a = 1 s (JCGM 100, 4.3.9). */
 const BETWEEN_STAMPS = 1 / Math.sqrt(6);
@@ -105,12 +106,4 @@ function unknownSymbol(symbol: string): Problem {
     what: `No cell has the symbol ${symbol}, which the record names.`,
     mend: `Add a given or a step for ${symbol}, or name another symbol.`,
   };
-}
-
-const CYCLES = unitCalled('cycles');
-const HOURS = unitCalled('h');
-
-function unitCalled(name: string): Unit {
-  const unit = parseUnit(name);
-  return unit.ok ? unit.value : ONE;
 }
