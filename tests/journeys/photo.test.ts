@@ -69,7 +69,7 @@ async function outlineByKeys(page: Page): Promise<void> {
 
 const percent = async (page: Page): Promise<number> => Number(/([\d.]+) % of the section/.exec(await textOf(cell(page).locator('.facts')))?.[1]);
 
-test('a picture is turned upright, marked with pointer and keys, read, kept and taken away without its place', async () => {
+test('a picture is turned upright, marked with pointer and keys, and read', async () => {
   await withPage({}, async ({ page }) => {
     await taken(page);
     const size = await board(page).locator('img').evaluate((image: HTMLImageElement) => [image.naturalWidth, image.naturalHeight]);
@@ -92,6 +92,14 @@ test('a picture is turned upright, marked with pointer and keys, read, kept and 
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/one is marked/);
     await checkAccess(page);
     await screenshot(page, 'photo-desktop', { fullPage: false });
+  });
+});
+
+test('report and working file hold the picture and its marks, but nothing of what the camera wrote beside it', async () => {
+  await withPage({}, async ({ page }) => {
+    await taken(page);
+    await outlineByKeys(page);
+    await outlineByPointer(page);
     await untilKept(page);
 
     const document = await download(page, () => chooseTakeaway(page, 'Document'));
