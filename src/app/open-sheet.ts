@@ -13,6 +13,7 @@ import { emptied } from './empty-sheet.ts';
 import { unpack } from './unpack.ts';
 import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
+import { createRowShelf } from './row-shelf.ts';
 import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
 import { detailOf, titleOf } from './sheet-title.ts';
 
@@ -57,7 +58,8 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
     changed();
   });
   const lines = createLineShelf({ store, openId: autosave.sheetId, now: () => new Date() });
-  const mounted = mountSheet(root, session, { lines });
+  const rows = store === undefined ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
+  const mounted = mountSheet(root, session, { lines, ...rows });
   return {
     session,
     autosave,

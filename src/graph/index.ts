@@ -18,6 +18,10 @@ export type {
 export { canBeCompared } from './models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
 export { drawSheet, type Draws } from './draws.ts';
+export {
+  changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
+} from './record/index.ts';
+export type { PhotoState } from './photo-node.ts';
 export { liveSymbols } from './text-node.ts';
 export {
   numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,

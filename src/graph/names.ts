@@ -3,6 +3,7 @@ import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 import { groupsBehind } from '../sheet/index.ts';
 import type { Cell, CellBlock, ChoiceCell, ChoiceOption, FitCell, SheetDocument, TableCell } from '../sheet/types.ts';
+import { recordFillings } from './record/fillings.ts';
 
 /** Code of the trouble that the symbols of a fit have while no line has been taken yet. Their readers make it their own. */
 export const LINE_AWAITED = 'line-awaited';
@@ -10,8 +11,9 @@ export const LINE_AWAITED = 'line-awaited';
 /** The value or formula that the chosen option of a choice gives to a symbol. */
 export interface Filling {
   readonly text: string;
-  readonly choice: ChoiceCell;
-  readonly option: ChoiceOption;
+  /** The choice, or the test record, that fills it. */
+  readonly choice: Pick<ChoiceCell, 'id' | 'label'>;
+  readonly option: Pick<ChoiceOption, 'key' | 'label'>;
 }
 
 /** The cell that defines a symbol, and the others that claim it too. */
@@ -51,6 +53,10 @@ export function collectNames(document: SheetDocument): Names {
     }
     if (cell.kind === 'table') tables.set(cell.id, cell);
     if (cell.kind === 'fit') fits.set(cell.id, cell);
+    if (cell.kind === 'record') {
+      const option = { key: cell.id, label: cell.label ?? 'the test record' };
+      for (const [symbol, text] of recordFillings(cell)) fillings.set(symbol, { text, choice: cell, option });
+    }
     if (cell.kind === 'choice') {
       const option = cell.options.find(({ key }) => key === cell.chosen);
       if (option === undefined) otherKeys.set(cell.id, { typed: cell.chosen, groups: groupsBehind(document, cell.id) });
@@ -96,7 +102,8 @@ export function symbolsOf(text: string): readonly string[] {
 
 /** Symbols that a cell defines; one whose symbol is not written yet defines none (its own problems say so). */
 export function definedSymbols(cell: Cell): readonly string[] {
-  if (cell.kind === 'fit') return [...cell.symbols.values()];
+  if (cell.kind === 'fit' || cell.kind === 'record') return [...cell.symbols.values()];
+  if (cell.kind === 'photo') return [...cell.symbols.values()];
   if (cell.kind === 'table') return cell.symbols.map(({ symbol }) => symbol);
   return (cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '' ? [cell.symbol] : [];
 }

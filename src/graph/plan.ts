@@ -1,11 +1,13 @@
 import type { Dimension } from '../core/units/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
+import type { Cell, CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
 import { checkNode } from './check-node.ts';
 import { findingsDimension, findingsNode, symbolsReadByFit } from './findings-node.ts';
 import { fitDimension, fitNode } from './fit-node.ts';
 import { readGiven, type GivenState } from './given.ts';
 import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { recordDimension, recordNode, recordReads } from './record/index.ts';
+import { photoNode, photoSymbolUnit } from './photo-node.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
 import { tableNode, tableSymbolUnit } from './table-node.ts';
@@ -65,8 +67,7 @@ export function compilePlan(document: SheetDocument): Plan {
   const reads = new Map<string, readonly string[]>();
   for (const [symbol, { block }] of names.definitions) {
     const { cell } = block;
-    const own = cell.kind === 'table' ? tableReads(cell) : cell.kind === 'fit' ? symbolsReadByFit(cell, names) : formulas.get(symbol)?.reads;
-    reads.set(symbol, own ?? []);
+    reads.set(symbol, readsOfCell(cell, symbol, names) ?? formulas.get(symbol)?.reads ?? []);
   }
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
@@ -81,11 +82,23 @@ export function compilePlan(document: SheetDocument): Plan {
     if (cell.kind === 'step') return stepNode(block, cell, formulasOf(cell, formulas, names), context);
     if (cell.kind === 'check') return checkNode(block, cell, context);
     if (cell.kind === 'table') return tableNode(block, cell, context);
+    if (cell.kind === 'photo') return photoNode(block, cell, context);
+    if (cell.kind === 'record') return recordNode(block, cell, context);
     if (cell.kind === 'fit') return cell.finds === 'line' ? fitNode(block, cell, context) : findingsNode(block, cell, context);
     if (cell.kind === 'figure') return figureNode(block, cell, context);
     return textNode(block, context);
   });
   return { nodes, order };
+}
+
+/** What a symbol of a table, a fit or a record reads; undefined for other kinds. */
+function readsOfCell(cell: Cell, symbol: string, names: Names): readonly string[] | undefined {
+  switch (cell.kind) {
+    case 'table': return tableReads(cell);
+    case 'fit': return symbolsReadByFit(cell, names);
+    case 'record': return recordReads(cell, symbol);
+    default: return undefined;
+  }
 }
 
 /** A rival definition of a symbol has formulas of its own. */
@@ -136,7 +149,11 @@ function settleDimensions(
         ? (cell.finds === 'line' ? fitDimension : findingsDimension)(cell, symbol, names)
         : cell?.kind === 'table'
           ? tableSymbolUnit(cell, symbol).dimension
-          : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
+          : cell?.kind === 'record'
+            ? recordDimension(cell, symbol, dimensions)
+            : cell?.kind === 'photo'
+              ? photoSymbolUnit(cell, symbol).dimension
+              : (givens.get(symbol)?.dimension ?? formulas.get(symbol)?.dimension(dimensions));
     if (dimension !== undefined) dimensions.set(symbol, dimension);
   }
   return dimensions;

@@ -2,10 +2,12 @@ import type { Estimate } from '../core/estimate/types.ts';
 import type { LineFit, Residual } from '../core/fatigue/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
+import type { PhotoState } from './photo-node.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { Findings } from './findings/types.ts';
 import type { LineSource } from './line-snapshot.ts';
 import type { BesideLine } from './models-beside.ts';
+import type { RecordState } from './record/types.ts';
 import type { TableState } from './table/index.ts';
 
 /** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for an optional given. */
@@ -83,6 +85,8 @@ export interface CellState {
   readonly findings?: Findings;
   /** What such a cell waits for, where the trouble lies upstream. */
   readonly waiting?: Problem;
+  readonly photo?: PhotoState;
+  readonly record?: RecordState;
   readonly reading?: ReadingState;
   readonly check?: CheckState;
   /** The formula in force, for steps: the cell's own or the chosen option's. */

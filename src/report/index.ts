@@ -10,7 +10,7 @@
  *
  * Classes, shared by report and live page (styles/tokens.css, then styles/sheet.css):
  * - `.sheet` the page's grid; `.title-block` with `h1` and `dl`; `.attention`; `.prose` with `h2 > .number`
- * - `.cell.cell-given|step|check|choice|table|fit|figure|checklist|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
+ * - `.cell.cell-given|step|check|choice|table|fit|figure|checklist|record|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
  *   `open|done`; its children `.number`, `.line` (reading column), `.margin`
  * - in a line: `.label` with `.set-by`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
  *   `.double-underlined`, `.range` or `.withheld`, `.after`; these five in a `.line.rows` let the margin begin beside the result; `.answer.agrees|differs|untold > .yours + .sentence`;
@@ -35,7 +35,15 @@ export { isHidden, isOwnWorking, isSymbolHidden } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
 export { definingCell } from './present/lookup.ts';
 export { numberSheet } from './present/numbering.ts';
+export { recordCsv, recordRow } from './present/record-row.ts';
+export { presentRecord } from './present/record.ts';
+export { presentRunning } from './present/record-running.ts';
+export type * from './present/record-types.ts';
+export { RECORD_LABELS } from './present/record-words.ts';
+export { openItems } from './present/open-items.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
+export { presentPhoto } from './present/photo.ts';
+export { photoMarks } from './photo-marks.ts';
 export { presentStep } from './present/step.ts';
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';

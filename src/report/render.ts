@@ -6,11 +6,13 @@ import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from '.
 import { givenLine, stepLine } from './lines.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import { cellAnchor, problemLine } from './parts.ts';
+import { photoLine } from './photo-line.ts';
 import { presentAttention } from './present/attention.ts';
 import { numberSheet } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
 import { renderProse } from './prose.ts';
+import { recordLine } from './record-line.ts';
 import { tableLine } from './table-line.ts';
 
 /** The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`. */
@@ -42,10 +44,12 @@ function cellMarkup(block: CellBlock, context: PresentContext): Markup {
     case 'check': return checkLine(cell, context);
     case 'choice': return choiceLine(cell, context);
     case 'checklist': return checklistLine(cell, context);
+    case 'record': return recordLine(cell, context);
     case 'remark': return remarkLine(cell, context);
     case 'table': return tableLine(cell, context);
     case 'fit': return cell.finds === 'line' ? fitLine(cell, context) : findingsLine(cell, context);
     case 'figure': return figureLine(cell, context);
+    case 'photo': return photoLine(cell, context);
     case 'unknown': return unknownLine(block, context);
   }
 }

@@ -5,9 +5,9 @@ import { CELL_READERS } from './cell-readers.ts';
 import type { CellFields } from './cell-readers.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
-import { isKnownKind, KEYS, LATER_KINDS } from './keys.ts';
-import { rowsBlock } from './table/rows-block.ts';
-import type { RowsPlace } from './table/rows-block.ts';
+import { isKnownKind, KEYS } from './keys.ts';
+import { lastTextBlock, lastTextKey } from './last-text.ts';
+import type { LastTextPlace } from './last-text.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
@@ -21,7 +21,7 @@ export interface CellDraft {
   readonly statedId?: string;
   readonly symbol?: string;
   /** What stands around the rows of a table that are plain lines at its end. */
-  readonly rowsPlace?: RowsPlace;
+  readonly rowsPlace?: LastTextPlace;
 }
 
 /** Longest body that is read, in characters; a longer one is kept unread. */
@@ -31,10 +31,12 @@ const LONGEST_BODY = 200_000;
  * stress, life, outcome, whether it counts, a short note). Reading takes time in proportion, whatever stands there.
  */
 const LONGEST_TABLE = 12_000_000;
+/** That of a picture: some 800 kB of JPEG. */
+const LONGEST_PHOTO = 1_100_000;
 
 /** Characters that the body of a kind may have. */
 export function longestBody(cellKind: string): number {
-  return cellKind === 'table' ? LONGEST_TABLE : LONGEST_BODY;
+  return cellKind === 'table' ? LONGEST_TABLE : cellKind === 'photo' ? LONGEST_PHOTO : LONGEST_BODY;
 }
 
 const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
@@ -43,7 +45,8 @@ const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
 export function draftCell(cellKind: string, body: string): CellDraft {
   const longest = longestBody(cellKind);
   if (body.length > longest) return unread([bodyTooLongProblem(longest)]);
-  const block = cellKind === 'table' ? rowsBlock(body) : undefined;
+  const key = lastTextKey(cellKind);
+  const block = key === undefined ? undefined : lastTextBlock(body, key);
   const reading = block?.reading ?? readBody(body);
   if (!isKnownKind(cellKind)) {
     const fields = fieldsOf(groupOf(body, reading.entries, []), 'cell', []);
@@ -52,12 +55,12 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   if (reading.form === 'none') return unread(reading.problems);
   const problems = [...reading.problems];
   const group = groupOf(block?.head ?? body, reading.entries, problems);
-  const fields = fieldsOf(block === undefined ? group : withText(group, 'rows', block.rows), cellKind, problems);
+  const fields = fieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
   const claims = claimsOf(fields, problems);
-  const place = block === undefined ? {} : { rowsPlace: placeOf(block) };
+  const place = block?.key !== 'rows' ? {} : { rowsPlace: placeOf(block) };
   return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, problems: inOrder(problems) };
 }
 
@@ -79,7 +82,7 @@ function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string;
   return present({ statedId: isUsable ? id : undefined, symbol });
 }
 
-function placeOf({ head, indent, lineEnd, tail }: RowsPlace): RowsPlace {
+function placeOf({ head, indent, lineEnd, tail }: LastTextPlace): LastTextPlace {
   return { head, indent, lineEnd, tail };
 }
 
@@ -101,10 +104,6 @@ function bodyTooLongProblem(longest: number): BodyProblem {
 }
 
 function kindUnknownProblem(cellKind: string): BodyProblem {
-  if (LATER_KINDS.includes(cellKind)) {
-    const what = `Cells of the kind \`${cellKind}\` are not shown by this version.`;
-    return keyProblem('kind-unknown', -1, what, 'It is kept as it is.');
-  }
   const [near] = nearNames(cellKind, Object.keys(KEYS));
   const mend = near === undefined ? 'It is kept as it is.' : `Write \`${near}\` if that is meant; it is kept as it is.`;
   return keyProblem('kind-unknown', -1, `\`${cellKind}\` is not a kind of cell that this version understands.`, mend);

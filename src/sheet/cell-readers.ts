@@ -5,6 +5,8 @@ import { fieldsOf, present } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
 import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
 import type { KnownKind } from './keys.ts';
+import { readRecordCell } from './record/read-record-cell.ts';
+import { readPhotoCell } from './photo/read-photo-cell.ts';
 import { readFitCell } from './table/read-fit-cell.ts';
 import { readTableCell } from './table/read-table-cell.ts';
 import type { Tree } from './tree.ts';
@@ -137,6 +139,8 @@ export const CELL_READERS: Readers = {
   choice: readChoice,
   table: readTableCell,
   fit: readFitCell,
+  photo: readPhotoCell,
+  record: readRecordCell,
   checklist: readChecklist,
 };
 

@@ -10,8 +10,11 @@ import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProb
 import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
+import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';
+import { setEntries } from './record/set-entries.ts';
+import type { Entries } from './record/set-entries.ts';
 import { setKey } from './set-entry.ts';
 import { setGroup, setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
@@ -20,7 +23,6 @@ import { editRows } from './table/edit-rows.ts';
 import type { TableCommand } from './table/edit-rows.ts';
 import { groupsBehind } from './table/groups.ts';
 import { notATable } from './table/row-problems.ts';
-import { changeAround, rowsBlock, withRows } from './table/rows-block.ts';
 import { rowsText, textOfRows } from './table/rows-text.ts';
 import { setDone } from './tick-item.ts';
 import type { Block, CellBlock, SheetDocument } from './types.ts';
@@ -37,6 +39,8 @@ export type EditCommand =
   | { readonly do: 'set group'; readonly cellId: string; readonly group: string; readonly entries: ReadonlyMap<string, string> | undefined }
   /** Adds a column to a table that a formula gives for each row: `lg_N` by `log10(N)`. */
   | { readonly do: 'add column'; readonly cellId: string; readonly key: string; readonly formula: string }
+  /** A whole group, or a whole list of groups, under a key of a cell; taken out where it is empty. */
+  | { readonly do: 'set entries'; readonly cellId: string; readonly key: string; readonly entries: Entries }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -100,8 +104,12 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {
         if (cell.kind !== 'table') return fail(notATable());
         const add = (text: string): Result<string> => addColumn(text, cell, command.key, command.formula, lineEnd);
-        return changeAround(body, add) ?? add(body);
+        return changeAround(body, 'rows', add) ?? add(body);
       });
+    case 'set entries':
+      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
+        setEntries(body, keysOf(cellKind), command.key, command.entries, lineEnd),
+      );
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
         setDone(body, command.item, command.time, lineEnd),
@@ -160,11 +168,22 @@ function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefine
   for (const [key, value] of values) {
     if (key === '') return fail(keyEmptyProblem());
     const change = (text: string): Result<string> => setKey(text, keysOf(block.cellKind), key, value, lineEnd);
-    const next = (block.cellKind === 'table' && key !== 'rows' ? changeAround(body, change) : undefined) ?? change(body);
+    const next = aroundLastText(body, block.cellKind, key, value, change) ?? change(body);
     if (!next.ok) return next;
     body = next.value;
   }
   return ok(body);
+}
+
+/** The same with a long text at the end kept out of the YAML reader; undefined where that is not possible. */
+function aroundLastText(
+  body: string, cellKind: string, key: string, value: string | undefined, change: (text: string) => Result<string>,
+): Result<string> | undefined {
+  const last = lastTextKey(cellKind);
+  if (last === undefined || key !== last) return last === undefined ? undefined : changeAround(body, last, change);
+  const block = value === undefined || value === '' ? undefined : lastTextBlock(body, last);
+  const changed = block === undefined || value === undefined ? undefined : withLastText(block, value);
+  return changed === undefined ? undefined : ok(changed);
 }
 
 function choose(block: CellBlock, option: string, lineEnd: string, document: SheetDocument): Result<string> {
@@ -186,8 +205,8 @@ function changeRows(document: SheetDocument, command: TableCommand): Result<Shee
   if (read !== undefined) return ok(read);
   const text = textOfRows(rows.value);
   return changeBody(document, block.id, ({ body }, lineEnd) => {
-    const lines = rowsBlock(body);
-    const changed = lines === undefined ? undefined : withRows(lines, text);
+    const lines = lastTextBlock(body, 'rows');
+    const changed = lines === undefined ? undefined : withLastText(lines, text);
     return changed === undefined ? setKey(body, keysOf('table'), 'rows', text, lineEnd) : ok(changed);
   });
 }

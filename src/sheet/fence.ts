@@ -1,5 +1,5 @@
 import { endsLine, lineEndOf, lineStart, splitLines } from './lines.ts';
-import { isSheetKind } from './keys.ts';
+import { isKnownKind } from './keys.ts';
 import { readFence } from './split.ts';
 import type { CellBlock } from './types.ts';
 
@@ -24,6 +24,6 @@ export function withBody(block: CellBlock, body: string): string {
 
 function neededLength(body: string, mark: string, length: number): number {
   const inner = splitLines(body).map(readFence);
-  const clashing = inner.filter((line) => line?.mark === mark && (line.info === '' || isSheetKind(line.info)));
+  const clashing = inner.filter((line) => line?.mark === mark && (line.info === '' || isKnownKind(line.info)));
   return Math.max(length, ...clashing.map((line) => (line?.length ?? 0) + 1));
 }

@@ -33,7 +33,9 @@ export type {
   FitSetting,
   FrontMatter,
   GivenCell,
+  PhotoCell,
   ProseBlock,
+  RecordCell,
   RemarkCell,
   SheetDocument,
   StepCell,
@@ -43,13 +45,18 @@ export type {
   UnknownCell,
 } from './types.ts';
 export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
-export { KEYS, type KnownKind } from './keys.ts';
+export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { groupsBehind } from './table/groups.ts';
 export { fieldsOfRow, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
+export { appendRow } from './table/append-row.ts';
+export { pictureText, readPicture, type StoredPicture } from './photo/stored-picture.ts';
+export { readPictureHeader } from './photo/picture-header.ts';
+export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type MarkKey, type MarkPoint, type ScaleMark } from './photo/marks.ts';
+export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
 export { enterText } from './enter-text.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

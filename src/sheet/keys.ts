@@ -8,10 +8,9 @@ export type KnownKind =
   | 'fit'
   | 'figure'
   | 'checklist'
-  | 'remark';
-
-/** Kinds of the format that this version keeps without showing them. */
-export const LATER_KINDS: readonly string[] = ['record', 'photo'];
+  | 'photo'
+  | 'remark'
+  | 'record';
 
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
@@ -30,8 +29,22 @@ export const LATER_KINDS: readonly string[] = ['record', 'photo'];
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
  * - figure: `by` id of the choice whose option says which form of the drawing it is; `fit` the id of the fit that a chart draws;
  *   `scale` log or plain, the axis of stress; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ * - record: `readings` list of { at, counter, speed, note }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
+ *   `choice ID`, to text; `watches`, `symbols` and `fills` mappings of role to symbol.
+ * - photo: `symbols` mapping of what is read from the marks to symbol; `picture` lines of base64.
  * - checklist: `items` list of text or of { text, done (time) }.
  */
+/** What a record says in one text each, in the order of the form. */
+export const RECORD_TEXTS: readonly string[] = [
+  'load_verified', 'room_temperature', 'criterion', 'crack_length', 'counter_start', 'counter_multiplier', 'counter_digits',
+  'open_at_start', 'started', 'ended', 'counter_end', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
+];
+/** Symbols of the prediction that a record asks for, and that it hands on as they were at the start. */
+const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'u', 's', 'stress'];
+export const RECORD_WATCHES: readonly string[] = ['speed', ...PREDICTED];
+export const RECORD_SYMBOLS: readonly string[] = ['cycles', 'hours', ...PREDICTED];
+export const RECORD_FILLS: readonly string[] = ['cycles', 'place'];
+
 export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   given: [
     'id',
@@ -74,7 +87,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
   figure: ['id', 'label', 'drawing', 'by', 'fit', 'scale', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
+  photo: ['id', 'label', 'scale', 'outline', 'final', 'origins', 'symbols', 'note', 'picture'],
   remark: ['id', 'heading', 'text', 'note'],
+  record: ['id', 'label', ...RECORD_TEXTS, 'readings', 'pauses', 'frozen', 'watches', 'symbols', 'fills', 'note'],
 };
 
 export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
@@ -93,13 +108,9 @@ export const COLUMN_KEYS: readonly string[] = [
   'note',
 ];
 
+/** Whether a fence with this info string is a cell of a kind that the sheet reads, and no program text in the prose. */
 export function isKnownKind(kind: string): kind is KnownKind {
   return Object.hasOwn(KEYS, kind);
-}
-
-/** Whether a fence with this info string is meant as a cell of the sheet, and no program text in the prose. */
-export function isSheetKind(kind: string): boolean {
-  return isKnownKind(kind) || LATER_KINDS.includes(kind);
 }
 
 /** Known keys of a kind; none for a kind that is not known. */
@@ -134,6 +145,11 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'figure.fit': 'fit: line',
   'figure.scale': 'scale: log',
   'figure.values': 'span: L',
+  'record.watches': 'life: N_f',
+  'record.symbols': 'cycles: N_run',
+  'record.fills': 'cycles: N_obs',
+  'record.frozen': 'N_f: 310000 cycles',
+  'photo.symbols': 'share: A_r',
   'remark.heading': 'heading: Aim',
   'option.key': 'key: measured',
   'option.ranges': 'N_f:',

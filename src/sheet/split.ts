@@ -1,4 +1,4 @@
-import { isSheetKind } from './keys.ts';
+import { isKnownKind } from './keys.ts';
 import { lineText, splitLines } from './lines.ts';
 
 /** A stretch of the text as it stands in the file; all sources, joined behind the front matter's, are the text. */
@@ -116,7 +116,7 @@ function endOfFence(lines: readonly string[], start: number, fence: Fence): { ro
     const inner = readFence(lines[row] ?? '');
     if (inner === undefined || inner.mark !== fence.mark || inner.length < fence.length) continue;
     if (inner.info === '') return { row: row + 1, isClosed: true };
-    if (isSheetKind(inner.info)) return { row, isClosed: false };
+    if (isKnownKind(inner.info)) return { row, isClosed: false };
   }
   return { row: lines.length, isClosed: false };
 }
@@ -133,7 +133,7 @@ function takeFrontMatter(lines: readonly string[], open: OpenPlace[]): { segment
       const body = lines.slice(1, row).join('');
       return { segment: { source: lines.slice(0, row + 1).join(''), body }, rows: row + 1 };
     }
-    if (isSheetKind(readFence(line)?.info ?? '')) break;
+    if (isKnownKind(readFence(line)?.info ?? '')) break;
   }
   open.push({ what: 'front matter', line: 1 });
   return none;

@@ -51,6 +51,8 @@ const BODIES: Readonly<Record<KnownKind, readonly string[]>> = {
   fit: ['label: New fit', 'table: FITTED'],
   figure: ['label: New figure', 'drawing: free-body'],
   checklist: ['label: New checklist', 'items:', '  - First item'],
+  record: ['label: The test'],
+  photo: ['label: Picture of the fracture surface'],
   remark: ['heading: New remark', 'text:'],
 };
 

@@ -7,6 +7,8 @@ import { figureParts } from './cells/figure.ts';
 import { findingsParts } from './cells/findings.ts';
 import { fitParts } from './cells/fit.ts';
 import { givenParts } from './cells/given.ts';
+import { photoParts } from './cells/photo.ts';
+import { recordParts } from './cells/record.ts';
 import { proseParts, remarkParts } from './cells/remark.ts';
 import { stepParts } from './cells/step.ts';
 import { tableParts } from './cells/table.ts';
@@ -45,7 +47,9 @@ function partsOf(block: Block, desk: Desk): CellParts {
     case 'table': return tableParts(cell, desk);
     case 'fit': return cell.finds === 'line' ? fitParts(cell, desk) : findingsParts(cell, desk);
     case 'figure': return figureParts(cell, desk);
+    case 'photo': return photoParts(cell, desk);
     case 'checklist': return checklistParts(cell, desk);
+    case 'record': return recordParts(cell, desk);
     case 'remark': return remarkParts(cell, desk);
     case 'unknown': return { line: unknownParts(block, desk) };
   }

@@ -45,6 +45,8 @@ export const NEW_KINDS = [
   ['table', 'a table'],
   ['fit', 'a fitted line'],
   ['checklist', 'a checklist'],
+  ['photo', 'a picture of the fracture'],
+  ['record', 'a test record'],
   ['remark', 'a remark'],
   ['figure', 'a drawing'],
   ['prose', 'text'],

@@ -4,8 +4,11 @@ import type { Block, EditCommand } from '../sheet/index.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
 import type { LineShelf } from './line-shelf.ts';
+import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
+import { createRecordUi, type RecordUi } from './record/record-ui.ts';
+import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 
 /** What is open at a cell and what is being typed there: how the page looks at it, no part of the document. */
@@ -25,6 +28,8 @@ export interface CellUi {
   writing: string | undefined;
   readonly table: TableUi;
   readonly taking: TakingUi;
+  readonly record: RecordUi;
+  readonly photo: PhotoUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -47,6 +52,8 @@ export function createCellUi(): CellUi {
     writing: undefined,
     table: createTableUi(),
     taking: createTakingUi(),
+    record: createRecordUi(),
+    photo: createPhotoUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,
@@ -56,6 +63,8 @@ export function createCellUi(): CellUi {
 /** What the lines of the sheet and their controls reach for. */
 export interface Desk {
   readonly session: SheetSession;
+  /** Where a finished specimen can be sent; absent where nothing is kept. */
+  readonly rows?: RowShelf;
   readonly context: () => PresentContext;
   /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
   readonly lines?: LineShelf;

@@ -13,4 +13,5 @@ import './styles/view.css';
 export type { LineShelf, SheetWithLines } from './line-shelf.ts';
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
+export type { RowShelf } from './row-shelf.ts';
 export { fileName, saveFile } from './save-file.ts';

@@ -14,19 +14,24 @@ import { watchLines } from './line-watch.ts';
 import { listenForKeys } from './listeners.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
+import { tickRecords } from './record/running-clock.ts';
+import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 import { titleBlock } from './title-block.ts';
 
 /** Equations set before the sheet first shows, ms; the others follow. */
 const FIRST_EQUATIONS = 40;
 const CLOCK_PERIOD = 60_000;
+const SECOND = 1000;
 
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
  * soon as all its results are.
  */
-export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: { readonly lines?: LineShelf } = {}): { dispose(): void } {
+export function mountSheet(
+  root: HTMLElement, session: SheetSession, { lines, rows }: { readonly lines?: LineShelf; readonly rows?: RowShelf } = {},
+): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -51,6 +56,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: 
   };
   const desk: Desk = {
     session,
+    ...(rows === undefined ? {} : { rows }),
     context: () => context,
     ...(lines === undefined ? {} : { lines }),
     ui,
@@ -169,6 +175,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: 
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
     }
   }, CLOCK_PERIOD);
+  const ticking = setInterval(() => tickRecords(blocks.values(), desk), SECOND);
   sheet.append(head, foot);
   // What stood in the page stays until there are values to show in its place.
   let begun = false;
@@ -190,6 +197,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, { lines }: 
       stopKeys();
       lineWatch.dispose();
       clearInterval(clock);
+      clearInterval(ticking);
       clearTimeout(beginning);
       cancelAnimationFrame(headFrame);
       announcer.dispose();

@@ -52,6 +52,8 @@ function neighbours(block: Block, desk: Desk): readonly unknown[] {
   const context = desk.context();
   if (cell.kind === 'step') return [cell.by === undefined ? undefined : desk.block(cell.by), context.document.frontMatter.entries.get('own_working')];
   if (cell.kind === 'fit') return cell.snapshot === undefined ? [] : context.document.blocks.filter((other) => other.kind === 'cell' && other.cell.kind === 'choice');
+  // What has changed since the start, and what is open before it, is asked of the whole sheet.
+  if (cell.kind === 'record') return [context.document, context.states];
   if (cell.kind !== 'choice') return [];
   const defining = cell.options.flatMap(({ sets }) => [...sets.keys()].map((symbol) => {
     const found = definingCell(symbol, context);

@@ -77,8 +77,12 @@ describe('the alternating-bending sheet', () => {
     await withPage({}, async ({ page }) => {
       await openSheet(page);
       const table = page.locator('[data-cell="blocks"]');
-      await table.scrollIntoViewIfNeeded();
-      await expect.poll(() => table.locator('.result .before').nth(1).textContent()).toMatch(/D\s*M/);
+      const before = table.locator('.result .before').nth(1);
+      // Equations are set where the reader looks, and what is set above moves the rest.
+      await expect.poll(async () => {
+        await before.scrollIntoViewIfNeeded();
+        return before.textContent();
+      }, { timeout: 15_000 }).toMatch(/D\s*M/);
       const left = await resultNumber(page, 'N_r');
       const cycles = table.getByRole('textbox', { name: 'Cycles applied, row 2' });
       await cycles.fill('12000');

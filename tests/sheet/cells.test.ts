@@ -71,8 +71,8 @@ describe('cells, typed', () => {
   });
 
   it('keeps cells of unknown kinds with what can be shown of them', () => {
-    const block = only('```record\nid: test-1\nlabel: Test\nstart: []\n```\n');
-    expect(block).toMatchObject({ cellKind: 'record', id: 'test-1', cell: { kind: 'unknown', label: 'Test', unknownKeys: [] } });
+    const block = only('```wiring\nid: test-1\nlabel: Test\nstart: []\n```\n');
+    expect(block).toMatchObject({ cellKind: 'wiring', id: 'test-1', cell: { kind: 'unknown', label: 'Test', unknownKeys: [] } });
   });
 
   it('shows a malformed symbol as typed, without taking it for an id', () => {

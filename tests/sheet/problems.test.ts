@@ -124,7 +124,6 @@ const KEYS_AND_SHAPES: readonly (readonly [string, string, string, readonly stri
     'key-missing options 6: This option has no `key` yet. Add a line such as `key: measured`.',
     'option-twice options 8: Two options have the key `a`. Give one of them another key; the first one counts.',
   ]],
-  ['a kind that comes later', 'record', 'start: x', ['kind-unknown - 2: Cells of the kind `record` are not shown by this version. It is kept as it is.']],
   ['a kind misspelt', 'givn', 'symbol: d', ['kind-unknown - 2: `givn` is not a kind of cell that this version understands. Write `given` if that is meant; it is kept as it is.']],
   ['a kind nobody knows', 'python', 'print("x")', ['kind-unknown - 2: `python` is not a kind of cell that this version understands. It is kept as it is.']],
 ];

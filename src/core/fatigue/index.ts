@@ -12,6 +12,9 @@ export * from './types.ts';
 export { compareGroups, type CompareGroupsOptions, type GroupComparison, type GroupTest } from './compare-groups.ts';
 export { compareLives, compareStrengths, type ComparedStrengths, type RatioOfLines } from './compare-lines.ts';
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
+export {
+  compareCounts, countedCycles, type CountedCycles, type CountSuspicion,
+} from './counter.ts';
 export { heldByAdjusted, heldByLargeSample } from './coverage.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
@@ -34,6 +37,8 @@ export {
 } from './plan.ts';
 export { type ProbitFit } from './probit.ts';
 export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
+export { brokenBy, lifeGivenSurvival, type PredictedLife } from './remaining-life.ts';
+export { runningTime, type Pause } from './running-time.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
 export { nextTest, type NextTest } from './staircase-run.ts';

@@ -16,3 +16,4 @@ export { STRIP_SHAPES, stripStress } from './strip.ts';
 export type { Strip, StripSupport } from './strip.ts';
 export { polygonArea, polygonCentroid, readFracture } from './fracture-zones.ts';
 export type { FractureReading, PicturePoint } from './fracture-zones.ts';
+export { circleThrough, crossesItself, isInside } from './outline.ts';

@@ -1,5 +1,6 @@
-import { presentCheck, presentChecklist } from './cells.ts';
+import { presentCheck } from './cells.ts';
 import { notesOf } from './lookup.ts';
+import { openItems } from './open-items.ts';
 import type { PresentContext } from './types.ts';
 
 /** What a reader should see before anything else. */
@@ -16,21 +17,15 @@ interface AttentionPlace {
 }
 
 export function presentAttention(context: PresentContext): PresentedAttention {
-  let openItems = 0;
-  let items = 0;
+  const { open, all } = openItems(context.document);
   const problems: AttentionPlace[] = [];
   const failedChecks: AttentionPlace[] = [];
   for (const block of context.document.blocks) {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
     const place = { cellId: block.id, label: cell.label ?? block.id };
-    if (cell.kind === 'checklist') {
-      const list = presentChecklist(cell, context);
-      openItems += list.openCount;
-      items += list.items.length;
-    }
     if (cell.kind === 'check' && presentCheck(cell, context).holds === false) failedChecks.push(place);
     if (notesOf(cell, context).problems.length > 0) problems.push(place);
   }
-  return { openItems, items, problems, failedChecks };
+  return { openItems: open, items: all, problems, failedChecks };
 }

@@ -80,6 +80,7 @@ function filledByLabel(state: CellState | undefined, context: PresentContext): s
   const key = state?.reading?.filledBy;
   if (key === undefined || state?.symbol === undefined) return undefined;
   for (const block of context.document.blocks) {
+    if (block.kind === 'cell' && block.cell.kind === 'record' && block.id === key && [...block.cell.fills.values()].includes(state.symbol)) return block.cell.label ?? 'the test record';
     if (block.kind !== 'cell' || block.cell.kind !== 'choice' || block.cell.chosen !== key) continue;
     const option = block.cell.options.find((one) => one.key === key);
     if (option?.sets.has(state.symbol)) return option.label;

@@ -3,6 +3,7 @@ import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
+import type { Cell } from '../../sheet/types.ts';
 import { definingCell } from './lookup.ts';
 import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
@@ -61,11 +62,19 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
 export function presentSymbol(name: string, context: PresentContext): PresentedResult | undefined {
   const state = context.states.symbol(name);
   if (state === undefined) return undefined;
-  const cell = definingCell(name, context)?.cell;
+  const cell = wordedBy(name, context);
   return presentResult(state, context.system, {
     ...(cell?.kind === 'step' && cell.spread !== undefined ? { spread: cell.spread } : {}),
     ownUnit: cell?.kind === 'given',
   });
+}
+
+/** The cell that says how a symbol is shown: what a record hands on is shown as the prediction itself is. */
+function wordedBy(name: string, context: PresentContext): Cell | undefined {
+  const cell = definingCell(name, context)?.cell;
+  if (cell?.kind !== 'record') return cell;
+  const [role = ''] = [...cell.symbols].find(([, symbol]) => symbol === name) ?? [];
+  return definingCell(cell.watches.get(role) ?? '', context)?.cell;
 }
 
 function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {

@@ -1,7 +1,7 @@
+import { bodyOf } from '../last-text.ts';
+import type { LastTextPlace } from '../last-text.ts';
 import { areLinesOfBlock } from '../scalar-text.ts';
 import type { CellBlock, TableCell } from '../types.ts';
-import { bodyOf } from './rows-block.ts';
-import type { RowsPlace } from './rows-block.ts';
 import { rememberRows, textOfRows } from './rows-text.ts';
 import type { RowsText } from './rows-text.ts';
 
@@ -12,7 +12,7 @@ import type { RowsText } from './rows-text.ts';
  */
 
 /** Longest that a body with these rows can be, in characters. */
-export function longestWith({ head, indent, lineEnd, tail }: RowsPlace, { length, lineEnds }: RowsText): number {
+export function longestWith({ head, indent, lineEnd, tail }: LastTextPlace, { length, lineEnds }: RowsText): number {
   return head.length + tail.length + length + (lineEnds + 1) * (indent.length + lineEnd.length);
 }
 
@@ -43,7 +43,7 @@ export function withRowsOf<T extends Pick<TableCell, 'rows'>>(fields: T, rows: R
 }
 
 /** The block with other rows between the same fences. */
-export function tableBlock(block: CellBlock, cell: TableCell, place: RowsPlace, rows: RowsText, fences: Fences): CellBlock {
+export function tableBlock(block: CellBlock, cell: TableCell, place: LastTextPlace, rows: RowsText, fences: Fences): CellBlock {
   rememberRows(cell, rows);
   const { kind, id, cellKind } = block;
   return {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { plainGroup } from '../../src/sheet/reads-as.ts';
-import { rowsBlock, withRows } from '../../src/sheet/table/rows-block.ts';
+import { lastTextBlock, withLastText } from '../../src/sheet/last-text.ts';
 import { readBody } from '../../src/sheet/yaml-body.ts';
 
 const line = fc.oneof(
@@ -18,16 +18,16 @@ describe('rows taken off the end of a body', () => {
     fc.assert(
       fc.property(head, opening, fc.array(line, { maxLength: 8 }), end, (above, key, lines, lineEnd) => {
         const body = [above.replace(/\n$/, ''), key, ...lines, ''].join('\n').replace(/^\n/, '').replaceAll('\n', lineEnd);
-        const block = rowsBlock(body);
+        const block = lastTextBlock(body, 'rows');
         if (block === undefined) return;
         taken++;
         const whole = readBody(body);
         expect(whole.problems).toEqual([]);
         const expected = plainGroup(body, whole);
-        expect(block.rows).toBe(expected.get('rows'));
+        expect(block.text).toBe(expected.get('rows'));
         const short = plainGroup(block.head, block.reading);
-        expect(new Map([...short, ['rows', block.rows]])).toEqual(expected);
-        expect(withRows(block, block.rows) ?? body).toBe(body);
+        expect(new Map([...short, ['rows', block.text]])).toEqual(expected);
+        expect(withLastText(block, block.text) ?? body).toBe(body);
       }),
       { numRuns: 5000 },
     );
@@ -35,12 +35,12 @@ describe('rows taken off the end of a body', () => {
   });
 
   it('are put back as any text that can stand as plain lines, and read so', () => {
-    const block = rowsBlock('id: t\nrows: |\n  a\n');
+    const block = lastTextBlock('id: t\nrows: |\n  a\n', 'rows');
     if (block === undefined) throw new Error('not taken');
     fc.assert(
       fc.property(fc.array(fc.oneof(line, fc.string({ unit: 'binary', maxLength: 8 })), { minLength: 1, maxLength: 6 }), (lines) => {
         const rows = `${lines.join('\n')}\n`;
-        const body = withRows(block, rows);
+        const body = withLastText(block, rows);
         expect(body === undefined ? rows : plainGroup(body, readBody(body)).get('rows')).toBe(rows);
       }),
       { numRuns: 3000 },

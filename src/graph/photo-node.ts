@@ -1,0 +1,134 @@
+import { exactly } from '../core/estimate/index.ts';
+import { crossesItself, isInside, readFracture, type FractureReading } from '../core/mechanics/index.ts';
+import type { Problem, Result } from '../core/problem/index.ts';
+import { ONE, parseQuantity, parseUnit, type Unit } from '../core/units/index.ts';
+import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../sheet/index.ts';
+import type { CellBlock, PhotoCell } from '../sheet/types.ts';
+import { definedSymbols } from './names.ts';
+import * as problems from './photo-problems.ts';
+import type { PlanContext, PlanNode } from './plan.ts';
+import type { CellState, SymbolState } from './types.ts';
+
+/** A picture with its marks read, and what they say. Points are in dots of the picture. */
+export interface PhotoState {
+  readonly picture?: StoredPicture;
+  readonly scale: ScaleMark;
+  readonly section: readonly MarkPoint[];
+  readonly final: readonly MarkPoint[];
+  readonly origins: readonly MarkPoint[];
+  /** Known length between two dots (m); absent without a scale. */
+  readonly metresPerDot?: number;
+  /** Absent until the section and the final zone are outlined. */
+  readonly reading?: FractureReading;
+}
+
+/** A picture: a node without inputs whose marks give the sheet shares, places and areas. */
+export function photoNode(block: CellBlock, cell: PhotoCell, context: PlanContext): PlanNode {
+  const early = [...cell.problems, ...(context.problems.get(block.id) ?? [])];
+  return {
+    cellId: block.id,
+    symbols: definedSymbols(cell),
+    inputs: [],
+    signature: JSON.stringify(['photo', block.body, early]),
+    compute: (): CellState => {
+      const { state, troubles, warnings } = readPhoto(cell);
+      const at = (problem: Problem): Problem => ({ ...problem, cell: block.id });
+      const told = [...early, ...troubles].map(at);
+      return Object.freeze({
+        cellId: block.id,
+        photo: state,
+        results: new Map([...cell.symbols].map(([reading, symbol]) => [symbol, giveReading(reading, state, told[0])])),
+        reads: [],
+        problems: told,
+        warnings: warnings.map(at),
+      });
+    },
+  };
+}
+
+const UNITS: Readonly<Record<PhotoReading, string>> = { share: '%', eccentricity: '1', rotation: '°', area: 'mm^2', final_area: 'mm^2' };
+
+function unitOf(reading: PhotoReading): Unit {
+  const unit = parseUnit(UNITS[reading]);
+  return unit.ok ? unit.value : ONE;
+}
+
+export function photoSymbolUnit(cell: PhotoCell, symbol: string): Unit {
+  const [reading] = [...cell.symbols].find(([, defined]) => defined === symbol) ?? [];
+  return reading === undefined ? ONE : unitOf(reading);
+}
+
+function readPhoto(cell: PhotoCell): { readonly state: PhotoState; readonly troubles: readonly Problem[]; readonly warnings: readonly Problem[] } {
+  const troubles: Problem[] = [];
+  const warnings: Problem[] = [];
+  const take = <T>(result: Result<T>, without: T): T => {
+    if (result.ok) return result.value;
+    troubles.push(result.problem);
+    return without;
+  };
+  const picture = cell.picture === '' ? undefined : take<StoredPicture | undefined>(readPicture(cell.picture), undefined);
+  const scale = take<ScaleMark>(readScaleMark(cell.scale ?? ''), { points: [], length: '' });
+  const section = take(readPoints(cell.outline ?? '', 'outline'), []);
+  const final = take(readPoints(cell.final ?? '', 'final'), []);
+  const origins = take(readPoints(cell.origins ?? '', 'origins'), []);
+  const metresPerDot = scale.length === '' || scale.points.length < 2 ? undefined : take(metresOf(scale), undefined);
+  for (const [key, points] of [['outline', section], ['final', final]] as const) {
+    if (points.length > 0 && points.length < 3) warnings.push(problems.tooFewPoints(key, points.length));
+    if (crossesItself(points)) warnings.push(problems.crossing(key));
+  }
+  const isOutlined = section.length >= 3 && final.length >= 3;
+  if (isOutlined && !zoneIsInside(final, section)) warnings.push(problems.zoneOutside());
+  const reading = picture !== undefined && isOutlined ? readFracture(section, final, origins) : undefined;
+  if (picture !== undefined && isOutlined && reading === undefined) warnings.push(problems.noArea());
+  const state: PhotoState = Object.freeze({
+    scale, section, final, origins,
+    ...(picture === undefined ? {} : { picture }),
+    ...(metresPerDot === undefined ? {} : { metresPerDot }),
+    ...(reading === undefined ? {} : { reading }),
+  });
+  return { state, troubles, warnings };
+}
+
+/** A corner of the zone may stand a little outside the section: both outlines are drawn by hand. */
+const OUTSIDE = 0.03;
+
+function zoneIsInside(final: readonly MarkPoint[], section: readonly MarkPoint[]): boolean {
+  const middle = { x: mean(section.map(({ x }) => x)), y: mean(section.map(({ y }) => y)) };
+  return final.every(({ x, y }) => isInside({ x: x + (middle.x - x) * OUTSIDE, y: y + (middle.y - y) * OUTSIDE }, section));
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function metresOf({ points, length }: ScaleMark): Result<number | undefined> {
+  const [from = { x: 0, y: 0 }, to = { x: 0, y: 0 }] = points;
+  const dots = Math.hypot(to.x - from.x, to.y - from.y);
+  const millimetre = parseUnit('mm');
+  if (!millimetre.ok) return millimetre;
+  const read = parseQuantity(length, millimetre.value);
+  if (!read.ok) return { ok: false, problem: { ...read.problem, key: 'scale' } };
+  if (!(read.value.value > 0) || dots === 0) return { ok: false, problem: problems.noLength(length) };
+  return { ok: true, value: read.value.value / dots };
+}
+
+function giveReading(reading: PhotoReading, photo: PhotoState, trouble: Problem | undefined): SymbolState {
+  const unit = unitOf(reading);
+  if (trouble !== undefined) return Object.freeze({ status: 'problem', problem: trouble, unit });
+  const open = (waitsFor: string): SymbolState => Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
+  const { reading: read, metresPerDot } = photo;
+  if (photo.picture === undefined) return open('the picture of the fracture');
+  if (read === undefined) return open('the outline of section and final zone');
+  const needsScale = reading === 'area' || reading === 'final_area';
+  if (needsScale && metresPerDot === undefined) return open('the scale of the picture');
+  if (reading === 'rotation' && read.rotation === null) return open('the place of the origins');
+  const square = (metresPerDot ?? Number.NaN) ** 2;
+  const value = {
+    share: read.finalShare,
+    eccentricity: read.eccentricity,
+    rotation: read.rotation ?? Number.NaN,
+    area: read.sectionArea * square,
+    final_area: read.finalArea * square,
+  }[reading];
+  return Object.freeze({ status: 'value', estimate: exactly(value), unit });
+}

@@ -1,0 +1,45 @@
+import type { Problem } from '../core/problem/index.ts';
+
+/** Sentences about marks in a picture. */
+
+const ZONES = { outline: 'The section', final: 'The final zone' } as const;
+
+export function tooFewPoints(key: 'outline' | 'final', count: number): Problem {
+  return {
+    code: 'outline-open',
+    what: `${ZONES[key]} is outlined by ${count === 1 ? 'one point' : `${count} points`} so far.`,
+    mend: 'An area needs three points or more along its border.',
+    key,
+  };
+}
+
+export function crossing(key: 'outline' | 'final'): Problem {
+  return {
+    code: 'outline-crosses',
+    what: `${ZONES[key]} has an outline that crosses itself, so that its area comes out too small.`,
+    mend: 'Set the points one after the other along the border.',
+    key,
+  };
+}
+
+export function zoneOutside(): Problem {
+  return {
+    code: 'zone-outside',
+    what: 'The final zone reaches beyond the section.',
+    mend: 'Look at both outlines: the zone is a part of the section.',
+    key: 'final',
+  };
+}
+
+export function noArea(): Problem {
+  return { code: 'section-flat', what: 'The points of the section lie on one line.', mend: 'Set them all around its rim.', key: 'outline' };
+}
+
+export function noLength(typed: string): Problem {
+  return {
+    code: 'scale-length',
+    what: `“${typed.slice(0, 40)}” is not the length between two points of the picture.`,
+    mend: 'Set two points apart and type the length between them with its unit, such as 8 mm.',
+    key: 'scale',
+  };
+}

@@ -1,0 +1,109 @@
+import { runningTime } from '../../core/fatigue/index.ts';
+import { fromInput, type Component, type Input } from '../../core/estimate/index.ts';
+import type { Expression } from '../../core/formula/types.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import { ONE, type Dimension, type Unit } from '../../core/units/index.ts';
+import type { CellBlock, RecordCell } from '../../sheet/types.ts';
+import { parseRemembered } from '../names.ts';
+import type { PlanContext, PlanNode } from '../plan.ts';
+import type { CellState, SymbolState } from '../types.ts';
+import { readRecord } from './read-record.ts';
+import type { RecordState } from './types.ts';
+import { CYCLES, HOURS } from './units.ts';
+
+/** Standard uncertainty of a time between two stamps to the second, s: u² = a²/6 with half width a = 1 s (JCGM 100, 4.3.9). */
+const BETWEEN_STAMPS = 1 / Math.sqrt(6);
+
+/**
+ * A test record: before the start it hands on what is predicted now, from then on what was predicted at the start; after the
+ * end it gives the cycles and the running time.
+ */
+export function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): PlanNode {
+  const { definitions } = context.names;
+  const record = readRecord(cell);
+  const reads = [...cell.watches.values()];
+  const unknown = [...reads, ...cell.fills.values()].filter((symbol) => !definitions.has(symbol)).map(unknownSymbol);
+  const problems = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...unknown, ...record.problems].map((problem) => ({ ...problem, cell: block.id }));
+  const warnings = record.warnings.map((problem) => ({ ...problem, cell: block.id }));
+  const inputs = reads.flatMap((symbol) => {
+    const definition = definitions.get(symbol);
+    return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
+  });
+  return {
+    cellId: block.id,
+    symbols: [...cell.symbols.values()],
+    inputs,
+    signature: JSON.stringify(['record', block.body, inputs, problems]),
+    compute: (symbols): CellState => {
+      const expressions = new Map<string, Expression>();
+      const results = new Map([...cell.symbols].map(([role, symbol]): [string, SymbolState] => {
+        if (role === 'cycles' || role === 'hours') return [symbol, Object.freeze(observed(role, symbol, record, problems[0]))];
+        const watched = cell.watches.get(role) ?? '';
+        const formula = cell.frozen.size > 0 ? undefined : parseRemembered(watched);
+        if (formula?.ok === true) expressions.set(symbol, formula.value);
+        return [symbol, formula === undefined ? frozen(role, symbol, record) : (symbols.get(watched) ?? waiting(ONE, watched))];
+      }));
+      return Object.freeze({ cellId: block.id, record, results, expressions, reads, problems, warnings });
+    },
+  };
+}
+
+/** Symbols of the prediction that a symbol of a record hands on. */
+export function recordReads(cell: RecordCell, symbol: string): readonly string[] {
+  const role = roleOf(cell, symbol);
+  const watched = role === undefined || cell.frozen.size > 0 ? undefined : cell.watches.get(role);
+  return watched === undefined ? [] : [watched];
+}
+
+/** Dimension of a symbol that a record defines. */
+export function recordDimension(cell: RecordCell, symbol: string, known: ReadonlyMap<string, Dimension>): Dimension | undefined {
+  const role = roleOf(cell, symbol);
+  if (role === 'cycles') return CYCLES.dimension;
+  if (role === 'hours') return HOURS.dimension;
+  const kept = readRecord(cell).predicted.get(role ?? '');
+  return cell.frozen.size > 0 ? kept?.unit.dimension : known.get(cell.watches.get(role ?? '') ?? '');
+}
+
+function roleOf({ symbols }: RecordCell, symbol: string): string | undefined {
+  return [...symbols].find(([, defined]) => defined === symbol)?.[0];
+}
+
+function observed(role: 'cycles' | 'hours', symbol: string, record: RecordState, trouble: Problem | undefined): SymbolState {
+  const unit = role === 'cycles' ? CYCLES : HOURS;
+  if (trouble !== undefined) return { status: 'problem', problem: trouble, unit };
+  const { started, ended, pauses, counted } = record;
+  if (started === undefined || ended === undefined) return waiting(unit, 'the test record');
+  if (role === 'hours') {
+    return measured(symbol, runningTime(started, ended, pauses) / 1000, BETWEEN_STAMPS, 'stamps to the second', unit);
+  }
+  if (counted === undefined) return waiting(unit, 'the counter in the test record');
+  return measured(symbol, counted.cycles, counted.standardUncertainty, 'two readings of the counter', unit);
+}
+
+function measured(id: string, value: number, standardUncertainty: number, source: string, unit: Unit): SymbolState {
+  const component: Component = { kind: 'B', source, distribution: 'triangular', standardUncertainty, degreesOfFreedom: Infinity };
+  return { status: 'value', estimate: fromInput(Object.freeze({ id, value, components: [component] })), unit };
+}
+
+/** What was predicted at the start, an input of its own from then on. */
+function frozen(role: string, symbol: string, { predicted }: RecordState): SymbolState {
+  const kept = predicted.get(role);
+  if (kept === undefined) return waiting(ONE, 'a prediction at the start');
+  const { value, standardUncertainty, unit } = kept;
+  const components: readonly Component[] = standardUncertainty === 0
+    ? [] : [{ kind: 'B', source: 'predicted at the start', distribution: 'normal', standardUncertainty, degreesOfFreedom: Infinity }];
+  const input: Input = Object.freeze({ id: symbol, value, components });
+  return Object.freeze({ status: 'value', estimate: fromInput(input), unit });
+}
+
+function waiting(unit: Unit, waitsFor: string): SymbolState {
+  return Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
+}
+
+function unknownSymbol(symbol: string): Problem {
+  return {
+    code: 'unknown-name',
+    what: `No cell has the symbol ${symbol}, which the record names.`,
+    mend: `Add a given or a step for ${symbol}, or name another symbol.`,
+  };
+}

@@ -1,0 +1,72 @@
+import type { Pause } from '../../core/fatigue/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
+
+/** What a test record may be told: times and numbers that can't be, and what is odd and used all the same. */
+
+export function timeUnread(text: string, key: string): Problem {
+  return {
+    code: 'record-time',
+    what: `The time “${text}” can't be read.`,
+    mend: 'Choose it anew, or write it with its offset from UTC, such as 2026-11-20T09:12:00+01:00.',
+    key,
+  };
+}
+
+export function counterImpossible(text: string, digits: number, key: string): Problem {
+  return {
+    code: 'record-counter',
+    what: `A counter of ${digits} digits can't show ${text.trim()}.`,
+    mend: 'Copy the figures as they stand on the counter, and look at its number of digits.',
+    key,
+  };
+}
+
+export function multiplierImpossible(): Problem {
+  return { code: 'record-multiplier', what: 'The multiplier of the counter must be above 0.', mend: 'Type 1 where each cycle counts once.', key: 'counter_multiplier' };
+}
+
+export function digitsImpossible(): Problem {
+  return { code: 'record-digits', what: 'The counter has a whole number of digits from 1 to 12.', mend: 'Count the digits it can show.', key: 'counter_digits' };
+}
+
+export function speedImpossible(text: string): Problem {
+  return { code: 'record-speed', what: `A speed of ${text.trim()} can't be noted while the machine runs.`, mend: 'Note a pause instead.', key: 'readings' };
+}
+
+export function outcomeUnknown(text: string, outcomes: readonly string[]): Problem {
+  return { code: 'record-outcome', what: `“${text}” is no outcome of a test.`, mend: `Choose one of: ${outcomes.join(', ')}.`, key: 'outcome' };
+}
+
+/** Times that can't be true together. */
+export function orderProblems(started: number | undefined, ended: number | undefined, pauses: readonly Pause[]): readonly Problem[] {
+  const told: Problem[] = [];
+  const mend = 'Correct one of the times. The clock of the device may have been set between them.';
+  if (started !== undefined && ended !== undefined && ended < started) {
+    told.push({ code: 'record-order', what: 'The end of the test lies before its start.', mend, key: 'ended' });
+  }
+  pauses.forEach(({ from, to }, i) => {
+    if (to !== undefined && to < from) told.push({ code: 'record-order', what: `Pause ${i + 1} ends before it begins.`, mend, key: 'pauses' });
+  });
+  return told;
+}
+
+/** Times that are odd, with what is made of them. */
+export function orderWarnings(started: number | undefined, ended: number | undefined, pauses: readonly Pause[], readings: readonly number[]): readonly Problem[] {
+  if (started === undefined) return [];
+  const told: Problem[] = [];
+  const outside = (at: number): boolean => at < started || (ended !== undefined && at > ended);
+  if (readings.some(outside)) {
+    told.push({ code: 'record-outside', what: 'A reading was noted before the start or after the end.', mend: 'Look at its time. It is used in the order of the times.', key: 'readings' });
+  }
+  if (readings.some((at, i) => at < (readings[i - 1] ?? at))) {
+    told.push({ code: 'record-order', what: 'The readings are not in the order of their times.', mend: 'The clock may have been set back between them. They are used in the order of the times.', key: 'readings' });
+  }
+  if (pauses.some(({ from, to }) => outside(from) || (to !== undefined && outside(to)))) {
+    told.push({ code: 'record-outside', what: 'A pause reaches beyond the start or the end.', mend: 'Only what lies within the test is taken off.', key: 'pauses' });
+  }
+  const inOrder = pauses.toSorted((a, b) => a.from - b.from);
+  if (inOrder.some(({ from }, i) => i > 0 && from < (inOrder[i - 1]?.to ?? Number.POSITIVE_INFINITY))) {
+    told.push({ code: 'record-overlap', what: 'Two pauses overlap.', mend: 'The time they share is taken off once.', key: 'pauses' });
+  }
+  return told;
+}

@@ -1,0 +1,36 @@
+import { runningTime } from '../../core/fatigue/index.ts';
+import { numberText } from '../../core/units/index.ts';
+import { readRecord } from '../../graph/index.ts';
+import { writeRecord } from '../../sheet/index.ts';
+import type { RecordCell } from '../../sheet/types.ts';
+import type { PresentContext } from './types.ts';
+
+/** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, and without cycles or stress. */
+export function recordRow(cell: RecordCell, { document, states }: PresentContext): ReadonlyMap<string, string> | undefined {
+  const record = readRecord(cell);
+  const { counted, started, ended, outcome, speed } = record;
+  const stress = record.predicted.get('stress')?.value;
+  if (record.phase !== 'ended' || started === undefined || ended === undefined || outcome === undefined || stress === undefined) return undefined;
+  if ((states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
+  const cycles = counted?.cycles ?? Math.round(((speed?.value ?? 0) * runningTime(started, ended, record.pauses)) / 1000);
+  if (!(cycles > 0)) return undefined;
+  const front = (key: string): string => document.frontMatter.entries.get(key)?.trim() ?? '';
+  const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
+  const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : ''];
+  return new Map([
+    ['specimen', front('specimen')],
+    ['group', front('team')],
+    ['S', numberText(Number((stress / 1e6).toPrecision(6)))],
+    ['N', numberText(cycles)],
+    ['outcome', outcome],
+    ['date', (cell.texts.get('ended') ?? '').slice(0, 10)],
+    ['place', said('place')],
+    ['note', note.filter((part) => part !== '').join('; ')],
+  ]);
+}
+
+/** The row as delimited text with its header, as any table takes it. */
+export function recordCsv(row: ReadonlyMap<string, string>): string {
+  const heads = [...row.keys()].map((key) => (key === 'S' ? 'S [MPa]' : key));
+  return `${writeRecord(heads, ',')}\n${writeRecord([...row.values()], ',')}\n`;
+}

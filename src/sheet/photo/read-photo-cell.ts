@@ -1,0 +1,34 @@
+import { checkSymbolName } from '../../core/formula/index.ts';
+import { present } from '../fields.ts';
+import type { Fields } from '../fields.ts';
+import type { PhotoCell } from '../types.ts';
+
+/** What a picture can give the sheet: shares and places without a scale, areas with one. */
+export const PHOTO_READINGS = ['share', 'eccentricity', 'rotation', 'area', 'final_area'] as const;
+export type PhotoReading = (typeof PHOTO_READINGS)[number];
+
+/** The keys of a picture's cell as text; marks are read by the graph. */
+export function readPhotoCell(fields: Fields): { readonly fields: Omit<PhotoCell, 'id' | 'unknownKeys' | 'problems' | 'label' | 'note'> } {
+  const symbols = new Map<PhotoReading, string>();
+  for (const [reading, symbol] of fields.mapping('symbols') ?? []) {
+    const known = PHOTO_READINGS.find((name) => name === reading);
+    const checked = checkSymbolName(symbol);
+    if (known === undefined) {
+      fields.tell('photo-reading-unknown', 'symbols', `A picture gives no \`${reading}\`.`, `It gives: ${PHOTO_READINGS.join(', ')}.`);
+    } else if (!checked.ok) fields.tell('symbol-malformed', 'symbols', checked.problem.what, checked.problem.mend);
+    else symbols.set(known, symbol);
+  }
+  return {
+    fields: {
+      kind: 'photo',
+      picture: fields.text('picture') ?? '',
+      symbols,
+      ...present({
+        scale: fields.text('scale'),
+        outline: fields.text('outline'),
+        final: fields.text('final'),
+        origins: fields.text('origins'),
+      }),
+    },
+  };
+}

@@ -1,0 +1,55 @@
+import { checkSymbolName } from '../../core/formula/index.ts';
+import type { BodyProblem } from '../body-problem.ts';
+import { fieldsOf } from '../fields.ts';
+import type { Fields } from '../fields.ts';
+import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES } from '../keys.ts';
+import type { RecordCell } from '../types.ts';
+
+interface RecordFields {
+  readonly fields: Pick<RecordCell, 'kind' | 'texts' | 'readings' | 'pauses' | 'frozen' | 'watches' | 'symbols' | 'fills'>;
+}
+
+/** Every entry of a list is kept, so that the n-th on the page is the n-th in the text; times and numbers are read by the graph. */
+export function readRecordCell(fields: Fields, problems: BodyProblem[]): RecordFields {
+  const texts = new Map<string, string>();
+  for (const key of RECORD_TEXTS) {
+    const text = fields.text(key);
+    if (text !== undefined) texts.set(key, text);
+  }
+  return {
+    fields: {
+      kind: 'record',
+      texts,
+      readings: listOf('readings', fields, problems),
+      pauses: listOf('pauses', fields, problems),
+      frozen: fields.mapping('frozen') ?? new Map(),
+      watches: roles('watches', RECORD_WATCHES, fields),
+      symbols: roles('symbols', RECORD_SYMBOLS, fields),
+      fills: roles('fills', RECORD_FILLS, fields),
+    },
+  };
+}
+
+function listOf(key: 'readings' | 'pauses', fields: Fields, problems: BodyProblem[]): readonly ReadonlyMap<string, string>[] {
+  return (fields.list(key) ?? []).map((item, i) => {
+    if (item.kind !== 'group') {
+      const first = key === 'readings' ? '- at: ' : '- from: ';
+      fields.tell('wrong-shape', key, `Entry ${i + 1} of \`${key}\` is no group of keys.`, `Begin it with \`${first}\` and a time; write its other keys below.`);
+      return new Map();
+    }
+    const inner = fieldsOf(item, 'entry', problems, key);
+    return new Map([...item.entries.keys()].map((name) => [name, inner.text(name) ?? '']));
+  });
+}
+
+function roles(key: 'watches' | 'symbols' | 'fills', known: readonly string[], fields: Fields): ReadonlyMap<string, string> {
+  return new Map([...(fields.mapping(key) ?? [])].filter(([role, symbol]) => {
+    if (!known.includes(role)) {
+      fields.tell('record-role', key, `\`${role}\` is nothing that a record ${key === 'watches' ? 'asks for' : 'gives'}.`, `It knows: ${known.join(', ')}.`);
+      return false;
+    }
+    const checked = checkSymbolName(symbol);
+    if (!checked.ok) fields.tell('symbol-malformed', key, checked.problem.what, checked.problem.mend);
+    return checked.ok;
+  }));
+}

@@ -1,0 +1,113 @@
+import { html, nothing } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
+import { circleThrough } from '../../core/mechanics/index.ts';
+import type { Result } from '../../core/problem/index.ts';
+import { presentPhoto, type PresentedPhoto } from '../../report/index.ts';
+import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
+import { movedMark, note, partId, problemList, resultText, type Part } from '../parts.ts';
+import { boardAt } from '../photo/board.ts';
+import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
+import { MODES } from '../photo/photo-ui.ts';
+import { takePicture, turnPicture } from '../photo/take-picture.ts';
+
+/** A picture to mark in, what is read from the marks, and what that suggests. */
+export function photoParts(cell: PhotoCell, desk: Desk): { line: Part; margin: Part; state: string } {
+  const photo = presentPhoto(cell, desk.context());
+  const ui = desk.ui(cell.id);
+  return {
+    state: photo.picture === undefined ? 'open' : 'done',
+    line: html`${photo.picture === undefined ? html`<p class="label">${photo.label}</p>` : picture(cell, photo, desk)}
+      ${bringIn(cell, photo, desk)}
+      ${photo.picture === undefined ? nothing : html`${photo.gives.map(givenLine)}
+      ${photo.facts.length === 0 ? nothing : html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
+      ${photo.says.length === 0 ? nothing : html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}
+      ${problemList(photo, partId(cell.id, 'problem'), ui.refused)}`,
+    margin: html`${photo.gives.map(({ symbol }) => movedMark(desk.moved(symbol)))}${note(photo.note)}`,
+  };
+}
+
+function givenLine({ prefixTex, result, hidden }: PresentedPhoto['gives'][number]): Part {
+  if (result.kind === 'problem' && !hidden) return nothing;
+  const shown = hidden
+    ? html`<span class="withheld">after your own working</span>`
+    : result.kind === 'value'
+      ? html`<span class="double-underlined">${resultText(result)}</span>`
+      : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
+  return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
+}
+
+function picture(cell: PhotoCell, photo: PresentedPhoto, desk: Desk): Part {
+  const { mode } = desk.ui(cell.id).photo;
+  return html`<figure><div class="picture board" ${ref((element) => element instanceof HTMLElement && boardAt(element).show({ cell, photo, mode, desk }))}></div>
+      ${photo.label === '' ? nothing : html`<figcaption>${photo.label}</figcaption>`}</figure>
+    <div class="marking-tools" role="group" aria-label="Mark in the picture">${MODES.map(({ key, button }) =>
+      html`<button type="button" class="quiet" aria-pressed=${key === mode ? 'true' : 'false'} @click=${() => desk.changeUi(cell.id, (ui) => void (ui.photo.mode = key === mode ? undefined : key))}>${button}</button>`)}</div>
+    ${markingHelp(cell, desk)}`;
+}
+
+function markingHelp(cell: PhotoCell, desk: Desk): Part {
+  const { mode } = desk.ui(cell.id).photo;
+  const words = MODES.find(({ key }) => key === mode);
+  if (mode === undefined || words === undefined) return nothing;
+  const points = pointsOf(cell, mode);
+  const [a, b, c] = points;
+  const round = (mode === 'outline' || mode === 'final') && points.length === 3 && a && b && c ? circleThrough(a, b, c) : undefined;
+  const apply = (command: EditCommand, said: string): void => {
+    desk.settle();
+    if (desk.apply(command, cell.id)) desk.announce(said);
+    desk.settle();
+  };
+  return html`<p class="how" id=${partId(cell.id, 'how')}>${words.how} Tap a place, or drag a point to move it. With the keyboard: arrows move a cross, Enter marks, Page Down takes the next point, Delete takes it out.</p>
+    ${mode === 'scale' ? html`<p class="scale-length"><label>Length between the two points <input class="blank" type="text" autocomplete="off" placeholder="8 mm"
+      .value=${scaleLength(cell)} @change=${(event: Event) => event.target instanceof HTMLInputElement && apply(setScaleLength(cell, event.target.value), 'Length set.')}></label></p>` : nothing}
+    <p class="marking-actions">${round === undefined ? nothing : html`<button type="button" class="quiet"
+        @click=${() => apply(setPoints(cell, mode, round), 'Outlined as a circle through the three points.')}>Circle through the three points</button>`}
+      ${points.length === 0 ? nothing : html`<button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, points.slice(0, -1)), 'The last point is taken out.')}>Take the last point out</button>
+      <button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, []), 'Begun anew.')}>Begin anew</button>`}</p>`;
+}
+
+/** One button for a file or the camera; the others once there is a picture. */
+function bringIn(cell: PhotoCell, photo: PresentedPhoto, desk: Desk): Part {
+  const { isReading } = desk.ui(cell.id).photo;
+  const inputId = partId(cell.id, 'file');
+  const take = async (input: HTMLInputElement): Promise<void> => {
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    await replace(cell, desk, takePicture(file), (text) => setPicture(cell, text), 'The picture is in the sheet.');
+    input.value = '';
+  };
+  const turn = (to: 'right' | 'left'): void => {
+    const { picture: stored } = photo;
+    const image = desk.element(cell.id)?.querySelector('img');
+    if (stored === undefined || !image) return;
+    void replace(cell, desk, turnPicture(image, to), (text) => setTurned(cell, text, to, stored), `Turned to the ${to}, and the marks with it.`);
+  };
+  const another = (): void => {
+    const source = templateCell('photo', desk.context().document);
+    desk.apply({ do: 'insert', after: cell.id, source }, cell.id);
+    desk.announce('A place for another picture is below.');
+  };
+  return html`<p class="picture-tools"><input type="file" class="visually-hidden" id=${inputId} accept="image/*" ?disabled=${isReading}
+      @change=${(event: Event) => event.target instanceof HTMLInputElement && void take(event.target)}><label class="button" for=${inputId}>${
+      isReading ? 'Reading …' : photo.picture === undefined ? 'Bring in a picture' : 'Another picture in its place'}</label>
+    ${photo.picture === undefined ? html`<span class="how">A photograph of the fracture surface, taken square-on, with a rule in it and the light from one side. Place, time and all else that the camera writes beside the picture are left out.</span>`
+    : html`<button type="button" class="quiet" @click=${() => turn('left')}>Turn left</button>
+      <button type="button" class="quiet" @click=${() => turn('right')}>Turn right</button>
+      <button type="button" class="quiet" @click=${another}>Another picture of this specimen</button>`}</p>`;
+}
+
+/** What stands in the sheet stays until there is something to stand in its place. */
+async function replace(cell: PhotoCell, desk: Desk, reading: Promise<Result<string>>, command: (text: string) => EditCommand, said: string): Promise<void> {
+  desk.changeUi(cell.id, (ui) => void (ui.photo.isReading = true));
+  const taken = await reading;
+  desk.changeUi(cell.id, (ui) => {
+    ui.photo.isReading = false;
+    ui.refused = taken.ok ? undefined : taken.problem;
+  });
+  desk.settle();
+  if (taken.ok) desk.apply(command(taken.value), cell.id);
+  desk.settle();
+  desk.announce(taken.ok ? said : `${taken.problem.what} ${taken.problem.mend}`);
+}

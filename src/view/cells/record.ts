@@ -1,0 +1,113 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { OUTCOMES } from '../../graph/index.ts';
+import { presentRecord, type RecordFact } from '../../report/index.ts';
+import type { RecordCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { note, problemList, verdictMark, type Part } from '../parts.ts';
+import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
+import { runningClock } from '../record/running-clock.ts';
+import { sendRow } from '../record/send-row.ts';
+import { endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
+
+const CRITERIA = ['separation', 'load drop', 'crack'];
+const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
+
+/** The form of a test: one press stamps the time, and every stamp can be corrected. */
+export function recordParts(cell: RecordCell, desk: Desk): { line: Part; margin: Part; state: string } {
+  const record = presentRecord(cell, desk.context());
+  const { phase, verdict, changed, predicted } = record;
+  return {
+    state: phase === 'ended' ? 'done' : 'open',
+    line: html`${record.label === '' ? nothing : html`<p class="label">${record.label}</p>`}
+      <p class="standing">${record.standing}</p>
+      ${phase === 'running' || phase === 'paused' ? runningClock(cell, desk) : nothing}
+      ${phase === 'not started' ? nothing : presses(cell, phase, desk)}
+      ${phase === 'ended' ? ending(cell, desk) : nothing}
+      ${factList(record.counts)}
+      ${verdict === undefined ? nothing : html`<p class="verdict ${verdict.agree ? 'holds' : 'fails'}">${verdictMark(verdict.agree)}${verdict.sentence}</p>`}
+      ${phase === 'ended' ? sendRow(cell, desk) : nothing}
+      ${readings(cell, desk)}${pauses(cell, desk)}
+      ${changed.length === 0 ? nothing : html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p>
+        <ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
+      ${predicted.length === 0 ? nothing : html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
+      ${setUp(cell, phase, desk)}
+      ${phase === 'not started' ? start(cell, record.advice, desk) : nothing}
+      ${problemList(record, problemId(cell), desk.ui(cell.id).refused)}`,
+    margin: html`${note(record.note)}`,
+  };
+}
+
+function start(cell: RecordCell, advice: string, desk: Desk): TemplateResult {
+  return html`${advice === '' ? nothing : html`<p class="missing">${advice}</p>`}
+    <p class="presses"><button type="button" class="press" @click=${() => startTest(cell, desk)}>Start the test</button></p>`;
+}
+
+function presses(cell: RecordCell, phase: 'running' | 'paused' | 'ended', desk: Desk): Part {
+  if (phase === 'ended') return nothing;
+  return html`<p class="presses">
+    <button type="button" class="press" @click=${() => noteReading(cell, desk)}>Note a reading</button>
+    ${phase === 'running'
+      ? html`<button type="button" class="press" @click=${() => pauseTest(cell, desk)}>Pause</button>`
+      : html`<button type="button" class="press" @click=${() => goOn(cell, desk)}>Go on</button>`}
+    <button type="button" class="press" @click=${() => endTest(cell, desk)}>Ended</button></p>`;
+}
+
+function ending(cell: RecordCell, desk: Desk): TemplateResult {
+  const outcome = cell.texts.get('outcome') ?? '';
+  return html`<div class="ending">
+    ${timeBlank('Ended', cell.texts.get('ended') ?? '', (stamp) => setText(cell, 'ended', stamp ?? '', desk))}
+    ${choiceField(cell, 'outcome', OUTCOMES, desk)}
+    ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk) : nothing}
+    ${textField(cell, 'counter_end', desk, { isNumber: true })}
+    ${textField(cell, 'loading_cycles', desk, { isNumber: true })}
+    ${textField(cell, 'specimen_temperature', desk, { placeholder: '°C' })}
+    ${outcome === 'fracture' || outcome === 'invalid'
+      ? html`${textField(cell, 'place', desk, { placeholder: 'mm' })}${choiceField(cell, 'broke_in', PLACES, desk)}` : nothing}</div>`;
+}
+
+function readings(cell: RecordCell, desk: Desk): Part {
+  if (cell.readings.length === 0) return nothing;
+  return html`<p class="part">Readings</p>${cell.readings.map((reading, i) => {
+    const field = (key: string, label: string, isNumber: boolean, placeholder = ''): TemplateResult => blank({
+      label, isNumber, placeholder, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
+    });
+    return html`<fieldset class="reading"><legend>Reading ${i + 1}</legend>
+      ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, 'readings', i, 'at', stamp ?? '', desk))}
+      ${field('counter', 'Counter', true)}${field('speed', 'Speed', false, 'rev/min')}${field('note', 'Note', false)}
+      <button type="button" class="quiet" @click=${() => removeEntry(cell, 'readings', i, desk)}>delete reading ${i + 1}</button></fieldset>`;
+  })}`;
+}
+
+function pauses(cell: RecordCell, desk: Desk): Part {
+  if (cell.pauses.length === 0) return nothing;
+  return html`<p class="part">Pauses</p>${cell.pauses.map((pause, i) => html`<fieldset class="pause"><legend>Pause ${i + 1}</legend>
+    ${timeBlank('From', pause.get('from') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'from', stamp ?? '', desk))}
+    ${timeBlank('To', pause.get('to') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'to', stamp ?? '', desk))}
+    ${blank({ label: 'Why', value: pause.get('why') ?? '', set: (text) => setEntry(cell, 'pauses', i, 'why', text, desk) })}
+    <button type="button" class="quiet" @click=${() => removeEntry(cell, 'pauses', i, desk)}>delete pause ${i + 1}</button></fieldset>`)}`;
+}
+
+function setUp(cell: RecordCell, phase: string, desk: Desk): TemplateResult {
+  const criterion = cell.texts.get('criterion') ?? '';
+  return html`${phase === 'not started' ? nothing : html`<p class="part">Noted at the start</p>
+      ${timeBlank('Started', cell.texts.get('started') ?? '', (stamp) => setStart(cell, stamp, desk))}
+      ${openAtStart(cell)}`}
+    ${textField(cell, 'counter_start', desk, { isNumber: true })}
+    ${textField(cell, 'counter_multiplier', desk, { isNumber: true, placeholder: '1' })}
+    ${textField(cell, 'counter_digits', desk, { isNumber: true, placeholder: '6' })}
+    ${choiceField(cell, 'criterion', CRITERIA, desk)}
+    ${criterion === 'crack' || cell.texts.has('crack_length') ? textField(cell, 'crack_length', desk, { placeholder: 'mm' }) : nothing}
+    ${textField(cell, 'room_temperature', desk, { placeholder: '°C' })}
+    ${textField(cell, 'load_verified', desk, { type: 'date' })}`;
+}
+
+/** Stays to be seen: the test was begun with these open. */
+function openAtStart(cell: RecordCell): Part {
+  const open = cell.texts.get('open_at_start') ?? '';
+  return open === '' || open.startsWith('0 ') ? nothing : html`<p class="missing">${open} checklist items were open at the start.</p>`;
+}
+
+function factList(facts: readonly RecordFact[]): Part {
+  if (facts.length === 0) return nothing;
+  return html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`;
+}

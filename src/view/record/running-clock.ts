@@ -1,0 +1,29 @@
+import { html, nothing, render, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
+import { presentRunning } from '../../report/index.ts';
+import type { Block, RecordCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { problemLine } from '../parts.ts';
+import { sayTime } from '../stamps.ts';
+
+/** The running clock in an element of its own, so that each second redraws it and none of the fields beside it. */
+export function runningClock(cell: RecordCell, desk: Desk): TemplateResult {
+  return html`<div class="running" ${ref((element) => void (element instanceof HTMLElement && draw(cell, desk, element)))}></div>`;
+}
+
+/** Once a second, in the page only: the document knows nothing of the time that passes. */
+export function tickRecords(blocks: Iterable<Block>, desk: Desk): void {
+  for (const block of blocks) {
+    if (block.kind !== 'cell' || block.cell.kind !== 'record') continue;
+    const place = desk.element(block.id)?.querySelector<HTMLElement>('.running');
+    if (place) draw(block.cell, desk, place);
+  }
+}
+
+function draw(cell: RecordCell, desk: Desk, place: HTMLElement): void {
+  const now = desk.session.now();
+  const { facts, outlook, problems } = presentRunning(cell, desk.context(), { now: now.getTime(), say: (time) => sayTime(time, now) });
+  render(html`${facts.length === 0 ? nothing : html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
+    ${outlook.map((sentence) => html`<p class="outlook">${sentence}</p>`)}
+    ${problems.map((problem) => problemLine(problem))}`, place);
+}

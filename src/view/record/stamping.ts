@@ -1,0 +1,82 @@
+import { predictionNow } from '../../graph/index.ts';
+import { openItems } from '../../report/index.ts';
+import type { EditCommand, RecordCell } from '../../sheet/index.ts';
+import { localTime } from '../clock.ts';
+import type { Desk } from '../desk.ts';
+
+type EntryList = 'readings' | 'pauses';
+export type Entry = ReadonlyMap<string, string>;
+
+/** The presses of a record: each stamps the time and is one step to undo. */
+
+export function startTest(cell: RecordCell, desk: Desk): void {
+  const { document, states } = desk.context();
+  const { open, all } = openItems(document);
+  const texts = new Map([['started', stamp(desk)], ['open_at_start', `${open} of ${all}`]]);
+  const done = apply([
+    { do: 'set keys', cellId: cell.id, values: texts },
+    { do: 'set entries', cellId: cell.id, key: 'frozen', entries: predictionNow(cell, document, states) },
+  ], cell, desk);
+  if (!done) return;
+  const advice = open === 0 ? '' : ` ${open} of ${all} checklist items are open.`;
+  desk.announce(`The test is started; what is predicted is kept as it is now.${advice}`);
+}
+
+/** Corrects the time of the start; without one the test has not begun, and nothing is kept of the prediction. */
+export function setStart(cell: RecordCell, started: string | undefined, desk: Desk): void {
+  const commands: EditCommand[] = started === undefined
+    ? [
+        { do: 'set keys', cellId: cell.id, values: new Map([['started', undefined], ['open_at_start', undefined]]) },
+        { do: 'set entries', cellId: cell.id, key: 'frozen', entries: new Map() },
+      ]
+    : [{ do: 'set key', cellId: cell.id, key: 'started', value: started }];
+  apply(commands, cell, desk);
+}
+
+export function noteReading(cell: RecordCell, desk: Desk): void {
+  focusAfter(cell, '.reading:last-of-type input.counter', desk);
+  apply([setList(cell, 'readings', [...cell.readings, new Map([['at', stamp(desk)]])])], cell, desk);
+}
+
+export function pauseTest(cell: RecordCell, desk: Desk): void {
+  apply([setList(cell, 'pauses', [...cell.pauses, new Map([['from', stamp(desk)]])])], cell, desk);
+}
+
+export function goOn(cell: RecordCell, desk: Desk): void {
+  const now = stamp(desk);
+  apply([setList(cell, 'pauses', cell.pauses.map((pause) => ((pause.get('to') ?? '') === '' ? new Map([...pause, ['to', now]]) : pause)))], cell, desk);
+}
+
+export function endTest(cell: RecordCell, desk: Desk): void {
+  focusAfter(cell, '.ending select', desk);
+  apply([{ do: 'set key', cellId: cell.id, key: 'ended', value: stamp(desk) }], cell, desk);
+}
+
+/** One key of a noted reading or pause; an entry of which nothing is left goes. */
+export function setEntry(cell: RecordCell, list: EntryList, index: number, key: string, text: string, desk: Desk): void {
+  const entries = cell[list].map((entry, i) => (i === index ? new Map([...entry, [key, text.trim()]]) : entry));
+  apply([setList(cell, list, entries)], cell, desk);
+}
+
+export function removeEntry(cell: RecordCell, list: EntryList, index: number, desk: Desk): void {
+  apply([setList(cell, list, cell[list].filter((_, i) => i !== index))], cell, desk);
+}
+
+function setList(cell: RecordCell, key: EntryList, entries: readonly Entry[]): EditCommand {
+  return { do: 'set entries', cellId: cell.id, key, entries };
+}
+
+function apply(commands: readonly EditCommand[], cell: RecordCell, desk: Desk): boolean {
+  desk.settle();
+  const done = desk.apply({ do: 'together', commands }, cell.id);
+  desk.settle();
+  return done;
+}
+
+function focusAfter(cell: RecordCell, selector: string, desk: Desk): void {
+  desk.afterUpdate(() => desk.element(cell.id)?.querySelector<HTMLElement>(selector)?.focus());
+}
+
+function stamp(desk: Desk): string {
+  return localTime(desk.session.now());
+}

@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { fromSI, parseUnit } from '../../src/core/units/index.ts';
+import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
+import { presentPhoto } from '../../src/report/index.ts';
+import { parseSheet, pictureText, type SheetDocument } from '../../src/sheet/index.ts';
+import { JPEG } from '../sheet/photo/small-pictures.ts';
+
+const PICTURE = `picture: |\n${(pictureText(JPEG) ?? '').replace(/^(?=.)/gm, '  ')}`;
+const SYMBOLS = 'symbols:\n  share: A_r\n  eccentricity: e_r\n  rotation: phi_r\n  area: A_s\n  final_area: A_f\n';
+const SQUARE = 'outline: 0,0 20,0 20,16 0,16\n';
+
+async function sheet(body: string): Promise<{ readonly document: SheetDocument; readonly states: SheetStates }> {
+  const document = parseSheet(`\`\`\`photo\nid: p\n${body}\`\`\`\n`);
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  graph.dispose();
+  return { document, states };
+}
+
+function valueIn(states: SheetStates, symbol: string, unit: string): number {
+  const state = states.symbol(symbol);
+  const read = parseUnit(unit);
+  return state?.status === 'value' && read.ok ? fromSI(state.estimate.value, read.value) : Number.NaN;
+}
+
+describe('a picture gives the sheet', () => {
+  it('shares, places and areas by plain geometry', async () => {
+    const { states } = await sheet(`${SYMBOLS}scale: 0,0 20,0 = 10 mm\n${SQUARE}final: 10,0 20,0 20,8 10,8\norigins: 0,16\n${PICTURE}`);
+    expect(valueIn(states, 'A_r', '%')).toBeCloseTo(25, 10);
+    expect(valueIn(states, 'A_s', 'mm^2')).toBeCloseTo(80, 10);
+    expect(valueIn(states, 'A_f', 'mm^2')).toBeCloseTo(20, 10);
+    expect(valueIn(states, 'e_r', '1')).toBeCloseTo(Math.hypot(5, 4) / Math.sqrt(320 / Math.PI), 10);
+    // The origin lies in the corner opposite the zone, on the line through both middles.
+    expect(valueIn(states, 'phi_r', '°')).toBeCloseTo(0, 10);
+    expect([states.cell('p')?.problems, states.cell('p')?.warnings]).toEqual([[], []]);
+  });
+
+  it('nothing yet, and no error, while there is no picture, no outline or no scale', async () => {
+    for (const [body, symbol] of [[SYMBOLS, 'A_r'], [SYMBOLS + PICTURE, 'A_r'], [`${SYMBOLS}${SQUARE}final: 10,0 20,0 20,8\n${PICTURE}`, 'A_s'],
+      [`${SYMBOLS}${SQUARE}final: 10,0 20,0 20,8\n${PICTURE}`, 'phi_r']] as const) {
+      const { states } = await sheet(body);
+      expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open' });
+      expect(states.cell('p')?.problems).toEqual([]);
+    }
+  });
+
+  it.each([
+    ['outline: 1,1 2,2\n', 'outline-open'],
+    [`${SQUARE}final: 10,2 30,2 30,8\n`, 'zone-outside'],
+    ['outline: 0,0 20,16 20,0 0,16\n', 'outline-crosses'],
+    ['outline: 0,0 5,5 9,9\nfinal: 0,0 1,0 1,1\n', 'section-flat'],
+  ])('a warning in words: %j', async (marks, code) => {
+    const { states } = await sheet(SYMBOLS + marks + PICTURE);
+    expect(states.cell('p')?.warnings.map((warning) => warning.code)).toContain(code);
+  });
+
+  it.each([['scale: 0,0 20,0 = 3 kg\n', 'scale'], ['scale: 0,0 0,0 = 3 mm\n', 'scale'], ['outline: x\n', 'outline'], ['picture: AAAA\n', 'picture']])(
+    'an error in words: %j', async (line, key) => {
+      const { states } = await sheet(SYMBOLS + line + (key === 'picture' ? '' : PICTURE));
+      expect(states.cell('p')?.problems).toMatchObject([{ key, cell: 'p' }]);
+      expect(states.symbol('A_r')?.status).toBe('problem');
+    });
+
+  it('is said in words, as far as it is marked', async () => {
+    const { document, states } = await sheet(`${SYMBOLS}${SQUARE}final: 10,0 20,0 20,8 10,8\n${PICTURE}`);
+    const [block] = document.blocks;
+    if (block?.kind !== 'cell' || block.cell.kind !== 'photo') throw new Error('no photo');
+    const photo = presentPhoto(block.cell, { document, states, system: 'SI' });
+    expect(photo.alternative).toContain('Final zone: 25.0 % of the section');
+    expect(photo.says.join(' ')).toMatch(/moderate nominal stress/);
+    expect(photo.untold).toMatch(/never proves/);
+  });
+});

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { presentRecord, presentRunning, recordCsv, recordRow, renderReport } from '../../src/report/index.ts';
+import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
+
+const START = Date.parse('2026-11-20T09:00:00+01:00');
+const record = (...lines: readonly string[]): string => fenced(
+  'record', 'id: test', 'watches:', '  life: N_f', '  speed: n', '  log_life: m', '  s: s', '  stress: S', 'symbols:', '  life: N_p', '  stress: S_p', ...lines,
+);
+const givens = (speed = '3000 rev/min'): string =>
+  [given('N_f', '100000 cycles', 'cycles'), given('n', speed, 'rev/min'), given('m', '5', '1'), given('s', '0.2', '1'), given('S', '300 MPa', 'MPa')].join('\n');
+const FROZEN = ['frozen:', '  N_f: 100000 cycles', '  n: 3000 rev/min', '  m: "5"', '  s: "0.2"', '  S: 300 MPa'];
+const STARTED = ['started: 2026-11-20T09:00:00+01:00', ...FROZEN];
+const say = (time: number): string => String(Math.round((time - START) / 1000));
+
+async function running(seconds: number, ...lines: readonly string[]): Promise<ReturnType<typeof presentRunning>> {
+  const context = await contextOf(givens() + record(...STARTED, ...lines));
+  return presentRunning(cellOf(context, 'record', 'test'), context, { now: START + seconds * 1000, say });
+}
+
+describe('the running clock', () => {
+  it('follows from the stamps, however long the device slept', async () => {
+    const { facts, outlook } = await running(1000);
+    expect(facts.map(({ text }) => text)).toEqual(['16 min 40 s', '50\u202f000 cycles, from speed and time']);
+    // Median and ends of lg N ~ N(5, 0.2) cut off at 50 000 cycles, computed with scipy.stats.norm; 50 cycles a second.
+    // Φ((lg 50 000 − 5)/0.2) = 0.066143; the median of those left is 103 895.94 cycles, at 2077.9 s.
+    expect(outlook[0]).toContain('half chance that it breaks before 2078;');
+    expect(outlook[1]).toBe('By now 6.6 % of such specimens were expected to have broken.');
+  });
+
+  it('counts from the last counter reading, and not while it pauses', async () => {
+    const noted = ['counter_start: 10', 'counter_multiplier: 100', 'readings:', '  - at: 2026-11-20T09:10:00+01:00', '    counter: 300', '    speed: 2900',
+      'pauses:', '  - from: 2026-11-20T09:10:00+01:00', '    to: 2026-11-20T09:20:00+01:00'];
+    const { facts } = await running(1260, ...noted);
+    expect(facts.map(({ text }) => text)).toEqual(['11 min 00 s', '31\u202f900 cycles, from the last counter reading and the speed since']);
+  });
+
+  it('says so where the clock was set back', async () => {
+    const { facts, problems } = await running(-60);
+    expect(facts).toEqual([]);
+    expect(problems.map(({ code }) => code)).toEqual(['record-clock']);
+  });
+});
+
+describe('a record that is presented', () => {
+  it('lists what was changed since the start, and nothing before', async () => {
+    const before = await contextOf(givens() + record());
+    expect(presentRecord(cellOf(before, 'record', 'test'), before).changed).toEqual([]);
+    const after = await contextOf(givens('2900 rev/min') + record(...STARTED));
+    expect(presentRecord(cellOf(after, 'record', 'test'), after).changed).toEqual(['n: 3000 rev/min at the start, 2900 rev/min now.']);
+  });
+
+  it('open items are plain before the start, and ask for nothing', async () => {
+    const context = await contextOf(fenced('checklist', 'items:', '  - Guard closed', '  - text: Padded', '    done: 2026-11-20T08:00:00+01:00') + givens() + record());
+    expect(presentRecord(cellOf(context, 'record', 'test'), context).advice).toMatch(/^1 of 2 checklist items are open\..*The sheet only advises/);
+    expect(renderReport(context)).toContain('1 of 2 checklist items are open.');
+  });
+
+  it('after the end: counter against clock, with what may be wrong, and the row of the specimen', async () => {
+    const ended = ['ended: 2026-11-20T09:30:00+01:00', 'counter_start: 100', 'counter_end: 9100', 'counter_multiplier: 1', 'outcome: fracture', 'why: at a "mark", left'];
+    const context = await contextOf(`---\nspecimen: PS-07\nteam: T4\n---\n${givens()}${record(...STARTED, ...ended)}`);
+    const cell = cellOf(context, 'record', 'test');
+    const { verdict, counts } = presentRecord(cell, context);
+    expect(counts.map(({ text }) => text.replaceAll('\u202f', ' '))).toEqual(['30 min 00 s', '9000 cycles ± 0.41', '90 000 cycles ± 20, from the speed typed before the start']);
+    expect(verdict?.agree).toBe(false);
+    expect(verdict?.sentence).toContain('what does one unit of the counter stand for?');
+    const row = recordRow(cell, context);
+    expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,group,S [MPa],N,outcome,date,place,note\nPS-07,T4,300,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
+    expect(renderReport(context)).toContain('Counter and clock differ');
+  });
+});
