@@ -77,10 +77,10 @@ describe('the test record', () => {
 
         // What is typed afterwards changes nothing that was predicted.
         const ratio = await resultNumber(page, 'r_N');
-        await fill(page, 'F', '250 N');
+        await fill(page, 'F', '300 N');
         await expect.poll(() => resultNumber(page, 'N_f')).not.toBe(life);
         expect(await resultNumber(page, 'r_N')).toBe(ratio);
-        await expect.poll(() => says(page)).toMatch(/Load, indicated or from the weights \(F\): 310 N at the start, 250 N now/);
+        await expect.poll(() => says(page)).toMatch(/Load, indicated or from the weights \(F\): 310 N at the start, 300 N now/);
         await record(page).getByText(/^Ended/).first().scrollIntoViewIfNeeded();
         await screenshot(page, `record-ended-${size}`, { fullPage: false });
         await checkAccess(page);
