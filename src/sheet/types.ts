@@ -1,5 +1,8 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { PhotoReading } from './photo/read-photo-cell.ts';
+import type { PhotoCell, RecordCell } from './bench-types.ts';
+import type { CellBase } from './cell-base.ts';
+
+export type * from './bench-types.ts';
 
 /**
  * A worksheet document as a list of segments whose sources, joined, are the document's text byte for byte.
@@ -58,20 +61,6 @@ export type Cell =
   | RemarkCell
   | RecordCell
   | UnknownCell;
-
-interface CellBase {
-  readonly id: string;
-  /**
-   * Keys the sheet does not understand: kept on save, shown as "not understood". Keys inside an option or an item are
-   * told with their place: `option 2: colour`.
-   */
-  readonly unknownKeys: readonly string[];
-  /** Problems of the cell's own text: broken YAML, a missing key, a malformed symbol. */
-  readonly problems: readonly Problem[];
-  readonly label?: string;
-  /** Help or source shown beside the line, plain text. */
-  readonly note?: string;
-}
 
 /** A measured or stated quantity. All fields as typed. */
 export interface GivenCell extends CellBase {
@@ -254,22 +243,6 @@ export interface FigureCell extends CellBase {
   readonly givens?: ReadonlyMap<string, string>;
 }
 
-/** One picture of a fracture surface with what was marked in it. Marks are places in dots of the stored picture, as typed. */
-export interface PhotoCell extends CellBase {
-  readonly kind: 'photo';
-  /** JPEG as base64 in lines; '' where there is none yet. */
-  readonly picture: string;
-  /** Two points and the known length between them: `102,220 911,230 = 8 mm`. */
-  readonly scale?: string;
-  /** Outline of the broken section, and of the final-fracture zone in it: corners of polygons. */
-  readonly outline?: string;
-  readonly final?: string;
-  /** Places where cracks began. */
-  readonly origins?: string;
-  /** What is read from the marks to the symbol that it defines in the sheet. */
-  readonly symbols: ReadonlyMap<PhotoReading, string>;
-}
-
 export interface ChecklistItem {
   readonly text: string;
   /** Time at which it was ticked, ISO 8601 with offset; absent while open. */
@@ -286,25 +259,6 @@ export interface RemarkCell extends CellBase {
   readonly heading: string;
   /** Markdown without HTML. */
   readonly text: string;
-}
-
-/** The record of one test. All as typed; times are ISO 8601 with offset. */
-export interface RecordCell extends CellBase {
-  readonly kind: 'record';
-  /** What `RECORD_TEXTS` names, as far as it is filled in. */
-  readonly texts: ReadonlyMap<string, string>;
-  /** { at, counter, speed, note }, in the order noted. */
-  readonly readings: readonly ReadonlyMap<string, string>[];
-  /** { from, to, why }; without `to` the machine stands still. */
-  readonly pauses: readonly ReadonlyMap<string, string>[];
-  /** What was predicted and what was typed at the start: symbol, or `choice ID`, to text. Empty before the start. */
-  readonly frozen: ReadonlyMap<string, string>;
-  /** Role (`RECORD_WATCHES`) to the symbol of the prediction. */
-  readonly watches: ReadonlyMap<string, string>;
-  /** Role (`RECORD_SYMBOLS`) to the symbol that the record defines. */
-  readonly symbols: ReadonlyMap<string, string>;
-  /** Role (`RECORD_FILLS`) to the given that the record fills after a fracture, as long as nothing is typed there. */
-  readonly fills: ReadonlyMap<string, string>;
 }
 
 /** A kind this version does not know, or a body it can't read: kept as it is. */

@@ -1,0 +1,39 @@
+import type { CellBase } from './cell-base.ts';
+import type { PhotoReading } from './photo/read-photo-cell.ts';
+
+/* Cells that are filled at the bench while a test runs and after it. */
+
+/** One picture of a fracture surface with what was marked in it. Marks are places in dots of the stored picture, as typed. */
+export interface PhotoCell extends CellBase {
+  readonly kind: 'photo';
+  /** JPEG as base64 in lines; '' where there is none yet. */
+  readonly picture: string;
+  /** Two points and the known length between them: `102,220 911,230 = 8 mm`. */
+  readonly scale?: string;
+  /** Outline of the broken section, and of the final-fracture zone in it: corners of polygons. */
+  readonly outline?: string;
+  readonly final?: string;
+  /** Places where cracks began. */
+  readonly origins?: string;
+  /** What is read from the marks to the symbol that it defines in the sheet. */
+  readonly symbols: ReadonlyMap<PhotoReading, string>;
+}
+
+/** The record of one test. All as typed; times are ISO 8601 with offset. */
+export interface RecordCell extends CellBase {
+  readonly kind: 'record';
+  /** What `RECORD_TEXTS` names, as far as it is filled in. */
+  readonly texts: ReadonlyMap<string, string>;
+  /** { at, counter, speed, note }, in the order noted. */
+  readonly readings: readonly ReadonlyMap<string, string>[];
+  /** { from, to, why }; without `to` the machine stands still. */
+  readonly pauses: readonly ReadonlyMap<string, string>[];
+  /** What was predicted and what was typed at the start: symbol, or `choice ID`, to text. Empty before the start. */
+  readonly frozen: ReadonlyMap<string, string>;
+  /** Role (`RECORD_WATCHES`) to the symbol of the prediction. */
+  readonly watches: ReadonlyMap<string, string>;
+  /** Role (`RECORD_SYMBOLS`) to the symbol that the record defines. */
+  readonly symbols: ReadonlyMap<string, string>;
+  /** Role (`RECORD_FILLS`) to the given that the record fills after a fracture, as long as nothing is typed there. */
+  readonly fills: ReadonlyMap<string, string>;
+}
