@@ -48,7 +48,7 @@ describe('a predicted life with the class’s line', () => {
     // and Probability for Engineers, 11-6: from memory; ASTM E739 has the same normal theory).
     const states = await settled(await predicting('least-squares', EXACT));
     expect(away(numberOf(states, 'lg_N'), 5.8196047167702645)).toBeLessThan(1e-11);
-    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_l'), 0.043839424446392994)).toBeLessThan(1e-9);
     expect(away(numberOf(states, 's'), 0.18582542531455049)).toBeLessThan(1e-11);
     expect(away(numberOf(states, 'k_95'), 2.1098155778333156)).toBeLessThan(1e-11);
     expect(numberOf(states, 'u_m')).toBe(0);
@@ -56,14 +56,14 @@ describe('a predicted life with the class’s line', () => {
     expect(away(numberOf(states, 'N_lo'), 261086.6745005629)).toBeLessThan(1e-9);
     expect(away(numberOf(states, 'N_hi'), 1668878.5277188215)).toBeLessThan(1e-9);
     expect(away(numberOf(states, 'k_s'), 10 ** (2.1098155778333156 * 0.18582542531455049))).toBeLessThan(1e-10);
-    expect(away(numberOf(states, 'k_p'), 10 ** (2.1098155778333156 * 0.043839424446392994))).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_l'), 10 ** (2.1098155778333156 * 0.043839424446392994))).toBeLessThan(1e-9);
   });
 
   it('has the parameters’ share √(gᵀ V g) with runouts (maximum likelihood)', async () => {
     // Computed with mpmath (30 digits: Newton on the censored log likelihood, inverse of its Hessian) from the same table.
     const states = await settled(await predicting('maximum-likelihood', EXACT));
     expect(away(numberOf(states, 'lg_N'), 5.883857255680122)).toBeLessThan(1e-9);
-    expect(away(numberOf(states, 'u_p'), 0.04458584288384748)).toBeLessThan(1e-6);
+    expect(away(numberOf(states, 'u_l'), 0.04458584288384748)).toBeLessThan(1e-6);
     expect(away(numberOf(states, 's'), 0.2071259672112516)).toBeLessThan(1e-8);
     // 17 = 19 − 2 degrees of freedom: 2.1098 in any printed table; the enlargement √(19/17).
     expect(away(numberOf(states, 'k_95'), 2.1098155778333156 * Math.sqrt(19 / 17))).toBeLessThan(1e-10);
@@ -74,8 +74,8 @@ describe('a predicted life with the class’s line', () => {
     const states = await settled(document);
     const relative = Math.hypot(3 * (0.02 / 7.5), 3 / 300);
     expect(away(numberOf(states, 'u_m'), (10.771884751 * relative) / Math.LN10)).toBeLessThan(1e-8);
-    expect(away(numberOf(states, 'u_p'), 0.043839424446392994)).toBeLessThan(1e-9);
-    expect(away(numberOf(states, 'u_i'), Math.hypot(numberOf(states, 'u_m'), numberOf(states, 'u_p')))).toBeLessThan(1e-12);
+    expect(away(numberOf(states, 'u_l'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'u_i'), Math.hypot(numberOf(states, 'u_m'), numberOf(states, 'u_l')))).toBeLessThan(1e-12);
     expect(away(uncertaintyOf(states, 'N_f') / numberOf(states, 'N_f'), Math.LN10 * numberOf(states, 'u_i'))).toBeLessThan(1e-9);
     expect(away(numberOf(states, 'k_m'), 10 ** (1.96 * numberOf(states, 'u_m')))).toBeLessThan(1e-12);
     expect(away(numberOf(states, 'U_1'), Math.hypot(1.96 * numberOf(states, 'u_m'), 2.1098155778333156 * Math.hypot(0.043839424446392994, 0.18582542531455049)))).toBeLessThan(1e-9);
@@ -106,9 +106,9 @@ describe('a predicted life with the class’s line', () => {
   it('leaves the estimated and the supplied line as they were', async () => {
     const estimated = await settled(await predicting('least-squares', { line: 'estimated' }));
     expect(away(numberOf(estimated, 'U_1'), 1.96 * Math.hypot(numberOf(estimated, 'u_i'), numberOf(estimated, 's')))).toBeLessThan(1e-12);
-    // A and B each with an uncertainty of its own: u_p² = u²(A) + (x u(B))², x = log10 362.17.
+    // A and B each with an uncertainty of its own: u_l² = u²(A) + (x u(B))², x = log10 362.17.
     const supplied = await settled(await predicting('least-squares', { ...EXACT, d: '7.5 ± 0.02 mm', line: 'supplied', A_0: '31.2 ± 0.05', B_0: '-10 ± 0.02' }));
-    expect(away(numberOf(supplied, 'u_p'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)))).toBeLessThan(1e-9);
+    expect(away(numberOf(supplied, 'u_l'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)))).toBeLessThan(1e-9);
     expect(away(numberOf(supplied, 'u_m'), (10 * 3 * (0.02 / 7.5)) / Math.LN10)).toBeLessThan(1e-9);
     expect(away(numberOf(supplied, 'k_s'), 10 ** (1.96 * 0.2))).toBeLessThan(1e-12);
   });
