@@ -12,7 +12,7 @@ const FIRST_BLOCKS = 16;
 const AT_ONCE = 24;
 const SLICE = 12;
 /** A block that takes longer, ms, follows after the results, one in a task: a chart of a long table does. */
-const HEAVY = 30;
+const HEAVY = 50;
 /** Rest after an edit, ms, before heavy blocks out of view follow. */
 const REST = 600;
 

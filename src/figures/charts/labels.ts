@@ -65,7 +65,7 @@ function leaderLine(place: Point, to: number, gap: number): string {
 }
 
 function fits(box: Area, { left, right, top, bottom }: Layout): boolean {
-  return box.x >= left + 4 && box.x + box.width <= right - 4 && box.y >= top + 8 && box.y + box.height <= bottom - 8;
+  return box.x >= left + 4 && box.x + box.width <= right - 4 && box.y >= top + 4 && box.y + box.height <= bottom - 4;
 }
 
 function touches(box: Area, others: readonly Area[]): boolean {

@@ -53,8 +53,11 @@ function createChart(element: HTMLElement): LiveChart {
   reading.className = 'chart-reading';
   reading.setAttribute('role', 'status');
   reading.setAttribute('aria-live', 'polite');
-  reach.append(paper, ring);
-  element.replaceChildren(reach, reading);
+  // The control lies over the picture, which keeps its own description, and is left out on paper.
+  const stage = document.createElement('div');
+  stage.className = 'chart-stage';
+  stage.append(paper, ring, reach);
+  element.replaceChildren(stage, reading);
 
   const read = (index: number | undefined): void => {
     const point = index === undefined ? undefined : points[index];
