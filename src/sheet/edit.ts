@@ -13,10 +13,10 @@ import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';
-import { setEntries } from './record/set-entries.ts';
-import type { Entries } from './record/set-entries.ts';
+import { setEntries } from './set-entries.ts';
+import type { Entries } from './set-entries.ts';
 import { setKey } from './set-entry.ts';
-import { setGroup, setInGroup } from './set-in-group.ts';
+import { setInGroup } from './set-in-group.ts';
 import { splitText } from './split.ts';
 import { addColumn } from './table/add-column.ts';
 import { editRows } from './table/edit-rows.ts';
@@ -35,11 +35,9 @@ export type EditCommand =
   | { readonly do: 'set keys'; readonly cellId: string; readonly values: ReadonlyMap<string, string | undefined> }
   /** Sets an entry of a group under a key of a cell (a coefficient under `correlated`), or takes it out. */
   | { readonly do: 'set in group'; readonly cellId: string; readonly group: string; readonly key: string; readonly value: string | undefined }
-  /** Sets a whole group under a key of a cell (what was stored of a line), or takes it out. */
-  | { readonly do: 'set group'; readonly cellId: string; readonly group: string; readonly entries: ReadonlyMap<string, string> | undefined }
   /** Adds a column to a table that a formula gives for each row: `lg_N` by `log10(N)`. */
   | { readonly do: 'add column'; readonly cellId: string; readonly key: string; readonly formula: string }
-  /** A whole group, or a whole list of groups, under a key of a cell; taken out where it is empty. */
+  /** A whole group (what was stored of a line), or a whole list of groups, under a key of a cell; taken out where it is empty. */
   | { readonly do: 'set entries'; readonly cellId: string; readonly key: string; readonly entries: Entries }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
@@ -95,10 +93,6 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
         command.key === ''
           ? fail(keyEmptyProblem())
           : setInGroup(body, keysOf(cellKind), command.group, command.key, command.value, lineEnd),
-      );
-    case 'set group':
-      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
-        setGroup(body, keysOf(cellKind), command.group, command.entries, lineEnd),
       );
     case 'add column':
       return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {

@@ -42,21 +42,6 @@ export function setInGroup(
   return readsAs(changed, expected, group) ? ok(changed) : fail(unsafeProblem(group));
 }
 
-/** The body with a whole group set to these entries in their order, or taken out where there are none. Problems: those of `setKey`. */
-export function setGroup(
-  body: string,
-  order: readonly string[],
-  group: string,
-  entries: ReadonlyMap<string, string> | undefined,
-  lineEnd: string,
-): Result<string> {
-  const without = setKey(body, order, group, undefined, lineEnd);
-  return [...(entries ?? [])].reduce<Result<string>>(
-    (changed, [key, value]) => (changed.ok ? setInGroup(changed.value, order, group, key, value, lineEnd) : changed),
-    without,
-  );
-}
-
 /** The cuts that set one entry of a group that stands in the body, or take it out. */
 export function cutsInGroup(
   body: string,

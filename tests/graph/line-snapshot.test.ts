@@ -38,7 +38,7 @@ function holder(snapshot: ReadonlyMap<string, string> | undefined, more = ''): S
   const symbols = ['A', 'B', 'C', 'S_0', 's', 'k_95', 'n', 'failures', 'runouts', 'N_low', 'N_high', 'S_low', 'S_high'];
   const known = snapshot?.get('C') === undefined && snapshot?.get('S_0') === undefined ? symbols.filter((name) => name !== 'C' && name !== 'S_0') : symbols;
   const text = `\`\`\`fit\nid: taken\nlabel: A line\nsymbols:\n${known.map((name) => `  ${name}: ${name}\n`).join('')}\`\`\`\n\n${more}`;
-  const result = applyEdit(parseSheet(text), { do: 'set group', cellId: 'taken', group: 'snapshot', entries: snapshot });
+  const result = applyEdit(parseSheet(text), { do: 'set entries', cellId: 'taken', key: 'snapshot', entries: snapshot ?? new Map() });
   if (!result.ok) throw new Error(result.problem.what);
   return parseSheet(serialiseSheet(result.value));
 }

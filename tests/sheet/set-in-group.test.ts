@@ -38,17 +38,17 @@ describe('set in group', () => {
   });
 });
 
-describe('set group', () => {
+describe('set entries', () => {
   const fit = (body: string) => `\`\`\`fit\n${body}\`\`\`\n`;
-  const setGroup = (body: string, entries: Readonly<Record<string, string>> | undefined): string =>
-    edited(fit(body), { do: 'set group', cellId: 'line', group: 'snapshot', entries: entries === undefined ? undefined : new Map(Object.entries(entries)) });
+  const setSnapshot = (body: string, entries: Readonly<Record<string, string>>): string =>
+    edited(fit(body), { do: 'set entries', cellId: 'line', key: 'snapshot', entries: new Map(Object.entries(entries)) });
 
-  it.each<[string, string, Readonly<Record<string, string>> | undefined, string]>([
+  it.each<[string, string, Readonly<Record<string, string>>, string]>([
     ['makes the group in its place', 'id: line\nnote: Hers.\n', { A: '30', B: '-10' }, 'id: line\nsnapshot:\n  A: 30\n  B: -10\nnote: Hers.\n'],
     ['puts another in its place, entries that it lacks taken out', 'id: line\nsnapshot:\n  A: 1\n  C: 3\nnote: Hers.\n', { B: '2', A: '1' }, 'id: line\nsnapshot:\n  B: 2\n  A: 1\nnote: Hers.\n'],
-    ['takes it out', 'id: line\nsnapshot:\n  A: 1\n  C: 3\nnote: Hers.\n', undefined, 'id: line\nnote: Hers.\n'],
+    ['takes it out', 'id: line\nsnapshot:\n  A: 1\n  C: 3\nnote: Hers.\n', {}, 'id: line\nnote: Hers.\n'],
     ['writes what needs quotation marks', 'id: line\n', { from: 'Bars: 1 # 2', data: '0012' }, 'id: line\nsnapshot:\n  from: "Bars: 1 # 2"\n  data: 0012\n'],
   ])('%s', (_what, before, entries, after) => {
-    expect(setGroup(before, entries)).toBe(fit(after));
+    expect(setSnapshot(before, entries)).toBe(fit(after));
   });
 });

@@ -21,7 +21,8 @@ function entered(document: SheetDocument, settings: Readonly<Record<string, stri
 async function predicting(method: string, settings: Readonly<Record<string, string>>): Promise<SheetDocument> {
   const classSheet = entered(parseSheet(readFileSync('worksheets/sn-line.md', 'utf8')), { method });
   const [line] = await linesOfSheet(classSheet, 'The S-N line of the class', '2026-11-20');
-  const taken = applyEdit(parseSheet(sheetText), { do: 'set group', cellId: 'class-line', group: 'snapshot', entries: line?.snapshot });
+  if (line?.snapshot === undefined) throw new Error(line?.trouble ?? 'no line');
+  const taken = applyEdit(parseSheet(sheetText), { do: 'set entries', cellId: 'class-line', key: 'snapshot', entries: line.snapshot });
   if (!taken.ok) throw new Error(taken.problem.what);
   return entered(taken.value, { line: 'fitted', ...settings });
 }

@@ -118,7 +118,7 @@ async function look(cell: FitCell, file: File, desk: Desk): Promise<void> {
 /** One step of the sheet's history; the words about it are the cell's own. */
 function take(cell: FitCell, snapshot: ReadonlyMap<string, string>, desk: Desk): void {
   desk.settle();
-  if (!desk.apply({ do: 'set group', cellId: cell.id, group: 'snapshot', entries: snapshot }, cell.id)) return;
+  if (!desk.apply({ do: 'set entries', cellId: cell.id, key: 'snapshot', entries: snapshot }, cell.id)) return;
   desk.settle();
   desk.changeUi(cell.id, ({ taking }) => void Object.assign(taking, { isOpen: false, sheets: undefined, told: '' }));
   desk.afterUpdate(() => focusIn(cell, desk));
@@ -127,7 +127,7 @@ function take(cell: FitCell, snapshot: ReadonlyMap<string, string>, desk: Desk):
 
 function drop(cell: FitCell, desk: Desk): void {
   desk.settle();
-  if (!desk.apply({ do: 'set group', cellId: cell.id, group: 'snapshot', entries: undefined }, cell.id)) return;
+  if (!desk.apply({ do: 'set entries', cellId: cell.id, key: 'snapshot', entries: new Map() }, cell.id)) return;
   desk.settle();
   desk.afterUpdate(() => focusIn(cell, desk));
   desk.announce('The line is dropped. Undo brings it back.');

@@ -1,10 +1,10 @@
-import { fail, ok } from '../../core/problem/index.ts';
-import type { Result } from '../../core/problem/index.ts';
-import { applyCuts, entryEnd, newEntry } from '../body-edit.ts';
-import { plainGroup, readsAs } from '../reads-as.ts';
-import type { Plain } from '../reads-as.ts';
-import { columnOf, setKey, unsafeProblem } from '../set-entry.ts';
-import { readBody } from '../yaml-body.ts';
+import { fail, ok } from '../core/problem/index.ts';
+import type { Result } from '../core/problem/index.ts';
+import { applyCuts, entryEnd, newEntry } from './body-edit.ts';
+import { plainGroup, readsAs } from './reads-as.ts';
+import type { Plain } from './reads-as.ts';
+import { columnOf, setKey, unsafeProblem } from './set-entry.ts';
+import { readBody } from './yaml-body.ts';
 
 /** A group of key and text, or a list of such groups. */
 export type Entries = ReadonlyMap<string, string> | readonly ReadonlyMap<string, string>[];
