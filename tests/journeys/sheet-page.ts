@@ -124,7 +124,7 @@ export async function chooseTakeaway(page: Page, name: string): Promise<void> {
 
 /** Brings files in by the file input. */
 export async function bringIn(page: Page, files: string | string[] | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
-  await page.getByLabel('Bring in').setInputFiles(files);
+  await page.getByLabel('Bring in', { exact: true }).setInputFiles(files);
 }
 
 /** The note at the head of the page. */
