@@ -1,4 +1,5 @@
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { LONGEST_DOCUMENT } from '../sheet/index.ts';
 
 /**
  * The document's text inside a report or working file, so that the page can take the file back byte for byte.
@@ -13,7 +14,6 @@ const FORMAT = '1';
 
 /** Larger files are turned away before anything in them is looked at, in UTF-16 code units. */
 const LARGEST_FILE = 64_000_000;
-const LARGEST_DOCUMENT = 4_000_000;
 
 /** The `<template>` element that carries `text`. */
 export function embedDocument(text: string): string {
@@ -67,7 +67,7 @@ export function readEmbedded(content: string, format: string = FORMAT): Result<s
     });
   }
   const text = lines.join('');
-  return text.length > LARGEST_DOCUMENT ? fail(tooLarge('The worksheet in this file', LARGEST_DOCUMENT)) : ok(text);
+  return text.length > LONGEST_DOCUMENT ? fail(tooLarge('The worksheet in this file', LONGEST_DOCUMENT)) : ok(text);
 }
 
 function tooLarge(what: string, limit: number): Problem {

@@ -44,7 +44,7 @@ export type {
   TableSymbol,
   UnknownCell,
 } from './types.ts';
-export { blockLine, parseSheet, serialiseSheet } from './parse.ts';
+export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
 export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';

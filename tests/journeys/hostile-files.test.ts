@@ -32,7 +32,7 @@ describe('hostile files', () => {
       await refused(page, file('else.html', '<!doctype html><title>x</title><script>document.title="hit"</script>'), /does not hold a worksheet/);
       await refused(page, file('notes.txt', 'milk, bread'), /no sheet/);
       await refused(page, file('empty.md', ''), /no sheet/);
-      await refused(page, file('long.md', `---\ntitle: x\n---\n${'0123456789'.repeat(1_000_000)}`), /long|large/);
+      await refused(page, file('long.md', `---\ntitle: x\n---\n${'0123456789'.repeat(1_600_001)}`), /long|large/);
       await refused(page, file('altered.html', report.text.replace(/(<template id="spanlife-document"[^>]*>\[\s*")/, '$1\\')), /damaged/);
       await refused(page, file('cut.html', report.text.slice(0, report.text.indexOf('spanlife-document') + 200)), /does not hold|damaged/);
       await refused(page, file('newer.html', report.text.replace('data-format="1"', 'data-format="2"')), /does not know/);

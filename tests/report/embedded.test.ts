@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { embedDocument, extractDocument, readEmbedded } from '../../src/report/embedded.ts';
 import { reportPage } from '../../src/report/page.ts';
+import { LONGEST_DOCUMENT } from '../../src/sheet/index.ts';
 
 const LONE_SURROGATE = '\ud800';
 
@@ -82,9 +83,16 @@ describe('embedDocument, extractDocument', () => {
     expect(problemCode(file)).toBe(code);
   });
 
+  it('gives back the longest document that a sheet may be', () => {
+    const line = `  K01,steel K,460,81493,fracture,yes,${'x'.repeat(44)}\n`;
+    const text = line.repeat(Math.floor(LONGEST_DOCUMENT / line.length));
+    const result = extractDocument(page(text));
+    expect(result.ok && result.value === text).toBe(true);
+  });
+
   it('refuses what is far too large before looking at it', () => {
     expect(problemCode(' '.repeat(64_000_001))).toBe('file-too-large');
-    expect(problemCode(embedDocument('x'.repeat(4_000_001)))).toBe('file-too-large');
+    expect(problemCode(embedDocument('x'.repeat(LONGEST_DOCUMENT + 1)))).toBe('file-too-large');
   });
 
   // Work that grows with the square of the size would not end within the time allowed.
