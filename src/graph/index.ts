@@ -17,6 +17,7 @@ export type {
 } from './findings/types.ts';
 export { canBeCompared } from './models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
+export { chainOf, evaluateAlong, type AlongOptions, type Chain, type Columns, type Link } from './along.ts';
 export { drawSheet, type Draws } from './draws.ts';
 export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
