@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { deflateRawSync } from 'node:zlib';
-import { createServer, defineConfig, type Plugin } from 'vite';
+import { createServer, defineConfig, transformWithOxc, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 
 const top = dirname(fileURLToPath(import.meta.url));
@@ -107,20 +107,6 @@ function withoutTextToCode(): Plugin {
   };
 }
 
-/** `import text from 'x.md?packed'` gives the file deflated, in base64: a third of its size. `src/app/unpack.ts` unpacks it. */
-function packedText(): Plugin {
-  return {
-    name: 'packed-text',
-    enforce: 'pre',
-    load(id) {
-      const [file, query] = id.split('?');
-      if (query !== 'packed' || file === undefined) return null;
-      this.addWatchFile(file);
-      return `export default ${JSON.stringify(deflateRawSync(readFileSync(file), { level: 9 }).toString('base64'))};`;
-    },
-  };
-}
-
 /** Name of an installed package with its owners, and the words of its licence without them. */
 function licence(folder: string): { readonly owner: string; readonly words: string } {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
@@ -172,7 +158,19 @@ function policy(scripts: readonly string[]): string {
   ].join('; ');
 }
 
-/** Moves the inlined script to the end of the body, writes the policy and holds the page to its size. */
+/** The script as the page carries it: its licences and the few lines that unpack it as they are, itself deflated in base64. */
+async function packedScript(script: string): Promise<{ readonly elements: string; readonly texts: readonly string[] }> {
+  const file = join(top, 'src/app/first-script.ts');
+  const { code } = await transformWithOxc(readFileSync(file, 'utf8'), file);
+  const head = /^\/\*![\s\S]*?\*\//.exec(script)?.[0];
+  if (head === undefined) throw new Error('the script does not begin with its licences');
+  const first = `${head}\n${code}`;
+  const unpacked = script.slice(head.length);
+  const packed = deflateRawSync(unpacked, { level: 9 }).toString('base64');
+  return { texts: [first, unpacked], elements: `<script type="text/plain" id="spanlife-script">${packed}</script>\n<script type="module">${first}</script>\n` };
+}
+
+/** Moves the inlined script to the end of the body and packs it, writes the policy and holds the page to its size. */
 function finishedPage(): Plugin {
   return {
     name: 'finished-page',
@@ -180,7 +178,7 @@ function finishedPage(): Plugin {
     enforce: 'post',
     generateBundle: {
       order: 'post',
-      handler(_options, bundle) {
+      async handler(_options, bundle) {
         const strays = Object.keys(bundle).filter((name) => name !== 'index.html');
         if (strays.length > 0) this.error(`not inlined into the one file: ${strays.join(', ')}`);
         const page = bundle['index.html'];
@@ -194,10 +192,10 @@ function finishedPage(): Plugin {
             return '';
           },
         );
-        if (scripts.some((text) => text.includes('\0'))) return this.error('the script holds a NUL, which the parser would replace');
-        if (scripts.length !== 1) return this.error(`expected one script in the page, found ${scripts.length}`);
-        const elements = scripts.map((text) => `<script type="module">${text}</script>\n`).join('');
-        const meta = `<meta http-equiv="Content-Security-Policy" content="${policy(scripts)}">`;
+        const [script = '', ...more] = scripts;
+        if (script === '' || more.length > 0) return this.error(`expected one script in the page, found ${scripts.length}`);
+        const { elements, texts } = await packedScript(script);
+        const meta = `<meta http-equiv="Content-Security-Policy" content="${policy(texts)}">`;
         const end = withoutScripts.lastIndexOf('</body>');
         if (end < 0) return this.error('the page has no </body>');
         page.source = (withoutScripts.slice(0, end) + elements + withoutScripts.slice(end))
@@ -232,5 +230,5 @@ export default defineConfig({
   },
   // A module worker does not start from a page opened by double click; a classic one does.
   worker: { format: 'iife' },
-  plugins: [packedText(), katexFonts(), withoutTextToCode(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
+  plugins: [katexFonts(), withoutTextToCode(), prerenderedSheet(), licences(), viteSingleFile({ removeViteModuleLoader: true }), finishedPage()],
 });

@@ -8,9 +8,3 @@ declare module '*.css?inline' {
   const text: string;
   export default text;
 }
-
-/** Deflated, in base64. */
-declare module '*.md?packed' {
-  const packed: string;
-  export default packed;
-}

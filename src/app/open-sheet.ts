@@ -1,16 +1,15 @@
-import alternating from '../../worksheets/alternating-bending.md?packed';
-import lever from '../../worksheets/loading-lever.md?packed';
-import materials from '../../worksheets/materials.md?packed';
-import rotating from '../../worksheets/rotating-bending.md?packed';
-import line from '../../worksheets/sn-line.md?packed';
-import specimen from '../../worksheets/specimen.md?packed';
-import staircase from '../../worksheets/staircase.md?packed';
+import alternating from '../../worksheets/alternating-bending.md?raw';
+import lever from '../../worksheets/loading-lever.md?raw';
+import materials from '../../worksheets/materials.md?raw';
+import rotating from '../../worksheets/rotating-bending.md?raw';
+import line from '../../worksheets/sn-line.md?raw';
+import specimen from '../../worksheets/specimen.md?raw';
+import staircase from '../../worksheets/staircase.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
-import { unpack } from './unpack.ts';
 import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
 import { createRowShelf } from './row-shelf.ts';
@@ -81,7 +80,7 @@ export interface FirstSheet {
 
 /** A working file opens its own sheet, in the state last kept here if that differs; the plain page opens the last one kept. */
 export async function firstSheet(carried: Carried, store: ShelfStore | undefined): Promise<FirstSheet> {
-  const text = carried.text.ok ? carried.text.value : await startingText('example');
+  const text = carried.text.ok ? carried.text.value : startingText('example');
   const trouble = carried.text.ok ? {} : { notice: problemSentence(carried.text.problem) };
   if (carried.sheetId === undefined) {
     const [last] = (await store?.list().catch(() => [])) ?? [];
@@ -103,15 +102,15 @@ const SHEETS = { example: rotating, alternating, line, staircase, lever, specime
 /** What another sheet may start from. */
 export type Start = keyof typeof SHEETS | 'blank' | 'blank alternating' | 'empty';
 
-export async function startingText(from: Start): Promise<string> {
+export function startingText(from: Start): string {
   switch (from) {
     case 'empty': return EMPTY_SHEET;
     case 'blank': return blank(rotating);
     case 'blank alternating': return blank(alternating);
-    default: return unpack(SHEETS[from]);
+    default: return SHEETS[from];
   }
 }
 
-async function blank(packed: string): Promise<string> {
-  return serialiseSheet(emptied(parseSheet(await unpack(packed))));
+function blank(text: string): string {
+  return serialiseSheet(emptied(parseSheet(text)));
 }

@@ -19,7 +19,7 @@ export function carriedSheet(page: Document): Carried {
   };
 }
 
-/** The parts of this page that a working file takes along unchanged: style sheets, the script and the policy that knows it. */
+/** The parts of this page that a working file takes along unchanged: style sheets, the script, packed, and the policy that knows it. */
 export interface OwnParts {
   readonly css: string;
   readonly script: { readonly elements: string; readonly policy: string };
@@ -28,7 +28,9 @@ export interface OwnParts {
 /** Read once at the start, before charts and drawings add anything to the page. */
 export function ownParts(page: Document): OwnParts {
   const css = [...page.querySelectorAll('head style')].map((style) => style.textContent ?? '').join('\n');
-  const script = page.querySelector('body > script[type="module"]')?.textContent ?? '';
+  const packed = page.getElementById('spanlife-script')?.textContent ?? '';
+  const first = page.querySelector('body > script[type="module"]')?.textContent ?? '';
+  const elements = `<script type="text/plain" id="spanlife-script">${packed}</script>\n<script type="module">${first}</script>`;
   const policy = page.querySelector('meta[http-equiv="Content-Security-Policy"]')?.getAttribute('content') ?? '';
-  return { css, script: { elements: `<script type="module">${script}</script>`, policy } };
+  return { css, script: { elements, policy } };
 }

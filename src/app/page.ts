@@ -72,7 +72,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     const gone = await store?.read(id);
     if (gone === undefined) return refreshKept();
     await store?.remove(id);
-    if (sheet?.autosave.sheetId() === id) await open(newOpening(await startingText('example')));
+    if (sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')));
     else await refreshKept();
     tell(`“${gone.title}” is deleted from this browser.`, {
       label: 'Put it back',
@@ -107,7 +107,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     duplicate: () => {
       if (sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(sheet.session.document()), true));
     },
-    start: (from) => void startingText(from).then((text) => open(newOpening(text))),
+    start: (from) => void open(newOpening(startingText(from))),
     dismiss: quieten,
   };
 

@@ -1,8 +1,15 @@
-import { readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { inflateRawSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { builtPage, checkAccess, screenshot, sizes, withPage } from './harness.ts';
 
 const html = readFileSync(builtPage, 'utf8');
+const packed = /<script type="text\/plain" id="spanlife-script">([^<]*)<\/script>/.exec(html)?.[1] ?? '';
+const unpacked = inflateRawSync(Buffer.from(packed, 'base64')).toString('utf8');
+const first = /<script type="module">([\s\S]*?)<\/script>/.exec(html)?.[1] ?? '';
 const withoutText = html.replace(/<(script|style|template)\b([^>]*)>[\s\S]*?<\/\1>/g, '<$1$2></$1>');
 
 describe('the built page is one file', () => {
@@ -14,13 +21,13 @@ describe('the built page is one file', () => {
     expect([...styles.matchAll(/url\(\s*["']?([^)"']{0,40})|@import/g)].filter((match) => !/^(data:|#)/.test(match[1] ?? ''))).toEqual([]);
   });
 
-  test('its policy allows its own script and nothing else', () => {
+  test('its policy allows its own script, packed and unpacked, and nothing else', () => {
     const policies = [...withoutText.matchAll(/<meta http-equiv="Content-Security-Policy" content="([^"]*)">/g)].map((match) => match[1] ?? '');
     expect(policies).toHaveLength(1);
     const directives = Object.fromEntries((policies[0] ?? '').split('; ').map((directive) => directive.split(/ (.*)/s).slice(0, 2)));
     expect(directives).toEqual({
       'default-src': "'none'",
-      'script-src': expect.stringMatching(/^'sha256-[A-Za-z0-9+/]{43}='$/),
+      'script-src': [first, unpacked].map((text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`).join(' '),
       'worker-src': 'blob:',
       'style-src': "'unsafe-inline'",
       'font-src': 'data:',
@@ -33,9 +40,18 @@ describe('the built page is one file', () => {
     expect(html.indexOf('Content-Security-Policy')).toBeLessThan(html.search(/<(script|style|link)\b/));
   });
 
-  test('its one script stands last, so that the sheet can be read before it', () => {
-    expect(withoutText.match(/<script\b/g)).toHaveLength(1);
-    expect(withoutText.trimEnd()).toMatch(/<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
+  test('its script stands last, packed and with what unpacks it, so that the sheet can be read before it', () => {
+    expect(withoutText.match(/<script\b/g)).toHaveLength(2);
+    expect(withoutText.trimEnd()).toMatch(/<script type="text\/plain" id="spanlife-script"><\/script>\s*<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
+  });
+
+  test('a damaged file can be read and says what is wrong with it', async () => {
+    const path = join(mkdtempSync(join(tmpdir(), 'spanlife-damaged-')), 'damaged.html');
+    writeFileSync(path, html.replace(packed, packed.slice(0, -4000)));
+    await withPage({ file: path, size: 'phone' }, async ({ page }) => {
+      await page.getByRole('alert').filter({ hasText: 'this file is damaged' }).waitFor();
+      expect(await page.locator('main').innerText()).toContain('Predicted against observed');
+    });
   });
 
   test('fonts come as woff2, and only the faces that formulas use', () => {
