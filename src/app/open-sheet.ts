@@ -3,6 +3,7 @@ import lever from '../../worksheets/loading-lever.md?raw';
 import materials from '../../worksheets/materials.md?raw';
 import rotating from '../../worksheets/rotating-bending.md?raw';
 import line from '../../worksheets/sn-line.md?raw';
+import spanErrors from '../../worksheets/span-errors.md?raw';
 import specimen from '../../worksheets/specimen.md?raw';
 import staircase from '../../worksheets/staircase.md?raw';
 import { problemSentence } from '../core/problem/index.ts';
@@ -97,7 +98,7 @@ export async function firstSheet(carried: Carried, store: ShelfStore | undefined
   };
 }
 
-const SHEETS = { example: rotating, alternating, line, staircase, lever, specimen, materials };
+const SHEETS = { example: rotating, alternating, line, staircase, lever, specimen, 'span errors': spanErrors, materials };
 
 /** What another sheet may start from. */
 export type Start = keyof typeof SHEETS | 'blank' | 'blank alternating' | 'empty';

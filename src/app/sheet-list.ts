@@ -13,6 +13,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
   { from: 'lever', label: 'Loading lever with sliding weights' },
   { from: 'specimen', label: 'The specimen: notch, stress along the axis' },
+  { from: 'span errors', label: 'For the lecture: how errors of span, diameter and load move the life' },
   { from: 'materials', label: 'Materials with their sources' },
   { from: 'empty', label: 'An empty sheet' },
 ];
