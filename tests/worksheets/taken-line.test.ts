@@ -7,7 +7,9 @@ import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import { createSheetGraph, drawSheet, linesOfSheet, type SheetStates } from '../../src/graph/index.ts';
 import { applyEdit, enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
-import { numberOf, sheetText, uncertaintyOf } from './solved.ts';
+import { holds, numberOf, sheetText, uncertaintyOf } from './solved.ts';
+
+const alternatingText = readFileSync('worksheets/alternating-bending.md', 'utf8');
 
 function entered(document: SheetDocument, settings: Readonly<Record<string, string>>): SheetDocument {
   return Object.entries(settings).reduce((sheet, [target, text]) => {
@@ -18,11 +20,11 @@ function entered(document: SheetDocument, settings: Readonly<Record<string, stri
 }
 
 /** The prediction sheet with the class's line, found by this method, and these settings. */
-async function predicting(method: string, settings: Readonly<Record<string, string>>): Promise<SheetDocument> {
+async function predicting(method: string, settings: Readonly<Record<string, string>>, text = sheetText): Promise<SheetDocument> {
   const classSheet = entered(parseSheet(readFileSync('worksheets/sn-line.md', 'utf8')), { method });
   const [line] = await linesOfSheet(classSheet, 'The S-N line of the class', '2026-11-20');
   if (line?.snapshot === undefined) throw new Error(line?.trouble ?? 'no line');
-  const taken = applyEdit(parseSheet(sheetText), { do: 'set entries', cellId: 'class-line', key: 'snapshot', entries: line.snapshot });
+  const taken = applyEdit(parseSheet(text), { do: 'set entries', cellId: 'class-line', key: 'snapshot', entries: line.snapshot });
   if (!taken.ok) throw new Error(taken.problem.what);
   return entered(taken.value, { line: 'fitted', ...settings });
 }
@@ -112,5 +114,44 @@ describe('a predicted life with the class’s line', () => {
     expect(away(numberOf(supplied, 'u_l'), Math.hypot(0.05, 0.02 * Math.log10(362.1659149468908)))).toBeLessThan(1e-9);
     expect(away(numberOf(supplied, 'u_m'), (10 * 3 * (0.02 / 7.5)) / Math.LN10)).toBeLessThan(1e-9);
     expect(away(numberOf(supplied, 'k_s'), 10 ** (1.96 * 0.2))).toBeLessThan(1e-12);
+  });
+});
+
+describe('a predicted life with the class’s line, by a set stroke', () => {
+  /** 3 E t δ/(2 L²) = 362.1659149468908 MPa, the stress of the checks above: δ = 362.16… · 2 · 80²/(3 · 200 000 · 3) mm. */
+  const stroke = (362.1659149468908 * 2 * 80 ** 2) / (3 * 200_000 * 3);
+  const exact = {
+    datum: 'zeroed', z_1: `${-stroke} ± 0 mm`, z_2: `${stroke} ± 0 mm`, L_b: '80 ± 0 mm', t: '3 ± 0 mm', E: '200 ± 0 GPa', mean_stress: 'none',
+  };
+
+  it('has the same life, parameters’ share and interval at the same stress', async () => {
+    const states = await settled(await predicting('least-squares', exact, alternatingText));
+    expect(away(numberOf(states, 'lg_N'), 5.8196047167702645)).toBeLessThan(1e-11);
+    expect(away(numberOf(states, 'u_l'), 0.043839424446392994)).toBeLessThan(1e-9);
+    expect(numberOf(states, 'u_m')).toBeLessThan(1e-12);
+    expect(away(numberOf(states, 'N_lo'), 261086.6745005629)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'N_hi'), 1668878.5277188215)).toBeLessThan(1e-9);
+    expect(away(numberOf(states, 'k_s'), 10 ** (2.1098155778333156 * 0.18582542531455049))).toBeLessThan(1e-10);
+    // The shortest life tested, 52 073 cycles, by the same fit: 5.8196 + 10.7719·log10(362.17/S) = log10 52 073.
+    expect(away(numberOf(states, 'S_top'), 362.1659149468908e6 * 10 ** ((5.8196047167702645 - Math.log10(52_073)) / 10.771884751))).toBeLessThan(1e-8);
+    for (const block of parseSheet(alternatingText).blocks) expect(states.cell(block.id)?.problems ?? [], block.id).toEqual([]);
+  });
+
+  it('tells the measurements from the line: the length counts twice', async () => {
+    const states = await settled(await predicting('least-squares', { ...exact, L_b: '80 ± 0.4 mm', t: '3 ± 0.03 mm' }, alternatingText));
+    expect(away(numberOf(states, 'u_m'), (10.771884751 * Math.hypot(2 * (0.4 / 80), 0.03 / 3)) / Math.LN10)).toBeLessThan(1e-8);
+    expect(away(numberOf(states, 'u_l'), 0.043839424446392994)).toBeLessThan(1e-9);
+    const byStrain = await settled(await predicting('least-squares', { ...exact, L_b: '80 ± 0.4 mm', life_by: 'strain' }, alternatingText));
+    expect(numberOf(byStrain, 'u_l')).toBe(0);
+    expect(numberOf(byStrain, 'u_m')).toBe(numberOf(byStrain, 'u_i'));
+  });
+
+  it('has no life beyond the tested lives, and says that a block lies there', async () => {
+    const gentle = await settled(await predicting('least-squares', { ...exact, z_1: '-1.5 ± 0 mm', z_2: '1.5 ± 0 mm' }, alternatingText));
+    expect(gentle.symbol('N_f')).toMatchObject({ status: 'range', word: 'beyond data' });
+    const usual = await settled(await predicting('least-squares', exact, alternatingText));
+    expect(holds(usual, 'blocks-on-line')).toBe(true);
+    const short = alternatingText.replace('1,5.20,8000', '1,8.20,8000');
+    expect(holds(await settled(await predicting('least-squares', exact, short)), 'blocks-on-line')).toBe(false);
   });
 });
