@@ -9,6 +9,7 @@ import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 const read = (name: string): string => readFileSync(new URL(`../../worksheets/${name}.md`, import.meta.url), 'utf8');
 const BENDING = read('rotating-bending');
 const CLASS = read('sn-line');
+const ALTERNATING = read('alternating-bending');
 
 function chartOf(context: PresentContext, id: string, width = 700) {
   const figure = presentFigure(cellOf(context, 'figure', id), context);
@@ -59,6 +60,29 @@ describe('the S-N chart of the rotating-bending sheet', () => {
     const { svg } = chartOf(await contextOf(BENDING, 'US customary'), 's-n');
     expect(plain(svg)).toContain('/ ksi');
     expect(plain(svg)).not.toContain('MPa');
+  });
+});
+
+describe('the charts of the alternating-bending sheet', () => {
+  test('the specimen stands on the line at its equivalent stress, and in the constant-life diagram at amplitude and mean', async () => {
+    const context = await contextOf(ALTERNATING);
+    expect(plain(chartOf(context, 's-n').points[0]?.tell() ?? '')).toMatch(/^This specimen: 431\.4 MPa, median life 24 800 cycles/);
+    const diagram = chartOf(context, 'constant-life');
+    expect(plain(diagram.sentence)).toMatch(/^This specimen: an amplitude of 419\.6 MPa, with a mean stress of 17\.24 MPa\. By Goodman it has the life of 431\.4 MPa fully reversed, 24 800 cycles by the line/);
+    expect(plain(diagram.svg)).toContain('24 800 cycles by Goodman');
+    const walker = await contextOf(ALTERNATING.replace('chosen: goodman', 'chosen: walker'));
+    expect(plain(chartOf(walker, 'constant-life').svg)).toContain('cycles by Walker');
+    expect(plain(chartOf(await contextOf(ALTERNATING, 'US customary'), 'constant-life').svg)).toContain('/ ksi');
+  });
+
+  test('both keep to themselves what the reader still has to work out', async () => {
+    const context = await contextOf(ALTERNATING.replace('own_working: false', 'own_working: true'));
+    for (const id of ['s-n', 'constant-life']) {
+      const { svg, sentence, points } = chartOf(context, id);
+      expect(points).toEqual([]);
+      expect(`${svg.replace(/<[^>]*>/g, ' ')}${sentence}`).not.toMatch(/431\.4|419\.6|17\.24|24.?800|315/);
+      expect(svg).not.toMatch(/median-line|limit-line|current/);
+    }
   });
 });
 
@@ -128,7 +152,7 @@ describe('charts of a fit', () => {
 describe('other charts', () => {
   test('an unknown drawing names those that are known', async () => {
     const context = await contextOf(fenced('figure', 'id: odd', 'drawing: pie') + step('a', '1', '1'));
-    expect(presentFigure(cellOf(context, 'figure', 'odd'), context).problems[0]?.mend).toBe('Choose one of: free-body, shear-moment, loading-lever, plane-bending, stress-along, stress-along-axis, s-n, residuals, normal-scores, staircase.');
+    expect(presentFigure(cellOf(context, 'figure', 'odd'), context).problems[0]?.mend).toBe('Choose one of: free-body, shear-moment, loading-lever, plane-bending, stress-along, stress-along-axis, s-n, constant-life, residuals, normal-scores, staircase.');
   });
 
   test('a staircase is drawn from what its fit has found', async () => {

@@ -22,6 +22,9 @@ export { standardQuantile } from './life-distribution.ts';
 export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 export { locationAt, parameterNames, type FittedLine } from './line.ts';
 export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
+export {
+  amplitudeOfEqualLife, MEAN_STRESS_CORRECTIONS, type MeanStressConstants, type MeanStressCorrection,
+} from './mean-stress.ts';
 export { nextFactor } from './next-factor.ts';
 export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
 export {

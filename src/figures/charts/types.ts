@@ -1,4 +1,4 @@
-import type { FittedLine, Outcome, Residual } from '../../core/fatigue/index.ts';
+import type { FittedLine, MeanStressConstants, MeanStressCorrection, Outcome, Residual } from '../../core/fatigue/index.ts';
 import type { Run, ValueText } from '../drawings/types.ts';
 import type { Picture } from '../types.ts';
 
@@ -106,6 +106,26 @@ export interface StaircaseData {
   readonly unit: string;
   /** From the unit of the levels, with unit. */
   readonly level: ValueText;
+}
+
+/** A constant-life diagram as plain data; stresses in MPa. What is absent is not drawn. */
+export interface ConstantLifeData {
+  readonly correction: MeanStressCorrection;
+  /** As the sheet words it: `Goodman`. */
+  readonly correctionName: string;
+  readonly constants: MeanStressConstants;
+  /** The specimen: its amplitude with the notch factor, and its mean stress. */
+  readonly specimen?: { readonly amplitude: number; readonly mean: number };
+  /** Fully reversed amplitude of the specimen's life, and of the endurance limit. */
+  readonly reversed?: number;
+  readonly limit?: number;
+  /** Median life of the specimen, cycles. */
+  readonly life?: number;
+  /** Fatigue notch factor by which the amplitude is drawn larger than it is nominally; 1 unless there is a notch. */
+  readonly factor: number;
+  readonly texts: ChartTexts;
+  /** Said where something is withheld. */
+  readonly note?: string;
 }
 
 /** A line of words at the top or under the plot with a mark or a line's swatch before it. */

@@ -1,8 +1,9 @@
 import {
-  normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type ChartOptions, type ResidualData, type StaircaseData,
+  constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type ChartOptions, type ResidualData, type StaircaseData,
 } from '../../figures/charts/index.ts';
 import type { FigureCell, FitCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
+import { constantLifeData } from './constant-life-data.ts';
 import { findCell } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { snData } from './sn-data.ts';
@@ -14,6 +15,7 @@ export type PresentedChart = { readonly chart: (options: ChartOptions) => Chart 
 
 const CHARTS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) => PresentedChart> = new Map([
   ['s-n', presentSn],
+  ['constant-life', (cell: FigureCell, context: PresentContext) => laidOut(constantLifeChart, () => constantLifeData(cell, context))],
   ['residuals', (cell: FigureCell, context: PresentContext) => presentResiduals(residualChart, cell, context)],
   ['normal-scores', (cell: FigureCell, context: PresentContext) => presentResiduals(normalScoreChart, cell, context)],
   ['staircase', presentStaircase],

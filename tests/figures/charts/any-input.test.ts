@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fitLeastSquares, fitMaximumLikelihood, type Outcome, type Residual } from '../../../src/core/fatigue/index.ts';
-import { normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type SnData } from '../../../src/figures/charts/index.ts';
+import { fitLeastSquares, fitMaximumLikelihood, MEAN_STRESS_CORRECTIONS, type Outcome, type Residual } from '../../../src/core/fatigue/index.ts';
+import { constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type SnData } from '../../../src/figures/charts/index.ts';
 import { readSvg } from '../drawings/svg-reading.ts';
 import { snOf, TESTS, TEXTS, type Row } from './chart-data.ts';
 
@@ -85,6 +85,17 @@ describe('whatever the data', () => {
         ...(mean === undefined ? {} : { mean }), ...(next === undefined ? {} : { next }),
       }, { width, idPrefix: 'x' }));
     }), { numRuns: 80 });
+  });
+
+  test('constant-life diagrams, too', () => {
+    const some = fc.option(number, { nil: undefined });
+    const given = (entries: object): object => Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined));
+    const constants = fc.record({ tensile: some, yield: some, oneReversal: some, exponent: some });
+    const specimen = fc.option(fc.record({ amplitude: number, mean: number }), { nil: undefined });
+    const data = fc.record({ correction: fc.constantFrom(...MEAN_STRESS_CORRECTIONS), correctionName: words, factor: fc.double({ min: 1e-3, max: 1e3, noNaN: true }) });
+    fc.assert(fc.property(data, constants, fc.record({ specimen, reversed: some, limit: some, life: some }), fc.integer({ min: 100, max: 1200 }), (fixed, material, rest, width) => {
+      sound(constantLifeChart({ ...fixed, constants: given(material), ...given(rest), texts: TEXTS }, { width, idPrefix: 'x' }));
+    }), { numRuns: 200 });
   });
 
   test('ids begin with the prefix, and two charts share none', () => {

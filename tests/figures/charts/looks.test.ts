@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { fitLeastSquares } from '../../../src/core/fatigue/index.ts';
-import { normalScoreChart, residualChart, snChart, staircaseChart, type Chart } from '../../../src/figures/charts/index.ts';
+import { constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart } from '../../../src/figures/charts/index.ts';
 import { all, readSvg } from '../drawings/svg-reading.ts';
 import { snOf, TESTS, TEXTS } from './chart-data.ts';
 
@@ -18,6 +18,9 @@ function charts(): Chart[] {
     snChart(snOf(many), { width, idPrefix: 'b' }),
     residualChart(data, { width, idPrefix: 'c' }),
     normalScoreChart(data, { width, idPrefix: 'd' }),
+    constantLifeChart({
+      correction: 'gerber', correctionName: 'Gerber', constants: { tensile: 630, yield: 530 }, specimen: { amplitude: 300, mean: 60 }, reversed: 303, limit: 280, factor: 1.2, texts: TEXTS,
+    }, { width, idPrefix: 'f' }),
     staircaseChart({ levels: [300, 280, 300], outcomes: ['fracture', 'runout', 'invalid'], name: String, unit: 'MPa', level: TEXTS.stress, mean: 290, next: 300 }, { width, idPrefix: 'e' }),
   ]);
 }
