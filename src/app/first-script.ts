@@ -4,8 +4,10 @@
  * The build puts this file into the page without its types; nothing imports it.
  */
 async function unpacked(): Promise<string> {
-  const packed = document.getElementById('spanlife-script')?.textContent ?? '';
-  const bytes = Uint8Array.from(atob(packed), (character) => character.charCodeAt(0));
+  const packed = atob(document.getElementById('spanlife-script')?.textContent ?? '');
+  // A loop: `Uint8Array.from` with a function takes fifteen times as long, which a phone would show.
+  const bytes = new Uint8Array(packed.length);
+  for (let i = 0; i < packed.length; i++) bytes[i] = packed.charCodeAt(i);
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('deflate-raw'))).text();
 }
 
