@@ -23,7 +23,7 @@
  */
 export type * from './present/types.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
-export { presentBudget } from './present/budget.ts';
+export { hasBudget, presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
@@ -41,6 +41,7 @@ export { presentRunning } from './present/record-running.ts';
 export type * from './present/record-types.ts';
 export { RECORD_LABELS } from './present/record-words.ts';
 export { openItems } from './present/open-items.ts';
+export { presentRequirements } from './present/requirements.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';

@@ -1,6 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
+import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
 import type { LineShelf } from './line-shelf.ts';
@@ -26,6 +27,7 @@ export interface CellUi {
   editing: { readonly before: string; readonly draft: string | undefined } | undefined;
   /** A remark as it is being typed. */
   writing: string | undefined;
+  readonly budget: BudgetUi;
   readonly table: TableUi;
   readonly taking: TakingUi;
   readonly record: RecordUi;
@@ -50,6 +52,7 @@ export function createCellUi(): CellUi {
     open: new Set(),
     editing: undefined,
     writing: undefined,
+    budget: createBudgetUi(),
     table: createTableUi(),
     taking: createTakingUi(),
     record: createRecordUi(),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { presentBudget, presentResult, presentSymbol, type PresentedResult } from '../../src/report/index.ts';
+import { presentResult, presentSymbol, type PresentedResult } from '../../src/report/index.ts';
 import { parseUnit } from '../../src/core/units/index.ts';
-import { contextOf, fenced, given, step } from './sheet-at.ts';
+import { contextOf, given, step } from './sheet-at.ts';
 
 async function symbol(text: string, name: string, system: 'SI' | 'US customary' = 'SI'): Promise<PresentedResult> {
   const result = presentSymbol(name, await contextOf(text, system));
@@ -79,45 +79,5 @@ describe('presentSymbol', () => {
 
   it('is undefined for a symbol that nobody defines', async () => {
     expect(presentSymbol('x', await contextOf('no cells'))).toBeUndefined();
-  });
-});
-
-describe('presentBudget', () => {
-  it('tells each input\'s part, the largest first', async () => {
-    // y = a b: u(y)² = (b u(a))² + (a u(b))² = (3 · 0.02)² + (2 · 0.04)² = 0.06² + 0.08² = 0.1² (JCGM 100:2008, eq. 10).
-    const context = await contextOf(given('a', '2 ± 0.02 mm', 'mm') + given('b', '3 ± 0.04 N', 'N') + step('y', 'a*b', 'N*mm'));
-    const state = context.states.symbol('y');
-    if (state === undefined) throw new Error('y');
-    expect(presentBudget(state, context)).toEqual([
-      {
-        input: 'b', inputTex: 'b', value: '3.000 N', uncertainty: '0.040 N', sensitivity: '2.00 N·mm/N',
-        contribution: '0.080 N·mm', share: '64 %', parts: { own: expect.closeTo(0.64, 12), shared: 0 },
-      },
-      {
-        input: 'a', inputTex: 'a', value: '2.000 mm', uncertainty: '0.020 mm', sensitivity: '3.00 N·mm/mm',
-        contribution: '0.060 N·mm', share: '36 %', parts: { own: expect.closeTo(0.36, 12), shared: 0 },
-      },
-    ]);
-  });
-
-  it('tells what correlation adds or takes; with the shares it makes the whole', async () => {
-    // y = a + b, u(a) = 3, u(b) = 4, r = −0.5: u(y)² = 9 + 16 − 2 · 0.5 · 3 · 4 = 13 (JCGM 100:2008, eq. 16).
-    const context = await contextOf(
-      given('a', '20 ± 3 N', 'N', 'correlated:', '  b: -0.5') + given('b', '30 ± 4 N', 'N') + step('y', 'a+b', 'N'));
-    const state = context.states.symbol('y');
-    if (state === undefined) throw new Error('y');
-    const rows = presentBudget(state, context);
-    expect(rows.map(({ input, share, covarianceShare }) => [input, share, covarianceShare])).toEqual([
-      ['b', '123 %', '−46 %'], // 16/13 and −6/13
-      ['a', '69 %', '−46 %'], // 9/13
-    ]);
-    expect(rows.reduce((sum, { parts }) => sum + parts.own + parts.shared, 0)).toBeCloseTo(1, 12);
-  });
-
-  it('is empty where there is no value', async () => {
-    const context = await contextOf(fenced('given', 'symbol: x', 'unit: mm'));
-    const state = context.states.symbol('x');
-    if (state === undefined) throw new Error('x');
-    expect(presentBudget(state, context)).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
-import { standardUncertainty } from './estimate.ts';
+import { effectiveDegreesOfFreedom } from './coverage.ts';
+import { fromInput, standardUncertainty } from './estimate.ts';
 import { inputCorrelation, inputUncertainty, mayBeCorrelated } from './input.ts';
 import type { Component, Estimate, Input } from './types.ts';
 
@@ -7,6 +8,8 @@ export interface BudgetLine {
   readonly input: Input;
   /** Of the input. */
   readonly standardUncertainty: number;
+  /** Effective degrees of freedom of the input by itself; infinite where exactly known. */
+  readonly degreesOfFreedom: number;
   /** d(result)/d(input). */
   readonly derivative: number;
   /** Derivative times standard uncertainty, with its sign. */
@@ -49,7 +52,9 @@ export function budget(estimate: Estimate): readonly BudgetLine[] {
       return { component, contribution: part, share: over(part) ** 2 };
     });
     const shares = { share: relative ** 2, covarianceShare: shared, components };
-    return { input, standardUncertainty: u, derivative, contribution, ...shares };
+    // An input by itself is correlated with nothing, so that its degrees of freedom are always claimed.
+    const degreesOfFreedom = effectiveDegreesOfFreedom(fromInput(input)) ?? Infinity;
+    return { input, standardUncertainty: u, degreesOfFreedom, derivative, contribution, ...shares };
   });
   return lines.sort((a, b) => b.share - a.share);
 }

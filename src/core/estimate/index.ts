@@ -24,4 +24,5 @@ export { summariseReadings, type ReadingStatistics } from './readings.ts';
 export { roundByUncertainty, type RoundedValue } from './rounding.ts';
 export { summariseDraws, type DrawSummary } from './summarise-draws.ts';
 export { checkTogether } from './together.ts';
+export { readingsNeeded, whatItTakes, type Requirement } from './what-it-takes.ts';
 export type { Component, Distribution, Estimate, Input, Sensitivity } from './types.ts';

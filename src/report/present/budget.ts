@@ -1,42 +1,156 @@
-import { budget, roundByUncertainty } from '../../core/estimate/index.ts';
+import {
+  budget, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetLine, type Component, type Estimate, type Input,
+} from '../../core/estimate/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
-import type { SymbolState } from '../../graph/types.ts';
-import { figures, decimalText, withUnit, unitText } from './number.ts';
+import type { Unit } from '../../core/units/types.ts';
+import { definingCell } from './lookup.ts';
+import { decimalTex, decimalText, figures, unitText, withUnit, withUnitTex } from './number.ts';
 import { symbolOf } from './symbol.ts';
-import type { PresentContext, PresentedBudgetRow } from './types.ts';
+import type {
+  EvaluationType, PresentContext, PresentedBudget, PresentedBudgetRow, PresentedComponent, PresentedTotal,
+} from './types.ts';
+
+/** Level of confidence unless another is asked for. */
+const USUAL_LEVEL = 0.95;
 
 /**
- * Where the uncertainty of a result comes from, the largest share first (JCGM 100:2008, 4.3 and 5.1); empty for a
+ * Where the uncertainty of a result comes from, the largest share first (JCGM 100:2008, 4.3 and 5.1); undefined for a
  * result without value or without uncertainty. Inputs that are symbols of the sheet are shown in the unit they were typed in.
+ * @param level of confidence of the expanded uncertainty, between 0 and 1
  */
-export function presentBudget(state: SymbolState, context: PresentContext): readonly PresentedBudgetRow[] {
-  if (state.status !== 'value') return [];
+export function presentBudget(symbol: string, context: PresentContext, level = USUAL_LEVEL): PresentedBudget | undefined {
+  const state = context.states.symbol(symbol);
+  if (state?.status !== 'value' || !Number.isFinite(state.estimate.value)) return undefined;
+  const u = standardUncertainty(state.estimate);
+  if (u === 0 || !Number.isFinite(u)) return undefined;
   const unit = counterpart(state.unit, context.system);
   const lines = budget(state.estimate);
   const isCorrelated = lines.some(({ covarianceShare }) => covarianceShare !== 0);
-  return lines.map((line) => {
-    const inputUnit = context.states.symbol(line.input.id)?.unit ?? ONE;
-    const inputName = unitText(inputUnit);
-    const resultName = unitText(unit);
-    const u = intervalFromSI(line.standardUncertainty, inputUnit);
-    const rounded = roundByUncertainty(fromSI(line.input.value, inputUnit), u);
-    const sensitivity = (line.derivative * inputUnit.factor) / unit.factor;
-    return {
-      input: line.input.id,
-      inputTex: symbolOf(line.input.id),
-      value: withUnit(decimalText(rounded.number, rounded.exponent), inputName),
-      uncertainty: withUnit(figures(u, 2), inputName),
-      sensitivity: withUnit(figures(sensitivity, 3), perUnit(resultName, inputName)),
-      contribution: withUnit(figures(intervalFromSI(Math.abs(line.contribution), unit), 2), resultName),
-      share: percent(line.share),
-      ...(isCorrelated ? { covarianceShare: percent(line.covarianceShare) } : {}),
-      parts: { own: line.share, shared: line.covarianceShare },
-    };
-  });
+  const uncertain = lines.filter(({ standardUncertainty: size }) => size > 0);
+  return {
+    symbol,
+    symbolTex: symbolOf(symbol),
+    rows: uncertain.map((line) => presentLine(line, { unit, isCorrelated, context })),
+    isCorrelated,
+    exact: lines.filter(({ standardUncertainty: size }) => size === 0).map(({ input }) => exactTex(input, context)),
+    total: presentTotal(state.estimate, unit, level),
+  };
 }
 
+/** Whether a budget of the symbol would say more than that it is itself. */
+export function hasBudget(symbol: string, { states }: PresentContext): boolean {
+  const state = states.symbol(symbol);
+  if (state?.status !== 'value' || !(standardUncertainty(state.estimate) > 0)) return false;
+  const inputs = [...state.estimate.sensitivities.values()].map(({ input }) => input);
+  return inputs.some(({ id, components }) => id !== symbol || components.length > 1);
+}
+
+interface Around {
+  readonly unit: Unit;
+  readonly isCorrelated: boolean;
+  readonly context: PresentContext;
+}
+
+function presentLine(line: BudgetLine, { unit, isCorrelated, context }: Around): PresentedBudgetRow {
+  const { input } = line;
+  const inputUnit = unitOfInput(input, context);
+  const [inputName, resultName] = [unitText(inputUnit), unitText(unit)];
+  const u = intervalFromSI(line.standardUncertainty, inputUnit);
+  const rounded = roundByUncertainty(fromSI(input.value, inputUnit), u);
+  const contributed = (size: number): string => withUnit(figures(intervalFromSI(Math.abs(size), unit), 2), resultName);
+  const [only, ...more] = input.components;
+  const components = line.components.map(({ component, contribution, share }): PresentedComponent => ({
+    source: component.source,
+    type: component.kind,
+    distribution: distributionWords(component),
+    degreesOfFreedom: freedom(component.degreesOfFreedom),
+    uncertainty: withUnit(figures(intervalFromSI(component.standardUncertainty, inputUnit), 2), inputName),
+    contribution: contributed(contribution),
+    share: percent(share),
+    part: share,
+  }));
+  return {
+    input: input.id,
+    inputTex: symbolOf(input.id),
+    words: wordsOfInput(input, context),
+    value: withUnit(decimalText(rounded.number, rounded.exponent), inputName),
+    uncertainty: withUnit(figures(u, 2), inputName),
+    type: typeOf(input),
+    ...(only === undefined || more.length > 0 ? {} : { distribution: distributionWords(only) }),
+    degreesOfFreedom: freedom(line.degreesOfFreedom),
+    sensitivity: withUnit(figures((line.derivative * inputUnit.factor) / unit.factor, 3), perUnit(resultName, inputName)),
+    contribution: contributed(line.contribution),
+    share: percent(line.share),
+    ...(isCorrelated ? { covarianceShare: percent(line.covarianceShare) } : {}),
+    parts: { own: line.share, shared: line.covarianceShare },
+    components: components.length > 1 ? components.toSorted((a, b) => b.part - a.part) : [],
+  };
+}
+
+function presentTotal(estimate: Estimate, unit: Unit, level: number): PresentedTotal {
+  const name = unitText(unit);
+  const u = intervalFromSI(standardUncertainty(estimate), unit);
+  const rounded = roundByUncertainty(fromSI(estimate.value, unit), u);
+  const { factor, degreesOfFreedom } = coverageInterval(estimate, level);
+  const told = {
+    value: withUnit(decimalText(rounded.number, rounded.exponent), name),
+    uncertainty: withUnit(figures(u, 2), name),
+    ...(estimate.value === 0 ? {} : { relative: percent(standardUncertainty(estimate) / Math.abs(estimate.value)) }),
+    ...(degreesOfFreedom === undefined ? {} : { degreesOfFreedom: freedom(degreesOfFreedom) }),
+    factor: factor.toFixed(2),
+    level: `${Number((100 * level).toPrecision(4))} %`,
+    expanded: withUnit(figures(factor * u, 2), name),
+  };
+  return { ...told, sentence: totalSentence(told) };
+}
+
+function totalSentence({ uncertainty, relative, degreesOfFreedom, factor, level, expanded }: Omit<PresentedTotal, 'sentence'>): string {
+  const size = `Combined standard uncertainty ${uncertainty}${relative === undefined ? '' : ` (${relative} of the value)`}.`;
+  const freedomWords = degreesOfFreedom === undefined
+    ? 'Effective degrees of freedom are not claimed, because some of the inputs are correlated; k is that of the normal distribution.'
+    : `Effective degrees of freedom: ${degreesOfFreedom}.`;
+  return `${size} ${freedomWords} Expanded uncertainty for a level of confidence of ${level}: k = ${factor} times that, ${expanded}.`;
+}
+
+export function unitOfInput(input: Input, { states }: PresentContext): Unit {
+  return states.symbol(input.id)?.unit ?? ONE;
+}
+
+export function wordsOfInput(input: Input, context: PresentContext): string {
+  return definingCell(input.id, context)?.cell.label ?? input.id;
+}
+
+/** An input's standard uncertainty as the budget writes it, times a factor. */
+export function uncertaintyOfInput(input: Input, context: PresentContext, factor = 1): string {
+  const unit = unitOfInput(input, context);
+  return withUnit(figures(intervalFromSI(factor * inputUncertainty(input), unit), 2), unitText(unit));
+}
+
+function exactTex(input: Input, context: PresentContext): string {
+  const unit = unitOfInput(input, context);
+  const { number, exponent } = roundByUncertainty(fromSI(input.value, unit), 0);
+  return `${symbolOf(input.id)} = ${withUnitTex(decimalTex(number, exponent), unit)}`;
+}
+
+function typeOf({ components }: Input): EvaluationType {
+  const has = (kind: 'A' | 'B'): boolean => components.some((component) => component.kind === kind);
+  return has('A') ? (has('B') ? 'A and B' : 'A') : 'B';
+}
+
+function distributionWords({ distribution }: Component): string {
+  return distribution === 't' ? 'Student’s t' : distribution;
+}
+
+function freedom(degreesOfFreedom: number): string {
+  return Number.isFinite(degreesOfFreedom) ? figures(degreesOfFreedom, degreesOfFreedom < 10 ? 2 : 3).replace(/\.0+$/, '') : '∞';
+}
+
+/** A share below this is told as less. */
+const LEAST_SHARE = 1e-4;
+
 /** To the whole percent above a hundred, where a covariance takes from the variance what is too much. */
-function percent(fraction: number): string {
+export function percent(fraction: number): string {
+  if (fraction !== 0 && Math.abs(fraction) < LEAST_SHARE) return fraction > 0 ? '< 0.01 %' : '> −0.01 %';
   return `${figures(100 * fraction, Math.abs(fraction) < 1 ? 2 : 3)} %`;
 }
 

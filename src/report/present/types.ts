@@ -147,29 +147,6 @@ export interface PresentedRemark extends PresentedNotes {
   readonly text: string;
 }
 
-/** One row of an uncertainty budget, in display units. */
-export interface PresentedBudgetRow {
-  readonly input: string;
-  readonly inputTex: string;
-  /** `6.312 mm` */
-  readonly value: string;
-  /** Standard uncertainty of the input: `0.012 mm`. */
-  readonly uncertainty: string;
-  /** Change of the result per change of the input: `−148 MPa/mm`. */
-  readonly sensitivity: string;
-  /** Part of the result's standard uncertainty: `1.8 MPa`. */
-  readonly contribution: string;
-  /** Share of the result's variance: `73 %`. */
-  readonly share: string;
-  /**
-   * What its covariances with other inputs add to the variance or take from it, half of each on either side: `−12 %`.
-   * Absent in a budget without correlated inputs. All shares and covariance shares of a budget make 100 %.
-   */
-  readonly covarianceShare?: string;
-  /** Both as fractions of the variance, to be drawn. */
-  readonly parts: { readonly own: number; readonly shared: number };
-}
-
 /** A column of a table as the page shows it. */
 export interface PresentedColumn {
   /** What edits call it by. */
@@ -255,4 +232,5 @@ export interface PresentedPhoto extends PresentedNotes {
   readonly alternative: string;
 }
 
+export type * from './budget-types.ts';
 export type * from './fit-types.ts';

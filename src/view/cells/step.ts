@@ -6,7 +6,7 @@ import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { answerBlank, answerVerdict } from './answer.ts';
-import { budgetTable } from './budget.ts';
+import { budgetOpener, openedBudgets } from './budget.ts';
 import { derivation, readsList } from './derivation.ts';
 
 /** A derivation step: symbols; the numbers put in; the result, double-underlined. */
@@ -31,7 +31,7 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
     ${problemList(step, partId(cell.id, 'problem'), ui.refused)}
     ${opened ? html`<div class="opened">
       ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
-      ${ui.open.has('budget') ? budgetTable(cell, desk) : nothing}</div>` : nothing}`;
+      ${openedBudgets(cell.id, [cell.symbol], desk)}</div>` : nothing}`;
 }
 
 function symbolsLine(step: PresentedStep): Part {
@@ -66,11 +66,10 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
     desk.changeUi(cell.id, (one) => void (one.open.has(part) ? one.open.delete(part) : one.open.add(part)));
   const opener = (part: OpenPart, words: string): TemplateResult =>
     html`<button type="button" class="quiet" aria-expanded=${String(ui.open.has(part))} @click=${() => toggle(part)}>${words}</button>`;
-  const hasBudget = step.result.kind === 'value' && (step.result.uncertainty ?? step.result.spreadFactor) !== undefined;
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
-      ${opener('derivation', 'back to the inputs')}${hasBudget ? opener('budget', 'uncertainty budget') : nothing}
+      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
     <button type="button" class="quiet" aria-pressed=${String(ui.folded)} @click=${() => desk.changeUi(cell.id, (one) => void (one.folded = !one.folded))}>fold</button>

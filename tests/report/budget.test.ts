@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import { presentBudget, presentRequirements, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
+import { contextOf, fenced, given, step } from './sheet-at.ts';
+
+async function budgetOf(text: string, symbol: string, level?: number): Promise<PresentedBudget> {
+  const budget = presentBudget(symbol, await contextOf(text), level);
+  if (budget === undefined) throw new Error(`${symbol} has no budget`);
+  return budget;
+}
+
+async function requirementsOf(text: string, symbol: string, wanted: string): Promise<PresentedRequirements> {
+  const told = presentRequirements(symbol, wanted, await contextOf(text));
+  if (told === undefined) throw new Error(`${symbol} has no value`);
+  if (!told.ok) throw new Error(told.problem.code);
+  return told.value;
+}
+
+async function refusalOf(text: string, symbol: string, wanted: string): Promise<string> {
+  const told = presentRequirements(symbol, wanted, await contextOf(text));
+  return told === undefined || told.ok ? '' : told.problem.code;
+}
+
+describe('presentBudget', () => {
+  it('tells each input\'s part, the largest first', async () => {
+    // y = a b: u(y)² = (b u(a))² + (a u(b))² = (3 · 0.02)² + (2 · 0.04)² = 0.06² + 0.08² = 0.1² (JCGM 100:2008, eq. 10).
+    const budget = await budgetOf(given('a', '2 ± 0.02 mm', 'mm') + given('b', '3 ± 0.04 N', 'N') + step('y', 'a*b', 'N*mm'), 'y');
+    expect(budget.rows).toMatchObject([
+      {
+        input: 'b', inputTex: 'b', value: '3.000 N', uncertainty: '0.040 N', type: 'B', distribution: 'normal', degreesOfFreedom: '∞',
+        sensitivity: '2.00 N·mm/N', contribution: '0.080 N·mm', share: '64 %', parts: { own: expect.closeTo(0.64, 12), shared: 0 },
+      },
+      {
+        input: 'a', inputTex: 'a', value: '2.000 mm', uncertainty: '0.020 mm', sensitivity: '3.00 N·mm/mm',
+        contribution: '0.060 N·mm', share: '36 %', parts: { own: expect.closeTo(0.36, 12), shared: 0 },
+      },
+    ]);
+    expect(budget.total).toMatchObject({
+      value: '6.00 N·mm', uncertainty: '0.10 N·mm', relative: '1.7 %', degreesOfFreedom: '∞', factor: '1.96', level: '95 %', expanded: '0.20 N·mm',
+    });
+  });
+
+  it('tells what correlation adds or takes; with the shares it makes the whole', async () => {
+    // y = a + b, u(a) = 3, u(b) = 4, r = −0.5: u(y)² = 9 + 16 − 2 · 0.5 · 3 · 4 = 13 (JCGM 100:2008, eq. 16).
+    const { rows, isCorrelated, total } = await budgetOf(
+      given('a', '20 ± 3 N', 'N', 'correlated:', '  b: -0.5') + given('b', '30 ± 4 N', 'N') + step('y', 'a+b', 'N'), 'y');
+    expect(rows.map(({ input, share, covarianceShare }) => [input, share, covarianceShare])).toEqual([
+      ['b', '123 %', '−46 %'], // 16/13 and −6/13
+      ['a', '69 %', '−46 %'], // 9/13
+    ]);
+    expect(rows.reduce((sum, { parts }) => sum + parts.own + parts.shared, 0)).toBeCloseTo(1, 12);
+    expect(isCorrelated).toBe(true);
+    expect(total.degreesOfFreedom).toBeUndefined();
+  });
+
+  it('unfolds an input into its components', async () => {
+    // Four readings, mean 10.01, s² = (2·0.01² + 0)/3…: 10.00, 10.02, 10.01, 10.01 have s = √(0.0002/3) = 0.00816, s/√4 = 0.00408.
+    // The resolution 0.01 mm gives 0.01/√12 = 0.00289 (JCGM 100:2008, F.2.2.1).
+    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.01 mm');
+    const { rows } = await budgetOf(text + step('y', '2*d', 'mm'), 'y');
+    expect(rows[0]).toMatchObject({ type: 'A and B', uncertainty: '0.0050 mm' });
+    expect(rows[0]?.components).toMatchObject([
+      { source: '4 readings', type: 'A', distribution: 'Student’s t', degreesOfFreedom: '3', uncertainty: '0.0041 mm', contribution: '0.0082 mm', share: '67 %' },
+      { source: 'resolution 0.01 mm', type: 'B', distribution: 'rectangular', degreesOfFreedom: '∞', uncertainty: '0.0029 mm', share: '33 %' },
+    ]);
+    // 3 · (0.005/0.00408)⁴ by equation G.2b.
+    expect(rows[0]?.degreesOfFreedom).toBe('6.8');
+  });
+
+  it('names the inputs that were taken as exactly known', async () => {
+    const budget = await budgetOf(given('a', '2 ± 0.02 mm', 'mm') + given('k', '0.5', '1') + step('y', 'a*k', 'mm'), 'y');
+    expect(budget.rows.map(({ input }) => input)).toEqual(['a']);
+    expect(budget.exact).toEqual(['k = 0.5']);
+  });
+
+  it('is none where there is no value', async () => {
+    const context = await contextOf(fenced('given', 'symbol: x', 'unit: mm'));
+    expect(presentBudget('x', context)).toBeUndefined();
+  });
+});
+
+describe('presentRequirements', () => {
+  // y = a + b with u = 3 N and 4 N: u(y) = 5 N.
+  const sum = given('a', '20 ± 3 N', 'N') + given('b', '30 ± 4 N', 'N') + step('y', 'a+b', 'N');
+
+  it('says what each input would need, or that it can\'t do it alone and how far it gets', async () => {
+    // For 4.5 N: u(b)² = 4.5² − 3² = 11.25, u(b) = 3.354; u(a)² = 4.5² − 4² = 4.25, u(a) = 2.06.
+    expect((await requirementsOf(sum, 'y', '4.5 N')).rows.map(({ can, sentence }) => [can, sentence])).toEqual([
+      [true, 'u at most 3.4 N (now 4.0 N), 0.84 times as much.'],
+      [true, 'u at most 2.1 N (now 3.0 N), 0.69 times as much.'],
+    ]);
+    // For 7 % of 50 N = 3.5 N: u(b)² = 12.25 − 9 = 3.25; a can't, since b alone gives 4 N, 8 % of the value.
+    const tighter = await requirementsOf(sum, 'y', '7 %');
+    expect(tighter.wanted).toBe('Wanted: a standard uncertainty of 3.5 N, 7.0 % of the value.');
+    expect(tighter.rows.map(({ can, sentence }) => [can, sentence])).toEqual([
+      [true, 'u at most 1.8 N (now 4.0 N), 0.45 times as much.'],
+      [false, 'can’t do it alone: even if it were known exactly, u would still be 4.0 N (8.0 %).'],
+    ]);
+    expect(tighter.isMet).toBe(false);
+    expect((await requirementsOf(sum, 'y', '6 N')).isMet).toBe(true);
+  });
+
+  it('takes correlated inputs together', async () => {
+    // u² = 3² + 4² + 2·0.5·3·4 = 37 N² for both together, and 1 N² of c: for u = 3.2 N both at √((10.24 − 1)/37) = 0.4997.
+    const { rows } = await requirementsOf(
+      given('a', '20 ± 3 N', 'N', 'correlated:', '  b: 0.5') + given('b', '30 ± 4 N', 'N') + given('c', '5 ± 1 N', 'N') + step('y', 'a+b+c', 'N'), 'y', '3.2 N');
+    expect(rows.map(({ inputs, can }) => [inputs.map(({ input }) => input), can])).toEqual([[['a', 'b'], true], [['c'], false]]);
+    expect(rows[0]?.sentence).toContain('u at most 1.5 N, 2.0 N (now 3.0 N, 4.0 N), 0.50 times as much');
+  });
+
+  it('says how many readings would do it, or that the instrument has to be better', async () => {
+    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.01 mm') + step('y', '2*d', 'mm');
+    // u(d) = 0.004 mm: scatter may give √(0.004² − 0.00289²) = 0.00277; n = 4·(0.00408/0.00277)² = 8.7, hence 9.
+    expect((await requirementsOf(text, 'y', '0.008 mm')).rows[0]?.sentence).toContain('9 readings would give that');
+    // u(d) = 0.0025 mm is less than the resolution alone.
+    expect((await requirementsOf(text, 'y', '0.005 mm')).rows[0]?.sentence).toContain('its instrument has to be better');
+  });
+
+  it('reads a life\'s factor', async () => {
+    // N = k/d with u(d)/d = 2 %: wanted ×/÷ 1.01 is u(N)/N = ln 1.01 = 0.995 %, 0.4975 times as much.
+    const { rows } = await requirementsOf(given('d', '10 ± 0.2 mm', 'mm') + step('N', '1000*unit(mm)/d', '1', 'spread: factor'), 'N', '1.01');
+    expect(rows[0]?.sentence).toBe('u at most 0.10 mm (now 0.20 mm), 0.50 times as much.');
+  });
+
+  it('says in words what it can\'t take', async () => {
+    expect(await refusalOf(sum, 'y', '-1 N')).toBe('wanted-not-positive');
+    expect(await refusalOf(sum, 'y', '0')).toBe('wanted-not-positive');
+    expect(await refusalOf(sum, 'y', '1 mm')).toBe('unit-dimension');
+    expect(await refusalOf(sum, 'y', 'soon')).toBe('number-missing');
+    expect(await refusalOf(given('a', '0 ± 1 N', 'N') + step('y', '2*a', 'N'), 'y', '5 %')).toBe('wanted-share');
+  });
+});
