@@ -54,8 +54,9 @@ function besideGiven({ symbolTex, hidden, result }: PresentedTableSymbol): reado
   return lines.length === 0 ? [] : [html`<p class="uncertainty">${math(`${symbolTex}:`)}</p>`, ...lines];
 }
 
-function headMarkup({ head, label, isFigures }: PresentedColumn): Markup {
-  return html`<th scope="col"${isFigures && html` class="figures"`}${label !== head && html` title="${label}"`}>${head}</th>`;
+function headMarkup({ head, subscripted, label, isFigures }: PresentedColumn): Markup {
+  const [letter, below, rest] = subscripted ?? [head, '', ''];
+  return html`<th scope="col"${isFigures && html` class="figures"`}${label !== head && html` title="${label}"`}>${letter}${below !== '' && html`<sub>${below}</sub>`}${rest}</th>`;
 }
 
 function rowMarkup(row: PresentedRow, places: readonly number[], columns: readonly PresentedColumn[]): Markup {

@@ -1,4 +1,5 @@
 /** Tables and fits as data and as the report prints them. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { applyEdit } from '../../src/sheet/index.ts';
 import { presentTable, renderReport, type PresentedTable } from '../../src/report/index.ts';
@@ -28,6 +29,15 @@ describe('a table as data', () => {
     expect(columns.find(({ typed }) => typed === 'S')?.head).toBe('S / ksi');
     const columnsOfRates = `columns:\n  - key: k\n    label: Stiffness\n    type: quantity\n    unit: N/mm\n`;
     expect((await presented('k\n12\n', columnsOfRates)).columns[0]?.head).toBe('k / (N/mm)');
+  });
+
+  test('the subscript of a quantity stands below the line, on the page as in print', async () => {
+    const columns = 'columns:\n  - key: n_i\n    label: Cycles\n    type: count\n    unit: cycles\n';
+    const table = await presented('n_i\n12\n', columns);
+    expect(table.columns[0]?.head).toBe('n_i / cycles');
+    expect(table.columns[0]?.subscripted).toEqual(['n', 'i', ' / cycles']);
+    expect((await presented(ROWS)).columns.every(({ subscripted }) => subscripted === undefined)).toBe(true);
+    expect(renderReport(await contextOf(readFileSync('worksheets/alternating-bending.md', 'utf8')))).toContain('n<sub>i</sub> / cycles');
   });
 
   test('a row in error is counted, and its marks stand at their cells', async () => {

@@ -2,26 +2,11 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import beams from '../tables/beams.json';
 import damage from '../tables/mean-stress-and-damage.json';
+import { example } from './example.ts';
 import { numberOf, solved } from './solved.ts';
 
 const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
 const KSI = 6.894757293168361; // MPa, from the exact pound-force and inch
-
-interface Expected {
-  readonly value: number | readonly number[];
-  readonly tolerance: { readonly kind: string; readonly value: number };
-}
-
-function example(table: { readonly cases: readonly { readonly id: string; readonly expected: unknown }[] }, id: string) {
-  const found = table.cases.find((entry) => entry.id === id);
-  if (found === undefined) throw new Error(`no case ${id}`);
-  const expected = found.expected as Readonly<Record<string, Expected>>;
-  return (name: string, place = 0): { value: number; off: (value: number) => number } => {
-    const { value, tolerance } = expected[name] ?? { value: Number.NaN, tolerance: { kind: '', value: 0 } };
-    const one = typeof value === 'number' ? value : (value[place] ?? Number.NaN);
-    return { value: one, off: (mine) => Math.abs(mine - one) / (tolerance.kind === 'relative' ? tolerance.value * Math.abs(one) : tolerance.value) };
-  };
-}
 
 /** A strip of 100 mm and 4 mm, E = 200 GPa, as a cantilever: σ = 3 E t δ/(2 L²) makes 1 mm of deflection 120 MPa. */
 function stressed(amplitude: number, mean: number): Record<string, string> {

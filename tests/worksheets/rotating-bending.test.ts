@@ -51,7 +51,7 @@ describe('the rotating-bending sheet', () => {
       }),
       { seed: 20261125, numRuns: 40 },
     );
-  });
+  }, 90_000);
 
   it('propagates stated uncertainties to first order', async () => {
     const values: ChainInputs = {

@@ -104,10 +104,13 @@ function presentColumn({ typed, column, unit, place }: ColumnState): PresentedCo
   const unitName = unit === undefined ? '' : unitText(unit);
   const label = column?.label ?? typed;
   const name = isFigures || column === undefined ? typed : label;
+  const head = unitName === '' ? name : `${name} / ${/[\s·/]/.test(unitName) ? `(${unitName})` : unitName}`;
+  const [, letter, below = ''] = /^([A-Za-z])_(\w+)$/.exec(name) ?? [];
   return {
     typed,
     label,
-    head: unitName === '' ? name : `${name} / ${/[\s·/]/.test(unitName) ? `(${unitName})` : unitName}`,
+    head,
+    ...(letter === undefined ? {} : { subscripted: [letter, below, head.slice(name.length)] }),
     isFigures,
     isDerived: column?.type === 'derived',
     isPresent: place !== undefined || column?.type === 'derived',

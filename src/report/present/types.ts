@@ -153,6 +153,8 @@ export interface PresentedColumn {
   readonly typed: string;
   /** Quantity and unit as a printed report heads a column: `S / MPa`; the label of a column without a unit. */
   readonly head: string;
+  /** The head in three parts, where its quantity has a subscript: `n`, `i`, ` / cycles`. */
+  readonly subscripted?: readonly [letter: string, below: string, rest: string];
   /** The column's label in words: `Stress amplitude`. */
   readonly label: string;
   /** Set to the right and in figures. */

@@ -28,8 +28,8 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       <div class="ruled"><table @focusin=${hand.focus} @focusout=${hand.leave} @input=${hand.type} @keydown=${hand.press} @paste=${hand.paste}
         aria-rowcount=${table.rowCount + 1}>
         <caption>${table.label}</caption>
-        <thead><tr aria-rowindex="1">${table.columns.map(({ head, label, isFigures }) =>
-          html`<th scope="col" class=${isFigures ? 'figures' : nothing} title=${label === head ? nothing : label}>${head}</th>`)}</tr></thead>
+        <thead><tr aria-rowindex="1">${table.columns.map((column) =>
+          html`<th scope="col" class=${column.isFigures ? 'figures' : nothing} title=${column.label === column.head ? nothing : column.label}>${headPart(column)}</th>`)}</tr></thead>
         <tbody>${shown.map((one, i) => row(one, first + i))}</tbody></table></div>
       ${table.gives.map(givenLine)}
       ${pager(look, first, hand, partId(cell.id, 'from'))}
@@ -41,6 +41,11 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };
+}
+
+/** Quantity and unit, with the quantity's subscript below the line. */
+function headPart({ head, subscripted }: PresentedColumn): Part {
+  return subscripted === undefined ? html`${head}` : html`${subscripted[0]}<sub>${subscripted[1]}</sub>${subscripted[2]}`;
 }
 
 /** What the rows give the sheet, below them as a sum stands below its column. */
@@ -68,7 +73,7 @@ function printedParts(table: PresentedTable): { line: Part; margin: Part } {
   const more = table.rowCount - PRINTED_ROWS;
   return {
     line: html`<div class="ruled"><table><caption>${table.label}</caption>
-      <thead><tr>${columns.map(({ head, isFigures }) => html`<th scope="col" class=${isFigures ? 'figures' : nothing}>${head}</th>`)}</tr></thead>
+      <thead><tr>${columns.map((column) => html`<th scope="col" class=${column.isFigures ? 'figures' : nothing}>${headPart(column)}</th>`)}</tr></thead>
       <tbody>${table.rows(0, PRINTED_ROWS).map((row) => html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing}>${columns.map(({ isFigures, place }) =>
         html`<td class=${isFigures ? 'figures' : nothing}>${row.fields[place]?.printed}</td>`)}</tr>`)}</tbody></table></div>
       ${table.gives.map(givenLine)}
