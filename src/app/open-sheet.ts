@@ -11,6 +11,7 @@ import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
+import { drawer } from './drawer.ts';
 import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
 import { createRowShelf } from './row-shelf.ts';
@@ -59,7 +60,7 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
   });
   const lines = createLineShelf({ store, openId: autosave.sheetId, now: () => new Date() });
   const rows = store === undefined ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
-  const mounted = mountSheet(root, session, { lines, ...rows });
+  const mounted = mountSheet(root, session, { lines, drawer, ...rows });
   return {
     session,
     autosave,

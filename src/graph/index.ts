@@ -17,12 +17,15 @@ export type {
 } from './findings/types.ts';
 export { canBeCompared } from './models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
-export { chainOf, evaluateAlong, type AlongOptions, type Chain, type Columns, type Link } from './along.ts';
-export { drawSheet, type Draws } from './draws.ts';
+export {
+  chainOf, drawRequest, drawSheet, evaluateAlong, MOST_DRAWS, startDrawing,
+  type AlongOptions, type Chain, type Columns, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest, type Draws, type Link,
+} from './along/index.ts';
 export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo-node.ts';
+export type { Plan } from './plan.ts';
 export { liveSymbols } from './text-node.ts';
 export {
   numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,

@@ -25,6 +25,7 @@ export type * from './present/types.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { hasBudget, presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
+export { presentDraws, type PresentedDraws } from './present/draws.ts';
 export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentBeside } from './present/models-beside.ts';

@@ -4,6 +4,8 @@ import type { Block, EditCommand } from '../sheet/index.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
+import type { Drawer } from './draws/drawer.ts';
+import { createDrawsUi, type DrawsUi } from './draws/draws-ui.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
 import type { Moved } from './moved.ts';
@@ -32,6 +34,7 @@ export interface CellUi {
   readonly taking: TakingUi;
   readonly record: RecordUi;
   readonly photo: PhotoUi;
+  readonly draws: DrawsUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -40,7 +43,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'measured' | 'models' | 'own option';
+export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option';
 
 export function createCellUi(): CellUi {
   return {
@@ -57,6 +60,7 @@ export function createCellUi(): CellUi {
     taking: createTakingUi(),
     record: createRecordUi(),
     photo: createPhotoUi(),
+    draws: createDrawsUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,
@@ -68,6 +72,8 @@ export interface Desk {
   readonly session: SheetSession;
   /** Where a finished specimen can be sent; absent where nothing is kept. */
   readonly rows?: RowShelf;
+  /** Makes draws; absent where no worker can be had. */
+  readonly drawer?: Drawer;
   readonly context: () => PresentContext;
   /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
   readonly lines?: LineShelf;

@@ -5,6 +5,8 @@ import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
 import { createBlockList } from './block-list.ts';
 import { isShown } from './commands.ts';
+import { cancelDrawing } from './draws/draws-ui.ts';
+import type { Drawer } from './draws/drawer.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
@@ -30,7 +32,8 @@ const SECOND = 1000;
  * soon as all its results are.
  */
 export function mountSheet(
-  root: HTMLElement, session: SheetSession, { lines, rows }: { readonly lines?: LineShelf; readonly rows?: RowShelf } = {},
+  root: HTMLElement, session: SheetSession,
+  { lines, rows, drawer }: { readonly lines?: LineShelf; readonly rows?: RowShelf; readonly drawer?: Drawer } = {},
 ): { dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
@@ -57,6 +60,7 @@ export function mountSheet(
   const desk: Desk = {
     session,
     ...(rows === undefined ? {} : { rows }),
+    ...(drawer === undefined ? {} : { drawer }),
     context: () => context,
     ...(lines === undefined ? {} : { lines }),
     ui,
@@ -193,6 +197,7 @@ export function mountSheet(
   const beginning = setTimeout(begin, 0);
   return {
     dispose: () => {
+      for (const record of uis.values()) cancelDrawing(record.draws);
       stopSession();
       stopKeys();
       lineWatch.dispose();

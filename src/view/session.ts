@@ -1,6 +1,6 @@
 import type { Result } from '../core/problem/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
-import { createSheetGraph, type SheetStates } from '../graph/index.ts';
+import { createSheetGraph, type Plan, type SheetStates } from '../graph/index.ts';
 import { unitSystemOf } from '../report/index.ts';
 import { createHistory, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 
@@ -12,6 +12,8 @@ export interface SheetSession {
   document(): SheetDocument;
   /** The last consistent state; belongs to the document as soon as the listeners have been called. */
   states(): SheetStates;
+  /** The document compiled; goes with the states once the listeners have been called. */
+  plan(): Plan;
   apply(command: EditCommand): Result<SheetDocument>;
   undo(): void;
   redo(): void;
@@ -53,6 +55,7 @@ export function createSession(document: SheetDocument, { now }: SessionDependenc
   return {
     document: () => history.document,
     states: () => graph.states(),
+    plan: () => graph.plan(),
     apply,
     undo: () => step(history.undo()),
     redo: () => step(history.redo()),

@@ -22,17 +22,32 @@ type Factor = readonly (readonly number[])[];
  * @source JCGM 101:2008, 6.4.8 (multivariate normal), 6.4.9 (t).
  */
 export function drawInputs(inputs: readonly Input[], random: Random, count: number): Map<string, Float64Array> {
-  const drawn = new Map(inputs.map((input) => [input.id, new Float64Array(count)]));
-  const columnOf = (input: Input): Float64Array => drawn.get(input.id) ?? new Float64Array(count);
-  for (const cluster of clusters(inputs)) {
-    const columns = cluster.map(columnOf);
-    const common = commonDegreesOfFreedom(cluster);
-    if (cluster.length === 1) cluster.forEach((input, i) => drawInput(input, random, columns[i] ?? new Float64Array()));
-    else if (!hasStated(cluster)) drawPaired(cluster, random, columns);
-    else if (common !== undefined) drawElliptical(cluster, common, random, columns);
-    else drawRanked(cluster, random, columns);
-  }
-  return drawn;
+  const columns = inputs.map(() => new Float64Array(count));
+  inputSource(inputs)(random, columns);
+  return new Map(inputs.map((input, i) => [input.id, columns[i] ?? new Float64Array(count)]));
+}
+
+/** Fills one column for each input, all of one length; call after call they go on with fresh draws. */
+export type InputSource = (random: Random, columns: readonly Float64Array[]) => void;
+
+/** Draws of inputs in blocks, as `drawInputs` makes them at once; a copula puts in order block by block. */
+export function inputSource(inputs: readonly Input[]): InputSource {
+  const fills = clusters(inputs).map((cluster) => {
+    const places = cluster.map((input) => inputs.indexOf(input));
+    const fill = clusterSource(cluster);
+    return (random: Random, columns: readonly Float64Array[]): void => fill(random, places.map((place) => columns[place] ?? new Float64Array()));
+  });
+  return (random, columns) => {
+    for (const fill of fills) fill(random, columns);
+  };
+}
+
+function clusterSource(cluster: readonly Input[]): InputSource {
+  const [only, ...others] = cluster;
+  if (only !== undefined && others.length === 0) return (random, [column = new Float64Array()]) => drawInput(only, random, column);
+  if (!hasStated(cluster)) return pairedSource(cluster);
+  const common = commonDegreesOfFreedom(cluster);
+  return common === undefined ? rankedSource(cluster) : ellipticalSource(cluster, common);
 }
 
 /** Inputs that have to be drawn at once, in the order of their first members. */
@@ -69,49 +84,51 @@ function commonDegreesOfFreedom(cluster: readonly Input[]): number | undefined {
   return each.every((degreesOfFreedom) => degreesOfFreedom === each[0]) ? each[0] : undefined;
 }
 
-function drawPaired(cluster: readonly Input[], random: Random, columns: readonly Float64Array[]): void {
+function pairedSource(cluster: readonly Input[]): InputSource {
   const fromReadings = cluster.map((input) => {
     return { ...input, components: input.components.filter(({ kind }) => kind === 'A') };
   });
   const degreesOfFreedom = fromReadings[0]?.components[0]?.degreesOfFreedom ?? Infinity;
-  drawElliptical(fromReadings, degreesOfFreedom, random, columns);
-  for (const [i, { components }] of cluster.entries()) {
-    addComponents(components.filter(({ kind }) => kind === 'B'), random, columns[i] ?? new Float64Array());
-  }
+  const together = ellipticalSource(fromReadings, degreesOfFreedom);
+  return (random, columns) => {
+    together(random, columns);
+    for (const [i, { components }] of cluster.entries()) {
+      addComponents(components.filter(({ kind }) => kind === 'B'), random, columns[i] ?? new Float64Array());
+    }
+  };
 }
 
-function drawElliptical(
-  cluster: readonly Input[],
-  degreesOfFreedom: number,
-  random: Random,
-  columns: readonly Float64Array[],
-): void {
+function ellipticalSource(cluster: readonly Input[], degreesOfFreedom: number): InputSource {
   const factor = factorOf(cluster);
   const uncertainties = cluster.map(inputUncertainty);
   const normals = new Float64Array(factor[0]?.length ?? 0);
-  for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
-    random.fillNormal(normals);
-    const scale = studentScale(degreesOfFreedom, random);
-    for (const [i, { value }] of cluster.entries()) {
-      const column = columns[i];
-      if (column !== undefined) column[k] = value + (uncertainties[i] ?? 0) * scale * dot(factor[i] ?? [], normals);
+  return (random, columns) => {
+    for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
+      random.fillNormal(normals);
+      const scale = studentScale(degreesOfFreedom, random);
+      for (const [i, { value }] of cluster.entries()) {
+        const column = columns[i];
+        if (column !== undefined) column[k] = value + (uncertainties[i] ?? 0) * scale * dot(factor[i] ?? [], normals);
+      }
     }
-  }
+  };
 }
 
-function drawRanked(cluster: readonly Input[], random: Random, columns: readonly Float64Array[]): void {
+function rankedSource(cluster: readonly Input[]): InputSource {
   const factor = factorOf(cluster);
   const normals = new Float64Array(factor[0]?.length ?? 0);
-  const guides = columns.map((column) => new Float64Array(column.length));
-  for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
-    random.fillNormal(normals);
-    for (const [i, guide] of guides.entries()) guide[k] = dot(factor[i] ?? [], normals);
-  }
-  for (const [i, input] of cluster.entries()) {
-    const column = columns[i] ?? new Float64Array();
-    drawInput(input, random, column);
-    orderAs(guides[i] ?? column, column);
-  }
+  return (random, columns) => {
+    const guides = columns.map((column) => new Float64Array(column.length));
+    for (let k = 0; k < (columns[0]?.length ?? 0); k++) {
+      random.fillNormal(normals);
+      for (const [i, guide] of guides.entries()) guide[k] = dot(factor[i] ?? [], normals);
+    }
+    for (const [i, input] of cluster.entries()) {
+      const column = columns[i] ?? new Float64Array();
+      drawInput(input, random, column);
+      orderAs(guides[i] ?? column, column);
+    }
+  };
 }
 
 /** Rearranges `column` so that its entries are in the same order of size as those of `guide`. */

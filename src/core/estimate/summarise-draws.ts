@@ -1,4 +1,4 @@
-import { orderStatistic } from '../numeric/index.ts';
+import { endValues } from '../numeric/index.ts';
 
 /** What the draws of a result say of it; unit of the draws. */
 export interface DrawSummary {
@@ -7,27 +7,76 @@ export interface DrawSummary {
   /** Ends of the 95 % coverage interval that leaves out as much below as above. */
   readonly low: number;
   readonly high: number;
+  /** The shortest 95 % coverage interval; of several as short, the lowest. */
+  readonly shortest: { readonly low: number; readonly high: number };
 }
 
 const COVERAGE = 0.95;
 
 /**
- * Mean, standard deviation and probabilistically symmetric 95 % interval of draws.
+ * Mean, standard deviation and 95 % intervals of draws.
  * @param values at least 2, no NaN; left as they are
- * @source JCGM 101:2008, 7.6 (estimate, standard uncertainty with M − 1) and 7.7.2 (coverage interval).
+ * @source JCGM 101:2008, 7.6 (estimate, standard uncertainty with M − 1), 7.7.2 and 7.7.4 (coverage intervals).
  */
 export function summariseDraws(values: Float64Array): DrawSummary {
   const count = values.length;
+  const { mean, squares } = momentsOf(values);
+  const inside = Math.round(COVERAGE * count);
+  // The interval from the r-th value runs to the (r + q)-th: all that can be an end lies among the values outside.
+  const outside = Math.max(1, count - inside);
+  const { lowest, highest } = endValues(values, outside);
+  const below = Math.max(1, Math.floor((count - inside + 1) / 2));
+  const at = (ends: Float64Array, place: number): number => ends[Math.min(place, outside) - 1] ?? Number.NaN;
+  let shortest = 1;
+  for (let r = 2; r <= outside; r++) {
+    if (at(highest, r) - at(lowest, r) < at(highest, shortest) - at(lowest, shortest)) shortest = r;
+  }
+  return {
+    mean,
+    standardDeviation: Math.sqrt(squares / (count - 1)),
+    low: at(lowest, below),
+    high: at(highest, below),
+    shortest: { low: at(lowest, shortest), high: at(highest, shortest) },
+  };
+}
+
+/** Mean and sum of squared deviations from it. */
+export function momentsOf(values: Float64Array): { readonly mean: number; readonly squares: number } {
+  const count = values.length;
   const origin = values[0] ?? Number.NaN;
   let sum = 0;
-  for (const value of values) sum += value - origin;
+  for (let i = 0; i < count; i++) sum += (values[i] as number) - origin;
   const mean = origin + sum / count;
   let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
-  const inside = Math.round(COVERAGE * count);
-  const below = Math.max(1, Math.floor((count - inside + 1) / 2));
-  const work = values.slice();
-  const high = orderStatistic(work, Math.min(count, below + inside) - 1);
-  const low = orderStatistic(work, below - 1);
-  return { mean, standardDeviation: Math.sqrt(squares / (count - 1)), low, high };
+  for (let i = 0; i < count; i++) squares += ((values[i] as number) - mean) ** 2;
+  return { mean, squares };
+}
+
+/** How many draws lie in equal steps between two values, and beyond them. */
+export interface Histogram {
+  readonly from: number;
+  readonly to: number;
+  readonly counts: readonly number[];
+  readonly below: number;
+  readonly above: number;
+}
+
+/**
+ * Counts draws in `bins` equal steps from `from` to `to`; a draw on the last edge counts in the last step.
+ * @param values no NaN; @param to above `from`
+ */
+export function histogramOf(values: Float64Array, from: number, to: number, bins: number): Histogram {
+  const counts = Array.from({ length: bins }, () => 0);
+  const perUnit = bins / (to - from);
+  let [below, above] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
+    if (value < from) below++;
+    else if (value > to) above++;
+    else {
+      const bin = Math.min(bins - 1, Math.floor((value - from) * perUnit));
+      counts[bin] = (counts[bin] as number) + 1;
+    }
+  }
+  return { from, to, counts, below, above };
 }

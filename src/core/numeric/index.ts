@@ -7,6 +7,7 @@
  * Invariants: pure functions; plain doubles without units; arguments outside a function's domain give NaN, never an
  * exception; nothing here knows of estimates or of the sheet.
  */
+export { endValues } from './end-values.ts';
 export { erf, erfc } from './error-function.ts';
 export { logGamma } from './gamma.ts';
 export { incompleteBeta, incompleteGamma } from './incomplete.ts';
@@ -14,7 +15,6 @@ export { leastSquares, polynomialLeastSquares, type LinearFit } from './least-sq
 export { maximise, type Expansion, type Maximum } from './maximise.ts';
 export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
 export { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
-export { orderStatistic } from './order-statistic.ts';
 export { integrate } from './quadrature.ts';
 export { createRandom, type Random } from './random.ts';
 export { findPeak, findRoot } from './root.ts';
@@ -24,6 +24,7 @@ export {
   fisherCumulative,
   fisherQuantile,
   studentCumulative,
+  studentDensity,
   studentQuantile,
 } from './sampling-distributions.ts';
 export { scaledChiDensity, scaledChiRange } from './scaled-chi.ts';

@@ -1,4 +1,4 @@
-import { betaKernel, gammaKernel } from './gamma.ts';
+import { betaKernel, gammaKernel, logGamma } from './gamma.ts';
 import { betaTails, gammaTails, type Tails } from './incomplete.ts';
 import { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
 import { positiveQuantile, type PositiveDistribution } from './quantile.ts';
@@ -10,6 +10,14 @@ import { positiveQuantile, type PositiveDistribution } from './quantile.ts';
 
 /** Beyond this, t differs from the normal distribution by less than the first term of its expansion is off. */
 const NEARLY_INFINITE = 1e10;
+
+/** Density of Student's t. */
+export function studentDensity(t: number, degreesOfFreedom: number): number {
+  if (degreesOfFreedom > NEARLY_INFINITE) return normalDensity(t);
+  const half = degreesOfFreedom / 2;
+  const top = Math.exp(logGamma(half + 0.5) - logGamma(half)) / Math.sqrt(Math.PI * degreesOfFreedom);
+  return top * Math.exp(-(half + 0.5) * Math.log1p((t * t) / degreesOfFreedom));
+}
 
 /**
  * Probability that Student's t with the given degrees of freedom is at most t.

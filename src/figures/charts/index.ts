@@ -8,9 +8,10 @@
  * Looks come from `../charts.css` by class names alone, below `svg.drawing.chart`; letters as in the drawings.
  */
 export { constantLifeChart } from './constant-life-chart.ts';
+export { drawsChart } from './draws-chart.ts';
 export { normalScoreChart, residualChart } from './residual-charts.ts';
 export { snChart } from './sn-chart.ts';
 export { staircaseChart } from './staircase-chart.ts';
 export type {
-  Chart, ChartOptions, ChartPoint, ChartSpecimens, ChartTexts, ConstantLifeData, CurrentSpecimen, ResidualData, SnData, StaircaseData, StatedLine,
+  Chart, ChartOptions, ChartPoint, ChartSpecimens, ChartTexts, ConstantLifeData, CurrentSpecimen, DrawsData, ResidualData, SnData, StaircaseData, StatedLine,
 } from './types.ts';

@@ -134,3 +134,30 @@ export interface KeyEntry {
   /** Draws the swatch around a middle at (x, y); at most 26 px wide. */
   readonly swatch: (x: number, y: number) => string;
 }
+
+/** Draws of one result, in its display unit. */
+export interface DrawsData {
+  readonly symbol: string;
+  readonly unit: string;
+  /** What stands across, in words: `Predicted life in cycles`. */
+  readonly title: string;
+  /** The histogram: so many draws in equal steps from one value to another; `count` are those with a value. */
+  readonly from: number;
+  readonly to: number;
+  readonly counts: readonly number[];
+  readonly count: number;
+  /** The value by first order and the density of its distribution. */
+  readonly estimate: number;
+  readonly density: (value: number) => number;
+  /** At most three; the first stands uppermost. */
+  readonly intervals: readonly {
+    /** A whole name for sentences, and a short one for the key. */
+    readonly name: string;
+    readonly key: string;
+    readonly look: 'even' | 'shortest' | 'first-order';
+    readonly low: number;
+    readonly high: number;
+  }[];
+  /** Number with unit. */
+  readonly text: ValueText;
+}

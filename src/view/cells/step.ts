@@ -8,6 +8,7 @@ import { movedMark, note, partId, problemLine, problemList, resultText, uncertai
 import { answerBlank, answerVerdict } from './answer.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
 import { derivation, readsList } from './derivation.ts';
+import { canBeDrawn, drawsPart } from './draws.ts';
 
 /** A derivation step: symbols; the numbers put in; the result, double-underlined. */
 export function stepParts(cell: StepCell, desk: Desk): { number: string; line: Part; margin: Part; state: string } {
@@ -22,7 +23,7 @@ export function stepParts(cell: StepCell, desk: Desk): { number: string; line: P
 }
 
 function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): TemplateResult {
-  const opened = !step.hidden && (ui.open.has('derivation') || ui.open.has('budget'));
+  const opened = !step.hidden && (ui.open.has('derivation') || ui.open.has('budget') || ui.open.has('draws'));
   return html`<p class="label">${step.label}</p>
     ${ui.folded ? nothing : symbolsLine(step)}
     ${ui.folded || ui.numbersHidden || step.hidden || step.numbersTex === undefined ? nothing : html`<div class="numbers" ${setEquation(step.numbersTex)}></div>`}
@@ -31,7 +32,8 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
     ${problemList(step, partId(cell.id, 'problem'), ui.refused)}
     ${opened ? html`<div class="opened">
       ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
-      ${openedBudgets(cell.id, [cell.symbol], desk)}</div>` : nothing}`;
+      ${openedBudgets(cell.id, [cell.symbol], desk)}
+      ${ui.open.has('draws') ? drawsPart(cell, desk) : nothing}</div>` : nothing}`;
 }
 
 function symbolsLine(step: PresentedStep): Part {
@@ -69,7 +71,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
-      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}
+      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
     <button type="button" class="quiet" aria-pressed=${String(ui.folded)} @click=${() => desk.changeUi(cell.id, (one) => void (one.folded = !one.folded))}>fold</button>

@@ -244,7 +244,7 @@ describe('summaries', () => {
   });
   it('few draws, equal draws, a large offset', () => {
     expect(summariseDraws(Float64Array.of(3, 1))).toMatchObject({ mean: 2, low: 1, high: 3 });
-    expect(summariseDraws(new Float64Array(100).fill(7))).toEqual({ mean: 7, standardDeviation: 0, low: 7, high: 7 });
+    expect(summariseDraws(new Float64Array(100).fill(7))).toEqual({ mean: 7, standardDeviation: 0, low: 7, high: 7, shortest: { low: 7, high: 7 } });
     expect(summariseDraws(Float64Array.of(1e9 + 1, 1e9 + 2, 1e9 + 3)).standardDeviation).toBeCloseTo(1, 12);
   });
 });

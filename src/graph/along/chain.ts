@@ -8,10 +8,10 @@
  *     const found = evaluateAlong(chain, new Map([['d', Float64Array.of(0.0060, 0.0062, 0.0064)]]), 3, { wanted: ['N_f'] });
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
-import { standardUncertainty } from '../core/estimate/index.ts';
-import { evaluateBlock, referencedSymbols, type Expression } from '../core/formula/index.ts';
-import type { Plan, PlanNode } from './plan.ts';
-import type { RangeWord, SheetStates } from './types.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import { evaluateBlock, referencedSymbols, type Expression } from '../../core/formula/index.ts';
+import type { Plan, PlanNode } from '../plan.ts';
+import type { RangeWord, SheetStates } from '../types.ts';
 
 /** One symbol of a chain. SI. */
 export interface Link {
@@ -103,7 +103,7 @@ export function evaluateAlong(
   count: number,
   { wanted, within = false }: AlongOptions = {},
 ): Columns {
-  const needed = neededFor(chain, columns, wanted, within);
+  const needed = neededFor(chain, wanted, columns, within);
   const found = new Map<string, Float64Array | number>();
   const present = new Map(chain.links.map((link) => [link.symbol, link]));
   for (const link of chain.links) {
@@ -139,11 +139,11 @@ export function evaluateAlong(
 }
 
 /** What the wanted symbols hang on, themselves included; nothing is asked for behind a column. */
-function neededFor(
+export function neededFor(
   { links }: Chain,
-  columns: ReadonlyMap<string, Float64Array>,
   wanted: readonly string[] | undefined,
-  within: boolean,
+  columns: ReadonlyMap<string, Float64Array> = new Map(),
+  within = false,
 ): ReadonlySet<string> {
   const needed = new Set(wanted ?? links.map(({ symbol }) => symbol));
   for (const link of links.toReversed()) {

@@ -1,8 +1,8 @@
-import { drawInputs, inputUncertainty, type Input } from '../core/estimate/index.ts';
-import type { Random } from '../core/numeric/index.ts';
-import { chainOf, evaluateAlong, type Columns } from './along.ts';
-import type { Plan } from './plan.ts';
-import type { SheetStates } from './types.ts';
+import { drawInputs, inputUncertainty, type Input } from '../../core/estimate/index.ts';
+import type { Random } from '../../core/numeric/index.ts';
+import type { Plan } from '../plan.ts';
+import type { SheetStates } from '../types.ts';
+import { chainOf, evaluateAlong, type Columns } from './chain.ts';
 
 /** Draws of every symbol that has a value; a plain number where nothing in it is uncertain. SI. */
 export type Draws = Columns;
@@ -18,7 +18,8 @@ export function drawSheet(plan: Plan, states: SheetStates, random: Random, count
   return evaluateAlong(chainOf(plan, states), drawn, count, { wanted });
 }
 
-function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {
+/** The inputs of the sheet that have an uncertainty, by the symbols they stand for, in the order of reading. */
+export function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {
   const inputs: Input[] = [];
   for (const symbol of plan.order) {
     const state = states.symbol(symbol);

@@ -1,0 +1,39 @@
+/** The worker that makes draws: a request in, progress and a result out; any other message stops it early. */
+import { startDrawing, type DrawRequest } from '../graph/along/index.ts';
+import type { FromDrawWorker, ToDrawWorker } from './draw-messages.ts';
+
+/** Between two looks at the clock and at what has come in, ms. */
+const SLICE = 40;
+
+interface WorkerScope {
+  onmessage: ((event: { readonly data: ToDrawWorker }) => void) | null;
+  postMessage(message: FromDrawWorker): void;
+}
+
+const scope = globalThis as unknown as WorkerScope;
+let isStopped = false;
+
+scope.onmessage = ({ data }) => {
+  if (data.do === 'draw') make(data.request);
+  else isStopped = true;
+};
+
+function make(request: DrawRequest): void {
+  const drawing = startDrawing(request);
+  // A message to ourselves lets those of the page come in between, without the pause that a timer makes.
+  const { port1, port2 } = new MessageChannel();
+  const slice = (): void => {
+    const until = performance.now() + SLICE;
+    let more = true;
+    while (more && performance.now() < until) more = drawing.advance();
+    if (!more || isStopped) {
+      port1.close();
+      scope.postMessage({ tells: 'done', result: drawing.result() });
+      return;
+    }
+    scope.postMessage({ tells: 'progress', progress: drawing.progress() });
+    port2.postMessage(undefined);
+  };
+  port1.onmessage = slice;
+  slice();
+}

@@ -1,0 +1,101 @@
+import { momentsOf, summariseDraws } from './summarise-draws.ts';
+
+/** Draws in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
+export const STABILITY_BLOCK = 10_000;
+/** The draws are to be this many times steadier than the tolerance that a comparison with first order is held to (8.2). */
+const STEADIER = 5;
+
+/** Digits of u that are to be trusted. */
+export type Digits = 1 | 2;
+
+/**
+ * Half of the last of so many digits of u: numbers closer than that agree.
+ * @param uncertainty standard uncertainty ≥ 0
+ * @source JCGM 101:2008, 7.9.2: u = c·10^l with c a whole number of n digits; δ = ½·10^l.
+ */
+export function numericalTolerance(uncertainty: number, digits: Digits): number {
+  if (!(uncertainty > 0) || uncertainty === Infinity) return 0;
+  let power = Math.floor(Math.log10(uncertainty)) - (digits - 1);
+  if (Math.round(uncertainty / 10 ** power) >= 10 ** digits) power++;
+  return 0.5 * 10 ** power;
+}
+
+/** How far the adaptive procedure is. */
+export interface Stability {
+  readonly blocks: number;
+  /** Twice the standard deviation of the block averages, the largest of those of mean, u and the interval's ends. */
+  readonly spread: number;
+  /** What it must not exceed. */
+  readonly allowed: number;
+  readonly isSteady: boolean;
+}
+
+/** Watches block after block of draws of one result. */
+export interface StabilityWatch {
+  /** @param values one block without NaN; blocks of fewer than two are passed over */
+  add(values: Float64Array): void;
+  state(): Stability;
+}
+
+/**
+ * The adaptive Monte Carlo procedure: of each block its mean, standard deviation and interval ends; it is steady once twice the
+ * standard deviation of each of the four averages is at most a fifth of the numerical tolerance.
+ * Where `hasUncertainty` is false, the draws have no standard deviation (Student's t with one or two degrees of freedom):
+ * then the ends alone count, and a quarter of the interval stands for u in the tolerance.
+ * @source JCGM 101:2008, 7.9.4; a fifth: 8.2 (from memory).
+ */
+export function watchStability(digits: Digits, hasUncertainty = true): StabilityWatch {
+  const quantities = [running(), running(), running(), running()];
+  const [means, deviations, lows, highs] = quantities as [Running, Running, Running, Running];
+  let [count, mean, squares] = [0, 0, 0];
+  const pool = (values: Float64Array): void => {
+    const block = momentsOf(values);
+    const total = count + values.length;
+    const apart = block.mean - mean;
+    squares += block.squares + (apart * apart * count * values.length) / total;
+    mean += (apart * values.length) / total;
+    count = total;
+  };
+  return {
+    add: (values) => {
+      if (values.length < 2) return;
+      pool(values);
+      const { mean: average, standardDeviation, low, high } = summariseDraws(values);
+      means.add(average);
+      deviations.add(standardDeviation);
+      lows.add(low);
+      highs.add(high);
+    },
+    state: () => {
+      const blocks = means.count();
+      const uncertainty = hasUncertainty ? Math.sqrt(squares / (count - 1)) : (highs.mean() - lows.mean()) / 4;
+      const allowed = numericalTolerance(uncertainty, digits) / STEADIER;
+      const watched = hasUncertainty ? quantities : [lows, highs];
+      const spread = Math.max(...watched.map((one) => 2 * Math.sqrt(one.variance() / blocks)));
+      return { blocks, spread, allowed, isSteady: blocks > 1 && spread <= allowed };
+    },
+  };
+}
+
+interface Running {
+  add(value: number): void;
+  count(): number;
+  mean(): number;
+  variance(): number;
+}
+
+/** Mean and variance of numbers as they come (Welford). */
+function running(): Running {
+  let [count, mean, squares] = [0, 0, 0];
+  return {
+    add: (value) => {
+      count++;
+      const apart = value - mean;
+      mean += apart / count;
+      squares += apart * (value - mean);
+    },
+    count: () => count,
+    mean: () => mean,
+    variance: () => (count > 1 ? squares / (count - 1) : Infinity),
+  };
+}

@@ -1,0 +1,26 @@
+/** An interval's two ends. */
+interface Ends {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** How an interval by first order compares with the one by draws. */
+export interface Validation {
+  /** |low end by first order − low end of the draws|, and of the high ends. */
+  readonly lowApart: number;
+  readonly highApart: number;
+  readonly tolerance: number;
+  /** Both are within the tolerance: the first-order interval may be used. */
+  readonly holds: boolean;
+}
+
+/**
+ * Whether an interval by the law of propagation of uncertainty may be used in place of the one that the draws give.
+ * @param tolerance numerical tolerance of u, see `numericalTolerance`
+ * @source JCGM 101:2008, 8.1.3: d_low and d_high, both no larger than δ.
+ */
+export function validateFirstOrder(firstOrder: Ends, drawn: Ends, tolerance: number): Validation {
+  const lowApart = Math.abs(firstOrder.low - drawn.low);
+  const highApart = Math.abs(firstOrder.high - drawn.high);
+  return { lowApart, highApart, tolerance, holds: lowApart <= tolerance && highApart <= tolerance };
+}

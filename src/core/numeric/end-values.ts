@@ -1,0 +1,41 @@
+/** Fewer values than this are sorted at once. */
+const FEW = 5000;
+const SAMPLE = 4000;
+
+/**
+ * The `count` lowest and the `count` highest of the values, each in rising order, without sorting those between.
+ * A sample says below which value the lowest surely lie; only what lies there is sorted.
+ * @param values no NaN; left as they are; @param count whole, 1 … values.length
+ */
+export function endValues(values: Float64Array, count: number): { readonly lowest: Float64Array; readonly highest: Float64Array } {
+  const size = values.length;
+  const sorted = size < FEW || count > size / 4 ? undefined : endsBySample(values, count);
+  if (sorted !== undefined) return sorted;
+  const all = values.slice().sort();
+  return { lowest: all.slice(0, count), highest: all.slice(size - count) };
+}
+
+function endsBySample(values: Float64Array, count: number): ReturnType<typeof endValues> | undefined {
+  const size = values.length;
+  const sample = Float64Array.from({ length: SAMPLE }, (_, i) => values[Math.floor((i * size) / SAMPLE)] ?? Number.NaN).sort();
+  const share = count / size;
+  // Five standard deviations of chance beyond the place itself.
+  const place = Math.min(SAMPLE - 1, Math.ceil(SAMPLE * share + 5 * Math.sqrt(SAMPLE * share * (1 - share))) + 5);
+  const [lowTo, highFrom] = [sample[place] ?? Number.NaN, sample[SAMPLE - 1 - place] ?? Number.NaN];
+  let [low, high] = [0, 0];
+  for (let i = 0; i < size; i++) {
+    const value = values[i] as number;
+    if (value <= lowTo) low++;
+    if (value >= highFrom) high++;
+  }
+  // Too few only where the values come in an order that the sample's steps fall in with.
+  if (low < count || high < count) return undefined;
+  const lowest = new Float64Array(low);
+  const highest = new Float64Array(high);
+  for (let i = 0, l = 0, h = 0; i < size; i++) {
+    const value = values[i] as number;
+    if (value <= lowTo) lowest[l++] = value;
+    if (value >= highFrom) highest[h++] = value;
+  }
+  return { lowest: lowest.sort().slice(0, count), highest: highest.sort().slice(high - count) };
+}

@@ -1,0 +1,162 @@
+import {
+  coverageInterval, numericalTolerance, roundByUncertainty, standardUncertainty, validateFirstOrder, type DrawSummary, type Estimate,
+  type Histogram, type RoundedValue, type Validation,
+} from '../../core/estimate/index.ts';
+import { normalDensity, studentDensity } from '../../core/numeric/index.ts';
+import { counterpart, fromSI, intervalFromSI, type Unit } from '../../core/units/index.ts';
+import { drawsChart, type Chart, type ChartOptions, type DrawsData } from '../../figures/charts/index.ts';
+import type { DrawnResult } from '../../graph/index.ts';
+import type { SymbolState } from '../../graph/types.ts';
+import { definingCell } from './lookup.ts';
+import { atSamePlace, decimalText, figures, unitText, withUnit } from './number.ts';
+import type { PresentContext } from './types.ts';
+
+/** What draws say of a result, beside what first order says. */
+export interface PresentedDraws {
+  readonly rows: readonly { readonly head: string; readonly drawn: string; readonly firstOrder: string }[];
+  /** Whether the first-order interval may be used; `untold` where the draws cannot tell. */
+  readonly verdict: { readonly holds: boolean | 'untold'; readonly sentence: string };
+  /** The same of the interval as a factor, for lives. */
+  readonly factorVerdict?: { readonly holds: boolean | 'untold'; readonly sentence: string };
+  /** How many draws, how they ended, what had no value. */
+  readonly facts: readonly string[];
+  readonly chart?: (options: ChartOptions) => Chart;
+  /** One sentence for those who do not see it. */
+  readonly spoken: string;
+}
+
+interface Ends {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * The draws of a result with its first-order interval beside them and whether that one may be used (JCGM 101:2008, clause 8).
+ * Undefined where there is nothing to compare: no value, or draws without values.
+ */
+export function presentDraws(drawn: DrawnResult, state: SymbolState, context: PresentContext): PresentedDraws | undefined {
+  const { summary } = drawn;
+  if (state.status !== 'value' || summary === undefined) return undefined;
+  const { estimate } = state;
+  const unit = counterpart(state.unit, context.system);
+  const name = unitText(unit);
+  const isFactor = spreadOf(drawn.symbol, context) && estimate.value > 0;
+  const { low, high, factor } = coverageInterval(estimate);
+  const u = standardUncertainty(estimate);
+  const ofDraws = drawn.hasUncertainty ? summary.standardDeviation : (summary.high - summary.low) / 4;
+  const rounded = roundByUncertainty(fromSI(summary.mean, unit), finite(intervalFromSI(ofDraws, unit)));
+  const write = (si: number): string => atSamePlace(fromSI(si, unit), rounded);
+  const interval = (ends: Ends): string => `${write(ends.low)} to ${write(ends.high)}`;
+  const asFactor = { low: estimate.value * Math.exp((-factor * u) / estimate.value), high: estimate.value * Math.exp((factor * u) / estimate.value) };
+  const words = { interval: (ends: Ends) => withUnit(interval(ends), name), size: (si: number) => withUnit(figures(intervalFromSI(si, unit), 2), name) };
+  const tolerance = numericalTolerance(ofDraws, drawn.digits);
+  const data = drawn.histogram === undefined ? undefined : chartData(drawn, drawn.histogram, summary, estimate, unit, context, rounded);
+  const verdict = verdictOf(drawn, validateFirstOrder({ low, high }, summary, tolerance), words, isFactor ? ' as ±' : '');
+  return {
+    rows: [
+      { head: 'mean of the draws; value', drawn: drawn.hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
+      { head: 'standard uncertainty', drawn: drawn.hasUncertainty ? uncertaintyText(rounded) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
+      { head: '95 % interval, as many left out below as above', drawn: interval(summary), firstOrder: interval({ low, high }) },
+      ...(isFactor ? [{ head: 'the same, first order as a factor ×/÷', drawn: interval(summary), firstOrder: interval(asFactor) }] : []),
+      { head: 'shortest 95 % interval', drawn: interval(summary.shortest), firstOrder: '' },
+    ].map((row) => ({ ...row, drawn: row.drawn === 'none' ? row.drawn : withUnit(row.drawn, name), firstOrder: row.firstOrder === '' ? '' : withUnit(row.firstOrder, name) })),
+    verdict,
+    ...(isFactor ? { factorVerdict: factorVerdictOf(drawn, { low: asFactor.low, high: asFactor.high }, summary, words) } : {}),
+    facts: factsOf(drawn, words.size),
+    ...(data === undefined ? {} : { chart: (options: ChartOptions) => drawsChart(data, options) }),
+    spoken: `Drawn: 95 % interval ${words.interval(summary)}. ${verdict.sentence}`,
+  };
+}
+
+/** The histogram in the display unit, with the density that first order supposes: normal, or t with its degrees of freedom. */
+function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummary, first: Estimate, unit: Unit, context: PresentContext, rounded: RoundedValue): DrawsData {
+  const name = unitText(unit);
+  const at = (si: number): number => fromSI(si, unit);
+  const shown = ({ low, high }: Ends): Ends => ({ low: at(low), high: at(high) });
+  const [middle, scale] = [at(first.value), intervalFromSI(standardUncertainty(first), unit)];
+  const ends = coverageInterval(first);
+  const { degreesOfFreedom: freedom } = ends;
+  const density = freedom === undefined || freedom === Infinity ? normalDensity : (z: number) => studentDensity(z, freedom);
+  const label = definingCell(drawn.symbol, context)?.cell.label ?? drawn.symbol;
+  return {
+    symbol: drawn.symbol, unit: name, title: name === '' ? label : `${label} in ${name}`,
+    from: at(histogram.from), to: at(histogram.to), counts: histogram.counts, count: drawn.count - drawn.withoutValue,
+    estimate: middle,
+    density: (value) => density((value - middle) / scale) / scale,
+    intervals: [
+      { name: '95 % interval of the draws', key: '95 % interval', look: 'even', ...shown(summary) },
+      { name: 'Shortest 95 % interval', key: 'shortest', look: 'shortest', ...shown(summary.shortest) },
+      { name: '95 % interval by first order', key: 'by first order', look: 'first-order', ...shown(ends) },
+    ],
+    text: (value) => withUnit(atSamePlace(value, rounded), name),
+  };
+}
+
+function spreadOf(symbol: string, context: PresentContext): boolean {
+  const cell = definingCell(symbol, context)?.cell;
+  return cell?.kind === 'step' && cell.spread === 'factor';
+}
+
+function finite(value: number): number {
+  return Number.isFinite(value) ? value : 0;
+}
+
+function uncertaintyText({ uncertainty, exponent }: RoundedValue): string {
+  return uncertainty === undefined ? '0' : decimalText(uncertainty, exponent);
+}
+
+interface Words {
+  readonly interval: (ends: Ends) => string;
+  readonly size: (si: number) => string;
+}
+
+function verdictOf(drawn: DrawnResult, validation: Validation, words: Words, as: string): PresentedDraws['verdict'] {
+  const { summary, stability } = drawn;
+  if (summary === undefined) throw new Error('no draws to judge by');
+  const { lowApart, highApart, tolerance, holds } = validation;
+  const apart = `Its ends lie ${words.size(lowApart)} and ${words.size(highApart)} from those of the draws, where at most ${words.size(tolerance)} is allowed`;
+  // An end of the draws is itself known only so well; nearer to the limit than that, they can't tell.
+  const doubt = stability.blocks > 1 ? stability.spread : Infinity;
+  if (Math.abs(Math.max(lowApart, highApart) - tolerance) < doubt && !(stability.isSteady)) {
+    return { holds: 'untold', sentence: `These draws can't tell yet whether the first-order interval${as} may be used. ${apart}, and chance alone moves them by ${Number.isFinite(doubt) ? words.size(doubt) : 'more than that'}. Draw more.` };
+  }
+  return holds
+    ? { holds, sentence: `The first-order interval${as} may be used. ${apart}: half of the last of ${drawn.digits === 1 ? 'the one digit' : 'the two digits'} of u that count.` }
+    : { holds, sentence: `Don't use the first-order interval${as} here. ${apart}. Use the interval of the draws, ${words.interval(summary)}.` };
+}
+
+/** A factor is a ± of the logarithm: the same comparison there. */
+function factorVerdictOf(drawn: DrawnResult, first: Ends, { low, high }: Ends, words: Words): PresentedDraws['verdict'] {
+  if (!(low > 0)) return { holds: false, sentence: 'As a factor it does not hold either: some draws are zero or below.' };
+  const log = ({ low: a, high: b }: Ends): Ends => ({ low: Math.log(a), high: Math.log(b) });
+  const drawnLog = log({ low, high });
+  const tolerance = numericalTolerance((drawnLog.high - drawnLog.low) / 4, drawn.digits);
+  const { holds } = validateFirstOrder(log(first), drawnLog, tolerance);
+  return {
+    holds,
+    sentence: holds
+      ? `As a factor, ×/÷, it may be used: ${words.interval(first)}. The logarithm of this result goes nearly straight with its inputs.`
+      : `As a factor, ×/÷, it would be ${words.interval(first)}, which also differs from the draws by more than is allowed.`,
+  };
+}
+
+function factsOf(drawn: DrawnResult, size: (si: number) => string): string[] {
+  const { count, withoutValue, stability, ended, hasUncertainty, digits } = drawn;
+  const of = digits === 1 ? 'the first digit' : 'two digits';
+  const steadiness = Number.isFinite(stability.spread) ? ` Chance still moves a number by up to ${size(stability.spread)}.` : '';
+  const how = {
+    steady: `Mean, u and both ends are steady to ${of} of u.`,
+    count: `So many were asked for.${stability.isSteady ? '' : steadiness}`,
+    most: `More are not made in one go.${steadiness}`,
+    stopped: `Stopped early.${steadiness}`,
+  }[ended];
+  return [
+    `${grouped(count)} draws, seed ${drawn.seed}. ${how}`,
+    ...(withoutValue === 0 ? [] : [`${grouped(withoutValue)} draws gave no value (a root of a negative number, a division by zero) and are left out.`]),
+    ...(hasUncertainty ? [] : ['One of the inputs rests on two or three readings only. Such draws have no standard deviation (Student’s t with one or two degrees of freedom); their interval stands. One more reading helps most.']),
+  ];
+}
+
+function grouped(count: number): string {
+  return decimalText(String(count), 0);
+}

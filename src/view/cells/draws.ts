@@ -1,0 +1,114 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
+import { inputUncertainty } from '../../core/estimate/index.ts';
+import type { DrawnResult, SymbolState } from '../../graph/index.ts';
+import { presentDraws, type PresentedDraws } from '../../report/index.ts';
+import type { StepCell } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import type { DrawsUi } from '../draws/draws-ui.ts';
+import { keepDrawn } from '../draws/keep-drawn.ts';
+import { chartAt } from '../figures/live-chart.ts';
+import { partId, raised, type Part } from '../parts.ts';
+
+const LARGEST_SEED = 2 ** 32 - 1;
+
+/** Whether a result hangs on anything uncertain, be it only beyond first order. */
+export function canBeDrawn(symbol: string, desk: Desk): boolean {
+  const state = desk.context().states.symbol(symbol);
+  return state?.status === 'value' && [...state.estimate.sensitivities.values()].some(({ input }) => inputUncertainty(input) > 0);
+}
+
+/** Draws of a result: histogram with both intervals, numbers beside those of first order, and what follows from it. */
+export function drawsPart(cell: StepCell, desk: Desk): Part {
+  const state = desk.context().states.symbol(cell.symbol);
+  if (state?.status !== 'value') return nothing;
+  if (desk.drawer === undefined) return html`<p class="help">This page can’t make draws.</p>`;
+  keepDrawn(cell.id, cell.symbol, state, desk);
+  const { draws } = desk.ui(cell.id);
+  const { drawn } = draws;
+  const presented = drawn === undefined ? undefined : presentedOf(drawn.result, drawn.state, desk);
+  const label = cell.label ?? cell.symbol;
+  return html`<div class="draws" role="region" aria-label=${`Draws of ${label}`}>
+    <p class="heading">Draws (Monte Carlo, JCGM 101)</p>
+    ${settings(cell.id, draws, desk)}
+    ${underWay(draws, state, desk)}
+    ${drawn !== undefined && presented === undefined ? html`<p class="help">None of the draws gave a value.</p>` : nothing}
+    ${presented === undefined ? nothing : html`<div class=${drawn?.state === state ? 'drawn-result' : 'drawn-result outdated'}>${resultParts(cell, presented, label)}</div>`}
+  </div>`;
+}
+
+const known = new WeakMap<DrawnResult, { readonly system: string; readonly presented: PresentedDraws | undefined }>();
+
+/** The same draws give the same object, so that their chart is drawn once. */
+function presentedOf(result: DrawnResult, state: SymbolState, desk: Desk): PresentedDraws | undefined {
+  const { system } = desk.context();
+  let one = known.get(result);
+  if (one?.system !== system) {
+    one = { system, presented: presentDraws(result, state, desk.context()) };
+    known.set(result, one);
+  }
+  return one.presented;
+}
+
+function settings(blockId: string, draws: DrawsUi, desk: Desk): TemplateResult {
+  const change = (how: (one: DrawsUi) => void): void => desk.changeUi(blockId, (ui) => how(ui.draws));
+  const typed = (event: Event): void => {
+    const text = (event.currentTarget as HTMLInputElement).value.trim();
+    const isSeed = /^\d{1,10}$/.test(text) && Number(text) <= LARGEST_SEED;
+    change((one) => {
+      one.refusedSeed = isSeed ? undefined : text;
+      if (isSeed) one.seed = Number(text);
+    });
+  };
+  const seedId = partId(blockId, 'seed');
+  const digitsId = partId(blockId, 'digits');
+  return html`<div class="draws-settings">
+    <span><label for=${digitsId}>steady to</label>
+      <select id=${digitsId} @change=${(event: Event) => change((one) => void (one.digits = (event.currentTarget as HTMLSelectElement).value === '1' ? 1 : 2))}>
+        <option value="1" ?selected=${draws.digits === 1}>1 digit of u</option><option value="2" ?selected=${draws.digits === 2}>2 digits of u</option>
+      </select></span>
+    <span><label for=${seedId}>seed</label>
+      <input id=${seedId} inputmode="numeric" autocomplete="off" .value=${draws.refusedSeed ?? String(draws.seed)} @change=${typed}
+        aria-invalid=${draws.refusedSeed === undefined ? nothing : 'true'} aria-describedby=${draws.refusedSeed === undefined ? nothing : `${seedId}-told`}></span>
+    <button type="button" class="quiet" @click=${() => change((one) => {
+      one.refusedSeed = undefined;
+      one.seed = (one.seed + 1) % (LARGEST_SEED + 1);
+    })}>another seed</button>
+    ${draws.refusedSeed === undefined ? nothing : html`<p class="help" id=${`${seedId}-told`}>A seed is a whole number from 0 to ${raised('4 294 967 295')}. The draws of seed ${draws.seed} stand.</p>`}
+  </div>`;
+}
+
+function underWay({ inHand, progress, drawn, hasFailed }: DrawsUi, state: SymbolState, desk: Desk): Part {
+  if (hasFailed) return html`<p class="help">The browser did not let the draws be made. First order stands alone here.</p>`;
+  const outdated = drawn === undefined || drawn.state === state ? nothing
+    : html`<p class="help outdated-words">The sheet has changed: these are the draws from before. New ones are being made.</p>`;
+  if (inHand === undefined) return outdated;
+  const share = progress === undefined ? 0 : Math.min(1, progress.count / Math.max(1, progress.expected));
+  return html`${outdated}<p class="draws-progress"><progress max="1" value=${share.toFixed(3)} aria-label="Draws made"></progress>
+    <span>${progress === undefined ? 'drawing' : `${grouped(progress.count)} draws so far`}</span>
+    <button type="button" class="quiet" @click=${() => {
+      inHand.stop();
+      desk.announce('The drawing is stopped.');
+    }}>stop</button></p>`;
+}
+
+function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, '\u202f');
+}
+
+function resultParts(cell: StepCell, { chart, rows, verdict, factorVerdict, facts }: PresentedDraws, label: string): TemplateResult {
+  return html`
+    <p class=${`verdict-line ${verdictClass(verdict.holds)}`}>${raised(verdict.sentence)}${factorVerdict === undefined ? nothing : html` ${raised(factorVerdict.sentence)}`}</p>
+    ${chart === undefined ? nothing : html`<figure><div class="drawn chart-drawn" ${ref((element) =>
+      element instanceof HTMLElement && chartAt(element).show(cell.id, chart, `the draws of ${label}`))}></div></figure>`}
+    <table><caption class="visually-hidden">${`${label}: draws and first order`}</caption>
+      <thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
+      <tbody>${rows.map(({ head, drawn, firstOrder }) => html`<tr><th scope="row">${head}</th>
+        <td data-head="draws">${raised(drawn)}</td>${firstOrder === '' ? html`<td class="none"></td>` : html`<td data-head="first order">${raised(firstOrder)}</td>`}</tr>`)}</tbody>
+    </table>
+    ${facts.map((fact) => html`<p class="help">${raised(fact)}</p>`)}`;
+}
+
+function verdictClass(holds: boolean | 'untold'): string {
+  return holds === 'untold' ? 'untold' : holds ? 'holds' : 'fails';
+}
