@@ -22,7 +22,9 @@ export { instrumentClass, overrideInstrument } from './instrument-text.ts';
 export { parseMeasurement, parseReadings, type Measurement } from './measurement-text.ts';
 export { summariseReadings, type ReadingStatistics } from './readings.ts';
 export { roundByUncertainty, type RoundedValue } from './rounding.ts';
-export { numericalTolerance, STABILITY_BLOCK, watchStability, type Digits, type Stability, type StabilityWatch } from './stability.ts';
+export {
+  numericalTolerance, settlingOf, STABILITY_BLOCK, watchStability, type Digits, type Settling, type Stability, type StabilityWatch,
+} from './stability.ts';
 export { histogramOf, summariseDraws, type DrawSummary, type Histogram } from './summarise-draws.ts';
 export { checkTogether } from './together.ts';
 export { validateFirstOrder, type Validation } from './validate-first-order.ts';

@@ -1,4 +1,5 @@
 import { momentsOf, summariseDraws } from './summarise-draws.ts';
+import type { Input } from './types.ts';
 
 /** Draws in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
 export const STABILITY_BLOCK = 10_000;
@@ -38,13 +39,25 @@ export interface StabilityWatch {
 }
 
 /**
- * The adaptive Monte Carlo procedure: of each block its mean, standard deviation and interval ends; it is steady once twice the
- * standard deviation of each of the four averages is at most a fifth of the numerical tolerance.
- * Where `hasUncertainty` is false, the draws have no standard deviation (Student's t with one or two degrees of freedom):
- * then the ends alone count, and a quarter of the interval stands for u in the tolerance.
- * @source JCGM 101:2008, 7.9.4; a fifth: 8.2 (from memory).
+ * How well draws can settle where an input has Student's t: with up to two degrees of freedom they have no standard deviation
+ * (`ends only`), with up to four it has no standard deviation of its own and wanders for ever (`without u`).
  */
-export function watchStability(digits: Digits, hasUncertainty = true): StabilityWatch {
+export type Settling = 'all' | 'without u' | 'ends only';
+
+/** By the fewest degrees of freedom among the t distributed components of what is drawn. */
+export function settlingOf(inputs: readonly Input[]): Settling {
+  const fewest = Math.min(Infinity, ...inputs.flatMap(({ components }) => components.flatMap(({ distribution, standardUncertainty, degreesOfFreedom }) =>
+    (distribution === 't' && standardUncertainty > 0 ? [degreesOfFreedom] : []))));
+  return fewest <= 2 ? 'ends only' : fewest <= 4 ? 'without u' : 'all';
+}
+
+/**
+ * The adaptive Monte Carlo procedure: of each block its mean, standard deviation and interval ends; it is steady once twice the
+ * standard deviation of each of the four averages is at most a fifth of the numerical tolerance. What cannot settle is not
+ * waited for; with the ends alone a quarter of the interval stands for u in the tolerance.
+ * @source JCGM 101:2008, 7.9.4; a fifth: 8.2 (from memory). That t with few degrees of freedom is let pass is ours.
+ */
+export function watchStability(digits: Digits, settling: Settling = 'all'): StabilityWatch {
   const quantities = [running(), running(), running(), running()];
   const [means, deviations, lows, highs] = quantities as [Running, Running, Running, Running];
   let [count, mean, squares] = [0, 0, 0];
@@ -68,9 +81,9 @@ export function watchStability(digits: Digits, hasUncertainty = true): Stability
     },
     state: () => {
       const blocks = means.count();
-      const uncertainty = hasUncertainty ? Math.sqrt(squares / (count - 1)) : (highs.mean() - lows.mean()) / 4;
+      const uncertainty = settling === 'ends only' ? (highs.mean() - lows.mean()) / 4 : Math.sqrt(squares / (count - 1));
       const allowed = numericalTolerance(uncertainty, digits) / STEADIER;
-      const watched = hasUncertainty ? quantities : [lows, highs];
+      const watched = settling === 'all' ? quantities : settling === 'without u' ? [means, lows, highs] : [lows, highs];
       const spread = Math.max(...watched.map((one) => 2 * Math.sqrt(one.variance() / blocks)));
       return { blocks, spread, allowed, isSteady: blocks > 1 && spread <= allowed };
     },

@@ -1,5 +1,6 @@
 import {
-  histogramOf, inputSource, STABILITY_BLOCK, summariseDraws, watchStability, type Digits, type DrawSummary, type Histogram, type Input, type Stability,
+  histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseDraws, watchStability,
+  type Digits, type DrawSummary, type Histogram, type Input, type Settling, type Stability,
 } from '../../core/estimate/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
 import type { Plan } from '../plan.ts';
@@ -56,8 +57,8 @@ export interface DrawnResult {
   readonly summary?: DrawSummary;
   readonly histogram?: Histogram;
   readonly stability: Stability;
-  /** False where an input has Student's t with one or two degrees of freedom: the draws have no standard deviation then. */
-  readonly hasUncertainty: boolean;
+  /** With `ends only` the draws have no standard deviation, whatever the summary's number is. */
+  readonly settling: Settling;
   readonly ended: 'steady' | 'count' | 'most' | 'stopped';
 }
 
@@ -78,9 +79,8 @@ const BEYOND = 0.002;
 export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked }: DrawRequest): Drawing {
   const random = createRandom(seed);
   const source = inputSource(inputs);
-  const hasUncertainty = !inputs.some(({ components }) => components.some(({ distribution, degreesOfFreedom, standardUncertainty }) =>
-    distribution === 't' && degreesOfFreedom <= 2 && standardUncertainty > 0));
-  const watch = watchStability(digits, hasUncertainty);
+  const settling = settlingOf(inputs);
+  const watch = watchStability(digits, settling);
   let values = new Float64Array(Math.min(asked ?? 50 * STABILITY_BLOCK, MOST_DRAWS));
   let [count, kept] = [0, 0];
   const most = Math.min(asked ?? MOST_DRAWS, MOST_DRAWS);
@@ -109,7 +109,7 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
     advance,
     progress: () => ({ count, expected: asked ?? expectedCount(watch.state(), count) }),
     result: () => ({
-      symbol, seed, digits, count, withoutValue: count - kept, stability: watch.state(), hasUncertainty, ended: ended(),
+      symbol, seed, digits, count, withoutValue: count - kept, stability: watch.state(), settling, ended: ended(),
       ...(kept < 2 ? {} : summarised(values.subarray(0, kept))),
     }),
   };

@@ -25,6 +25,13 @@ export interface PresentedDraws {
   readonly spoken: string;
 }
 
+/** What few readings do to draws. */
+const SETTLING: Readonly<Record<DrawnResult['settling'], readonly string[]>> = {
+  all: [],
+  'without u': ['One of the inputs rests on four or five readings. Few readings make rare draws that lie far off (Student’s t): they widen u, and its last digit never comes quite to rest. More readings help.'],
+  'ends only': ['One of the inputs rests on two or three readings only. Such draws have no standard deviation (Student’s t with one or two degrees of freedom); their interval stands. One more reading helps most.'],
+};
+
 interface Ends {
   readonly low: number;
   readonly high: number;
@@ -43,7 +50,8 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const isFactor = spreadOf(drawn.symbol, context) && estimate.value > 0;
   const { low, high, factor } = coverageInterval(estimate);
   const u = standardUncertainty(estimate);
-  const ofDraws = drawn.hasUncertainty ? summary.standardDeviation : (summary.high - summary.low) / 4;
+  const hasUncertainty = drawn.settling !== 'ends only';
+  const ofDraws = hasUncertainty ? summary.standardDeviation : (summary.high - summary.low) / 4;
   const rounded = roundByUncertainty(fromSI(summary.mean, unit), finite(intervalFromSI(ofDraws, unit)));
   const write = (si: number): string => atSamePlace(fromSI(si, unit), rounded);
   const interval = (ends: Ends): string => `${write(ends.low)} to ${write(ends.high)}`;
@@ -54,8 +62,8 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const verdict = verdictOf(drawn, validateFirstOrder({ low, high }, summary, tolerance), words, isFactor ? ' as ±' : '');
   return {
     rows: [
-      { head: 'mean of the draws; value', drawn: drawn.hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
-      { head: 'standard uncertainty', drawn: drawn.hasUncertainty ? uncertaintyText(rounded) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
+      { head: 'mean of the draws; value', drawn: hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
+      { head: 'standard uncertainty', drawn: hasUncertainty ? uncertaintyText(rounded) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
       { head: '95 % interval, as many left out below as above', drawn: interval(summary), firstOrder: interval({ low, high }) },
       ...(isFactor ? [{ head: 'the same, first order as a factor ×/÷', drawn: interval(summary), firstOrder: interval(asFactor) }] : []),
       { head: 'shortest 95 % interval', drawn: interval(summary.shortest), firstOrder: '' },
@@ -141,11 +149,11 @@ function factorVerdictOf(drawn: DrawnResult, first: Ends, { low, high }: Ends, w
 }
 
 function factsOf(drawn: DrawnResult, size: (si: number) => string): string[] {
-  const { count, withoutValue, stability, ended, hasUncertainty, digits } = drawn;
+  const { count, withoutValue, stability, ended, settling, digits } = drawn;
   const of = digits === 1 ? 'the first digit' : 'two digits';
   const steadiness = Number.isFinite(stability.spread) ? ` Chance still moves a number by up to ${size(stability.spread)}.` : '';
   const how = {
-    steady: `Mean, u and both ends are steady to ${of} of u.`,
+    steady: `${settling === 'all' ? 'Mean, u and both ends are' : settling === 'without u' ? 'Mean and both ends are' : 'Both ends are'} steady to ${of} of u.`,
     count: `So many were asked for.${stability.isSteady ? '' : steadiness}`,
     most: `More are not made in one go.${steadiness}`,
     stopped: `Stopped early.${steadiness}`,
@@ -153,7 +161,7 @@ function factsOf(drawn: DrawnResult, size: (si: number) => string): string[] {
   return [
     `${grouped(count)} draws, seed ${drawn.seed}. ${how}`,
     ...(withoutValue === 0 ? [] : [`${grouped(withoutValue)} draws gave no value (a root of a negative number, a division by zero) and are left out.`]),
-    ...(hasUncertainty ? [] : ['One of the inputs rests on two or three readings only. Such draws have no standard deviation (Student’s t with one or two degrees of freedom); their interval stands. One more reading helps most.']),
+    ...SETTLING[settling],
   ];
 }
 
