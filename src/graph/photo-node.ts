@@ -1,5 +1,7 @@
-import { exactly } from '../core/estimate/index.ts';
-import { crossesItself, isInside, readFracture, type FractureReading } from '../core/mechanics/index.ts';
+import { exactly, fromInput, type Estimate } from '../core/estimate/index.ts';
+import {
+  crossesItself, fractureUncertainty, isInside, readFracture, type FractureReading, type FractureUncertainty,
+} from '../core/mechanics/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import { ONE, parseQuantity, parseUnit, type Unit } from '../core/units/index.ts';
 import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../sheet/index.ts';
@@ -20,6 +22,9 @@ export interface PhotoState {
   readonly metresPerDot?: number;
   /** Absent until the section and the final zone are outlined. */
   readonly reading?: FractureReading;
+  /** What a marked point is read to, standard uncertainty in dots; and what follows for the reading. */
+  readonly pointUncertainty?: number;
+  readonly uncertainty?: FractureUncertainty;
 }
 
 /** A picture: a node without inputs whose marks give the sheet shares, places and areas. */
@@ -37,7 +42,7 @@ export function photoNode(block: CellBlock, cell: PhotoCell, context: PlanContex
       return Object.freeze({
         cellId: block.id,
         photo: state,
-        results: new Map([...cell.symbols].map(([reading, symbol]) => [symbol, giveReading(reading, state, told[0])])),
+        results: new Map([...cell.symbols].map(([reading, symbol]) => [symbol, giveReading(reading, symbol, state, told[0])])),
         reads: [],
         problems: told,
         warnings: warnings.map(at),
@@ -84,9 +89,19 @@ function readPhoto(cell: PhotoCell): { readonly state: PhotoState; readonly trou
     scale, section, final, origins,
     ...(picture === undefined ? {} : { picture }),
     ...(metresPerDot === undefined ? {} : { metresPerDot }),
-    ...(reading === undefined ? {} : { reading }),
+    ...(reading === undefined || picture === undefined ? {} : { reading, ...uncertaintyOf(picture, section, final, origins) }),
   });
   return { state, troubles, warnings };
+}
+
+/** A finger at a picture on a telephone hits a four-hundredth of its longer side, with the enlarged view (common practice, no published source). */
+const POINT_SHARE = 1 / 400;
+
+function uncertaintyOf(
+  { width, height }: StoredPicture, section: readonly MarkPoint[], final: readonly MarkPoint[], origins: readonly MarkPoint[],
+): Pick<PhotoState, 'pointUncertainty' | 'uncertainty'> {
+  const pointUncertainty = Math.max(1, Math.max(width, height) * POINT_SHARE);
+  return { pointUncertainty, uncertainty: fractureUncertainty(section, final, origins, pointUncertainty) };
 }
 
 /** A corner of the zone may stand a little outside the section: both outlines are drawn by hand. */
@@ -112,23 +127,43 @@ function metresOf({ points, length }: ScaleMark): Result<number | undefined> {
   return { ok: true, value: read.value.value / dots };
 }
 
-function giveReading(reading: PhotoReading, photo: PhotoState, trouble: Problem | undefined): SymbolState {
+function giveReading(reading: PhotoReading, symbol: string, photo: PhotoState, trouble: Problem | undefined): SymbolState {
   const unit = unitOf(reading);
   if (trouble !== undefined) return Object.freeze({ status: 'problem', problem: trouble, unit });
   const open = (waitsFor: string): SymbolState => Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
-  const { reading: read, metresPerDot } = photo;
+  const { reading: read, uncertainty, metresPerDot } = photo;
   if (photo.picture === undefined) return open('the picture of the fracture');
-  if (read === undefined) return open('the outline of section and final zone');
+  if (read === undefined || uncertainty === undefined) return open('the outline of section and final zone');
   const needsScale = reading === 'area' || reading === 'final_area';
   if (needsScale && metresPerDot === undefined) return open('the scale of the picture');
   if (reading === 'rotation' && read.rotation === null) return open('the place of the origins');
-  const square = (metresPerDot ?? Number.NaN) ** 2;
-  const value = {
-    share: read.finalShare,
-    eccentricity: read.eccentricity,
-    rotation: read.rotation ?? Number.NaN,
-    area: read.sectionArea * square,
-    final_area: read.finalArea * square,
+  const scaled = (dots: number, u: number): readonly [number, number] => {
+    const square = (metresPerDot ?? Number.NaN) ** 2;
+    return [dots * square, square * Math.hypot(u, 2 * dots * scaleUncertainty(photo))];
+  };
+  const [value, u] = {
+    share: [read.finalShare, uncertainty.finalShare] as const,
+    eccentricity: [read.eccentricity, uncertainty.eccentricity] as const,
+    rotation: [read.rotation ?? Number.NaN, uncertainty.rotation] as const,
+    area: scaled(read.sectionArea, uncertainty.sectionArea),
+    final_area: scaled(read.finalArea, uncertainty.finalArea),
   }[reading];
-  return Object.freeze({ status: 'value', estimate: exactly(value), unit });
+  return Object.freeze({ status: 'value', estimate: measured(symbol, value, u, photo), unit });
+}
+
+/** Relative standard uncertainty of the length between the two points of the scale; the length itself counts as known. */
+function scaleUncertainty({ scale: { points }, pointUncertainty = 0 }: PhotoState): number {
+  const [from = { x: 0, y: 0 }, to = { x: 0, y: 0 }] = points;
+  const dots = Math.hypot(to.x - from.x, to.y - from.y);
+  return dots > 0 ? (Math.SQRT2 * pointUncertainty) / dots : 0;
+}
+
+/** An input of its own: what two readings of one picture have in common, their outlines and scale, is left out. */
+function measured(symbol: string, value: number, u: number, { pointUncertainty = 0 }: PhotoState): Estimate {
+  if (!(u > 0) || !Number.isFinite(u)) return exactly(value);
+  const source = `points marked to ${Number(pointUncertainty.toPrecision(2))} dots`;
+  return fromInput(Object.freeze({
+    id: symbol, value,
+    components: Object.freeze([Object.freeze({ kind: 'B', source, distribution: 'normal', standardUncertainty: u, degreesOfFreedom: Infinity } as const)]),
+  }));
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { fromSI, parseUnit } from '../../src/core/units/index.ts';
 import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
 import { presentPhoto } from '../../src/report/index.ts';
@@ -33,6 +34,20 @@ describe('a picture gives the sheet', () => {
     // The origin lies in the corner opposite the zone, on the line through both middles.
     expect(valueIn(states, 'phi_r', '°')).toBeCloseTo(0, 10);
     expect([states.cell('p')?.problems, states.cell('p')?.warnings]).toEqual([[], []]);
+  });
+
+  it('uncertainties of points marked to a dot, the scale’s among them', async () => {
+    const { states } = await sheet(`${SYMBOLS}scale: 0,0 20,0 = 10 mm\n${SQUARE}final: 10,0 20,0 20,8 10,8\norigins: 0,16\n${PICTURE}`);
+    const u = (symbol: string): number => {
+      const state = states.symbol(symbol);
+      return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+    };
+    // Shoelace formula: u(A) = 2 u √[(w/2)² + (h/2)²], 25.61 and 12.81 square dots; the length of 20 dots to √2.
+    const [section, final] = [2 * Math.hypot(10, 8), 2 * Math.hypot(5, 4)];
+    expect(u('A_r') / 0.25).toBeCloseTo(Math.hypot(section / 320, final / 80), 2);
+    expect(u('A_s') / 80e-6).toBeCloseTo(Math.hypot(section / 320, (2 * Math.SQRT2) / 20), 6);
+    expect(u('A_f') / 20e-6).toBeCloseTo(Math.hypot(final / 80, (2 * Math.SQRT2) / 20), 6);
+    expect(u('phi_r')).toBeGreaterThan(0);
   });
 
   it('nothing yet, and no error, while there is no picture, no outline or no scale', async () => {

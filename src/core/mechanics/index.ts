@@ -14,6 +14,7 @@ export { nominalBendingStress, rectangle, roundTube, solidRound } from './sectio
 export type { Section } from './section.ts';
 export { STRIP_SHAPES, stripStress } from './strip.ts';
 export type { Strip, StripSupport } from './strip.ts';
+export { fractureUncertainty, type FractureUncertainty } from './fracture-uncertainty.ts';
 export { polygonArea, polygonCentroid, readFracture } from './fracture-zones.ts';
 export type { FractureReading, PicturePoint } from './fracture-zones.ts';
 export { circleThrough, crossesItself, isInside } from './outline.ts';

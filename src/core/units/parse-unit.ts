@@ -26,7 +26,7 @@ export interface UnitReading {
 
 /**
  * The unit that `text` writes: symbols of the table joined by `·`, `*`, `-`, a point or a blank (product) and `/`,
- * with powers `^2`, `²`, `^-1`, `^0.5`, `^(1/2)`, and brackets. `N/mm/s` is read from left to right. Empty text and
+ * with powers `^2`, `²`, `^-1`, `^0.5`, `^(1/2)`, roots `√m`, and brackets. `N/mm/s` is read from left to right. Empty text and
  * `1` are the plain number.
  *
  * Problems: `unit-unknown`, `unit-ambiguous`, `unit-exponent`, `unit-number`, `unit-brackets`, `unit-syntax`,
@@ -136,7 +136,7 @@ class UnitReader {
     const next = this.#text[this.#at];
     if (next === undefined) return 'end';
     if (next === ')') return 'close';
-    if (this.#at === start && next !== '(') throw new Stop(this.#unexpected());
+    if (this.#at === start && next !== '(' && next !== '\u221a') throw new Stop(this.#unexpected());
     return 'beside';
   }
 
@@ -148,6 +148,7 @@ class UnitReader {
       const power = this.#power();
       return inner.map((factor) => ({ ...factor, exponent: factor.exponent * power }));
     }
+    if (this.#take(/\u221a\s*(?!\u221a)/uy) !== undefined) return this.#term().map((factor) => ({ ...factor, exponent: factor.exponent / 2 }));
     const word = this.#take(WORD)?.[0];
     if (word === undefined) throw new Stop(this.#unexpected());
     const reading = readUnitWord(word.replace(/\s/gu, ''), this.#spanFrom(start, this.#at));

@@ -32,7 +32,7 @@ function productTex(factors: readonly UnitFactor[]): string {
     const symbol = definition.tex ?? `\\mathrm{${definition.symbol}}`;
     // Braces, because a degree sign is itself a superscript.
     const base = definition.tex === undefined ? symbol : `{${symbol}}`;
-    pieces.push(exponent === 1 ? symbol : `${base}^{${exponent}}`);
+    pieces.push(exponent === 1 ? symbol : exponent === 0.5 ? `\\sqrt{${symbol}}` : `${base}^{${exponent}}`);
   }
   closeUpright();
   return pieces.join('\\,');

@@ -41,10 +41,10 @@ export function decimalTex(decimal: string, exponent: number): string {
   return digits === '1' ? `${sign}10^{${exponent}}` : `${sign}${digits}\\cdot 10^{${exponent}}`;
 }
 
-/** The unit as the page writes it, `mm⁴` and not `mm^4`; '' for a plain number. */
+/** The unit as the page writes it, `mm⁴` and not `mm^4`, `√m` and not `m^0.5`; '' for a plain number. */
 export function unitText(unit: Unit): string {
   if (unit.name === '1') return '';
-  return unit.name.replace(/\^(-?\d+)/g, (_power, exponent: string) => superscript(Number(exponent)));
+  return unit.name.replace(/([^·/()^]+)\^0\.5(?!\d)/g, '√$1').replace(/\^(-?\d+)(?![\d.])/g, (_power, exponent: string) => superscript(Number(exponent)));
 }
 
 /** Number and unit in running text; the degree sign alone follows its number without a space. */

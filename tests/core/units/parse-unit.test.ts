@@ -26,7 +26,7 @@ describe('writing of units', () => {
     ['N m', 'N·m'], ['lbf ft', 'lbf·ft'], ['N/mm^2', 'N/mm^2'], ['N/mm²', 'N/mm^2'], ['mm⁴', 'mm^4'], ['in^3', 'in^3'],
     ['min⁻¹', 'min^-1'], ['s^-1', 's^-1'], ['s^−1', 's^-1'], ['1/min', '1/min'], ['1 / min', '1/min'], ['/min', '1/min'],
     ['N/mm/s', 'N/(mm·s)'], ['N/(mm·s)', 'N/(mm·s)'], ['W/(m K)', 'W/(m·K)'], ['N/m·s', 'N·s/m'], ['N/(m/s)', 'N·s/m'],
-    ['(N·m)^2', 'N^2·m^2'], ['MPa·m^0.5', 'MPa·m^0.5'], ['MPa·m^(1/2)', 'MPa·m^0.5'], ['MPa m^(-0.5)', 'MPa·m^-0.5'],
+    ['(N·m)^2', 'N^2·m^2'], ['MPa·m^0.5', 'MPa·m^0.5'], ['MPa·m^(1/2)', 'MPa·m^0.5'], ['MPa·√m', 'MPa·m^0.5'], ['ksi √in', 'ksi·in^0.5'], ['MPa√m', 'MPa·m^0.5'], ['N/√mm', 'N/mm^0.5'], ['MPa m^(-0.5)', 'MPa·m^-0.5'],
     ['rev/min', 'rev/min'], ['r/min', 'rev/min'], ['cycles/min', 'cycles/min'], ['mm/cycle', 'mm/cycle'],
     ['µm', 'µm'], ['μm', 'µm'], ['um', 'µm'], ['Ω', 'Ω'], ['ohm', 'Ω'], ['kΩ', 'kΩ'],
     ['deg', '°'], ['°', '°'], ['°C', '°C'], ['° C', '°C'], ['deg C', '°C'], ['℃', '°C'], ['ºF', '°F'], ['lbm', 'lb'],
@@ -282,7 +282,7 @@ describe('units for typesetting', () => {
     ['°C', '{}^{\\circ}\\mathrm{C}'],
     ['°^2', '{{}^{\\circ}}^{2}'],
     ['µm', '\\mu\\mathrm{m}'],
-    ['MPa·m^0.5', '\\mathrm{MPa}\\,\\mathrm{m}^{0.5}'],
+    ['MPa·m^0.5', '\\mathrm{MPa}\\,\\sqrt{\\mathrm{m}}'],
   ])('%s', (name, tex) => {
     expect(unitTex(unitOf(name))).toBe(tex);
   });
