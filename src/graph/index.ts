@@ -26,6 +26,7 @@ export {
 } from './record/index.ts';
 export type { PhotoState } from './photo-node.ts';
 export type { Plan } from './plan.ts';
+export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { liveSymbols } from './text-node.ts';
 export {
   numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,

@@ -26,6 +26,7 @@ export { presentAttention, type PresentedAttention } from './present/attention.t
 export { hasBudget, presentBudget } from './present/budget.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 export { presentDraws, type PresentedDraws } from './present/draws.ts';
+export { presentElasticities, type ElasticityMark, type PresentedElasticities } from './present/elasticity.ts';
 export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentBeside } from './present/models-beside.ts';

@@ -15,6 +15,7 @@ import { tableParts } from './cells/table.ts';
 import { unknownParts } from './cells/unknown.ts';
 import { wordsOf } from './cells/derivation.ts';
 import type { Desk } from './desk.ts';
+import { lightLines, lightState } from './lighting.ts';
 import type { Part } from './parts.ts';
 import { sourceEditor } from './source-editor.ts';
 
@@ -32,8 +33,8 @@ export function drawBlock(block: Block, desk: Desk): { readonly state: string; r
   const ui = desk.ui(block.id);
   const template = html`<div class="number">${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
     <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}</div>
-    <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${parts.margin ?? nothing}</div>`;
-  return { state: parts.state ?? '', template };
+    <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${lightLines(block.id, desk)}${parts.margin ?? nothing}</div>`;
+  return { state: `${parts.state ?? ''} ${lightState(block.id, desk)}`.trim(), template };
 }
 
 function partsOf(block: Block, desk: Desk): CellParts {

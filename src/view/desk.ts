@@ -1,5 +1,5 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { PresentContext } from '../report/index.ts';
+import type { PresentContext, PresentedElasticities } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
@@ -81,6 +81,10 @@ export interface Desk {
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;
   readonly moved: (symbol: string) => Moved | undefined;
+  /** What one percent does along the chain, while it is lit up. */
+  readonly lit: () => PresentedElasticities | undefined;
+  /** Lights up the chain about a symbol, or ends that. */
+  readonly light: (symbol: string | undefined) => void;
   /** Makes an edit; what can't be done is said at the cell. */
   readonly apply: (command: EditCommand, at?: string) => boolean;
   /** Shows a cell and remembers where the reader came from. */

@@ -1,7 +1,7 @@
 /** Every key the sheet listens to, in one table: the help shows it, the listeners look it up. */
 
 export type KeyAction =
-  | 'undo' | 'redo' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back';
+  | 'undo' | 'redo' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light';
 
 /** What a key event is matched by. */
 export interface KeyPress {
@@ -29,6 +29,7 @@ export const KEYS: readonly KeyEntry[] = [
   { action: 'move up', keys: ['Alt+ArrowUp'], where: 'cell', help: 'move this line up' },
   { action: 'move down', keys: ['Alt+ArrowDown'], where: 'cell', help: 'move this line down' },
   { action: 'there and back', keys: ['Mod+B'], where: 'cell', help: 'go back to the line you came from' },
+  { action: 'end the light', keys: ['Escape'], where: 'sheet', help: 'end the elasticities: all lines stand as before' },
   { action: 'undo', keys: ['Mod+Z'], where: 'sheet', help: 'undo the last change of the sheet' },
   { action: 'redo', keys: ['Mod+Shift+Z', 'Mod+Y'], where: 'sheet', help: 'do it again' },
 ];

@@ -58,6 +58,10 @@ function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): bo
     case 'redo':
       desk.session.redo();
       return true;
+    case 'end the light':
+      if (desk.lit() === undefined) return false;
+      desk.light(undefined);
+      return true;
     default:
   }
   if (cell === undefined || blockId === undefined) return false;

@@ -1,9 +1,10 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
-import { stepTex } from '../report/index.ts';
+import { isSymbolHidden, stepTex } from '../report/index.ts';
 import { addBlock, isShown, NEW_KINDS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
+import { symbolsOfState } from './lighting.ts';
 
 interface MenuItem {
   /** Pressed while the menu is open. */
@@ -110,9 +111,25 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
   if (block?.kind === 'cell' && block.cell.kind === 'step') {
     items.push({ letter: 'L', words: 'copy as LaTeX', choose: () => copyTex(blockId, desk) });
   }
+  items.push(...lightItems(blockId, desk));
   items.push({ letter: 'R', words: 'delete', choose: () => remove(blockId, desk) });
   return items;
 }
+
+/** What one percent does, for each symbol that the line gives the sheet. */
+function lightItems(blockId: string, desk: Desk): readonly MenuItem[] {
+  const context = desk.context();
+  const symbols = symbolsOfState(context.states.cell(blockId)).filter((symbol) =>
+    context.states.symbol(symbol)?.status === 'value' && !isSymbolHidden(symbol, context));
+  return symbols.slice(0, LIGHT_LETTERS.length).map((symbol, i) => ({
+    letter: LIGHT_LETTERS[i] ?? '',
+    words: symbols.length === 1 ? 'light up what 1 % of it does' : `light up what 1 % of ${symbol} does`,
+    choose: () => desk.light(symbol),
+  }));
+}
+
+/** A fit gives the most symbols; letters that are taken by nothing else. */
+const LIGHT_LETTERS = ['E', 'A', 'B', 'C', 'D', 'F', 'G', 'H', 'I', 'J'];
 
 function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
   const letters = ['G', 'S', 'C', 'O', 'B', 'F', 'L', 'R', 'D', 'T'];

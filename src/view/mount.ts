@@ -14,6 +14,7 @@ import { sheetFoot } from './help.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
 import { listenForKeys } from './listeners.ts';
+import { createLighting, lightStrip } from './lighting.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
 import { tickRecords } from './record/running-clock.ts';
@@ -38,10 +39,12 @@ export function mountSheet(
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
+  const strip = element('div', 'strip-place');
   const announcer = createAnnouncer();
   const uis = new Map<string, CellUi>();
   let blocks = new Map<string, Block>();
   let context = contextNow(session);
+  const lighting = createLighting(context);
   let baseline: SheetStates = context.states;
   let moved: ReadonlyMap<string, Moved> = new Map();
   /** What the running burst of edits writes to; `own` while an edit of ours waits for its results. */
@@ -72,6 +75,17 @@ export function mountSheet(
       if (block !== undefined) list.drawIfChanged(block);
     },
     moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
+    lit: () => lighting.now(),
+    light: (symbol) => {
+      const wasLit = lighting.now() !== undefined;
+      lighting.choose(symbol);
+      const lit = lighting.now();
+      sheet.classList.toggle('lighting', lit !== undefined);
+      render(lightStrip(desk), strip);
+      list.update(blocks);
+      if (lit !== undefined) announcer.say(lit.sentence);
+      else if (wasLit) announcer.say('The lines stand as before.');
+    },
     apply: (command, at) => {
       const target = targetOf(command);
       if (target !== burst) baseline = session.states();
@@ -114,6 +128,7 @@ export function mountSheet(
 
   const update = (): void => {
     context = contextNow(session);
+    lighting.follow(context);
     blocks = new Map(context.document.blocks.flatMap((block) =>
       (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
     list.update(blocks);
@@ -125,6 +140,8 @@ export function mountSheet(
   const drawHead = (): void => {
     headFrame = 0;
     render(titleBlock(desk), head);
+    sheet.classList.toggle('lighting', lighting.now() !== undefined);
+    render(lightStrip(desk), strip);
     render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);
   };
 
@@ -180,7 +197,7 @@ export function mountSheet(
     }
   }, CLOCK_PERIOD);
   const ticking = setInterval(() => tickRecords(blocks.values(), desk), SECOND);
-  sheet.append(head, foot);
+  sheet.append(head, foot, strip);
   // What stood in the page stays until there are values to show in its place.
   let begun = false;
   const begin = (): void => {

@@ -2,6 +2,7 @@ import { definingCell, isSymbolHidden, liveParts, numberSheet, type PresentConte
 import { isMissing } from '../graph/index.ts';
 import { groupsBehind, type Block, type Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
+import { lightSignature } from './lighting.ts';
 
 /** Everything that a block's picture depends on; while all of it is the same, the block is not drawn again. */
 export type Signature = readonly unknown[];
@@ -11,7 +12,7 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
   const { states, system, document } = context;
   const state = states.cell(block.id);
   const numbers = numberSheet(document);
-  const common = [block, ui.version, system, state, ui.refused];
+  const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk)];
   const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context)]);
   if (block.kind === 'prose') return [...common, (numbers.sections.get(block.id) ?? []).join(), ...read];
   const own = state?.symbol === undefined

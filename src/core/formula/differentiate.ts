@@ -1,6 +1,6 @@
 import type { Expression } from './types.ts';
 import { ONE_NUMBER, ZERO, call, comparison, difference, lessOne, negative, number, power, product, quotient, sum } from './build.ts';
-import { isLiteralZero, operandsOf } from './expression.ts';
+import { dependsOn, isLiteralZero } from './expression.ts';
 
 /**
  * The derivative of the formula with respect to one symbol, lightly simplified, to be shown: evaluation uses
@@ -22,12 +22,6 @@ export function differentiate(e: Expression, name: string): Expression {
       // A condition changes in jumps only.
       return ZERO;
   }
-}
-
-function dependsOn(e: Expression, name: string): boolean {
-  if (e.kind === 'symbol') return e.name === name;
-  if (e.kind === 'call' && (e.name === 'u' || e.name === 'best')) return false;
-  return operandsOf(e).some((part) => dependsOn(part, name));
 }
 
 function arithmeticDerivative({ operator, left: a, right: b }: Extract<Expression, { kind: 'arithmetic' }>, name: string): Expression {

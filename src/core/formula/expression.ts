@@ -33,6 +33,13 @@ export function referencedSymbols(e: Expression): readonly string[] {
   return [...names];
 }
 
+/** Whether a formula's value moves with that of a symbol at all; `u(x)` and `best(x)` are constants. */
+export function dependsOn(e: Expression, name: string): boolean {
+  if (e.kind === 'symbol') return e.name === name;
+  if (e.kind === 'call' && (e.name === 'u' || e.name === 'best')) return false;
+  return operandsOf(e).some((part) => dependsOn(part, name));
+}
+
 /** The value of an expression written with plain numbers only, as `1/2` or `-0.265`; undefined where anything else is read. */
 export function constantValue(e: Expression): number | undefined {
   if (e.kind === 'number') return e.value;

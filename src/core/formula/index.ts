@@ -13,7 +13,7 @@ export { FUNCTIONS, type FunctionDescription } from './functions.ts';
 export { checkSymbolName } from './symbol-name.ts';
 export { parseFormula } from './parse.ts';
 export { printFormula } from './print.ts';
-export { kindOf, referencedSymbols } from './expression.ts';
+export { dependsOn, kindOf, referencedSymbols } from './expression.ts';
 export { checkDimensions } from './dimensions.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';

@@ -6,6 +6,7 @@ import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { lightButton } from '../lighting.ts';
 import { partId, type Part } from '../parts.ts';
 
 type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
@@ -33,7 +34,8 @@ export function measuredButton(cell: GivenCell, desk: Desk): TemplateResult {
   const toggle = (): void =>
     desk.changeUi(cell.id, ({ open: parts }) => void (parts.has('measured') ? parts.delete('measured') : parts.add('measured')));
   return html`<p class="instrument ${cell.instrument === undefined ? 'unstated' : ''}"><button type="button" class="quiet" aria-expanded=${String(open)}
-    title="How it was measured" @click=${toggle}>${cell.instrument ?? 'how it was measured'}<span class="visually-hidden">${cell.instrument === undefined ? '' : ': how it was measured'}</span></button></p>`;
+    title="How it was measured" @click=${toggle}>${cell.instrument ?? 'how it was measured'}<span class="visually-hidden">${cell.instrument === undefined ? '' : ': how it was measured'}</span></button>
+    ${lightButton(cell.symbol, cell.label ?? cell.symbol, desk, '1 %')}</p>`;
 }
 
 /** How a given was measured, as a part of the form that opens. */

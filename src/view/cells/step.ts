@@ -4,6 +4,7 @@ import type { StepCell } from '../../sheet/index.ts';
 import { endAfter } from '../clock.ts';
 import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { lightButton } from '../lighting.ts';
 import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { answerBlank, answerVerdict } from './answer.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
@@ -71,7 +72,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
-      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}
+      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
     <button type="button" class="quiet" aria-pressed=${String(ui.folded)} @click=${() => desk.changeUi(cell.id, (one) => void (one.folded = !one.folded))}>fold</button>

@@ -1,0 +1,140 @@
+import { standardUncertainty } from '../core/estimate/index.ts';
+import { dependsOn, evaluateWithPartials, type Expression } from '../core/formula/index.ts';
+import type { SheetStates } from './types.ts';
+
+/** Derivatives along the chain of a sheet, SI, by symbol. */
+export interface Slopes {
+  /** What the symbol moves with: d(symbol)/d(that one). */
+  readonly upstream: ReadonlyMap<string, number>;
+  /** What moves with the symbol: d(that one)/d(symbol). */
+  readonly downstream: ReadonlyMap<string, number>;
+}
+
+/** A sum of terms smaller than this part of them is rounding: they cancel. */
+const CANCELLED = 8 * Number.EPSILON;
+
+/**
+ * How a symbol, a given or any result on the way, moves with all that it follows from and moves all that follows from it:
+ * by the chain rule over the partial derivatives of each formula, at the present values. What has no formula (findings,
+ * for one) moves with the inputs that it hangs on. `u(x)` is a constant, as everywhere. Symbols without value are left out.
+ */
+export function slopesAround(symbol: string, states: SheetStates): Slopes {
+  const local = rememberedSlopes(states);
+  return { upstream: upstreamOf(symbol, local), downstream: downstreamOf(symbol, states.symbols, local) };
+}
+
+/** Change in % of y per 1 % of x, d ln y / d ln x = (dy/dx)·x/y; undefined where one of them is 0 or has no value. */
+export function elasticityBetween(slope: number, x: string, y: string, states: SheetStates): number | undefined {
+  const [from, to] = [states.symbol(x), states.symbol(y)];
+  if (from?.status !== 'value' || to?.status !== 'value') return undefined;
+  const elasticity = (slope * from.estimate.value) / to.estimate.value;
+  return from.estimate.value === 0 || !Number.isFinite(elasticity) ? undefined : elasticity;
+}
+
+/** The formula that a symbol's value comes from, as it is in force; undefined where it has none. */
+export function expressionOf(symbol: string, states: SheetStates): Expression | undefined {
+  const cell = states.cell(states.definedBy(symbol) ?? '');
+  return cell?.symbol === symbol ? cell.expression : cell?.expressions?.get(symbol);
+}
+
+type LocalSlopes = (symbol: string) => ReadonlyMap<string, number>;
+
+/** Partial derivatives of a symbol with respect to those that it is read from directly. */
+function rememberedSlopes(states: SheetStates): LocalSlopes {
+  const known = new Map<string, ReadonlyMap<string, number>>();
+  return (symbol) => {
+    const there = known.get(symbol);
+    if (there !== undefined) return there;
+    const found = localSlopes(symbol, states);
+    known.set(symbol, found);
+    return found;
+  };
+}
+
+function localSlopes(symbol: string, states: SheetStates): ReadonlyMap<string, number> {
+  const state = states.symbol(symbol);
+  // A symbol on a loop has no value, so that what follows always comes to an end.
+  if (state?.status !== 'value') return new Map();
+  const expression = expressionOf(symbol, states);
+  if (expression === undefined) {
+    const inputs = [...state.estimate.sensitivities].filter(([id]) => id !== symbol && states.symbol(id) !== undefined);
+    return new Map(inputs.map(([id, { derivative }]) => [id, derivative]));
+  }
+  const estimateOf = (name: string) => {
+    const read = states.symbol(name);
+    return read?.status === 'value' ? read.estimate : undefined;
+  };
+  const result = evaluateWithPartials(expression, {
+    value: (name) => estimateOf(name)?.value ?? Number.NaN,
+    standardUncertainty: (name) => {
+      const estimate = estimateOf(name);
+      return estimate === undefined ? Number.NaN : standardUncertainty(estimate);
+    },
+  });
+  if (!result.ok) return new Map();
+  return new Map([...result.value.partials].filter(([name]) => dependsOn(expression, name)));
+}
+
+/** Sum of terms, 0 where they cancel. */
+class Sum {
+  private total = 0;
+  private size = 0;
+
+  add(term: number): void {
+    this.total += term;
+    this.size += Math.abs(term);
+  }
+
+  get value(): number {
+    return Math.abs(this.total) <= CANCELLED * this.size ? 0 : this.total;
+  }
+}
+
+/** Backwards from the symbol: each passes on to those it reads what it has gathered. */
+function upstreamOf(symbol: string, local: LocalSlopes): ReadonlyMap<string, number> {
+  const sums = new Map<string, Sum>();
+  for (const reader of readersFirst(symbol, local)) {
+    const gathered = reader === symbol ? 1 : (sums.get(reader)?.value ?? 0);
+    for (const [read, slope] of local(reader)) {
+      const sum = sums.get(read) ?? new Sum();
+      sum.add(gathered * slope);
+      sums.set(read, sum);
+    }
+  }
+  return new Map([...sums].map(([name, sum]) => [name, sum.value]));
+}
+
+/** The symbol and all that it follows from, each before those it reads. */
+function readersFirst(symbol: string, local: LocalSlopes): readonly string[] {
+  const done: string[] = [];
+  const seen = new Set<string>();
+  const visit = (name: string): void => {
+    if (seen.has(name)) return;
+    seen.add(name);
+    for (const read of local(name).keys()) visit(read);
+    done.push(name);
+  };
+  visit(symbol);
+  return done.toReversed();
+}
+
+/** Forwards: each symbol asks those it reads, and is no part of it where none of them hangs on the symbol. */
+function downstreamOf(symbol: string, all: readonly string[], local: LocalSlopes): ReadonlyMap<string, number> {
+  const known = new Map<string, number | undefined>([[symbol, 1]]);
+  const along = (name: string): number | undefined => {
+    if (known.has(name)) return known.get(name);
+    const terms = [...local(name)].flatMap(([read, slope]) => {
+      const inner = along(read);
+      return inner === undefined ? [] : [slope * inner];
+    });
+    const sum = new Sum();
+    for (const term of terms) sum.add(term);
+    const slope = terms.length === 0 ? undefined : sum.value;
+    known.set(name, slope);
+    return slope;
+  };
+  return new Map(all.flatMap((name) => {
+    const slope = name === symbol ? undefined : along(name);
+    return slope === undefined ? [] : [[name, slope] as const];
+  }));
+}

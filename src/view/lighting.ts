@@ -1,0 +1,96 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import { isSymbolHidden, presentElasticities, type PresentContext, type PresentedElasticities } from '../report/index.ts';
+import type { CellState } from '../graph/index.ts';
+import type { Desk } from './desk.ts';
+import { setEquation } from './equations.ts';
+import { raised, type Part } from './parts.ts';
+
+/** What one percent does, lit up along the chain from one chosen symbol. */
+export interface Lighting {
+  /** As it is now; undefined while nothing is chosen. */
+  now(): PresentedElasticities | undefined;
+  /** Chooses a symbol, or ends it. */
+  choose(symbol: string | undefined): void;
+  /** Takes the state of the sheet as it is after an edit. */
+  follow(context: PresentContext): void;
+}
+
+export function createLighting(context: PresentContext): Lighting {
+  let chosen: string | undefined;
+  let latest = context;
+  let lit: PresentedElasticities | undefined;
+  const work = (): void => void (lit = chosen === undefined ? undefined : presentElasticities(chosen, latest));
+  return {
+    now: () => lit,
+    choose: (symbol) => {
+      chosen = symbol;
+      work();
+      // Nothing to light up is nothing chosen; once chosen it comes back when its value does.
+      if (lit === undefined) chosen = undefined;
+    },
+    follow: (next) => {
+      latest = next;
+      work();
+    },
+  };
+}
+
+/** Symbols that a cell gives the sheet. */
+export function symbolsOfState(state: CellState | undefined): readonly string[] {
+  return [...(state?.symbol === undefined ? [] : [state.symbol]), ...(state?.results?.keys() ?? [])];
+}
+
+/** What the light says of a cell, as one text that tells whether it has to be drawn again. */
+export function lightSignature(blockId: string, desk: Desk): string {
+  const lit = desk.lit();
+  if (lit === undefined) return '';
+  const marks = symbolsOfState(desk.context().states.cell(blockId)).map((symbol) => {
+    const mark = lit.marks.get(symbol);
+    return symbol === lit.symbol ? 'chosen' : mark === undefined ? '' : `${mark.side} ${mark.percent ?? mark.why}`;
+  });
+  return `${lit.symbol}: ${marks.join()}`;
+}
+
+/** Classes of a cell: the chosen one, one that is lit, or neither. */
+export function lightState(blockId: string, desk: Desk): string {
+  const lit = desk.lit();
+  if (lit === undefined) return '';
+  const symbols = symbolsOfState(desk.context().states.cell(blockId));
+  if (symbols.includes(lit.symbol)) return 'lit chosen';
+  return symbols.some((symbol) => lit.marks.has(symbol)) ? 'lit' : '';
+}
+
+/** In the margin of a line: 1 % on the one is so much on the other. */
+export function lightLines(blockId: string, desk: Desk): Part {
+  const lit = desk.lit();
+  if (lit === undefined) return nothing;
+  const symbols = symbolsOfState(desk.context().states.cell(blockId));
+  return html`${symbols.map((symbol) => {
+    if (symbol === lit.symbol) return html`<p class="one-percent">1 % on <span ${setEquation(lit.symbolTex)}></span></p>`;
+    const mark = lit.marks.get(symbol);
+    if (mark === undefined) return nothing;
+    return html`<p class="one-percent ${mark.side}"><span class="cause">1 % on <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
+      ? html`<span class="why">${mark.why}</span>`
+      : html`<span class="percent">${raised(mark.percent)}</span> on <span ${setEquation(mark.onTex)}></span>`}</p>`;
+  })}`;
+}
+
+/** The button that lights up what one percent of a symbol does; nothing where it has no value or is still asked. */
+export function lightButton(symbol: string, name: string, desk: Desk, words = 'elasticities'): Part {
+  const context = desk.context();
+  if (context.states.symbol(symbol)?.status !== 'value' || isSymbolHidden(symbol, context)) return nothing;
+  const isOn = desk.lit()?.symbol === symbol;
+  return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="What 1 % of it does along the chain"
+    @click=${() => desk.light(isOn ? undefined : symbol)}>${words}<span class="visually-hidden"> of ${name}</span></button>`;
+}
+
+/** What stands at the foot of the window while something is lit: what it is, and the way to end it. */
+export function lightStrip(desk: Desk): TemplateResult | typeof nothing {
+  const lit = desk.lit();
+  if (lit === undefined) return nothing;
+  const blockId = desk.context().states.definedBy(lit.symbol) ?? '';
+  return html`<div class="light-strip" role="region" aria-label="Elasticities">
+    <p>1 % on <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
+      <span class="words">${lit.words}</span></p>
+    <button type="button" class="press" @click=${() => desk.light(undefined)}>End <kbd>Esc</kbd></button></div>`;
+}

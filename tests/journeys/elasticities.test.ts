@@ -1,0 +1,59 @@
+/** One percent on an input or a result, lit up along the chain: by keyboard alone, at the bench and at the desk. */
+import { describe, expect, test } from 'vitest';
+import { checkAccess, screenshot, withPage } from './harness.ts';
+import { expectNoLeaks, line, textOf } from './sheet-page.ts';
+
+describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
+  test('what 1 % on the diameter does is lit up from the line\'s menu, and ended with Escape', async () => {
+    await withPage({ size }, async ({ page }) => {
+      const diameter = line(page, 'd');
+      await diameter.scrollIntoViewIfNeeded();
+      await diameter.focus();
+      await page.keyboard.press('Control+.');
+      await page.getByRole('menu').waitFor();
+      await page.keyboard.press('e');
+      // sigma = 32 M/(pi d³): −3 % per 1 %.
+      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/1 % on .*: -3 % on/);
+      expect(await textOf(line(page, 'I').locator('.percent'))).toBe('+4 %');
+      expect(await textOf(line(page, 'c').locator('.percent'))).toBe('+1 %');
+      expect(await textOf(line(page, 'N_f').locator('.percent'))).toMatch(/^\+\d\d? %$/);
+      expect(await line(page, 'R_A').locator('.one-percent').count()).toBe(0);
+      expect(await line(page, 'R_A').evaluate((element) => element.classList.contains('lit'))).toBe(false);
+      await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. 1 % on Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
+      await screenshot(page, `elasticities-given-${size}`, { fullPage: false });
+      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await screenshot(page, `elasticities-down-${size}`, { fullPage: false });
+      await checkAccess(page);
+      await expectNoLeaks(page);
+      await page.keyboard.press('Escape');
+      await expect.poll(() => page.locator('.one-percent').count()).toBe(0);
+      expect(await page.getByRole('region', { name: 'Elasticities' }).count()).toBe(0);
+
+      // From a result: what it follows from, and what follows from it.
+      const stress = line(page, 'sigma_a');
+      await stress.focus();
+      await page.keyboard.press('Control+.');
+      await page.keyboard.press('e');
+      await expect.poll(() => textOf(line(page, 'R_A').locator('.percent'))).toMatch(/^\+/);
+      expect(await textOf(line(page, 'I').locator('.percent'))).toBe('-1 %');
+      expect(await textOf(line(page, 'd').locator('.percent'))).toBe('-3 %');
+      await page.getByRole('region', { name: 'Elasticities' }).getByRole('button', { name: 'End' }).press('Enter');
+      await expect.poll(() => page.locator('.one-percent').count()).toBe(0);
+    });
+  });
+});
+
+test('what is still asked lights up without its number', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+    await line(page, 'd').focus();
+    await page.keyboard.press('Control+.');
+    await page.keyboard.press('e');
+    await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/after your own working/);
+    expect(await page.locator('.cell-step .percent').count()).toBe(0);
+    // A hidden result offers no light of its own.
+    await line(page, 'sigma_a').focus();
+    await page.keyboard.press('Control+.');
+    expect(await page.getByRole('menuitem', { name: /light up/ }).count()).toBe(0);
+  });
+});
