@@ -27,7 +27,12 @@ export {
 export type { PhotoState } from './photo-node.ts';
 export type { Plan } from './plan.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
+export { compilePlan as planOf, type Plan } from './plan.ts';
 export { liveSymbols } from './text-node.ts';
+export {
+  givensBehind, plausibleReach, possibleReach, sweepLines, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
+  type WorkBackAnswer, type WorkBackFound,
+} from './sweep/index.ts';
 export {
   numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,
 } from './table/index.ts';

@@ -55,8 +55,16 @@ export interface PlanContext {
   readonly problems: ReadonlyMap<string, readonly Problem[]>;
 }
 
+/** The graph compiles a document, and whoever asks how it would be elsewhere wants the same plan. */
+let latest: { readonly document: SheetDocument; readonly plan: Plan } | undefined;
+
 /** Reads a document's names, loops and dimensions, before any step has a number. */
 export function compilePlan(document: SheetDocument): Plan {
+  if (latest?.document !== document) latest = { document, plan: compile(document) };
+  return latest.plan;
+}
+
+function compile(document: SheetDocument): Plan {
   const names = collectNames(document);
   const givens = new Map<string, GivenState>();
   const formulas = new Map<string, StepFormulas>();

@@ -28,7 +28,8 @@ export type KnownKind =
  *   to a symbol, a quantity, a word, or `by ID`; `method`, `life`, `model`, `stress` and `group` a fixed word, or `by ID` with the id of the choice that says it;
  *   `symbols` mapping of parameter to symbol; `snapshot` mapping of what was stored of a line from another sheet.
  * - figure: `by` id of the choice whose option says which form of the drawing it is; `fit` the id of the fit that a chart draws;
- *   `scale` log or plain, the axis of stress; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
+ *   `scale` log or plain, the axis of stress; `of` symbols with commas between, whose values are drawn; `against` the given that moves, or two,
+ *   `from` and `to` between which quantities, as many; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
  * - record: `readings` list of { at, counter, speed, note }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
  *   `choice ID`, to text; `watches`, `symbols` and `fills` mappings of role to symbol.
  * - photo: `symbols` mapping of what is read from the marks to symbol; `picture` lines of base64.
@@ -85,7 +86,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
   table: ['id', 'label', 'note', 'symbols', 'columns', 'where', 'rows'],
   fit: ['id', 'label', 'finds', 'of', 'table', 'method', 'life', 'model', 'stress', 'group', 'asks', 'symbols', 'snapshot', 'note'],
-  figure: ['id', 'label', 'drawing', 'by', 'fit', 'scale', 'values', 'givens', 'note'],
+  figure: ['id', 'label', 'drawing', 'by', 'fit', 'scale', 'of', 'against', 'from', 'to', 'values', 'givens', 'note'],
   checklist: ['id', 'label', 'items', 'note'],
   photo: ['id', 'label', 'scale', 'outline', 'final', 'origins', 'symbols', 'note', 'picture'],
   remark: ['id', 'heading', 'text', 'note'],
@@ -144,6 +145,10 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'figure.drawing': 'drawing: free-body',
   'figure.fit': 'fit: line',
   'figure.scale': 'scale: log',
+  'figure.of': 'of: N_f',
+  'figure.against': 'against: d',
+  'figure.from': 'from: 6 mm',
+  'figure.to': 'to: 9 mm',
   'figure.values': 'span: L',
   'record.watches': 'life: N_f',
   'record.symbols': 'cycles: N_run',

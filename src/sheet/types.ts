@@ -237,6 +237,12 @@ export interface FigureCell extends CellBase {
   readonly fit?: string;
   /** For S-N charts: the axis of stress; the fit's own scale where the key is absent. */
   readonly scale?: 'log' | 'plain';
+  /** Symbols whose values are drawn, with commas between, as typed. */
+  readonly of?: string;
+  /** For a sweep: the given that moves, or two with a comma between, and as many quantities between which; as typed. */
+  readonly against?: string;
+  readonly from?: string;
+  readonly to?: string;
   /** Role in the drawing to symbol in the sheet. */
   readonly values: ReadonlyMap<string, string>;
   /** Role to the given that a drag changes, where the value shown is derived from it. */

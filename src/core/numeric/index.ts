@@ -8,6 +8,7 @@
  * exception; nothing here knows of estimates or of the sheet.
  */
 export { endValues } from './end-values.ts';
+export { findCrossings, type Crossings } from './crossings.ts';
 export { erf, erfc } from './error-function.ts';
 export { logGamma } from './gamma.ts';
 export { incompleteBeta, incompleteGamma } from './incomplete.ts';

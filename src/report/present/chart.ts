@@ -8,6 +8,7 @@ import { findCell } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { snData } from './sn-data.ts';
 import { specimenName } from './specimen-name.ts';
+import { presentSweep } from './sweep.ts';
 import type { PresentContext } from './types.ts';
 
 /** A chart to be laid out at a width, or the sentence that stands in its place. */
@@ -19,6 +20,7 @@ const CHARTS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) =>
   ['residuals', (cell: FigureCell, context: PresentContext) => presentResiduals(residualChart, cell, context)],
   ['normal-scores', (cell: FigureCell, context: PresentContext) => presentResiduals(normalScoreChart, cell, context)],
   ['staircase', presentStaircase],
+  ['sweep', presentSweep],
 ]);
 
 export const CHART_NAMES: readonly string[] = [...CHARTS.keys()];

@@ -1,0 +1,48 @@
+import type { ValueText } from '../drawings/types.ts';
+
+/** A quantity along an axis. Values are in the unit shown. */
+export interface SweepAxis {
+  readonly symbol: string;
+  /** Its name in words, for sentences: `Minimum diameter`. */
+  readonly words: string;
+  /** '' for a plain number. */
+  readonly unit: string;
+  /** A value with its unit. */
+  readonly text: ValueText;
+}
+
+/** A stretch without values, and why. */
+export interface SweptGap {
+  readonly from: number;
+  readonly to: number;
+  readonly words: string;
+}
+
+/** One result over the places of the sweep. */
+export interface SweepPanel {
+  readonly axis: SweepAxis;
+  readonly scale: 'log' | 'linear';
+  /** At the places of the sweep; NaN where there is none. */
+  readonly values: Float64Array;
+  /** One standard uncertainty below and above, to first order; equal to the values where there is none. */
+  readonly lower: Float64Array;
+  readonly upper: Float64Array;
+  /** A place of the line as it is told: `371.8 MPa ± 2.9 MPa`. */
+  readonly told: (place: number) => string;
+  readonly gaps: readonly SweptGap[];
+  /** As it is now. */
+  readonly present?: number;
+}
+
+/** Results against one quantity, one panel each above a shared axis. */
+export interface SweepData {
+  readonly against: SweepAxis;
+  /** Ascending; the first and the last are the ends of the axis. */
+  readonly places: Float64Array;
+  readonly present?: number;
+  readonly panels: readonly SweepPanel[];
+  /** Where a check turns, with the sentence that says so. */
+  readonly turns: readonly { readonly at: number; readonly words: string }[];
+  /** Said last. */
+  readonly note?: string;
+}

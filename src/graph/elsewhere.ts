@@ -1,0 +1,91 @@
+/**
+ * The sheet as it would be with some givens at other values, worked out by its own nodes: estimates with their
+ * uncertainty, range words, checks and whatever tables and fits find, exactly as an edit would show them.
+ */
+import { computeNode, readFrom, symbolIn } from './node-state.ts';
+import type { Plan, PlanNode } from './plan.ts';
+import type { CellState, SheetStates, SymbolState } from './types.ts';
+
+/** States at another place; what does not hang on the moved symbols is as it is. */
+export type StatesThere = Pick<SheetStates, 'cell' | 'symbol'>;
+
+export interface Elsewhere {
+  /** @param moved a state for each of the givens that were named */
+  at(moved: ReadonlyMap<string, SymbolState>): StatesThere;
+  /** Ids of the checks that can turn: they read what hangs on the moved givens, and nothing behind the wanted symbols. */
+  readonly checks: readonly string[];
+  /** Symbols on the way from the moved givens to the wanted ones, both included, each after those it reads. */
+  readonly way: readonly string[];
+}
+
+/** @param wanted symbols whose states will be asked for */
+export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly string[], wanted: readonly string[]): Elsewhere {
+  const nodes = inReadingOrder(plan);
+  const moved = new Map(givens.flatMap((symbol) => {
+    const cellId = states.definedBy(symbol);
+    return cellId === undefined ? [] : [[cellId, symbol] as const];
+  }));
+  const behind = new Set(moved.keys());
+  const steps: PlanNode[] = [];
+  for (const node of nodes) {
+    if (behind.has(node.cellId) || !node.inputs.some(({ cellId }) => behind.has(cellId))) continue;
+    behind.add(node.cellId);
+    steps.push(node);
+  }
+  const needed = new Set(wanted.flatMap((symbol) => states.definedBy(symbol) ?? []));
+  for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
+  const checks = steps.filter(({ cellId, inputs }) =>
+    states.cell(cellId)?.check !== undefined && inputs.every((input) => !behind.has(input.cellId) || needed.has(input.cellId)));
+  const followed = [...steps.filter(({ cellId }) => needed.has(cellId)), ...checks];
+  return {
+    checks: checks.map(({ cellId }) => cellId),
+    way: nodes.flatMap(({ cellId, symbols }) => (behind.has(cellId) && needed.has(cellId) ? symbols : [])),
+    at: (places) => {
+      const there = new Map<string, CellState>();
+      const cell = (cellId: string): CellState | undefined => there.get(cellId) ?? states.cell(cellId);
+      for (const [cellId, symbol] of moved) {
+        const [now, result] = [states.cell(cellId), places.get(symbol)];
+        if (now !== undefined && result !== undefined) there.set(cellId, { ...now, result });
+      }
+      for (const node of followed) there.set(node.cellId, computeNode(node, node.inputs.map((input) => readFrom(input, cell(input.cellId))), undefined));
+      return { cell, symbol: (name) => symbolIn(cell(states.definedBy(name) ?? ''), name) };
+    },
+  };
+}
+
+const ordered = new WeakMap<Plan, readonly PlanNode[]>();
+
+/** Every node after those it reads. */
+function inReadingOrder(plan: Plan): readonly PlanNode[] {
+  const known = ordered.get(plan);
+  if (known !== undefined) return known;
+  const byCell = new Map(plan.nodes.map((node) => [node.cellId, node]));
+  const seen = new Set<string>();
+  const order: PlanNode[] = [];
+  // A chain may be a thousand steps long: no recursion. A node that comes up again has had its inputs placed.
+  const waiting = plan.nodes.toReversed();
+  const opened = new Set<string>();
+  for (let node = waiting.at(-1); node !== undefined; node = waiting.at(-1)) {
+    if (seen.has(node.cellId) || opened.has(node.cellId)) {
+      waiting.pop();
+      if (!seen.has(node.cellId)) order.push(node);
+      seen.add(node.cellId);
+      continue;
+    }
+    opened.add(node.cellId);
+    for (const { cellId } of node.inputs) {
+      const input = byCell.get(cellId);
+      if (input !== undefined && !opened.has(cellId)) waiting.push(input);
+    }
+  }
+  ordered.set(plan, order);
+  return order;
+}
+
+/** Symbols that a symbol hangs on, itself included, in the order of reading. */
+export function symbolsBehind(plan: Plan, states: SheetStates, symbol: string): readonly string[] {
+  const needed = new Set([states.definedBy(symbol)]);
+  const nodes = inReadingOrder(plan);
+  for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
+  return nodes.flatMap(({ cellId, symbols }) => (needed.has(cellId) ? symbols : []));
+}

@@ -1,0 +1,77 @@
+import { exactly, fromInput, type Input } from '../../core/estimate/index.ts';
+import { fromSI, parseUnit, type Unit } from '../../core/units/index.ts';
+import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
+import { parseBounds, satisfies } from '../bounds.ts';
+import { symbolsBehind } from '../elsewhere.ts';
+import { readGiven } from '../given.ts';
+import type { Plan } from '../plan.ts';
+import type { SheetStates, SymbolState } from '../types.ts';
+
+/** Givens that a symbol hangs on, in the order of the sheet. */
+export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
+  const behind = new Set(symbolsBehind(plan, states, symbol));
+  return document.blocks.flatMap((block) =>
+    (block.kind === 'cell' && block.cell.kind === 'given' && states.definedBy(block.cell.symbol) === block.id
+      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol ? [block.cell] : []));
+}
+
+/** The unit a given was typed in, or is to be typed in. */
+export function unitOfGiven(cell: GivenCell, states: SheetStates): Unit | undefined {
+  const state = states.symbol(cell.symbol);
+  if (state?.unit !== undefined) return state.unit;
+  const own = parseUnit(cell.unit === '' ? '1' : cell.unit);
+  return own.ok ? own.value : undefined;
+}
+
+/** Values that a given can have, and those that it usually has; SI. */
+export interface Reach {
+  readonly low: number;
+  readonly high: number;
+}
+
+export function possibleReach(cell: GivenCell, unit: Unit): Reach {
+  const bounds = parseBounds(cell.possible ?? '> 0', unit);
+  return bounds.ok ? { low: bounds.value.low, high: bounds.value.high } : { low: -Infinity, high: Infinity };
+}
+
+export function plausibleReach(cell: GivenCell, unit: Unit): Reach | undefined {
+  const bounds = cell.plausible === undefined ? undefined : parseBounds(cell.plausible, unit);
+  return bounds?.ok === true && Number.isFinite(bounds.value.high - bounds.value.low) ? { low: bounds.value.low, high: bounds.value.high } : undefined;
+}
+
+/** A given at another value, as sure as it is now; where that is impossible, the state says so. */
+export function movedGiven(cell: GivenCell, states: SheetStates, unit: Unit): (value: number) => SymbolState {
+  const state = states.symbol(cell.symbol);
+  const input = state?.status === 'value' ? state.estimate.sensitivities.get(cell.symbol)?.input : undefined;
+  const bounds = parseBounds(cell.possible ?? '> 0', unit);
+  return (value) => {
+    if (bounds.ok && !satisfies(value, bounds.value)) {
+      const what = `${cell.label ?? cell.symbol} must be ${bounds.value.words}.`;
+      return { status: 'problem', problem: { code: 'not-possible', what, mend: '', cell: cell.id }, unit };
+    }
+    return { status: 'value', estimate: input === undefined ? exactly(value) : fromInput(inputAt(input, value)), unit };
+  };
+}
+
+function inputAt(input: Input, value: number): Input {
+  return { ...input, value };
+}
+
+/** A given as it reads once this text stands in it: a plain value, which keeps the instrument and drops its readings. */
+export function typedGiven(cell: GivenCell, text: string): SymbolState {
+  const { readings: _dropped, ...kept } = cell;
+  return readGiven({ ...kept, value: text }, undefined).result;
+}
+
+/** A value as it would be typed, to so many figures. */
+export function typedText(value: number, unit: Unit, figures: number): string {
+  const number = plainNumber(Number(fromSI(value, unit).toPrecision(figures)));
+  return unit.name === '1' ? number : `${number} ${unit.name}`;
+}
+
+/** Without a power of ten where it reads well without one. */
+function plainNumber(value: number): string {
+  const size = Math.abs(value);
+  if (size !== 0 && size < 1e-6 && size >= 1e-9) return value.toFixed(20).replace(/0+$/, '');
+  return String(value);
+}
