@@ -10,8 +10,8 @@ import type { CellState, SheetStates, SymbolState } from './types.ts';
 export type StatesThere = Pick<SheetStates, 'cell' | 'symbol'>;
 
 export interface Elsewhere {
-  /** @param moved a state for each of the givens that were named */
-  at(moved: ReadonlyMap<string, SymbolState>): StatesThere;
+  /** @param moved a state for each of the givens that were named; @param asks whether the checks are asked, too */
+  at(moved: ReadonlyMap<string, SymbolState>, asks?: { readonly checks: boolean }): StatesThere;
   /** Ids of the checks that can turn: they read what hangs on the moved givens, and nothing behind the wanted symbols. */
   readonly checks: readonly string[];
   /** Symbols on the way from the moved givens to the wanted ones, both included, each after those it reads. */
@@ -36,18 +36,18 @@ export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly
   for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
   const checks = steps.filter(({ cellId, inputs }) =>
     states.cell(cellId)?.check !== undefined && inputs.every((input) => !behind.has(input.cellId) || needed.has(input.cellId)));
-  const followed = [...steps.filter(({ cellId }) => needed.has(cellId)), ...checks];
+  const followed = steps.filter(({ cellId }) => needed.has(cellId));
   return {
     checks: checks.map(({ cellId }) => cellId),
     way: nodes.flatMap(({ cellId, symbols }) => (behind.has(cellId) && needed.has(cellId) ? symbols : [])),
-    at: (places) => {
+    at: (places, asks = { checks: true }) => {
       const there = new Map<string, CellState>();
       const cell = (cellId: string): CellState | undefined => there.get(cellId) ?? states.cell(cellId);
       for (const [cellId, symbol] of moved) {
         const [now, result] = [states.cell(cellId), places.get(symbol)];
         if (now !== undefined && result !== undefined) there.set(cellId, { ...now, result });
       }
-      for (const node of followed) there.set(node.cellId, computeNode(node, node.inputs.map((input) => readFrom(input, cell(input.cellId))), undefined));
+      for (const node of asks.checks ? [...followed, ...checks] : followed) there.set(node.cellId, computeNode(node, node.inputs.map((input) => readFrom(input, cell(input.cellId))), undefined));
       return { cell, symbol: (name) => symbolIn(cell(states.definedBy(name) ?? ''), name) };
     },
   };
@@ -88,4 +88,14 @@ export function symbolsBehind(plan: Plan, states: SheetStates, symbol: string): 
   const nodes = inReadingOrder(plan);
   for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
   return nodes.flatMap(({ cellId, symbols }) => (needed.has(cellId) ? symbols : []));
+}
+
+/** Symbols that hang on a symbol, in the order of reading; not itself. */
+export function symbolsAfter(plan: Plan, states: SheetStates, symbol: string): readonly string[] {
+  const after = new Set([states.definedBy(symbol)]);
+  return inReadingOrder(plan).flatMap((node) => {
+    if (after.has(node.cellId) || !node.inputs.some(({ cellId }) => after.has(cellId))) return [];
+    after.add(node.cellId);
+    return node.symbols;
+  });
 }

@@ -48,6 +48,8 @@ export { presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';
 export { presentStep } from './present/step.ts';
+export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type SweepView } from './present/sweep-view.ts';
+export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from './present/work-back.ts';
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
 export { PRINTED_ROWS } from './table-line.ts';

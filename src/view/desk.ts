@@ -13,6 +13,7 @@ import type { GivenText } from './readings.ts';
 import { createRecordUi, type RecordUi } from './record/record-ui.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
+import { createSweepUi, createWorkBackUi, type SweepUi, type WorkBackUi } from './sweep/sweep-ui.ts';
 
 /** What is open at a cell and what is being typed there: how the page looks at it, no part of the document. */
 export interface CellUi {
@@ -35,6 +36,8 @@ export interface CellUi {
   readonly record: RecordUi;
   readonly photo: PhotoUi;
   readonly draws: DrawsUi;
+  readonly sweep: SweepUi;
+  readonly workBack: WorkBackUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -43,7 +46,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option';
+export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back';
 
 export function createCellUi(): CellUi {
   return {
@@ -61,6 +64,8 @@ export function createCellUi(): CellUi {
     record: createRecordUi(),
     photo: createPhotoUi(),
     draws: createDrawsUi(),
+    sweep: createSweepUi(),
+    workBack: createWorkBackUi(),
     cameFrom: undefined,
     refused: undefined,
     version: 0,

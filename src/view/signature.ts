@@ -19,7 +19,13 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
     ? []
     : [desk.moved(state.symbol)?.text, desk.moved(state.symbol)?.direction, isSymbolHidden(state.symbol, context)];
   const published = [...(state?.results?.keys() ?? [])].flatMap((symbol) => [desk.moved(symbol)?.text, desk.moved(symbol)?.direction]);
-  return [...common, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...neighbours(block, desk)];
+  const elsewhere = looksElsewhere(block, ui) ? [states] : [];
+  return [...common, ...elsewhere, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...neighbours(block, desk)];
+}
+
+/** A sweep hangs on everything behind its results, conditions too. */
+function looksElsewhere(block: Block, { open }: CellUi): boolean {
+  return open.has('against') || open.has('work back') || (block.kind === 'cell' && block.cell.kind === 'figure' && block.cell.drawing === 'sweep');
 }
 
 export function sameSignature(a: Signature | undefined, b: Signature): boolean {

@@ -125,7 +125,7 @@ function pointsOf(data: SweepData, panel: SweepPanel, places: Places): ChartPoin
   const [across, up] = [spokenSymbol(against.symbol), spokenSymbol(panel.axis.symbol)];
   const own = [...data.places].flatMap((at, i): { at: number; point: ChartPoint }[] => {
     const value = panel.values[i] ?? Number.NaN;
-    if (Number.isNaN(value)) return [];
+    if (Number.isNaN(value) || data.isTold[i] !== true) return [];
     const tell = (): string => `${across} = ${against.text(at)}${at === data.present ? ', as it is now' : ''}: ${up} = ${panel.told(i)}.`;
     return [{ at, point: { x: places.x(at), y: places.y(value), tell } }];
   });

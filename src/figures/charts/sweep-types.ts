@@ -39,6 +39,8 @@ export interface SweepData {
   readonly against: SweepAxis;
   /** Ascending; the first and the last are the ends of the axis. */
   readonly places: Float64Array;
+  /** Whether a place can be read; others only shape the line. */
+  readonly isTold: readonly boolean[];
   readonly present?: number;
   readonly panels: readonly SweepPanel[];
   /** Where a check turns, with the sentence that says so. */

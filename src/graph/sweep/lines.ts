@@ -15,7 +15,7 @@ export interface SweepAsk {
 }
 
 export interface SweepFound {
-  /** Places of the given, ascending, the same for all lines. */
+  /** Places of the given, ascending, the same for all lines: those asked for, and more where a line bends or ends. */
   readonly xs: Float64Array;
   readonly lines: readonly SweptLine[];
   /** Checks that turn along the way. */
@@ -51,6 +51,10 @@ export interface CheckTurn {
 }
 
 const HALVINGS = 40;
+/** Each halves the stretches beside a kink. */
+const BENDING_ROUNDS = 5;
+/** A line that leaves the chord of its neighbours by this part of its range is looked at more closely. */
+const BEND = 0.002;
 
 /**
  * The sheet evaluated anew at places of one given, by its own nodes. Where a result begins or ceases to have a value, and
@@ -69,6 +73,7 @@ export function sweepLines(document: SheetDocument, states: SheetStates, ask: Sw
   const places = new Map(ask.places.map((x) => [x, at(x)]));
   if (present !== undefined) places.set(present, at(present));
   for (const name of ask.of) addEnds(places, at, name);
+  for (let round = 0; round < BENDING_ROUNDS; round++) for (const name of ask.of) addBends(places, at, name);
   const xs = [...places.keys()].toSorted((a, b) => a - b);
   const found = xs.map((x) => places.get(x));
   return {
@@ -90,6 +95,26 @@ function addEnds(places: Map<number, StatesThere>, at: (x: number) => StatesTher
     places.set(low, at(low));
     places.set(high, at(high));
   }
+}
+
+/** Adds places beside those at which the line bends sharply, so that a kink is drawn where it is. */
+function addBends(places: Map<number, StatesThere>, at: (x: number) => StatesThere, symbol: string): void {
+  const xs = [...places.keys()].toSorted((a, b) => a - b);
+  const values = xs.map((x) => {
+    const state = places.get(x)?.symbol(symbol);
+    return state?.status === 'value' && Number.isFinite(state.estimate.value) ? state.estimate.value : Number.NaN;
+  });
+  const there = values.filter((value) => !Number.isNaN(value));
+  const range = there.reduce((most, value) => Math.max(most, value), -Infinity) - there.reduce((least, value) => Math.min(least, value), Infinity);
+  const width = (xs.at(-1) ?? 0) - (xs[0] ?? 0);
+  xs.forEach((x, i) => {
+    const [left, right] = [xs[i - 1], xs[i + 1]];
+    const [before = Number.NaN, here = Number.NaN, after = Number.NaN] = values.slice(Math.max(0, i - 1), i + 2);
+    if (left === undefined || right === undefined || right - left < 1e-5 * width) return;
+    const chord = before + ((x - left) / (right - left)) * (after - before);
+    if (!(Math.abs(here - chord) > BEND * range)) return;
+    for (const middle of [(left + x) / 2, (x + right) / 2]) places.set(middle, at(middle));
+  });
 }
 
 /** @param isLow whether a place still belongs to the lower end */

@@ -1,9 +1,10 @@
-import { standardUncertainty } from '../../core/estimate/index.ts';
 import { findCrossings } from '../../core/numeric/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
+import { chainOf, evaluateAlong } from '../along.ts';
 import { sheetElsewhere, type StatesThere } from '../elsewhere.ts';
 import { compilePlan } from '../plan.ts';
-import type { SheetStates } from '../types.ts';
+import { exactAlong } from './exact-along.ts';
+import type { SheetStates, SymbolState } from '../types.ts';
 import { rootOf, type SweepGap } from './lines.ts';
 import { possibleReach, typedGiven, typedText, unitOfGiven } from './moving.ts';
 
@@ -43,16 +44,17 @@ export interface WorkBackAnswer {
   readonly text: string;
   /** The result touches what is wanted there and turns back. */
   readonly isTouch: boolean;
-  /** The result with this text in the sheet, and its standard uncertainty there. */
-  readonly result: number;
-  readonly uncertainty: number;
+  /** The result with this text in the sheet. */
+  readonly result: SymbolState & { readonly status: 'value' };
   /** d result / d given there. */
   readonly slope: number;
   /** Checks that hold now and would not hold there. */
   readonly fails: readonly string[];
 }
 
-const PLACES = 513;
+const PLACES = 4097;
+/** Where each place takes the whole sheet: some symbol on the way has no formula, or reads an uncertainty that moves. */
+const FEW_PLACES = 257;
 const WIDE = 30;
 /** What the sheet gives with the answer typed in may miss what is wanted by this, relatively. */
 const CLOSE = 1e-10;
@@ -65,30 +67,33 @@ const MOST_FIGURES = 17;
 export function workBack(document: SheetDocument, states: SheetStates, ask: WorkBackAsk): WorkBackFound {
   const nothing = { answers: [], stretches: [], jumps: [], gaps: [], hangsOnIt: false };
   const unit = unitOfGiven(ask.input, states);
-  const elsewhere = sheetElsewhere(compilePlan(document), states, [ask.input.symbol], [ask.result]);
+  const plan = compilePlan(document);
+  const elsewhere = sheetElsewhere(plan, states, [ask.input.symbol], [ask.result]);
   const reach = unit === undefined ? undefined : possibleReach(ask.input, unit);
   const [from, to] = [Math.max(ask.from, reach?.low ?? -Infinity), Math.min(ask.to, reach?.high ?? Infinity)];
   if (unit === undefined || !elsewhere.way.includes(ask.result) || !(to > from)) return nothing;
-  const typed = (text: string): StatesThere => elsewhere.at(new Map([[ask.input.symbol, typedGiven(ask.input, text)]]));
-  const at = (x: number): StatesThere => typed(typedText(x, unit, MOST_FIGURES));
+  const typed = (text: string, checks: boolean): StatesThere => elsewhere.at(new Map([[ask.input.symbol, typedGiven(ask.input, text)]]), { checks });
+  const at = (x: number): StatesThere => typed(typedText(x, unit, MOST_FIGURES), false);
   const valueAt = (x: number): number => valueOf(at(x), ask.result);
 
-  const xs = placesBetween(from, to);
-  const found = Array.from(xs, at);
-  const values = Float64Array.from(found, (there) => valueOf(there, ask.result));
+  const chain = chainOf(plan, states);
+  const isExact = exactAlong(chain, elsewhere.way, [ask.input.symbol]);
+  const xs = placesBetween(from, to, isExact ? PLACES : FEW_PLACES);
+  const values = isExact ? alongChain(evaluateAlong(chain, new Map([[ask.input.symbol, xs]]), xs.length, { wanted: [ask.result], within: true }).get(ask.result), xs.length)
+    : xs.map(valueAt);
   const miss = missOf(ask.wanted, values);
   const crossings = findCrossings((x) => miss(valueAt(x)), xs, values.map(miss));
   const answerAt = (x: number, isTouch: boolean): WorkBackAnswer | undefined => {
     for (let figures = 3; figures <= MOST_FIGURES; figures++) {
       const text = typedText(x, unit, figures);
       const given = typedGiven(ask.input, text);
-      const there = typed(text);
+      const there = typed(text, true);
       const state = there.symbol(ask.result);
       if (state?.status !== 'value' || given.status !== 'value') continue;
       if (Math.abs(miss(state.estimate.value)) > CLOSE && figures < MOST_FIGURES) continue;
       return {
         value: given.estimate.value, text, isTouch,
-        result: state.estimate.value, uncertainty: standardUncertainty(state.estimate),
+        result: state,
         slope: state.estimate.sensitivities.get(ask.input.symbol)?.derivative ?? Number.NaN,
         fails: elsewhere.checks.filter((cellId) => states.cell(cellId)?.check?.holds === true && there.cell(cellId)?.check?.holds === false),
       };
@@ -104,9 +109,14 @@ export function workBack(document: SheetDocument, states: SheetStates, ask: Work
     stretches: crossings.flats,
     jumps: crossings.jumps,
     ...(between === undefined ? {} : { between }),
-    gaps: gapsOf(xs, values, found, ask.result),
+    gaps: gapsOf(xs, values, at, ask.result),
     hangsOnIt: true,
   };
+}
+
+function alongChain(found: Float64Array | number | undefined, count: number): Float64Array {
+  const column = typeof found === 'object' ? found : new Float64Array(count).fill(found ?? Number.NaN);
+  return column.map((value) => (Number.isFinite(value) ? value : Number.NaN));
 }
 
 function valueOf(there: StatesThere, symbol: string): number {
@@ -115,11 +125,11 @@ function valueOf(there: StatesThere, symbol: string): number {
 }
 
 /** Evenly spaced, by factors where the ends lie far apart. */
-function placesBetween(from: number, to: number): Float64Array {
+function placesBetween(from: number, to: number, count: number): Float64Array {
   const byFactor = from > 0 && to / from > WIDE;
-  return Float64Array.from({ length: PLACES }, (_, i) => {
-    const share = i / (PLACES - 1);
-    if (i === 0 || i === PLACES - 1) return i === 0 ? from : to;
+  return Float64Array.from({ length: count }, (_, i) => {
+    const share = i / (count - 1);
+    if (i === 0 || i === count - 1) return i === 0 ? from : to;
     return byFactor ? from * (to / from) ** share : from + share * (to - from);
   });
 }
@@ -143,19 +153,17 @@ function extremes(xs: Float64Array, values: Float64Array): readonly [WorkBackPla
   return least === undefined || greatest === undefined ? undefined : [least, greatest];
 }
 
-function gapsOf(xs: Float64Array, values: Float64Array, found: readonly StatesThere[], symbol: string): SweepGap[] {
-  const gaps: { from: number; to: number; why: SweepGap['why'] }[] = [];
+/** Each stretch without values, with what stands in its middle. */
+function gapsOf(xs: Float64Array, values: Float64Array, at: (x: number) => StatesThere, symbol: string): SweepGap[] {
+  const gaps: { from: number; to: number }[] = [];
   xs.forEach((x, i) => {
     if (!Number.isNaN(values[i])) return;
-    const why = rootOf(found[i]?.symbol(symbol), found[i]);
     const last = gaps.at(-1);
-    if (last !== undefined && Number.isNaN(values[i - 1]) && sameWhy(last.why, why)) last.to = x;
-    else gaps.push({ from: x, to: x, why });
+    if (last !== undefined && i > 0 && Number.isNaN(values[i - 1])) last.to = x;
+    else gaps.push({ from: x, to: x });
   });
-  return gaps;
-}
-
-function sameWhy(a: SweepGap['why'], b: SweepGap['why']): boolean {
-  if (a?.status === 'range' && b?.status === 'range') return a.word === b.word;
-  return a?.status === 'problem' && b?.status === 'problem' && a.problem.what === b.problem.what;
+  return gaps.map(({ from, to }) => {
+    const there = at((from + to) / 2);
+    return { from, to, why: rootOf(there.symbol(symbol), there) };
+  });
 }

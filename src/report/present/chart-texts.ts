@@ -18,7 +18,7 @@ export function chartTexts(system: UnitSystem): ChartTexts {
 }
 
 /** Three figures; whole powers of ten as such: `10⁶`. */
-function lifeText(cycles: number): string {
+export function lifeText(cycles: number): string {
   const power = Math.round(Math.log10(cycles));
   return Math.abs(cycles / 10 ** power - 1) < 1e-9 && power > 3 ? decimalText('1', power) : figures(cycles, 3);
 }

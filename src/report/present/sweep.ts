@@ -1,8 +1,9 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { givensBehind, planOf, sweepLines, unitOfGiven, type SweepGap, type SweptLine } from '../../graph/index.ts';
+import { planOf, sweepLines, symbolsAfter, unitOfGiven, type SweepGap, type SweptLine } from '../../graph/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
+import { lifeText } from './chart-texts.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { figures, plainFigures, unitText, withUnit } from './number.ts';
@@ -45,21 +46,18 @@ export function presentSweep(cell: FigureCell, context: PresentContext): Present
 export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSweep {
   const of = wish.of.slice(0, MOST_PANELS);
   if (of.some((symbol) => isSymbolHidden(symbol, context))) return { instead: 'This drawing appears once you have worked its results out.' };
-  const stuck = of.filter((symbol) => !movesWith(symbol, wish.against, context));
+  const moving = new Set(symbolsAfter(planOf(context.document), context.states, wish.against.symbol));
+  const stuck = of.filter((symbol) => !moving.has(symbol));
   if (stuck.length === of.length) return { instead: `${wish.against.symbol} has no part in ${stuck.join(', ')}: nothing moves with it.` };
   let data: SweepData | undefined;
   return { chart: (options) => sweepChart((data ??= sweepData({ ...wish, of }, context)), options) };
 }
 
-export function movesWith(symbol: string, given: GivenCell, context: PresentContext): boolean {
-  return givensBehind(planOf(context.document), context.document, context.states, symbol).some((one) => one.symbol === given.symbol);
-}
-
-export function symbolsIn(text: string | undefined): readonly string[] {
+function symbolsIn(text: string | undefined): readonly string[] {
   return [...new Set((text ?? '').split(/[\s,;]+/).filter((symbol) => symbol !== ''))];
 }
 
-export function givenOf(symbol: string | undefined, context: PresentContext): GivenCell | undefined {
+function givenOf(symbol: string | undefined, context: PresentContext): GivenCell | undefined {
   const cell = symbol === undefined ? undefined : definingCell(symbol, context)?.cell;
   return cell?.kind === 'given' ? cell : undefined;
 }
@@ -67,11 +65,14 @@ export function givenOf(symbol: string | undefined, context: PresentContext): Gi
 function sweepData({ of, against, range }: SweepWish, context: PresentContext): SweepData {
   const unit = unitOfGiven(against, context.states);
   if (unit === undefined) throw new Error(`${against.symbol} has no unit to sweep it in`);
-  const found = sweepLines(context.document, context.states, { of, against, places: roundPlaces(range, unit) });
+  const asked = roundPlaces(range, unit);
+  const found = sweepLines(context.document, context.states, { of, against, places: asked });
+  const told = new Set([...asked, ...(found.present === undefined ? [] : [found.present])]);
   const axis = axisOf(against.symbol, unit, context);
   return {
     against: axis,
     places: found.xs.map((x) => fromSI(x, unit)),
+    isTold: [...found.xs].map((x) => told.has(x)),
     ...(found.present === undefined ? {} : { present: fromSI(found.present, unit) }),
     panels: found.lines.map((line) => panelOf(line, unit, context)),
     turns: found.turns.map(({ cellId, at, holdsAbove }) => ({
@@ -81,21 +82,21 @@ function sweepData({ of, against, range }: SweepWish, context: PresentContext): 
   };
 }
 
-function axisOf(symbol: string, unit: Unit, context: PresentContext): SweepAxis {
+function axisOf(symbol: string, unit: Unit, context: PresentContext, number = (value: number): string => plainFigures(value, FIGURES)): SweepAxis {
   const name = unitText(unit);
   return {
     symbol, unit: name,
     words: definingCell(symbol, context)?.cell.label ?? symbol,
-    text: (value) => withUnit(plainFigures(value, FIGURES), name),
+    text: (value) => withUnit(number(value), name),
   };
 }
 
 function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): SweepPanel {
   const cell = definingCell(line.symbol, context)?.cell;
   const unit = counterpart(line.unit ?? ONE, context.system);
-  const axis = axisOf(line.symbol, unit, context);
   const values = line.values.map((value) => fromSI(value, unit));
   const isLog = isLogarithmic(values, cell?.kind === 'step' && cell.spread === 'factor');
+  const axis = axisOf(line.symbol, unit, context, isLog ? lifeText : undefined);
   const spread = line.uncertainties.map((u) => (Number.isFinite(u) ? intervalFromSI(u, unit) : 0));
   const end = (way: -1 | 1): Float64Array => values.map((value, i) => {
     const u = spread[i] ?? 0;
@@ -119,7 +120,7 @@ function isLogarithmic(values: Float64Array, isLife: boolean): boolean {
 
 function toldAt(axis: SweepAxis, value: number, u: number, isLog: boolean): string {
   if (!(u > 0)) return axis.text(value);
-  return isLog ? `${axis.text(value)} ×/÷ ${figures(Math.exp(u / value), 3)}` : `${axis.text(value)} ± ${axis.text(Number(u.toPrecision(2)))}`;
+  return isLog ? `${axis.text(value)} ×/÷ ${figures(Math.exp(u / value), 3)}` : `${axis.text(value)} ± ${withUnit(plainFigures(u, 2), axis.unit)}`;
 }
 
 /** Why there is no value, as the end of a sentence. */

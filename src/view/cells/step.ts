@@ -7,9 +7,12 @@ import { setEquation } from '../equations.ts';
 import { lightButton } from '../lighting.ts';
 import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { answerBlank, answerVerdict } from './answer.ts';
+import { openedSweeps } from '../sweep/index.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
 import { derivation, readsList } from './derivation.ts';
 import { canBeDrawn, drawsPart } from './draws.ts';
+
+const OPENED: readonly OpenPart[] = ['derivation', 'budget', 'draws', 'against', 'work back'];
 
 /** A derivation step: symbols; the numbers put in; the result, double-underlined. */
 export function stepParts(cell: StepCell, desk: Desk): { number: string; line: Part; margin: Part; state: string } {
@@ -24,7 +27,7 @@ export function stepParts(cell: StepCell, desk: Desk): { number: string; line: P
 }
 
 function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): TemplateResult {
-  const opened = !step.hidden && (ui.open.has('derivation') || ui.open.has('budget') || ui.open.has('draws'));
+  const opened = !step.hidden && OPENED.some((part) => ui.open.has(part));
   return html`<p class="label">${step.label}</p>
     ${ui.folded ? nothing : symbolsLine(step)}
     ${ui.folded || ui.numbersHidden || step.hidden || step.numbersTex === undefined ? nothing : html`<div class="numbers" ${setEquation(step.numbersTex)}></div>`}
@@ -34,7 +37,8 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
     ${opened ? html`<div class="opened">
       ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
       ${openedBudgets(cell.id, [cell.symbol], desk)}
-      ${ui.open.has('draws') ? drawsPart(cell, desk) : nothing}</div>` : nothing}`;
+      ${ui.open.has('draws') ? drawsPart(cell, desk) : nothing}
+      ${openedSweeps(cell, desk)}</div>` : nothing}`;
 }
 
 function symbolsLine(step: PresentedStep): Part {
@@ -73,6 +77,8 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
       ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
+      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}
+      ${opener('against', 'against an input')}${opener('work back', 'work back')}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
     <button type="button" class="quiet" aria-pressed=${String(ui.folded)} @click=${() => desk.changeUi(cell.id, (one) => void (one.folded = !one.folded))}>fold</button>
