@@ -2,39 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { screenshot, withPage } from './harness.ts';
+import { focus, tabTo, type Focus } from './keyboard.ts';
 import { blanks, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
-
-interface Focus {
-  readonly name: string;
-  readonly symbol: string;
-  readonly cell: string;
-  readonly tag: string;
-}
-
-/** What has the focus, as a screen reader would call it, and where it stands. */
-function focus(page: Page): Promise<Focus> {
-  return page.evaluate(() => {
-    const element = document.activeElement;
-    const label = element instanceof HTMLInputElement || element instanceof HTMLTextAreaElement ? element.labels?.[0]?.textContent : undefined;
-    const cell = element?.closest<HTMLElement>('[data-cell]');
-    return {
-      name: (element?.getAttribute('aria-label') ?? label ?? element?.textContent ?? '').replace(/\s+/g, ' ').trim(),
-      symbol: cell?.dataset['symbol'] ?? '',
-      cell: cell?.dataset['cell'] ?? '',
-      tag: element?.tagName ?? '',
-    };
-  });
-}
-
-/** Tab until something is reached; fails where the focus stops going on. */
-async function tabTo(page: Page, reached: (focus: Focus) => boolean, key = 'Tab'): Promise<Focus> {
-  for (let i = 0; i < 400; i += 1) {
-    await page.keyboard.press(key);
-    const now = await focus(page);
-    if (reached(now)) return now;
-  }
-  throw new Error(`not reached with ${key}; the focus is at ${JSON.stringify(await focus(page))}`);
-}
 
 const inBlank = (symbol: string) => (now: Focus) => now.symbol === symbol && now.tag === 'INPUT';
 

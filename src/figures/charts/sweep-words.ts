@@ -5,7 +5,7 @@ export function sweepSentence(data: SweepData): string {
   const { against, places } = data;
   const [from, to] = [places[0], places.at(-1)];
   if (from === undefined || to === undefined || data.panels.length === 0) return 'There is nothing to draw yet.';
-  const now = data.present === undefined ? [] : [`The ring marks the sheet as it is, at ${against.text(data.present)}.`];
+  const now = data.present === undefined ? [] : [`The dot marks the sheet as it is, at ${against.text(data.present)}.`];
   const hasBand = data.panels.some(({ lower, upper }) => lower.some((value, i) => value < (upper[i] ?? value)));
   return [
     `Against “${against.words}” from ${against.text(from)} to ${against.text(to)}:`,
