@@ -13,7 +13,8 @@ export { normalScoreChart, residualChart } from './residual-charts.ts';
 export { snChart } from './sn-chart.ts';
 export { staircaseChart } from './staircase-chart.ts';
 export { sweepChart } from './sweep-chart.ts';
-export type { SweepAxis, SweepData, SweepPanel, SweptGap } from './sweep-types.ts';
+export { contourChart } from './contour-chart.ts';
+export type { ContourData, SweepAxis, SweepData, SweepPanel, SweptGap } from './sweep-types.ts';
 export type {
   Chart, ChartOptions, ChartPoint, ChartSpecimens, ChartTexts, ConstantLifeData, CurrentSpecimen, DrawsData, ResidualData, SnData, StaircaseData, StatedLine,
 } from './types.ts';

@@ -55,12 +55,13 @@ function panelOf(
   ].join(''))]);
   const lower = isLowest ? ticks : ticks.map(({ value }) => ({ value }));
   return {
-    svg: plot + axes(layout, places, { ticks: lower, title: isLowest ? titleOf(data.against, layout) : [] }, { ticks: sideTicks, title: titleOf(panel.axis, layout) }),
+    svg: plot + axes(layout, places, { ticks: lower, title: isLowest ? axisTitle(data.against, layout) : [] }, { ticks: sideTicks, title: axisTitle(panel.axis, layout) }),
     points: pointsOf(data, panel, places),
   };
 }
 
-function titleOf({ symbol, words, unit }: SweepAxis, layout: Layout): Run[] {
+/** Name, symbol and unit of a quantity along its axis. */
+export function axisTitle({ symbol, words, unit }: SweepAxis, layout: Layout): Run[] {
   const behind: Run[] = [{ symbol }, ...(unit === '' ? [] : [` / ${unit}`])];
   // Where a name is too long for the width, its symbol says enough; the description has it whole.
   return words.length * layout.textSize * 0.55 > layout.width - 90 ? behind : [`${words} `, ...behind];

@@ -48,3 +48,27 @@ export interface SweepData {
   /** Said last. */
   readonly note?: string;
 }
+
+/** One of the two quantities that a result is drawn against. */
+export interface ContourSide {
+  readonly axis: SweepAxis;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A result over an even grid of two quantities. */
+export interface ContourData {
+  readonly x: ContourSide;
+  readonly y: ContourSide;
+  readonly result: SweepAxis;
+  readonly scale: 'log' | 'linear';
+  readonly columns: number;
+  readonly rows: number;
+  /** Row by row, along x in each; NaN where there is none. */
+  readonly values: Float64Array;
+  /** As it is now; the value NaN where there is none. */
+  readonly present?: { readonly x: number; readonly y: number; readonly value: number };
+  /** Why there are places without a value. */
+  readonly gaps: readonly string[];
+  readonly note?: string;
+}

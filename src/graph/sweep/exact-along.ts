@@ -1,5 +1,5 @@
 import type { Expression } from '../../core/formula/index.ts';
-import type { Chain } from '../along.ts';
+import type { Chain } from '../along/index.ts';
 
 /**
  * Whether a chain says of the symbols on the way what the sheet itself would: each has a formula, and none reads an

@@ -1,6 +1,6 @@
 import { findCrossings } from '../../core/numeric/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
-import { chainOf, evaluateAlong } from '../along.ts';
+import { chainOf, evaluateAlong } from '../along/index.ts';
 import { sheetElsewhere, type StatesThere } from '../elsewhere.ts';
 import { compilePlan } from '../plan.ts';
 import { exactAlong } from './exact-along.ts';
