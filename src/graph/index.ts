@@ -25,7 +25,6 @@ export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo-node.ts';
-export type { Plan } from './plan.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';

@@ -77,7 +77,6 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
       ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
-      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}
       ${opener('against', 'against an input')}${opener('work back', 'work back')}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
