@@ -28,7 +28,7 @@ export type { PhotoState } from './photo-node.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';
-export { liveSymbols } from './text-node.ts';
+export { drawnSymbols, liveSymbols } from './text-node.ts';
 export {
   givensBehind, plausibleReach, possibleReach, sweepLines, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
   type WorkBackAnswer, type WorkBackFound,

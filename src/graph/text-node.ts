@@ -17,11 +17,13 @@ export function proseNode(block: ProseBlock, context: PlanContext): PlanNode {
 }
 
 export function figureNode(block: CellBlock, cell: FigureCell, context: PlanContext): PlanNode {
-  const reads = [...new Set(cell.values.values())];
+  const named = drawnSymbols(cell);
+  const reads = [...new Set([...cell.values.values(), ...named])];
   const problems = [...cell.problems];
   for (const [role, symbol] of cell.values) {
     if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, `the value for ${role}`));
   }
+  for (const symbol of named) if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what is drawn'));
   if (cell.by !== undefined && !context.names.chosen.has(cell.by)) {
     problems.push({
       code: 'figure-choice',
@@ -35,6 +37,11 @@ export function figureNode(block: CellBlock, cell: FigureCell, context: PlanCont
   const fit = context.names.fits.get(cell.fit);
   if (fit === undefined) problems.push(unknownFit(cell.fit, [...context.names.fits.keys()]));
   return showingNode(block, reads, problems, context, fit === undefined ? [] : drawnInputs(fit, context), form);
+}
+
+/** The symbols that a figure names under `of`. */
+export function drawnSymbols({ of = '' }: FigureCell): readonly string[] {
+  return of.split(',').map((symbol) => symbol.trim()).filter((symbol) => symbol !== '');
 }
 
 /** What a chart shows of a fit: its line or what it has found, and the rows of its table. */

@@ -1,4 +1,5 @@
 import type { FigureCell } from '../sheet/types.ts';
+import { budgetTable } from './budget-table.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import { cellAnchor, cellLine, note, problemList } from './parts.ts';
 import { presentFigure } from './present/figure.ts';
@@ -24,6 +25,7 @@ export function figureLine(cell: FigureCell, context: PresentContext): Markup {
     kind: 'figure',
     line: html`<figure>${drawings.map(({ name, svg }) => html`<div class="drawn ${name}">${trusted(svg)}</div>`)}
 <figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence ?? figure.instead}</figcaption></figure>
+${figure.budget !== undefined && budgetTable(figure.budget)}
 ${problemList(figure)}`,
     margin: [note(figure.note === undefined ? undefined : liveText(figure.note, context))],
   });

@@ -3,18 +3,20 @@ import { withUnit } from './present/number.ts';
 import { presentStep } from './present/step.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedResult } from './present/types.ts';
+import { budgetTex } from './tex-budget.ts';
 import { fitTex } from './tex-fit.ts';
 import { texText } from './tex-text.ts';
 
 /**
  * The sheet's equations as a LaTeX document that compiles as it is: for each step the symbols, the numbers put in and
- * the result with its uncertainty; for each fit its line, its tables and what is said of them. What is hidden in the sheet
+ * the result with its uncertainty; for each fit its line, its tables and what is said of them; budgets as tables with their bars. What is hidden in the sheet
  * stays out.
  */
 export function sheetTex(context: PresentContext): string {
   const cells = context.document.blocks.flatMap((block) => {
     if (block.kind !== 'cell') return [];
     if (block.cell.kind === 'step') return [stepTex(block.cell, context)];
+    if (block.cell.kind === 'figure') return [budgetTex(block.cell, context)];
     return block.cell.kind === 'fit' ? [fitTex(block.cell, context)] : [];
   });
   return [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { presentBudget, presentRequirements, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
-import { contextOf, fenced, given, step } from './sheet-at.ts';
+import { presentBudget, presentFigure, presentRequirements, renderReport, sheetTex, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
+import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 async function budgetOf(text: string, symbol: string, level?: number): Promise<PresentedBudget> {
   const budget = presentBudget(symbol, await contextOf(text), level);
@@ -127,5 +127,44 @@ describe('presentRequirements', () => {
     expect(await refusalOf(sum, 'y', '1 mm')).toBe('unit-dimension');
     expect(await refusalOf(sum, 'y', 'soon')).toBe('number-missing');
     expect(await refusalOf(given('a', '0 ± 1 N', 'N') + step('y', '2*a', 'N'), 'y', '5 %')).toBe('wanted-share');
+  });
+});
+
+describe('a figure of a budget', () => {
+  const figure = fenced('figure', 'id: shares', 'label: Shares', 'drawing: budget', 'of: y');
+  const sum = given('a', '20 ± 3 N', 'N') + given('b', '30 ± 4 N', 'N') + given('k', '2', '1');
+
+  it('draws the shares as bars, the largest first, and says what they come to', async () => {
+    const context = await contextOf(sum + step('y', 'a+b', 'N') + figure);
+    const chart = presentFigure(cellOf(context, 'figure', 'shares'), context).chart?.({ width: 600, idPrefix: 'x' });
+    expect(chart?.points.map(({ tell }) => tell())).toEqual([
+      'b: u = 4.0 N contributes 4.0 N, 64 % of the variance.', 'a: u = 3.0 N contributes 3.0 N, 36 % of the variance.',
+    ]);
+    expect(chart?.sentence).toBe('Combined standard uncertainty 5.0 N (10 % of the value). Effective degrees of freedom: ∞. Expanded uncertainty for a level of confidence of 95 %: k = 1.96 times that, 9.8 N.');
+    // The bars are as long as the shares: 64 to 36.
+    const widths = [...(chart?.svg ?? '').matchAll(/<rect[^>]*\bwidth="([\d.]+)"[^>]*>/g)].map(([, width]) => Number(width)).filter((width) => width > 20);
+    expect((widths[0] ?? 0) / (widths[1] ?? 1)).toBeCloseTo(64 / 36, 2);
+    expect(chart?.svg).not.toMatch(/NaN|Infinity|undefined/);
+  });
+
+  it('stands in report and LaTeX as table and bars', async () => {
+    const context = await contextOf(sum + step('y', '(a+b)*k', 'N') + figure);
+    const report = renderReport(context);
+    expect(report).toContain('Uncertainty budget of');
+    expect(report).toMatch(/class="bar " style="--share: 0\.640"/);
+    const tex = sheetTex(context);
+    expect(tex).toContain('$b$ & 30.0 N & 4.0 N & B, normal, $\\nu$ = $\\infty$ & 2.00 N/N & 8.0 N & 64 \\% & \\rule{1.60cm}{1.2ex} \\\\');
+    expect(tex).toContain('Taken as exactly known: $k = 2$.');
+  });
+
+  it('says in words what it waits for', async () => {
+    const instead = async (text: string): Promise<string | undefined> => {
+      const context = await contextOf(text + figure);
+      return presentFigure(cellOf(context, 'figure', 'shares'), context).instead;
+    };
+    expect(await instead(sum + step('y', 'k', '1'))).toBe('The budget appears once y has a value with an uncertainty.');
+    expect(await instead(sum + step('y', 'a', 'N', 'asked: true'))).toBe('The budget is shown after your own working.');
+    const nobody = await contextOf(figure);
+    expect(nobody.states.cell('shares')?.problems.map(({ code }) => code)).toEqual(['unknown-name']);
   });
 });

@@ -9,6 +9,8 @@
  */
 export { constantLifeChart } from './constant-life-chart.ts';
 export { drawsChart } from './draws-chart.ts';
+export { budgetChart } from './budget-chart.ts';
+export type { BudgetBar, BudgetData } from './budget-types.ts';
 export { normalScoreChart, residualChart } from './residual-charts.ts';
 export { snChart } from './sn-chart.ts';
 export { staircaseChart } from './staircase-chart.ts';

@@ -2,6 +2,7 @@ import {
   constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type ChartOptions, type ResidualData, type StaircaseData,
 } from '../../figures/charts/index.ts';
 import type { FigureCell, FitCell } from '../../sheet/types.ts';
+import { BUDGET_DRAWING, presentBudgetChart } from './budget-figure.ts';
 import { chartTexts } from './chart-texts.ts';
 import { constantLifeData } from './constant-life-data.ts';
 import { findCell } from './lookup.ts';
@@ -21,6 +22,7 @@ const CHARTS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) =>
   ['normal-scores', (cell: FigureCell, context: PresentContext) => presentResiduals(normalScoreChart, cell, context)],
   ['staircase', presentStaircase],
   ['sweep', presentSweep],
+  [BUDGET_DRAWING, presentBudgetChart],
 ]);
 
 export const CHART_NAMES: readonly string[] = [...CHARTS.keys()];

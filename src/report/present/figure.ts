@@ -5,11 +5,12 @@ import {
 } from '../../figures/drawings/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
+import { figureBudget } from './budget-figure.ts';
 import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { notesOf } from './lookup.ts';
 import { ofStrip } from './strip-drawing.ts';
-import type { PresentContext, PresentedNotes } from './types.ts';
+import type { PresentContext, PresentedBudget, PresentedNotes } from './types.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
 
@@ -20,6 +21,8 @@ export interface PresentedFigure extends PresentedNotes {
   readonly chart?: (options: ChartOptions) => Chart;
   /** What is said in place of a chart that has nothing to show. */
   readonly instead?: string;
+  /** The table that belongs to the bars of a budget. */
+  readonly budget?: PresentedBudget;
 }
 
 /** What each kind of drawing makes of the values that a cell names. */
@@ -39,7 +42,8 @@ const BEAM_ROLES: readonly BeamRole[] = [
 export function presentFigure(cell: FigureCell, context: PresentContext): PresentedFigure {
   const notes = notesOf(cell, context);
   const chart = presentChart(cell, context);
-  if (chart !== undefined) return { ...notes, ...chart };
+  const budget = figureBudget(cell, context);
+  if (chart !== undefined) return { ...notes, ...chart, ...(budget === undefined ? {} : { budget }) };
   const drawing = DRAWINGS.get(cell.drawing);
   if (drawing === undefined) {
     const unknown = {

@@ -40,7 +40,7 @@ function budgetPart(symbol: string, blockId: string, desk: Desk): Part {
     ${whatItTakes(budget, blockId, desk)}</div>`;
 }
 
-type RowPart = (row: PresentedBudgetRow) => Part;
+type RowPart = (row: PresentedBudgetRow) => Part | readonly Part[];
 
 /** The table alone, as the figure of a budget shows it too; the components are told below their input. */
 export function budgetTable(budget: PresentedBudget, components: RowPart, beside: RowPart = () => nothing): TemplateResult {

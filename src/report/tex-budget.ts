@@ -1,0 +1,43 @@
+import type { FigureCell } from '../sheet/types.ts';
+import { figureBudget } from './present/budget-figure.ts';
+import type { PresentContext, PresentedBudgetRow, PresentedComponent } from './present/types.ts';
+import { texText } from './tex-text.ts';
+
+/** Length of the bar of a whole variance, cm. */
+const WHOLE = 2.5;
+
+/** A figure's budget as LaTeX: its table with the shares drawn as rules, components below their input; '' for other figures. */
+export function budgetTex(cell: FigureCell, context: PresentContext): string {
+  const budget = figureBudget(cell, context);
+  if (budget === undefined) return '';
+  const longest = Math.max(1, ...budget.rows.map(({ parts }) => parts.own));
+  const heads = ['input', 'value', 'u', 'type', 'sensitivity', 'contributes', 'share', ...(budget.isCorrelated ? ['by correlation'] : []), ''];
+  const rows = budget.rows.flatMap((row) => [inputRow(row, longest), ...row.components.map((component) => componentRow(component, budget.isCorrelated))]);
+  return [
+    `\\paragraph{${texText(cell.label ?? 'Uncertainty budget')}}`,
+    '\\begin{center}\\footnotesize',
+    `\\begin{tabular}{llllllr${budget.isCorrelated ? 'r' : ''}l}`,
+    '\\hline',
+    `${heads.map((head) => `{${texText(head)}}`).join(' & ')} \\\\`,
+    '\\hline',
+    ...rows,
+    '\\hline',
+    '\\end{tabular}',
+    '\\end{center}',
+    texText(budget.total.sentence),
+    ...(budget.exact.length === 0 ? [] : [`Taken as exactly known: ${budget.exact.map((tex) => `$${tex}$`).join(', ')}.`]),
+  ].join('\n');
+}
+
+function inputRow(row: PresentedBudgetRow, longest: number): string {
+  const { inputTex, value, uncertainty, type, distribution, degreesOfFreedom, sensitivity, contribution, share, covarianceShare, parts } = row;
+  const kind = [type, ...(distribution === undefined ? [] : [distribution]), `ν = ${degreesOfFreedom}`].join(', ');
+  const texts = [value, uncertainty, kind, sensitivity, contribution, share, ...(covarianceShare === undefined ? [] : [covarianceShare])];
+  return `$${inputTex}$ & ${texts.map(texText).join(' & ')} & \\rule{${((WHOLE * parts.own) / longest).toFixed(2)}cm}{1.2ex} \\\\`;
+}
+
+function componentRow({ source, uncertainty, type, distribution, degreesOfFreedom, contribution, share }: PresentedComponent, isCorrelated: boolean): string {
+  const kind = [type, distribution, `ν = ${degreesOfFreedom}`].join(', ');
+  const cells = [`\\quad ${texText(source)}`, '', texText(uncertainty), texText(kind), '', texText(contribution), texText(share), ...(isCorrelated ? [''] : []), ''];
+  return `${cells.join(' & ')} \\\\`;
+}
