@@ -7,7 +7,7 @@ export function budgetTable(budget: PresentedBudget): Markup {
   const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
   return html`<div class="budget"><div class="budget-table" tabindex="0" role="region" aria-label="Uncertainty budget of ${budget.symbol}"><table>
 <caption>Uncertainty budget of ${math(budget.symbolTex)}</caption>
-<thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of the variance</th>${budget.isCorrelated && html`<th scope="col">by correlation</th>`}</tr></thead>
+<thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated && html`<th scope="col">by correlation</th>`}</tr></thead>
 <tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest)}${row.components.map((component) => componentRow(component, budget.isCorrelated))}`)}</tbody>
 </table></div>
 ${budget.exact.length > 0 && html`<p class="help">Without any uncertainty, and so taken as exactly known: ${budget.exact.map((tex, i) => html`${i > 0 ? ', ' : ''}${math(tex)}`)}.</p>`}</div>`;
@@ -26,7 +26,7 @@ function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longe
 }
 
 function componentRow(component: PresentedComponent, isCorrelated: boolean): Markup {
-  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="u"><span class="u">u = ${component.uncertainty}</span></td>
+  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${component.uncertainty}</span></td>
 <td class="type" data-head="type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
 <td data-head="contributes"><span>${component.contribution}</span></td>
 <td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${component.share}</span></td>${isCorrelated && html`<td class="empty"></td>`}</tr>

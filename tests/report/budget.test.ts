@@ -140,7 +140,7 @@ describe('a figure of a budget', () => {
     expect(chart?.points.map(({ tell }) => tell())).toEqual([
       'b: u = 4.0 N contributes 4.0 N, 64 % of the variance.', 'a: u = 3.0 N contributes 3.0 N, 36 % of the variance.',
     ]);
-    expect(chart?.sentence).toBe('Combined standard uncertainty 5.0 N (10 % of the value). Effective degrees of freedom: ∞. Expanded uncertainty for a level of confidence of 95 %: k = 1.96 times that, 9.8 N.');
+    expect(chart?.sentence.replaceAll('\u00a0', ' ')).toBe('Combined standard uncertainty 5.0 N (10 % of the value). Effective degrees of freedom: ∞. Expanded uncertainty for a level of confidence of 95 %: k = 1.96 times that, 9.8 N.');
     // The bars are as long as the shares: 64 to 36.
     const widths = [...(chart?.svg ?? '').matchAll(/<rect[^>]*\bwidth="([\d.]+)"[^>]*>/g)].map(([, width]) => Number(width)).filter((width) => width > 20);
     expect((widths[0] ?? 0) / (widths[1] ?? 1)).toBeCloseTo(64 / 36, 2);

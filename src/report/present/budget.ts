@@ -109,7 +109,7 @@ function totalSentence({ uncertainty, relative, degreesOfFreedom, factor, level,
   const freedomWords = degreesOfFreedom === undefined
     ? 'Effective degrees of freedom are not claimed, because some of the inputs are correlated; k is that of the normal distribution.'
     : `Effective degrees of freedom: ${degreesOfFreedom}.`;
-  return `${size} ${freedomWords} Expanded uncertainty for a level of confidence of ${level}: k = ${factor} times that, ${expanded}.`;
+  return `${size} ${freedomWords} Expanded uncertainty for a level of confidence of ${level}: k = ${factor} times that, ${expanded}.`.replaceAll(' %', '\u00a0%');
 }
 
 export function unitOfInput(input: Input, { states }: PresentContext): Unit {

@@ -35,28 +35,26 @@ function budgetPart(symbol: string, blockId: string, desk: Desk): Part {
   const budget = presentBudget(symbol, desk.context(), level);
   if (budget === undefined) return nothing;
   return html`<div class="budget">
-    ${budgetTable(budget, (row) => componentRows(row, budget, blockId, desk), (row) => unfoldButton(row, budget, blockId, desk))}
+    ${foldableBudget(budget, blockId, desk)}
     ${totalLine(budget.total, levelChoice(blockId, level, desk))}
     ${whatItTakes(budget, blockId, desk)}</div>`;
 }
 
-type RowPart = (row: PresentedBudgetRow) => Part | readonly Part[];
-
-/** The table alone, as the figure of a budget shows it too; the components are told below their input. */
-export function budgetTable(budget: PresentedBudget, components: RowPart, beside: RowPart = () => nothing): TemplateResult {
+/** The table alone, as the figure of a budget shows it too; components unfold under their input. */
+export function foldableBudget(budget: PresentedBudget, blockId: string, desk: Desk): TemplateResult {
   const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
   return html`<div class="budget-table" tabindex="0" role="region" aria-label=${`Uncertainty budget of ${budget.symbol}`}><table>
     <caption>Uncertainty budget of <span ${setEquation(budget.symbolTex)}></span></caption>
-    <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of the variance</th>${budget.isCorrelated
+    <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated
         ? html`<th scope="col">by correlation</th>` : nothing}</tr></thead>
-    <tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest, beside)}${components(row)}`)}</tbody></table></div>
+    <tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest, unfoldButton(row, budget, blockId, desk))}${componentRows(row, budget, blockId, desk)}`)}</tbody></table></div>
     ${budget.isCorrelated ? html`<p class="help">Some of these were read together or are stated to be correlated. What that adds to the variance, or takes from it, stands in the last column; both columns together make 100 %.</p>` : nothing}
     ${budget.exact.length === 0 ? nothing : html`<p class="help">Without any uncertainty, and so taken as exactly known: ${budget.exact.map((tex, i) => html`${i > 0 ? ', ' : ''}<span ${setEquation(tex)}></span>`)}.</p>`}`;
 }
 
-function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number, beside: RowPart): TemplateResult {
+function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number, beside: Part): TemplateResult {
   const derivative = `\\frac{\\partial ${symbolTex}}{\\partial ${row.inputTex}}`;
-  return html`<tr><th scope="row"><span ${setEquation(row.inputTex)}></span><span class="words">${row.words}</span>${beside(row)}</th>
+  return html`<tr><th scope="row"><span ${setEquation(row.inputTex)}></span><span class="words">${row.words}</span>${beside}</th>
     <td data-head="value, u"><span>${raised(row.value)}</span><span class="u">u = ${raised(row.uncertainty)}</span></td>
     <td class="type" data-head="type, distribution, ν"><span>${kind(row.type, row.distribution, row.degreesOfFreedom)}</span></td>
     <td data-head="sensitivity">${row.sensitivityTex === undefined ? nothing : html`<span class="derivative" ${setEquation(`${derivative} = ${row.sensitivityTex}`)}></span>`}<span>${raised(row.sensitivity)}</span></td>
@@ -84,9 +82,8 @@ function componentRows({ input, components }: PresentedBudgetRow, { symbol, isCo
   return html`${components.map((component) => componentRow(component, isCorrelated))}`;
 }
 
-/** One component of an input, told under it. */
-export function componentRow(component: PresentedComponent, isCorrelated: boolean): TemplateResult {
-  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="u"><span class="u">u = ${raised(component.uncertainty)}</span></td>
+function componentRow(component: PresentedComponent, isCorrelated: boolean): TemplateResult {
+  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${raised(component.uncertainty)}</span></td>
     <td class="type" data-head="type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
     <td data-head="contributes"><span>${raised(component.contribution)}</span></td>
     <td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${raised(component.share)}</span></td>${isCorrelated ? html`<td class="empty"></td>` : nothing}</tr>`;

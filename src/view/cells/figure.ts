@@ -5,7 +5,7 @@ import type { FigureCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { chartAt } from '../figures/live-chart.ts';
 import { figureAt } from '../figures/live-figure.ts';
-import { budgetTable, componentRow } from './budget.ts';
+import { foldableBudget } from './budget.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 
 /** A drawing that is also a control: its places and the figures on its dimension lines change the givens behind them; or a chart whose values can be read. */
@@ -21,7 +21,7 @@ export function figureParts(cell: FigureCell, desk: Desk): { line: Part; margin:
         <div class="drawn chart-drawn" ${ref((element) => element instanceof HTMLElement && chartAt(element).show(cell.id, chart, figure.label))}></div>
         ${caption(figure)}
       </figure>`}
-      ${budget === undefined ? nothing : html`<div class="budget">${budgetTable(budget, (row) => row.components.map((one) => componentRow(one, budget.isCorrelated)))}</div>`}
+      ${budget === undefined ? nothing : html`<div class="budget">${foldableBudget(budget, cell.id, desk)}</div>`}
       ${instead === undefined ? nothing : html`<figure>${caption(figure)}</figure>`}
       ${problemList(figure, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(figure.note)}`,
