@@ -26,6 +26,7 @@ export interface HeadActions {
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;
+  readonly lecture: () => void;
   readonly bringIn: (files: readonly File[]) => void;
   readonly open: (sheetId: string) => void;
   readonly remove: (sheetId: string) => void;

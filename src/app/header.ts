@@ -21,6 +21,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
             input.value = '';
           }} />
       </label>
+      <button type="button" title="The sheet step by step, in large letters (F8)" @click=${actions.lecture}>Lecture</button>
       <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}</span>
     </nav>
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}

@@ -12,6 +12,7 @@ import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { emptied } from './empty-sheet.ts';
 import { drawer } from './drawer.ts';
+import { createLecturePlace } from './lecture-place.ts';
 import { createLineShelf } from './line-shelf.ts';
 import type { Carried } from './page-parts.ts';
 import { createRowShelf } from './row-shelf.ts';
@@ -24,6 +25,7 @@ const EMPTY_SHEET = '---\ntitle: New sheet\nunits: SI\n---\nWrite here what is t
 export interface OpenSheet {
   readonly session: SheetSession;
   readonly autosave: Autosave;
+  enterLecture(): void;
   close(): void;
 }
 
@@ -60,10 +62,11 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
   });
   const lines = createLineShelf({ store, openId: autosave.sheetId, now: () => new Date() });
   const rows = store === undefined ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
-  const mounted = mountSheet(root, session, { lines, drawer, ...rows });
+  const mounted = mountSheet(root, session, { lines, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())) });
   return {
     session,
     autosave,
+    enterLecture: mounted.enterLecture,
     close: () => {
       unsubscribe();
       autosave.dispose();

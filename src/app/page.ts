@@ -97,6 +97,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
         tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
     },
     print: () => window.print(),
+    lecture: () => sheet?.enterLecture(),
     bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text)), tell),
     open: (id) => void whileKept(async () => {
       await sheet?.autosave.flush();

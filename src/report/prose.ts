@@ -23,7 +23,15 @@ export function renderProse(source: string, context: PresentContext, options: Pr
 
 /** Level of each heading of a prose block, in order. */
 export function headingLevels(source: string): readonly number[] {
-  return markdown.parse(source, {}).filter((token) => token.type === 'heading_open').map(levelOf);
+  return headingsOf(source).map(({ level }) => level);
+}
+
+/** Headings of a prose block, in order, with their words. */
+export function headingsOf(source: string): readonly { readonly level: number; readonly words: string }[] {
+  const tokens = markdown.parse(source, {});
+  return tokens.flatMap((token, i) => (token.type === 'heading_open'
+    ? [{ level: levelOf(token), words: (tokens[i + 1]?.children ?? []).map(({ content }) => content).join('') }]
+    : []));
 }
 
 function levelOf(token: Token): number {

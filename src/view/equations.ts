@@ -154,6 +154,11 @@ function setSome(which: (element: Element) => boolean, until: number): void {
   }
 }
 
+/** Sets what waits inside an element, before it is measured. */
+export function setEquationsIn(place: Element): void {
+  setSome((element) => place.contains(element), Number.POSITIVE_INFINITY);
+}
+
 /** Sets what waits, at most for so long; without a limit before printing and before the page is taken away. */
 export function setWaitingEquations(milliseconds = Number.POSITIVE_INFINITY): void {
   setSome(() => true, performance.now() + milliseconds);

@@ -1,12 +1,14 @@
 /** Where the focus goes on the page. */
 
 const BLANKS = '.blank:not(:disabled), .writing textarea';
+/** In the lecture view, only those that are shown. */
+const SHOWN_BLANKS = ':is(.blank:not(:disabled), .writing textarea):is([data-lecture] *)';
 
 /** Enter in a blank: on to the next one on the sheet, with what stands in it selected so that typing replaces it. */
 export function focusNextBlank(from: HTMLElement): void {
-  const sheet = from.closest('.sheet');
+  const sheet = from.closest<HTMLElement>('.sheet');
   if (sheet === null) return;
-  const blanks = [...sheet.querySelectorAll<HTMLElement>(BLANKS)];
+  const blanks = [...sheet.querySelectorAll<HTMLElement>(sheet.dataset['view'] === undefined ? BLANKS : SHOWN_BLANKS)];
   const next = blanks[blanks.indexOf(from) + 1];
   if (next === undefined) {
     from.blur();

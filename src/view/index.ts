@@ -10,6 +10,7 @@
  */
 import './styles/view.css';
 
+export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, SheetWithLines } from './line-shelf.ts';
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';

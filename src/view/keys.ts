@@ -1,7 +1,7 @@
 /** Every key the sheet listens to, in one table: the help shows it, the listeners look it up. */
 
 export type KeyAction =
-  | 'undo' | 'redo' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light';
+  | 'undo' | 'redo' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light' | 'lecture';
 
 /** What a key event is matched by. */
 export interface KeyPress {
@@ -32,6 +32,7 @@ export const KEYS: readonly KeyEntry[] = [
   { action: 'end the light', keys: ['Escape'], where: 'sheet', help: 'end the elasticities: all lines stand as before' },
   { action: 'undo', keys: ['Mod+Z'], where: 'sheet', help: 'undo the last change of the sheet' },
   { action: 'redo', keys: ['Mod+Shift+Z', 'Mod+Y'], where: 'sheet', help: 'do it again' },
+  { action: 'lecture', keys: ['F8'], where: 'sheet', help: 'lecture view: the sheet step by step, in large letters' },
 ];
 
 /** Keys that need no listener of their own in the table, for the help. */

@@ -62,6 +62,9 @@ function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): bo
       if (desk.lit() === undefined) return false;
       desk.light(undefined);
       return true;
+    case 'lecture':
+      desk.enterLecture();
+      return true;
     default:
   }
   if (cell === undefined || blockId === undefined) return false;

@@ -11,6 +11,8 @@ import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
 import { sheetFoot } from './help.ts';
+import { createLecture } from './lecture/lecture.ts';
+import type { LectureMemory } from './lecture/memory.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
 import { listenForKeys } from './listeners.ts';
@@ -27,15 +29,22 @@ const FIRST_EQUATIONS = 40;
 const CLOCK_PERIOD = 60_000;
 const SECOND = 1000;
 
+interface MountOptions {
+  readonly lines?: LineShelf;
+  readonly rows?: RowShelf;
+  readonly drawer?: Drawer;
+  /** Where the lecture view remembers its place; absent where nothing is kept. */
+  readonly lecturePlace?: LectureMemory;
+}
+
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
  * soon as all its results are.
  */
 export function mountSheet(
-  root: HTMLElement, session: SheetSession,
-  { lines, rows, drawer }: { readonly lines?: LineShelf; readonly rows?: RowShelf; readonly drawer?: Drawer } = {},
-): { dispose(): void } {
+  root: HTMLElement, session: SheetSession, { lines, rows, drawer, lecturePlace }: MountOptions = {},
+): { enterLecture(): void; dispose(): void } {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -118,6 +127,7 @@ export function mountSheet(
     announce: (sentence) => announcer.say(sentence),
     afterUpdate: (action) => void afterUpdate.push(action),
     openMenu: (blockId, anchor) => menu.open(blockId, anchor),
+    enterLecture: () => lecture.enter(),
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
@@ -126,12 +136,20 @@ export function mountSheet(
 
   const list = createBlockList(head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
 
+  const lecture = createLecture({
+    root, sheet, desk,
+    blocks: () => blocks,
+    draw: (block) => list.drawIfChanged(block),
+    refresh: () => update(),
+    ...(lecturePlace === undefined ? {} : { memory: lecturePlace }),
+  });
   const update = (): void => {
-    context = contextNow(session);
+    context = { ...contextNow(session), ...lecture.heldBack() };
     lighting.follow(context);
     blocks = new Map(context.document.blocks.flatMap((block) =>
       (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
     list.update(blocks);
+    lecture.follow();
     lineWatch.look();
     headFrame ||= requestAnimationFrame(drawHead);
   };
@@ -158,7 +176,10 @@ export function mountSheet(
     own = false;
     const before = context.states;
     const after = session.states();
-    if (after !== before) moved = movedSymbols(baseline, after);
+    if (after !== before) {
+      baseline = lecture.edited(before) ?? baseline;
+      moved = movedSymbols(baseline, after);
+    }
     update();
     const actions = afterUpdate;
     afterUpdate = [];
@@ -209,12 +230,15 @@ export function mountSheet(
     drawHead();
     setWaitingEquations(FIRST_EQUATIONS);
     root.replaceChildren(sheet, menu.element, announcer.element);
+    lecture.begin();
   };
   // The values come in a microtask; where they were there before, nobody tells.
   const beginning = setTimeout(begin, 0);
   return {
+    enterLecture: () => lecture.enter(),
     dispose: () => {
       for (const record of uis.values()) cancelDrawing(record.draws);
+      lecture.dispose();
       stopSession();
       stopKeys();
       lineWatch.dispose();

@@ -1,4 +1,4 @@
-import { definingCell, isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
+import { definingCell, isHeldBack, isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
 import { isMissing } from '../graph/index.ts';
 import { groupsBehind, type Block, type Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
@@ -12,7 +12,7 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
   const { states, system, document } = context;
   const state = states.cell(block.id);
   const numbers = numberSheet(document);
-  const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk)];
+  const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk), isHeldBack(block.id, context)];
   const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context)]);
   if (block.kind === 'prose') return [...common, (numbers.sections.get(block.id) ?? []).join(), ...read];
   const own = state?.symbol === undefined

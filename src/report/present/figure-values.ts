@@ -3,7 +3,7 @@ import type { Dimension, Unit } from '../../core/units/types.ts';
 import type { FigureValue, ValueText } from '../../figures/drawings/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { isSymbolHidden } from './hidden.ts';
-import { findCell } from './lookup.ts';
+import { givenBehind } from './lookup.ts';
 import { figures, unitText, withUnit } from './number.ts';
 import { presentSymbol } from './result.ts';
 import type { PresentContext } from './types.ts';
@@ -36,20 +36,6 @@ function figureValue(symbol: string, named: string | undefined, context: Present
     hidden: isSymbolHidden(symbol, context),
     ...(given === undefined ? {} : { given }),
   };
-}
-
-/** The given that a symbol is, or that a chain of plain renamings (`l_1 = s_1`) leads to: what a drag changes. */
-function givenBehind(symbol: string, { document, states }: PresentContext): string | undefined {
-  const seen = new Set<string>();
-  for (let name = symbol; !seen.has(name);) {
-    seen.add(name);
-    const cellId = states.definedBy(name) ?? '';
-    if (findCell(document, cellId)?.cell.kind === 'given') return name;
-    const expression = states.cell(cellId)?.expression;
-    if (expression?.kind !== 'symbol') return undefined;
-    name = expression.name;
-  }
-  return undefined;
 }
 
 /** Display unit of the first of these values that has one, in the reader's system. */

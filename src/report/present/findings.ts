@@ -5,7 +5,7 @@ import { limitsWords } from './findings/limits.ts';
 import { planWords } from './findings/plan.ts';
 import { staircaseWords } from './findings/staircase.ts';
 import type { FindingsWords } from './findings/words.ts';
-import { isHidden } from './hidden.ts';
+import { isHidden, withheldWords } from './hidden.ts';
 import { notesOf } from './lookup.ts';
 import type { PresentContext, PresentedFindings } from './types.ts';
 
@@ -14,11 +14,15 @@ const NOTHING: FindingsWords = { settings: [], sentences: [], tables: [], facts:
 /** What a fit says that finds no line: settings, sentences, small tables and facts, by the words of its form. */
 export function presentFindings(cell: FitCell, context: PresentContext): PresentedFindings {
   const notes = notesOf(cell, context);
-  if (isHidden(cell.id, context)) return { ...notes, ...NOTHING, sentences: ['After your own working.'] };
+  if (isHidden(cell.id, context)) return { ...notes, ...NOTHING, sentences: [sentence(withheldWords(cell.id, context))] };
   const state = context.states.cell(cell.id);
   const waiting = state?.waiting;
   if (waiting !== undefined) return { ...notes, ...NOTHING, sentences: [`${waiting.what} ${waiting.mend}`.trim()] };
   return { ...notes, ...(state?.findings === undefined ? NOTHING : wordsOf(state.findings, cell, context)) };
+}
+
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 function wordsOf(findings: Findings, cell: FitCell, context: PresentContext): FindingsWords {

@@ -2,6 +2,7 @@ import { parseQuantity, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { SheetDocument, StepCell } from '../../sheet/types.ts';
+import { findCell, givenBehind } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 
 /** The front matter's switch that asks for every step not marked `asked: false`. */
@@ -42,7 +43,30 @@ const hidings = new WeakMap<SheetStates, Hiding>();
  * step and is not asked itself (a step, a check). Drawings and prose ask symbol by symbol.
  */
 export function isHidden(cellId: string, context: PresentContext): boolean {
-  return context.reveal !== true && hiddenCells(context).has(cellId);
+  return context.reveal !== true && (isHeldBack(cellId, context) || hiddenCells(context).has(cellId));
+}
+
+/** Whether a cell holds its result back while the class guesses. What only names a given is none: `l_1 = s_1`. */
+export function isHeldBack(cellId: string, context: PresentContext): boolean {
+  if (context.heldBack === undefined || context.heldBack.shown.has(cellId)) return false;
+  const cell = findCell(context.document, cellId)?.cell;
+  switch (cell?.kind) {
+    case 'step':
+      return givenBehind(cell.symbol, context) === undefined;
+    case 'check':
+    case 'table':
+    case 'fit':
+    case 'figure':
+    case 'record':
+      return true;
+    default:
+      return false;
+  }
+}
+
+/** What stands in the place of a hidden result. */
+export function withheldWords(cellId: string, context: PresentContext): string {
+  return isHeldBack(cellId, context) ? 'held back for a guess' : 'after your own working';
 }
 
 /** The same for a symbol, as prose and number lines show it. */

@@ -1,4 +1,4 @@
-import { isSymbolHidden } from './hidden.ts';
+import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { presentSymbol } from './result.ts';
 import type { PresentContext } from './types.ts';
 
@@ -23,7 +23,7 @@ interface LiveOptions {
 export function liveValue(symbol: string, context: PresentContext, options: LiveOptions = {}): LivePart {
   const result = presentSymbol(symbol, context);
   if (result === undefined) return { kind: 'missing', symbol, text: `⟨${symbol}: not on this sheet⟩` };
-  if (isSymbolHidden(symbol, context)) return { kind: 'hidden', symbol, text: `⟨${symbol}: after your own working⟩` };
+  if (isSymbolHidden(symbol, context)) return { kind: 'hidden', symbol, text: `⟨${symbol}: ${withheldWords(context.states.definedBy(symbol) ?? '', context)}⟩` };
   switch (result.kind) {
     case 'problem':
       return { kind: 'missing', symbol, text: `⟨${symbol}: no value yet⟩` };

@@ -19,6 +19,20 @@ export function definingCell(symbol: string, { document, states }: PresentContex
   return findCell(document, states.definedBy(symbol) ?? '');
 }
 
+/** The given that a symbol is, or that a chain of plain renamings (`l_1 = s_1`) leads to: what a drag changes. */
+export function givenBehind(symbol: string, { document, states }: PresentContext): string | undefined {
+  const seen = new Set<string>();
+  for (let name = symbol; !seen.has(name);) {
+    seen.add(name);
+    const cellId = states.definedBy(name) ?? '';
+    if (findCell(document, cellId)?.cell.kind === 'given') return name;
+    const expression = states.cell(cellId)?.expression;
+    if (expression?.kind !== 'symbol') return undefined;
+    name = expression.name;
+  }
+  return undefined;
+}
+
 /** Label, note, problems and warnings of a cell, each problem once. */
 export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
   const state = context.states.cell(cell.id);

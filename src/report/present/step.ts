@@ -6,7 +6,7 @@ import { roundByUncertainty, standardUncertainty } from '../../core/estimate/ind
 import type { CellState, SymbolState } from '../../graph/types.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
-import { isAsked, isHidden, isSymbolHidden } from './hidden.ts';
+import { isAsked, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
 import { findCell, notesOf } from './lookup.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { numberSheet } from './numbering.ts';
@@ -20,10 +20,13 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
   const left = symbolOf(step.symbol);
   const bare = expression === undefined || isNumber(expression);
   const numbersTex = expression === undefined ? undefined : numbersLine(expression, state, context);
-  const answer = presentAnswer(step, context);
+  const heldBack = isHeldBack(step.id, context);
+  const answer = heldBack ? undefined : presentAnswer(step, context);
   const setBy = chosenLabel(step, context);
   return {
     ...notesOf(step, context),
+    // What is said of a result may give it away.
+    ...(heldBack ? { problems: [], warnings: [] } : {}),
     number: numberSheet(context.document).equations.get(step.id) ?? '',
     symbol: step.symbol,
     symbolTex: left,
@@ -32,7 +35,8 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     resultPrefixTex: bare ? `${left} =` : `\\phantom{${left}} =`,
     result: resultOf(step, state, context),
     hidden: isHidden(step.id, context),
-    asked: isAsked(step, context.document),
+    asked: !heldBack && isAsked(step, context.document),
+    withheld: withheldWords(step.id, context),
     ...(answer === undefined ? {} : { answer }),
     ...(setBy === undefined ? {} : { setBy }),
     ...(expression === undefined && step.formula !== undefined ? { formulaText: step.formula } : {}),
@@ -56,6 +60,7 @@ function resultOf(step: StepCell, state: CellState | undefined, context: Present
 function numbersLine(expression: Expression, state: CellState | undefined, context: PresentContext): string | undefined {
   const reads = state?.reads ?? [];
   if (reads.length === 0 || repeatsResult(expression)) return undefined;
+  if (context.heldBack !== undefined && reads.every((symbol) => isSymbolHidden(symbol, context))) return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
   const line = typesetSubstituted(
     expression,

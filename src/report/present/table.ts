@@ -2,7 +2,7 @@ import { fromSI } from '../../core/units/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/types.ts';
-import { isSymbolHidden } from './hidden.ts';
+import { isHeldBack, isSymbolHidden } from './hidden.ts';
 import { notesOf } from './lookup.ts';
 import { decimalText, figures, unitText } from './number.ts';
 import { presentSymbol } from './result.ts';
@@ -22,6 +22,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     return { ...notes, gives: [], columns: [], rowCount: 0, counts: 'no rows yet', groups: [], echoes: [], rows: () => [], nextLeftOut: () => undefined };
   }
   const index = indexOf(state);
+  const isHeld = isHeldBack(cell.id, context);
   return {
     ...notes,
     gives: cell.symbols.flatMap((given) => presentTableSymbol(given, context)),
@@ -34,7 +35,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     rows: (start, end) => {
       const first = Math.max(0, start);
       const length = Math.max(0, Math.min(end, state.rowCount) - first);
-      return Array.from({ length }, (_, i) => presentRow(first + i, state, index));
+      return Array.from({ length }, (_, i) => presentRow(first + i, state, index, isHeld));
     },
     nextLeftOut: (start) => index.leftOut.find((row) => row >= start) ?? index.leftOut[0],
   };
@@ -129,16 +130,18 @@ function countsOf({ rowCount, blank, leftOut, where, notCounted }: TableState): 
   ].join(', ');
 }
 
-function presentRow(row: number, state: TableState, index: TableIndex): PresentedRow {
+function presentRow(row: number, state: TableState, index: TableIndex, isHeld: boolean): PresentedRow {
   const marks = index.marks.get(row) ?? [];
   return {
     number: row + 1,
-    fields: state.columns.map((column) => presentField(row, column, marks, state, index)),
+    fields: state.columns.map((column) => (isHeld && column.column?.type === 'derived' ? HELD_FIELD : presentField(row, column, marks, state, index))),
     marks: marks.filter(({ column }) => column === undefined).map(({ problem }) => problem),
     isLeftOut: marks.some(({ leavesOut }) => leavesOut),
     isNotCounted: state.where?.met[row] === 0,
   };
 }
+
+const HELD_FIELD: PresentedField = { text: '', printed: '…', marks: [], isWrong: false };
 
 function presentField(row: number, column: ColumnState, rowMarks: readonly CellMark[], state: TableState, index: TableIndex): PresentedField {
   const here = rowMarks.filter((mark) => mark.column === column.name);

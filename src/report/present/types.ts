@@ -12,6 +12,8 @@ export interface PresentContext {
   readonly system: UnitSystem;
   /** Shows results that the reader has not answered yet: for the headless command and for marking. */
   readonly reveal?: boolean;
+  /** A class guesses which way the results go: all but those of the cells named here keep to themselves. */
+  readonly heldBack?: { readonly shown: ReadonlySet<string> };
 }
 
 /** A result as it stands on the page, rounded by its uncertainty. Texts are plain, `tex` is for KaTeX. */
@@ -88,6 +90,8 @@ export interface PresentedStep extends PresentedNotes {
   readonly hidden: boolean;
   /** Whether the reader is asked for their own result. */
   readonly asked: boolean;
+  /** What stands in the place of a hidden result. */
+  readonly withheld: string;
   readonly answer?: PresentedAnswer;
   /** Label of the chosen option that sets the formula. */
   readonly setBy?: string;

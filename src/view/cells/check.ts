@@ -1,5 +1,5 @@
 import { html, nothing } from 'lit-html';
-import { presentCheck } from '../../report/index.ts';
+import { isHeldBack, presentCheck } from '../../report/index.ts';
 import type { CheckCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
@@ -11,7 +11,7 @@ export function checkParts(cell: CheckCell, desk: Desk): { line: Part; margin: P
   const check = presentCheck(cell, desk.context());
   const state = check.holds === undefined ? 'untold' : check.holds ? 'holds' : 'fails';
   const message = check.hidden
-    ? 'Shown after your own working.'
+    ? isHeldBack(cell.id, desk.context()) ? 'Held back for a guess.' : 'Shown after your own working.'
     : check.message === '' ? 'This cannot be told yet, because a value it needs is missing.' : check.message;
   return {
     state,

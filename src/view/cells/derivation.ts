@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { isSymbolHidden, numberSheet, presentSymbol, symbolOf } from '../../report/index.ts';
+import { isSymbolHidden, numberSheet, presentSymbol, symbolOf, withheldWords } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
@@ -44,7 +44,7 @@ export function derivation(cell: StepCell, desk: Desk): TemplateResult {
 
 function valueOf(symbol: string, desk: Desk): Part {
   const context = desk.context();
-  if (isSymbolHidden(symbol, context)) return html`<span class="withheld">after your own working</span>`;
+  if (isSymbolHidden(symbol, context)) return html`<span class="withheld">${withheldWords(context.states.definedBy(symbol) ?? '', context)}</span>`;
   const result = presentSymbol(symbol, context);
   if (result === undefined || result.kind === 'problem') return html`<span class="missing-value">no value</span>`;
   return html`= ${result.kind === 'value' ? resultText(result) : result.text}`;

@@ -53,7 +53,7 @@ function resultLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk)
   if (step.hidden) {
     return html`<div class="result">${before} ${step.asked
       ? answerBlank(cell, step, desk)
-      : html`<span class="withheld">after your own working</span>`}</div>`;
+      : html`<span class="withheld">${step.withheld}</span>`}</div>`;
   }
   switch (result.kind) {
     case 'value':

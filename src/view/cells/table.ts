@@ -1,7 +1,7 @@
 import { html, nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  PRINTED_ROWS, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
+  PRINTED_ROWS, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
 } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
@@ -17,7 +17,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
   const { table } = look;
   const ui = desk.ui(cell.id).table;
   const hand = tableHand(cell, desk);
-  if (ui.isPrinting) return printedParts(table);
+  if (ui.isPrinting) return printedParts(table, withheldWords(cell.id, desk.context()));
   const first = Math.min(ui.first, lastWindow(table.rowCount));
   const rows = table.rows(first, first + ROWS_AT_ONCE);
   const shown = rows.length < ROWS_AT_ONCE && !look.isPicked ? [...rows, blankRow(table)] : rows;
@@ -31,7 +31,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
         <thead><tr aria-rowindex="1">${table.columns.map((column) =>
           html`<th scope="col" class=${column.isFigures ? 'figures' : nothing} title=${column.label === column.head ? nothing : column.label}>${headPart(column)}</th>`)}</tr></thead>
         <tbody>${shown.map((one, i) => row(one, first + i))}</tbody></table></div>
-      ${table.gives.map(givenLine)}
+      ${table.gives.map((given) => givenLine(given, withheldWords(cell.id, desk.context())))}
       ${pager(look, first, hand, partId(cell.id, 'from'))}
       ${pickedLine(look, ui, hand)}
       ${actions(look, ui, hand)}
@@ -49,10 +49,10 @@ function headPart({ head, subscripted }: PresentedColumn): Part {
 }
 
 /** What the rows give the sheet, below them as a sum stands below its column. */
-function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Part {
+function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol, withheld: string): Part {
   if (result.kind === 'problem' && !hidden) return nothing;
   const shown = hidden
-    ? html`<span class="withheld">after your own working</span>`
+    ? html`<span class="withheld">${withheld}</span>`
     : result.kind === 'value'
       ? html`<span class="double-underlined">${resultText(result)}</span>`
       : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
@@ -68,7 +68,7 @@ function besideGiven({ symbol, symbolTex, result, hidden }: PresentedTableSymbol
 }
 
 /** The rows as they are printed: as many as the report prints, and how many more there are. */
-function printedParts(table: PresentedTable): { line: Part; margin: Part } {
+function printedParts(table: PresentedTable, withheld: string): { line: Part; margin: Part } {
   const columns = table.columns.flatMap((column, place) => (column.isPresent ? [{ ...column, place }] : []));
   const more = table.rowCount - PRINTED_ROWS;
   return {
@@ -76,7 +76,7 @@ function printedParts(table: PresentedTable): { line: Part; margin: Part } {
       <thead><tr>${columns.map((column) => html`<th scope="col" class=${column.isFigures ? 'figures' : nothing}>${headPart(column)}</th>`)}</tr></thead>
       <tbody>${table.rows(0, PRINTED_ROWS).map((row) => html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing}>${columns.map(({ isFigures, place }) =>
         html`<td class=${isFigures ? 'figures' : nothing}>${row.fields[place]?.printed}</td>`)}</tr>`)}</tbody></table></div>
-      ${table.gives.map(givenLine)}
+      ${table.gives.map((given) => givenLine(given, withheld))}
       ${more > 0 ? html`<p class="more">${more} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>` : nothing}${problemList(table)}`,
     margin: html`<p class="count">${table.counts}</p>${table.groups.map((group) => html`<p class="group">${group}</p>`)}${note(table.note)}`,
   };

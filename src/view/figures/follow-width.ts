@@ -8,3 +8,9 @@ export function followWidth(element: HTMLElement, tell: (width: number) => void)
     tell(width);
   }).observe(element);
 }
+
+/** Height of the letters, px, where the page asks for larger ones than a drawing has by itself: on a projector. */
+export function pictureLetters(element: HTMLElement): { readonly textSize?: number } {
+  const size = Number.parseFloat(getComputedStyle(element).getPropertyValue('--picture-letters'));
+  return Number.isFinite(size) ? { textSize: size } : {};
+}

@@ -1,13 +1,15 @@
 import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
 import { drawingOf } from '../markup.ts';
-import { followWidth } from './follow-width.ts';
+import { followWidth, pictureLetters } from './follow-width.ts';
 
 type Draw = (options: ChartOptions) => Chart;
 
 interface LiveChart {
   /** Draws the chart of a cell as it is now. */
   show(blockId: string, draw: Draw, label: string): void;
+  /** Draws it again for the width and the letters it has now. */
+  redraw(): void;
 }
 
 const shown = new WeakMap<HTMLElement, LiveChart>();
@@ -20,6 +22,11 @@ export function chartAt(element: HTMLElement): LiveChart {
     shown.set(element, chart);
   }
   return chart;
+}
+
+/** Draws the chart of an element again at once; nothing where it has none. */
+export function redrawChart(element: HTMLElement): void {
+  shown.get(element)?.redraw();
 }
 
 /** A pointer further away than this, px, means no point of the chart. */
@@ -79,7 +86,7 @@ function createChart(element: HTMLElement): LiveChart {
 
   const draw = (): void => {
     if (current === undefined || width === 0) return;
-    const chart = current.draw({ width, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
+    const chart = current.draw({ width, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-'), ...pictureLetters(element) });
     paper.replaceChildren(drawingOf(chart.svg));
     points = chart.points;
     viewWidth = chart.viewBox.width;
@@ -134,6 +141,10 @@ function createChart(element: HTMLElement): LiveChart {
   });
 
   return {
+    redraw: () => {
+      width = element.clientWidth;
+      draw();
+    },
     show: (blockId, drawIt, label) => {
       if (current?.draw === drawIt) return;
       current = { blockId, draw: drawIt, label };

@@ -3,7 +3,7 @@ import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../
 import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
 import { createDrag, type Drag } from './drag.ts';
-import { followWidth } from './follow-width.ts';
+import { followWidth, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
 import { moveByKey, stepOfPlace } from './move.ts';
 
@@ -12,6 +12,8 @@ type Draw = (options: DrawingOptions) => Drawing;
 interface LiveFigure {
   /** Draws the figure of a cell as it is now. */
   show(blockId: string, draw: Draw, desk: Desk): void;
+  /** Draws it again for the width and the letters it has now. */
+  redraw(): void;
 }
 
 const shown = new WeakMap<HTMLElement, LiveFigure>();
@@ -24,6 +26,11 @@ export function figureAt(element: HTMLElement): LiveFigure {
     shown.set(element, figure);
   }
   return figure;
+}
+
+/** Draws the figure of an element again at once; nothing where it has none. */
+export function redrawFigure(element: HTMLElement): void {
+  shown.get(element)?.redraw();
 }
 
 const START_WIDTH = 640;
@@ -50,6 +57,7 @@ function createFigure(element: HTMLElement): LiveFigure {
     const drawing = current.draw({
       width: width === 0 ? START_WIDTH : width,
       idPrefix: cellAnchor(blockId).replace(/[^A-Za-z0-9]+/g, '-'),
+      ...pictureLetters(element),
       ...(held === undefined ? {} : { frame: held }),
     });
     paper.replaceChildren(drawingOf(drawing.svg));
@@ -119,6 +127,10 @@ function createFigure(element: HTMLElement): LiveFigure {
   });
 
   return {
+    redraw: () => {
+      width = element.clientWidth;
+      draw();
+    },
     show: (blockId, drawIt, desk) => {
       if (current?.draw === drawIt) return;
       const first = current === undefined;

@@ -1,0 +1,142 @@
+import { headingsOf, isHidden, numberSheet, presentFigure, presentStep, presentTitleBlock, type PresentContext } from '../../report/index.ts';
+import type { Block, Cell, SheetDocument } from '../../sheet/index.ts';
+import { isShown } from '../commands.ts';
+
+/** What is brought to light at a station, one after the other. */
+export const REVEALS = ['words', 'symbols', 'numbers', 'result'] as const;
+export type Reveal = (typeof REVEALS)[number];
+
+/** What stands on the wall at one time. */
+export interface Station {
+  /** Id of its first block; `TITLE` for the sheet's own. */
+  readonly id: string;
+  readonly blocks: readonly string[];
+  readonly name: string;
+  /** Place of its chapter in the list. */
+  readonly chapter: number;
+  /** A line of the derivation or an input: the drawing stands beside it. */
+  readonly hasRoomBeside: boolean;
+  /** The drawing nearest above, else the sheet's first; absent where it has none. */
+  readonly drawing?: string;
+}
+
+/** A section of the sheet. */
+export interface Chapter {
+  readonly number: string;
+  readonly name: string;
+}
+
+export interface LectureOrder {
+  /** Never empty: the title comes first. */
+  readonly stations: readonly Station[];
+  readonly chapters: readonly Chapter[];
+  /** What there is to bring to light at a station as the sheet stands, in order, at least one. */
+  readonly revealsAt: (station: Station) => readonly Reveal[];
+}
+
+type Route = Pick<LectureOrder, 'stations' | 'chapters'>;
+
+const routes = new WeakMap<SheetDocument, Route>();
+
+/** No block has this id. */
+export const TITLE = '';
+/** So many blanks below each other can still be read from the last row. */
+const MOST_GIVENS = 3;
+
+/** The sheet in the order in which it is told: sections as chapters, givens that follow each other together. */
+export function lectureOrder(context: PresentContext): LectureOrder {
+  const route = routes.get(context.document) ?? routeThrough(context);
+  routes.set(context.document, route);
+  const blocks = new Map(context.document.blocks.map((block) => [block.id, block]));
+  return {
+    ...route,
+    revealsAt: ({ id }) => {
+      const block = blocks.get(id);
+      return block === undefined ? ['words'] : revealsOf(block, context);
+    },
+  };
+}
+
+function routeThrough(context: PresentContext): Route {
+  const { document } = context;
+  const { title } = presentTitleBlock(document);
+  const chapters: Chapter[] = [{ number: '', name: title }];
+  const stations: Station[] = [{ id: TITLE, blocks: [], name: title, chapter: 0, hasRoomBeside: false }];
+  const drawings = drawingsOf(context);
+  let drawing: string | undefined;
+  let before: Block | undefined;
+  for (const block of document.blocks.filter(isTold)) {
+    if (block.kind === 'prose') chapters.push(...chaptersIn(block.id, block.source, document));
+    if (drawings.has(block.id)) drawing = block.id;
+    const last = stations.at(-1);
+    if (last !== undefined && isGiven(block) && isGiven(before) && last.blocks.length < MOST_GIVENS) {
+      stations[stations.length - 1] = { ...last, blocks: [...last.blocks, block.id], name: `${last.name}; ${nameOf(block)}` };
+      before = block;
+      continue;
+    }
+    const beside = drawing ?? [...drawings.keys()][0];
+    stations.push({
+      id: block.id,
+      blocks: [block.id],
+      name: nameOf(block),
+      chapter: chapters.length - 1,
+      hasRoomBeside: block.kind === 'cell' && ROOM_BESIDE.has(block.cell.kind),
+      ...(beside === undefined ? {} : { drawing: beside }),
+    });
+    before = block;
+  }
+  return { stations, chapters };
+}
+
+const ROOM_BESIDE: ReadonlySet<Cell['kind']> = new Set(['given', 'choice', 'step', 'check'] as const);
+
+/** Blank lines and remarks that nobody has written are passed over. */
+function isTold(block: Block): boolean {
+  return isShown(block) && !(block.kind === 'cell' && block.cell.kind === 'remark' && block.cell.text.trim() === '');
+}
+
+function isGiven(block: Block | undefined): boolean {
+  return block?.kind === 'cell' && block.cell.kind === 'given';
+}
+
+/** Sections that a prose block begins; the last one is where the cells after it stand. */
+function chaptersIn(blockId: string, source: string, document: SheetDocument): readonly Chapter[] {
+  const numbers = numberSheet(document).sections.get(blockId) ?? [];
+  return headingsOf(source).flatMap(({ level, words }, i) => (level > 2 ? [] : [{ number: numbers[i] ?? '', name: words }]));
+}
+
+/** Figures that show something now. */
+export function drawingsOf(context: PresentContext): ReadonlyMap<string, string> {
+  return new Map(context.document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'figure') return [];
+    const { label, problems } = presentFigure(block.cell, context);
+    return problems.length > 0 ? [] : [[block.id, label === '' ? block.id : label] as const];
+  }));
+}
+
+const MOST_LETTERS = 60;
+
+/** What a station is called in the overview: its label, its heading or its first words. */
+function nameOf(block: Block): string {
+  if (block.kind === 'cell') {
+    const { cell } = block;
+    const name = cell.label ?? (cell.kind === 'remark' ? cell.heading : '');
+    return name === '' ? ('symbol' in cell ? cell.symbol : cell.kind) : name;
+  }
+  const heading = headingsOf(block.source)[0]?.words ?? '';
+  if (heading !== '') return heading;
+  const words = block.source.replace(/[#*_`>[\]]/gu, '').replace(/\s+/gu, ' ').trim();
+  return words.length <= MOST_LETTERS ? words : `${words.slice(0, MOST_LETTERS).replace(/\s\S*$/u, '')} …`;
+}
+
+/** The question, the equation, the numbers put in, the result; without what the line does not have. */
+function revealsOf(block: Block, context: PresentContext): readonly Reveal[] {
+  if (block.kind === 'prose') return ['words'];
+  const { cell } = block;
+  if (cell.kind === 'step') {
+    const { symbolsTex, numbersTex, formulaText } = presentStep(cell, context);
+    const hasNumbers = numbersTex !== undefined && !isHidden(cell.id, context);
+    return REVEALS.filter((reveal) => (reveal === 'symbols' ? symbolsTex !== '' || formulaText !== undefined : reveal === 'numbers' ? hasNumbers : true));
+  }
+  return (cell.kind === 'check' || cell.kind === 'fit') && (cell.label ?? '') !== '' ? ['words', 'result'] : ['words'];
+}

@@ -1,0 +1,82 @@
+import { REVEALS, type LectureOrder, type Reveal, type Station } from './order.ts';
+
+/** Where the lecture stands. */
+export interface Place {
+  /** Id of the station. */
+  readonly station: string;
+  /** Its number in the order, in case it is gone. */
+  readonly index: number;
+  /** The last that has been brought to light there. */
+  readonly reveal: Reveal;
+}
+
+export const BEGINNING: Place = { station: '', index: 0, reveal: 'words' };
+
+/** The same place in the order as it is now: an edit may have moved the station, or taken it or a reveal of it away. */
+export function placeIn(order: LectureOrder, place: Place): Place {
+  const { stations } = order;
+  const found = stations.findIndex(({ id, blocks }) => id === place.station || blocks.includes(place.station));
+  const index = Math.min(found < 0 ? place.index : found, stations.length - 1);
+  const station = stations[index];
+  if (station === undefined) return BEGINNING;
+  return { station: station.id, index, reveal: found < 0 ? firstReveal(order, station) : latestUpTo(place.reveal, order.revealsAt(station)) };
+}
+
+export function stationAt({ stations }: LectureOrder, place: Place): Station | undefined {
+  return stations[place.index];
+}
+
+/** One reveal on, or to the next station; the same place at the end. */
+export function ahead(order: LectureOrder, place: Place): Place {
+  const station = order.stations[place.index];
+  const next = station === undefined ? undefined : order.revealsAt(station).find((reveal) => REVEALS.indexOf(reveal) > REVEALS.indexOf(place.reveal));
+  if (next !== undefined) return { ...place, reveal: next };
+  const following = order.stations[place.index + 1];
+  return following === undefined ? place : at(following, place.index + 1, firstReveal(order, following));
+}
+
+/** Hides the last reveal again, or goes back to the station before with all that it shows; the same place at the beginning. */
+export function behind(order: LectureOrder, place: Place): Place {
+  const station = order.stations[place.index];
+  const before = station === undefined ? undefined : order.revealsAt(station).findLast((reveal) => REVEALS.indexOf(reveal) < REVEALS.indexOf(place.reveal));
+  if (before !== undefined) return { ...place, reveal: before };
+  const preceding = order.stations[place.index - 1];
+  return preceding === undefined ? place : at(preceding, place.index - 1, order.revealsAt(preceding).at(-1) ?? 'words');
+}
+
+/** The station that shows a block, from its beginning; undefined where none does. */
+export function placeOf(order: LectureOrder, blockId: string): Place | undefined {
+  const { stations } = order;
+  const index = stations.findIndex(({ id, blocks }) => id === blockId || blocks.includes(blockId));
+  const station = stations[index];
+  return station === undefined ? undefined : at(station, index, firstReveal(order, station));
+}
+
+/** The last station, with all that it shows. */
+export function ending(order: LectureOrder): Place {
+  const { stations } = order;
+  const last = stations.at(-1);
+  return last === undefined ? BEGINNING : at(last, stations.length - 1, order.revealsAt(last).at(-1) ?? 'words');
+}
+
+/** Whether nothing is left to bring to light at the station. */
+export function isAllRevealed(order: LectureOrder, station: Station, { reveal }: Place): boolean {
+  return reveal === order.revealsAt(station).at(-1);
+}
+
+/** What is to be seen: everything up to the last reveal. */
+export function revealed({ reveal }: Place): readonly Reveal[] {
+  return REVEALS.slice(0, REVEALS.indexOf(reveal) + 1);
+}
+
+function at({ id }: Station, index: number, reveal: Reveal): Place {
+  return { station: id, index, reveal };
+}
+
+function firstReveal(order: LectureOrder, station: Station): Reveal {
+  return order.revealsAt(station)[0] ?? 'words';
+}
+
+function latestUpTo(reveal: Reveal, reveals: readonly Reveal[]): Reveal {
+  return reveals.findLast((one) => REVEALS.indexOf(one) <= REVEALS.indexOf(reveal)) ?? reveals[0] ?? 'words';
+}

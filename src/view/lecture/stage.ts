@@ -1,0 +1,98 @@
+import type { Block } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { setEquationsIn } from '../equations.ts';
+import { largestFitting, sizesFor } from './fit-sizes.ts';
+import { areLinesWhole, fitPicture, freePicture, isWhole } from './fit.ts';
+import type { Reveal } from './order.ts';
+
+/** As what a cell is on the wall: told, or pinned beside what is told. */
+export type Role = 'stage' | 'drawing' | 'input';
+
+/** The cells on the wall. They are the sheet's own, in the place that they have in the page; all others are not shown. */
+export interface Stage {
+  put(cast: ReadonlyMap<string, Role>, reveals: readonly Reveal[]): void;
+  /** Letters as large as they can be. Where a word says what is shown, they keep their size until something else is, or no longer fits. */
+  fit(shown?: unknown): void;
+  /** Smaller letters where something no longer fits. */
+  keepWhole(): void;
+  clear(): void;
+}
+
+interface StageParts {
+  readonly sheet: HTMLElement;
+  /** Lies over the sheet, with what no cell shows. */
+  readonly wall: HTMLElement;
+  readonly desk: Desk;
+  readonly draw: (block: Block) => void;
+}
+
+/** Above and below a picture, px. */
+const ROOM_AROUND = 24;
+
+export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
+  const page = document.documentElement;
+  let cells: ReadonlyMap<HTMLElement, Role> = new Map();
+  /** What the letters were fitted to. */
+  let fitted = '';
+
+  const fits = (): boolean =>
+    isWhole(sheet) && (wall.hidden || isWhole(wall)) && [...cells].every(([cell, role]) => areLinesWhole(cell) && (role !== 'input' || isWhole(cell)));
+  const setSize = (size: number): void => {
+    page.style.fontSize = `${size}px`;
+  };
+  const roomFor = (cell: HTMLElement): number => {
+    const all = cells.get(cell) === 'drawing' ? cell.clientHeight : sheet.clientHeight;
+    const rest = [...cell.querySelectorAll<HTMLElement>('figcaption, .margin, .problem')].reduce((sum, one) => sum + one.offsetHeight, 0);
+    return all - rest - ROOM_AROUND;
+  };
+  const fitNow = (): void => {
+    setSize(largestFitting(sizesFor(innerWidth, innerHeight), (size) => {
+      setSize(size);
+      return fits();
+    }));
+    for (const cell of cells.keys()) if (cell.classList.contains('cell-figure')) fitPicture(cell, () => roomFor(cell));
+  };
+
+  return {
+    put: (cast, reveals) => {
+      const before = cells;
+      cells = new Map([...cast].flatMap(([id, role]) => {
+        const element = desk.element(id);
+        return element === undefined ? [] : [[element, role] as const];
+      }));
+      for (const cell of before.keys()) if (!cells.has(cell)) takeDown(cell);
+      sheet.toggleAttribute('data-beside', [...cells.values()].some((role) => role !== 'stage'));
+      sheet.toggleAttribute('data-at-hand', [...cells.values()].includes('input'));
+      for (const [cell, role] of cells) {
+        cell.dataset['lecture'] = role;
+        cell.dataset['reveals'] = (role === 'stage' ? reveals : ['words', 'result']).join(' ');
+        const block = desk.block(cell.dataset['cell'] ?? '');
+        if (block !== undefined) draw(block);
+        setEquationsIn(cell);
+      }
+    },
+    fit: (shown) => {
+      const now = typeof shown === 'string' ? [shown, ...[...cells].map(([cell, role]) => `${cell.id} ${role}`)].join('\n') : '';
+      if (now === '' || now !== fitted || !fits()) fitNow();
+      fitted = now;
+    },
+    keepWhole: () => {
+      if (!fits()) fitNow();
+    },
+    clear: () => {
+      page.style.removeProperty('font-size');
+      delete sheet.dataset['view'];
+      for (const name of ['data-beside', 'data-at-hand']) sheet.removeAttribute(name);
+      for (const cell of cells.keys()) takeDown(cell);
+      cells = new Map();
+      fitted = '';
+    },
+  };
+}
+
+/** As it is on the sheet. */
+function takeDown(cell: HTMLElement): void {
+  delete cell.dataset['lecture'];
+  delete cell.dataset['reveals'];
+  freePicture(cell);
+}

@@ -1,0 +1,185 @@
+/** The lecture view without a page: stations, what is brought to light at each, the pause for a guess. */
+import { describe, expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { createSession } from '../../src/view/session.ts';
+import { parseSheet } from '../../src/sheet/index.ts';
+import { presentCheck, presentFigure, presentStep, isHidden, liveText, type PresentContext } from '../../src/report/index.ts';
+import { lectureActionOf } from '../../src/view/lecture/keys.ts';
+import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
+import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
+import { ahead, BEGINNING, behind, ending, placeIn, placeOf, revealed, type Place } from '../../src/view/lecture/place.ts';
+import { edited, guessed, heldBackBy, NO_PAUSE, outcomeOf, outcomeWords, show, switchPause } from '../../src/view/lecture/pause.ts';
+import { readRemembered, rememberedText } from '../../src/view/lecture/memory.ts';
+import { cellOf, contextOf, fenced, given, step } from '../report/sheet-at.ts';
+
+const SHEET = [
+  '---\ntitle: A bar\n---\nA few words before.\n',
+  '## Lengths\n', given('a', '2 mm', 'mm'), given('b', '3 mm', 'mm'), given('c', '4 mm', 'mm'), given('d', '5 mm', 'mm'),
+  fenced('check', 'id: long', 'label: Long enough?', 'condition: a > 1*unit(mm)', 'holds: It is {=S}.', 'otherwise: It is not.'),
+  '## Area\n', step('S', 'a*b', 'mm^2', 'label: Area'), step('k', '2', '1'), step('l_1', 'a', 'mm'),
+].join('\n');
+
+/** Every place of the lecture, forwards. */
+function walk(context: PresentContext): Place[] {
+  const order = lectureOrder(context);
+  const places: Place[] = [placeIn(order, BEGINNING)];
+  for (;;) {
+    const last = places.at(-1) ?? BEGINNING;
+    const next = ahead(order, last);
+    if (next === last) return places;
+    places.push(next);
+  }
+}
+
+describe('the order of the lecture', () => {
+  test('sections are chapters, givens stand together three by three, a step is told in four parts', async () => {
+    const context = await contextOf(SHEET);
+    const { stations, chapters } = lectureOrder(context);
+    expect(chapters).toEqual([{ number: '', name: 'A bar' }, { number: '1', name: 'Lengths' }, { number: '2', name: 'Area' }]);
+    expect(stations.map(({ blocks, chapter }) => [blocks.length, chapter])).toEqual([[0, 0], [1, 1], [3, 1], [1, 1], [1, 1], [1, 2], [1, 2], [1, 2], [1, 2]]);
+    const told = walk(context).map(({ station, reveal }) => `${station} ${reveal}`);
+    expect(told.filter((one) => one.startsWith('S '))).toEqual(['S words', 'S symbols', 'S numbers', 'S result']);
+    // One number has neither a line of symbols nor one of numbers.
+    expect(told.filter((one) => one.startsWith('k '))).toEqual(['k words', 'k result']);
+    expect(told.filter((one) => one.startsWith('long '))).toEqual(['long words', 'long result']);
+    expect(told.filter((one) => one.startsWith('a '))).toEqual(['a words']);
+  });
+
+  test('backwards it is the same way, and each step back hides again', async () => {
+    const context = await contextOf(SHEET);
+    const order = lectureOrder(context);
+    const forwards = walk(context);
+    const backwards: Place[] = [ending(order)];
+    for (let next = behind(order, ending(order)); next !== backwards.at(-1); next = behind(order, next)) backwards.push(next);
+    expect(backwards.toReversed()).toEqual(forwards);
+    expect(revealed({ ...BEGINNING, reveal: 'numbers' })).toEqual(['words', 'symbols', 'numbers']);
+  });
+
+  test('an empty sheet has its title, one with words only has these', async () => {
+    expect(walk(await contextOf('')).map(({ station }) => station)).toEqual([TITLE]);
+    expect(walk(await contextOf('Only a few words.\n')).map(({ reveal }) => reveal)).toEqual(['words', 'words']);
+  });
+
+  test('a sheet with mistakes is told to its end', async () => {
+    const context = await contextOf([step('x', 'y*', 'mm'), step('z', 'x + nothing', 'mm'), fenced('step', 'symbol: ['), fenced('figure', 'drawing: none'), fenced('no-such', 'a: 1')].join('\n'));
+    const places = walk(context);
+    expect(new Set(places.map(({ index }) => index)).size).toBe(6);
+    expect(places.filter(({ station }) => station === 'x').map(({ reveal }) => reveal)).toEqual(['words', 'symbols', 'result']);
+  });
+
+  test('a remark without words is passed over, and a place whose station is gone falls to the one there now', async () => {
+    const order = lectureOrder(await contextOf([fenced('remark', 'heading: Aim', 'text: ""'), given('a', '1 mm', 'mm')].join('\n')));
+    expect(order.stations.map(({ id }) => id)).toEqual([TITLE, 'a']);
+    expect(placeIn(order, { station: 'gone', index: 7, reveal: 'result' })).toEqual({ station: 'a', index: 1, reveal: 'words' });
+    expect(placeOf(order, 'gone')).toBeUndefined();
+  });
+
+  test('the drawing beside is the nearest above; before the first, the first', async () => {
+    const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+    const { stations } = lectureOrder(await contextOf(text));
+    const beside = (cell: string) => stations.find(({ blocks }) => blocks.includes(cell))?.drawing;
+    expect(['e', 'R_A', 'sigma_a'].map(beside)).toEqual(['free-body', 'free-body', 'shear-moment']);
+  });
+
+  test('a station is found by any of its givens', async () => {
+    const order = lectureOrder(await contextOf(SHEET));
+    expect(placeOf(order, 'c')?.station).toBe('a');
+  });
+});
+
+describe('the pause for a guess', () => {
+  async function changed(): Promise<{ before: PresentContext; after: PresentContext }> {
+    return { before: await contextOf(SHEET), after: await contextOf(SHEET.replace('2 mm', '3 mm')) };
+  }
+
+  test('every result is held back, what is an input is not, and one that is shown tells only itself', async () => {
+    const { before, after } = await changed();
+    let pause = edited(switchPause(NO_PAUSE), before.states);
+    const held = { ...after, ...heldBackBy(pause) };
+    expect(['S', 'k', 'long', 'a', 'l_1'].map((id) => isHidden(id, held))).toEqual([true, true, true, false, false]);
+    const presented = presentStep(cellOf(held, 'step', 'S'), held);
+    expect([presented.hidden, presented.withheld]).toEqual([true, 'held back for a guess']);
+    expect(presentCheck(cellOf(held, 'check', 'long'), held)).toMatchObject({ holds: undefined, message: '' });
+    expect(liveText('{=S}', held)).toBe('⟨S: held back for a guess⟩');
+    pause = show(guessed(pause, 'S', 'up'), ['S']);
+    const shown = { ...after, ...heldBackBy(pause) };
+    expect(['S', 'k', 'long'].map((id) => isHidden(id, shown))).toEqual([false, true, true]);
+    if (pause.round === undefined) throw new Error('the round is over');
+    const outcome = outcomeOf(pause.round, 'S', 'S', shown.states);
+    expect(outcome.isRight).toBe(true);
+    // 3·3 over 2·3
+    expect(outcomeWords(outcome)).toBe('went up by 50 %');
+    expect(outcomeWords(outcomeOf(pause.round, 'k', 'k', shown.states))).toBe('stays as it was');
+  });
+
+  test('a guess that was wrong, and one that says it stays', async () => {
+    const { before, after } = await changed();
+    const pause = guessed(guessed(edited(switchPause(NO_PAUSE), before.states), 'S', 'down'), 'k', 'stays');
+    if (pause.round === undefined) throw new Error('no round');
+    const { round } = pause;
+    expect(['S', 'k'].map((id) => outcomeOf(round, id, id, after.states).isRight)).toEqual([false, true]);
+  });
+
+  test('a value that is typed sign by sign is one change; after something was shown the next one begins anew', async () => {
+    const { before, after } = await changed();
+    const first = edited(switchPause(NO_PAUSE), before.states);
+    expect(edited(first, after.states)).toBe(first);
+    const again = edited(show(first, ['S']), after.states);
+    expect(again.round?.before).toBe(after.states);
+    expect(again.round?.shown.size).toBe(0);
+  });
+
+  test('without the pause nothing is held back, and switched off it shows all', async () => {
+    const { before } = await changed();
+    expect(edited(NO_PAUSE, before.states)).toBe(NO_PAUSE);
+    expect(heldBackBy(switchPause(edited(switchPause(NO_PAUSE), before.states)))).toEqual({});
+  });
+
+  test('a chart is held back, a drawing stays and withholds its figures', async () => {
+    const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+    const context = await contextOf(text);
+    const held = { ...context, heldBack: { shown: new Set<string>() } };
+    const drawn = presentFigure(cellOf(held, 'figure', 'free-body'), held).draw?.({ width: 640, idPrefix: 'x' }).svg ?? '';
+    expect(drawn).toContain('401.63');
+    expect(drawn).not.toContain('153.77');
+    const charts = context.document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'figure' && block.cell.drawing === 's-n' ? [block.cell] : []));
+    expect(charts.length).toBeGreaterThan(0);
+    for (const chart of charts) expect(presentFigure(chart, held)).toMatchObject({ instead: 'Held back for a guess.' });
+  });
+
+  test('what is asked of the reader stays hidden when the class has seen the rest', async () => {
+    const context = await contextOf(SHEET.replace('label: Area', 'label: Area\nasked: true'));
+    expect(isHidden('S', { ...context, heldBack: { shown: new Set(['S']) } })).toBe(true);
+  });
+});
+
+describe('keys, sizes and the place that is kept', () => {
+  const press = (key: string, more: object = {}) => ({ key, ctrlKey: false, metaKey: false, altKey: false, ...more });
+  test('what remotes send', () => {
+    expect(['PageDown', 'PageUp', '.', 'b', 'Escape'].map((key) => lectureActionOf(press(key), false))).toEqual(['next', 'back', 'blank', 'blank', 'leave']);
+  });
+  test('in a blank only the keys of a remote count', () => {
+    expect(['PageDown', '.', 'b', 'ArrowRight', ' '].map((key) => lectureActionOf(press(key), true))).toEqual(['next', undefined, undefined, undefined, undefined]);
+    expect(lectureActionOf(press('b', { ctrlKey: true }), false)).toBeUndefined();
+  });
+  test('the largest letters that fit, from large to small', () => {
+    const sizes = sizesFor(1280, 720);
+    expect(sizes).toEqual([...sizes].toSorted((a, b) => b - a));
+    for (const limit of [100, 25, 18, 1]) expect(largestFitting(sizes, (size) => size <= limit)).toBe(sizes.find((size) => size <= limit) ?? sizes.at(-1));
+  });
+  test('a place comes back as it was kept, and nothing comes of what is none', () => {
+    const kept = { isOpen: true, place: { station: 'a b\n', index: 3, reveal: 'numbers' } } as const;
+    expect(readRemembered(rememberedText(kept))).toEqual(kept);
+    expect(readRemembered(rememberedText({ isOpen: false, place: BEGINNING }))).toEqual({ isOpen: false, place: BEGINNING });
+    for (const text of [undefined, '', 'open nothing 1 a', '<script>', 'open words -1 a']) expect(readRemembered(text)).toBeUndefined();
+  });
+});
+
+test('an edit leaves the route through the sheet as it is while its blocks stay', async () => {
+  const session = createSession(parseSheet(SHEET), { now: () => new Date(0) });
+  const context = (): PresentContext => ({ document: session.document(), states: session.states(), system: 'SI' });
+  const before = lectureOrder(context());
+  session.apply({ do: 'set key', cellId: 'a', key: 'value', value: '9 mm' });
+  expect(lectureOrder(context()).stations).toEqual(before.stations);
+  session.dispose();
+});
