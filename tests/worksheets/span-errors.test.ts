@@ -68,3 +68,9 @@ it('a diameter known as well as asked blurs the life by a tenth', async () => {
   const states = await solved({ ...still, d: '7.5 ± 0.025 mm' }, text);
   expect(uncertaintyOf(states, 'N_f') / numberOf(states, 'N_f')).toBeCloseTo(0.1, 10);
 });
+
+it('a waist worked back to the class period breaks then', async () => {
+  const thinner = numberOf(asIs, 'd_c');
+  const states = await solved({ d: `${thinner * 1e3} mm` }, text);
+  expect(numberOf(states, 't_f')).toBeCloseTo(75 * 60, 6);
+});
