@@ -3,6 +3,7 @@
  *
  * Nouns: a *plan* (the document compiled: names, loops, dimensions, one node per block), the *graph* (the plan's nodes as
  * variables of one runtime module), a *state* (what a cell is at this moment; frozen, diagnostics are values).
+ * A *slip* switched on stands in place of a step's formula or a given's value; the sheet without it is always at hand (`rightStates`).
  * Invariants: order on the page does not matter; a cell in trouble stops only those that read it; the same inputs give
  * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
  */
@@ -39,3 +40,6 @@ export {
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';
+export { slipsOn } from './slips/slips-on.ts';
+export { asRead } from './slips/as-read.ts';
+export { rightStates, statesWithSlips } from './slips/with-slips.ts';

@@ -1,7 +1,7 @@
 import type { Expression } from '../core/formula/types.ts';
 import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import { groupsBehind } from '../sheet/index.ts';
+import { groupsBehind, type OfferedSlip } from '../sheet/index.ts';
 import type { Cell, CellBlock, ChoiceCell, ChoiceOption, FitCell, SheetDocument, TableCell } from '../sheet/types.ts';
 import { recordFillings } from './record/fillings.ts';
 
@@ -34,9 +34,12 @@ export interface Names {
   /** Tables and fits by their ids. */
   readonly tables: ReadonlyMap<string, TableCell>;
   readonly fits: ReadonlyMap<string, FitCell>;
+  /** Slips in force by the symbol that they make wrong. */
+  readonly slips: ReadonlyMap<string, OfferedSlip>;
 }
 
-export function collectNames(document: SheetDocument): Names {
+/** @param on slips in force */
+export function collectNames(document: SheetDocument, on: readonly OfferedSlip[]): Names {
   const definitions = new Map<string, Definition>();
   const fillings = new Map<string, Filling>();
   const chosen = new Map<string, ChoiceOption>();
@@ -66,7 +69,8 @@ export function collectNames(document: SheetDocument): Names {
       for (const [symbol, text] of option.sets) fillings.set(symbol, { text, choice: cell, option });
     }
   }
-  return { definitions, fillings, chosen, otherKeys, tables, fits };
+  const slips = new Map(on.map((slip) => [slip.cell.symbol, slip]));
+  return { definitions, fillings, chosen, otherKeys, tables, fits, slips };
 }
 
 const awaited = new WeakMap<SheetDocument, ReadonlySet<string>>();

@@ -1,6 +1,7 @@
 import type { Findings } from './findings/types.ts';
 import type { NodeInput, Plan, PlanNode } from './plan.ts';
 import { sameResult } from './same.ts';
+import { isAsRead } from './slips/as-read.ts';
 import type { TableState } from './table/index.ts';
 import type { CellState, FitState, SheetStates, SymbolState } from './types.ts';
 
@@ -45,7 +46,7 @@ export function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>)
     cell: (cellId) => byCell.get(cellId),
     symbol: (name) => symbolIn(byCell.get(definers.get(name) ?? ''), name),
     definedBy: (name) => definers.get(name),
-    symbols: [...definers.keys()],
+    symbols: [...definers.keys()].filter((symbol) => !isAsRead(symbol)),
   };
 }
 

@@ -1,13 +1,17 @@
 import type { Dimension } from '../core/units/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { Cell, CellBlock, GivenCell, SheetDocument, StepCell } from '../sheet/types.ts';
+import type { OfferedSlip } from '../sheet/index.ts';
+import type { Cell, SheetDocument, StepCell } from '../sheet/types.ts';
 import { checkNode } from './check-node.ts';
 import { findingsDimension, findingsNode, symbolsReadByFit } from './findings-node.ts';
 import { fitDimension, fitNode } from './fit-node.ts';
+import { givenNode, slippedReads } from './given-node.ts';
 import { readGiven, type GivenState } from './given.ts';
-import { collectNames, definedSymbols, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
+import { collectNames, duplicateProblem, loopProblem, orderByReading, type Names } from './names.ts';
 import { recordDimension, recordNode, recordReads } from './record/index.ts';
 import { photoNode, photoSymbolUnit } from './photo-node.ts';
+import { asRead } from './slips/as-read.ts';
+import { slipsOn } from './slips/slips-on.ts';
 import type { ReadyStep } from './step.ts';
 import { stepFormulas, stepNode, type StepFormulas } from './step-node.ts';
 import { tableNode, tableSymbolUnit } from './table-node.ts';
@@ -58,14 +62,18 @@ export interface PlanContext {
 /** The graph compiles a document, and whoever asks how it would be elsewhere wants the same plan. */
 let latest: { readonly document: SheetDocument; readonly plan: Plan } | undefined;
 
-/** Reads a document's names, loops and dimensions, before any step has a number. */
-export function compilePlan(document: SheetDocument): Plan {
-  if (latest?.document !== document) latest = { document, plan: compile(document) };
+/**
+ * Reads a document's names, loops and dimensions, before any step has a number.
+ * @param slips in force; those that the document says are switched on, where nothing else is asked
+ */
+export function compilePlan(document: SheetDocument, slips?: readonly OfferedSlip[]): Plan {
+  if (slips !== undefined) return compile(document, slips);
+  if (latest?.document !== document) latest = { document, plan: compile(document, slipsOn(document).on) };
   return latest.plan;
 }
 
-function compile(document: SheetDocument): Plan {
-  const names = collectNames(document);
+function compile(document: SheetDocument, slips: readonly OfferedSlip[]): Plan {
+  const names = collectNames(document, slips);
   const givens = new Map<string, GivenState>();
   const formulas = new Map<string, StepFormulas>();
   for (const { symbol, block } of names.definitions.values()) {
@@ -76,6 +84,7 @@ function compile(document: SheetDocument): Plan {
   for (const [symbol, { block }] of names.definitions) {
     const { cell } = block;
     reads.set(symbol, readsOfCell(cell, symbol, names) ?? formulas.get(symbol)?.reads ?? []);
+    if (cell.kind === 'given' && names.slips.has(symbol)) reads.set(asRead(symbol), []);
   }
   const { order, loops } = orderByReading(reads);
   const context: PlanContext = {
@@ -99,12 +108,13 @@ function compile(document: SheetDocument): Plan {
   return { nodes, order };
 }
 
-/** What a symbol of a table, a fit or a record reads; undefined for other kinds. */
+/** What a symbol of a table, a fit, a record or a given reads; undefined for other kinds. */
 function readsOfCell(cell: Cell, symbol: string, names: Names): readonly string[] | undefined {
   switch (cell.kind) {
     case 'table': return tableReads(cell);
     case 'fit': return symbolsReadByFit(cell, names);
     case 'record': return recordReads(cell, symbol);
+    case 'given': return slippedReads(cell, names);
     default: return undefined;
   }
 }
@@ -113,34 +123,6 @@ function readsOfCell(cell: Cell, symbol: string, names: Names): readonly string[
 function formulasOf(cell: StepCell, formulas: ReadonlyMap<string, StepFormulas>, names: Names): StepFormulas {
   const known = names.definitions.get(cell.symbol)?.block.cell === cell ? formulas.get(cell.symbol) : undefined;
   return known ?? stepFormulas(cell, names);
-}
-
-function givenNode(
-  block: CellBlock,
-  cell: GivenCell,
-  givens: ReadonlyMap<string, GivenState>,
-  context: PlanContext,
-): PlanNode {
-  const known = context.names.definitions.get(cell.symbol)?.block === block ? givens.get(cell.symbol) : undefined;
-  const given = known ?? readGiven(cell, context.names.fillings.get(cell.symbol));
-  const extra = context.problems.get(block.id) ?? [];
-  const [trouble] = extra;
-  const state: CellState = Object.freeze({
-    cellId: block.id,
-    symbol: cell.symbol,
-    result: trouble === undefined ? given.result : { status: 'problem' as const, problem: trouble },
-    ...(given.reading === undefined ? {} : { reading: given.reading }),
-    reads: [],
-    problems: [...cell.problems, ...extra, ...given.problems].map((problem) => ({ ...problem, cell: block.id })),
-    warnings: given.warnings.map((problem) => ({ ...problem, cell: block.id })),
-  });
-  return {
-    cellId: block.id,
-    symbols: definedSymbols(cell),
-    inputs: [],
-    signature: `given ${given.serial} ${JSON.stringify(extra)}`,
-    compute: () => state,
-  };
 }
 
 function settleDimensions(

@@ -4,9 +4,10 @@ import { nearNames, type Problem, type Result } from '../core/problem/index.ts';
 import {
   coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit,
 } from '../core/units/index.ts';
-import type { CellBlock, StepCell } from '../sheet/types.ts';
+import type { CellBlock, CellSlip, StepCell } from '../sheet/types.ts';
 import { definedSymbols, parseRemembered, readsOf, type Names } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
+import { slipProblem, slipWarnings } from './slips/slip-problems.ts';
 import { blockedBy, evaluateStep, type Estimates, type ParsedText, type RangeCondition, type ReadyStep } from './step.ts';
 import type { CellState, RangeWord, SymbolState } from './types.ts';
 
@@ -37,7 +38,7 @@ export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
   };
   const source = formulaText(cell, names);
   if (!source.ok) problems.push(source.problem);
-  const formula = source.ok ? take(source.value, 'formula') : undefined;
+  const formula = source.ok ? take(source.value, slipOf(cell, names) === undefined ? 'formula' : 'slips') : undefined;
   const unit = cell.unit === undefined ? undefined : parseUnit(cell.unit);
   if (unit?.ok === false) problems.push({ ...unit.problem, key: 'unit' });
   const ranges: RangeCondition[] = [];
@@ -66,7 +67,15 @@ export function stepFormulas(cell: StepCell, names: Names): StepFormulas {
   };
 }
 
+/** The slip that stands in place of a step's formula. */
+function slipOf(cell: StepCell, { slips }: Names): CellSlip | undefined {
+  const offered = slips.get(cell.symbol);
+  return offered?.cell === cell ? offered.slip : undefined;
+}
+
 function formulaText(cell: StepCell, names: Names): Result<string> {
+  const slip = slipOf(cell, names);
+  if (slip !== undefined) return { ok: true, value: slip.formula };
   if (cell.formula !== undefined) return { ok: true, value: cell.formula };
   const filling = names.fillings.get(cell.symbol);
   if (filling !== undefined) return { ok: true, value: filling.text };
@@ -107,16 +116,19 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
   const fixed = context.problems.get(block.id) ?? [];
   const early = [...cell.problems, ...formulas.problems, ...names, ...fixed];
   const settled = early.length > 0 ? undefined : settle(cell, formulas, context);
-  const problems = [...early, ...(settled?.ok === false ? [settled.problem] : [])].map((problem) => ({
+  const slip = slipOf(cell, context.names);
+  const slipped = slip === undefined || settled?.ok !== true ? undefined : slipProblem(slip, rightDimension(cell, formulas, context), context);
+  const problems = [...early, ...(settled?.ok === false ? [settled.problem] : []), ...(slipped === undefined ? [] : [slipped])].map((problem) => ({
     ...problem,
     cell: block.id,
   }));
+  const warnings = slipWarnings(cell, slip, rightDimension(cell, formulas, context), context).map((problem) => ({ ...problem, cell: block.id }));
   const ready = settled?.ok === true && problems.length === 0 ? settled.value : undefined;
   const base = {
     cellId: block.id,
     symbol: cell.symbol,
     reads: formulas.reads,
-    warnings: [],
+    warnings,
     ...(formulas.formula === undefined ? {} : { expression: formulas.formula.expression }),
   };
   const compute = (states: ReadonlyMap<string, SymbolState>): CellState => {
@@ -137,10 +149,18 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
     symbols: definedSymbols(cell),
     // A cell on a loop reads nobody: the runtime never sees the loop, and the message names all of it.
     inputs: problems.length > 0 ? [] : inputs,
-    signature: JSON.stringify(['step', cell.symbol, formulas.source, cell.validIf, cell.otherwise, inputs, problems]),
+    signature: JSON.stringify(['step', cell.symbol, formulas.source, cell.validIf, cell.otherwise, inputs, problems, warnings]),
     compute,
     ...(ready === undefined ? {} : { ready }),
   };
+}
+
+/** What the result has to be, whatever stands in the formula's place: the unit's, else what the right formula gives. */
+function rightDimension(cell: StepCell, { unit, dimension }: StepFormulas, context: PlanContext): Dimension | undefined {
+  if (cell.slips === undefined) return undefined;
+  if (unit !== undefined || !context.names.slips.has(cell.symbol)) return dimension(context.dimensions);
+  const names = { ...context.names, slips: new Map() };
+  return stepFormulas(cell, names).dimension(context.dimensions);
 }
 
 function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): Result<ReadyStep> | undefined {

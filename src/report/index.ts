@@ -19,6 +19,7 @@
  *   `.mend`, `.where`
  * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
  *   `.count`, `.note`, `.moved`
+ * - slips: `.slip-band`; at a step `.symbols.slipped`, `.slip-here > .slip-word + .right-formula`; `.slip-sign`; in a margin `.slip-mark`
  * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
  */
 export type * from './present/types.ts';
@@ -47,6 +48,9 @@ export { presentRequirements } from './present/requirements.ts';
 export { presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';
+export {
+  isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, slipListProblems, slipSentence,
+} from './present/slips.ts';
 export { presentStep } from './present/step.ts';
 export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type SweepView } from './present/sweep-view.ts';
 export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from './present/work-back.ts';

@@ -4,6 +4,7 @@ import { cellLine, label, math, note, problemLine, problemList, uncertaintyLines
 import { presentGiven } from './present/given.ts';
 import { liveText } from './present/live.ts';
 import { presentStep } from './present/step.ts';
+import { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
 import type { PresentContext, PresentedAnswer, PresentedGiven, PresentedNotes, PresentedResult, PresentedStep } from './present/types.ts';
 
 /** A measured quantity as a line of a form: words, blanks, and in the margin what follows from the readings. */
@@ -14,7 +15,7 @@ export function givenLine(cell: GivenCell, context: PresentContext): Markup {
     id: cell.id,
     kind: 'given',
     line: html`<div class="form-line"><p class="label">${given.label}</p>
-<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${problemList(given)}`,
+<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${slipHere(given.slipMark)}${problemList(given)}`,
     margin: givenMargin(given, context),
   });
 }
@@ -23,7 +24,7 @@ function givenMargin(given: PresentedGiven, context: PresentContext): readonly M
   const { result } = given;
   const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
   const uncertainty = result.kind === 'value' ? result.uncertainty : undefined;
-  const lines: Markup[] = [];
+  const lines: Markup[] = [slipUsed(given.slipMark)];
   if (given.mean !== undefined && result.kind === 'value') {
     lines.push(html`<p class="mean">mean ${result.number}${behind}</p>`);
   }
@@ -49,8 +50,9 @@ export function stepLine(cell: StepCell, context: PresentContext): Markup {
 ${symbolsLine(step)}
 ${!step.hidden && step.numbersTex !== undefined && equationLine('numbers', step.numbersTex)}
 ${resultLine(step)}
-<div class="after">${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
+<div class="after">${slipHere(step.slipMark)}${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
     margin: [
+      slipMargin(step.slipMark),
       ...(step.hidden ? [] : uncertaintyLines(step.result)),
       note(step.note === undefined ? undefined : liveText(step.note, context)),
     ],
@@ -63,7 +65,7 @@ function stepLabel({ label: words, setBy }: PresentedStep): Markup | undefined {
 }
 
 function symbolsLine(step: PresentedStep): Markup | undefined {
-  if (step.symbolsTex !== '') return equationLine('symbols', step.symbolsTex);
+  if (step.symbolsTex !== '') return equationLine('symbols', step.symbolsTex, step.slipMark?.slip !== undefined);
   if (step.formulaText === undefined) return undefined;
   return html`<div class="symbols">${math(`${step.symbolTex} =`)} <code>${step.formulaText}</code></div>`;
 }
@@ -77,8 +79,8 @@ export function mayBeTooWide(tex: string): boolean {
 }
 
 /** A line that may scroll can be reached, and scrolled, with the keyboard. */
-export function equationLine(kind: 'symbols' | 'numbers', tex: string): Markup {
-  return html`<div class="${kind}"${mayBeTooWide(tex) && html` tabindex="0"`}>${math(tex)}</div>`;
+export function equationLine(kind: 'symbols' | 'numbers', tex: string, isSlipped = false): Markup {
+  return html`<div class="${kind}${isSlipped && ' slipped'}"${mayBeTooWide(tex) && html` tabindex="0"`}>${math(tex)}</div>`;
 }
 
 function resultLine(step: PresentedStep): Markup | undefined {
@@ -89,9 +91,9 @@ function resultLine(step: PresentedStep): Markup | undefined {
   }
   switch (result.kind) {
     case 'value':
-      return html`<div class="result">${math(resultPrefixTex)} <span class="double-underlined">${math(result.tex)}</span></div>`;
+      return html`<div class="result">${math(resultPrefixTex)} <span class="double-underlined${step.slipMark !== undefined && ' slipped'}">${math(result.tex)}</span>${slipSign(step.slipMark)}</div>`;
     case 'range':
-      return html`<div class="result">${math(resultPrefixTex)} <span class="range">${result.text}</span></div>`;
+      return html`<div class="result">${math(resultPrefixTex)} <span class="range">${result.text}</span>${slipSign(step.slipMark)}</div>`;
     case 'problem':
       return undefined;
   }

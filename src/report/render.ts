@@ -9,18 +9,21 @@ import { cellAnchor, problemLine } from './parts.ts';
 import { photoLine } from './photo-line.ts';
 import { presentAttention } from './present/attention.ts';
 import { numberSheet } from './present/numbering.ts';
+import { slipListProblems } from './present/slips.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
 import { renderProse } from './prose.ts';
 import { recordLine } from './record-line.ts';
+import { slipBand, touchedLine } from './slip-parts.ts';
 import { tableLine } from './table-line.ts';
 
 /** The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`. */
 export function renderReport(context: PresentContext): string {
   const { document } = context;
-  const problems = [...document.problems, ...document.frontMatter.problems];
+  const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
   return html`<article class="sheet">
 ${titleBlock(context)}
+${slipBand(context)}
 ${problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem, 'problem'))}</div>`}
 ${attention(context)}
 ${document.blocks.map((block) => blockMarkup(block, context))}
@@ -29,7 +32,7 @@ ${document.blocks.map((block) => blockMarkup(block, context))}
 }
 
 function blockMarkup(block: Block, context: PresentContext): Markup {
-  if (block.kind === 'cell') return cellMarkup(block, context);
+  if (block.kind === 'cell') return html`${touchedLine(block, context)}${cellMarkup(block, context)}`;
   const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
   const prose = renderProse(block.source, context, { numbers });
   return prose === '' ? html`` : html`<div class="prose">${trusted(prose)}</div>

@@ -6,6 +6,7 @@ import type { Fields, Slip } from './fields.ts';
 import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
 import type { KnownKind } from './keys.ts';
 import { readRecordCell } from './record/read-record-cell.ts';
+import { readSlips } from './slips/read-slips.ts';
 import { readPhotoCell } from './photo/read-photo-cell.ts';
 import { readFitCell } from './table/read-fit-cell.ts';
 import { readTableCell } from './table/read-table-cell.ts';
@@ -66,28 +67,34 @@ function readSymbol(fields: Fields): string {
 }
 
 export const CELL_READERS: Readers = {
-  given: (fields) => ({
-    fields: {
-      kind: 'given',
-      symbol: readSymbol(fields),
-      unit: fields.text('unit') ?? '',
-      ...present({
-        value: fields.text('value'),
-        readings: fields.text('readings'),
-        instrument: fields.text('instrument'),
-        resolution: fields.text('resolution'),
-        limit: fields.text('limit'),
-        distribution: fields.text('distribution'),
-        rangeLabel: fields.text('range_label'),
-        plausible: fields.text('plausible'),
-        possible: fields.text('possible'),
-        optional: fields.formed('optional', TRUTH, truthSlip('optional')),
-        together: fields.text('together'),
-        correlated: fields.mapping('correlated'),
-      }),
-    },
-  }),
+  given: (fields) => {
+    const { slips, unknownInside } = readSlips(fields);
+    return {
+      fields: {
+        kind: 'given',
+        symbol: readSymbol(fields),
+        unit: fields.text('unit') ?? '',
+        ...present({
+          value: fields.text('value'),
+          readings: fields.text('readings'),
+          instrument: fields.text('instrument'),
+          resolution: fields.text('resolution'),
+          limit: fields.text('limit'),
+          distribution: fields.text('distribution'),
+          rangeLabel: fields.text('range_label'),
+          plausible: fields.text('plausible'),
+          possible: fields.text('possible'),
+          optional: fields.formed('optional', TRUTH, truthSlip('optional')),
+          together: fields.text('together'),
+          correlated: fields.mapping('correlated'),
+          slips,
+        }),
+      },
+      unknownInside,
+    };
+  },
   step: (fields) => {
+    const { slips, unknownInside } = readSlips(fields);
     const by = fields.text('by');
     if (by === undefined && fields.isEmpty('formula')) {
       const mend = 'Add a line such as `formula: F_1 + F_2`, or `by: ` with the id of the choice that sets the formula.';
@@ -108,8 +115,10 @@ export const CELL_READERS: Readers = {
           ranges: fields.mapping('ranges'),
           spread: fields.formed('spread', SPREAD, spreadSlip),
           clock: fields.formed('clock', CLOCK, clockSlip),
+          slips,
         }),
       },
+      unknownInside,
     };
   },
   check: (fields) => ({

@@ -21,6 +21,7 @@ export type {
   Block,
   Cell,
   CellBlock,
+  CellSlip,
   CheckCell,
   ChecklistCell,
   ChecklistItem,
@@ -57,6 +58,7 @@ export { pictureText, readPicture, type StoredPicture } from './photo/stored-pic
 export { readPictureHeader } from './photo/picture-header.ts';
 export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type MarkKey, type MarkPoint, type ScaleMark } from './photo/marks.ts';
 export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
+export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

@@ -15,11 +15,11 @@ export type KnownKind =
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
- * - given: `optional` true or false; `correlated` mapping of symbol to coefficient.
+ * - given: `optional` true or false; `correlated` mapping of symbol to coefficient; `slips` as those of a step.
  * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), ranges (mapping of a
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
- *   symbols, `t_lo, t_hi`.
+ *   symbols, `t_lo, t_hi`; `slips` mapping of a short name to { label, formula, note, source }.
  * - table: `symbols` mapping of `sum`, `mean`, `min` or `max` and a column's key, or of `count`, to the symbol that it defines;
  *   `columns` list of { key, label, type (one of `COLUMN_TYPES`), unit, options (words with commas between), formula,
  *   default (text of an empty field), optional (true or false), possible, plausible, note }; `where` the condition that a
@@ -64,6 +64,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'optional',
     'together',
     'correlated',
+    'slips',
     'note',
   ],
   choice: ['id', 'label', 'chosen', 'options', 'note'],
@@ -81,6 +82,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'ranges',
     'spread',
     'clock',
+    'slips',
     'note',
   ],
   check: ['id', 'label', 'condition', 'holds', 'otherwise', 'note'],
@@ -129,6 +131,7 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'step.symbol': 'symbol: R_A',
   'step.ranges': 'below limit: S < S_e',
   'step.clock': 'clock: t_lo, t_hi',
+  'slip.formula': 'formula: pi*(d/2)^4/64',
   'choice.chosen': 'chosen: measured',
   'check.condition': 'condition: sigma_a <= S_y',
   'check.holds': 'holds: The stress stays below yield.',

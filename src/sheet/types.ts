@@ -62,6 +62,19 @@ export type Cell =
   | RecordCell
   | UnknownCell;
 
+/** A common mistake that can be switched on to show what it does. */
+export interface CellSlip {
+  /** Names it together with the cell's symbol: `radius` in `I.radius`. */
+  readonly key: string;
+  /** What is done, as a clause: `radius put in for the diameter`. */
+  readonly label: string;
+  /** What then stands in place of the step's formula, or of a given's value; a given's own symbol is its value as read. */
+  readonly formula: string;
+  /** How it comes about. */
+  readonly note?: string;
+  readonly source?: string;
+}
+
 /** A measured or stated quantity. All fields as typed. */
 export interface GivenCell extends CellBase {
   readonly kind: 'given';
@@ -94,6 +107,7 @@ export interface GivenCell extends CellBase {
   readonly together?: string;
   /** Stated correlation coefficients by symbol: `F: 0.5`. */
   readonly correlated?: ReadonlyMap<string, string>;
+  readonly slips?: readonly CellSlip[];
 }
 
 export interface ChoiceOption {
@@ -138,6 +152,7 @@ export interface StepCell extends CellBase {
   readonly spread?: 'factor';
   /** Two symbols, earliest and latest duration: shows the clock time at which a test begun now would end. */
   readonly clock?: readonly [string, string];
+  readonly slips?: readonly CellSlip[];
 }
 
 export interface CheckCell extends CellBase {

@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { isTouchedBySlips } from '../report/index.ts';
 import type { Block } from '../sheet/index.ts';
 import { checkParts } from './cells/check.ts';
 import { checklistParts } from './cells/checklist.ts';
@@ -9,6 +10,7 @@ import { fitParts } from './cells/fit.ts';
 import { givenParts } from './cells/given.ts';
 import { photoParts } from './cells/photo.ts';
 import { recordParts } from './cells/record.ts';
+import { touchedMargin } from './cells/slip.ts';
 import { proseParts, remarkParts } from './cells/remark.ts';
 import { stepParts } from './cells/step.ts';
 import { tableParts } from './cells/table.ts';
@@ -33,8 +35,13 @@ export function drawBlock(block: Block, desk: Desk): { readonly state: string; r
   const ui = desk.ui(block.id);
   const template = html`<div class="number">${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
     <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}</div>
-    <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${lightLines(block.id, desk)}${parts.margin ?? nothing}</div>`;
+    <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${touchedMargin(isMarkedWhole(block, desk))}${lightLines(block.id, desk)}${parts.margin ?? nothing}</div>`;
   return { state: `${parts.state ?? ''} ${lightState(block.id, desk)}`.trim(), template };
+}
+
+/** Givens and steps carry their own marks, and prose carries them at its numbers. */
+function isMarkedWhole(block: Block, desk: Desk): boolean {
+  return block.kind === 'cell' && block.cell.kind !== 'given' && block.cell.kind !== 'step' && isTouchedBySlips(block.id, desk.context());
 }
 
 function partsOf(block: Block, desk: Desk): CellParts {

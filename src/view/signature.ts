@@ -1,4 +1,6 @@
-import { definingCell, isHeldBack, isSymbolHidden, liveParts, numberSheet, type PresentContext } from '../report/index.ts';
+import {
+  definingCell, isHeldBack, isSymbolHidden, isTouchedBySlips, liveParts, numberSheet, presentSlipMark, type PresentContext,
+} from '../report/index.ts';
 import { isMissing } from '../graph/index.ts';
 import { groupsBehind, type Block, type Cell } from '../sheet/index.ts';
 import type { CellUi, Desk } from './desk.ts';
@@ -12,7 +14,7 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
   const { states, system, document } = context;
   const state = states.cell(block.id);
   const numbers = numberSheet(document);
-  const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk), isHeldBack(block.id, context)];
+  const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk), isHeldBack(block.id, context), ...slipMarks(block, context)];
   const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context)]);
   if (block.kind === 'prose') return [...common, (numbers.sections.get(block.id) ?? []).join(), ...read];
   const own = state?.symbol === undefined
@@ -30,6 +32,14 @@ function looksElsewhere(block: Block, { open }: CellUi): boolean {
 
 export function sameSignature(a: Signature | undefined, b: Signature): boolean {
   return a !== undefined && a.length === b.length && a.every((part, i) => part === b[i]);
+}
+
+/** What a slip switched on says at a block. */
+function slipMarks(block: Block, context: PresentContext): readonly unknown[] {
+  const marks = [isTouchedBySlips(block.id, context)];
+  if (block.kind !== 'cell' || (block.cell.kind !== 'given' && block.cell.kind !== 'step')) return marks;
+  const mark = presentSlipMark(block.cell, context);
+  return [...marks, mark?.slip?.id, mark?.right, mark?.effect];
 }
 
 const sentenceSymbols = new WeakMap<Block, readonly string[]>();

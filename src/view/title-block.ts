@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { isOwnWorking, presentAttention, presentTitleBlock } from '../report/index.ts';
+import { isOwnWorking, presentAttention, presentSlipsOn, presentTitleBlock, slipListProblems } from '../report/index.ts';
 import type { PresentContext, PresentedAttention } from '../report/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
+import { slipBand } from './cells/slip.ts';
 import type { Desk } from './desk.ts';
 import { focusNextBlank } from './focus.ts';
 import { problemLine, type Part } from './parts.ts';
@@ -16,12 +17,13 @@ export function titleBlock(desk: Desk): TemplateResult {
     desk.apply({ do: 'set front matter', key, value: event.target.value.replace(/[\r\n]+/g, ' ') });
   };
   const settle = (): void => desk.settle();
-  const problems = [...context.document.problems, ...context.document.frontMatter.problems];
+  const problems = [...context.document.problems, ...context.document.frontMatter.problems, ...slipListProblems(context.document)];
   return html`<h1 class="visually-hidden">${title}</h1>
     <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
       @keydown=${onOneLine}></textarea>
     <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
       <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
+    ${slipBand(presentSlipsOn(context), desk)}
     ${switches(desk, context)}
     ${problems.length === 0 ? nothing : html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`}
     ${attention(presentAttention(context), desk)}`;

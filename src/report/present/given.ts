@@ -1,10 +1,12 @@
 import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
+import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
 import { notesOf } from './lookup.ts';
 import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
+import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedGiven, PresentedResult } from './types.ts';
 
@@ -12,6 +14,7 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
   const state = context.states.cell(given.id);
   const unit = state?.reading?.typedUnit ?? statedUnit(given);
   const result = resultOf(given, state, context);
+  const mark = presentSlipMark(given, context);
   const blanks = blanksOf(given, state, result);
   const filledBy = filledByLabel(state, context);
   const mean = blanks.length > 1 && result.kind === 'value' ? withUnit(result.number, result.unit) : undefined;
@@ -27,6 +30,7 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
     ...(given.instrument === undefined ? {} : { instrument: given.instrument }),
     echoes: state?.reading?.echoes ?? [],
     ...(filledBy === undefined ? {} : { filledBy }),
+    ...(mark === undefined || state?.result === undefined ? {} : { slipMark: { ...mark, used: presentResult(state.result, context.system, { ownUnit: true }) } }),
   };
 }
 
@@ -44,7 +48,8 @@ function statedUnit(given: GivenCell): Unit | undefined {
 }
 
 function resultOf(given: GivenCell, state: CellState | undefined, context: PresentContext): PresentedResult {
-  if (state?.result !== undefined) return presentResult(state.result, context.system, { ownUnit: true });
+  const read = state?.results?.get(asRead(given.symbol)) ?? state?.result;
+  if (read !== undefined) return presentResult(read, context.system, { ownUnit: true });
   const problem = state?.problems[0] ?? given.problems[0] ?? {
     code: 'no-value', what: 'Nothing has been entered here yet.', mend: '', cell: given.id,
   };

@@ -1,5 +1,6 @@
 import { parseQuantity, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
+import { rightStates } from '../../graph/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { SheetDocument, StepCell } from '../../sheet/types.ts';
 import { findCell, givenBehind } from './lookup.ts';
@@ -85,6 +86,8 @@ function hiddenCells({ document, states }: PresentContext): ReadonlySet<string> 
 
 /** Spreads from the unanswered steps to their readers; an answered step is shown, but what it rests on taints on. */
 function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<string> {
+  // What a slip no longer reads is not given away by switching it on.
+  const right = rightStates(document, states);
   const readers = new Map<string, string[]>();
   const answered = new Set<string>();
   const tainted: string[] = [];
@@ -93,7 +96,7 @@ function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<s
     const { cell } = block;
     // A drawing stays and withholds single figures; its lengths give none away.
     if (cell.kind === 'figure') continue;
-    for (const symbol of states.cell(block.id)?.reads ?? []) {
+    for (const symbol of [...(states.cell(block.id)?.reads ?? []), ...(right === states ? [] : (right.cell(block.id)?.reads ?? []))]) {
       const source = states.definedBy(symbol);
       if (source === undefined) continue;
       const known = readers.get(source);

@@ -1,5 +1,6 @@
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { presentSymbol } from './result.ts';
+import { isMovedBySlips, SLIP_MARK } from './slips.ts';
 import type { PresentContext } from './types.ts';
 
 /** `{=sigma_a}` in prose, notes and the sentences of checks. */
@@ -24,14 +25,15 @@ export function liveValue(symbol: string, context: PresentContext, options: Live
   const result = presentSymbol(symbol, context);
   if (result === undefined) return { kind: 'missing', symbol, text: `⟨${symbol}: not on this sheet⟩` };
   if (isSymbolHidden(symbol, context)) return { kind: 'hidden', symbol, text: `⟨${symbol}: ${withheldWords(context.states.definedBy(symbol) ?? '', context)}⟩` };
+  const mark = isMovedBySlips(symbol, context) ? `\u00a0${SLIP_MARK}` : '';
   switch (result.kind) {
     case 'problem':
       return { kind: 'missing', symbol, text: `⟨${symbol}: no value yet⟩` };
     case 'range':
-      return { kind: 'value', symbol, text: `(${result.text})` };
+      return { kind: 'value', symbol, text: `(${result.text})${mark}` };
     case 'value': {
       const plain = result.unit === '' ? result.number : `${result.number}\u00a0${result.unit}`;
-      return { kind: 'value', symbol, text: options.uncertainty === true ? result.text : plain };
+      return { kind: 'value', symbol, text: (options.uncertainty === true ? result.text : plain) + mark };
     }
   }
 }

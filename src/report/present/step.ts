@@ -11,6 +11,7 @@ import { findCell, notesOf } from './lookup.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { numberSheet } from './numbering.ts';
 import { presentResult } from './result.ts';
+import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedResult, PresentedStep } from './types.ts';
 
@@ -22,7 +23,8 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
   const numbersTex = expression === undefined ? undefined : numbersLine(expression, state, context);
   const heldBack = isHeldBack(step.id, context);
   const answer = heldBack ? undefined : presentAnswer(step, context);
-  const setBy = chosenLabel(step, context);
+  const slipMark = presentSlipMark(step, context);
+  const setBy = slipMark?.slip === undefined ? chosenLabel(step, context) : undefined;
   return {
     ...notesOf(step, context),
     // What is said of a result may give it away.
@@ -40,6 +42,7 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     ...(answer === undefined ? {} : { answer }),
     ...(setBy === undefined ? {} : { setBy }),
     ...(expression === undefined && step.formula !== undefined ? { formulaText: step.formula } : {}),
+    ...(slipMark === undefined ? {} : { slipMark }),
   };
 }
 

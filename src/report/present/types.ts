@@ -44,6 +44,35 @@ export type PresentedResult =
   | { readonly kind: 'range'; readonly word: RangeWord; readonly text: string }
   | { readonly kind: 'problem'; readonly problem: Problem };
 
+/** A common mistake that the sheet offers to show. */
+export interface PresentedSlip {
+  /** `I.radius` */
+  readonly id: string;
+  readonly cellId: string;
+  readonly symbol: string;
+  /** Label of the given or step that it makes wrong. */
+  readonly where: string;
+  /** `radius put in for the diameter` */
+  readonly label: string;
+  readonly note?: string;
+  readonly source?: string;
+  readonly on: boolean;
+}
+
+/** What the slips switched on do to one result. */
+export interface PresentedSlipMark {
+  /** Where a slip acts itself; absent further down. */
+  readonly slip?: PresentedSlip;
+  /** What stands in the formula's place, of a given. */
+  readonly slippedTex?: string;
+  /** `I = \frac{...}{...}`, the formula that is right, of a step. */
+  readonly rightTex?: string;
+  /** `312.4 ± 2.1 MPa`; absent while the result is hidden. */
+  readonly right?: string;
+  /** `8.00 times what is right`, or how far away where a ratio means nothing; absent while it is hidden or has no number. */
+  readonly effect?: string;
+}
+
 /** What every cell may say besides its own business. */
 export interface PresentedNotes {
   readonly label: string;
@@ -71,6 +100,8 @@ export interface PresentedGiven extends PresentedNotes {
   readonly echoes: readonly string[];
   /** Label of the option that filled the value. */
   readonly filledBy?: string;
+  /** Present while a slip moves it: `result` is then the value as read. */
+  readonly slipMark?: PresentedSlipMark & { readonly used: PresentedResult };
 }
 
 /** The three lines of a step. */
@@ -97,6 +128,8 @@ export interface PresentedStep extends PresentedNotes {
   readonly setBy?: string;
   /** The formula as typed, where it could not be read. */
   readonly formulaText?: string;
+  /** Present while a slip moves it. */
+  readonly slipMark?: PresentedSlipMark;
 }
 
 /** The reader's own result beside the sheet's. */
@@ -107,6 +140,8 @@ export interface PresentedAnswer {
   readonly verdict?: 'agrees' | 'differs';
   /** `Yours is 2.00 times the sheet's.` */
   readonly sentence?: string;
+  /** Slips of which just that result comes, one each; absent where it agrees or none fits. */
+  readonly comesOf?: readonly string[];
 }
 
 export interface PresentedCheck extends PresentedNotes, CheckState {

@@ -10,6 +10,7 @@ import { focusNextBlank } from '../focus.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { measuredButton, measuredForm } from './measured.ts';
+import { slipHere, slipUsed } from './slip.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 
@@ -56,6 +57,7 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
     </div>
     ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
     ${problemList(given, partId(cell.id, 'problem'), ui.refused)}
+    ${slipHere(given.slipMark, desk)}
     ${measuredForm(cell, desk)}`;
 }
 
@@ -77,6 +79,7 @@ function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
   const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
   return html`
     ${movedMark(desk.moved(cell.symbol))}
+    ${slipUsed(given.slipMark)}
     ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
     ${given.range === undefined ? nothing : html`<p class="mean">${given.range}</p>`}
     ${result.kind === 'value' && result.uncertainty !== undefined ? html`<p class="uncertainty">u = ${result.uncertainty}${behind}</p>` : nothing}

@@ -11,6 +11,7 @@ import { openedSweeps } from '../sweep/index.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
 import { derivation, readsList } from './derivation.ts';
 import { canBeDrawn, drawsPart } from './draws.ts';
+import { slipHere, slipMargin, slipSign } from './slip.ts';
 
 const OPENED: readonly OpenPart[] = ['derivation', 'budget', 'draws', 'against', 'work back'];
 
@@ -32,6 +33,7 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
     ${ui.folded ? nothing : symbolsLine(step)}
     ${ui.folded || ui.numbersHidden || step.hidden || step.numbersTex === undefined ? nothing : html`<div class="numbers" ${setEquation(step.numbersTex)}></div>`}
     <div class="result-row">${resultLine(cell, step, ui, desk)}${buttons(cell, step, ui, desk)}</div>
+    ${slipHere(step.slipMark, desk)}
     ${step.answer === undefined ? nothing : answerVerdict(step.answer, cell, desk)}
     ${problemList(step, partId(cell.id, 'problem'), ui.refused)}
     ${opened ? html`<div class="opened">
@@ -42,7 +44,7 @@ function stepLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): 
 }
 
 function symbolsLine(step: PresentedStep): Part {
-  if (step.symbolsTex !== '') return html`<div class="symbols" ${setEquation(step.symbolsTex)}></div>`;
+  if (step.symbolsTex !== '') return html`<div class="symbols ${step.slipMark?.slip === undefined ? '' : 'slipped'}" ${setEquation(step.symbolsTex)}></div>`;
   if (step.formulaText === undefined) return nothing;
   return html`<div class="symbols as-typed"><span ${setEquation(`${step.symbolTex} =`)}></span> <code>${step.formulaText}</code></div>`;
 }
@@ -57,9 +59,9 @@ function resultLine(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk)
   }
   switch (result.kind) {
     case 'value':
-      return html`<div class="result">${before} <span class="double-underlined">${resultText(result)}</span></div>`;
+      return html`<div class="result">${before} <span class="double-underlined ${step.slipMark === undefined ? '' : 'slipped'}">${resultText(result)}</span>${slipSign(step.slipMark)}</div>`;
     case 'range':
-      return html`<div class="result">${before} <span class="range">${result.text}</span></div>`;
+      return html`<div class="result">${before} <span class="range">${result.text}</span>${slipSign(step.slipMark)}</div>`;
     case 'problem':
       return step.problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what)
         ? nothing
@@ -87,7 +89,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
 function stepMargin(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Part {
   const notes = ui.folded ? nothing : html`${note(step.setBy)}${note(step.note)}`;
   if (step.hidden) return notes;
-  return html`${notes}<div class="beside">${movedMark(desk.moved(cell.symbol))}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}</div>`;
+  return html`${notes}${slipMargin(step.slipMark)}<div class="beside">${movedMark(desk.moved(cell.symbol))}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}</div>`;
 }
 
 /** The clock time at which a test begun now would be expected to end, with the earliest and the latest. */

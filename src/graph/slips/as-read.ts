@@ -1,0 +1,10 @@
+const ENDING = ' as read';
+
+/** Name of a given's value as it was read, while a slip stands in its place. No formula can call it that. */
+export function asRead(symbol: string): string {
+  return symbol + ENDING;
+}
+
+export function isAsRead(name: string): boolean {
+  return name.endsWith(ENDING);
+}

@@ -1,0 +1,102 @@
+import { parseFormula, typeset } from '../../core/formula/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import { fromSI } from '../../core/units/index.ts';
+import { rightStates, slipsOn } from '../../graph/index.ts';
+import type { SymbolState } from '../../graph/types.ts';
+import { slipsOffered, type OfferedSlip } from '../../sheet/index.ts';
+import type { GivenCell, SheetDocument, StepCell } from '../../sheet/types.ts';
+import { isHidden } from './hidden.ts';
+import { figures, plainFigures, unitText, withUnit } from './number.ts';
+import { presentSymbol } from './result.ts';
+import { symbolOf } from './symbol.ts';
+import type { PresentContext, PresentedSlip, PresentedSlipMark } from './types.ts';
+
+/** Stands behind every value that a slip has moved, wherever the value is quoted. */
+export const SLIP_MARK = '[slip]';
+
+/** The slips switched on, in the order of the sheet. */
+export function presentSlipsOn({ document }: PresentContext): readonly PresentedSlip[] {
+  return slipsOn(document).on.map((slip) => presentSlip(slip, true));
+}
+
+/** Every slip of the sheet. */
+export function presentSlips({ document }: PresentContext): readonly PresentedSlip[] {
+  const { on } = slipsOn(document);
+  return slipsOffered(document).map((slip) => presentSlip(slip, on.includes(slip)));
+}
+
+/** What the document wants switched on and can't have. */
+export function slipListProblems(document: SheetDocument): readonly Problem[] {
+  return slipsOn(document).problems;
+}
+
+function presentSlip({ id, cell, slip }: OfferedSlip, on: boolean): PresentedSlip {
+  return {
+    id,
+    cellId: cell.id,
+    symbol: cell.symbol,
+    where: cell.label ?? cell.symbol,
+    label: slip.label,
+    ...(slip.note === undefined ? {} : { note: slip.note }),
+    ...(slip.source === undefined ? {} : { source: slip.source }),
+    on,
+  };
+}
+
+/** One sentence that says what is switched on, for the head of files; undefined where nothing is. */
+export function slipSentence(context: PresentContext): string | undefined {
+  const on = presentSlipsOn(context);
+  if (on.length === 0) return undefined;
+  const list = on.map(({ where, label }) => `${where}: ${label}`).join('; ');
+  return `${on.length === 1 ? 'A slip is' : `${on.length} slips are`} switched on, to show what a common mistake does (${list}). Values marked ${SLIP_MARK} are wrong on purpose and no results.`;
+}
+
+/** Whether a slip changes what a cell says: then its state is another than that of the sheet without slips. */
+export function isTouchedBySlips(cellId: string, { document, states }: PresentContext): boolean {
+  return slipsOn(document).on.length > 0 && states.cell(cellId) !== rightStates(document, states).cell(cellId);
+}
+
+export function isMovedBySlips(symbol: string, { document, states }: PresentContext): boolean {
+  return slipsOn(document).on.length > 0 && states.symbol(symbol) !== rightStates(document, states).symbol(symbol);
+}
+
+/** What the slips switched on do to a given or a step; undefined where they do nothing. */
+export function presentSlipMark(cell: GivenCell | StepCell, context: PresentContext): PresentedSlipMark | undefined {
+  const here = slipsOn(context.document).on.find((slip) => slip.cell.id === cell.id);
+  if (here === undefined && !isMovedBySlips(cell.symbol, context)) return undefined;
+  const rightContext = { ...context, states: rightStates(context.document, context.states) };
+  const right = isHidden(cell.id, context) ? undefined : presentSymbol(cell.symbol, rightContext);
+  const effect = isHidden(cell.id, context) ? undefined : effectBetween(rightContext.states.symbol(cell.symbol), context.states.symbol(cell.symbol));
+  const expression = here === undefined || cell.kind !== 'step' ? undefined : rightContext.states.cell(cell.id)?.expression;
+  return {
+    ...(here === undefined ? {} : { slip: presentSlip(here, true) }),
+    ...(here !== undefined && cell.kind === 'given' ? slippedTex(here) : {}),
+    ...(expression === undefined ? {} : { rightTex: `${symbolOf(cell.symbol)} = ${typeset(expression)}` }),
+    ...(right === undefined ? {} : { right: right.kind === 'problem' ? right.problem.what : right.text }),
+    ...(effect === undefined ? {} : { effect }),
+  };
+}
+
+function slippedTex({ slip }: OfferedSlip): { slippedTex?: string } {
+  const parsed = parseFormula(slip.formula);
+  return parsed.ok ? { slippedTex: typeset(parsed.value) } : {};
+}
+
+/** Ratios nearer to 1 than this, and differences of fewer parts, are of rounding. */
+const ROUNDING = 1e-12;
+
+/** How far a wrong result is from the right one, in words. */
+export function effectBetween(right: SymbolState | undefined, wrong: SymbolState | undefined): string | undefined {
+  if (right?.status !== 'value' || wrong?.status !== 'value') return undefined;
+  const [was, is] = [right.estimate.value, wrong.estimate.value];
+  if (Math.abs(is - was) <= ROUNDING * Math.abs(was)) return 'the same value, with another uncertainty';
+  if (was !== 0 && wrong.unit.offset === 0) return `${timesText(is / was)} times what is right`;
+  const away = fromSI(is, wrong.unit) - fromSI(was, wrong.unit);
+  return `${withUnit(figures(away, 3), unitText(wrong.unit))} away from what is right`;
+}
+
+/** A ratio with the digits that say something: `8`, `0.125`, `3.98`, `1.2·10⁻⁷`. */
+export function timesText(ratio: number): string {
+  return ratio === 0 ? '0' : plainFigures(ratio, 3);
+}
+

@@ -1,0 +1,49 @@
+import type { CellBlock } from '../sheet/types.ts';
+import { html, type Markup } from './markup.ts';
+import { math, verdictMark } from './parts.ts';
+import { isTouchedBySlips, presentSlipsOn, SLIP_MARK } from './present/slips.ts';
+import type { PresentContext, PresentedGiven, PresentedSlipMark } from './present/types.ts';
+
+/* Slips switched on, as the report marks them. */
+
+export function slipSign(mark: PresentedSlipMark | undefined): Markup {
+  return mark === undefined ? html`` : html` <span class="slip-sign">${SLIP_MARK}</span>`;
+}
+
+/** Where a slip acts: its name and what is right. */
+export function slipHere(mark: PresentedSlipMark | undefined): Markup {
+  const slip = mark?.slip;
+  if (mark === undefined || slip === undefined) return html``;
+  return html`<div class="slip-here"><p class="slip-word">${verdictMark(false)}Slip: ${slip.label}.</p>
+${mark.slippedTex !== undefined && html`<div class="right-formula">In its place stands ${math(mark.slippedTex)}</div>`}
+${mark.rightTex !== undefined && html`<div class="right-formula">Right is ${math(mark.rightTex)}</div>`}</div>`;
+}
+
+/** In the margin of what a slip has moved: the right result, and how far it is away. */
+export function slipMargin(mark: PresentedSlipMark | undefined): Markup {
+  if (mark === undefined) return html``;
+  const right = mark.right === undefined ? '.' : `; right: ${mark.right}.`;
+  return html`<p class="slip-mark">${mark.slip === undefined ? 'Moved by a slip' : 'Wrong by a slip'}${right}${mark.effect !== undefined && ` Here it is ${mark.effect}.`}</p>`;
+}
+
+/** The value that goes on from a given in place of the one that was read. */
+export function slipUsed(mark: PresentedGiven['slipMark']): Markup {
+  if (mark === undefined) return html``;
+  const { used } = mark;
+  return html`<p class="slip-mark">${SLIP_MARK} Goes on as ${used.kind === 'problem' ? 'no value' : used.text}, ${mark.effect ?? 'by a slip'}.</p>`;
+}
+
+/** Before what has no number of its own: a drawing, a verdict, a line, a table. */
+export function touchedLine({ id, cell }: CellBlock, context: PresentContext): Markup {
+  if (cell.kind === 'given' || cell.kind === 'step' || !isTouchedBySlips(id, context)) return html``;
+  return html`<p class="slip-mark">${SLIP_MARK} A slip is switched on that what follows rests on.</p>
+`;
+}
+
+/** At the top of the sheet: what is switched on. */
+export function slipBand(context: PresentContext): Markup {
+  const slips = presentSlipsOn(context);
+  if (slips.length === 0) return html``;
+  return html`<section class="slip-band"><h2>${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose and no results</h2>
+<ul>${slips.map(({ where, label }) => html`<li>${where}: ${label}</li>`)}</ul></section>`;
+}

@@ -1,0 +1,26 @@
+import { present, type Fields } from '../fields.ts';
+import type { CellSlip } from '../types.ts';
+
+const SLIP_KEYS: readonly string[] = ['label', 'formula', 'note', 'source'];
+/** A short name: it stands in the list of the front matter, where commas and dots part. */
+const NAME = /^[A-Za-z0-9](?:[A-Za-z0-9_-]{0,38}[A-Za-z0-9])?$/;
+
+/** The slips of a given or a step; what can't be used is told and left out. */
+export function readSlips(fields: Fields): { readonly slips: readonly CellSlip[] | undefined; readonly unknownInside: readonly string[] } {
+  const unknownInside: string[] = [];
+  const slips = [...(fields.mappings('slips') ?? [])].flatMap(([key, entries]): CellSlip[] => {
+    unknownInside.push(...[...entries.keys()].filter((name) => !SLIP_KEYS.includes(name)).map((name) => `slip ${key}: ${name}`));
+    const formula = entries.get('formula') ?? '';
+    if (!NAME.test(key)) {
+      fields.tell('slip-name', 'slips', `A slip can’t be called \`${key}\`.`, 'Give it a short name of letters, digits and hyphens, such as `radius`.');
+      return [];
+    }
+    if (formula === '') {
+      fields.tell('key-missing', 'slips', `The slip \`${key}\` has no \`formula\` yet.`, 'Below its name, add a line such as `formula: pi*(d/2)^4/64`.');
+      return [];
+    }
+    const text = (name: string): string | undefined => (entries.get(name) ?? '') === '' ? undefined : entries.get(name);
+    return [{ key, label: text('label') ?? key, formula, ...present({ note: text('note'), source: text('source') }) }];
+  });
+  return { slips: slips.length === 0 ? undefined : slips, unknownInside };
+}

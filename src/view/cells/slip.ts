@@ -1,0 +1,62 @@
+import { html, nothing } from 'lit-html';
+import { SLIP_MARK, type PresentedGiven, type PresentedSlip, type PresentedSlipMark } from '../../report/index.ts';
+import { switchAllSlipsOff, switchSlip } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
+import { verdictMark, type Part } from '../parts.ts';
+
+/** Behind a number that a slip has moved. */
+export function slipSign(mark: PresentedSlipMark | undefined): Part {
+  return mark === undefined ? nothing : html` <span class="slip-sign">${SLIP_MARK}</span>`;
+}
+
+/** Where a slip acts: its name, what is right, and the press that switches it off. */
+export function slipHere(mark: PresentedSlipMark | undefined, desk: Desk): Part {
+  const slip = mark?.slip;
+  if (mark === undefined || slip === undefined) return nothing;
+  return html`<div class="slip-here">
+    <p class="slip-word">${verdictMark(false)}Slip: ${slip.label}. ${offButton(slip, desk)}</p>
+    ${mark.slippedTex === undefined ? nothing : html`<div class="right-formula">In its place stands <span ${setEquation(mark.slippedTex)}></span></div>`}
+    ${mark.rightTex === undefined ? nothing : html`<div class="right-formula">Right is <span ${setEquation(mark.rightTex)}></span></div>`}
+    ${slip.note === undefined ? nothing : html`<p class="help">${slip.note}</p>`}
+  </div>`;
+}
+
+/** In the margin of what a slip has moved: the right result, and how far it is away. */
+export function slipMargin(mark: PresentedSlipMark | undefined): Part {
+  if (mark === undefined) return nothing;
+  return html`<p class="slip-mark">${mark.slip === undefined ? 'Moved by a slip' : 'Wrong by a slip'}${mark.right === undefined ? '.' : html`; right: ${mark.right}.`}${
+    mark.effect === undefined ? nothing : html` Here it is ${mark.effect}.`}</p>`;
+}
+
+/** The value that goes on from a given in place of the one that was read. */
+export function slipUsed(mark: PresentedGiven['slipMark']): Part {
+  if (mark === undefined) return nothing;
+  const { used } = mark;
+  return html`<p class="slip-mark">${SLIP_MARK} Goes on as ${used.kind === 'problem' ? 'no value' : used.text}, ${mark.effect ?? 'by a slip'}.</p>`;
+}
+
+/** For what has no number of its own: a drawing, a verdict, a line, a table. */
+export function touchedMargin(isTouched: boolean): Part {
+  return isTouched ? html`<p class="slip-mark">${SLIP_MARK} A slip is switched on that this rests on.</p>` : nothing;
+}
+
+/** At the top of the sheet: what is switched on, each with the press that switches it off. */
+export function slipBand(slips: readonly PresentedSlip[], desk: Desk): Part {
+  if (slips.length === 0) return nothing;
+  const go = (slip: PresentedSlip): void => desk.go(slip.cellId, '');
+  return html`<section class="slip-band" aria-labelledby="slip-band-words">
+    <h2 id="slip-band-words">${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose and no results</h2>
+    <ul>${slips.map((slip) => html`<li><button type="button" class="quiet place" @click=${() => go(slip)}>${slip.where}: ${slip.label}</button>
+      ${offButton(slip, desk)}</li>`)}</ul>
+    ${slips.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => desk.apply(switchAllSlipsOff())}>Switch all off</button>`}
+  </section>`;
+}
+
+function offButton(slip: PresentedSlip, desk: Desk): Part {
+  const off = (): void => {
+    if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(`Slip switched off: ${slip.label}.`);
+    desk.settle();
+  };
+  return html`<button type="button" class="quiet slip-off" aria-label=${`Switch off the slip: ${slip.where}, ${slip.label}`} @click=${off}>switch it off</button>`;
+}
