@@ -9,13 +9,16 @@ import type { LineFit } from './core/fatigue/index.ts';
 import { createRandom } from './core/numeric/index.ts';
 import { problemSentence, type Problem, type Result } from './core/problem/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from './core/units/index.ts';
-import { createSheetGraph, drawSheet, type Draws, type SheetStates, type SymbolState } from './graph/index.ts';
-import { presentCheck, presentSymbol, unitSystemOf, type PresentContext } from './report/index.ts';
-import { acceptText, applyEdit, enterText, parseSheet, type SheetDocument } from './sheet/index.ts';
+import { createSheetGraph, drawSheet, rightStates, type Draws, type SheetStates, type SymbolState } from './graph/index.ts';
+import {
+  isMovedBySlips, presentCheck, presentSlipsOn, presentSymbol, SLIP_MARK, slipListProblems, unitSystemOf, type PresentContext,
+} from './report/index.ts';
+import { acceptText, applyEdit, enterText, parseSheet, switchSlip, type SheetDocument } from './sheet/index.ts';
 
 const USAGE =
   'usage: npm run --silent solve -- FILE [--set "SYMBOL=VALUE"]... [--draws N] [--seed N] [--json]\n' +
   '  --set    enters a value as the sheet\'s blank takes it: "d=6.31 mm", "d=6.31 ± 0.02 mm", "d=[6.31, 6.33] mm", "material=other-steel"\n' +
+  '  --slip   switches a slip of the sheet on, "I.radius"; what it moves is marked\n' +
   '  --rows   "TABLE=FILE.csv" fills a table\n' +
   '  --draws  propagates distributions with N draws (JCGM 101); --seed changes the draws\n' +
   '  --json   prints JSON';
@@ -29,6 +32,7 @@ interface Options {
   readonly file: string;
   readonly set: readonly string[];
   readonly rows: readonly string[];
+  readonly slip: readonly string[];
   readonly draws: number;
   readonly seed: number;
   readonly json: boolean;
@@ -36,6 +40,8 @@ interface Options {
 
 interface Answer {
   readonly title: string;
+  /** Slips switched on: values with a `right` of their own are then wrong on purpose. */
+  readonly slips: readonly string[];
   readonly values: Readonly<Record<string, unknown>>;
   /** Only where the sheet has fits. */
   readonly fits?: Readonly<Record<string, unknown>>;
@@ -50,6 +56,7 @@ function readOptions(args: readonly string[]): Options {
     options: {
       set: { type: 'string', multiple: true, default: [] },
       rows: { type: 'string', multiple: true, default: [] },
+      slip: { type: 'string', multiple: true, default: [] },
       draws: { type: 'string' },
       seed: { type: 'string' },
       json: { type: 'boolean', default: false },
@@ -62,6 +69,7 @@ function readOptions(args: readonly string[]): Options {
     file,
     set: values.set,
     rows: values.rows,
+    slip: values.slip,
     draws: wholeNumber(values.draws, '--draws', 0, 2, MOST_DRAWS),
     seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
     json: values.json,
@@ -77,7 +85,7 @@ function wholeNumber(text: string | undefined, name: string, absent: number, low
   return value;
 }
 
-function openSheet({ file, set, rows }: Options): SheetDocument {
+function openSheet({ file, set, rows, slip }: Options): SheetDocument {
   const text = acceptText(contentOf(file));
   if (!text.ok) throw new UsageError(problemSentence(text.problem));
   let document = parseSheet(text.value);
@@ -100,6 +108,7 @@ function openSheet({ file, set, rows }: Options): SheetDocument {
     const [target, value] = partsOf(assignment, '--set takes SYMBOL=VALUE');
     take(enterText(document, target, value.trim()));
   }
+  for (const id of slip) take(applyEdit(document, switchSlip(document, id, true)));
   return document;
 }
 
@@ -131,10 +140,11 @@ async function solve(options: Options): Promise<Answer> {
     const state = states.symbol(symbol);
     if (state === undefined) continue;
     const unit = shownUnit(symbol, state, context);
-    values[symbol] = { ...valueEntry(symbol, state, unit, context), ...drawsEntry(symbol, unit, draws, options) };
+    values[symbol] = { ...valueEntry(symbol, state, unit, context), ...slipEntry(symbol, context), ...drawsEntry(symbol, unit, draws, options) };
   }
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
+    slips: presentSlipsOn(context).map(({ id }) => id),
     values,
     ...fitEntries(document, states),
     checks: checkEntries(context),
@@ -170,6 +180,15 @@ function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, 
     si_u: uncertainty,
     text: presented.text,
   };
+}
+
+/** What is right where a slip has moved a value; null where that has no number. */
+function slipEntry(symbol: string, context: PresentContext): Entry {
+  if (!isMovedBySlips(symbol, context)) return {};
+  const states = rightStates(context.document, context.states);
+  const right = states.symbol(symbol);
+  const unit = right === undefined ? undefined : shownUnit(symbol, right, { ...context, states });
+  return { movedBySlip: true, right: right?.status === 'value' && unit !== undefined ? fromSI(right.estimate.value, unit) : null };
 }
 
 function drawsEntry(symbol: string, unit: Unit | undefined, draws: Draws | undefined, options: Options): Entry {
@@ -233,15 +252,17 @@ function errorEntries(document: SheetDocument, states: SheetStates): Answer['err
     ...(problem.line === undefined ? {} : { line: problem.line }),
     message: problemSentence(problem),
   });
-  const whole = [...document.problems, ...document.frontMatter.problems].map((problem) => entry('', problem));
+  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)].map((problem) => entry('', problem));
   const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => entry(id, problem)));
   return [...whole, ...cells];
 }
 
-function printPlain({ title, values, checks, errors }: Answer): string {
+function printPlain({ title, slips, values, checks, errors }: Answer): string {
   const lines = [title, ''];
+  if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose and no results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
-    lines.push(`${symbol.padEnd(10)} ${String((entry as { text?: unknown }).text ?? '')}`);
+    const { text, movedBySlip } = entry as { text?: unknown; movedBySlip?: true };
+    lines.push(`${symbol.padEnd(10)} ${String(text ?? '')}${movedBySlip === true ? ` ${SLIP_MARK}` : ''}`);
   }
   if (checks.length > 0) lines.push('', 'Checks');
   for (const { cell, holds, message } of checks) {

@@ -11,6 +11,7 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { evaluateBlock, referencedSymbols, type Expression } from '../../core/formula/index.ts';
 import type { Plan, PlanNode } from '../plan.ts';
+import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
 
 /** One symbol of a chain. SI. */
@@ -62,10 +63,11 @@ const BLOCK = 2048;
 /** Every symbol of the sheet with how it follows from the others, at the present state. */
 export function chainOf(plan: Plan, states: SheetStates): Chain {
   const nodes = new Map(plan.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
-  return { links: plan.order.map((symbol) => linkOf(symbol, nodes.get(symbol), states)) };
+  return { links: plan.order.map((symbol) => linkOf(symbol, nodes.get(symbol), (name) => (nodes.has(asRead(name)) ? asRead(name) : name), states)) };
 }
 
-function linkOf(symbol: string, node: PlanNode | undefined, states: SheetStates): Link {
+/** @param readAs where the value of an input stands: under another name while a slip stands in its place */
+function linkOf(symbol: string, node: PlanNode | undefined, readAs: (input: string) => string, states: SheetStates): Link {
   const state = states.symbol(symbol);
   const estimate = state?.status === 'value' ? state.estimate : undefined;
   const present = {
@@ -82,7 +84,7 @@ function linkOf(symbol: string, node: PlanNode | undefined, states: SheetStates)
   const expression = node === undefined ? undefined : states.cell(node.cellId)?.expressions?.get(symbol);
   if (expression !== undefined) return { ...present, rule: { kind: 'formula', expression, outside: [] } };
   const slopes = [...(estimate?.sensitivities.values() ?? [])].flatMap(({ input, derivative }) =>
-    input.id === symbol || derivative === 0 ? [] : [{ symbol: input.id, at: input.value, derivative }]);
+    readAs(input.id) === symbol || derivative === 0 ? [] : [{ symbol: readAs(input.id), at: input.value, derivative }]);
   return slopes.length === 0 ? present : { ...present, rule: { kind: 'tangent', slopes } };
 }
 
@@ -92,17 +94,20 @@ function negated(condition: Expression): Expression {
 
 /**
  * What the sheet's symbols are where some of them have other values. SI.
- * @param columns the other values, `count` of each, by symbol. Any symbol may be there: a given, the parameter of a fit, also a
- * step, which is then taken from the column and not from its formula. All others keep their present value or follow by
- * their rule. Only reading; the columns come back as they are.
+ * @param others the other values, `count` of each, by symbol. Any symbol may be there: a given, the parameter of a fit, also a
+ * step, which is then taken from the column and not from its formula. For a given that a slip is switched on at, they are what
+ * is read, on which the slip then acts. All others keep their present value or follow by their rule. Only reading; the columns
+ * come back as they are.
  * @param count places, at least 1
  */
 export function evaluateAlong(
   chain: Chain,
-  columns: ReadonlyMap<string, Float64Array>,
+  others: ReadonlyMap<string, Float64Array>,
   count: number,
   { wanted, within = false }: AlongOptions = {},
 ): Columns {
+  const slipped = new Set(chain.links.map(({ symbol }) => symbol).filter(isAsRead));
+  const columns = new Map([...others].map(([symbol, column]) => [slipped.has(asRead(symbol)) ? asRead(symbol) : symbol, column]));
   const needed = neededFor(chain, wanted, columns, within);
   const found = new Map<string, Float64Array | number>();
   const present = new Map(chain.links.map((link) => [link.symbol, link]));
