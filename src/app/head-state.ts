@@ -1,16 +1,21 @@
+import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
 import type { Start } from './open-sheet.ts';
 import type { KeptSheet } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
-export type PanelName = 'sheets' | 'takeaways';
+export type PanelName = 'sheets' | 'takeaways' | 'slips';
 
 /** What the head of the page shows, and what its controls call. */
 export interface HeadState {
   readonly sheetId: string;
   readonly kept: readonly KeptSheet[];
   readonly drawings: readonly SheetDrawing[];
+  /** What the sheet offers, while somebody looks at it; reckoned shortly after an edit. */
+  readonly slips: readonly SlipGroup[];
+  /** How many are switched on. */
+  readonly slipsOn: number;
   readonly keeping: KeepingState;
   readonly unfolded: PanelName | undefined;
   readonly notice: Notice | undefined;
@@ -32,5 +37,7 @@ export interface HeadActions {
   readonly remove: (sheetId: string) => void;
   readonly duplicate: () => void;
   readonly start: (from: Start) => void;
+  /** Switches one slip on or off, or all off. */
+  readonly switchSlip: (id: string | undefined, on: boolean) => void;
   readonly dismiss: () => void;
 }

@@ -1,5 +1,6 @@
 import { render } from 'lit-html';
-import { serialiseSheet } from '../sheet/index.ts';
+import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
+import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
@@ -10,6 +11,13 @@ import { carriedSheet, ownParts } from './page-parts.ts';
 import type { KeptSheet, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
 import { takeAway } from './take-away.ts';
+
+/** Rest after an edit, ms, before the slips are tried anew. */
+const REST = 150;
+
+function contextOf({ session }: OpenSheet): PresentContext {
+  return { document: session.document(), states: session.states(), system: session.system() };
+}
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
 export async function startPage(root: HTMLElement, store: ShelfStore | undefined): Promise<void> {
@@ -23,13 +31,34 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   let keeping: KeepingState = { state: 'unchanged' };
   let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
+  let slips: readonly SlipGroup[] = [];
+  let slipsTimer: ReturnType<typeof setTimeout> | undefined;
 
   const show = (): void => {
     if (sheet === undefined) return;
     const shown = sheet.session.document();
     document.title = titleOf(shown);
-    const state = { sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded };
+    const context = contextOf(sheet);
+    const state = {
+      slips, slipsOn: presentSlipsOn(context).length, sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
+    };
     render(headerTemplate(state, actions), head);
+  };
+
+  const changed = (): void => {
+    show();
+    lookAtSlips(REST);
+  };
+
+  /** Each slip is tried on the sheet: only while somebody looks, and once typing rests. */
+  const lookAtSlips = (delay: number): void => {
+    clearTimeout(slipsTimer);
+    if (unfolded !== 'slips') return;
+    slipsTimer = setTimeout(() => {
+      if (sheet === undefined || unfolded !== 'slips') return;
+      slips = presentSlipEffects(contextOf(sheet));
+      show();
+    }, delay);
   };
 
   const tell = (text: string, remedy?: Notice['remedy']): void => {
@@ -57,7 +86,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
       if (unfolded === 'sheets' && (state.state === 'kept' || state.state === 'copied')) void refreshKept();
       else show();
     };
-    sheet = openSheet(opening, { root, store, report, changed: show });
+    sheet = openSheet(opening, { root, store, report, changed });
     await refreshKept();
   };
 
@@ -86,14 +115,14 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   const actions: HeadActions = {
     unfold: (panel) => {
       unfolded = panel;
+      if (panel === 'slips' && sheet !== undefined) slips = presentSlipEffects(contextOf(sheet));
       show();
       if (panel === 'sheets') void refreshKept();
     },
     takeAway: (takeaway) => {
       if (sheet === undefined) return;
-      const { session, autosave } = sheet;
-      const context = { document: session.document(), states: session.states(), system: session.system() };
-      takeAway(takeaway, { context, own, sheetId: autosave.sheetId(), at: new Date() }).catch(() =>
+      const { autosave } = sheet;
+      takeAway(takeaway, { context: contextOf(sheet), own, sheetId: autosave.sheetId(), at: new Date() }).catch(() =>
         tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
     },
     print: () => window.print(),
@@ -109,6 +138,13 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
       if (sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(sheet.session.document()), true));
     },
     start: (from) => void open(newOpening(startingText(from))),
+    switchSlip: (id, on) => {
+      if (sheet === undefined) return;
+      const { session } = sheet;
+      session.settle();
+      session.apply(id === undefined ? switchAllSlipsOff() : switchSlip(session.document(), id, on));
+      session.settle();
+    },
     dismiss: quieten,
   };
 

@@ -51,6 +51,7 @@ export { photoMarks } from './photo-marks.ts';
 export {
   isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, slipListProblems, slipSentence,
 } from './present/slips.ts';
+export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { presentStep } from './present/step.ts';
 export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type SweepView } from './present/sweep-view.ts';
 export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from './present/work-back.ts';

@@ -18,7 +18,7 @@ const FIELD_LABELS: Readonly<Record<string, string>> = {
 };
 
 /** Entries that steer the sheet and are no part of the form. */
-const SWITCHES = new Set(['title', 'units', 'own_working', 'slips', 'id', 'format']);
+const SWITCHES = new Set(['title', 'units', 'own_working', 'slips', 'chief_results', 'id', 'format']);
 
 export function presentTitleBlock(document: SheetDocument): PresentedTitleBlock {
   const { entries } = document.frontMatter;

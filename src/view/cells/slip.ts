@@ -49,12 +49,22 @@ export function slipBand(slips: readonly PresentedSlip[], desk: Desk): Part {
     <h2 id="slip-band-words">${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose and no results</h2>
     <ul>${slips.map((slip) => html`<li><button type="button" class="quiet place" @click=${() => go(slip)}>${slip.where}: ${slip.label}</button>
       ${offButton(slip, desk)}</li>`)}</ul>
-    ${slips.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => desk.apply(switchAllSlipsOff())}>Switch all off</button>`}
+    ${slips.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => allOff(desk)}>Switch all off</button>`}
   </section>`;
 }
 
+function allOff(desk: Desk): void {
+  desk.afterUpdate(() => requestAnimationFrame(() => document.querySelector<HTMLElement>('.title-blank')?.focus()));
+  if (desk.apply(switchAllSlipsOff())) desk.announce('All slips are switched off.');
+  desk.settle();
+}
+
+/** The press goes with what it does: the focus stays at the line, or goes to the next press of the band. */
 function offButton(slip: PresentedSlip, desk: Desk): Part {
-  const off = (): void => {
+  const off = (event: Event): void => {
+    const pressed = event.currentTarget;
+    const line = pressed instanceof Element ? pressed.closest<HTMLElement>('.cell') : null;
+    desk.afterUpdate(() => requestAnimationFrame(() => (line ?? document.querySelector<HTMLElement>('.slip-off, .title-blank'))?.focus()));
     if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(`Slip switched off: ${slip.label}.`);
     desk.settle();
   };

@@ -1,0 +1,73 @@
+import { rightStates, statesWithSlips } from '../../graph/index.ts';
+import type { SheetStates, SymbolState } from '../../graph/types.ts';
+import type { SheetDocument } from '../../sheet/types.ts';
+import { isSymbolHidden } from './hidden.ts';
+import { definingCell } from './lookup.ts';
+import { presentSymbol } from './result.ts';
+import { effectBetween, presentSlips } from './slips.ts';
+import type { PresentContext, PresentedSlip } from './types.ts';
+
+/** What a slip would do to the chief results, reckoned without switching it on. */
+export interface PresentedSlipEffect {
+  readonly slip: PresentedSlip;
+  /** One each: `Nominal stress amplitude: 16 times what is right`. */
+  readonly effects: readonly string[];
+}
+
+/** Slips that act at one given or step. */
+export interface SlipGroup {
+  readonly cellId: string;
+  readonly where: string;
+  readonly slips: readonly PresentedSlipEffect[];
+}
+
+/** More than these would hide the slips themselves. */
+const MOST_RESULTS = 3;
+
+/** Every slip of the sheet with what it would do alone, grouped by where it acts. */
+export function presentSlipEffects(context: PresentContext): readonly SlipGroup[] {
+  const { document, states } = context;
+  const right = rightStates(document, states);
+  const chief = chiefResults(document, right);
+  const groups = new Map<string, { cellId: string; where: string; slips: PresentedSlipEffect[] }>();
+  for (const slip of presentSlips(context)) {
+    const there = statesWithSlips(document, states, [slip.id]);
+    const effects = chief.flatMap((symbol) => effectOn(symbol, { ...context, states: right }, there));
+    const group = groups.get(slip.cellId) ?? { cellId: slip.cellId, where: slip.where, slips: [] };
+    group.slips.push({ slip, effects: effects.length > 0 ? effects : [nothingMoved(slip.symbol, right, there)] });
+    groups.set(slip.cellId, group);
+  }
+  return [...groups.values()];
+}
+
+/** What the head of the document names as `chief_results`; else the steps that no other one reads. */
+function chiefResults(document: SheetDocument, states: SheetStates): readonly string[] {
+  const named = (document.frontMatter.entries.get('chief_results') ?? '').split(',').map((name) => name.trim());
+  const known = named.filter((name) => states.symbol(name) !== undefined);
+  if (known.length > 0) return known.slice(0, MOST_RESULTS);
+  const steps = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'step' ? [block.cell] : []));
+  const read = new Set(steps.flatMap(({ id }) => states.cell(id)?.reads ?? []));
+  return steps.map(({ symbol }) => symbol).filter((symbol) => !read.has(symbol)).slice(-MOST_RESULTS);
+}
+
+function effectOn(symbol: string, rightContext: PresentContext, there: SheetStates): readonly string[] {
+  const [was, is] = [rightContext.states.symbol(symbol), there.symbol(symbol)];
+  if (was === undefined || is === undefined || was === is) return [];
+  const name = definingCell(symbol, rightContext)?.cell.label ?? symbol;
+  if (isSymbolHidden(symbol, rightContext)) return [`${name}: told after your own working`];
+  const moved = effectBetween(was, is);
+  if (moved !== undefined) return [`${name}: ${moved}`];
+  const shown = presentSymbol(symbol, { ...rightContext, states: there });
+  if (shown === undefined) return [];
+  return [`${name}: ${shown.kind === 'problem' ? `no value. ${shown.problem.what}` : shown.text}`];
+}
+
+function nothingMoved(symbol: string, right: SheetStates, there: SheetStates): string {
+  return sameNumber(right.symbol(symbol), there.symbol(symbol))
+    ? 'Changes nothing as the sheet stands'
+    : 'Moves none of the chief results as the sheet stands';
+}
+
+function sameNumber(a: SymbolState | undefined, b: SymbolState | undefined): boolean {
+  return a === b || (a?.status === 'value' && b?.status === 'value' && a.estimate.value === b.estimate.value);
+}
