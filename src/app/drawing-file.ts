@@ -1,7 +1,7 @@
 import chartCss from '../figures/charts.css?raw';
 import drawingCss from '../figures/drawings.css?raw';
 import tokensCss from '../report/styles/tokens.css?raw';
-import { presentFigure, type PresentContext } from '../report/index.ts';
+import { isTouchedBySlips, presentFigure, slipSentence, type PresentContext } from '../report/index.ts';
 import type { FigureCell, SheetDocument } from '../sheet/index.ts';
 
 /** A drawing or chart of the sheet that can be taken away. */
@@ -38,8 +38,35 @@ function standAlone(cell: FigureCell, context: PresentContext, pageCss: string):
   const colours = /:root\s*\{([^}]*)\}/.exec(tokensCss)?.[1] ?? '';
   const css = [...facesOf(pageCss), `svg.drawing {${colours}--paper: #fff; }`, drawingCss, ...(draw === undefined ? [chartCss] : [])].join('\n').replaceAll(']]>', '');
   const { width, height } = drawing.viewBox;
+  const slips = isTouchedBySlips(cell.id, context) ? markLines(slipSentence(context) ?? '') : [];
   const paper = `<style><![CDATA[\n${css}\n]]></style><rect width="${width}" height="${height}" fill="#fff"/>`;
-  return `<?xml version="1.0" encoding="UTF-8"?>\n${withSize(drawing.svg, width, height).replace(/^<svg\b[^>]*>/, (start) => start + paper)}\n`;
+  const file = withSize(drawing.svg, width, height).replace(/^<svg\b[^>]*>/, (start) => start + paper);
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${slips.length === 0 ? file : underMark(file, slips, width, height)}\n`;
+}
+
+const MARK_LINE = 20;
+const MARK_SIGNS = 92;
+
+/** The sentence in lines that the width holds. */
+function markLines(sentence: string): readonly string[] {
+  const lines: string[] = [];
+  for (const word of sentence.split(' ')) {
+    const last = lines.at(-1);
+    if (last === undefined || last.length + word.length >= MARK_SIGNS) lines.push(word);
+    else lines[lines.length - 1] = `${last} ${word}`;
+  }
+  return lines;
+}
+
+/** The drawing below a band that says which slips are switched on: it can't be taken for a result. */
+function underMark(file: string, lines: readonly string[], width: number, height: number): string {
+  const band = lines.length * MARK_LINE + 12;
+  const escaped = (text: string): string => text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
+  const rows = lines.map((line, i) => `<text x="10" y="${(i + 1) * MARK_LINE}">${escaped(line)}</text>`).join('');
+  const all = band + height;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${all}" viewBox="0 0 ${width} ${all}"><rect width="${width}" height="${all}" fill="#fff"/>`
+    + `<rect x="1" y="1" width="${width - 2}" height="${band - 2}" fill="none" stroke="#a33b20" stroke-width="2" stroke-dasharray="6 4"/>`
+    + `<g font-family="sans-serif" font-size="14" font-weight="600" fill="#a33b20">${rows}</g><g transform="translate(0 ${band})">${file}</g></svg>`;
 }
 
 /** Start tag with a size and a name space, which a file of its own needs. */

@@ -14,8 +14,8 @@ export interface HeadState {
   readonly drawings: readonly SheetDrawing[];
   /** What the sheet offers, while somebody looks at it; reckoned shortly after an edit. */
   readonly slips: readonly SlipGroup[];
-  /** How many are switched on. */
-  readonly slipsOn: number;
+  /** Those switched on, by id. */
+  readonly slipsOn: readonly string[];
   readonly keeping: KeepingState;
   readonly unfolded: PanelName | undefined;
   readonly notice: Notice | undefined;

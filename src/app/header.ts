@@ -22,13 +22,13 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
             input.value = '';
           }} />
       </label>
-      ${unfolder('slips', state.slipsOn === 0 ? 'Slips' : `Slips (${state.slipsOn} on)`, state, actions)}
+      ${unfolder('slips', state.slipsOn.length === 0 ? 'Slips' : `Slips (${state.slipsOn.length} on)`, state, actions)}
       <button type="button" title="The sheet step by step, in large letters (F8)" @click=${actions.lecture}>Lecture</button>
       <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}</span>
     </nav>
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
-    ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state.slips, actions), actions) : nothing}
+    ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
     ${state.notice === undefined ? nothing : noticeTemplate(state.notice, actions.dismiss)}
   `;
 }

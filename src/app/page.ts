@@ -40,7 +40,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     document.title = titleOf(shown);
     const context = contextOf(sheet);
     const state = {
-      slips, slipsOn: presentSlipsOn(context).length, sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
+      slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
     };
     render(headerTemplate(state, actions), head);
   };

@@ -1,4 +1,4 @@
-import { renderReport, reportPage, sheetTex, type PresentContext } from '../report/index.ts';
+import { presentSlipsOn, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, type PresentContext } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
@@ -27,7 +27,7 @@ export interface TakeawayOptions {
 /** Makes the file and hands it to the reader. Rejects where the browser makes no picture. */
 export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
-  const stem = [titleOf(document), document.frontMatter.entries.get('team')];
+  const stem = [titleOf(document), document.frontMatter.entries.get('team'), presentSlipsOn({ document }).length > 0 ? SLIPS_IN_NAME : undefined];
   switch (takeaway.what) {
     case 'document':
       return saveFile(fileName(stem, 'md'), serialiseSheet(document), 'text/markdown;charset=utf-8');
@@ -48,14 +48,15 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
 }
 
 function page({ context, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
+  const slips = slipSentence(context);
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
-    title: titleOf(context.document),
+    title: slips === undefined ? titleOf(context.document) : `${titleOf(context.document)} (slips switched on)`,
     bodyHtml: renderReport(context),
     css: own.css,
     documentText: serialiseSheet(context.document),
     language: 'en-GB',
-    takenAway: `taken away ${takenAway}`,
+    takenAway: `taken away ${takenAway}${slips === undefined ? '' : `. ${slips}`}`,
     ...(isWorking ? { script: own.script, sheetId } : {}),
   });
 }

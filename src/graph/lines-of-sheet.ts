@@ -3,6 +3,7 @@ import type { FitCell, SheetDocument } from '../sheet/index.ts';
 import { fingerprintOfRows } from './fingerprint.ts';
 import { snapshotTexts } from './line-snapshot.ts';
 import { createSheetGraph } from './sheet-graph.ts';
+import { rightStates } from './slips/with-slips.ts';
 import type { SheetStates } from './types.ts';
 
 /** A line that another sheet can take: fitted to a table of this one. */
@@ -26,9 +27,14 @@ export async function linesOfSheet(document: SheetDocument, title: string, date:
   if (fits.length === 0) return [];
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const lines = fits.map((cell) => lineToTake(cell, states, title, date));
+  const right = rightStates(document, states);
+  const lines = fits.map((cell) => (states.cell(cell.id) === right.cell(cell.id) ? lineToTake(cell, states, title, date) : slippedLine(cell)));
   graph.dispose();
   return lines;
+}
+
+function slippedLine(cell: FitCell): LineToTake {
+  return { fitId: cell.id, label: cell.label ?? cell.id, trouble: 'A slip is switched on in that sheet and moves this line. Switch it off there first.' };
 }
 
 function isOwnLine({ finds, table, snapshot }: FitCell): boolean {

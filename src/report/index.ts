@@ -49,7 +49,7 @@ export { presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';
 export {
-  isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, slipListProblems, slipSentence,
+  isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { presentStep } from './present/step.ts';

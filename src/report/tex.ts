@@ -1,8 +1,9 @@
 import type { StepCell } from '../sheet/types.ts';
 import { withUnit } from './present/number.ts';
+import { isTouchedBySlips, SLIP_MARK, slipSentence } from './present/slips.ts';
 import { presentStep } from './present/step.ts';
 import { presentTitleBlock } from './present/title-block.ts';
-import type { PresentContext, PresentedResult } from './present/types.ts';
+import type { PresentContext, PresentedResult, PresentedStep } from './present/types.ts';
 import { budgetTex } from './tex-budget.ts';
 import { fitTex } from './tex-fit.ts';
 import { texText } from './tex-text.ts';
@@ -16,9 +17,11 @@ export function sheetTex(context: PresentContext): string {
   const cells = context.document.blocks.flatMap((block) => {
     if (block.kind !== 'cell') return [];
     if (block.cell.kind === 'step') return [stepTex(block.cell, context)];
-    if (block.cell.kind === 'figure') return [budgetTex(block.cell, context)];
-    return block.cell.kind === 'fit' ? [fitTex(block.cell, context)] : [];
+    if (block.cell.kind !== 'fit' && block.cell.kind !== 'figure') return [];
+    const tex = block.cell.kind === 'fit' ? fitTex(block.cell, context) : budgetTex(block.cell, context);
+    return tex !== '' && isTouchedBySlips(block.id, context) ? [`\\noindent\\textbf{${SLIP_MARK}}\n${tex}`] : [tex];
   });
+  const slips = slipSentence(context);
   return [
     '\\documentclass{article}',
     '\\usepackage[utf8]{inputenc}',
@@ -26,6 +29,7 @@ export function sheetTex(context: PresentContext): string {
     '\\usepackage{amsmath,amssymb}',
     '\\begin{document}',
     `\\section*{${texText(presentTitleBlock(context.document).title)}}`,
+    ...(slips === undefined ? [] : [`\\noindent\\fbox{\\parbox{0.95\\linewidth}{\\textbf{${texText(slips)}}}}`]),
     ...cells,
     '\\end{document}',
     '',
@@ -39,14 +43,23 @@ export function stepTex(cell: StepCell, context: PresentContext): string {
   const lines = [
     step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
     step.hidden || step.numbersTex === undefined ? '' : `&${withoutPhantom(step.numbersTex)}`,
-    step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : ''),
+    step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : '') + (step.slipMark === undefined ? '' : ` \\quad \\textbf{${SLIP_MARK}}`),
   ].filter((line) => line !== '');
   const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
   const heading = step.label === '' ? '' : `\\paragraph{${texText(step.label)}}`;
   const equations = lines.length === 0
     ? []
     : ['\\begin{equation}\\begin{aligned}', lines.join(' \\\\\n'), `\\end{aligned}\\tag{${step.number}}\\end{equation}`];
-  return [heading, ...equations, sentence].filter((line) => line !== '').join('\n');
+  return [heading, ...equations, sentence, slipTex(step)].filter((line) => line !== '').join('\n');
+}
+
+/** What is wrong on purpose, and what is right. */
+function slipTex({ slipMark, result, hidden }: PresentedStep): string {
+  if (slipMark === undefined) return '';
+  const what = slipMark.slip === undefined ? `${SLIP_MARK} Moved by a slip` : `${SLIP_MARK} Slip: ${slipMark.slip.label}`;
+  const right = hidden || slipMark.right === undefined || result.kind === 'problem' ? '' : `; right: ${slipMark.right}`;
+  const formula = slipMark.rightTex === undefined ? '' : ` Right is $${slipMark.rightTex}$.`;
+  return `\\noindent\\textbf{${texText(`${what}${right}.`)}}${formula}`;
 }
 
 /** `R_A = …` as `R_A &= …`: the first equals sign is the definition's. */

@@ -10,17 +10,20 @@ import type { ColumnState, TableState } from './types.ts';
  * unit of their header with a decimal point; a field that could not be read stays as typed. Read again, it gives the
  * same values.
  *
+ * A `mark` stands first in every row, under a head of its own.
+ *
  * Text that a spreadsheet could take for a formula (`=1+1`) stays as it is: a mark put before it would change the data
  * for every other reader and would not come back the same; what a spreadsheet does with text is its own to ask about.
  */
-export function tableCsv(state: TableState, separator: Separator = ','): string {
+export function tableCsv(state: TableState, separator: Separator = ',', mark?: { readonly head: string; readonly text: string }): string {
   const unreadable = new Set(state.marks.filter(({ leavesOut }) => leavesOut).map(({ row, column }) => `${row} ${column ?? ''}`));
   const placed = state.columns.filter(({ place }) => place !== undefined).toSorted((a, b) => (a.place ?? 0) - (b.place ?? 0));
   const columns = [...placed, ...state.columns.filter(({ column }) => column?.type === 'derived')];
   const fields = columns.map((column) => writtenFields(state, column, unreadable));
-  const lines = [columns.map(headerOf)];
+  const [head, text] = mark === undefined ? [[], []] : [[mark.head], [mark.text]];
+  const lines = [[...head, ...columns.map(headerOf)]];
   // What a row has beyond the header stays beyond it, so that the row is marked again.
-  for (let row = 0; row < state.rowCount; row++) lines.push([...fields.map((written) => written[row] ?? ''), ...state.surplus(row)]);
+  for (let row = 0; row < state.rowCount; row++) lines.push([...text, ...fields.map((written) => written[row] ?? ''), ...state.surplus(row)]);
   return lines.map((line) => `${writeRecord(line, separator)}\r\n`).join('');
 }
 

@@ -1,6 +1,8 @@
 import type { Problem } from '../../core/problem/index.ts';
 import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
+import { rightStates, statesWithSlips } from '../../graph/index.ts';
+import { slipsOffered } from '../../sheet/index.ts';
 import type { StepCell } from '../../sheet/types.ts';
 import { unitOfStep } from './hidden.ts';
 import { figures, unitText, withUnit } from './number.ts';
@@ -17,7 +19,8 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if (unit === undefined) return { typed };
   const answer = readAnswer(typed, unit);
   if ('problem' in answer) return { typed, problem: { ...answer.problem, cell: step.id, key: 'answer' } };
-  const state = context.states.symbol(step.symbol);
+  // A slip that is switched on to show what it does is no measure for the reader's own result.
+  const state = rightStates(context.document, context.states).symbol(step.symbol);
   if (state?.status === 'range') {
     if (state.word === 'open') return { typed, sentence: 'The sheet has no number here yet.' };
     return { typed, sentence: 'The sheet gives no number here, because the stress lies outside the range of its line.' };
@@ -25,11 +28,33 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if (state?.status !== 'value') return { typed };
   const ours = state.estimate.value;
   const allowed = Math.max(HAND_WORKING * Math.abs(ours), answer.halfLastPlace);
-  // The subtraction itself may be off by a few units of the last binary digit.
-  if (Math.abs(answer.quantity.value - ours) <= allowed * (1 + 1e-9)) {
+  if (isWithin(allowed, answer.quantity.value, ours)) {
     return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
   }
-  return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours) };
+  const comesOf = slipsBehind(step, answer, context);
+  return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours), ...(comesOf.length === 0 ? {} : { comesOf }) };
+}
+
+/** The subtraction itself may be off by a few units of the last binary digit. */
+function isWithin(allowed: number, a: number, b: number): boolean {
+  return Math.abs(a - b) <= allowed * (1 + 1e-9);
+}
+
+/** More than these would say nothing. */
+const MOST_SLIPS = 3;
+
+/** The slips of the sheet of which, each alone, just this result comes: those nearest first. */
+function slipsBehind({ symbol }: StepCell, { quantity, halfLastPlace }: ReadAnswer, { document, states }: PresentContext): readonly string[] {
+  const right = rightStates(document, states).symbol(symbol);
+  const found = slipsOffered(document).flatMap(({ id, cell, slip }) => {
+    const there = statesWithSlips(document, states, [id]).symbol(symbol);
+    if (there === right || there?.status !== 'value') return [];
+    const { value } = there.estimate;
+    const away = Math.abs(value - quantity.value);
+    if (!isWithin(Math.max(HAND_WORKING * Math.abs(value), halfLastPlace), value, quantity.value)) return [];
+    return [{ away, words: cell.symbol === symbol ? slip.label : `${slip.label} (at ${cell.label ?? cell.symbol})` }];
+  });
+  return found.toSorted((a, b) => a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);
 }
 
 interface ReadAnswer {

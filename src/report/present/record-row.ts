@@ -3,6 +3,7 @@ import { numberText } from '../../core/units/index.ts';
 import { readRecord } from '../../graph/index.ts';
 import { writeRecord } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
+import { isTouchedBySlips, slipSentence } from './slips.ts';
 import type { PresentContext } from './types.ts';
 
 /** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, and without cycles or stress. */
@@ -16,7 +17,8 @@ export function recordRow(cell: RecordCell, { document, states }: PresentContext
   if (!(cycles > 0)) return undefined;
   const front = (key: string): string => document.frontMatter.entries.get(key)?.trim() ?? '';
   const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
-  const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : ''];
+  const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : '',
+    isTouchedBySlips(cell.id, { document, states }) ? (slipSentence({ document }) ?? '') : ''];
   return new Map([
     ['specimen', front('specimen')],
     ['group', front('team')],

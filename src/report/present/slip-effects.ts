@@ -10,7 +10,7 @@ import type { PresentContext, PresentedSlip } from './types.ts';
 /** What a slip would do to the chief results, reckoned without switching it on. */
 export interface PresentedSlipEffect {
   readonly slip: PresentedSlip;
-  /** One each: `Nominal stress amplitude: 16 times what is right`. */
+  /** One each: `Nominal stress amplitude × 16`. */
   readonly effects: readonly string[];
 }
 
@@ -55,8 +55,8 @@ function effectOn(symbol: string, rightContext: PresentContext, there: SheetStat
   if (was === undefined || is === undefined || was === is) return [];
   const name = definingCell(symbol, rightContext)?.cell.label ?? symbol;
   if (isSymbolHidden(symbol, rightContext)) return [`${name}: told after your own working`];
-  const moved = effectBetween(was, is);
-  if (moved !== undefined) return [`${name}: ${moved}`];
+  const moved = effectBetween(was, is, true);
+  if (moved !== undefined) return [`${name} ${moved}`];
   const shown = presentSymbol(symbol, { ...rightContext, states: there });
   if (shown === undefined) return [];
   return [`${name}: ${shown.kind === 'problem' ? `no value. ${shown.problem.what}` : shown.text}`];

@@ -13,9 +13,12 @@ import type { PresentContext, PresentedSlip, PresentedSlipMark } from './types.t
 
 /** Stands behind every value that a slip has moved, wherever the value is quoted. */
 export const SLIP_MARK = '[slip]';
+/** In the names of files, and at the head of a column that says so in every row. */
+export const SLIPS_IN_NAME = 'slips on';
+export const SLIPS_HEAD = 'slips switched on, no results';
 
 /** The slips switched on, in the order of the sheet. */
-export function presentSlipsOn({ document }: PresentContext): readonly PresentedSlip[] {
+export function presentSlipsOn({ document }: Pick<PresentContext, 'document'>): readonly PresentedSlip[] {
   return slipsOn(document).on.map((slip) => presentSlip(slip, true));
 }
 
@@ -44,7 +47,7 @@ function presentSlip({ id, cell, slip }: OfferedSlip, on: boolean): PresentedSli
 }
 
 /** One sentence that says what is switched on, for the head of files; undefined where nothing is. */
-export function slipSentence(context: PresentContext): string | undefined {
+export function slipSentence(context: Pick<PresentContext, 'document'>): string | undefined {
   const on = presentSlipsOn(context);
   if (on.length === 0) return undefined;
   const list = on.map(({ where, label }) => `${where}: ${label}`).join('; ');
@@ -52,11 +55,11 @@ export function slipSentence(context: PresentContext): string | undefined {
 }
 
 /** Whether a slip changes what a cell says: then its state is another than that of the sheet without slips. */
-export function isTouchedBySlips(cellId: string, { document, states }: PresentContext): boolean {
+export function isTouchedBySlips(cellId: string, { document, states }: Pick<PresentContext, 'document' | 'states'>): boolean {
   return slipsOn(document).on.length > 0 && states.cell(cellId) !== rightStates(document, states).cell(cellId);
 }
 
-export function isMovedBySlips(symbol: string, { document, states }: PresentContext): boolean {
+export function isMovedBySlips(symbol: string, { document, states }: Pick<PresentContext, 'document' | 'states'>): boolean {
   return slipsOn(document).on.length > 0 && states.symbol(symbol) !== rightStates(document, states).symbol(symbol);
 }
 
@@ -85,18 +88,18 @@ function slippedTex({ slip }: OfferedSlip): { slippedTex?: string } {
 /** Ratios nearer to 1 than this, and differences of fewer parts, are of rounding. */
 const ROUNDING = 1e-12;
 
-/** How far a wrong result is from the right one, in words. */
-export function effectBetween(right: SymbolState | undefined, wrong: SymbolState | undefined): string | undefined {
+/** How far a wrong result is from the right one, in words; `short` beside the name of the result: `× 8`. */
+export function effectBetween(right: SymbolState | undefined, wrong: SymbolState | undefined, short = false): string | undefined {
   if (right?.status !== 'value' || wrong?.status !== 'value') return undefined;
   const [was, is] = [right.estimate.value, wrong.estimate.value];
   if (Math.abs(is - was) <= ROUNDING * Math.abs(was)) return 'the same value, with another uncertainty';
-  if (was !== 0 && wrong.unit.offset === 0) return `${timesText(is / was)} times what is right`;
-  const away = fromSI(is, wrong.unit) - fromSI(was, wrong.unit);
-  return `${withUnit(figures(away, 3), unitText(wrong.unit))} away from what is right`;
+  if (was !== 0 && wrong.unit.offset === 0) return short ? `× ${timesText(is / was)}` : `${timesText(is / was)} times what is right`;
+  const away = withUnit(figures(fromSI(is, wrong.unit) - fromSI(was, wrong.unit), 3), unitText(wrong.unit));
+  return short ? `${away} away` : `${away} away from what is right`;
 }
 
 /** A ratio with the digits that say something: `8`, `0.125`, `3.98`, `1.2·10⁻⁷`. */
-export function timesText(ratio: number): string {
+function timesText(ratio: number): string {
   return ratio === 0 ? '0' : plainFigures(ratio, 3);
 }
 

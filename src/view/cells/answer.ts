@@ -42,6 +42,11 @@ function press(cell: StepCell, event: KeyboardEvent): void {
   event.preventDefault();
 }
 
+/** A likely slip by its name: a question, since another way may lead to the same number. */
+function comesOf({ comesOf: slips = [] }: PresentedAnswer): string {
+  return slips.length === 0 ? '' : ` Just this comes of ${slips.join('; or of ')}.`;
+}
+
 /** Both results side by side, once the reader has entered theirs; what could not be read is said, and stays in the blank. */
 export function answerVerdict(answer: PresentedAnswer, cell: StepCell, desk: Desk): Part {
   const again = (): void => {
@@ -50,6 +55,6 @@ export function answerVerdict(answer: PresentedAnswer, cell: StepCell, desk: Des
   };
   if (answer.problem !== undefined) return html`<div id=${partId(cell.id, 'answer-problem')}>${problemLine(answer.problem)}</div>`;
   return html`<p class="answer ${answer.verdict ?? 'untold'}"><span class="yours">Yours: <span class="typed">${answer.typed}</span></span>
-    <span class="sentence">${answer.sentence ?? ''}</span>
+    <span class="sentence">${answer.sentence ?? ''}${comesOf(answer)}</span>
     <button type="button" class="quiet" @click=${again}>work it out again</button></p>`;
 }

@@ -1,5 +1,6 @@
 import { predictionNow } from '../../graph/index.ts';
-import { openItems } from '../../report/index.ts';
+import { problemSentence, type Problem } from '../../core/problem/index.ts';
+import { openItems, presentSlipsOn } from '../../report/index.ts';
 import type { EditCommand, RecordCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
 import type { Desk } from '../desk.ts';
@@ -11,6 +12,11 @@ export type Entry = ReadonlyMap<string, string>;
 
 export function startTest(cell: RecordCell, desk: Desk): void {
   const { document, states } = desk.context();
+  if (presentSlipsOn({ document }).length > 0) {
+    desk.changeUi(cell.id, (ui) => void (ui.refused = slipsOnProblem()));
+    desk.announce(problemSentence(slipsOnProblem()));
+    return;
+  }
   const { open, all } = openItems(document);
   const texts = new Map([['started', stamp(desk)], ['open_at_start', `${open} of ${all}`]]);
   const done = apply([
@@ -20,6 +26,15 @@ export function startTest(cell: RecordCell, desk: Desk): void {
   if (!done) return;
   const advice = open === 0 ? '' : ` ${open} of ${all} checklist items are open.`;
   desk.announce(`The test is started; what is predicted is kept as it is now.${advice}`);
+}
+
+/** What a slip predicts is no prediction, and would be kept for good. */
+function slipsOnProblem(): Problem {
+  return {
+    code: 'record-slips-on',
+    what: 'A slip is switched on, so what would be kept as the prediction is wrong on purpose.',
+    mend: 'Switch the slips off at the top of the sheet, then start the test.',
+  };
 }
 
 /** Corrects the time of the start; without one the test has not begun, and nothing is kept of the prediction. */
