@@ -1,10 +1,10 @@
 import { rightStates, statesWithSlips } from '../../graph/index.ts';
-import type { SheetStates, SymbolState } from '../../graph/types.ts';
+import type { SheetStates } from '../../graph/types.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell } from './lookup.ts';
 import { presentSymbol } from './result.ts';
-import { effectBetween, presentSlips } from './slips.ts';
+import { effectBetween, isElse, presentSlips } from './slips.ts';
 import type { PresentContext, PresentedSlip } from './types.ts';
 
 /** What a slip would do to the chief results, reckoned without switching it on. */
@@ -34,7 +34,7 @@ export function presentSlipEffects(context: PresentContext): readonly SlipGroup[
     const there = statesWithSlips(document, states, [slip.id]);
     const effects = chief.flatMap((symbol) => effectOn(symbol, { ...context, states: right }, there));
     const group = groups.get(slip.cellId) ?? { cellId: slip.cellId, where: slip.where, slips: [] };
-    group.slips.push({ slip, effects: effects.length > 0 ? effects : [nothingMoved(slip.symbol, right, there)] });
+    group.slips.push({ slip, effects: effects.length > 0 ? effects : alone(effectOn(slip.symbol, { ...context, states: right }, there)) });
     groups.set(slip.cellId, group);
   }
   return [...groups.values()];
@@ -52,22 +52,17 @@ function chiefResults(document: SheetDocument, states: SheetStates): readonly st
 
 function effectOn(symbol: string, rightContext: PresentContext, there: SheetStates): readonly string[] {
   const [was, is] = [rightContext.states.symbol(symbol), there.symbol(symbol)];
-  if (was === undefined || is === undefined || was === is) return [];
+  if (was === undefined || is === undefined || !isElse(was, is)) return [];
   const name = definingCell(symbol, rightContext)?.cell.label ?? symbol;
   if (isSymbolHidden(symbol, rightContext)) return [`${name}: told after your own working`];
   const moved = effectBetween(was, is, true);
   if (moved !== undefined) return [`${name} ${moved}`];
   const shown = presentSymbol(symbol, { ...rightContext, states: there });
   if (shown === undefined) return [];
-  return [`${name}: ${shown.kind === 'problem' ? `no value. ${shown.problem.what}` : shown.text}`];
+  return [`${name}: ${shown.kind === 'problem' ? 'no value' : shown.text}`];
 }
 
-function nothingMoved(symbol: string, right: SheetStates, there: SheetStates): string {
-  return sameNumber(right.symbol(symbol), there.symbol(symbol))
-    ? 'Changes nothing as the sheet stands'
-    : 'Moves none of the chief results as the sheet stands';
-}
-
-function sameNumber(a: SymbolState | undefined, b: SymbolState | undefined): boolean {
-  return a === b || (a?.status === 'value' && b?.status === 'value' && a.estimate.value === b.estimate.value);
+/** None of the chief results moves: what it does where it acts. */
+function alone(own: readonly string[]): readonly string[] {
+  return own.length === 0 ? ['Changes nothing as the sheet stands'] : [...own, 'none of the chief results moves'];
 }

@@ -1,4 +1,5 @@
 import { parseFormula, typeset } from '../../core/formula/index.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { rightStates, slipsOn } from '../../graph/index.ts';
@@ -60,7 +61,21 @@ export function isTouchedBySlips(cellId: string, { document, states }: Pick<Pres
 }
 
 export function isMovedBySlips(symbol: string, { document, states }: Pick<PresentContext, 'document' | 'states'>): boolean {
-  return slipsOn(document).on.length > 0 && states.symbol(symbol) !== rightStates(document, states).symbol(symbol);
+  return slipsOn(document).on.length > 0 && isElse(rightStates(document, states).symbol(symbol), states.symbol(symbol));
+}
+
+/** Ratios nearer to 1 than this are of rounding. */
+const ROUNDING = 1e-12;
+
+/** Whether two results say something else, in value or uncertainty. */
+export function isElse(a: SymbolState | undefined, b: SymbolState | undefined): boolean {
+  if (a === b) return false;
+  if (a?.status !== 'value' || b?.status !== 'value') return a?.status !== b?.status || JSON.stringify(a) !== JSON.stringify(b);
+  return isApart(a.estimate.value, b.estimate.value) || isApart(standardUncertainty(a.estimate), standardUncertainty(b.estimate));
+}
+
+function isApart(a: number, b: number): boolean {
+  return Math.abs(a - b) > ROUNDING * Math.max(Math.abs(a), Math.abs(b));
 }
 
 /** What the slips switched on do to a given or a step; undefined where they do nothing. */
@@ -85,21 +100,20 @@ function slippedTex({ slip }: OfferedSlip): { slippedTex?: string } {
   return parsed.ok ? { slippedTex: typeset(parsed.value) } : {};
 }
 
-/** Ratios nearer to 1 than this, and differences of fewer parts, are of rounding. */
-const ROUNDING = 1e-12;
-
 /** How far a wrong result is from the right one, in words; `short` beside the name of the result: `× 8`. */
 export function effectBetween(right: SymbolState | undefined, wrong: SymbolState | undefined, short = false): string | undefined {
   if (right?.status !== 'value' || wrong?.status !== 'value') return undefined;
   const [was, is] = [right.estimate.value, wrong.estimate.value];
-  if (Math.abs(is - was) <= ROUNDING * Math.abs(was)) return 'the same value, with another uncertainty';
+  if (!isApart(is, was)) return 'the same value, with another uncertainty';
   if (was !== 0 && wrong.unit.offset === 0) return short ? `× ${timesText(is / was)}` : `${timesText(is / was)} times what is right`;
   const away = withUnit(figures(fromSI(is, wrong.unit) - fromSI(was, wrong.unit), 3), unitText(wrong.unit));
   return short ? `${away} away` : `${away} away from what is right`;
 }
 
-/** A ratio with the digits that say something: `8`, `0.125`, `3.98`, `1.2·10⁻⁷`. */
+/** A ratio with the digits that say something: `8`, `0.125`, `3.98`, `1.0049`, `1.2·10⁻⁷`. */
 function timesText(ratio: number): string {
-  return ratio === 0 ? '0' : plainFigures(ratio, 3);
+  if (ratio === 0) return '0';
+  const nearOne = Math.ceil(-Math.log10(Math.max(Math.abs(ratio - 1), 1e-9)));
+  return plainFigures(ratio, Math.max(3, nearOne + 2));
 }
 
