@@ -26,6 +26,7 @@ export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo-node.ts';
+export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';

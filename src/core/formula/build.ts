@@ -12,6 +12,10 @@ export function number(value: number): Expression {
   return tidy < 0 ? negative(number(-tidy)) : { kind: 'number', value: tidy, text: String(tidy), span: NOWHERE };
 }
 
+export function symbol(name: string): Expression {
+  return { kind: 'symbol', name, span: NOWHERE };
+}
+
 export const ZERO = number(0);
 export const ONE_NUMBER = number(1);
 

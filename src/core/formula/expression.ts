@@ -33,6 +33,12 @@ export function referencedSymbols(e: Expression): readonly string[] {
   return [...names];
 }
 
+/** How many symbols, numbers and units stand in a formula. */
+export function leavesOf(e: Expression): number {
+  const parts = operandsOf(e);
+  return parts.length === 0 ? 1 : parts.reduce((sum, part) => sum + leavesOf(part), 0);
+}
+
 /** Whether a formula's value moves with that of a symbol at all; `u(x)` and `best(x)` are constants. */
 export function dependsOn(e: Expression, name: string): boolean {
   if (e.kind === 'symbol') return e.name === name;

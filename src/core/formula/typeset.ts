@@ -34,8 +34,12 @@ interface Style {
 type Arithmetic = Extract<Expression, { kind: 'arithmetic' }>;
 
 /** The formula in symbols, as TeX for KaTeX. Everything in it comes from this folder's tables or a checked symbol name. */
-export function typeset(e: Expression): string {
-  return piece(e, { symbol: (name) => ({ tex: symbolTex(name), level: ATOM }), uncertainty: uncertaintyPiece, inLine: false }).tex;
+export function typeset(e: Expression, named: ReadonlyMap<string, string> = new Map()): string {
+  const symbol = (name: string): Piece => {
+    const own = named.get(name);
+    return own === undefined ? { tex: symbolTex(name), level: ATOM } : { tex: own, level: TALL };
+  };
+  return piece(e, { symbol, uncertainty: uncertaintyPiece, inLine: false }).tex;
 }
 
 /**

@@ -1,8 +1,10 @@
 import {
   budget, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetLine, type Component, type Estimate, type Input,
 } from '../../core/estimate/index.ts';
+import { typeset } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
+import { derivativeForm } from '../../graph/index.ts';
 import { definingCell } from './lookup.ts';
 import { decimalTex, decimalText, figures, unitText, withUnit, withUnitTex } from './number.ts';
 import { symbolOf } from './symbol.ts';
@@ -30,7 +32,7 @@ export function presentBudget(symbol: string, context: PresentContext, level = U
   return {
     symbol,
     symbolTex: symbolOf(symbol),
-    rows: uncertain.map((line) => presentLine(line, { unit, isCorrelated, context })),
+    rows: uncertain.map((line) => presentLine(line, { symbol, unit, isCorrelated, context })),
     isCorrelated,
     exact: lines.filter(({ standardUncertainty: size }) => size === 0).map(({ input }) => exactTex(input, context)),
     total: presentTotal(state.estimate, unit, level),
@@ -46,12 +48,13 @@ export function hasBudget(symbol: string, { states }: PresentContext): boolean {
 }
 
 interface Around {
+  readonly symbol: string;
   readonly unit: Unit;
   readonly isCorrelated: boolean;
   readonly context: PresentContext;
 }
 
-function presentLine(line: BudgetLine, { unit, isCorrelated, context }: Around): PresentedBudgetRow {
+function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: Around): PresentedBudgetRow {
   const { input } = line;
   const inputUnit = unitOfInput(input, context);
   const [inputName, resultName] = [unitText(inputUnit), unitText(unit)];
@@ -59,6 +62,7 @@ function presentLine(line: BudgetLine, { unit, isCorrelated, context }: Around):
   const rounded = roundByUncertainty(fromSI(input.value, inputUnit), u);
   const contributed = (size: number): string => withUnit(figures(intervalFromSI(Math.abs(size), unit), 2), resultName);
   const [only, ...more] = input.components;
+  const derivative = derivativeTex(symbol, input.id, context);
   const components = line.components.map(({ component, contribution, share }): PresentedComponent => ({
     source: component.source,
     type: component.kind,
@@ -79,12 +83,20 @@ function presentLine(line: BudgetLine, { unit, isCorrelated, context }: Around):
     ...(only === undefined || more.length > 0 ? {} : { distribution: distributionWords(only) }),
     degreesOfFreedom: freedom(line.degreesOfFreedom),
     sensitivity: withUnit(figures((line.derivative * inputUnit.factor) / unit.factor, 3), perUnit(resultName, inputName)),
+    ...(derivative === undefined ? {} : { sensitivityTex: derivative }),
     contribution: contributed(line.contribution),
     share: percent(line.share),
     ...(isCorrelated ? { covarianceShare: percent(line.covarianceShare) } : {}),
     parts: { own: line.share, shared: line.covarianceShare },
     components: components.length > 1 ? components.toSorted((a, b) => b.part - a.part) : [],
   };
+}
+
+/** The derivative as a formula, where that is simple and says more than the number. */
+function derivativeTex(symbol: string, input: string, { states }: PresentContext): string | undefined {
+  const form = derivativeForm(symbol, input, states);
+  if (form === undefined || form.expression.kind === 'number') return undefined;
+  return typeset(form.expression, new Map([...form.inner].map(([name, inner]) => [name, `\\frac{\\partial ${symbolOf(inner)}}{\\partial ${symbolOf(input)}}`])));
 }
 
 function presentTotal(estimate: Estimate, unit: Unit, level: number): PresentedTotal {

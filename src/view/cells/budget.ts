@@ -19,6 +19,12 @@ export function budgetOpener(blockId: string, symbols: readonly string[], desk: 
   return html`<button type="button" class="quiet" aria-expanded=${String(isOpen)} @click=${toggle}>uncertainty budget</button>`;
 }
 
+/** The opener on a line of its own, and what it opens: for a cell that is no step. */
+export function budgetLines(blockId: string, symbols: readonly string[], desk: Desk): Part {
+  const opener = budgetOpener(blockId, symbols, desk);
+  return opener === nothing ? nothing : html`<div class="line-actions">${opener}</div>${openedBudgets(blockId, symbols, desk)}`;
+}
+
 /** The budgets themselves, once they have been opened. */
 export function openedBudgets(blockId: string, symbols: readonly string[], desk: Desk): Part {
   if (!desk.ui(blockId).open.has('budget')) return nothing;
@@ -70,7 +76,7 @@ function kind(type: string, distribution: string | undefined, degreesOfFreedom: 
 }
 
 function unfoldButton({ input, components, words }: PresentedBudgetRow, { symbol }: PresentedBudget, blockId: string, desk: Desk): Part {
-  if (components.length === 0) return nothing;
+  if (components.length === 0 || input === symbol) return nothing;
   const key = `${symbol} ${input}`;
   const isOpen = desk.ui(blockId).budget.unfolded.has(key);
   const toggle = (): void => desk.changeUi(blockId, ({ budget: { unfolded } }) => void (isOpen ? unfolded.delete(key) : unfolded.add(key)));
@@ -78,7 +84,8 @@ function unfoldButton({ input, components, words }: PresentedBudgetRow, { symbol
 }
 
 function componentRows({ input, components }: PresentedBudgetRow, { symbol, isCorrelated }: PresentedBudget, blockId: string, desk: Desk): Part {
-  if (!desk.ui(blockId).budget.unfolded.has(`${symbol} ${input}`)) return nothing;
+  // Of a given itself its components are all there is to be told.
+  if (input !== symbol && !desk.ui(blockId).budget.unfolded.has(`${symbol} ${input}`)) return nothing;
   return html`${components.map((component) => componentRow(component, isCorrelated))}`;
 }
 

@@ -3,7 +3,9 @@ import { presentFindings, type PresentedFindings, type PresentedFit, type Presen
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { symbolsOfState } from '../lighting.ts';
 import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { budgetLines } from './budget.ts';
 import { tableHand } from './table-edit.ts';
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
@@ -18,6 +20,7 @@ export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: 
       ${found.tables.map((table) => smallTable(table, desk))}
       ${others.map((sentence) => html`<p class="says">${raised(sentence)}</p>`)}
       ${factList(found.facts)}
+      ${budgetLines(cell.id, symbolsOfState(desk.context().states.cell(cell.id)), desk)}
       ${problemList(found, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${found.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
       ${note(found.note)}`,

@@ -6,6 +6,7 @@ import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
+import { budgetLines } from './budget.ts';
 import { lightButton } from '../lighting.ts';
 import { partId, type Part } from '../parts.ts';
 
@@ -40,7 +41,7 @@ export function measuredButton(cell: GivenCell, desk: Desk): TemplateResult {
 
 /** How a given was measured, as a part of the form that opens. */
 export function measuredForm(cell: GivenCell, desk: Desk): Part {
-  return desk.ui(cell.id).open.has('measured') ? html`<div class="measured">${fields(cell, desk)}</div>` : nothing;
+  return desk.ui(cell.id).open.has('measured') ? html`<div class="measured">${fields(cell, desk)}${budgetLines(cell.id, [cell.symbol], desk)}</div>` : nothing;
 }
 
 function fields(cell: GivenCell, desk: Desk): TemplateResult {

@@ -3,7 +3,9 @@ import { OUTCOMES } from '../../graph/index.ts';
 import { presentRecord, type RecordFact } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
+import { symbolsOfState } from '../lighting.ts';
 import { note, problemList, verdictMark, type Part } from '../parts.ts';
+import { budgetLines } from './budget.ts';
 import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
@@ -30,6 +32,7 @@ export function recordParts(cell: RecordCell, desk: Desk): { line: Part; margin:
       ${changed.length === 0 ? nothing : html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p>
         <ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
       ${predicted.length === 0 ? nothing : html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
+      ${budgetLines(cell.id, symbolsOfState(desk.context().states.cell(cell.id)), desk)}
       ${setUp(cell, phase, desk)}
       ${phase === 'not started' ? start(cell, record.advice, desk) : nothing}
       ${problemList(record, problemId(cell), desk.ui(cell.id).refused)}`,

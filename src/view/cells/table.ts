@@ -7,6 +7,7 @@ import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { budgetLines } from './budget.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
@@ -32,6 +33,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
           html`<th scope="col" class=${column.isFigures ? 'figures' : nothing} title=${column.label === column.head ? nothing : column.label}>${headPart(column)}</th>`)}</tr></thead>
         <tbody>${shown.map((one, i) => row(one, first + i))}</tbody></table></div>
       ${table.gives.map((given) => givenLine(given, withheldWords(cell.id, desk.context())))}
+      ${budgetLines(cell.id, table.gives.map(({ symbol }) => symbol), desk)}
       ${pager(look, first, hand, partId(cell.id, 'from'))}
       ${pickedLine(look, ui, hand)}
       ${actions(look, ui, hand)}

@@ -1,0 +1,102 @@
+import { standardUncertainty } from '../core/estimate/index.ts';
+import {
+  dependsOn, differentiate, exponentOf, inForce, leavesOf, productOf, quotientOf, referencedSymbols, sumOf, symbolNode, type Definitions, type Expression,
+} from '../core/formula/index.ts';
+import { expressionOf, slopesAround } from './slopes.ts';
+import type { SheetStates } from './types.ts';
+
+/** A derivative as a formula that is short enough to be read. */
+export interface DerivativeForm {
+  readonly expression: Expression;
+  /** Names in it that stand for the derivative of a symbol with respect to the same input: `∂R_A` for ∂R_A/∂s_1. */
+  readonly inner: ReadonlyMap<string, string>;
+}
+
+/** Symbols and numbers that a formula may have to be called simple. */
+const SIMPLE = 7;
+/** What is so short is put in where it belongs. */
+const TINY = 2;
+/** More terms than these are no longer seen through. */
+const MOST_TERMS = 2;
+
+/**
+ * d(result)/d(input) as a formula where that is simple: a power law `−3·σ/d`, else by the result's own formula, with what
+ * lies between left as derivatives: `x_s·∂R_A/∂s_1 + F_1`. Of `if`, `min` and the like the branch in force counts.
+ * Undefined where there is no simple one.
+ */
+export function derivativeForm(result: string, input: string, states: SheetStates): DerivativeForm | undefined {
+  const form = formOf(result, input, states, definitionsIn(states), 0);
+  return form === undefined || leavesOf(form.expression) > SIMPLE ? undefined : form;
+}
+
+function definitionsIn(states: SheetStates): Definitions {
+  const estimateOf = (name: string) => {
+    const state = states.symbol(name);
+    return state?.status === 'value' ? state.estimate : undefined;
+  };
+  return {
+    value: (name) => estimateOf(name)?.value ?? Number.NaN,
+    standardUncertainty: (name) => {
+      const estimate = estimateOf(name);
+      return estimate === undefined ? Number.NaN : standardUncertainty(estimate);
+    },
+    // A symbol on a loop has no value, and so no formula here.
+    definition: (name) => (estimateOf(name) === undefined ? undefined : expressionOf(name, states)),
+  };
+}
+
+function formOf(result: string, input: string, states: SheetStates, definitions: Definitions, depth: number): DerivativeForm | undefined {
+  const formula = definitions.definition(result);
+  if (formula === undefined) return undefined;
+  const law = powerLaw(result, input, exponentOf(formula, input, definitions), definitions);
+  const chain = chainRule({ result, input, formula: inForce(formula, definitions) }, states, definitions, depth);
+  if (law === undefined) return chain;
+  if (chain === undefined || chain.inner.size > 0) return { expression: law, inner: new Map() };
+  return leavesOf(chain.expression) <= leavesOf(law) ? chain : { expression: law, inner: new Map() };
+}
+
+/** p·y/x, as long as neither is zero. */
+function powerLaw(result: string, input: string, power: Expression | undefined, { value }: Definitions): Expression | undefined {
+  if (power === undefined || value(result) === 0 || value(input) === 0 || leavesOf(power) > SIMPLE - 2) return undefined;
+  const [y, x] = [symbolNode(result), symbolNode(input)];
+  if (power.kind === 'arithmetic' && power.operator === '/') return quotientOf(productOf(power.left, y), productOf(power.right, x));
+  return quotientOf(productOf(power, y), x);
+}
+
+function chainRule(
+  { result, input, formula }: { readonly result: string; readonly input: string; readonly formula: Expression },
+  states: SheetStates, definitions: Definitions, depth: number,
+): DerivativeForm | undefined {
+  const { downstream } = slopesAround(input, states);
+  const ways = referencedSymbols(formula).filter((name) => dependsOn(formula, name) && (name === input || downstream.has(name)));
+  if (ways.length === 0 || ways.length > MOST_TERMS) return undefined;
+  const inner = new Map<string, string>();
+  let total: Expression | undefined;
+  for (const way of ways) {
+    const outer = partial(result, way, formula, definitions);
+    if (outer === undefined) return undefined;
+    const term = way === input ? outer : productOf(outer, innerDerivative(way, input, states, definitions, depth, inner));
+    total = total === undefined ? term : sumOf(total, term);
+  }
+  return total === undefined ? undefined : { expression: total, inner };
+}
+
+/** The derivative by one symbol of the formula, the shorter of two ways to write it. */
+function partial(result: string, way: string, formula: Expression, definitions: Definitions): Expression | undefined {
+  const plain = differentiate(formula, way);
+  // The other symbols of the formula are held, whatever stands behind them.
+  const power = exponentOf(formula, way, { ...definitions, definition: () => undefined });
+  const law = powerLaw(result, way, power, definitions);
+  const shorter = law !== undefined && leavesOf(law) < leavesOf(plain) ? law : plain;
+  return leavesOf(shorter) > SIMPLE ? undefined : shorter;
+}
+
+/** Put in where it is tiny, else named. */
+function innerDerivative(
+  way: string, input: string, states: SheetStates, definitions: Definitions, depth: number, inner: Map<string, string>,
+): Expression {
+  const known = depth > 0 ? undefined : formOf(way, input, states, definitions, depth + 1);
+  if (known !== undefined && known.inner.size === 0 && leavesOf(known.expression) <= TINY) return known.expression;
+  inner.set(`∂${way}`, way);
+  return symbolNode(`∂${way}`);
+}
