@@ -1,9 +1,11 @@
 /**
  * The sheet as it would be with some givens at other values, worked out by its own nodes: estimates with their
- * uncertainty, range words, checks and whatever tables and fits find, exactly as an edit would show them.
+ * uncertainty, range words, checks and whatever tables and fits find, exactly as an edit would show them. Where a slip is
+ * switched on at a given, the other value is what is read there, and the slip acts on it.
  */
 import { computeNode, readFrom, symbolIn } from './node-state.ts';
 import type { Plan, PlanNode } from './plan.ts';
+import { isAsRead } from './slips/as-read.ts';
 import type { CellState, SheetStates, SymbolState } from './types.ts';
 
 /** States at another place; what does not hang on the moved symbols is as it is. */
@@ -25,6 +27,7 @@ export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly
     const cellId = states.definedBy(symbol);
     return cellId === undefined ? [] : [[cellId, symbol] as const];
   }));
+  const slippedNodes = new Map(nodes.filter(({ cellId, atReading }) => atReading !== undefined && moved.has(cellId)).map((node) => [node.cellId, node]));
   const behind = new Set(moved.keys());
   const steps: PlanNode[] = [];
   for (const node of nodes) {
@@ -39,18 +42,28 @@ export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly
   const followed = steps.filter(({ cellId }) => needed.has(cellId));
   return {
     checks: checks.map(({ cellId }) => cellId),
-    way: nodes.flatMap(({ cellId, symbols }) => (behind.has(cellId) && needed.has(cellId) ? symbols : [])),
+    way: nodes.flatMap(({ cellId, symbols }) => (behind.has(cellId) && needed.has(cellId) ? symbols.filter((symbol) => !isAsRead(symbol)) : [])),
     at: (places, asks = { checks: true }) => {
       const there = new Map<string, CellState>();
       const cell = (cellId: string): CellState | undefined => there.get(cellId) ?? states.cell(cellId);
       for (const [cellId, symbol] of moved) {
         const [now, result] = [states.cell(cellId), places.get(symbol)];
-        if (now !== undefined && result !== undefined) there.set(cellId, { ...now, result });
+        if (now === undefined || result === undefined) continue;
+        const slipped = slippedNodes.get(cellId);
+        there.set(cellId, slipped?.atReading === undefined ? { ...now, result } : slipped.atReading(result, symbolsRead(slipped, cell)));
       }
       for (const node of asks.checks ? [...followed, ...checks] : followed) there.set(node.cellId, computeNode(node, node.inputs.map((input) => readFrom(input, cell(input.cellId))), undefined));
       return { cell, symbol: (name) => symbolIn(cell(states.definedBy(name) ?? ''), name) };
     },
   };
+}
+
+/** What a given reads beside its own text, where a slip puts something else in its place. */
+function symbolsRead({ inputs }: PlanNode, cell: (cellId: string) => CellState | undefined): ReadonlyMap<string, SymbolState> {
+  return new Map(inputs.flatMap((input) => {
+    const state = 'symbol' in input ? symbolIn(cell(input.cellId), input.symbol) : undefined;
+    return 'symbol' in input && state !== undefined ? [[input.symbol, state] as const] : [];
+  }));
 }
 
 const ordered = new WeakMap<Plan, readonly PlanNode[]>();
@@ -87,7 +100,7 @@ export function symbolsBehind(plan: Plan, states: SheetStates, symbol: string): 
   const needed = new Set([states.definedBy(symbol)]);
   const nodes = inReadingOrder(plan);
   for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
-  return nodes.flatMap(({ cellId, symbols }) => (needed.has(cellId) ? symbols : []));
+  return nodes.flatMap(({ cellId, symbols }) => (needed.has(cellId) ? symbols.filter((name) => !isAsRead(name)) : []));
 }
 
 /** Symbols that hang on a symbol, in the order of reading; not itself. */

@@ -57,35 +57,35 @@ function slippedNode(
   const parsed = parseRemembered(slip.formula);
   const others = symbolsOf(slip.formula).filter((name) => name !== symbol);
   const { inputs } = resolveInputs(others, context, node.cellId, 'slips');
-  const read = state.result;
   const expressions = parsed.ok ? new Map<string, Expression>([[symbol, substitute(parsed.value, (name) => (name === symbol ? named(asRead(symbol)) : undefined))]]) : undefined;
-  const slipped = (states: ReadonlyMap<string, SymbolState>): SymbolState | undefined => {
-    if (read?.status !== 'value' || !parsed.ok) return read;
+  const slipped = (read: SymbolState, states: ReadonlyMap<string, SymbolState>): SymbolState => {
+    if (problem !== undefined) return { status: 'problem', problem };
+    if (read.status !== 'value' || !parsed.ok) return read;
     const step = { cellId: node.cellId, formula: { text: slip.formula, expression: parsed.value }, unit: read.unit, ranges: [], otherwise: '' };
     return blockedBy(others, states, read.unit) ?? evaluateStep(step, valuesOf([symbol, ...others], new Map([...states, [symbol, read]])));
+  };
+  const atReading = (read: SymbolState, states: ReadonlyMap<string, SymbolState>): CellState => {
+    const result = slipped(read, states);
+    const isOwn = result.status === 'problem' && result !== read && result.origin === undefined;
+    return Object.freeze({
+      ...state,
+      result,
+      results: new Map([[symbol, result], [asRead(symbol), read]]),
+      reads: others,
+      problems: [...state.problems, ...(isOwn ? [{ ...result.problem, cell: node.cellId }] : [])],
+      ...(expressions === undefined ? {} : { expressions }),
+    });
   };
   return {
     ...node,
     symbols: [...node.symbols, asRead(symbol)],
     inputs: problem === undefined ? inputs : [],
     signature: JSON.stringify([node.signature, slip.formula, inputs, problem]),
-    compute: (states) => {
-      const result = problem === undefined ? slipped(states) : { status: 'problem' as const, problem };
-      if (read === undefined || result === undefined) return state;
-      return Object.freeze({
-        ...state,
-        result,
-        results: new Map([[symbol, result], [asRead(symbol), read]]),
-        reads: others,
-        problems: [...state.problems, ...(result.status === 'problem' && result !== read && result.origin === undefined ? [{ ...result.problem, cell: node.cellId }] : [])],
-        ...(expressions === undefined ? {} : { expressions }),
-      });
-    },
+    compute: (states) => (state.result === undefined ? state : atReading(state.result, states)),
+    atReading,
   };
 }
 
 function named(name: string): Expression {
   return { kind: 'symbol', name, span: { start: 0, end: 0 } };
 }
-
-

@@ -42,5 +42,5 @@ export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';
 export { slipsOn } from './slips/slips-on.ts';
-export { asRead } from './slips/as-read.ts';
+export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';

@@ -41,6 +41,8 @@ export interface PlanNode {
     tables: ReadonlyMap<string, TableState>,
     fits: ReadonlyMap<string, FitState>,
   ) => CellState;
+  /** Givens that a slip changes: their state where something else was read. */
+  readonly atReading?: (read: SymbolState, symbols: ReadonlyMap<string, SymbolState>) => CellState;
   /** Steps only: the formula that block evaluation reads. */
   readonly ready?: ReadyStep;
 }

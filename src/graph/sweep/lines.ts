@@ -3,6 +3,7 @@ import type { Unit } from '../../core/units/types.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { sheetElsewhere, type Elsewhere, type StatesThere } from '../elsewhere.ts';
 import { compilePlan } from '../plan.ts';
+import { stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { movedGiven, unitOfGiven } from './moving.ts';
 
@@ -68,7 +69,7 @@ export function sweepLines(document: SheetDocument, states: SheetStates, ask: Sw
   const elsewhere = sheetElsewhere(compilePlan(document), states, [symbol], ask.of);
   const move = movedGiven(ask.against, states, unit);
   const at = (x: number): StatesThere => elsewhere.at(new Map([[symbol, move(x)]]));
-  const now = states.symbol(symbol);
+  const now = stateAsRead(symbol, states);
   const present = now?.status === 'value' && now.estimate.value >= from && now.estimate.value <= to ? now.estimate.value : undefined;
   const places = new Map(ask.places.map((x) => [x, at(x)]));
   if (present !== undefined) places.set(present, at(present));

@@ -5,6 +5,7 @@ import { parseBounds, satisfies } from '../bounds.ts';
 import { symbolsBehind } from '../elsewhere.ts';
 import { readGiven } from '../given.ts';
 import type { Plan } from '../plan.ts';
+import { stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 
 /** Givens that a symbol hangs on, in the order of the sheet. */
@@ -17,7 +18,7 @@ export function givensBehind(plan: Plan, document: SheetDocument, states: SheetS
 
 /** The unit a given was typed in, or is to be typed in. */
 export function unitOfGiven(cell: GivenCell, states: SheetStates): Unit | undefined {
-  const state = states.symbol(cell.symbol);
+  const state = stateAsRead(cell.symbol, states);
   if (state?.unit !== undefined) return state.unit;
   const own = parseUnit(cell.unit === '' ? '1' : cell.unit);
   return own.ok ? own.value : undefined;
@@ -41,7 +42,7 @@ export function plausibleReach(cell: GivenCell, unit: Unit): Reach | undefined {
 
 /** A given at another value, as sure as it is now; where that is impossible, the state says so. */
 export function movedGiven(cell: GivenCell, states: SheetStates, unit: Unit): (value: number) => SymbolState {
-  const state = states.symbol(cell.symbol);
+  const state = stateAsRead(cell.symbol, states);
   const input = state?.status === 'value' ? state.estimate.sensitivities.get(cell.symbol)?.input : undefined;
   const bounds = parseBounds(cell.possible ?? '> 0', unit);
   return (value) => {

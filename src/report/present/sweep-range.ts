@@ -1,7 +1,7 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { fromSI, parseQuantity, toSI } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
-import { plausibleReach, possibleReach, typedText, unitOfGiven } from '../../graph/index.ts';
+import { plausibleReach, possibleReach, stateAsRead, typedText, unitOfGiven } from '../../graph/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
 
@@ -22,7 +22,7 @@ const FIGURES = 9;
 export function proposedRange(given: GivenCell, states: SheetStates): SweepRange | undefined {
   const unit = unitOfGiven(given, states);
   if (unit === undefined) return undefined;
-  const state = states.symbol(given.symbol);
+  const state = stateAsRead(given.symbol, states);
   const estimate = state?.status === 'value' ? state.estimate : undefined;
   const half = estimate === undefined ? 0 : Math.max(SHARE * Math.abs(estimate.value), UNCERTAINTIES * standardUncertainty(estimate));
   const usual = plausibleReach(given, unit);
@@ -42,7 +42,7 @@ export function searchRange(given: GivenCell, states: SheetStates): SweepRange |
   if (unit === undefined) return undefined;
   const usual = plausibleReach(given, unit);
   if (usual !== undefined && usual.high > usual.low) return within(given, unit, { from: usual.low, to: usual.high });
-  const state = states.symbol(given.symbol);
+  const state = stateAsRead(given.symbol, states);
   const value = state?.status === 'value' ? state.estimate.value : 0;
   if (value === 0) return proposedRange(given, states);
   return within(given, unit, value > 0 ? { from: value / 10, to: value * 10 } : { from: value * 10, to: value / 10 });
