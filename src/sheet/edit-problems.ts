@@ -33,7 +33,7 @@ export function optionGoneProblem(option: string): Problem {
   };
 }
 
-export function tooLongProblem(what: 'document' | 'cell', longest: number): Problem {
+export function tooLongProblem(what: 'document' | 'head of the document' | 'cell', longest: number): Problem {
   return {
     code: 'too-long',
     what: `This would make the ${what} longer than ${longest} characters.`,

@@ -4,10 +4,12 @@ import { addOption } from './add-option.ts';
 import type { NewOption } from './add-option.ts';
 import { arrange } from './edit-arrange.ts';
 import type { ArrangeCommand } from './edit-arrange.ts';
-import { newEntry } from './body-edit.ts';
 import { longestBody } from './cell-draft.ts';
 import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProblem } from './edit-problems.ts';
 import { withBody } from './fence.ts';
+import { LONGEST_FRONT_MATTER } from './front-matter.ts';
+import { editHeld } from './held/edit-held.ts';
+import type { HeldCommand } from './held/edit-held.ts';
 import { keysOf } from './keys.ts';
 import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
@@ -53,6 +55,7 @@ export type EditCommand =
   | TableCommand
   /** Sets an entry of the front matter, which is made where there is none, or takes it out. */
   | { readonly do: 'set front matter'; readonly key: string; readonly value: string | undefined }
+  | HeldCommand
   /** Several commands as one step: all or none. */
   | { readonly do: 'together'; readonly commands: readonly EditCommand[] };
 
@@ -118,6 +121,10 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return readIfChanged(document, setSource(document, command.blockId, command.source));
     case 'set front matter':
       return readIfChanged(document, setFrontMatter(document, command.key, command.value));
+    case 'hold':
+    case 'rename held':
+    case 'drop held':
+      return readIfChanged(document, changeFrontMatter(document, (body, lineEnd) => editHeld(body, command, lineEnd)));
     case 'set table cell':
     case 'insert rows':
     case 'delete rows':
@@ -218,16 +225,19 @@ function setSource(document: SheetDocument, blockId: string, source: string): Re
 
 function setFrontMatter(document: SheetDocument, key: string, value: string | undefined): Result<string> {
   if (key === '') return fail(keyEmptyProblem());
+  return changeFrontMatter(document, (body, lineEnd) => setKey(body, [], key, value, lineEnd));
+}
+
+/** The document's text with another front matter, which is made where there is none and something is to stand in it. */
+function changeFrontMatter(document: SheetDocument, change: (body: string, lineEnd: string) => Result<string>): Result<string> {
   const { source } = document.frontMatter;
   const rest = document.blocks.map((block) => block.source).join('');
   const lineEnd = lineEndOf(serialiseSheet(document));
   const { body } = splitText(source).frontMatter;
-  if (body === undefined) {
-    if (value === undefined) return ok(source + rest);
-    return ok(`${source}---${lineEnd}${newEntry(key, value, 0, lineEnd)}---${lineEnd}${rest}`);
-  }
-  const changed = setKey(body, [], key, value, lineEnd);
+  const changed = change(body ?? '', lineEnd);
   if (!changed.ok) return changed;
+  if (changed.value.length > LONGEST_FRONT_MATTER && changed.value.length > (body ?? '').length) return fail(tooLongProblem('head of the document', LONGEST_FRONT_MATTER));
+  if (body === undefined) return ok(changed.value === '' ? source + rest : `${source}---${lineEnd}${changed.value}---${lineEnd}${rest}`);
   const lines = splitLines(source);
   return ok((lines[0] ?? '') + changed.value + (lines.at(-1) ?? '') + rest);
 }

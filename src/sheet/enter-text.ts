@@ -13,7 +13,8 @@ export function enterText(document: SheetDocument, target: string, text: string)
   return command.ok ? applyEdit(document, command.value) : command;
 }
 
-function entering(document: SheetDocument, target: string, text: string): Result<EditCommand> {
+/** What entering it does, as an edit. */
+export function entering(document: SheetDocument, target: string, text: string): Result<EditCommand> {
   const cells = document.blocks.filter((block): block is CellBlock => block.kind === 'cell');
   for (const { id, cell } of cells) {
     if (cell.kind === 'given' && cell.symbol === target) return ok(enteringGiven(id, text));

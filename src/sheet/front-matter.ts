@@ -1,8 +1,9 @@
 import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
 import type { FrontMatterSegment } from './split.ts';
+import { HELD, readHeld } from './held/read-held.ts';
 import { groupOf } from './tree.ts';
-import type { FrontMatter } from './types.ts';
+import type { FrontMatter, HeldState } from './types.ts';
 import { readBody } from './yaml-body.ts';
 
 /** Words that an entry takes, where it takes certain words only. */
@@ -12,21 +13,23 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Longest front matter that is read, in characters. */
-const LONGEST = 50_000;
+export const LONGEST_FRONT_MATTER = 50_000;
 
-/** Reads the front matter: every entry whose value is text, in order, as typed. Others are kept in the source and told. */
+/** Reads the front matter: every entry whose value is text, in order, as typed, and the held states. Others are kept in the source and told. */
 export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatter {
-  if (body === undefined) return { source, entries: new Map(), problems: [] };
-  if (body.length > LONGEST) {
-    const mend = `Keep it below ${LONGEST} characters.`;
+  if (body === undefined) return { source, entries: new Map(), held: [], problems: [] };
+  if (body.length > LONGEST_FRONT_MATTER) {
+    const mend = `Keep it below ${LONGEST_FRONT_MATTER} characters.`;
     const tooLong = keyProblem('body-too-long', -1, 'The front matter is too long to be read.', mend);
-    return { source, entries: new Map(), problems: [placeProblem(tooLong, 2)] };
+    return { source, entries: new Map(), held: [], problems: [placeProblem(tooLong, 2)] };
   }
   const reading = readBody(body);
   const problems: BodyProblem[] = [...reading.problems];
   const entries = new Map<string, string>();
+  let held: readonly HeldState[] = [];
   for (const [key, value] of groupOf(body, reading.entries, problems).entries) {
-    if (value.kind === 'text') {
+    if (key === HELD) held = readHeld(value, problems);
+    else if (value.kind === 'text') {
       entries.set(key, value.text);
       const words = WORDS[key];
       if (Object.hasOwn(WORDS, key) && words !== undefined && value.text !== '' && !words.includes(value.text)) {
@@ -34,7 +37,7 @@ export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatt
       }
     } else problems.push(nestedProblem(key, value.row));
   }
-  return { source, entries, problems: problems.map((problem) => placeProblem(problem, 2)) };
+  return { source, entries, held, problems: problems.map((problem) => placeProblem(problem, 2)) };
 }
 
 function wordProblem(key: string, typed: string, words: readonly string[], row: number): BodyProblem {

@@ -34,6 +34,7 @@ export type {
   FitSetting,
   FrontMatter,
   GivenCell,
+  HeldState,
   PhotoCell,
   ProseBlock,
   RecordCell,
@@ -60,6 +61,8 @@ export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScal
 export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
+export { goBackTo, inputsOf, withInputs, type SheetWithInputs } from './held/inputs.ts';
+export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';
 export { templateCell } from './template.ts';

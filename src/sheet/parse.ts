@@ -8,16 +8,18 @@ import type { Identity } from './identity.ts';
 import { rowAt } from './lines.ts';
 import { splitText } from './split.ts';
 import type { CellSegment, Segment } from './split.ts';
-import type { Block, CellBlock, SheetDocument } from './types.ts';
+import type { Block, CellBlock, FrontMatter, SheetDocument } from './types.ts';
 
 /** Longest document that is read, in characters. */
 export const LONGEST_DOCUMENT = 16_000_000;
 /** Most cells that are read; those that follow are kept as prose. */
 export const MOST_CELLS = 10_000;
 
+const NO_FRONT_MATTER: FrontMatter = { source: '', entries: new Map(), held: [], problems: [] };
+
 /** Any text as a document; what is wrong with it is told in the problems of its parts. Never throws. */
 export function parseSheet(text: string): SheetDocument {
-  return parseAgain(text, { frontMatter: { source: '', entries: new Map(), problems: [] }, blocks: [], problems: [] });
+  return parseAgain(text, { frontMatter: NO_FRONT_MATTER, blocks: [], problems: [] });
 }
 
 /** The document's text, byte for byte what was parsed. */
@@ -57,7 +59,7 @@ export function parseAgain(text: string, earlier: SheetDocument): SheetDocument 
 
 function unread(text: string, problem: Problem): SheetDocument {
   return {
-    frontMatter: { source: '', entries: new Map(), problems: [] },
+    frontMatter: NO_FRONT_MATTER,
     blocks: [{ kind: 'prose', id: 'prose-1', source: text }],
     problems: [problem],
   };

@@ -1,8 +1,10 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { PhotoCell, RecordCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
+import type { HeldState } from './held-types.ts';
 
 export type * from './bench-types.ts';
+export type * from './held-types.ts';
 
 /**
  * A worksheet document as a list of segments whose sources, joined, are the document's text byte for byte.
@@ -20,6 +22,8 @@ export interface FrontMatter {
   readonly source: string;
   /** Scalar entries by key, in order, as typed: title, units, course, team, operators, date, machine, specimen, batch... */
   readonly entries: ReadonlyMap<string, string>;
+  /** States held to compare with, in the order they were held. */
+  readonly held: readonly HeldState[];
   readonly problems: readonly Problem[];
 }
 

@@ -1,0 +1,197 @@
+/** States held in the front matter: written, renamed, dropped and gone back to without touching anything else; hostile lists are told. */
+import fc from 'fast-check';
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import {
+  applyEdit, createHistory, enterText, goBackTo, inputsOf, parseSheet, serialiseSheet, withInputs, type EditCommand, type SheetDocument,
+} from '../../src/sheet/index.ts';
+
+const SHEET = `---
+title: Two blanks # ours
+# a comment that stays
+units: SI
+---
+\`\`\`given
+symbol: d
+readings: 6.31, 6.33 mm
+unit: mm
+\`\`\`
+
+\`\`\`given
+symbol: F
+value: 200 N
+unit: N
+\`\`\`
+
+\`\`\`given
+symbol: S_ut
+unit: MPa
+\`\`\`
+
+\`\`\`choice
+id: material
+chosen: steel
+options:
+  - key: steel
+    label: Steel
+    sets:
+      S_ut: 630 MPa
+  - key: other
+    label: Other
+    sets:
+      S_ut: 500 MPa
+\`\`\`
+`;
+
+function edited(document: SheetDocument, command: EditCommand): SheetDocument {
+  const result = applyEdit(document, command);
+  if (!result.ok) throw new Error(result.problem.what);
+  return result.value;
+}
+
+function refused(document: SheetDocument, command: EditCommand): string {
+  const result = applyEdit(document, command);
+  return result.ok ? '' : result.problem.code;
+}
+
+const hold = (document: SheetDocument, name: string): SheetDocument =>
+  edited(document, { do: 'hold', state: { name, at: '2026-11-25T15:30:00+00:00', inputs: inputsOf(document) } });
+
+describe('a held state', () => {
+  test('holds what the blanks and choices say, empty ones too, as --set takes it', () => {
+    const inputs = inputsOf(parseSheet(SHEET));
+    expect([...inputs]).toEqual([['d', '[6.31, 6.33 mm]'], ['F', '200 N'], ['S_ut', ''], ['material', 'steel']]);
+  });
+
+  test('stands in the front matter as lines of text; all else stays byte for byte, and dropping it gives the text of before', () => {
+    const before = parseSheet(SHEET);
+    const one = hold(before, 'as built');
+    expect(serialiseSheet(one)).toBe(SHEET.replace('units: SI\n', `units: SI
+held:
+  - name: as built
+    at: 2026-11-25T15:30:00+00:00
+    inputs:
+      d: "[6.31, 6.33 mm]"
+      F: 200 N
+      S_ut:
+      material: steel
+`));
+    expect(one.frontMatter.held).toEqual([{ name: 'as built', at: '2026-11-25T15:30:00+00:00', inputs: inputsOf(before) }]);
+    expect(one.frontMatter.problems).toEqual([]);
+    const two = hold(one, 'second: “#2”');
+    expect(two.frontMatter.held.map(({ name }) => name)).toEqual(['as built', 'second: “#2”']);
+    expect(serialiseSheet(edited(edited(two, { do: 'drop held', name: 'as built' }), { do: 'drop held', name: 'second: “#2”' }))).toBe(SHEET);
+  });
+
+  test('is made in a sheet without front matter, and with Windows line ends', () => {
+    const bare = SHEET.slice(SHEET.indexOf('```given'));
+    expect(hold(parseSheet(bare), 'x').frontMatter.held.length).toBe(1);
+    const windows = SHEET.replaceAll('\n', '\r\n');
+    const held = hold(parseSheet(windows), 'x');
+    expect(serialiseSheet(held)).not.toMatch(/[^\r]\n/);
+    expect(serialiseSheet(edited(held, { do: 'drop held', name: 'x' }))).toBe(windows);
+  });
+
+  test('keeps comments and keys that are not understood when another is renamed or dropped', () => {
+    const text = SHEET.replace('units: SI\n', 'units: SI\nheld:\n  - name: a # first\n    colour: red\n    inputs:\n      d: 7 mm\n  # between\n  - name: b\n    inputs: {F: 1 N}\nheld_reference: b\n');
+    const document = parseSheet(text);
+    expect(document.frontMatter.problems.map(({ code }) => code)).toEqual(['key-unknown']);
+    const renamed = edited(document, { do: 'rename held', name: 'b', to: 'c' });
+    expect(serialiseSheet(renamed)).toBe(text.replace('name: b', 'name: c').replace('held_reference: b', 'held_reference: c'));
+    const dropped = edited(document, { do: 'drop held', name: 'b' });
+    expect(dropped.frontMatter.entries.has('held_reference')).toBe(false);
+    expect(serialiseSheet(dropped)).toContain('  - name: a # first\n    colour: red\n');
+  });
+
+  test('is refused without a name, with a taken or an endless one, and when too many are held', () => {
+    const document = hold(parseSheet(SHEET), 'a');
+    const state = (name: string): EditCommand => ({ do: 'hold', state: { name, inputs: new Map() } });
+    expect(refused(document, state('  '))).toBe('held-no-name');
+    expect(refused(document, state(' a '))).toBe('held-name-twice');
+    expect(refused(document, state('x'.repeat(61)))).toBe('held-name-long');
+    expect(refused(document, { do: 'rename held', name: 'b', to: 'c' })).toBe('held-gone');
+    let full = document;
+    for (let i = 1; i < 24; i++) full = edited(full, state(`n${i}`));
+    expect(refused(full, state('one more'))).toBe('held-too-many');
+  });
+
+  test('going back is one step to undo, and sets what was held, an empty blank and a choice included', () => {
+    const history = createHistory(hold(parseSheet(SHEET), 'a'));
+    const state = history.document.frontMatter.held[0];
+    if (state === undefined) throw new Error('nothing held');
+    for (const [target, text] of [['d', '7 mm'], ['S_ut', '700 MPa'], ['material', 'other']] as const) {
+      const entered = enterText(history.document, target, text);
+      if (!entered.ok) throw new Error(entered.problem.what);
+      const block = entered.value.blocks.find((one, i) => one !== history.document.blocks[i]);
+      if (block === undefined) throw new Error('nothing entered');
+      history.apply({ do: 'set source', blockId: block.id, source: block.source });
+    }
+    const changed = serialiseSheet(history.document);
+    history.apply(goBackTo(history.document, state));
+    expect(inputsOf(history.document)).toEqual(state.inputs);
+    history.undo();
+    expect(serialiseSheet(history.document)).toBe(changed);
+  });
+
+  test('what a sheet does not have any more is told and stays held', () => {
+    const text = SHEET.replace('units: SI\n', 'units: SI\nheld:\n  - name: a\n    inputs:\n      d: 7 mm\n      gone: 3 N\n      material: bronze\n');
+    const document = parseSheet(text);
+    const state = document.frontMatter.held[0];
+    if (state === undefined) throw new Error('nothing held');
+    const { problems, document: put } = withInputs(document, state.inputs);
+    expect(problems.map(({ code }) => code)).toEqual(['enter-unknown', 'option-unknown']);
+    expect(inputsOf(put).get('d')).toBe('7 mm');
+    expect(serialiseSheet(document)).toBe(text);
+  });
+});
+
+describe('a hostile list', () => {
+  const LISTS: readonly (readonly [string, readonly string[]])[] = [
+    ['held: everything', ['held-no-list']],
+    ['held: {name: a}', ['held-no-list']],
+    ['held:\n  - just text', ['held-no-name']],
+    ['held:\n  - inputs: {d: 1 mm}', ['held-no-name']],
+    ['held:\n  - name: a\n  - name: a', ['held-name-twice']],
+    ['held:\n  - name: a\n    inputs: all of them', ['held-inputs']],
+    ['held:\n  - name: a\n    inputs:\n      d: [1, 2]', ['held-inputs']],
+    [`held:\n${Array.from({ length: 30 }, (_, i) => `  - name: n${i}`).join('\n')}`, ['held-too-many']],
+    [`held:\n  - name: ${'y'.repeat(2000)}`, ['held-name-long']],
+    [`held:\n  - name: a\n    inputs:\n${Array.from({ length: 1200 }, (_, i) => `      s_${i}: 1`).join('\n')}`, ['held-inputs']],
+  ];
+  test.each(LISTS)('%.40s… is told and kept', (list, codes) => {
+    const text = SHEET.replace('units: SI\n', `units: SI\n${list}\n`);
+    const document = parseSheet(text);
+    expect(document.frontMatter.problems.map(({ code }) => code)).toEqual(codes);
+    expect(serialiseSheet(document)).toBe(text);
+    expect(document.frontMatter.held.length).toBeLessThanOrEqual(24);
+  });
+
+  test('`held:` with nothing behind it holds nothing and is no mistake', () => {
+    const document = parseSheet(SHEET.replace('units: SI\n', 'units: SI\nheld:\n'));
+    expect([document.frontMatter.held, document.frontMatter.problems]).toEqual([[], []]);
+    expect(hold(document, 'a').frontMatter.held.length).toBe(1);
+  });
+
+  test('any name and any texts read back as they were held', () => {
+    fc.assert(fc.property(fc.string({ unit: 'binary', minLength: 1, maxLength: 30 }), fc.dictionary(fc.string({ minLength: 1, maxLength: 8 }), fc.string({ maxLength: 20 })), (name, inputs) => {
+      fc.pre(name.trim() !== '' && !Object.hasOwn(inputs, '__proto__'));
+      const state = { name, inputs: new Map(Object.entries(inputs)) };
+      const result = applyEdit(parseSheet(SHEET), { do: 'hold', state });
+      if (!result.ok) return result.problem.code === 'edit-unsafe';
+      const [read] = result.value.frontMatter.held;
+      expect(read?.name).toBe(name.trim());
+      expect([...(read?.inputs ?? [])].filter(([, text]) => text !== '')).toEqual([...state.inputs].filter(([, text]) => text !== ''));
+      return true;
+    }), { numRuns: 150, seed: 7 });
+  });
+});
+
+describe('the sheets as they are delivered', () => {
+  test.each(['rotating-bending', 'alternating-bending'])('%s: held, it reads back, with nothing to mend in its head', (name) => {
+    const document = parseSheet(readFileSync(`worksheets/${name}.md`, 'utf8'));
+    const held = hold(document, 'Team T4');
+    expect(held.frontMatter.held[0]?.inputs).toEqual(inputsOf(document));
+    expect(held.frontMatter.problems).toEqual(document.frontMatter.problems);
+    expect(withInputs(held, inputsOf(document))).toEqual({ document: held, problems: [] });
+  });
+});
