@@ -1,11 +1,12 @@
 import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
+import type { HoldActions, HoldState } from './hold-panel.ts';
 import type { Start } from './open-sheet.ts';
 import type { KeptSheet } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
-export type PanelName = 'sheets' | 'takeaways' | 'slips';
+export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold';
 
 /** What the head of the page shows, and what its controls call. */
 export interface HeadState {
@@ -16,6 +17,10 @@ export interface HeadState {
   readonly slips: readonly SlipGroup[];
   /** Those switched on, by id. */
   readonly slipsOn: readonly string[];
+  /** What is held, while somebody looks at it. */
+  readonly hold: HoldState | undefined;
+  /** How many states are held. */
+  readonly heldCount: number;
   readonly keeping: KeepingState;
   readonly unfolded: PanelName | undefined;
   readonly notice: Notice | undefined;
@@ -27,7 +32,7 @@ export interface Notice {
   readonly remedy?: { readonly label: string; readonly apply: () => void };
 }
 
-export interface HeadActions {
+export interface HeadActions extends HoldActions {
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { KeepingState } from './autosave.ts';
 import { closing, foldByEscape, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState, Notice } from './head-state.ts';
+import { holdTemplate } from './hold-panel.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './take-away.ts';
@@ -22,6 +23,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
             input.value = '';
           }} />
       </label>
+      ${unfolder('hold', state.heldCount === 0 ? 'Hold' : `Hold (${state.heldCount} held)`, state, actions)}
       ${unfolder('slips', state.slipsOn.length === 0 ? 'Slips' : `Slips (${state.slipsOn.length} on)`, state, actions)}
       <button type="button" title="The sheet step by step, in large letters (F8)" @click=${actions.lecture}>Lecture</button>
       <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}</span>
@@ -29,6 +31,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
+    ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, actions), actions) : nothing}
     ${state.notice === undefined ? nothing : noticeTemplate(state.notice, actions.dismiss)}
   `;
 }

@@ -6,13 +6,15 @@ import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
 import type { HeadActions, Notice, PanelName } from './head-state.ts';
+import { createHoldDesk } from './hold-desk.ts';
+import type { HoldState } from './hold-panel.ts';
 import { firstSheet, newOpening, openSheet, startingText, type Opening, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
 import type { KeptSheet, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
 import { takeAway } from './take-away.ts';
 
-/** Rest after an edit, ms, before the slips are tried anew. */
+/** Rest after an edit, ms, before an open panel is worked out anew. */
 const REST = 150;
 
 function contextOf({ session }: OpenSheet): PresentContext {
@@ -32,7 +34,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
   let slips: readonly SlipGroup[] = [];
-  let slipsTimer: ReturnType<typeof setTimeout> | undefined;
+  let hold: HoldState | undefined;
+  let panelTimer: ReturnType<typeof setTimeout> | undefined;
 
   const show = (): void => {
     if (sheet === undefined) return;
@@ -40,26 +43,39 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     document.title = titleOf(shown);
     const context = contextOf(sheet);
     const state = {
-      slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
+      slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), hold, heldCount: shown.frontMatter.held.length,
+      sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
     };
     render(headerTemplate(state, actions), head);
   };
 
   const changed = (): void => {
     show();
-    lookAtSlips(REST);
+    lookAtPanel();
   };
 
-  /** Each slip is tried on the sheet: only while somebody looks, and once typing rests. */
-  const lookAtSlips = (delay: number): void => {
-    clearTimeout(slipsTimer);
-    if (unfolded !== 'slips') return;
-    slipsTimer = setTimeout(() => {
-      if (sheet === undefined || unfolded !== 'slips') return;
-      slips = presentSlipEffects(contextOf(sheet));
+  /** Slips are tried on the sheet and held states worked out only while somebody looks; once typing rests, or at once after a press here. */
+  const lookAtPanel = (): void => {
+    clearTimeout(panelTimer);
+    if (unfolded !== 'slips' && unfolded !== 'hold') return;
+    panelTimer = setTimeout(() => {
+      workOutPanel();
       show();
-    }, delay);
+    }, head.contains(document.activeElement) ? 0 : REST);
   };
+
+  const workOutPanel = (): void => {
+    if (sheet === undefined) return;
+    if (unfolded === 'slips') slips = presentSlipEffects(contextOf(sheet));
+    if (unfolded === 'hold') hold = holdDesk.look(contextOf(sheet));
+  };
+
+  const holdDesk = createHoldDesk({
+    session: () => sheet?.session,
+    context: () => (sheet === undefined ? undefined : contextOf(sheet)),
+    now: () => new Date(),
+    show: lookAtPanel,
+  });
 
   const tell = (text: string, remedy?: Notice['remedy']): void => {
     notice = remedy === undefined ? { text } : { text, remedy };
@@ -115,7 +131,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   const actions: HeadActions = {
     unfold: (panel) => {
       unfolded = panel;
-      if (panel === 'slips' && sheet !== undefined) slips = presentSlipEffects(contextOf(sheet));
+      workOutPanel();
       show();
       if (panel === 'sheets') void refreshKept();
     },
@@ -145,6 +161,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
       session.apply(id === undefined ? switchAllSlipsOff() : switchSlip(session.document(), id, on));
       session.settle();
     },
+    ...holdDesk,
     dismiss: quieten,
   };
 

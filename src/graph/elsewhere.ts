@@ -69,7 +69,7 @@ function symbolsRead({ inputs }: PlanNode, cell: (cellId: string) => CellState |
 const ordered = new WeakMap<Plan, readonly PlanNode[]>();
 
 /** Every node after those it reads. */
-function inReadingOrder(plan: Plan): readonly PlanNode[] {
+export function inReadingOrder(plan: Plan): readonly PlanNode[] {
   const known = ordered.get(plan);
   if (known !== undefined) return known;
   const byCell = new Map(plan.nodes.map((node) => [node.cellId, node]));

@@ -44,3 +44,4 @@ export type {
 export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
+export { heldSheet, type HeldSheet } from './held/held-sheet.ts';

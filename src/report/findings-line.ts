@@ -1,4 +1,5 @@
 import type { FitCell } from '../sheet/types.ts';
+import { publishedShifts } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
 import { presentFindings } from './present/findings.ts';
@@ -20,6 +21,7 @@ ${others.map((sentence) => html`<p class="says">${sentence}</p>`)}
 ${factList(found.facts)}
 ${problemList(found)}`,
     margin: [
+      ...publishedShifts(cell.id, context),
       ...found.settings.map((setting) => html`<p class="setting">${setting}</p>`),
       note(found.note === undefined ? undefined : liveText(found.note, context)),
     ],

@@ -1,6 +1,7 @@
 import type { FitCell } from '../sheet/types.ts';
 import { factList, smallTable } from './findings-line.ts';
 import { equationLine } from './lines.ts';
+import { publishedShifts } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemList } from './parts.ts';
 import { presentFit } from './present/fit.ts';
@@ -23,6 +24,7 @@ ${factList(fit.facts)}
 ${presentBeside(cell, context).map(smallTable)}
 ${problemList(fit)}`,
     margin: [
+      ...publishedShifts(cell.id, context),
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
       ...fit.settings.map((setting) => html`<p class="setting">${setting}</p>`),
       note(fit.note === undefined ? undefined : liveText(fit.note, context)),

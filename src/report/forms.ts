@@ -1,10 +1,12 @@
 import type { CellBlock, CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../sheet/types.ts';
+import { turnedLine } from './held-parts.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import { box, cellLine, label, math, note, problemList, verdictMark } from './parts.ts';
 import { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 import { liveText } from './present/live.ts';
 import { notesOf } from './present/lookup.ts';
 import { numberSheet } from './present/numbering.ts';
+import { presentTurned } from './present/shift.ts';
 import type { PresentContext, PresentedSetting } from './present/types.ts';
 import { renderProse } from './prose.ts';
 
@@ -22,7 +24,7 @@ export function checkLine(cell: CheckCell, context: PresentContext): Markup {
     line: html`${label(check.label)}
 <p class="verdict">${check.holds !== undefined && verdictMark(check.holds)}<span class="visually-hidden">${{ holds: 'Holds: ', fails: 'Does not hold: ', untold: '' }[state]}</span>${message}</p>
 ${problemList(check)}`,
-    margin: [note(check.note === undefined ? undefined : liveText(check.note, context))],
+    margin: [turnedLine(presentTurned(cell, context)), note(check.note === undefined ? undefined : liveText(check.note, context))],
   });
 }
 

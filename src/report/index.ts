@@ -20,6 +20,7 @@
  * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
  *   `.count`, `.note`, `.moved`
  * - slips: `.slip-band`; at a step `.symbols.slipped`, `.slip-here > .slip-word + .right-formula`; `.slip-sign`; in a margin `.slip-mark`
+ * - held states: `.reference-band`, `.held-section`, `.held-table`; in a margin `.shift` with `.wedge`, `.amount`, `.from`; `.turned`
  * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
  */
 export type * from './present/types.ts';
@@ -52,6 +53,10 @@ export {
   isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
+export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
+export { heldContext, heldProblems, referenceContext, referenceOf, type HeldContext } from './present/held.ts';
+export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type HeldColumn, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
+export { presentShift, presentTurned, WEDGES, type PresentedShift } from './present/shift.ts';
 export { presentStep } from './present/step.ts';
 export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type SweepView } from './present/sweep-view.ts';
 export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from './present/work-back.ts';

@@ -1,8 +1,10 @@
 import type { GivenCell, StepCell } from '../sheet/types.ts';
+import { shiftLine } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
 import { presentGiven } from './present/given.ts';
 import { liveText } from './present/live.ts';
+import { presentShift } from './present/shift.ts';
 import { presentStep } from './present/step.ts';
 import { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
 import type { PresentContext, PresentedAnswer, PresentedGiven, PresentedNotes, PresentedResult, PresentedStep } from './present/types.ts';
@@ -24,7 +26,7 @@ function givenMargin(given: PresentedGiven, context: PresentContext): readonly M
   const { result } = given;
   const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
   const uncertainty = result.kind === 'value' ? result.uncertainty : undefined;
-  const lines: Markup[] = [slipUsed(given.slipMark)];
+  const lines: Markup[] = [shiftLine(presentShift(given.symbol, context)), slipUsed(given.slipMark)];
   if (given.mean !== undefined && result.kind === 'value') {
     lines.push(html`<p class="mean">mean ${result.number}${behind}</p>`);
   }
@@ -53,6 +55,7 @@ ${resultLine(step)}
 <div class="after">${slipHere(step.slipMark)}${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
     margin: [
       slipMargin(step.slipMark),
+      shiftLine(presentShift(cell.symbol, context)),
       ...(step.hidden ? [] : uncertaintyLines(step.result)),
       note(step.note === undefined ? undefined : liveText(step.note, context)),
     ],

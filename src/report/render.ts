@@ -4,6 +4,7 @@ import { findingsLine } from './findings-line.ts';
 import { fitLine } from './fit-line.ts';
 import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
 import { givenLine, stepLine } from './lines.ts';
+import { heldSection, referenceBand } from './held-parts.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import { cellAnchor, problemLine } from './parts.ts';
 import { photoLine } from './photo-line.ts';
@@ -24,9 +25,11 @@ export function renderReport(context: PresentContext): string {
   return html`<article class="sheet">
 ${titleBlock(context)}
 ${slipBand(context)}
+${referenceBand(context)}
 ${problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem, 'problem'))}</div>`}
 ${attention(context)}
 ${document.blocks.map((block) => blockMarkup(block, context))}
+${heldSection(context)}
 </article>
 `.html;
 }

@@ -1,5 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { TableCell } from '../sheet/types.ts';
+import { publishedShifts } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
 import { liveText } from './present/live.ts';
@@ -26,6 +27,7 @@ export function tableLine(cell: TableCell, context: PresentContext): Markup {
 ${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
 ${table.gives.map(givenLine)}${problemList(table)}`,
     margin: [
+      ...publishedShifts(cell.id, context),
       ...table.gives.flatMap(besideGiven),
       html`<p class="count">${table.counts}</p>`,
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),

@@ -10,6 +10,7 @@
  */
 import './styles/view.css';
 
+export { localTime } from './clock.ts';
 export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, SheetWithLines } from './line-shelf.ts';
 export { mountSheet } from './mount.ts';

@@ -1,5 +1,6 @@
 import {
-  definingCell, isHeldBack, isSymbolHidden, isTouchedBySlips, liveParts, numberSheet, presentSlipMark, type PresentContext,
+  definingCell, isHeldBack, isSymbolHidden, isTouchedBySlips, liveParts, numberSheet, presentShift, presentSlipMark, presentTurned, referenceContext,
+  type PresentContext,
 } from '../report/index.ts';
 import { isMissing } from '../graph/index.ts';
 import { groupsBehind, type Block, type Cell } from '../sheet/index.ts';
@@ -22,7 +23,7 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
     : [desk.moved(state.symbol)?.text, desk.moved(state.symbol)?.direction, isSymbolHidden(state.symbol, context)];
   const published = [...(state?.results?.keys() ?? [])].flatMap((symbol) => [desk.moved(symbol)?.text, desk.moved(symbol)?.direction]);
   const elsewhere = looksElsewhere(block, ui) ? [states] : [];
-  return [...common, ...elsewhere, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...neighbours(block, desk)];
+  return [...common, ...elsewhere, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...againstReference(block, context), ...neighbours(block, desk)];
 }
 
 /** A sweep hangs on everything behind its results, conditions too. */
@@ -40,6 +41,18 @@ function slipMarks(block: Block, context: PresentContext): readonly unknown[] {
   if (block.kind !== 'cell' || (block.cell.kind !== 'given' && block.cell.kind !== 'step')) return marks;
   const mark = presentSlipMark(block.cell, context);
   return [...marks, mark?.slip?.id, mark?.right, mark?.effect];
+}
+
+/** What a comparison says at a block: how far its symbols are from the reference, and what a drawing shows of that behind. */
+function againstReference(block: Block, context: PresentContext): readonly unknown[] {
+  const reference = referenceContext(context);
+  if (reference === undefined || block.kind !== 'cell') return [];
+  const state = context.states.cell(block.id);
+  const symbols = [...(state?.symbol === undefined ? [] : [state.symbol]), ...(state?.results?.keys() ?? [])];
+  const shifts = symbols.map((symbol) => presentShift(symbol, context)?.text);
+  const turned = block.cell.kind === 'check' ? presentTurned(block.cell, context) : undefined;
+  const behind = block.cell.kind === 'figure' ? symbolsShown(block, context).map((symbol) => reference.states.symbol(symbol)) : [];
+  return [reference.held.name, turned, ...shifts, ...behind];
 }
 
 const sentenceSymbols = new WeakMap<Block, readonly string[]>();

@@ -1,8 +1,7 @@
 import type { SheetDocument } from '../../sheet/types.ts';
-import { orderByReading } from '../names.ts';
-import { computeNode, faultState, readFrom, sameItems, takeSnapshot } from '../node-state.ts';
-import { compilePlan, type Plan, type PlanNode } from '../plan.ts';
-import type { CellState, SheetStates } from '../types.ts';
+import { compilePlan, type Plan } from '../plan.ts';
+import { reckon } from '../reckon.ts';
+import type { SheetStates } from '../types.ts';
 import { namedSlips, slipsOn } from './slips-on.ts';
 
 const plans = new WeakMap<SheetDocument, Map<string, Plan>>();
@@ -19,7 +18,7 @@ export function statesWithSlips(document: SheetDocument, states: SheetStates, id
   const before = known.get(states);
   const found = before?.get(wanted);
   if (found !== undefined) return found;
-  const result = reckon(planWith(document, slipsOn(document).on.map(({ id }) => id)), planWith(document, ids), states);
+  const result = reckon(planWith(document, ids), [{ plan: planWith(document, slipsOn(document).on.map(({ id }) => id)), states }]);
   if (before === undefined) known.set(states, new Map([[wanted, result]]));
   else before.set(wanted, result);
   return result;
@@ -47,30 +46,4 @@ function planWith(document: SheetDocument, ids: readonly string[]): Plan {
     byKey.set(key, plan);
   }
   return plan;
-}
-
-function reckon(now: Plan, then: Plan, states: SheetStates): SheetStates {
-  const signatures = new Map(now.nodes.map(({ cellId, signature }) => [cellId, signature]));
-  const nodes = new Map(then.nodes.map((node) => [node.cellId, node]));
-  const cells = new Map<string, CellState>();
-  const { order } = orderByReading(new Map(then.nodes.map(({ cellId, inputs }) => [cellId, inputs.map((input) => input.cellId)])));
-  for (const cellId of order) {
-    const node = nodes.get(cellId);
-    const before = states.cell(cellId);
-    if (node === undefined) continue;
-    const read = node.inputs.map((input) => readFrom(input, cells.get(input.cellId)));
-    const same = before !== undefined && signatures.get(cellId) === node.signature
-      && sameItems(read, node.inputs.map((input) => readFrom(input, states.cell(input.cellId))));
-    cells.set(cellId, same ? before : computed(node, read, before));
-  }
-  return takeSnapshot(then, cells);
-}
-
-function computed(node: PlanNode, read: Parameters<typeof computeNode>[1], before: CellState | undefined): CellState {
-  try {
-    return computeNode(node, read, before);
-  } catch (error) {
-    // As the live graph has it: a fault of the sheet's own, told at its cell.
-    return faultState(node.cellId, error);
-  }
 }

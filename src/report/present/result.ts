@@ -69,6 +69,12 @@ export function presentSymbol(name: string, context: PresentContext): PresentedR
   });
 }
 
+/** Whether a symbol's uncertainty, and any change of it, is a factor: lives are. */
+export function isShownAsFactor(name: string, context: PresentContext): boolean {
+  const cell = wordedBy(name, context);
+  return cell?.kind === 'step' && cell.spread === 'factor';
+}
+
 /** The cell that says how a symbol is shown: what a record hands on is shown as the prediction itself is. */
 function wordedBy(name: string, context: PresentContext): Cell | undefined {
   const cell = definingCell(name, context)?.cell;

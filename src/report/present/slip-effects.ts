@@ -1,6 +1,6 @@
 import { rightStates, statesWithSlips } from '../../graph/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
-import type { SheetDocument } from '../../sheet/types.ts';
+import { chiefResults } from './chief-results.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell } from './lookup.ts';
 import { presentSymbol } from './result.ts';
@@ -28,7 +28,7 @@ const MOST_RESULTS = 3;
 export function presentSlipEffects(context: PresentContext): readonly SlipGroup[] {
   const { document, states } = context;
   const right = rightStates(document, states);
-  const chief = chiefResults(document, right);
+  const chief = chiefResults(document, right, MOST_RESULTS);
   const groups = new Map<string, { cellId: string; where: string; slips: PresentedSlipEffect[] }>();
   for (const slip of presentSlips(context)) {
     const there = statesWithSlips(document, states, [slip.id]);
@@ -38,16 +38,6 @@ export function presentSlipEffects(context: PresentContext): readonly SlipGroup[
     groups.set(slip.cellId, group);
   }
   return [...groups.values()];
-}
-
-/** What the head of the document names as `chief_results`; else the steps that no other one reads. */
-function chiefResults(document: SheetDocument, states: SheetStates): readonly string[] {
-  const named = (document.frontMatter.entries.get('chief_results') ?? '').split(',').map((name) => name.trim());
-  const known = named.filter((name) => states.symbol(name) !== undefined);
-  if (known.length > 0) return known.slice(0, MOST_RESULTS);
-  const steps = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'step' ? [block.cell] : []));
-  const read = new Set(steps.flatMap(({ id }) => states.cell(id)?.reads ?? []));
-  return steps.map(({ symbol }) => symbol).filter((symbol) => !read.has(symbol)).slice(-MOST_RESULTS);
 }
 
 function effectOn(symbol: string, rightContext: PresentContext, there: SheetStates): readonly string[] {

@@ -1,3 +1,5 @@
+import { HELD, REFERENCE } from '../../sheet/index.ts';
+import { CHIEF_RESULTS } from './chief-results.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 
@@ -18,7 +20,7 @@ const FIELD_LABELS: Readonly<Record<string, string>> = {
 };
 
 /** Entries that steer the sheet and are no part of the form. */
-const SWITCHES = new Set(['title', 'units', 'own_working', 'slips', 'chief_results', 'id', 'format']);
+const SWITCHES = new Set(['title', 'units', 'own_working', 'slips', CHIEF_RESULTS, HELD, REFERENCE, 'id', 'format']);
 
 export function presentTitleBlock(document: SheetDocument): PresentedTitleBlock {
   const { entries } = document.frontMatter;

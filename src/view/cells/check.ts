@@ -1,8 +1,9 @@
 import { html, nothing } from 'lit-html';
-import { isHeldBack, presentCheck } from '../../report/index.ts';
+import { isHeldBack, presentCheck, presentTurned } from '../../report/index.ts';
 import type { CheckCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
+import { turnedMark } from './shift.ts';
 
 const SPOKEN = { holds: 'Holds: ', fails: 'Does not hold: ', untold: '' } as const;
 
@@ -18,6 +19,6 @@ export function checkParts(cell: CheckCell, desk: Desk): { line: Part; margin: P
     line: html`${check.label === '' ? nothing : html`<p class="label">${check.label}</p>`}
       <p class="verdict">${check.holds === undefined ? nothing : verdictMark(check.holds)}<span class="visually-hidden">${SPOKEN[state]}</span>${message}</p>
       ${problemList(check, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${note(check.note)}`,
+    margin: html`${turnedMark(presentTurned(cell, desk.context()))}${note(check.note)}`,
   };
 }

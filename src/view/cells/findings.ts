@@ -4,8 +4,9 @@ import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { symbolsOfState } from '../lighting.ts';
-import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, partId, problemList, raised, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
+import { changeMarks } from './shift.ts';
 import { tableHand } from './table-edit.ts';
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
@@ -38,7 +39,7 @@ function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindi
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, desk: Desk): Part {
   return html`<div class="ruled" tabindex="0" role="group" aria-label=${caption}><table><caption>${raised(caption)}</caption>
     <thead><tr>${heads.map((head, i) => html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`)}</tr></thead>
-    <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}${row.symbol === undefined ? nothing : movedMark(desk.moved(row.symbol))}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>`)}</tbody></table></div>
+    <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}${row.symbol === undefined ? nothing : changeMarks(row.symbol, desk)}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>`)}</tbody></table></div>
     ${below === undefined ? nothing : html`<p class="limits">${raised(below)}</p>`}`;
 }
 

@@ -4,7 +4,8 @@ import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { factList, smallTable } from './findings.ts';
-import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { changeMarks } from './shift.ts';
 import { takeLine } from './take-line.ts';
 
 /** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
@@ -43,5 +44,5 @@ function parameterTable({ parameters, limits }: PresentedFit, desk: Desk): Part 
 
 function parameterRow({ symbol, symbolTex, words, value, standardError, low, high }: PresentedParameter, desk: Desk): Part {
   return html`<tr><th scope="row"><span ${setEquation(symbolTex)}></span> <span class="words">${words}</span></th>${[value, standardError, low, high].map((text) =>
-    html`<td class="figures">${raised(text)}</td>`)}<td class="change">${symbol === undefined ? nothing : movedMark(desk.moved(symbol))}</td></tr>`;
+    html`<td class="figures">${raised(text)}</td>`)}<td class="change">${symbol === undefined ? nothing : changeMarks(symbol, desk)}</td></tr>`;
 }

@@ -7,7 +7,8 @@ import { setGiven } from '../commands.ts';
 import type { CellUi, Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { focusNextBlank } from '../focus.ts';
-import { movedMark, note, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { changeMarks } from './shift.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { measuredButton, measuredForm } from './measured.ts';
 import { slipHere, slipUsed } from './slip.ts';
@@ -78,7 +79,7 @@ function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
   const { result } = given;
   const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
   return html`
-    ${movedMark(desk.moved(cell.symbol))}
+    ${changeMarks(cell.symbol, desk)}
     ${slipUsed(given.slipMark)}
     ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
     ${given.range === undefined ? nothing : html`<p class="mean">${given.range}</p>`}

@@ -6,7 +6,8 @@ import { presentPhoto, type PresentedPhoto } from '../../report/index.ts';
 import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { movedMark, note, partId, problemList, resultText, type Part } from '../parts.ts';
+import { note, partId, problemList, resultText, type Part } from '../parts.ts';
+import { changeMarks } from './shift.ts';
 import { boardAt } from '../photo/board.ts';
 import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';
@@ -24,7 +25,7 @@ export function photoParts(cell: PhotoCell, desk: Desk): { line: Part; margin: P
       ${photo.facts.length === 0 ? nothing : html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
       ${photo.says.length === 0 ? nothing : html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}
       ${problemList(photo, partId(cell.id, 'problem'), ui.refused)}`,
-    margin: html`${photo.gives.map(({ symbol }) => movedMark(desk.moved(symbol)))}${note(photo.note)}`,
+    margin: html`${photo.gives.map(({ symbol }) => changeMarks(symbol, desk))}${note(photo.note)}`,
   };
 }
 

@@ -5,7 +5,8 @@ import { endAfter } from '../clock.ts';
 import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { lightButton } from '../lighting.ts';
-import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { changeMarks } from './shift.ts';
 import { answerBlank, answerVerdict } from './answer.ts';
 import { openedSweeps } from '../sweep/index.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
@@ -89,7 +90,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
 function stepMargin(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Part {
   const notes = ui.folded ? nothing : html`${note(step.setBy)}${note(step.note)}`;
   if (step.hidden) return notes;
-  return html`${notes}${slipMargin(step.slipMark)}<div class="beside">${movedMark(desk.moved(cell.symbol))}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}</div>`;
+  return html`${notes}${slipMargin(step.slipMark)}<div class="beside">${changeMarks(cell.symbol, desk)}${uncertaintyLines(step.result)}${expectedEnd(cell, desk)}</div>`;
 }
 
 /** The clock time at which a test begun now would be expected to end, with the earliest and the latest. */

@@ -6,8 +6,9 @@ import {
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { movedMark, note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
+import { changeMarks } from './shift.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
@@ -63,7 +64,7 @@ function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol, withheld
 
 /** Whether it has moved, and the uncertainty of what the rows give, under its symbol. */
 function besideGiven({ symbol, symbolTex, result, hidden }: PresentedTableSymbol, desk: Desk): Part {
-  const moved = movedMark(desk.moved(symbol));
+  const moved = changeMarks(symbol, desk);
   const lines = uncertaintyLines(result);
   if (hidden || (moved === nothing && lines === nothing)) return nothing;
   return html`<div class="beside"><p class="uncertainty" ${setEquation(`${symbolTex}:`)}></p>${moved}${lines}</div>`;

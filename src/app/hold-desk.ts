@@ -1,0 +1,75 @@
+import type { Problem } from '../core/problem/index.ts';
+import {
+  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type PresentContext,
+} from '../report/index.ts';
+import { goBackTo, inputsOf, REFERENCE, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
+import type { HoldActions, HoldState } from './hold-panel.ts';
+import { titleOf } from './sheet-title.ts';
+
+interface HoldDesk extends HoldActions {
+  /** What the panel shows, worked out when it is asked. */
+  readonly look: (context: PresentContext) => HoldState;
+}
+
+interface HoldDeskOptions {
+  readonly session: () => SheetSession | undefined;
+  readonly context: () => PresentContext | undefined;
+  readonly now: () => Date;
+  /** Something was refused: the panel is to say so. */
+  readonly show: () => void;
+}
+
+/** Holding, comparing and going back, as edits of the sheet that lies open. */
+export function createHoldDesk({ session, context, now, show }: HoldDeskOptions): HoldDesk {
+  let refused: Problem | undefined;
+
+  const apply = (make: (document: SheetDocument) => EditCommand | undefined): boolean => {
+    const open = session();
+    const command = open === undefined ? undefined : make(open.document());
+    if (open === undefined || command === undefined) return false;
+    open.settle();
+    const result = open.apply(command);
+    open.settle();
+    refused = result.ok ? undefined : result.problem;
+    if (!result.ok) show();
+    return result.ok;
+  };
+  const setFrontMatter = (key: string, value: string | undefined): EditCommand => ({ do: 'set front matter', key, value });
+
+  return {
+    look: (shown) => ({ ...looked(shown), ...(refused === undefined ? {} : { refused }) }),
+    hold: (name) => apply((document) => ({ do: 'hold', state: { name, at: localTime(now()), inputs: inputsOf(document) } })),
+    renameHeld: (name, to) => void apply(() => ({ do: 'rename held', name, to })),
+    dropHeld: (name) => void apply(() => ({ do: 'drop held', name })),
+    goBackTo: (name) => void apply((document) => {
+      const held = document.frontMatter.held.find((one) => one.name === name);
+      return held === undefined ? undefined : goBackTo(document, held);
+    }),
+    compareWith: (name) => void apply(() => setFrontMatter(REFERENCE, name)),
+    showResult: (symbol, isShown) => void apply((document) => {
+      const shown = context();
+      if (shown === undefined) return undefined;
+      const others = chiefResults(document, shown.states, MOST_CHIEF_RESULTS).filter((one) => one !== symbol);
+      const wanted = isShown ? [...others, symbol] : others;
+      return setFrontMatter(CHIEF_RESULTS, wanted.length === 0 ? undefined : wanted.join(', '));
+    }),
+    takeHeldTable: () => {
+      const shown = context();
+      if (shown === undefined) return;
+      const name = fileName([titleOf(shown.document), 'held states'], 'csv');
+      saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
+    },
+  };
+}
+
+function looked(context: PresentContext): HoldState {
+  const table = presentHeldTable(context);
+  const there = new Set(table?.results.map(({ symbol }) => symbol));
+  const steps = context.document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'step' ? [block.cell] : []));
+  return {
+    ...(table === undefined ? {} : { table }),
+    problems: heldProblems(context),
+    further: there.size >= MOST_CHIEF_RESULTS ? [] : steps.filter(({ symbol }) => !there.has(symbol)).map(({ symbol, label }) => ({ symbol, label: label === undefined ? symbol : `${label} (${symbol})` })),
+  };
+}

@@ -1,0 +1,101 @@
+import { html, nothing, svg, type TemplateResult } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
+import type { Problem } from '../core/problem/index.ts';
+import { WEDGES, type HeldColumn, type HeldRow, type PresentedHeldTable } from '../report/index.ts';
+import { focusUnfolder } from './folding.ts';
+
+/** What is held, while somebody looks at it. */
+export interface HoldState {
+  readonly table?: PresentedHeldTable;
+  /** What is amiss with what is held. */
+  readonly problems: readonly Problem[];
+  /** Results that the table could show besides. */
+  readonly further: readonly { readonly symbol: string; readonly label: string }[];
+  /** Why the last press could not be done. */
+  readonly refused?: Problem;
+}
+
+/** What can be done with held states. */
+export interface HoldActions {
+  readonly hold: (name: string) => boolean;
+  readonly renameHeld: (name: string, to: string) => void;
+  readonly dropHeld: (name: string) => void;
+  readonly goBackTo: (name: string) => void;
+  /** Compares with a held state, or with none. */
+  readonly compareWith: (name: string | undefined) => void;
+  /** Puts a result into the table or takes it out. */
+  readonly showResult: (symbol: string, isShown: boolean) => void;
+  readonly takeHeldTable: () => void;
+}
+
+/** Holding the present state under a name, the list of what is held, and all of it side by side. */
+export function holdTemplate(state: HoldState, actions: HoldActions): TemplateResult {
+  const { table, problems, refused } = state;
+  const held = table?.columns.filter(({ isPresent }) => !isPresent) ?? [];
+  return html`<form class="hold-now" @submit=${(event: SubmitEvent) => holdNow(event, actions)}>
+      <label for="hold-name">Hold what the sheet says now under the name</label>
+      <input id="hold-name" name="name" type="text" class="blank" autocomplete="off" maxlength="60" aria-describedby=${refused === undefined ? 'hold-help' : 'hold-refused'}>
+      <button type="submit">Hold</button>
+    </form>
+    ${refused === undefined ? nothing : html`<p class="refused" id="hold-refused" role="alert">${refused.what} ${refused.mend}</p>`}
+    <p class="help" id="hold-help">A held state keeps what stands in the blanks and choices; its results follow the sheet’s formulas. Tables, answers and records are not held.</p>
+    ${held.length === 0 ? nothing : html`<h2 id="held-list">Held</h2>
+    <ul aria-labelledby="held-list" class="held-list">${held.map((column) => entryTemplate(column, actions))}</ul>`}
+    ${problems.map(({ what, mend }) => html`<p class="refused">${what} ${mend}</p>`)}
+    ${table === undefined ? nothing : html`<h2 id="held-side">Side by side</h2>${heldTable(table, actions)}${tableActions(state, actions)}`}`;
+}
+
+function holdNow(event: SubmitEvent, actions: HoldActions): void {
+  event.preventDefault();
+  const field = (event.currentTarget as HTMLFormElement).querySelector('input');
+  if (field === null) return;
+  if (actions.hold(field.value)) field.value = '';
+  field.focus();
+}
+
+function entryTemplate({ name, at, isReference }: HeldColumn, actions: HoldActions): TemplateResult {
+  const rename = (event: Event): void => {
+    const field = event.target as HTMLInputElement;
+    actions.renameHeld(name, field.value);
+  };
+  const drop = (event: Event): void => {
+    focusUnfolder('hold', event);
+    actions.dropHeld(name);
+  };
+  return html`<li>
+    <input type="text" class="blank" maxlength="60" autocomplete="off" aria-label=${`Name of the held state ${name}`} .value=${live(name)} @change=${rename}
+      @keydown=${(event: KeyboardEvent) => {
+        if (event.key === 'Enter') rename(event);
+      }}>
+    ${at === undefined ? nothing : html`<span class="help">${at}</span>`}
+    <button type="button" aria-pressed=${String(isReference)} aria-label=${`Compare with ${name}`} @click=${() => actions.compareWith(isReference ? undefined : name)}>${isReference ? '✓ compared with this' : 'Compare with this'}</button>
+    <button type="button" aria-label=${`Go back to ${name}`} @click=${() => actions.goBackTo(name)}>Go back to it</button>
+    <button type="button" aria-label=${`Drop ${name}`} @click=${drop}>Drop</button>
+  </li>`;
+}
+
+function heldTable({ columns, inputs, results }: PresentedHeldTable, actions: HoldActions): TemplateResult {
+  const head = ({ name, at, isReference }: HeldColumn): TemplateResult =>
+    html`<th scope="col" class=${isReference ? 'reference' : nothing}>${name}${isReference ? ' (reference)' : nothing}${at === undefined ? nothing : html`<span class="when">${at}</span>`}</th>`;
+  const row = (one: HeldRow, isResult: boolean): TemplateResult => html`<tr><th scope="row">${one.label}${isResult
+    ? html` <button type="button" class="quiet" aria-label=${`Leave ${one.label} out of the table`} @click=${() => actions.showResult(one.symbol, false)}>leave out</button>` : nothing}</th>${one.cells.map(({ text, shift }, i) =>
+    html`<td class=${columns[i]?.isReference === true ? 'reference' : nothing}>${text}${shift === undefined ? nothing
+      : html`<span class="shift"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${WEDGES[shift.direction]}></path>`}</svg><span class="amount">${shift.text}</span></span>`}</td>`)}</tr>`;
+  const part = (words: string, rows: readonly HeldRow[], isResult: boolean): TemplateResult | typeof nothing => (rows.length === 0 ? nothing
+    : html`<tbody><tr class="rowgroup"><th scope="rowgroup" colspan=${columns.length + 1}>${words}</th></tr>${rows.map((one) => row(one, isResult))}</tbody>`);
+  return html`<div class="held-table" tabindex="0" role="group" aria-labelledby="held-side"><table><thead><tr><td></td>${columns.map(head)}</tr></thead>
+    ${inputs.length === 0 ? html`<tbody><tr class="rowgroup"><th scope="rowgroup" colspan=${columns.length + 1}>All inputs are the same.</th></tr></tbody>` : part('Inputs that differ', inputs, false)}
+    ${part('Results', results, true)}</table></div>`;
+}
+
+function tableActions({ further }: HoldState, actions: HoldActions): TemplateResult {
+  const add = (event: Event): void => {
+    const list = event.target as HTMLSelectElement;
+    const { value } = list;
+    list.value = '';
+    if (value !== '') actions.showResult(value, true);
+  };
+  return html`<p class="held-actions">${further.length === 0 ? nothing : html`<label>Show a result more
+      <select @change=${add}><option value="">choose …</option>${further.map(({ symbol, label }) => html`<option value=${symbol}>${label}</option>`)}</select></label>`}
+    <button type="button" @click=${actions.takeHeldTable}>Take the table away (CSV)</button></p>`;
+}

@@ -1,0 +1,66 @@
+import type { Problem } from '../../core/problem/index.ts';
+import { withInputs } from '../../sheet/index.ts';
+import type { Block, HeldState, SheetDocument } from '../../sheet/types.ts';
+import { compilePlan, type Plan } from '../plan.ts';
+import { reckon, type Reckoned } from '../reckon.ts';
+import type { SheetStates } from '../types.ts';
+
+/** The sheet as it would be with the held inputs in its blanks and choices. */
+export interface HeldSheet {
+  readonly held: HeldState;
+  readonly document: SheetDocument;
+  readonly states: SheetStates;
+  /** Inputs that this sheet can't take: it is worked out without them. */
+  readonly problems: readonly Problem[];
+}
+
+interface LastSheet extends HeldSheet {
+  readonly plan: Plan;
+  /** The sheet that it was put into. */
+  readonly of: Pick<HeldSheet, 'document' | 'states'>;
+}
+
+/** What each held state came to last; it lives as long as the front matter is not edited. */
+const last = new WeakMap<HeldState, LastSheet>();
+const plans = new WeakMap<SheetDocument, Plan>();
+
+/**
+ * A held state worked out by the sheet's own formulas as they are now. Asked again after an edit, only what the edit means for
+ * it is computed: an edit of a blank that is held costs next to nothing, since the held text stands there all the same.
+ * @param document the sheet as it is, and @param states its states
+ */
+export function heldSheet(document: SheetDocument, states: SheetStates, held: HeldState): HeldSheet {
+  const before = last.get(held);
+  if (before?.of.document === document && before.of.states === states) return before;
+  const put = withInputs(document, held.inputs);
+  const then = before === undefined ? put.document : withKnownBlocks(put.document, before.document);
+  const plan = compilePlan(then);
+  const present: Reckoned = { plan: planOf(document), states };
+  const sheet: LastSheet = {
+    held, document: then, problems: put.problems, plan, of: { document, states }, states: reckon(plan, before === undefined ? [present] : [before, present]),
+  };
+  last.set(held, sheet);
+  return sheet;
+}
+
+function planOf(document: SheetDocument): Plan {
+  const plan = plans.get(document) ?? compilePlan(document);
+  plans.set(document, plan);
+  return plan;
+}
+
+/** A block that reads as it did last is the same object, so that nothing behind it is computed again. */
+function withKnownBlocks(document: SheetDocument, before: SheetDocument): SheetDocument {
+  const known = new Map(before.blocks.map((block) => [block.id, block]));
+  const blocks = document.blocks.map((block) => {
+    const earlier = known.get(block.id);
+    return earlier !== undefined && isSame(earlier, block) ? earlier : block;
+  });
+  return { ...document, blocks };
+}
+
+/** Long tables are the sheet's own and stay the same object: their text is not put together to be compared. */
+function isSame(a: Block, b: Block): boolean {
+  if (a === b || a.kind !== 'cell' || b.kind !== 'cell' || a.cell.kind !== b.cell.kind) return a === b;
+  return (a.cell.kind === 'given' || a.cell.kind === 'choice') && a.source === b.source && a.cell.problems.length === 0 && b.cell.problems.length === 0;
+}

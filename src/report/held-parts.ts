@@ -1,0 +1,57 @@
+import { html, trusted, type Markup } from './markup.ts';
+import { math, problemLine } from './parts.ts';
+import { heldProblems, referenceOf } from './present/held.ts';
+import { presentHeldTable, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
+import { presentShift, WEDGES, type PresentedShift } from './present/shift.ts';
+import { symbolOf } from './present/symbol.ts';
+import type { PresentContext } from './present/types.ts';
+
+/* Held states, as the report shows them. */
+
+/** By how much a value differs from the reference. */
+export function shiftLine(shift: PresentedShift | undefined): Markup {
+  if (shift === undefined) return html``;
+  return html`<p class="shift ${shift.direction}">${amount(shift)} <span class="from">from “${shift.from}”</span></p>`;
+}
+
+/** The same for every symbol of a cell that has several. */
+export function publishedShifts(cellId: string, context: PresentContext): readonly Markup[] {
+  return [...(context.states.cell(cellId)?.results?.keys() ?? [])].flatMap((symbol) => {
+    const shift = presentShift(symbol, context);
+    return shift === undefined ? [] : [html`<p class="uncertainty">${math(`${symbolOf(symbol)}:`)}</p>${shiftLine(shift)}`];
+  });
+}
+
+function amount({ direction, text }: PresentedShift): Markup {
+  return html`<svg class="wedge" viewBox="0 0 12 11" aria-hidden="true"><path d="${trusted(WEDGES[direction])}"></path></svg><span class="amount">${text}</span>`;
+}
+
+export function turnedLine(sentence: string | undefined): Markup {
+  return sentence === undefined ? html`` : html`<p class="turned">${sentence}</p>`;
+}
+
+/** At the top of the sheet: what it is compared with. */
+export function referenceBand(context: PresentContext): Markup {
+  const reference = referenceOf(context.document);
+  if (reference === undefined) return html``;
+  return html`<section class="reference-band"><p>Compared with the held state “${reference.name}”: beside each value stands by how much it differs.</p></section>`;
+}
+
+/** At the end of the sheet: the held states beside the present one. */
+export function heldSection(context: PresentContext): Markup {
+  const table = presentHeldTable(context);
+  const problems = heldProblems(context);
+  if (table === undefined && problems.length === 0) return html``;
+  return html`<section class="held-section"><h2>Held states</h2>
+${table !== undefined && heldTable(table)}
+${problems.map((problem) => problemLine(problem, 'problem'))}</section>`;
+}
+
+function heldTable({ columns, inputs, results }: PresentedHeldTable): Markup {
+  const heads = columns.map(({ name, at, isReference }) => html`<th scope="col"${isReference && html` class="reference"`}>${name}${isReference && ' (reference)'}${at !== undefined && html`<span class="when">${at}</span>`}</th>`);
+  const row = ({ label, cells }: HeldRow): Markup => html`<tr><th scope="row">${label}</th>${cells.map(({ text, shift }, i) =>
+    html`<td${columns[i]?.isReference === true && html` class="reference"`}>${text}${shift !== undefined && html`<span class="shift ${shift.direction}">${amount(shift)}</span>`}</td>`)}</tr>`;
+  const part = (words: string, rows: readonly HeldRow[]): Markup => (rows.length === 0 ? html`` : html`<tbody><tr class="rowgroup"><th scope="rowgroup" colspan="${columns.length + 1}">${words}</th></tr>${rows.map(row)}</tbody>`);
+  return html`<div class="held-table" tabindex="0" role="group" aria-label="Held states side by side"><table><thead><tr><td></td>${heads}</tr></thead>
+${part('Inputs that differ', inputs)}${part('Results', results)}</table></div>`;
+}

@@ -1,0 +1,44 @@
+import type { Problem } from '../../core/problem/index.ts';
+import { heldSheet } from '../../graph/index.ts';
+import { REFERENCE } from '../../sheet/index.ts';
+import type { HeldState, SheetDocument } from '../../sheet/types.ts';
+import type { PresentContext } from './types.ts';
+
+/** The sheet as it would be in a held state, to be presented as any sheet. */
+export interface HeldContext extends PresentContext {
+  readonly held: HeldState;
+  /** Held inputs that the sheet can't take any more. */
+  readonly problems: readonly Problem[];
+}
+
+/** A held state worked out by the sheet's formulas as they are now. */
+export function heldContext(held: HeldState, context: PresentContext): HeldContext {
+  const { document, states, problems } = heldSheet(context.document, context.states, held);
+  return { ...context, document, states, held, problems };
+}
+
+/** The held state that everything is compared with; undefined where none is chosen. */
+export function referenceOf({ frontMatter }: SheetDocument): HeldState | undefined {
+  const name = frontMatter.entries.get(REFERENCE)?.trim() ?? '';
+  return name === '' ? undefined : frontMatter.held.find((held) => held.name === name);
+}
+
+export function referenceContext(context: PresentContext): HeldContext | undefined {
+  const held = referenceOf(context.document);
+  return held === undefined ? undefined : heldContext(held, context);
+}
+
+/** What is amiss with the held states of a sheet: a reference that is not there, inputs that the sheet does not have. */
+export function heldProblems(context: PresentContext): readonly Problem[] {
+  const { frontMatter } = context.document;
+  const named = frontMatter.entries.get(REFERENCE)?.trim() ?? '';
+  const missing: readonly Problem[] = named === '' || referenceOf(context.document) !== undefined ? [] : [{
+    code: 'reference-unknown',
+    what: `The sheet is to be compared with “${named}”, and no state is held under that name.`,
+    mend: 'Choose one of the held states, or take `held_reference` out at the head of the document.',
+    key: REFERENCE,
+  }];
+  return [...missing, ...frontMatter.held.flatMap((held) => heldContext(held, context).problems.map((problem) => ({
+    ...problem, what: `Of the held state “${held.name}”: ${problem.what}`, mend: `It is kept and left out. ${problem.mend}`,
+  })))];
+}

@@ -1,0 +1,36 @@
+import { html, nothing, svg } from 'lit-html';
+import { presentShift, referenceOf, WEDGES, type PresentedShift } from '../../report/index.ts';
+import { REFERENCE } from '../../sheet/index.ts';
+import type { Desk } from '../desk.ts';
+import { movedMark, raised, type Part } from '../parts.ts';
+
+/** How a value moved with the last edit, and by how much it differs from the reference. */
+export function changeMarks(symbol: string, desk: Desk): Part {
+  const [moved, shift] = [movedMark(desk.moved(symbol)), shiftMark(presentShift(symbol, desk.context()))];
+  return moved === nothing && shift === nothing ? nothing : html`${moved}${shift}`;
+}
+
+const SPOKEN: Readonly<Record<PresentedShift['direction'], string>> = { up: 'higher: ', down: 'lower: ', other: '' };
+
+function shiftMark(shift: PresentedShift | undefined): Part {
+  if (shift === undefined) return nothing;
+  return html`<p class="shift ${shift.direction}"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${WEDGES[shift.direction]}></path>`}</svg><span
+    class="visually-hidden">${SPOKEN[shift.direction]}</span><span class="amount">${raised(shift.text)}</span> <span class="from">from “${shift.from}”</span></p>`;
+}
+
+export function turnedMark(sentence: string | undefined): Part {
+  return sentence === undefined ? nothing : html`<p class="turned">${sentence}</p>`;
+}
+
+/** At the top of the sheet: what it is compared with, and the press that ends it. */
+export function referenceBand(desk: Desk): Part {
+  const reference = referenceOf(desk.context().document);
+  if (reference === undefined) return nothing;
+  const end = (): void => {
+    desk.afterUpdate(() => requestAnimationFrame(() => document.querySelector<HTMLElement>('.title-blank')?.focus()));
+    if (desk.apply({ do: 'set front matter', key: REFERENCE, value: undefined })) desk.announce('Compared with nothing any more.');
+    desk.settle();
+  };
+  return html`<section class="reference-band" aria-label="Comparison"><p>Compared with the held state “${reference.name}”: beside each value stands by how much it differs.
+    <button type="button" class="quiet" @click=${end}>stop comparing</button></p></section>`;
+}
