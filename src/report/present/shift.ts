@@ -51,12 +51,12 @@ export function shiftFrom(reference: HeldContext, symbol: string, context: Prese
 
 function changeText(symbol: string, was: number, is: number, context: PresentContext): string {
   const ratio = is / was;
-  if (isShownAsFactor(symbol, context) && ratio > 0) return `× ${factorText(ratio)}`;
+  if (isShownAsFactor(symbol, context) && ratio > 0) return `×\u00a0${factorText(ratio)}`;
   const state = context.states.symbol(symbol);
   const own = state?.unit;
   if (own === undefined) return '';
   const unit = definingCell(symbol, context)?.cell.kind === 'given' ? own : counterpart(own, context.system);
-  const difference = withUnit(signed(intervalFromSI(is - was, unit)), unitText(unit));
+  const difference = withUnit(signed(intervalFromSI(is - was, unit)), unitText(unit)).replaceAll(' ', '\u00a0');
   // A percentage of a temperature on a scale with a zero of its own says nothing, as one across zero.
   return was === 0 || ratio <= 0 || unit.offset !== 0 ? difference : `${difference}, ${percentText(ratio)}`;
 }
@@ -70,7 +70,7 @@ function factorText(ratio: number): string {
 
 function percentText(ratio: number): string {
   const percent = 100 * (ratio - 1);
-  return Math.abs(percent) < 0.001 ? 'below 0.001 %' : `${signed(percent)} %`;
+  return Math.abs(percent) < 0.001 ? 'below 0.001\u00a0%' : `${signed(percent)}\u00a0%`;
 }
 
 function signed(value: number): string {
