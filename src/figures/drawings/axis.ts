@@ -1,3 +1,4 @@
+import { frameOfBoth } from './held-outline.ts';
 import type { BeamFigure, DrawingOptions, Frame } from './types.ts';
 
 const SMALLEST_WIDTH = 240;
@@ -37,8 +38,10 @@ function drawable(frame: Frame): boolean {
   return Number.isFinite(length) && length > 1e-150 && length < 1e150;
 }
 
-export function axisOf(figure: BeamFigure, options: DrawingOptions): Axis {
-  return axisIn(fittingFrame(figure), options);
+/** @param held a state of the shaft that is drawn behind, on the same scale */
+export function axisOf(figure: BeamFigure, options: DrawingOptions, held?: BeamFigure): Axis {
+  const behind = figure.toScale && held?.toScale === true ? fittingFrame(held) : undefined;
+  return axisIn(frameOfBoth(fittingFrame(figure), behind), options);
 }
 
 /** The axis that shows a stretch, or the stretch held while something is dragged. @param fitting of a length above zero */

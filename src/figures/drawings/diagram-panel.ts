@@ -1,4 +1,5 @@
 import type { Axis } from './axis.ts';
+import { heldLine } from './held-outline.ts';
 import { equation, lettering, runsWidth } from './lettering.ts';
 import { arrowhead, circle, group, line, path, polyline, type Point } from './markup.ts';
 import { lineArea, placeFree } from './placement.ts';
@@ -10,6 +11,8 @@ export interface Panel {
   readonly plotHeight: number;
   /** Corners of the curve, metres and SI; none where it can't or may not be drawn. */
   readonly points: readonly { readonly position: number; readonly value: number }[];
+  /** The same of a held state, drawn behind; none where there is none, or it may not be seen. */
+  readonly behind?: Panel['points'] | undefined;
   readonly labels: readonly { readonly from: number; readonly to: number; readonly value: number }[];
   readonly valueText: ValueText;
   readonly mark?: { readonly position: number; readonly value?: FigureValue } | undefined;
@@ -35,16 +38,18 @@ export function diagramPanel(panel: Panel, axis: Axis, pattern: string): DrawnPa
   const size = axis.textSize;
   const plotTop = panel.top + size * TITLE_HEIGHT;
   const plotBottom = plotTop + panel.plotHeight;
-  const values = [0, ...panel.points.map((point) => point.value)];
+  const behind = panel.points.length === 0 ? [] : (panel.behind ?? []);
+  const values = [0, ...[...panel.points, ...behind].map((point) => point.value)];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const scale = high - low > SMALLEST ? panel.plotHeight / (high - low) : 0;
   const zero = panel.points.length === 0 || scale === 0 ? plotTop + panel.plotHeight / 2 : plotTop + high * scale;
   const y = (value: number) => zero - value * scale;
-  const corners = panel.points.map((point) => ({ x: axis.x(point.position), y: y(point.value) }));
+  const cornersOf = (points: Panel['points']): Point[] => points.map((point) => ({ x: axis.x(point.position), y: y(point.value) }));
+  const corners = cornersOf(panel.points);
   const taken = curveAreas(corners);
   const parts = [
     title(panel, axis),
-    ...(corners.length > 0 ? [area(corners, zero, pattern), polyline(corners, 'curve')] : []),
+    ...(corners.length > 0 ? [area(corners, zero, pattern), heldLine(cornersOf(behind), corners), polyline(corners, 'curve')] : []),
     zeroLine(zero, axis),
     ...(panel.withheld ? [withheld(plotTop + panel.plotHeight / 2, axis)] : []),
     ...(panel.mark ? [markOf(panel.mark, panel, axis, y, taken)] : []),

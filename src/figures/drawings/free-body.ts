@@ -2,6 +2,7 @@ import { axisOf, NARROW, type Axis } from './axis.ts';
 import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
 import { arrowLengths, forceLabels, type DrawnForce } from './force-labels.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
+import { heldShaft } from './held-outline.ts';
 import { equation, lettering, runsWidth } from './lettering.ts';
 import { group } from './markup.ts';
 import {
@@ -35,11 +36,14 @@ function levelsOf(axis: Axis): Levels {
 /**
  * The shaft cut free: to scale along its axis, pin and roller, loads and reactions with lengths in proportion to their
  * magnitudes, the section, the dimensions below. Missing values show as letters and in a note.
+ * @param held drawn behind as an outline
  */
-export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
-  const axis = axisOf(figure, options);
+export function freeBody(figure: BeamFigure, options: DrawingOptions, held?: BeamFigure): Drawing {
+  const axis = axisOf(figure, options, held);
   const levels = levelsOf(axis);
-  const forces = drawnForces(figure, axis, levels);
+  const length = arrowLengths([figure, ...(held === undefined ? [] : [held])].flatMap(forcesOf), levels.longestArrow);
+  const forces = drawnForces(figure, axis, levels, length);
+  const behind = held === undefined ? '' : heldShaft(figure, held, axis, { held: drawnForces(held, axis, levels, length), now: forces }, levels);
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
   const labels = forceLabels(forces, axis, extensionAreas(figure, axis, levels));
   const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken) : undefined;
@@ -49,7 +53,7 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions): Drawing {
   const description = freeBodyDescription(figure);
   return {
     svg: svgElement(options.idPrefix, size, 'Free-body drawing of the shaft', description, [
-      body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', labels.svg, dimensions.svg, notes.svg,
+      behind, body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', labels.svg, dimensions.svg, notes.svg,
     ]),
     description,
     sentence: freeBodySentence(figure),
@@ -79,11 +83,13 @@ function body(figure: BeamFigure, axis: Axis, levels: Levels): string {
   ]);
 }
 
+function forcesOf({ loads, reactions }: BeamFigure): FigureValue[] {
+  return [...loads.map((load) => load.force), reactions.left, reactions.right];
+}
+
 /** Loads end on top of the shaft, reactions below the supports; lengths are in proportion, hidden ones all alike. */
-function drawnForces(figure: BeamFigure, axis: Axis, levels: Levels): DrawnForce[] {
+function drawnForces(figure: BeamFigure, axis: Axis, levels: Levels, length: (value: FigureValue) => number): DrawnForce[] {
   const { left, right } = figure.reactions;
-  const values = [...figure.loads.map((load) => load.force), left, right];
-  const length = arrowLengths(values, levels.longestArrow);
   const loads = figure.loads.map(({ position, force }): DrawnForce => {
     const reach = length(force);
     const [tail, tip] = reach >= 0 ? [levels.shaftTop - reach, levels.shaftTop] : [levels.shaftTop, levels.shaftTop + reach];

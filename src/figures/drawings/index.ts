@@ -6,6 +6,7 @@
  *
  * Looks come from `../drawings.css` by class names alone, below `svg.drawing`:
  * - body: `outline` (thick), `centre-line`, `ground`, `ground-hatch`, `motion` and `motion-head` (rotation)
+ * - `held-outline`: a held state behind, dashed and light, without letters
  * - forces: groups `force load` and `force reaction` with `force-line`, `force-head`
  * - dimensions: `dimension-line`, `extension-line`, `dimension-head`, `dimension-dot`, `leader`, `dimension-figure`
  * - section: `section-line`, `section-end`, `section-dot`
@@ -16,11 +17,12 @@ export { heldFrame } from './axis.ts';
 export { beamFigureFrom } from './beam-figure.ts';
 export type { BeamRole, FigureTexts, RoleValues } from './beam-figure.ts';
 export { LEVER_ROLES, leverFigureFrom } from './lever-figure.ts';
-export type { LeverRole, LeverValues } from './lever-figure.ts';
+export type { LeverFigure, LeverRole, LeverValues } from './lever-figure.ts';
 export { loadingLever } from './loading-lever.ts';
+export { showsHeld } from './held-outline.ts';
 export { freeBody } from './free-body.ts';
 export { SPECIMEN_ROLES, specimenFigureFrom } from './specimen-figure.ts';
-export type { SpecimenRole, SpecimenValues } from './specimen-figure.ts';
+export type { SpecimenFigure, SpecimenRole, SpecimenValues } from './specimen-figure.ts';
 export { stressAlongAxis } from './stress-along-axis.ts';
 export { planeBending } from './plane-bending.ts';
 export { stressAlong } from './stress-along.ts';

@@ -2,6 +2,7 @@ import { axisIn, NARROW, type Axis } from './axis.ts';
 import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
 import { arrowLengths, forceLabels, type DrawnForce } from './force-labels.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
+import { frameOfBoth } from './held-outline.ts';
 import { lettering, runsWidth } from './lettering.ts';
 import { leverDescription, leverSentence } from './lever-sentences.ts';
 import type { LeverFigure, LeverWeight } from './lever-figure.ts';
@@ -31,8 +32,8 @@ const HANDLE = { width: 36, height: 48 };
  * The lever cut free: beam, weights and hanger to scale along the beam, every force with its arrow to one scale, the
  * travel of the weights, the place that is wanted, the distances from the fulcrum below.
  */
-export function loadingLever(figure: LeverFigure, options: DrawingOptions): Drawing {
-  const axis = axisIn(fittingFrame(figure), options);
+export function loadingLever(figure: LeverFigure, options: DrawingOptions, held?: LeverFigure): Drawing {
+  const axis = axisIn(frameOfBoth(fittingFrame(figure), held === undefined ? undefined : fittingFrame(held)), options);
   const levels = levelsOf(figure, axis);
   const half = weightHalves(figure);
   const forces = drawnForces(figure, axis, levels, half);
@@ -47,7 +48,7 @@ export function loadingLever(figure: LeverFigure, options: DrawingOptions): Draw
   const description = leverDescription(figure);
   return {
     svg: svgElement(options.idPrefix, size, 'Loading lever', description, [
-      body(figure, axis, levels), group('forces', arrows), weightBlocks(blocks), wanted.svg, labels.svg, dimensions.svg, notes.svg,
+      body(figure, axis, levels), heldWeights(figure, held, axis, levels), group('forces', arrows), weightBlocks(blocks), wanted.svg, labels.svg, dimensions.svg, notes.svg,
     ]),
     description,
     sentence: leverSentence(figure),
@@ -102,6 +103,17 @@ function blockArea(x: number, half: number, levels: Levels): Area {
 
 function rectangle({ x, y, width, height }: Area, className: string): string {
   return path(['M', x, y, 'h', width, 'v', height, 'h', -width, 'Z'], className);
+}
+
+/** The weights of a held state where they hang elsewhere, or are others. */
+function heldWeights(figure: LeverFigure, held: LeverFigure | undefined, axis: Axis, levels: Levels): string {
+  if (held === undefined) return '';
+  const [now, then] = [weightHalves(figure), weightHalves(held)];
+  return group('held', held.weights.flatMap((one, i) => {
+    const other = figure.weights[i];
+    const isSame = other !== undefined && Math.abs(axis.x(one.at) - axis.x(other.at)) < 0.75 && Math.abs(now(other) - then(one)) < 0.75;
+    return isSame ? [] : [rectangle(blockArea(axis.x(one.at), then(one), levels), 'held-outline')];
+  }));
 }
 
 function weightBlocks(blocks: readonly Area[]): string {

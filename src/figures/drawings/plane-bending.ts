@@ -5,7 +5,7 @@ import { noteLines, svgElement } from './frame-markup.ts';
 import { equation, lettering, runsWidth, spokenSymbol } from './lettering.ts';
 import { group } from './markup.ts';
 import { centreLine, GROUND_DEPTH, sectionMark, SUPPORT_HEIGHT } from './parts.ts';
-import { namedValue, type StripFigure } from './strip-figure.ts';
+import { longestOf, namedValue, type StripFigure } from './strip-figure.ts';
 import { driveMark, heightArrows, JAW, slidingGuide, stripHolding, stripOutline, type StripLevels } from './strip-parts.ts';
 import type { Drawing, DrawingOptions, FigureValue, Handle, Run, TypedFigure } from './types.ts';
 
@@ -28,9 +28,10 @@ interface Scales {
 /**
  * The set-up from the side, to scale: what holds the strip, the unloaded strip, its outline at both ends of the stroke in
  * chain line, the drive, the section looked at and the lengths below. Small deflections are drawn larger, and said to be.
+ * @param held whose ends of the stroke are drawn behind
  */
-export function planeBending(figure: StripFigure, options: DrawingOptions): Drawing {
-  const axis = axisIn({ from: 0, to: figure.length }, options);
+export function planeBending(figure: StripFigure, options: DrawingOptions, held?: StripFigure): Drawing {
+  const axis = axisIn({ from: 0, to: longestOf(figure, held) }, options);
   const scales = scalesOf(figure, axis);
   const levels = levelsOf(figure, axis, scales);
   const lowest = levels.middle + levels.half + Math.max(scales.reach, figure.support === 'centre' ? SUPPORT_HEIGHT + GROUND_DEPTH : JAW);
@@ -44,7 +45,7 @@ export function planeBending(figure: StripFigure, options: DrawingOptions): Draw
   const description = descriptionOf(figure, sentence);
   return {
     svg: svgElement(options.idPrefix, size, 'Set-up of the bending test, seen from the side', description, [
-      ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, notes.svg,
+      heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, notes.svg,
     ]),
     description,
     sentence,
@@ -80,6 +81,16 @@ function stripOf(figure: StripFigure, axis: Axis, levels: StripLevels, { amplitu
     support === 'guided' ? slidingGuide(length, reach, axis, levels) : '',
     figure.amplitude === undefined ? '' : driveMark(drive, levels.middle - offset, levels.middle - offset + amplitude, levels.middle - offset - amplitude),
   ];
+}
+
+/** Both ends of the stroke of a held state, where they are others than now. */
+function heldStrip(figure: StripFigure, held: StripFigure | undefined, axis: Axis, levels: StripLevels, { up }: Scales): string {
+  if (held?.amplitude === undefined || figure.amplitude === undefined || !held.toScale || !figure.toScale) return '';
+  const { amplitude, offset } = held;
+  const ends = (one: StripFigure, half: number): number[] => [one.offset + half, one.offset - half].map((raised) => Math.max(-MOST_REACH, Math.min(MOST_REACH, raised * up)));
+  const same = held.support === figure.support && Math.abs(held.length - figure.length) * axis.pxPerMetre < 0.75
+    && Math.abs(offset - figure.offset) * up < 0.75 && Math.abs(amplitude - figure.amplitude) * up < 0.75;
+  return same ? '' : group('held', ends(held, amplitude).map((raised) => stripOutline(held.support, held.length, raised, axis, levels, 'held-outline')));
 }
 
 /** The section looked at; the place of the highest stress is marked in the stress diagram. */

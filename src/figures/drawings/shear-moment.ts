@@ -9,12 +9,13 @@ import type { BeamFigure, Drawing, DrawingOptions, Handle, Run } from './types.t
 /**
  * Shear force and bending moment over the same axis as the free body, so that the two line up one above the other.
  * A panel whose shape would give away an unanswered step says so instead.
+ * @param held drawn behind as a line
  */
-export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawing {
-  const axis = axisOf(figure, options);
+export function shearMoment(figure: BeamFigure, options: DrawingOptions, held?: BeamFigure): Drawing {
+  const axis = axisOf(figure, options, held);
   const diagram = diagramOf(figure);
   const pattern = `${safeId(options.idPrefix)}-hatch`;
-  const panels = panelsOf(figure, diagram, axis);
+  const panels = panelsOf(figure, diagram, axis, held);
   const [shear, moment] = [diagramPanel(panels.shear, axis, pattern), diagramPanel(panels.moment, axis, pattern)];
   const notes = noteLines([...reasons(figure, diagram), ...(diagram ? offDrawingNotes(figure, axis) : [])], axis, moment.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
@@ -36,7 +37,8 @@ export function shearMoment(figure: BeamFigure, options: DrawingOptions): Drawin
   };
 }
 
-function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis): { shear: Panel; moment: Panel } {
+function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, axis: Axis, held: BeamFigure | undefined): { shear: Panel; moment: Panel } {
+  const then = held === undefined ? undefined : diagramOf(held);
   const plot = Math.max(axis.textSize * 5, axis.width < NARROW ? 64 : 82);
   const panel = (name: 'shear' | 'moment', top: number): Panel => {
     const shown = diagram !== undefined && !isWithheld(figure, name);
@@ -44,6 +46,7 @@ function panelsOf(figure: BeamFigure, diagram: ShearMomentDiagram | undefined, a
     return {
       kind: name, top, plotHeight: plot,
       points: shown ? curve(diagram, name) : [],
+      behind: held === undefined || then === undefined || isWithheld(held, name) ? undefined : curve(then, name),
       labels: shown ? labelled(diagram, name) : [],
       valueText: name === 'shear' ? figure.shearText : figure.momentText,
       mark: shown ? mark : undefined,

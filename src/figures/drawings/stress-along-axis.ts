@@ -2,6 +2,7 @@ import { diameterAt } from '../../core/mechanics/index.ts';
 import { axisIn, NARROW, type Axis } from './axis.ts';
 import { diagramPanel, hatchPattern, type DrawnPanel } from './diagram-panel.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
+import { heldPath } from './held-outline.ts';
 import { equation, lettering, runsWidth, spoken } from './lettering.ts';
 import { group, line, path, safeId } from './markup.ts';
 import { centreLine, sectionMark } from './parts.ts';
@@ -15,15 +16,16 @@ const SMALLEST_HALF = 1e-6;
 /**
  * The specimen's profile, true to scale in both directions, and the nominal stress along it below: greatest value, ends
  * of the test section, and where it broke.
+ * @param held drawn behind as an outline
  */
-export function stressAlongAxis(figure: SpecimenFigure, options: DrawingOptions): Drawing {
-  const half = halfShown(figure, options);
+export function stressAlongAxis(figure: SpecimenFigure, options: DrawingOptions, held?: SpecimenFigure): Drawing {
+  const half = Math.max(halfShown(figure, options), held?.profile === undefined ? 0 : halfShown(held, options));
   const axis = axisIn({ from: -half, to: half }, options);
   const pattern = `${safeId(options.idPrefix)}-hatch`;
   const shown = Math.max(Math.abs(axis.frame.from), Math.abs(axis.frame.to));
   const greatest = greatestStress(figure, shown);
-  const profile = specimen(figure, axis, shown);
-  const panel = stressPanel(figure, axis, shown, greatest, profile.bottom + 4, pattern);
+  const profile = specimen(figure, axis, shown, held);
+  const panel = stressPanel(figure, axis, shown, greatest, profile.bottom + 4, pattern, held);
   const notes = noteLines(figure.notes, axis, panel.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const sentence = sentenceOf(figure, greatest);
@@ -61,28 +63,45 @@ interface DrawnSpecimen {
   readonly figures: readonly TypedFigure[];
 }
 
-function specimen(figure: SpecimenFigure, axis: Axis, half: number): DrawnSpecimen {
+function specimen(figure: SpecimenFigure, axis: Axis, half: number, held: SpecimenFigure | undefined): DrawnSpecimen {
   const { profile, diameter, grip } = figure;
   const size = axis.textSize;
   const top = size * 1.4 + 10;
   if (profile === undefined) return { svg: '', top, middle: top + 30, bottom: top + 60, figures: [] };
-  const places = placesAlong(figure, half);
-  const halves = places.map((place) => ({ x: axis.x(place), half: (diameterAt(profile, place) / 2) * axis.pxPerMetre }));
-  const tallest = Math.max(...halves.map((one) => one.half));
+  const halves = halvesAlong(figure, axis, half);
+  const then = held === undefined ? [] : halvesAlong(held, axis, half);
+  const tallest = Math.max(...[...halves, ...then].map((one) => one.half));
   const middle = top + tallest;
-  const upper = halves.flatMap((one, index) => [index === 0 ? 'M' : 'L', one.x, middle - one.half]);
-  const lower = halves.toReversed().flatMap((one) => ['L', one.x, middle + one.half]);
+  const outline = outlineOf(halves, middle);
   const figures: TypedFigure[] = [];
   const letters = [
     figureAt(diameter, `⌀\u00A0`, axis.x(0), middle - (profile.diameter / 2) * axis.pxPerMetre - 6, 'middle', axis, figures),
     axis.width < NARROW ? '' : figureAt(grip, '⌀\u00A0', axis.right, middle - tallest - 6, 'end', axis, figures),
   ];
   const svg = group('body', [
-    path([...upper, ...lower, 'Z'], 'outline'),
+    path(outline, 'outline'),
+    ...(then.length === 0 ? [] : [heldPath(outlineOf(then, middle), outline)]),
     centreLine(Math.max(2, axis.left - 10), Math.min(axis.width - 2, axis.right + 10), middle),
     ...letters,
   ]);
   return { svg, top, middle, bottom: middle + tallest + 8, figures };
+}
+
+interface HalfThickness {
+  readonly x: number;
+  readonly half: number;
+}
+
+/** Half the thickness along the axis, px. */
+function halvesAlong(figure: SpecimenFigure, axis: Axis, half: number): readonly HalfThickness[] {
+  const { profile } = figure;
+  if (profile === undefined) return [];
+  return placesAlong(figure, half).map((place) => ({ x: axis.x(place), half: (diameterAt(profile, place) / 2) * axis.pxPerMetre }));
+}
+
+function outlineOf(halves: readonly HalfThickness[], middle: number): (string | number)[] {
+  const upper = halves.flatMap((one, index) => [index === 0 ? 'M' : 'L', one.x, middle - one.half]);
+  return [...upper, ...halves.toReversed().flatMap((one) => ['L', one.x, middle + one.half]), 'Z'];
 }
 
 /** A diameter's figure, which can be typed over where it is the reader's own. */
@@ -98,19 +117,25 @@ function figureAt(
   return lettering(runs, { x, y, anchor, size: axis.textSize, className: value.given === undefined ? 'value' : 'value yours' });
 }
 
-function stressPanel(figure: SpecimenFigure, axis: Axis, half: number, greatest: StressPoint | undefined, top: number, pattern: string): DrawnPanel {
+function stressPanel(figure: SpecimenFigure, axis: Axis, half: number, greatest: StressPoint | undefined, top: number, pattern: string, held: SpecimenFigure | undefined): DrawnPanel {
   const { stressAt, fracture } = figure;
-  const points = stressAt === undefined ? [] : placesAlong(figure, half).map((position) => ({ position, value: stressAt(position) }));
+  const points = stressPoints(figure, half);
   return diagramPanel({
     kind: 'stress',
     top,
     plotHeight: Math.max(axis.textSize * 6, axis.width < NARROW ? 84 : 110),
     points,
+    behind: held === undefined || held.withheld ? undefined : stressPoints(held, half),
     labels: greatest === undefined || greatest.stress === 0 ? [] : [{ from: greatest.position, to: greatest.position, value: greatest.stress }],
     valueText: figure.stressText,
     mark: stressAt === undefined || fracture === undefined ? undefined : { position: fracture.at, value: fracture.stress },
     withheld: figure.withheld,
   }, axis, pattern);
+}
+
+function stressPoints(figure: SpecimenFigure, half: number): readonly { readonly position: number; readonly value: number }[] {
+  const { stressAt } = figure;
+  return stressAt === undefined ? [] : placesAlong(figure, half).map((position) => ({ position, value: stressAt(position) }));
 }
 
 /** Ends of the test section, through specimen and diagram. */

@@ -1,22 +1,24 @@
 import { STRIP_SHAPES } from '../../core/mechanics/index.ts';
 import { axisIn, NARROW, type Axis } from './axis.ts';
-import { diagramPanel, hatchPattern, type DrawnPanel } from './diagram-panel.ts';
+import { diagramPanel, hatchPattern, type DrawnPanel, type Panel } from './diagram-panel.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
 import { equation, lettering } from './lettering.ts';
 import { circle, group, line, safeId } from './markup.ts';
-import type { StripFigure } from './strip-figure.ts';
+import { longestOf, type StripFigure } from './strip-figure.ts';
 import type { Drawing, DrawingOptions, FigureValue, Handle, Run } from './types.ts';
+
+type DrawnPoints = Panel['points'];
 
 /** Corners of the curves, as shares of the length: the shapes are straight between ends and middle. */
 const CORNERS = [0, 0.5, 1];
 
-/** Moment and stress amplitude along the free length, over the same axis as the set-up, with the highest stress and the section marked. */
-export function stressAlong(figure: StripFigure, options: DrawingOptions): Drawing {
-  const axis = axisIn({ from: 0, to: figure.length }, options);
+/** Moment and stress amplitude along the free length, over the same axis as the set-up, with the highest stress and the section marked. @param held drawn behind as a line */
+export function stressAlong(figure: StripFigure, options: DrawingOptions, held?: StripFigure): Drawing {
+  const axis = axisIn({ from: 0, to: longestOf(figure, held) }, options);
   const pattern = `${safeId(options.idPrefix)}-hatch`;
   const { values } = figure;
-  const moment = values.moment !== undefined ? panelOf(figure, 'moment', axis, 4, pattern) : undefined;
-  const stress = panelOf(figure, 'stress', axis, moment === undefined ? 4 : moment.bottom + 4, pattern);
+  const moment = values.moment !== undefined ? panelOf(figure, 'moment', axis, 4, pattern, held) : undefined;
+  const stress = panelOf(figure, 'stress', axis, moment === undefined ? 4 : moment.bottom + 4, pattern, held);
   const missing = [values.moment, values.stress].filter((value) => value !== undefined && !value.hidden && finite(value) === undefined);
   const notes = noteLines(missing.length > 0 || !figure.toScale ? [['The diagrams need moment, stress and length.']] satisfies Run[][] : figure.notes, axis, stress.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
@@ -48,20 +50,26 @@ function drawn(figure: StripFigure, role: 'moment' | 'stress'): number | undefin
   return figure.toScale ? finite(figure.values[role]) : undefined;
 }
 
-function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, top: number, pattern: string): DrawnPanel {
-  const shape = STRIP_SHAPES[figure.support][role];
+function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, top: number, pattern: string, held: StripFigure | undefined): DrawnPanel {
   const { section, values, length } = figure;
   const greatest = drawn(figure, role);
   return diagramPanel({
     kind: role === 'moment' ? 'moment-amplitude' : 'stress',
     top,
     plotHeight: Math.max(axis.textSize * 6, axis.width < NARROW ? 84 : 110) * (role === 'moment' ? 0.7 : 1),
-    points: greatest === undefined ? [] : CORNERS.map((share) => ({ position: share * length, value: greatest * shape(share) })),
+    points: pointsOf(figure, role),
+    behind: held === undefined ? undefined : pointsOf(held, role),
     labels: greatest === undefined || greatest === 0 || isAtEnd(figure, role) ? [] : [{ from: 0, to: length, value: greatest }],
     valueText: role === 'moment' ? figure.momentText : figure.stressText,
     mark: role === 'moment' || greatest === undefined || section === undefined || values.local === undefined ? undefined : { position: section, value: values.local },
     withheld: values[role]?.hidden ?? false,
   }, axis, pattern);
+}
+
+function pointsOf(figure: StripFigure, role: 'moment' | 'stress'): DrawnPoints {
+  const greatest = drawn(figure, role);
+  const shape = STRIP_SHAPES[figure.support][role];
+  return greatest === undefined ? [] : CORNERS.map((share) => ({ position: share * figure.length, value: greatest * shape(share) }));
 }
 
 /** Where the value is highest at an end alone, its figure stands in the free corner of the diagram instead of on the curve. */

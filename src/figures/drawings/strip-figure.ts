@@ -115,3 +115,8 @@ function notesOf(sound: boolean, missing: readonly string[], { section: value }:
 export function namedValue(value: FigureValue): string {
   return value.hidden || value.si === undefined ? spokenSymbol(value.symbol) : `${spokenSymbol(value.symbol)} = ${value.text}`;
 }
+
+/** The greater of the lengths of two states that are both to scale: what both can be drawn over. */
+export function longestOf(figure: StripFigure, held: StripFigure | undefined): number {
+  return figure.toScale && held?.toScale === true ? Math.max(figure.length, held.length) : figure.length;
+}

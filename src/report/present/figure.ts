@@ -1,16 +1,17 @@
 import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import {
   beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
-  stressAlong, stressAlongAxis, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions,
+  showsHeld, stressAlong, stressAlongAxis, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions, type LeverFigure, type SpecimenFigure,
 } from '../../figures/drawings/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { figureBudget } from './budget-figure.ts';
 import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
+import { referenceContext } from './held.ts';
 import { isHeldBack } from './hidden.ts';
 import { notesOf } from './lookup.ts';
-import { ofStrip } from './strip-drawing.ts';
+import { stripOf } from './strip-drawing.ts';
 import type { PresentContext, PresentedBudget, PresentedNotes } from './types.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
@@ -28,12 +29,12 @@ export interface PresentedFigure extends PresentedNotes {
 
 /** What each kind of drawing makes of the values that a cell names. */
 const DRAWINGS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) => Draw> = new Map([
-  ['free-body', ofBeam(freeBody)],
-  ['shear-moment', ofBeam(shearMoment)],
-  ['loading-lever', leverDrawing],
-  ['plane-bending', ofStrip(planeBending)],
-  ['stress-along', ofStrip(stressAlong)],
-  ['stress-along-axis', specimenDrawing],
+  ['free-body', withHeld(beamOf, freeBody)],
+  ['shear-moment', withHeld(beamOf, shearMoment)],
+  ['loading-lever', withHeld(leverOf, loadingLever)],
+  ['plane-bending', withHeld(stripOf, planeBending)],
+  ['stress-along', withHeld(stripOf, stressAlong)],
+  ['stress-along-axis', withHeld(specimenOf, stressAlongAxis)],
 ]);
 
 const BEAM_ROLES: readonly BeamRole[] = [
@@ -60,27 +61,35 @@ export function presentFigure(cell: FigureCell, context: PresentContext): Presen
   return { ...notes, draw: drawing(cell, context) };
 }
 
-function ofBeam(draw: (figure: BeamFigure, options: DrawingOptions) => Drawing) {
+/** A drawing of the figure that the values make, with the reference behind where the sheet is compared with one. */
+function withHeld<F>(figureOf: (cell: FigureCell, context: PresentContext) => F, draw: (figure: F, options: DrawingOptions, held?: F) => Drawing) {
   return (cell: FigureCell, context: PresentContext): Draw => {
-    const figure = beamFigureFrom(roleValues(cell, BEAM_ROLES, context), {
-      lengthText: textLike(cell, ['span', 's1', 's2', 's3', 'section'], LENGTH_DIMENSION, context),
-      shearText: textLike(cell, ['shear', 'RA', 'RB', 'F1', 'F2'], FORCE_DIMENSION, context),
-      momentText: textLike(cell, ['moment'], MOMENT_DIMENSION, context),
-    });
-    return (options) => draw(figure, options);
+    const figure = figureOf(cell, context);
+    const reference = referenceContext(context);
+    if (reference === undefined) return (options) => draw(figure, options);
+    const held = figureOf(cell, reference);
+    return (options) => {
+      const drawing = draw(figure, options, held);
+      return showsHeld(drawing) ? { ...drawing, sentence: `${drawing.sentence} Dashed and light behind it: “${reference.held.name}”.` } : drawing;
+    };
   };
 }
 
-function leverDrawing(cell: FigureCell, context: PresentContext): Draw {
-  const lengthText = textLike(cell, ['hanger', 'x1', 'x2', 'x3', 'hc', 'gb'], LENGTH_DIMENSION, context);
-  const figure = leverFigureFrom(roleValues(cell, LEVER_ROLES, context), lengthText);
-  return (options) => loadingLever(figure, options);
+function beamOf(cell: FigureCell, context: PresentContext): BeamFigure {
+  return beamFigureFrom(roleValues(cell, BEAM_ROLES, context), {
+    lengthText: textLike(cell, ['span', 's1', 's2', 's3', 'section'], LENGTH_DIMENSION, context),
+    shearText: textLike(cell, ['shear', 'RA', 'RB', 'F1', 'F2'], FORCE_DIMENSION, context),
+    momentText: textLike(cell, ['moment'], MOMENT_DIMENSION, context),
+  });
 }
 
-function specimenDrawing(cell: FigureCell, context: PresentContext): Draw {
-  const figure = specimenFigureFrom(roleValues(cell, SPECIMEN_ROLES, context), {
+function leverOf(cell: FigureCell, context: PresentContext): LeverFigure {
+  return leverFigureFrom(roleValues(cell, LEVER_ROLES, context), textLike(cell, ['hanger', 'x1', 'x2', 'x3', 'hc', 'gb'], LENGTH_DIMENSION, context));
+}
+
+function specimenOf(cell: FigureCell, context: PresentContext): SpecimenFigure {
+  return specimenFigureFrom(roleValues(cell, SPECIMEN_ROLES, context), {
     lengthText: textLike(cell, ['diameter', 'grip', 'fracture', 'test'], LENGTH_DIMENSION, context),
     stressText: textLike(cell, ['amplitude', 'stress'], STRESS_DIMENSION, context),
   });
-  return (options) => stressAlongAxis(figure, options);
 }

@@ -1,20 +1,17 @@
 import { LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
-import { isStripSupport, STRIP_ROLES, stripFigureFrom, type Drawing, type DrawingOptions, type StripFigure } from '../../figures/drawings/index.ts';
+import { isStripSupport, STRIP_ROLES, stripFigureFrom, type StripFigure } from '../../figures/drawings/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { findCell } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 
-/** A drawing of a strip bent by a set stroke; the choice that the cell names says how it is held, a cantilever unless said. */
-export function ofStrip(draw: (figure: StripFigure, options: DrawingOptions) => Drawing) {
-  return (cell: FigureCell, context: PresentContext): ((options: DrawingOptions) => Drawing) => {
-    const choice = findCell(context.document, cell.by ?? '')?.cell;
-    const word = choice?.kind === 'choice' ? choice.chosen : '';
-    const figure = stripFigureFrom(isStripSupport(word) ? word : 'cantilever', roleValues(cell, STRIP_ROLES, context), {
-      lengthText: textLike(cell, ['length', 'section', 'height'], LENGTH_DIMENSION, context),
-      momentText: textLike(cell, ['moment'], MOMENT_DIMENSION, context),
-      stressText: textLike(cell, ['stress', 'local'], STRESS_DIMENSION, context),
-    });
-    return (options) => draw(figure, options);
-  };
+/** A strip bent by a set stroke; the choice that the cell names says how it is held, a cantilever unless said. */
+export function stripOf(cell: FigureCell, context: PresentContext): StripFigure {
+  const choice = findCell(context.document, cell.by ?? '')?.cell;
+  const word = choice?.kind === 'choice' ? choice.chosen : '';
+  return stripFigureFrom(isStripSupport(word) ? word : 'cantilever', roleValues(cell, STRIP_ROLES, context), {
+    lengthText: textLike(cell, ['length', 'section', 'height'], LENGTH_DIMENSION, context),
+    momentText: textLike(cell, ['moment'], MOMENT_DIMENSION, context),
+    stressText: textLike(cell, ['stress', 'local'], STRESS_DIMENSION, context),
+  });
 }
