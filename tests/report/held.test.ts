@@ -38,9 +38,15 @@ describe('by how much a value differs from the reference', () => {
     expect(plain(presentShift('rest', context)?.text)).toBe('+2.00');
   });
 
+  test('what is negative and falls goes down in percent too, and by tens as a factor', async () => {
+    const context = await contextOf(sheet('held:\n  - name: a\n    inputs: {x: -2, M: 0.5 N*m}\nheld_reference: a\n', BAR.replace('value: "1"', 'value: "-3"')));
+    expect(plain(presentShift('x', context)?.text)).toBe('-1.00, -50.0 %');
+    expect(plain(presentShift('M', context)?.text)).toBe('+9.50 N·m, × 20');
+  });
+
   test('a change of a life by little is never a factor of 1', async () => {
     const context = await contextOf(sheet('held:\n  - name: a\n    inputs: {d: 6.0001 mm}\nheld_reference: a\n'));
-    expect(presentShift('N', context)?.text).toBe('× 0.999850');
+    expect(plain(presentShift('N', context)?.text)).toBe('× 0.999850');
   });
 
   test('gives nothing away that is still to be worked out', async () => {

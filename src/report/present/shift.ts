@@ -58,7 +58,7 @@ function changeText(symbol: string, was: number, is: number, context: PresentCon
   const unit = definingCell(symbol, context)?.cell.kind === 'given' ? own : counterpart(own, context.system);
   const difference = withUnit(signed(intervalFromSI(is - was, unit)), unitText(unit)).replaceAll(' ', '\u00a0');
   // A percentage of a temperature on a scale with a zero of its own says nothing, as one across zero.
-  return was === 0 || ratio <= 0 || unit.offset !== 0 ? difference : `${difference}, ${percentText(ratio)}`;
+  return was === 0 || ratio <= 0 || unit.offset !== 0 ? difference : `${difference}, ${relativeText(ratio, Math.sign(was))}`;
 }
 
 /** A ratio with three figures of what it differs from 1 by, so that it never says 1. */
@@ -68,8 +68,10 @@ function factorText(ratio: number): string {
   return ratio.toFixed(Math.min(9, 2 - Math.floor(Math.log10(away))));
 }
 
-function percentText(ratio: number): string {
-  const percent = 100 * (ratio - 1);
+/** As percentage, with the sign of the difference; as a factor where it is a matter of tens. */
+function relativeText(ratio: number, sign: number): string {
+  if (ratio >= 10 || ratio <= 0.1) return `×\u00a0${factorText(ratio)}`;
+  const percent = 100 * sign * (ratio - 1);
   return Math.abs(percent) < 0.001 ? 'below 0.001\u00a0%' : `${signed(percent)}\u00a0%`;
 }
 
