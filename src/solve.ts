@@ -11,7 +11,7 @@ import { problemSentence, type Problem, type Result } from './core/problem/index
 import { counterpart, fromSI, intervalFromSI, type Unit } from './core/units/index.ts';
 import { createSheetGraph, drawSheet, rightStates, type Draws, type SheetStates, type SymbolState } from './graph/index.ts';
 import {
-  isMovedBySlips, presentCheck, presentSlipsOn, presentSymbol, SLIP_MARK, slipListProblems, unitSystemOf, type PresentContext,
+  heldContext, heldProblems, isMovedBySlips, presentCheck, presentSlipsOn, presentSymbol, SLIP_MARK, slipListProblems, unitSystemOf, type PresentContext,
 } from './report/index.ts';
 import { acceptText, applyEdit, enterText, parseSheet, switchSlip, type SheetDocument } from './sheet/index.ts';
 
@@ -43,6 +43,8 @@ interface Answer {
   /** Slips switched on: values with a `right` of their own are then wrong on purpose. */
   readonly slips: readonly string[];
   readonly values: Readonly<Record<string, unknown>>;
+  /** Only where states are held. */
+  readonly held?: readonly { readonly name: string; readonly values: Readonly<Record<string, unknown>> }[];
   /** Only where the sheet has fits. */
   readonly fits?: Readonly<Record<string, unknown>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
@@ -135,23 +137,32 @@ async function solve(options: Options): Promise<Answer> {
   const context: PresentContext = { document, states, system: unitSystemOf(document), reveal: true };
   const draws =
     options.draws > 0 ? drawSheet(graph.plan(), states, createRandom(options.seed), options.draws) : undefined;
-  const values: Record<string, unknown> = {};
-  for (const symbol of states.symbols) {
-    const state = states.symbol(symbol);
-    if (state === undefined) continue;
-    const unit = shownUnit(symbol, state, context);
-    values[symbol] = { ...valueEntry(symbol, state, unit, context), ...slipEntry(symbol, context), ...drawsEntry(symbol, unit, draws, options) };
-  }
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
     slips: presentSlipsOn(context).map(({ id }) => id),
-    values,
+    values: valueEntries(context, (symbol, unit) => drawsEntry(symbol, unit, draws, options)),
+    ...heldEntries(context),
     ...fitEntries(document, states),
     checks: checkEntries(context),
-    errors: errorEntries(document, states),
+    errors: errorEntries(context),
   };
   graph.dispose();
   return answer;
+}
+
+function valueEntries(context: PresentContext, more: (symbol: string, unit: Unit | undefined) => Entry): Answer['values'] {
+  return Object.fromEntries(context.states.symbols.flatMap((symbol) => {
+    const state = context.states.symbol(symbol);
+    if (state === undefined) return [];
+    const unit = shownUnit(symbol, state, context);
+    return [[symbol, { ...valueEntry(symbol, state, unit, context), ...slipEntry(symbol, context), ...more(symbol, unit) }]];
+  }));
+}
+
+/** The same for every held state. */
+function heldEntries(context: PresentContext): Pick<Answer, 'held'> {
+  const { held } = context.document.frontMatter;
+  return held.length === 0 ? {} : { held: held.map((state) => ({ name: state.name, values: valueEntries(heldContext(state, context), () => ({})) })) };
 }
 
 /** What was typed keeps its unit; what is derived is shown in the sheet's system. */
@@ -245,14 +256,15 @@ function checkEntries(context: PresentContext): Answer['checks'] {
   });
 }
 
-function errorEntries(document: SheetDocument, states: SheetStates): Answer['errors'] {
+function errorEntries(context: PresentContext): Answer['errors'] {
+  const { document, states } = context;
   const entry = (cell: string, problem: Problem) => ({
     cell,
     ...(problem.key === undefined ? {} : { key: problem.key }),
     ...(problem.line === undefined ? {} : { line: problem.line }),
     message: problemSentence(problem),
   });
-  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)].map((problem) => entry('', problem));
+  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => entry('', problem));
   const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => entry(id, problem)));
   return [...whole, ...cells];
 }

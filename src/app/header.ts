@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type { KeepingState } from './autosave.ts';
 import { closing, foldByEscape, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState, Notice } from './head-state.ts';
-import { holdTemplate } from './hold-panel.ts';
+import { holdTemplate, type OtherSheet } from './hold-panel.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './take-away.ts';
@@ -31,9 +31,13 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
-    ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, actions), actions) : nothing}
+    ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, otherSheets(state), actions), actions) : nothing}
     ${state.notice === undefined ? nothing : noticeTemplate(state.notice, actions.dismiss)}
   `;
+}
+
+function otherSheets({ kept, sheetId }: HeadState): readonly OtherSheet[] {
+  return kept.filter(({ id }) => id !== sheetId).map(({ id, title, detail }) => ({ id, label: [title, detail].filter((part) => part !== '').join(' · ') }));
 }
 
 function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): TemplateResult {

@@ -2,9 +2,11 @@ import type { Problem } from '../core/problem/index.ts';
 import {
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type PresentContext,
 } from '../report/index.ts';
-import { goBackTo, inputsOf, REFERENCE, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { goBackTo, inputsOf, parseSheet, REFERENCE, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
+import { textOfFile } from './bring-in.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
+import type { KeptSheet } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
 
 interface HoldDesk extends HoldActions {
@@ -15,13 +17,14 @@ interface HoldDesk extends HoldActions {
 interface HoldDeskOptions {
   readonly session: () => SheetSession | undefined;
   readonly context: () => PresentContext | undefined;
+  readonly kept: () => readonly KeptSheet[];
   readonly now: () => Date;
   /** Something was refused: the panel is to say so. */
   readonly show: () => void;
 }
 
 /** Holding, comparing and going back, as edits of the sheet that lies open. */
-export function createHoldDesk({ session, context, now, show }: HoldDeskOptions): HoldDesk {
+export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOptions): HoldDesk {
   let refused: Problem | undefined;
 
   const apply = (make: (document: SheetDocument) => EditCommand | undefined): boolean => {
@@ -35,11 +38,29 @@ export function createHoldDesk({ session, context, now, show }: HoldDeskOptions)
     if (!result.ok) show();
     return result.ok;
   };
+  const refuse = (problem: Problem): void => {
+    refused = problem;
+    show();
+  };
+  /** Blanks that both sheets have; the others are none of this sheet's business. */
+  const holdText = (text: string): void => void apply((document) => {
+    const other = parseSheet(text);
+    const own = inputsOf(document);
+    const inputs = new Map([...inputsOf(other)].filter(([target]) => own.has(target)));
+    if (inputs.size > 0) return { do: 'hold', state: { name: nameFor(other, document), at: localTime(now()), inputs } };
+    refuse({ code: 'held-nothing', what: 'That sheet has none of the blanks of this one.', mend: 'Choose one that began as the same sheet.' });
+    return undefined;
+  });
   const setFrontMatter = (key: string, value: string | undefined): EditCommand => ({ do: 'set front matter', key, value });
 
   return {
     look: (shown) => ({ ...looked(shown), ...(refused === undefined ? {} : { refused }) }),
     hold: (name) => apply((document) => ({ do: 'hold', state: { name, at: localTime(now()), inputs: inputsOf(document) } })),
+    holdOfSheet: (sheetId) => {
+      const sheet = kept().find(({ id }) => id === sheetId);
+      if (sheet !== undefined) holdText(sheet.text);
+    },
+    holdOfFile: (file) => void textOfFile(file).then((text) => (text.ok ? holdText(text.value) : refuse(text.problem))),
     renameHeld: (name, to) => void apply(() => ({ do: 'rename held', name, to })),
     dropHeld: (name) => void apply(() => ({ do: 'drop held', name })),
     goBackTo: (name) => void apply((document) => {
@@ -61,6 +82,14 @@ export function createHoldDesk({ session, context, now, show }: HoldDeskOptions)
       saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
     },
   };
+}
+
+/** The team, or else the title, of another sheet as a name that is still free here. */
+function nameFor(other: SheetDocument, here: SheetDocument): string {
+  const team = other.frontMatter.entries.get('team')?.trim() ?? '';
+  const name = (team === '' ? titleOf(other) : team).slice(0, 50).trim();
+  const taken = new Set(here.frontMatter.held.map((held) => held.name));
+  for (let i = 2, free = name; ; free = `${name} (${i++})`) if (!taken.has(free)) return free;
 }
 
 function looked(context: PresentContext): HoldState {

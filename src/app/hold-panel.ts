@@ -15,9 +15,18 @@ export interface HoldState {
   readonly refused?: Problem;
 }
 
+/** A sheet kept in this browser, whose blanks can be held here. */
+export interface OtherSheet {
+  readonly id: string;
+  readonly label: string;
+}
+
 /** What can be done with held states. */
 export interface HoldActions {
   readonly hold: (name: string) => boolean;
+  /** Holds what another sheet says in the blanks that both have: a team's, for one. */
+  readonly holdOfSheet: (sheetId: string) => void;
+  readonly holdOfFile: (file: File) => void;
   readonly renameHeld: (name: string, to: string) => void;
   readonly dropHeld: (name: string) => void;
   readonly goBackTo: (name: string) => void;
@@ -29,7 +38,7 @@ export interface HoldActions {
 }
 
 /** Holding the present state under a name, the list of what is held, and all of it side by side. */
-export function holdTemplate(state: HoldState, actions: HoldActions): TemplateResult {
+export function holdTemplate(state: HoldState, others: readonly OtherSheet[], actions: HoldActions): TemplateResult {
   const { table, problems, refused } = state;
   const held = table?.columns.filter(({ isPresent }) => !isPresent) ?? [];
   return html`<form class="hold-now" @submit=${(event: SubmitEvent) => holdNow(event, actions)}>
@@ -39,10 +48,30 @@ export function holdTemplate(state: HoldState, actions: HoldActions): TemplateRe
     </form>
     ${refused === undefined ? nothing : html`<p class="refused" id="hold-refused" role="alert">${refused.what} ${refused.mend}</p>`}
     <p class="help" id="hold-help">A held state keeps what stands in the blanks and choices; its results follow the sheet’s formulas. Tables, answers and records are not held.</p>
+    ${otherSheets(others, actions)}
     ${held.length === 0 ? nothing : html`<h2 id="held-list">Held</h2>
     <ul aria-labelledby="held-list" class="held-list">${held.map((column) => entryTemplate(column, actions))}</ul>`}
     ${problems.map(({ what, mend }) => html`<p class="refused">${what} ${mend}</p>`)}
     ${table === undefined ? nothing : html`<h2 id="held-side">Side by side</h2>${heldTable(table, actions)}${tableActions(state, actions)}`}`;
+}
+
+/** Another team's sheet as a held state: one kept in this browser, or a file. */
+function otherSheets(others: readonly OtherSheet[], actions: HoldActions): TemplateResult {
+  const choose = (event: Event): void => {
+    const list = event.target as HTMLSelectElement;
+    const { value } = list;
+    list.value = '';
+    if (value !== '') actions.holdOfSheet(value);
+  };
+  const bring = (event: Event): void => {
+    const input = event.target as HTMLInputElement;
+    const [file] = input.files ?? [];
+    input.value = '';
+    if (file !== undefined) actions.holdOfFile(file);
+  };
+  return html`<p class="held-actions">${others.length === 0 ? nothing : html`<label>Hold what another sheet says
+      <select @change=${choose}><option value="">choose …</option>${others.map(({ id, label }) => html`<option value=${id}>${label}</option>`)}</select></label>`}
+    <label class="bring-in">Hold what a file says<input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" @change=${bring}></label></p>`;
 }
 
 function holdNow(event: SubmitEvent, actions: HoldActions): void {

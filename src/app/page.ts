@@ -73,6 +73,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   const holdDesk = createHoldDesk({
     session: () => sheet?.session,
     context: () => (sheet === undefined ? undefined : contextOf(sheet)),
+    kept: () => kept,
     now: () => new Date(),
     show: lookAtPanel,
   });
@@ -133,7 +134,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
       unfolded = panel;
       workOutPanel();
       show();
-      if (panel === 'sheets') void refreshKept();
+      if (panel === 'sheets' || panel === 'hold') void refreshKept();
     },
     takeAway: (takeaway) => {
       if (sheet === undefined) return;

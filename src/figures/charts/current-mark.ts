@@ -4,10 +4,10 @@ import type { Named } from './labels.ts';
 import type { Layout } from './layout.ts';
 import type { Places } from './plotted.ts';
 import { isOn, type AxisScale } from './scales.ts';
-import { currentTold } from './sn-words.ts';
+import { currentTold, heldTold } from './sn-words.ts';
 import type { ChartPoint, SnData } from './types.ts';
 
-interface CurrentMark {
+export interface CurrentMark {
   readonly markup: string;
   readonly named?: Named;
   readonly areas: readonly Area[];
@@ -58,5 +58,21 @@ export function currentMark(data: SnData, layout: Layout, places: Places, scales
       { x: x - 2, y, width: 4, height: layout.bottom - y },
     ],
     point: { x, y, tell },
+  };
+}
+
+/** Where it stands in a held state: an open mark, dashed and light. Nothing where it has no life there. */
+export function heldMark(data: SnData, places: Places, scales: { x: AxisScale; y: AxisScale }): CurrentMark {
+  const { held, texts } = data;
+  const life = held?.specimen.life?.median;
+  if (held === undefined || life === undefined) return { markup: '', areas: [] };
+  const stress = held.specimen.stressMpa * texts.stressPerMpa;
+  if (!isOn(scales.y, stress) || !isOn(scales.x, life)) return { markup: '', areas: [] };
+  const [x, y] = [places.x(life), places.y(stress)];
+  return {
+    markup: circle({ x, y }, RADIUS + 1, 'held-mark'),
+    named: { runs: [held.name], className: 'word soft', sides: ['right', 'left'], isBeside: true, at: [0, 14, -14, 30, -30].map((by) => ({ x, y: y + by })) },
+    areas: [{ x: x - RADIUS - 2, y: y - RADIUS - 2, width: 2 * RADIUS + 4, height: 2 * RADIUS + 4 }],
+    point: { x, y, tell: () => heldTold(data) },
   };
 }

@@ -1,8 +1,8 @@
 import { svgElement } from '../drawings/frame-markup.ts';
-import { group } from '../drawings/markup.ts';
+import { circle, group } from '../drawings/markup.ts';
 import type { Area, Run } from '../drawings/types.ts';
 import { axes, sideTitleEnd } from './axes.ts';
-import { currentMark } from './current-mark.ts';
+import { currentMark, heldMark } from './current-mark.ts';
 import { MOST_MARKS } from './density.ts';
 import { direct, keyRows } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
@@ -34,8 +34,10 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   const specimens = specimenMarks(data, layout, places, (place) => specimenTold(data, place), (bin) => binTold(data, bin));
   const lines = lineMarks(data, curves, places);
   const current = currentMark(data, layout, places, scales);
-  const taken: Area[] = [...specimens.areas, ...current.areas];
+  const held = heldMark(data, places, scales);
+  const taken: Area[] = [...specimens.areas, ...current.areas, ...held.areas];
   const currentLabel = current.named === undefined ? undefined : direct(current.named, layout, taken, lines.areas);
+  const heldLabel = held.named === undefined ? undefined : direct(held.named, layout, taken, lines.areas);
   const inKey: KeyEntry[] = [];
   const labels = lines.named.map((named) => {
     const label = layout.isNarrow ? undefined : direct(named, layout, taken, lines.areas);
@@ -43,11 +45,12 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
     return label ?? '';
   });
   if (current.named !== undefined && currentLabel === undefined) inKey.push({ runs: current.named.runs, swatch: (x, y) => markAt(0, x, y, 'current-mark') });
+  if (held.named !== undefined && heldLabel === undefined) inKey.push({ runs: held.named.runs, swatch: (x, y) => circle({ x, y }, 5, 'held-mark') });
   const key = keyRows(inKey, layout, layout.isNarrow ? 8 : layout.left, layout.height + layout.textSize * 0.7);
   const size = { width: layout.width, height: Math.ceil(layout.height + key.rows * layout.textSize * 1.45) };
   const titles = titlesOf(data, layout);
   const plot = plottedSvg(layout, scales.x, scales.y, ticks, [
-    ...lines.marks, ...specimens.marks, own(current.markup), own(group('labels', [...labels, currentLabel ?? ''])),
+    ...lines.marks, ...specimens.marks, own(held.markup), own(current.markup), own(group('labels', [...labels, currentLabel ?? '', heldLabel ?? ''])),
   ]);
   const sentence = snSentence(data);
   const description = snDescription(data, sentence);
@@ -60,7 +63,7 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
     description,
     sentence,
     viewBox: size,
-    points: [...(current.point === undefined ? [] : [current.point]), ...specimens.points],
+    points: [...[current.point, held.point].filter((point) => point !== undefined), ...specimens.points],
   };
 }
 

@@ -10,7 +10,7 @@ const WIDEN = 8;
 
 /** Lives across, stress in the display unit up: around specimens, line and the specimen that the sheet is about. */
 export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: boolean): { x: AxisScale; y: AxisScale } {
-  const { specimens, current, texts } = data;
+  const { specimens, current, held, texts } = data;
   const lives: number[] = [];
   const stresses: number[] = [];
   let isCensored = false;
@@ -22,6 +22,10 @@ export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: b
   if (current !== undefined) {
     stresses.push(current.stressMpa * texts.stressPerMpa);
     if (current.life !== undefined) lives.push(current.life.median, current.life.low ?? current.life.median, current.life.high ?? current.life.median);
+  }
+  if (held !== undefined) {
+    stresses.push(held.specimen.stressMpa * texts.stressPerMpa);
+    if (held.specimen.life !== undefined) lives.push(held.specimen.life.median);
   }
   for (const { stressMpa, logLife } of curves?.median ?? []) {
     stresses.push(stressMpa * texts.stressPerMpa);

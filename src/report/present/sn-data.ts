@@ -3,6 +3,7 @@ import type { ChartSpecimens, CurrentSpecimen, SnData, StatedLine } from '../../
 import { numbersOf, placesOf, valuesOf, type FitState, type TableState } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
+import { referenceContext } from './held.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { specimenName } from './specimen-name.ts';
@@ -42,7 +43,7 @@ export function snData(cell: FigureCell, context: PresentContext): SnData {
   return {
     ...(line === undefined ? {} : { line }),
     ...(specimens === undefined ? {} : { specimens }),
-    ...(current === undefined ? {} : { current }),
+    ...(current === undefined ? {} : { current, ...heldOf(cell, current, context) }),
     design: { share: shareOr(value('share'), USUAL_DESIGN.share), confidence: shareOr(value('confidence'), USUAL_DESIGN.confidence) },
     stressScale: cell.scale ?? state?.fit.stress ?? 'log',
     texts: chartTexts(context.system),
@@ -107,6 +108,15 @@ function currentOf(cell: FigureCell, value: (role: string) => number | undefined
   const symbol = cell.values.get('life') ?? '';
   const state = isSymbolHidden(symbol, context) ? undefined : context.states.symbol(symbol);
   return { stressMpa, ...(state?.status === 'range' ? { without: WITHOUT[state.word] } : {}) };
+}
+
+/** The specimen in the state that the sheet is compared with, where it stands elsewhere. */
+function heldOf(cell: FigureCell, now: CurrentSpecimen, context: PresentContext): Pick<SnData, 'held'> {
+  const reference = referenceContext(context);
+  if (reference === undefined) return {};
+  const specimen = currentOf(cell, (role) => roleValue(cell, role, reference), reference);
+  const isElsewhere = specimen !== undefined && (specimen.stressMpa !== now.stressMpa || specimen.life?.median !== now.life?.median);
+  return isElsewhere ? { held: { name: reference.held.name, specimen } } : {};
 }
 
 const columns = new WeakMap<TableState, Map<string, ChartSpecimens>>();
