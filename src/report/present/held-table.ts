@@ -2,7 +2,7 @@ import { inputsOf, writeRecord } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
 import { chiefResults } from './chief-results.ts';
 import { heldContext, referenceOf, type HeldContext } from './held.ts';
-import { isSymbolHidden } from './hidden.ts';
+import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { presentSymbol } from './result.ts';
 import { shiftFrom, type PresentedShift } from './shift.ts';
@@ -87,7 +87,7 @@ function chosenText(target: string, { document }: PresentContext): string {
 }
 
 function resultCell(symbol: string, context: PresentContext, compared: HeldContext | undefined): HeldRow['cells'][number] {
-  if (isSymbolHidden(symbol, context)) return { text: 'after your own working' };
+  if (isSymbolHidden(symbol, context)) return { text: withheldWords(context.states.definedBy(symbol) ?? '', context) };
   const result = presentSymbol(symbol, context);
   if (result === undefined || result.kind === 'problem') return { text: 'no value' };
   const text = isMovedBySlips(symbol, context) ? `${result.text} ${SLIP_MARK}` : result.text;
