@@ -2,14 +2,14 @@ import { svgElement } from '../drawings/frame-markup.ts';
 import { lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
 import { circle, group, line, polygon, polyline, type Point } from '../drawings/markup.ts';
 import { overlap } from '../drawings/placement.ts';
-import type { Area } from '../drawings/types.ts';
+import type { Area, Run } from '../drawings/types.ts';
 import { axes } from './axes.ts';
 import { curveAreas, direct } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import { levelLines } from './level-lines.ts';
 import { own, placesOf, plottedSvg, type Places } from './plotted.ts';
 import { powerTicks, roundTicks, type AxisScale } from './scales.ts';
-import { axisTitle } from './sweep-chart.ts';
+import { axisTitle, symbolAndUnit } from './sweep-chart.ts';
 import type { ContourData } from './sweep-types.ts';
 import type { Chart, ChartOptions, ChartPoint } from './types.ts';
 
@@ -27,8 +27,16 @@ export function contourChart(data: ContourData, options: ChartOptions): Chart {
   const lines = linesOf(data, places);
   const taken: Area[] = [];
   const now = presentMark(data, layout, places, taken, lines.flatMap(({ curves }) => curves.flatMap(curveAreas)));
-  const labels = lines.flatMap(({ curves, text }) => curves.flatMap((curve) => levelLabel(curve, text, layout, taken)));
+  const labels = lines.flatMap(({ curves, text }) => curves.flatMap((curve) => {
+    const others = lines.flatMap((line) => line.curves.filter((other) => other !== curve).flatMap(curveAreas));
+    const label = levelLabel(curve, text, layout, taken, others);
+    return label.length > 0 ? label : levelLabel(curve, text, layout, taken, []);
+  }));
   const size = { width: layout.width, height: layout.height };
+  const what: Run[] = ['lines of ', ...symbolAndUnit(data.result)];
+  const room = layout.width - runsWidth(what, layout.textSize) - 40;
+  const [whole, short] = [axisTitle(data.y.axis, layout), symbolAndUnit(data.y.axis)];
+  const side = runsWidth(whole, layout.textSize) > room ? short : whole;
   const sentence = sentenceOf(data);
   const description = `${data.x.axis.words} across, ${data.y.axis.words} up; lines of equal “${data.result.words}”. ${sentence}`;
   return {
@@ -36,7 +44,8 @@ export function contourChart(data: ContourData, options: ChartOptions): Chart {
       plottedSvg(layout, x, y, ticks, [own([
         group('gaps', gapWashes(data, places)), ...lines.flatMap(({ curves }) => curves.map((curve) => polyline(curve, 'level-line'))), now, group('labels', labels),
       ].join(''))]),
-      axes(layout, places, { ticks: ticks.x, title: axisTitle(data.x.axis, layout) }, { ticks: ticks.y, title: axisTitle(data.y.axis, layout) }),
+      axes(layout, places, { ticks: ticks.x, title: axisTitle(data.x.axis, layout) }, { ticks: ticks.y, title: side }),
+      lettering(what, { x: layout.right, y: layout.textSize, anchor: 'end', size: layout.textSize, className: 'axis-word' }),
     ], 'chart'),
     description, sentence, viewBox: size,
     points: pointsOf(data, places),
@@ -59,7 +68,7 @@ function linesOf(data: ContourData, places: Places): LevelCurves[] {
   const across = (column: number): number => places.x(data.x.from + (column / (data.columns - 1)) * (data.x.to - data.x.from));
   const up = (row: number): number => places.y(data.y.from + (row / (data.rows - 1)) * (data.y.to - data.y.from));
   return levelsBetween(low, high, isLog).map((level) => ({
-    text: data.result.text(level),
+    text: data.result.number(level),
     curves: levelLines(grid, isLog ? Math.log(level) : level).map((curve) => curve.map((point) => ({ x: across(point.x), y: up(point.y) }))),
   }));
 }
@@ -72,16 +81,16 @@ function levelsBetween(low: number, high: number, isLog: boolean): number[] {
   return ticks.filter((value) => leads.includes(Math.round(value / 10 ** Math.floor(Math.log10(value) + 1e-9))));
 }
 
-/** The figure of a level on its line, where it covers nothing else. */
-function levelLabel(curve: readonly Point[], text: string, layout: Layout, taken: Area[]): string[] {
+/** The figure of a level on its line, where it covers none of the others; where lines lie close, it may cover those. */
+function levelLabel(curve: readonly Point[], text: string, layout: Layout, taken: Area[], others: readonly Area[]): string[] {
   const size = Math.max(12, layout.textSize * 0.87);
   const [width, height] = [runsWidth([text], size) * 1.1, size * 1.25];
-  for (const share of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]) {
+  for (const share of [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9]) {
     const at = curve[Math.round(share * (curve.length - 1))];
     if (at === undefined) continue;
-    const box = { x: at.x - width / 2, y: at.y - height / 2, width, height };
-    const fits = box.x > layout.left + 3 && box.x + width < layout.right - 3 && box.y > layout.top + 3 && box.y + height < layout.bottom - 3;
-    if (!fits || taken.some((other) => overlap(box, other) > 0)) continue;
+    const box = { x: at.x - width / 2 - 3, y: at.y - height / 2, width: width + 6, height };
+    const fits = box.x > layout.left && box.x + box.width < layout.right && box.y > layout.top + 3 && box.y + height < layout.bottom - 3;
+    if (!fits || [...taken, ...others].some((other) => overlap(box, other) > 0)) continue;
     taken.push(box);
     return [lettering([text], { x: at.x, y: at.y + size * 0.34, anchor: 'middle', size, className: 'level-figure' })];
   }

@@ -60,11 +60,14 @@ function panelOf(
   };
 }
 
-/** Name, symbol and unit of a quantity along its axis. */
-export function axisTitle({ symbol, words, unit }: SweepAxis, layout: Layout): Run[] {
-  const behind: Run[] = [{ symbol }, ...(unit === '' ? [] : [` / ${unit}`])];
-  // Where a name is too long for the width, its symbol says enough; the description has it whole.
-  return words.length * layout.textSize * 0.55 > layout.width - 90 ? behind : [`${words} `, ...behind];
+/** Name, symbol and unit of a quantity along its axis. Where the name is too long, its symbol says enough; the description has it whole. */
+export function axisTitle(axis: SweepAxis, layout: Layout): Run[] {
+  const short = symbolAndUnit(axis);
+  return axis.words.length * layout.textSize * 0.55 > layout.width - 90 ? short : [`${axis.words} `, ...short];
+}
+
+export function symbolAndUnit({ symbol, unit }: SweepAxis): Run[] {
+  return [{ symbol }, ...(unit === '' ? [] : [` / ${unit}`])];
 }
 
 function scaleOf({ scale, values, lower, upper, present }: SweepPanel): AxisScale {

@@ -7,8 +7,9 @@ export interface SweepAxis {
   readonly words: string;
   /** '' for a plain number. */
   readonly unit: string;
-  /** A value with its unit. */
+  /** A value with its unit, and without. */
   readonly text: ValueText;
+  readonly number: ValueText;
 }
 
 /** A stretch without values, and why. */

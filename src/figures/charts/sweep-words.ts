@@ -10,7 +10,7 @@ export function sweepSentence(data: SweepData): string {
   return [
     `Against “${against.words}” from ${against.text(from)} to ${against.text(to)}:`,
     `${data.panels.map((panel) => courseOf(data, panel)).join('; ')}.`,
-    ...data.panels.flatMap((panel) => panel.gaps.map((gap) => gapTold(data, panel, gap))),
+    ...gapsTold(data),
     ...now,
     ...data.turns.map(({ words }) => words),
     ...(hasBand ? ['The wash is one standard uncertainty to either side, to first order.'] : []),
@@ -34,12 +34,23 @@ function courseOf({ against, places }: SweepData, { axis, values }: SweepPanel):
   return `${axis.words} is least, ${place(least)}, and greatest, ${place(most)}`;
 }
 
-function gapTold({ against, places }: SweepData, { axis }: SweepPanel, { from, to, words }: SweptGap): string {
+/** Each gap once, with the names of all results that have it. */
+function gapsTold({ against, places, panels }: SweepData): string[] {
   const [first, last] = [places[0], places.at(-1)];
-  const [isFirst, isLast] = [from === first, to === last];
-  if (isFirst && isLast) return `${axis.words} has no value here: ${words}.`;
-  const where = isFirst ? `Up to ${against.text(to)}` : isLast ? `From ${against.text(from)} on` : `From ${against.text(from)} to ${against.text(to)}`;
-  return `${where} “${axis.words}” has no value: ${words}.`;
+  const gaps = new Map<string, SweptGap & { readonly names: string[] }>();
+  for (const { axis, gaps: own } of panels) {
+    for (const gap of own) {
+      const key = `${against.text(gap.from)} ${against.text(gap.to)} ${gap.words}`;
+      const known = gaps.get(key);
+      if (known === undefined) gaps.set(key, { ...gap, names: [axis.words] });
+      else known.names.push(axis.words);
+    }
+  }
+  return [...gaps.values()].map(({ from, to, words, names }) => {
+    const what = names.length === panels.length && names.length > 1 ? 'none of them has a value' : `${names.map((name) => `“${name}”`).join(' and ')} ${names.length > 1 ? 'have' : 'has'} no value`;
+    const where = from === first && to === last ? 'Anywhere here' : from === first ? `Up to ${against.text(to)}` : to === last ? `From ${against.text(from)} on` : `From ${against.text(from)} to ${against.text(to)}`;
+    return `${where} ${what}: ${words}.`;
+  });
 }
 
 /** The chart in one paragraph, its sentence at the end. */

@@ -130,7 +130,7 @@ function halved(from: number, to: number, isLow: (x: number) => boolean): [numbe
 }
 
 /** The same for two states that have a value, or lack one for the same reason. */
-function reasonOf(state: SymbolState | undefined): string {
+export function reasonOf(state: SymbolState | undefined): string {
   if (state === undefined) return 'none';
   if (state.status === 'value') return Number.isFinite(state.estimate.value) ? '' : 'not finite';
   return state.status === 'range' ? state.word : `${state.problem.code} ${state.origin ?? ''}`;

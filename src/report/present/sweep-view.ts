@@ -5,41 +5,51 @@ import { givensBehind, planOf, symbolsAfter, unitOfGiven } from '../../graph/ind
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell } from './lookup.ts';
-import { sweepOf } from './sweep.ts';
-import { proposedRange, rangeText, readRange, searchRange } from './sweep-range.ts';
+import { rangeOf, sweepOf } from './sweep.ts';
+import { proposedRange, rangeText, searchRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
 
-/** A sweep as it is asked for in the page; empty texts stand for the proposed ends. */
-export interface SweepAsked {
-  readonly of: readonly string[];
-  readonly against: GivenCell;
+/** One given of a sweep as it is asked for in the page; empty texts stand for the proposed ends. */
+export interface AskedSide {
+  readonly given: GivenCell;
   readonly from: string;
   readonly to: string;
 }
 
-/** The proposed ends as texts, and the chart or why there is none. */
-export type SweepView = { readonly from: string; readonly to: string } & (
+/** The ends of each side as texts, and the chart or why there is none. */
+export type SweepView = { readonly ends: readonly { readonly from: string; readonly to: string }[] } & (
   | { readonly chart: (options: ChartOptions) => Chart; readonly label: string; readonly figureSource: string; readonly problem?: undefined }
   | { readonly problem: Problem }
 );
 
-export function sweepView(asked: SweepAsked, context: PresentContext): SweepView {
-  const unit = unitOfGiven(asked.against, context.states);
-  const proposed = proposedRange(asked.against, context.states);
-  if (unit === undefined) return { from: '', to: '', problem: trouble(`${asked.against.symbol} has no unit yet.`, 'Mend its line first.') };
-  const texts = proposed === undefined ? { from: '', to: '' } : { from: rangeText(proposed.from, unit), to: rangeText(proposed.to, unit) };
-  const range = readRange(asked, proposed, unit);
-  if (range === undefined) {
-    return { ...texts, problem: trouble('There are not two different values here.', proposed === undefined ? 'Type two with their unit.' : `Type two, such as ${texts.from} and ${texts.to}.`) };
+/** @param asked one given, or two for lines of equal value */
+export function sweepView(of: readonly string[], asked: readonly AskedSide[], context: PresentContext): SweepView {
+  const sides = asked.map(({ given, ...texts }) => ({ given, range: rangeOf(given, texts, context), proposed: proposedTexts(given, context), texts }));
+  const ends = sides.map(({ texts, proposed }) => ({ from: texts.from === '' ? proposed.from : texts.from, to: texts.to === '' ? proposed.to : texts.to }));
+  const known = sides.flatMap(({ given, range }) => (range === undefined ? [] : [{ given, range }]));
+  if (known.length < sides.length) {
+    const unread = sides.find(({ range }) => range === undefined);
+    const example = unread === undefined || unread.proposed.from === '' ? 'with their unit' : `such as ${unread.proposed.from} and ${unread.proposed.to}`;
+    return { ends, problem: trouble(`There are not two different values of ${unread?.given.symbol ?? 'it'} here.`, `Type two, ${example}.`) };
   }
-  const drawn = sweepOf({ of: asked.of, against: asked.against, range }, context);
-  if ('instead' in drawn) return { ...texts, problem: trouble(drawn.instead, '') };
-  const label = `${asked.of.map((symbol) => definingCell(symbol, context)?.cell.label ?? symbol).join('; ')}, against ${asked.against.label ?? asked.against.symbol}`;
+  const drawn = sweepOf({ of, sides: known }, context);
+  if ('instead' in drawn) return { ends, problem: trouble(drawn.instead, '') };
+  const name = (symbol: string): string => definingCell(symbol, context)?.cell.label ?? symbol;
+  const label = `${of.map(name).join('; ')}, against ${known.map(({ given }) => name(given.symbol)).join(' and ')}`;
+  const end = (which: 'from' | 'to'): string => known.map(({ given, range }) => {
+    const unit = unitOfGiven(given, context.states);
+    return unit === undefined ? '' : rangeText(range[which], unit);
+  }).join(', ');
   const lines = [
-    `label: ${JSON.stringify(label)}`, 'drawing: sweep', `of: ${asked.of.join(', ')}`, `against: ${asked.against.symbol}`,
-    `from: ${quoted(rangeText(range.from, unit))}`, `to: ${quoted(rangeText(range.to, unit))}`,
+    `label: ${JSON.stringify(label)}`, 'drawing: sweep', `of: ${of.join(', ')}`, `against: ${known.map(({ given }) => given.symbol).join(', ')}`,
+    `from: ${quoted(end('from'))}`, `to: ${quoted(end('to'))}`,
   ];
-  return { ...texts, ...drawn, label, figureSource: `\`\`\`figure\n${lines.join('\n')}\n\`\`\`\n` };
+  return { ends, ...drawn, label, figureSource: `\`\`\`figure\n${lines.join('\n')}\n\`\`\`\n` };
+}
+
+function proposedTexts(given: GivenCell, { states }: PresentContext): { readonly from: string; readonly to: string } {
+  const [unit, range] = [unitOfGiven(given, states), proposedRange(given, states)];
+  return unit === undefined || range === undefined ? { from: '', to: '' } : { from: rangeText(range.from, unit), to: rangeText(range.to, unit) };
 }
 
 /** A bare number would be taken for one by other readers of the file. */

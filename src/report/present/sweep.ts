@@ -1,60 +1,78 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { planOf, sweepLines, symbolsAfter, unitOfGiven, type SweepGap, type SweptLine } from '../../graph/index.ts';
+import { planOf, sweepLines, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { lifeText } from './chart-texts.ts';
+import { contourOf } from './contour.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
-import { figures, plainFigures, unitText, withUnit } from './number.ts';
-import { presentResult } from './result.ts';
+import { figures, plainFigures, withUnit } from './number.ts';
+import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
 import { proposedRange, readRange, roundPlaces, type SweepRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
 
 /** What is to be drawn against what, between which values; SI. */
 export interface SweepWish {
   readonly of: readonly string[];
-  readonly against: GivenCell;
-  readonly range: SweepRange;
+  /** One, or two for lines of equal value of the first result. */
+  readonly sides: readonly SweepSide[];
 }
 
 type PresentedSweep = { readonly chart: (options: ChartOptions) => Chart } | { readonly instead: string };
 
 /** More panels than these would be a page of their own. */
 const MOST_PANELS = 6;
-/** A result that runs over more than this factor is drawn over a logarithmic axis, as lives are. */
-const FACTOR_FOR_LOG = 30;
-const FIGURES = 4;
 
 /** The figure of a document: `of` and `against` by symbols, `from` and `to` as quantities. */
 export function presentSweep(cell: FigureCell, context: PresentContext): PresentedSweep {
-  const of = symbolsIn(cell.of);
-  const unknown = [...of, ...symbolsIn(cell.against)].find((symbol) => context.states.definedBy(symbol) === undefined);
+  const of = piecesOf(cell.of);
+  const named = piecesOf(cell.against);
+  const unknown = [...of, ...named].find((symbol) => context.states.definedBy(symbol) === undefined);
   if (of.length === 0) return { instead: 'This drawing needs a line such as of: N_f, the result that is drawn.' };
   if (unknown !== undefined) return { instead: `This drawing asks for ${unknown}, and no given or step here has that symbol.` };
-  const [symbol, second] = symbolsIn(cell.against);
-  const given = givenOf(symbol, context);
-  if (given === undefined || second !== undefined) return { instead: 'This drawing needs a line such as against: d, the given that moves.' };
-  const unit = unitOfGiven(given, context.states);
-  const proposed = proposedRange(given, context.states);
-  const range = unit === undefined ? undefined : readRange({ from: cell.from ?? '', to: cell.to ?? '' }, proposed, unit);
-  if (range === undefined) return { instead: `This drawing needs two different values of ${given.symbol}, such as from: 6 mm and to: 9 mm.` };
-  return sweepOf({ of, against: given, range }, context);
+  const against = named.flatMap((symbol) => givenOf(symbol, context) ?? []);
+  if (against.length === 0 || against.length > 2 || against.length < named.length) {
+    return { instead: 'This drawing needs a line such as against: d, the given that moves, or two of them with a comma between.' };
+  }
+  const [from, to] = [piecesOf(cell.from), piecesOf(cell.to)];
+  const ranges = against.flatMap((given, i) => rangeOf(given, { from: from[i] ?? '', to: to[i] ?? '' }, context) ?? []);
+  if (ranges.length < against.length) {
+    return { instead: `This drawing needs two different values of ${against.map(({ symbol }) => symbol).join(' and of ')}, such as from: 6 mm and to: 9 mm.` };
+  }
+  const sides = against.flatMap((given, i): SweepSide[] => {
+    const range = ranges[i];
+    return range === undefined ? [] : [{ given, range }];
+  });
+  return sweepOf({ of, sides }, context);
+}
+
+/** Pieces of a list: between semicolons where there are any, so that a comma can be a decimal mark; else between commas. */
+function piecesOf(text: string | undefined): readonly string[] {
+  return (text ?? '').split(/;/.test(text ?? '') ? /;/ : /,(?=\s)|,(?=[A-Za-z])/).map((piece) => piece.trim()).filter((piece) => piece !== '');
+}
+
+/** The ends of a range as typed, or as proposed where nothing was. */
+export function rangeOf(given: GivenCell, texts: { readonly from: string; readonly to: string }, { states }: PresentContext): SweepRange | undefined {
+  const unit = unitOfGiven(given, states);
+  return unit === undefined ? undefined : readRange(texts, proposedRange(given, states), unit);
 }
 
 /** A sweep to be laid out at a width; worked out when it is first drawn. */
 export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSweep {
   const of = wish.of.slice(0, MOST_PANELS);
   if (of.some((symbol) => isSymbolHidden(symbol, context))) return { instead: 'This drawing appears once you have worked its results out.' };
-  const moving = new Set(symbolsAfter(planOf(context.document), context.states, wish.against.symbol));
-  const stuck = of.filter((symbol) => !moving.has(symbol));
-  if (stuck.length === of.length) return { instead: `${wish.against.symbol} has no part in ${stuck.join(', ')}: nothing moves with it.` };
+  const [side, other] = wish.sides;
+  const still = wish.sides.find(({ given }) => !hasPart(given, of, context));
+  if (side === undefined || still !== undefined) return { instead: `${still?.given.symbol ?? 'Nothing'} has no part in ${of.join(', ')}: nothing moves with it.` };
+  if (other !== undefined) return contourOf(of, [side, other], context);
   let data: SweepData | undefined;
-  return { chart: (options) => sweepChart((data ??= sweepData({ ...wish, of }, context)), options) };
+  return { chart: (options) => sweepChart((data ??= sweepData(of, side, context)), options) };
 }
 
-function symbolsIn(text: string | undefined): readonly string[] {
-  return [...new Set((text ?? '').split(/[\s,;]+/).filter((symbol) => symbol !== ''))];
+function hasPart(given: GivenCell, of: readonly string[], { document, states }: PresentContext): boolean {
+  const moving = new Set(symbolsAfter(planOf(document), states, given.symbol));
+  return of.some((symbol) => moving.has(symbol));
 }
 
 function givenOf(symbol: string | undefined, context: PresentContext): GivenCell | undefined {
@@ -62,7 +80,7 @@ function givenOf(symbol: string | undefined, context: PresentContext): GivenCell
   return cell?.kind === 'given' ? cell : undefined;
 }
 
-function sweepData({ of, against, range }: SweepWish, context: PresentContext): SweepData {
+function sweepData(of: readonly string[], { given: against, range }: SweepSide, context: PresentContext): SweepData {
   const unit = unitOfGiven(against, context.states);
   if (unit === undefined) throw new Error(`${against.symbol} has no unit to sweep it in`);
   const asked = roundPlaces(range, unit);
@@ -82,15 +100,6 @@ function sweepData({ of, against, range }: SweepWish, context: PresentContext): 
   };
 }
 
-function axisOf(symbol: string, unit: Unit, context: PresentContext, number = (value: number): string => plainFigures(value, FIGURES)): SweepAxis {
-  const name = unitText(unit);
-  return {
-    symbol, unit: name,
-    words: definingCell(symbol, context)?.cell.label ?? symbol,
-    text: (value) => withUnit(number(value), name),
-  };
-}
-
 function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): SweepPanel {
   const cell = definingCell(line.symbol, context)?.cell;
   const unit = counterpart(line.unit ?? ONE, context.system);
@@ -106,16 +115,9 @@ function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): S
     axis, values, lower: end(-1), upper: end(1),
     scale: isLog ? 'log' : 'linear',
     told: (place) => toldAt(axis, values[place] ?? Number.NaN, spread[place] ?? 0, isLog),
-    gaps: line.gaps.map((gap) => ({ from: fromSI(gap.from, againstUnit), to: fromSI(gap.to, againstUnit), words: gapWords(gap, context) })),
+    gaps: line.gaps.map((gap) => ({ from: fromSI(gap.from, againstUnit), to: fromSI(gap.to, againstUnit), words: gapWords(gap.why, context) })),
     ...(line.present === undefined ? {} : { present: fromSI(line.present, unit) }),
   };
-}
-
-function isLogarithmic(values: Float64Array, isLife: boolean): boolean {
-  const there = values.filter((value) => !Number.isNaN(value));
-  if (there.length === 0 || !there.every((value) => value > 0)) return false;
-  const [least, most] = there.reduce(([low, high], value) => [Math.min(low, value), Math.max(high, value)], [Infinity, 0]);
-  return isLife || most / least > FACTOR_FOR_LOG;
 }
 
 function toldAt(axis: SweepAxis, value: number, u: number, isLog: boolean): string {
@@ -123,10 +125,3 @@ function toldAt(axis: SweepAxis, value: number, u: number, isLog: boolean): stri
   return isLog ? `${axis.text(value)} ×/÷ ${figures(Math.exp(u / value), 3)}` : `${axis.text(value)} ± ${withUnit(plainFigures(u, 2), axis.unit)}`;
 }
 
-/** Why there is no value, as the end of a sentence. */
-export function gapWords({ why }: SweepGap, { system }: PresentContext): string {
-  if (why === undefined) return 'it has none';
-  const result = presentResult(why, system);
-  const text = result.kind === 'value' ? 'it is too large to be written' : result.kind === 'range' ? result.text : result.problem.what;
-  return text.replace(/\.$/, '');
-}

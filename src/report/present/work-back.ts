@@ -7,7 +7,7 @@ import { unitOfStep } from './hidden.ts';
 import { findCell } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { presentResult } from './result.ts';
-import { gapWords } from './sweep.ts';
+import { gapWords } from './sweep-axis.ts';
 import { readRange, searchRange, type SweepRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
 
@@ -93,7 +93,7 @@ function inWords(
       ...(count === 0 && found.between !== undefined && found.stretches.length === 0
         ? [`Where it has a value here, the result lies between ${result(found.between[0].value)} (at ${input(found.between[0].at)}) and ${result(found.between[1].value)} (at ${input(found.between[1].at)}).`]
         : []),
-      ...found.gaps.map((gap) => `About ${input(gap.from)}${gap.to > gap.from ? ` to ${input(gap.to)}` : ''} it has no value: ${gapWords(gap, context)}.`),
+      ...found.gaps.map((gap) => `About ${input(gap.from)}${gap.to > gap.from ? ` to ${input(gap.to)}` : ''} it has no value: ${gapWords(gap.why, context)}.`),
     ],
   };
 }

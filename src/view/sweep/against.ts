@@ -15,15 +15,24 @@ export function againstPart(cell: StepCell, desk: Desk): Part {
   const input = chosenInput(cell, ui.against, context);
   if (input === undefined) return html`<p class="help">No given has a part in this result.</p>`;
   const set = (change: Partial<SweepUi>): void => desk.changeUi(cell.id, ({ sweep }) => void Object.assign(sweep, change));
-  const also = resultsWith(input, cell.symbol, context);
+  const inputs = inputsOf(cell.symbol, context);
+  const others = inputs.filter(({ symbol }) => symbol !== input.symbol);
+  const second = others.find(({ symbol }) => symbol === ui.second);
+  const also = second === undefined ? resultsWith(input, cell.symbol, context) : [];
   const of = [cell.symbol, ...(also.some(({ symbol }) => symbol === ui.also) ? [ui.also] : [])];
-  const view = sweepView({ of, against: input, from: ui.from, to: ui.to }, context);
+  const sides = [{ given: input, from: ui.from, to: ui.to }, ...(second === undefined ? [] : [{ given: second, from: ui.secondFrom, to: ui.secondTo }])];
+  const view = sweepView(of, sides, context);
+  const [first, other] = view.ends;
+  const none = { value: '', words: 'nothing else' };
   return html`<div class="sweep" role="group" aria-label=${`${cell.label ?? cell.symbol} against an input`}><p class="heading">Against an input</p>
     <div class="sweep-form">
-      ${choiceField('against', input.symbol, namedCells(inputsOf(cell.symbol, context)), (against) => set({ against, from: '', to: '' }))}
-      ${textField('from', ui.from === '' ? view.from : ui.from, (from) => set({ from }))}
-      ${textField('to', ui.to === '' ? view.to : ui.to, (to) => set({ to }))}
-      ${also.length === 0 ? nothing : choiceField('show also', of[1] ?? '', [{ value: '', words: 'nothing else' }, ...namedCells(also)], (chosen) => set({ also: chosen }))}
+      ${choiceField('against', input.symbol, namedCells(inputs), (against) => set({ against, from: '', to: '' }))}
+      ${textField('from', first?.from ?? '', (from) => set({ from }))}
+      ${textField('to', first?.to ?? '', (to) => set({ to }))}
+      ${others.length === 0 ? nothing : choiceField('and against', second?.symbol ?? '', [none, ...namedCells(others)], (chosen) => set({ second: chosen, secondFrom: '', secondTo: '' }))}
+      ${second === undefined ? nothing : html`${textField(`from, ${second.symbol}`, other?.from ?? '', (secondFrom) => set({ secondFrom }))}
+        ${textField(`to, ${second.symbol}`, other?.to ?? '', (secondTo) => set({ secondTo }))}`}
+      ${also.length === 0 ? nothing : choiceField('show also', of[1] ?? '', [none, ...namedCells(also)], (chosen) => set({ also: chosen }))}
     </div>
     ${chartOf(cell, view, desk)}</div>`;
 }

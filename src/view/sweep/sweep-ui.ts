@@ -8,7 +8,11 @@ export interface SweepUi {
   against: string;
   from: string;
   to: string;
-  /** Another result, drawn below over the same axis. */
+  /** A second given, across which lines of equal value are drawn; '' for none. */
+  second: string;
+  secondFrom: string;
+  secondTo: string;
+  /** Another result, drawn below over the same axis; '' for none. */
   also: string;
 }
 
@@ -23,7 +27,7 @@ export interface WorkBackUi {
 }
 
 export function createSweepUi(): SweepUi {
-  return { against: '', from: '', to: '', also: '' };
+  return { against: '', from: '', to: '', second: '', secondFrom: '', secondTo: '', also: '' };
 }
 
 export function createWorkBackUi(): WorkBackUi {
