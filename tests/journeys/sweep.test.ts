@@ -28,8 +28,11 @@ async function drawn(cell: Locator): Promise<void> {
   await cell.locator('.sweep svg.chart').waitFor();
 }
 
+/** Journeys by keys alone take many presses. */
+const PATIENCE = { timeout: 300_000 };
+
 describe.each(['desktop', 'phone'] as const)('on the %s', (size) => {
-  test('a life against the diameter: opened, chosen, read, kept, taken away, undone', async () => {
+  test('a life against the diameter: opened, chosen, read, kept, taken away, undone', PATIENCE, async () => {
     await withPage({ size }, async ({ page }) => {
       const cell = await open(page, 'N_f', 'against an input');
       await drawn(cell);
@@ -71,7 +74,7 @@ describe.each(['desktop', 'phone'] as const)('on the %s', (size) => {
     });
   });
 
-  test('a diameter worked back from a stress: found, put in, undone', async () => {
+  test('a diameter worked back from a stress: found, put in, undone', PATIENCE, async () => {
     await withPage({ size }, async ({ page }) => {
       const before = await typed(page, 'd');
       const cell = await open(page, 'sigma_a', 'work back');
@@ -95,7 +98,7 @@ describe.each(['desktop', 'phone'] as const)('on the %s', (size) => {
       expect((await focus(page)).symbol).toBe('sigma_a');
       await page.keyboard.press('Control+Z');
       await expect.poll(() => typed(page, 'd')).toEqual(before);
-      // None, and why: the moment has its greatest value between the load points.
+      // A force is no stress, and the sheet says so.
       await tabTo(page, named('wanted result'), 'Shift+Tab');
       await type(page, '4 kN');
       await page.keyboard.press('Enter');
@@ -104,7 +107,7 @@ describe.each(['desktop', 'phone'] as const)('on the %s', (size) => {
   });
 });
 
-test('both in the dark, with two results over one axis, and two answers', async () => {
+test('both in the dark, with two results over one axis, and two answers', PATIENCE, async () => {
   await withPage({ colorScheme: 'dark' }, async ({ page }) => {
     const cell = await open(page, 'M_s', 'against an input');
     await drawn(cell);

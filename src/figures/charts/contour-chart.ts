@@ -26,12 +26,8 @@ export function contourChart(data: ContourData, options: ChartOptions): Chart {
   const ticks = { x: roundTicks(x, layout.isNarrow ? 5 : 9), y: roundTicks(y, 7) };
   const lines = linesOf(data, places);
   const taken: Area[] = [];
-  const now = presentMark(data, layout, places, taken, lines.flatMap(({ curves }) => curves.flatMap(curveAreas)));
-  const labels = lines.flatMap(({ curves, text }) => curves.flatMap((curve) => {
-    const others = lines.flatMap((line) => line.curves.filter((other) => other !== curve).flatMap(curveAreas));
-    const label = levelLabel(curve, text, layout, taken, others);
-    return label.length > 0 ? label : levelLabel(curve, text, layout, taken, []);
-  }));
+  const now = presentMark(data, layout, places, taken, areasOf(lines.flatMap(({ curves }) => curves)));
+  const labels = levelLabels(lines, layout, taken);
   const size = { width: layout.width, height: layout.height };
   const what: Run[] = ['lines of ', ...symbolAndUnit(data.result)];
   const room = layout.width - runsWidth(what, layout.textSize) - 40;
@@ -78,7 +74,28 @@ function levelsBetween(low: number, high: number, isLog: boolean): number[] {
   if (!isLog || high / low < 10) return even.filter((value) => value > low && value < high);
   const ticks = powerTicks({ type: 'log', domain: [low, high] }, MOST_LEVELS).map(({ value }) => value);
   const leads = high / low > 1e6 ? [1] : high / low > 1e3 ? [1, 3] : [1, 2, 5];
-  return ticks.filter((value) => leads.includes(Math.round(value / 10 ** Math.floor(Math.log10(value) + 1e-9))));
+  const levels = ticks.filter((value) => leads.includes(Math.round(value / 10 ** Math.floor(Math.log10(value) + 1e-9))));
+  const every = Math.ceil(levels.length / MOST_LEVELS);
+  return levels.filter((_, i) => i % every === 0);
+}
+
+/** More boxes than these are not avoided: lines so crowded leave no room anyway. */
+const MOST_AREAS = 3000;
+/** Lines of one level that bear its figure, the longest. */
+const MOST_FIGURES = 2;
+
+function areasOf(curves: readonly (readonly Point[])[]): Area[] {
+  return curves.reduce((sum, { length }) => sum + length, 0) > MOST_AREAS ? [] : curves.flatMap(curveAreas);
+}
+
+function levelLabels(lines: readonly LevelCurves[], layout: Layout, taken: Area[]): string[] {
+  return lines.flatMap(({ curves, text }, i) => {
+    const others = areasOf(lines.flatMap((line, k) => (k === i ? [] : line.curves)));
+    return curves.toSorted((a, b) => b.length - a.length).slice(0, MOST_FIGURES).flatMap((curve) => {
+      const label = levelLabel(curve, text, layout, taken, others);
+      return label.length > 0 ? label : levelLabel(curve, text, layout, taken, []);
+    });
+  });
 }
 
 /** The figure of a level on its line, where it covers none of the others; where lines lie close, it may cover those. */

@@ -156,7 +156,7 @@ function lineOf(symbol: string, xs: readonly number[], found: readonly (StatesTh
   const present = states.symbol(symbol);
   const unit = present?.unit ?? found.map((there) => there?.symbol(symbol)?.unit).find((one) => one !== undefined);
   return {
-    symbol, ...(unit === undefined ? {} : { unit }), values, uncertainties, gaps,
+    symbol, ...(unit === undefined ? {} : { unit }), values, uncertainties, gaps: gaps.map(({ from, to, why }) => ({ from, to, why })),
     ...(present?.status === 'value' && Number.isFinite(present.estimate.value) ? { present: present.estimate.value } : {}),
   };
 }

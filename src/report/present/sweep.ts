@@ -5,7 +5,7 @@ import { planOf, sweepLines, symbolsAfter, unitOfGiven, type SweptLine } from '.
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { lifeText } from './chart-texts.ts';
 import { contourOf } from './contour.ts';
-import { isSymbolHidden } from './hidden.ts';
+import { isHidden, isSymbolHidden } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { figures, plainFigures, withUnit } from './number.ts';
 import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
@@ -93,7 +93,7 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
     isTold: [...found.xs].map((x) => told.has(x)),
     ...(found.present === undefined ? {} : { present: fromSI(found.present, unit) }),
     panels: found.lines.map((line) => panelOf(line, unit, context)),
-    turns: found.turns.map(({ cellId, at, holdsAbove }) => ({
+    turns: found.turns.filter(({ cellId }) => !isHidden(cellId, context)).map(({ cellId, at, holdsAbove }) => ({
       at: fromSI(at, unit),
       words: `The check “${findCell(context.document, cellId)?.cell.label ?? cellId}” ${holdsAbove ? 'holds from' : 'no longer holds from'} ${axis.text(fromSI(at, unit))} on.`,
     })),

@@ -3,7 +3,7 @@ import type { Unit } from '../../core/units/types.ts';
 import { unitOfGiven, workBack, type WorkBackAnswer, type WorkBackFound } from '../../graph/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
-import { unitOfStep } from './hidden.ts';
+import { isHidden, unitOfStep } from './hidden.ts';
 import { findCell } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { presentResult } from './result.ts';
@@ -110,7 +110,7 @@ function presentAnswerAt(answer: WorkBackAnswer, { result, input }: WorkBackWish
         ? ['It is just reached there and not passed: a little further on either side gives too little or too much, and beyond it there is no answer.']
         : Number.isFinite(answer.slope) && answer.slope !== 0 ? [`A larger ${nameOf(input)} gives ${way} there.`] : []),
     ],
-    warnings: answer.fails.map((cellId) => `The check “${findCell(context.document, cellId)?.cell.label ?? cellId}” would no longer hold.`),
+    warnings: answer.fails.filter((cellId) => !isHidden(cellId, context)).map((cellId) => `The check “${findCell(context.document, cellId)?.cell.label ?? cellId}” would no longer hold.`),
   };
 }
 

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fitLeastSquares, fitMaximumLikelihood, MEAN_STRESS_CORRECTIONS, type Outcome, type Residual } from '../../../src/core/fatigue/index.ts';
-import { constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type SnData } from '../../../src/figures/charts/index.ts';
+import { constantLifeChart, contourChart, normalScoreChart, residualChart, snChart, staircaseChart, sweepChart, type Chart, type SnData } from '../../../src/figures/charts/index.ts';
 import { readSvg } from '../drawings/svg-reading.ts';
 import { snOf, TESTS, TEXTS, type Row } from './chart-data.ts';
+import { axis, contourOf, sweepOf } from './sweep-data.ts';
 
 const outcome = fc.constantFrom<Outcome>('fracture', 'runout', 'suspended', 'invalid');
 const words = fc.string({ unit: 'binary', maxLength: 12 });
@@ -96,6 +97,21 @@ describe('whatever the data', () => {
     fc.assert(fc.property(data, constants, fc.record({ specimen, reversed: some, limit: some, life: some }), fc.integer({ min: 100, max: 1200 }), (fixed, material, rest, width) => {
       sound(constantLifeChart({ ...fixed, constants: given(material), ...given(rest), texts: TEXTS }, { width, idPrefix: 'x' }));
     }), { numRuns: 200 });
+  });
+
+  test('sweeps and lines of equal value, too', () => {
+    const scale = fc.constantFrom<'log' | 'linear'>('log', 'linear');
+    const side = fc.tuple(fc.double({ min: -1e9, max: 1e9, noNaN: true }), fc.double({ min: 1e-9, max: 1e9, noNaN: true }));
+    fc.assert(fc.property(fc.array(number, { minLength: 2, maxLength: 30 }), side, scale, words, fc.option(number, { nil: undefined }), fc.integer({ min: 100, max: 1200 }), (ys, [from, width], kind, name, present, px) => {
+      const places = Float64Array.from(ys, (_, i) => from + (i / (ys.length - 1)) * width);
+      const values = Float64Array.from(ys, (y) => (Math.abs(y) < 1e300 && (kind === 'linear' || y > 0) ? y : Number.NaN));
+      const one = { axis: axis(name, name, name), scale: kind, values, lower: values, upper: values.map((y) => y * 1.1), told: String, gaps: [] };
+      const now = present === undefined || !Number.isFinite(present) ? {} : { present };
+      sound(sweepChart(sweepOf({ places, isTold: ys.map(() => true), panels: [{ ...one, ...now }, one], present: places[1] ?? from, turns: [{ at: from, words: name }] }), { width: px, idPrefix: 'x' }));
+      const cells = Float64Array.from({ length: 441 }, (_, i) => values[i % values.length] ?? Number.NaN);
+      const sides = { axis: axis(name, name, name), from, to: from + width };
+      sound(contourChart(contourOf({ x: sides, y: sides, values: cells, scale: kind, present: { x: from, y: from, value: values[0] ?? Number.NaN }, gaps: [name] }), { width: px, idPrefix: 'x' }));
+    }), { numRuns: 60 });
   });
 
   test('ids begin with the prefix, and two charts share none', () => {

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { fitLeastSquares } from '../../../src/core/fatigue/index.ts';
-import { constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart } from '../../../src/figures/charts/index.ts';
+import { constantLifeChart, contourChart, normalScoreChart, residualChart, snChart, staircaseChart, sweepChart, type Chart } from '../../../src/figures/charts/index.ts';
 import { all, readSvg } from '../drawings/svg-reading.ts';
 import { snOf, TESTS, TEXTS } from './chart-data.ts';
+import { contourOf, sweepOf } from './sweep-data.ts';
 
 const css = ['drawings', 'charts'].map((name) => readFileSync(new URL(`../../../src/figures/${name}.css`, import.meta.url), 'utf8')).join('\n');
 
@@ -21,6 +22,8 @@ function charts(): Chart[] {
     constantLifeChart({
       correction: 'gerber', correctionName: 'Gerber', constants: { tensile: 630, yield: 530 }, specimen: { amplitude: 300, mean: 60 }, reversed: 303, limit: 280, factor: 1.2, texts: TEXTS,
     }, { width, idPrefix: 'f' }),
+    sweepChart(sweepOf(), { width, idPrefix: 'g' }),
+    contourChart(contourOf(), { width, idPrefix: 'h' }),
     staircaseChart({ levels: [300, 280, 300], outcomes: ['fracture', 'runout', 'invalid'], name: String, unit: 'MPa', level: TEXTS.stress, mean: 290, next: 300 }, { width, idPrefix: 'e' }),
   ]);
 }
@@ -44,7 +47,7 @@ describe('looks come from class names alone', () => {
   });
 
   test('every shape, or the group it is in, carries a class that the style sheets know', () => {
-    const plainInk = new Set(['axis-word', 'axis-figure', 'value', 'word', 'count-figure']);
+    const plainInk = new Set(['axis-word', 'axis-figure', 'value', 'word', 'count-figure', 'level-figure']);
     const known = (list: string): boolean => list.split(' ').some((name) => plainInk.has(name) || (name !== '' && new RegExp(`\\.${name}(?![\\w-])`).test(css)));
     for (const { svg } of charts()) {
       for (const group of all(readSvg(svg))) {
