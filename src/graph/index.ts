@@ -30,9 +30,9 @@ export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';
-export { drawnSymbols, liveSymbols } from './text-node.ts';
+export { drawnSymbols, liveSymbols, sweptSymbols } from './text-node.ts';
 export {
-  givensBehind, plausibleReach, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
+  givensBehind, isSlipped, plausibleReach, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
   type WorkBackAnswer, type WorkBackFound,
 } from './sweep/index.ts';
 export {

@@ -17,13 +17,14 @@ export function proseNode(block: ProseBlock, context: PlanContext): PlanNode {
 }
 
 export function figureNode(block: CellBlock, cell: FigureCell, context: PlanContext): PlanNode {
-  const named = drawnSymbols(cell);
-  const reads = [...new Set([...cell.values.values(), ...named])];
+  const [named, against] = [drawnSymbols(cell), sweptSymbols(cell)];
+  const reads = [...new Set([...cell.values.values(), ...named, ...against])];
   const problems = [...cell.problems];
   for (const [role, symbol] of cell.values) {
     if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, `the value for ${role}`));
   }
   for (const symbol of named) if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what is drawn'));
+  for (const symbol of against) if (!context.names.definitions.has(symbol)) problems.push(unknownSymbol(symbol, 'what it is drawn against'));
   if (cell.by !== undefined && !context.names.chosen.has(cell.by)) {
     problems.push({
       code: 'figure-choice',
@@ -41,7 +42,16 @@ export function figureNode(block: CellBlock, cell: FigureCell, context: PlanCont
 
 /** The symbols that a figure names under `of`. */
 export function drawnSymbols({ of = '' }: FigureCell): readonly string[] {
-  return of.split(',').map((symbol) => symbol.trim()).filter((symbol) => symbol !== '');
+  return listed(of);
+}
+
+/** The givens that a sweep names under `against`. */
+export function sweptSymbols({ against = '' }: FigureCell): readonly string[] {
+  return listed(against);
+}
+
+function listed(text: string): readonly string[] {
+  return text.split(/[,;]/).map((symbol) => symbol.trim()).filter((symbol) => symbol !== '');
 }
 
 /** What a chart shows of a fit: its line or what it has found, and the rows of its table. */

@@ -8,12 +8,17 @@ import type { Plan } from '../plan.ts';
 import { stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 
-/** Givens that a symbol hangs on, in the order of the sheet. */
+/** Whether a slip stands between what is typed in a given and what the sheet reads: it can't be moved then. */
+export function isSlipped({ symbol }: GivenCell, states: SheetStates): boolean {
+  return states.cell(states.definedBy(symbol) ?? '')?.results !== undefined;
+}
+
+/** Givens that a symbol hangs on and that can move, in the order of the sheet. */
 export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
   const behind = new Set(symbolsBehind(plan, states, symbol));
   return document.blocks.flatMap((block) =>
     (block.kind === 'cell' && block.cell.kind === 'given' && states.definedBy(block.cell.symbol) === block.id
-      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol ? [block.cell] : []));
+      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol && !isSlipped(block.cell, states) ? [block.cell] : []));
 }
 
 /** The unit a given was typed in, or is to be typed in. */

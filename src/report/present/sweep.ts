@@ -1,7 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { planOf, sweepLines, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
+import { drawnSymbols, isSlipped, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { lifeText } from './chart-texts.ts';
 import { contourOf } from './contour.ts';
@@ -26,11 +26,10 @@ const MOST_PANELS = 6;
 
 /** The figure of a document: `of` and `against` by symbols, `from` and `to` as quantities. */
 export function presentSweep(cell: FigureCell, context: PresentContext): PresentedSweep {
-  const of = piecesOf(cell.of);
-  const named = piecesOf(cell.against);
-  const unknown = [...of, ...named].find((symbol) => context.states.definedBy(symbol) === undefined);
+  const [of, named] = [drawnSymbols(cell), sweptSymbols(cell)];
+  const isUnknown = [...of, ...named].some((symbol) => context.states.definedBy(symbol) === undefined);
   if (of.length === 0) return { instead: 'This drawing needs a line such as of: N_f, the result that is drawn.' };
-  if (unknown !== undefined) return { instead: `This drawing asks for ${unknown}, and no given or step here has that symbol.` };
+  if (isUnknown) return { instead: 'This drawing appears once all that it names is there.' };
   const against = named.flatMap((symbol) => givenOf(symbol, context) ?? []);
   if (against.length === 0 || against.length > 2 || against.length < named.length) {
     return { instead: 'This drawing needs a line such as against: d, the given that moves, or two of them with a comma between.' };
@@ -49,7 +48,7 @@ export function presentSweep(cell: FigureCell, context: PresentContext): Present
 
 /** Pieces of a list: between semicolons where there are any, so that a comma can be a decimal mark; else between commas. */
 function piecesOf(text: string | undefined): readonly string[] {
-  return (text ?? '').split(/;/.test(text ?? '') ? /;/ : /,(?=\s)|,(?=[A-Za-z])/).map((piece) => piece.trim()).filter((piece) => piece !== '');
+  return (text ?? '').split(/;/.test(text ?? '') ? /;/ : /,(?=\s)/).map((piece) => piece.trim()).filter((piece) => piece !== '');
 }
 
 /** The ends of a range as typed, or as proposed where nothing was. */
@@ -63,6 +62,8 @@ export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSwee
   const of = wish.of.slice(0, MOST_PANELS);
   if (of.some((symbol) => isSymbolHidden(symbol, context))) return { instead: 'This drawing appears once you have worked its results out.' };
   const [side, other] = wish.sides;
+  const slipped = wish.sides.find(({ given }) => isSlipped(given, context.states));
+  if (slipped !== undefined) return { instead: `A slip is switched on at ${slipped.given.symbol}. Switch it off to see what moves with it.` };
   const still = wish.sides.find(({ given }) => !hasPart(given, of, context));
   if (side === undefined || still !== undefined) return { instead: `${still?.given.symbol ?? 'Nothing'} has no part in ${of.join(', ')}: nothing moves with it.` };
   if (other !== undefined) return contourOf(of, [side, other], context);
