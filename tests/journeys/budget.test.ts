@@ -1,8 +1,8 @@
 /** Where the uncertainty of a result comes from, and what would make it surer: by keyboard alone, at the bench and at the desk. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
-import { expectNoLeaks, line, textOf } from './sheet-page.ts';
+import { checkAccess, download, screenshot, withPage } from './harness.ts';
+import { expectNoLeaks, fill, line, textOf } from './sheet-page.ts';
 
 /** Goes on with Tab until a control of that name has the focus. */
 async function tabTo(page: Page, control: Locator): Promise<void> {
@@ -38,5 +38,34 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await checkAccess(page);
       await expectNoLeaks(page);
     });
+  });
+});
+
+test('the figure of a budget follows an edit; a budget is taken away as a table; a given tells its own components', async () => {
+  await withPage({}, async ({ page }) => {
+    const figure = page.locator('[data-cell="stress-budget"]');
+    await figure.scrollIntoViewIfNeeded();
+    const first = figure.locator('.budget-table tbody tr').first();
+    await expect.poll(() => textOf(first)).toContain('Load, indicated or from the weights');
+    await fill(page, 'd', '7.52 ± 0.2 mm');
+    await expect.poll(() => textOf(first)).toContain('Minimum diameter');
+    // σ ∝ d⁻³: u(σ)/σ = 3·0.2/7.52 = 8.0 % and hardly anything else.
+    await expect.poll(() => textOf(figure.locator('figcaption'))).toMatch(/Combined standard uncertainty 30 MPa \(8\.0 % of the value\)/);
+    await expect.poll(() => textOf(first)).toMatch(/99 %$/);
+
+    const stress = line(page, 'sigma_a');
+    await stress.focus();
+    await stress.getByRole('button', { name: 'uncertainty budget' }).press('Enter');
+    const saved = await download(page, () => stress.getByRole('button', { name: 'take the budget away as a table' }).press('Enter'));
+    expect(saved.name).toBe('budget-of-sigma-a.csv');
+    expect(saved.text).toMatch(/^input,name,value,unit,standard uncertainty,.*\r\nd,"Minimum diameter, read around the bar",7\.52,mm,0\.2,B,normal,,-148\./);
+
+    const span = line(page, 's_1');
+    await span.getByRole('button', { name: /how it was measured/ }).press('Enter');
+    await span.getByRole('button', { name: 'uncertainty budget' }).press('Enter');
+    await expect.poll(() => textOf(span.locator('.budget-table'))).toMatch(/4 readings/);
+    await span.scrollIntoViewIfNeeded();
+    await screenshot(page, 'budget-given', { fullPage: false });
+    await checkAccess(page);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { presentBudget, presentFigure, presentRequirements, renderReport, sheetTex, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
+import { budgetCsv, presentBudget, presentFigure, presentRequirements, renderReport, sheetTex, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 async function budgetOf(text: string, symbol: string, level?: number): Promise<PresentedBudget> {
@@ -163,8 +163,16 @@ describe('a figure of a budget', () => {
       return presentFigure(cellOf(context, 'figure', 'shares'), context).instead;
     };
     expect(await instead(sum + step('y', 'k', '1'))).toBe('The budget appears once y has a value with an uncertainty.');
-    expect(await instead(sum + step('y', 'a', 'N', 'asked: true'))).toBe('The budget is shown after your own working.');
+    expect(await instead(sum + step('y', 'a', 'N', 'asked: true'))).toBe('The budget: after your own working.');
     const nobody = await contextOf(figure);
     expect(nobody.states.cell('shares')?.problems.map(({ code }) => code)).toEqual(['unknown-name']);
   });
+});
+
+it('is taken away as a table with more figures than are shown', async () => {
+  const context = await contextOf(given('a', '2 ± 0.02 mm', 'mm') + given('b', '3 ± 0.04 N', 'N') + given('k', '7', '1') + step('y', 'a*b*k', 'N*mm'));
+  expect(budgetCsv('y', context)?.split('\r\n')).toEqual([
+    'input,name,value,unit,standard uncertainty,type,distribution,degrees of freedom,change of y [N·mm] per unit of the input,contribution [N·mm],share of the variance,share by correlation',
+    'b,b,3,N,0.04,B,normal,,14,0.56,0.64,0', 'a,a,2,mm,0.02,B,normal,,21,0.42,0.36,0', 'k,k,7,1,0,exact,,,6,0,0,0', '',
+  ]);
 });

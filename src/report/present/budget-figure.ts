@@ -2,7 +2,7 @@ import { budgetChart, type BudgetData, type Chart, type ChartOptions } from '../
 import { drawnSymbols } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { presentBudget } from './budget.ts';
-import { isSymbolHidden } from './hidden.ts';
+import { isSymbolHidden, withheldWords } from './hidden.ts';
 import type { PresentContext, PresentedBudget } from './types.ts';
 
 /** The name of the drawing. */
@@ -19,7 +19,7 @@ export function figureBudget(cell: FigureCell, context: PresentContext): Present
 export function presentBudgetChart(cell: FigureCell, context: PresentContext): { readonly chart: (options: ChartOptions) => Chart } | { readonly instead: string } {
   const [symbol, ...more] = drawnSymbols(cell);
   if (symbol === undefined || more.length > 0) return { instead: 'A budget is of one result: name it with a line such as `of: sigma_a`.' };
-  if (isSymbolHidden(symbol, context)) return { instead: 'The budget is shown after your own working.' };
+  if (isSymbolHidden(symbol, context)) return { instead: `The budget: ${withheldWords(context.states.definedBy(symbol) ?? '', context)}.` };
   const budget = presentBudget(symbol, context);
   if (budget === undefined) return { instead: `The budget appears once ${symbol} has a value with an uncertainty.` };
   const data = dataOf(budget);

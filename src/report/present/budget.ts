@@ -144,7 +144,7 @@ function exactTex(input: Input, context: PresentContext): string {
   return `${symbolOf(input.id)} = ${withUnitTex(decimalTex(number, exponent), unit)}`;
 }
 
-function typeOf({ components }: Input): EvaluationType {
+export function typeOf({ components }: Input): EvaluationType {
   const has = (kind: 'A' | 'B'): boolean => components.some((component) => component.kind === kind);
   return has('A') ? (has('B') ? 'A and B' : 'A') : 'B';
 }

@@ -1,5 +1,5 @@
 import { elasticityBetween, slopesAround } from '../../graph/index.ts';
-import { isSymbolHidden } from './hidden.ts';
+import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { definingCell } from './lookup.ts';
 import { plainFigures } from './number.ts';
 import { symbolOf } from './symbol.ts';
@@ -38,9 +38,11 @@ export function presentElasticities(symbol: string, context: PresentContext): Pr
   const { upstream, downstream } = slopesAround(symbol, states);
   const marks = new Map<string, ElasticityMark>();
   const ranked: { readonly name: string; readonly size: number; readonly percent: string; readonly side: ElasticityMark['side'] }[] = [];
+  const withheld = (name: string): string | undefined =>
+    (isSymbolHidden(name, context) ? withheldWords(states.definedBy(name) ?? '', context) : undefined);
   const mark = (side: ElasticityMark['side'], other: string, slope: number): void => {
     const [of, on] = side === 'upstream' ? [other, symbol] : [symbol, other];
-    const { percent, why, size } = told(elasticityBetween(slope, of, on, states), isSymbolHidden(of, context) || isSymbolHidden(on, context));
+    const { percent, why, size } = told(elasticityBetween(slope, of, on, states), withheld(of) ?? withheld(on));
     marks.set(other, { side, ofTex: symbolOf(of), onTex: symbolOf(on), ...(percent === undefined ? {} : { percent }), why });
     if (percent !== undefined) ranked.push({ name: wordsOf(other, context), size, percent, side });
   };
@@ -50,8 +52,8 @@ export function presentElasticities(symbol: string, context: PresentContext): Pr
   return { symbol, symbolTex: symbolOf(symbol), words, marks, sentence: sentenceOf(words, marks.size, ranked) };
 }
 
-function told(elasticity: number | undefined, isHidden: boolean): { readonly percent?: string; readonly why: string; readonly size: number } {
-  if (isHidden) return { why: 'after your own working', size: 0 };
+function told(elasticity: number | undefined, withheld: string | undefined): { readonly percent?: string; readonly why: string; readonly size: number } {
+  if (withheld !== undefined) return { why: withheld, size: 0 };
   if (elasticity === undefined) return { why: 'one of the two is zero, and there is no percentage of zero', size: 0 };
   const size = Math.abs(elasticity);
   if (size < NOTHING) return { percent: elasticity === 0 ? '0 %' : '≈ 0 %', why: '', size };

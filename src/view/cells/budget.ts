@@ -1,11 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  hasBudget, isSymbolHidden, presentBudget, type PresentedBudget, type PresentedBudgetRow, type PresentedComponent, type PresentedTotal,
+  budgetCsv, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, SLIPS_IN_NAME, type PresentedBudget, type PresentedBudgetRow,
+  type PresentedComponent, type PresentedTotal,
 } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { partId, raised, type Part } from '../parts.ts';
+import { fileName, saveFile } from '../save-file.ts';
 import { whatItTakes } from './what-it-takes.ts';
 
 /** Levels of confidence that the trade asks for. */
@@ -43,7 +45,16 @@ function budgetPart(symbol: string, blockId: string, desk: Desk): Part {
   return html`<div class="budget">
     ${foldableBudget(budget, blockId, desk)}
     ${totalLine(budget.total, levelChoice(blockId, level, desk))}
+    <p class="line-actions"><button type="button" class="quiet" @click=${() => takeAway(symbol, desk)}>take the budget away as a table</button></p>
     ${whatItTakes(budget, blockId, desk)}</div>`;
+}
+
+function takeAway(symbol: string, desk: Desk): void {
+  const context = desk.context();
+  const csv = budgetCsv(symbol, context);
+  if (csv === undefined) return;
+  const name = ['budget of', symbol, isMovedBySlips(symbol, context) ? SLIPS_IN_NAME : undefined];
+  saveFile(fileName(name, 'csv'), csv, 'text/csv;charset=utf-8');
 }
 
 /** The table alone, as the figure of a budget shows it too; components unfold under their input. */
