@@ -5,7 +5,7 @@ import type { PresentedBudget, PresentedBudgetRow, PresentedComponent } from './
 /** An uncertainty budget as a table, each input's components told below it. */
 export function budgetTable(budget: PresentedBudget): Markup {
   const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
-  return html`<div class="budget"><div class="budget-table" tabindex="0" role="region" aria-label="Uncertainty budget of ${budget.symbol}"><table>
+  return html`<div class="budget"><div class="budget-table" tabindex="0" role="group" aria-label="Uncertainty budget of ${budget.symbol}"><table>
 <caption>Uncertainty budget of ${math(budget.symbolTex)}</caption>
 <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated && html`<th scope="col">by correlation</th>`}</tr></thead>
 <tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest)}${row.components.map((component) => componentRow(component, budget.isCorrelated))}`)}</tbody>

@@ -60,7 +60,7 @@ function takeAway(symbol: string, desk: Desk): void {
 /** The table alone, as the figure of a budget shows it too; components unfold under their input. */
 export function foldableBudget(budget: PresentedBudget, blockId: string, desk: Desk): TemplateResult {
   const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
-  return html`<div class="budget-table" tabindex="0" role="region" aria-label=${`Uncertainty budget of ${budget.symbol}`}><table>
+  return html`<div class="budget-table" tabindex="0" role="group" aria-label=${`Uncertainty budget of ${budget.symbol}`}><table>
     <caption>Uncertainty budget of <span ${setEquation(budget.symbolTex)}></span></caption>
     <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated
         ? html`<th scope="col">by correlation</th>` : nothing}</tr></thead>
