@@ -32,7 +32,7 @@ export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';
 export { drawnSymbols, liveSymbols, sweptSymbols } from './text-node.ts';
 export {
-  givensBehind, isSlipped, plausibleReach, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
+  givensBehind, plausibleReach, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
   type WorkBackAnswer, type WorkBackFound,
 } from './sweep/index.ts';
 export {

@@ -5,7 +5,7 @@ import { compilePlan } from '../plan.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { exactAlong } from './exact-along.ts';
 import { reasonOf, rootOf } from './lines.ts';
-import { movedGiven, unitOfGiven } from './moving.ts';
+import { movedGiven, nameInChain, unitOfGiven } from './moving.ts';
 
 /** A result over an even grid of two givens. SI. */
 export interface MapAsk {
@@ -36,7 +36,8 @@ export function sweepMap(document: SheetDocument, states: SheetStates, { of, aga
   const symbols = against.map(({ symbol }) => symbol);
   const elsewhere = sheetElsewhere(plan, states, symbols, [of]);
   const chain = chainOf(plan, states);
-  const isExact = exactAlong(chain, elsewhere.way, symbols);
+  const [first = '', second = ''] = against.map((given) => nameInChain(given, states));
+  const isExact = exactAlong(chain, elsewhere.way, [first, second]);
   const [columns, rows] = isExact ? [COLUMNS, ROWS] : [FEW_COLUMNS, FEW_ROWS];
   const place = (side: 0 | 1, at: number, count: number): number => from[side] + (at / (count - 1)) * (to[side] - from[side]);
   const xs = Float64Array.from({ length: columns * rows }, (_, i) => place(0, i % columns, columns));
@@ -58,7 +59,6 @@ export function sweepMap(document: SheetDocument, states: SheetStates, { of, aga
     const { state } = stateAt(xs[i] ?? Number.NaN, ys[i] ?? Number.NaN);
     return state?.status === 'value' ? state.estimate.value : Number.NaN;
   };
-  const [first = '', second = ''] = symbols;
   const found = isExact
     ? evaluateAlong(chain, new Map([[first, xs], [second, ys]]), xs.length, { wanted: [of], within: true }).get(of)
     : Float64Array.from(xs, (_, i) => valueAt(i));

@@ -5,20 +5,15 @@ import { parseBounds, satisfies } from '../bounds.ts';
 import { symbolsBehind } from '../elsewhere.ts';
 import { readGiven } from '../given.ts';
 import type { Plan } from '../plan.ts';
-import { stateAsRead } from '../slips/as-read.ts';
+import { asRead, stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 
-/** Whether a slip stands between what is typed in a given and what the sheet reads: it can't be moved then. */
-export function isSlipped({ symbol }: GivenCell, states: SheetStates): boolean {
-  return states.cell(states.definedBy(symbol) ?? '')?.results !== undefined;
-}
-
-/** Givens that a symbol hangs on and that can move, in the order of the sheet. */
+/** Givens that a symbol hangs on, in the order of the sheet. */
 export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
   const behind = new Set(symbolsBehind(plan, states, symbol));
   return document.blocks.flatMap((block) =>
     (block.kind === 'cell' && block.cell.kind === 'given' && states.definedBy(block.cell.symbol) === block.id
-      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol && !isSlipped(block.cell, states) ? [block.cell] : []));
+      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol ? [block.cell] : []));
 }
 
 /** The unit a given was typed in, or is to be typed in. */
@@ -80,4 +75,9 @@ function plainNumber(value: number): string {
   const size = Math.abs(value);
   if (size !== 0 && size < 1e-6 && size >= 1e-9) return value.toFixed(20).replace(/0+$/, '');
   return String(value);
+}
+
+/** The name by which a chain knows what is read at a given: one of its own where a slip acts on it. */
+export function nameInChain({ symbol }: GivenCell, states: SheetStates): string {
+  return states.definedBy(asRead(symbol)) === undefined ? symbol : asRead(symbol);
 }

@@ -6,7 +6,7 @@ import { compilePlan } from '../plan.ts';
 import { exactAlong } from './exact-along.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { rootOf, type SweepGap } from './lines.ts';
-import { possibleReach, typedGiven, typedText, unitOfGiven } from './moving.ts';
+import { nameInChain, possibleReach, typedGiven, typedText, unitOfGiven } from './moving.ts';
 
 /** A wanted result and the one given that may move, between two values. SI. */
 export interface WorkBackAsk {
@@ -77,9 +77,10 @@ export function workBack(document: SheetDocument, states: SheetStates, ask: Work
   const valueAt = (x: number): number => valueOf(at(x), ask.result);
 
   const chain = chainOf(plan, states);
-  const isExact = exactAlong(chain, elsewhere.way, [ask.input.symbol]);
+  const moved = nameInChain(ask.input, states);
+  const isExact = exactAlong(chain, elsewhere.way, [moved]);
   const xs = placesBetween(from, to, isExact ? PLACES : FEW_PLACES);
-  const values = isExact ? alongChain(evaluateAlong(chain, new Map([[ask.input.symbol, xs]]), xs.length, { wanted: [ask.result], within: true }).get(ask.result), xs.length)
+  const values = isExact ? alongChain(evaluateAlong(chain, new Map([[moved, xs]]), xs.length, { wanted: [ask.result], within: true }).get(ask.result), xs.length)
     : xs.map(valueAt);
   const miss = missOf(ask.wanted, values);
   const crossings = findCrossings((x) => miss(valueAt(x)), xs, values.map(miss));

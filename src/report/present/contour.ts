@@ -1,6 +1,6 @@
 import { counterpart, fromSI, ONE } from '../../core/units/index.ts';
 import { contourChart, type Chart, type ChartOptions, type ContourData } from '../../figures/charts/index.ts';
-import { sweepMap, unitOfGiven } from '../../graph/index.ts';
+import { stateAsRead, sweepMap, unitOfGiven } from '../../graph/index.ts';
 import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
 import { lifeText } from './chart-texts.ts';
 import { definingCell } from './lookup.ts';
@@ -28,7 +28,7 @@ function contourData(symbol: string, [across, up]: readonly [SweepSide, SweepSid
   const isLog = isLogarithmic(values, cell?.kind === 'step' && cell.spread === 'factor');
   const [x, y] = [across, up].map(({ given, range }) => {
     const own = unitOfGiven(given, states) ?? ONE;
-    const now = states.symbol(given.symbol);
+    const now = stateAsRead(given.symbol, states);
     return {
       side: { axis: axisOf(given.symbol, own, context), from: fromSI(range.from, own), to: fromSI(range.to, own) },
       now: now?.status === 'value' && now.estimate.value >= range.from && now.estimate.value <= range.to ? fromSI(now.estimate.value, own) : undefined,

@@ -1,7 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { drawnSymbols, isSlipped, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
+import { drawnSymbols, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { lifeText } from './chart-texts.ts';
 import { contourOf } from './contour.ts';
@@ -62,8 +62,6 @@ export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSwee
   const of = wish.of.slice(0, MOST_PANELS);
   if (of.some((symbol) => isSymbolHidden(symbol, context))) return { instead: 'This drawing appears once you have worked its results out.' };
   const [side, other] = wish.sides;
-  const slipped = wish.sides.find(({ given }) => isSlipped(given, context.states));
-  if (slipped !== undefined) return { instead: `A slip is switched on at ${slipped.given.symbol}. Switch it off to see what moves with it.` };
   const still = wish.sides.find(({ given }) => !hasPart(given, of, context));
   if (side === undefined || still !== undefined) return { instead: `${still?.given.symbol ?? 'Nothing'} has no part in ${of.join(', ')}: nothing moves with it.` };
   if (other !== undefined) return contourOf(of, [side, other], context);
