@@ -97,8 +97,8 @@ function entryTemplate({ name, at, isReference }: HeldColumn, actions: HoldActio
         if (event.key === 'Enter') rename(event);
       }}>
     ${at === undefined ? nothing : html`<span class="help">${at}</span>`}
-    <button type="button" aria-pressed=${String(isReference)} aria-label=${`Compare with ${name}`} @click=${() => actions.compareWith(isReference ? undefined : name)}>${isReference ? '✓ compared with this' : 'Compare with this'}</button>
-    <button type="button" aria-label=${`Go back to ${name}`} @click=${() => actions.goBackTo(name)}>Go back to it</button>
+    <button type="button" aria-pressed=${String(isReference)} aria-label=${`Compare with this: ${name}`} @click=${() => actions.compareWith(isReference ? undefined : name)}>Compare with this</button>
+    <button type="button" aria-label=${`Go back to it: ${name}`} @click=${() => actions.goBackTo(name)}>Go back to it</button>
     <button type="button" aria-label=${`Drop ${name}`} @click=${drop}>Drop</button>
   </li>`;
 }
@@ -107,7 +107,7 @@ function heldTable({ columns, inputs, results }: PresentedHeldTable, actions: Ho
   const head = ({ name, at, isReference }: HeldColumn): TemplateResult =>
     html`<th scope="col" class=${isReference ? 'reference' : nothing}>${name}${isReference ? ' (reference)' : nothing}${at === undefined ? nothing : html`<span class="when">${at}</span>`}</th>`;
   const row = (one: HeldRow, isResult: boolean): TemplateResult => html`<tr><th scope="row">${one.label}${isResult
-    ? html` <button type="button" class="quiet" aria-label=${`Leave ${one.label} out of the table`} @click=${() => actions.showResult(one.symbol, false)}>leave out</button>` : nothing}</th>${one.cells.map(({ text, shift }, i) =>
+    ? html` <button type="button" class="quiet" aria-label=${`leave out ${one.label}`} @click=${() => actions.showResult(one.symbol, false)}>leave out</button>` : nothing}</th>${one.cells.map(({ text, shift }, i) =>
     html`<td class=${columns[i]?.isReference === true ? 'reference' : nothing}>${text}${shift === undefined ? nothing
       : html`<span class="shift"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${WEDGES[shift.direction]}></path>`}</svg><span class="amount">${shift.text}</span></span>`}</td>`)}</tr>`;
   const part = (words: string, rows: readonly HeldRow[], isResult: boolean): TemplateResult | typeof nothing => (rows.length === 0 ? nothing

@@ -39,8 +39,8 @@ describe('hold and compare', () => {
       await press(page, 'Hold');
       expect(await page.locator('.panel').textContent()).toContain('keeps what stands in the blanks');
       await holdAs(page, 'as built');
-      await press(page, 'Compare with as built');
-      await page.getByRole('button', { name: 'Compare with as built', pressed: true }).waitFor();
+      await press(page, 'Compare with this: as built');
+      await page.getByRole('button', { name: 'Compare with this: as built', pressed: true }).waitFor();
       await page.keyboard.press('Escape');
       await page.locator('.reference-band').waitFor();
 
@@ -67,7 +67,7 @@ describe('hold and compare', () => {
       await checkAccess(page);
       await expectNoLeaks(page);
 
-      await press(page, 'Go back to as built');
+      await press(page, 'Go back to it: as built');
       await expect.poll(() => typed(page, 'd')).toEqual(['7.00 mm']);
       expect(await shift(page, 'sigma_a').count()).toBe(0);
       await press(page, 'undo');
@@ -87,7 +87,7 @@ describe('hold and compare', () => {
     await withPage({ size: 'desktop' }, async ({ page }) => {
       await press(page, 'Hold');
       await holdAs(page, 'T4');
-      await press(page, 'Compare with T4');
+      await press(page, 'Compare with this: T4');
       await typeOver(page, 'd', '7.00 mm');
       const [csv] = await Promise.all([page.waitForEvent('download'), press(page, 'Take the table away (CSV)')]);
       expect(await readFile(await csv.path(), 'utf8')).toMatch(/^Quantity,Symbol,Now,Now from T4,T4\r\n"Minimum diameter/);

@@ -49,7 +49,8 @@ export function heldShaft(
   const support = away(held.span, figure.span) ? [circle({ x: axis.x(held.span), y: levels.shaftBottom + 9 }, 8.6, CLASS)] : [];
   const section = held.section === undefined || figure.section === undefined || !away(held.section.position, figure.section.position) ? []
     : [line({ x: axis.x(held.section.position), y: levels.shaftTop - 24 }, { x: axis.x(held.section.position), y: levels.shaftBottom + 12 }, CLASS)];
-  return group('held', [...support, ...section, ...forces.held.map((then, i) => heldArrow(then, forces.now[i]))]);
+  const arrows = forces.held.map((then, i) => heldArrow(then, forces.now[i])).filter((arrow) => arrow !== '');
+  return group('held', [...support, ...section, ...arrows]);
 }
 
 /** A force of the held state as a thin arrow with an open head. */
