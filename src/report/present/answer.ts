@@ -43,7 +43,7 @@ function isWithin(allowed: number, a: number, b: number): boolean {
 /** More than these would say nothing. */
 const MOST_SLIPS = 3;
 
-/** The slips of the sheet of which, each alone, just this result comes: those nearest first. */
+/** The slips of the sheet of which, each alone, just this result comes: those of the step itself first, then those nearest. */
 function slipsBehind({ symbol }: StepCell, { quantity, halfLastPlace }: ReadAnswer, { document, states }: PresentContext): readonly string[] {
   const right = rightStates(document, states).symbol(symbol);
   const found = slipsOffered(document).flatMap(({ id, cell, slip }) => {
@@ -52,9 +52,9 @@ function slipsBehind({ symbol }: StepCell, { quantity, halfLastPlace }: ReadAnsw
     const { value } = there.estimate;
     const away = Math.abs(value - quantity.value);
     if (!isWithin(Math.max(HAND_WORKING * Math.abs(value), halfLastPlace), value, quantity.value)) return [];
-    return [{ away, words: cell.symbol === symbol ? slip.label : `${slip.label} (at ${cell.label ?? cell.symbol})` }];
+    return [{ away, isHere: cell.symbol === symbol, words: cell.symbol === symbol ? slip.label : `${slip.label} (at ${cell.label ?? cell.symbol})` }];
   });
-  return found.toSorted((a, b) => a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);
+  return found.toSorted((a, b) => Number(b.isHere) - Number(a.isHere) || a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);
 }
 
 interface ReadAnswer {

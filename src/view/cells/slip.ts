@@ -68,5 +68,5 @@ function offButton(slip: PresentedSlip, desk: Desk): Part {
     if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(`Slip switched off: ${slip.label}.`);
     desk.settle();
   };
-  return html`<button type="button" class="quiet slip-off" aria-label=${`Switch off the slip: ${slip.where}, ${slip.label}`} @click=${off}>switch it off</button>`;
+  return html`<button type="button" class="quiet slip-off" aria-label=${`switch it off: ${slip.where}, ${slip.label}`} @click=${off}>switch it off</button>`;
 }
