@@ -105,7 +105,7 @@ export function effectBetween(right: SymbolState | undefined, wrong: SymbolState
   if (right?.status !== 'value' || wrong?.status !== 'value') return undefined;
   const [was, is] = [right.estimate.value, wrong.estimate.value];
   if (!isApart(is, was)) return 'the same value, with another uncertainty';
-  if (was !== 0 && wrong.unit.offset === 0) return short ? `× ${timesText(is / was)}` : `${timesText(is / was)} times what is right`;
+  if (was !== 0 && wrong.unit.offset === 0) return short ? `×\u00a0${timesText(is / was)}` : `${timesText(is / was)} times what is right`;
   const away = withUnit(figures(fromSI(is, wrong.unit) - fromSI(was, wrong.unit), 3), unitText(wrong.unit));
   return short ? `${away} away` : `${away} away from what is right`;
 }
