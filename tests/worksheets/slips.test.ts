@@ -130,7 +130,23 @@ describe('slips of the lever and the specimen', () => {
   });
 });
 
-describe.each(['rotating-bending', 'alternating-bending', 'loading-lever', 'specimen'])('%s', (name) => {
+describe('slips in the sheet for the lecture', () => {
+  it.each([
+    ['d.radius', 'sigma_a', 8],
+    ['W.no-hanger', 'sigma_a', 286 / 300],
+    ['n.per-second', 't_f', 1 / 60],
+    ['M_s.total', 'sigma_a', 2],
+    ['M_s.whole-span', 'sigma_a', 4],
+    ['M_s.between', 'sigma_a', 2],
+    ['I.radius', 'sigma_a', 16],
+    ['c.diameter', 'N_f', 2 ** -10], // B = −10
+    ['sigma_a.range', 'N_f', 2 ** -10],
+  ])('%s moves %s by %d', async (slip, symbol, expected) => {
+    expect(ratio(await settled('span-errors'), slip, symbol) / expected).toBeCloseTo(1, 12);
+  });
+});
+
+describe.each(['rotating-bending', 'alternating-bending', 'loading-lever', 'specimen', 'span-errors'])('%s', (name) => {
   it('is delivered with every slip off, each sound, with its words and its source, and comes back byte for byte', async () => {
     const { document, states } = await settled(name);
     expect(slipsOn(document)).toEqual({ on: [], problems: [] });
