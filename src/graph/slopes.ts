@@ -39,9 +39,13 @@ export function expressionOf(symbol: string, states: SheetStates): Expression | 
 
 type LocalSlopes = (symbol: string) => ReadonlyMap<string, number>;
 
+/** Worked out once for one state of the sheet: a budget asks for many inputs. */
+const slopesOfStates = new WeakMap<SheetStates, Map<string, ReadonlyMap<string, number>>>();
+
 /** Partial derivatives of a symbol with respect to those that it is read from directly. */
 function rememberedSlopes(states: SheetStates): LocalSlopes {
-  const known = new Map<string, ReadonlyMap<string, number>>();
+  const known = slopesOfStates.get(states) ?? new Map<string, ReadonlyMap<string, number>>();
+  slopesOfStates.set(states, known);
   return (symbol) => {
     const there = known.get(symbol);
     if (there !== undefined) return there;
