@@ -15,11 +15,7 @@ export function drawInput(input: Input, random: Random, target: Float64Array): v
 
 /** Adds a draw of each component to every entry. */
 export function addComponents(components: readonly Component[], random: Random, target: Float64Array): void {
-  for (const component of components) {
-    if (component.standardUncertainty === 0) continue;
-    const draw = deviationSource(component, random);
-    for (let i = 0; i < target.length; i++) target[i] = (target[i] ?? 0) + draw();
-  }
+  for (const component of components) if (component.standardUncertainty > 0) addDeviations(component, random, target);
 }
 
 /** √(ν/χ²): what makes a normal draw one of Student's t; 1 where the standard uncertainty is exactly known. */
@@ -27,31 +23,30 @@ export function studentScale(degreesOfFreedom: number, random: Random): number {
   return degreesOfFreedom === Infinity ? 1 : Math.sqrt(degreesOfFreedom / random.chiSquare(degreesOfFreedom));
 }
 
-/** Draws of a component's deviation from its estimate. */
-function deviationSource(component: Component, random: Random): () => number {
+/** Adds to every entry a draw of a component's deviation from its estimate. */
+function addDeviations(component: Component, random: Random, target: Float64Array): void {
   const { standardUncertainty: u, degreesOfFreedom } = component;
   switch (component.distribution) {
-    case 'normal': return () => u * random.normal();
-    case 't': return () => u * random.normal() * studentScale(degreesOfFreedom, random);
-    case 'rectangular': {
-      const halfWidth = u * Math.sqrt(3);
-      return () => halfWidth * (2 * random.uniform() - 1);
-    }
+    case 'normal': return random.addNormal(target, u);
+    case 't': return random.addStudent(target, u, degreesOfFreedom);
+    case 'rectangular': return random.addUniform(target, u * Math.sqrt(3));
     case 'triangular': {
-      const halfWidth = u * Math.sqrt(6);
-      return () => halfWidth * (random.uniform() + random.uniform() - 1);
+      // The sum of two rectangular ones half as wide.
+      random.addUniform(target, (u * Math.sqrt(6)) / 2);
+      return random.addUniform(target, (u * Math.sqrt(6)) / 2);
     }
     case 'arcsine': {
       const halfWidth = u * Math.SQRT2;
-      return () => halfWidth * Math.sin(2 * Math.PI * random.uniform());
+      for (let i = 0; i < target.length; i++) target[i] = (target[i] as number) + halfWidth * Math.sin(2 * Math.PI * random.uniform());
+      return;
     }
     case 'curvilinear trapezoid': {
       const { widthInexactness = 0 } = component;
       const halfWidth = u / trapezoidFactor(widthInexactness);
-      return () => {
+      for (let i = 0; i < target.length; i++) {
         const width = halfWidth * (1 + widthInexactness * (2 * random.uniform() - 1));
-        return width * (2 * random.uniform() - 1);
-      };
+        target[i] = (target[i] as number) + width * (2 * random.uniform() - 1);
+      }
     }
   }
 }

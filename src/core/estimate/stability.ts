@@ -1,4 +1,4 @@
-import { momentsOf, summariseDraws } from './summarise-draws.ts';
+import { intervalPlaces, momentsOf } from './summarise-draws.ts';
 import type { Input } from './types.ts';
 
 /** Draws in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
@@ -60,9 +60,12 @@ export function settlingOf(inputs: readonly Input[]): Settling {
 export function watchStability(digits: Digits, settling: Settling = 'all'): StabilityWatch {
   const quantities = [running(), running(), running(), running()];
   const [means, deviations, lows, highs] = quantities as [Running, Running, Running, Running];
+  const ends = blockEnds();
   let [count, mean, squares] = [0, 0, 0];
   const pool = (values: Float64Array): void => {
     const block = momentsOf(values);
+    means.add(block.mean);
+    deviations.add(Math.sqrt(block.squares / (values.length - 1)));
     const total = count + values.length;
     const apart = block.mean - mean;
     squares += block.squares + (apart * apart * count * values.length) / total;
@@ -73,9 +76,7 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
     add: (values) => {
       if (values.length < 2) return;
       pool(values);
-      const { mean: average, standardDeviation, low, high } = summariseDraws(values);
-      means.add(average);
-      deviations.add(standardDeviation);
+      const { low, high } = ends(values);
       lows.add(low);
       highs.add(high);
     },
@@ -87,6 +88,34 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
       const spread = Math.max(...watched.map((one) => 2 * Math.sqrt(one.variance() / blocks)));
       return { blocks, spread, allowed, isSteady: blocks > 1 && spread <= allowed };
     },
+  };
+}
+
+/**
+ * The ends of the probabilistically symmetric interval of block after block. The block before says about where they are: only
+ * what lies beyond twice as many values is put in order.
+ */
+function blockEnds(): (values: Float64Array) => { readonly low: number; readonly high: number } {
+  let spare = new Float64Array(0);
+  let [lowTo, highFrom] = [Number.NaN, Number.NaN];
+  const outermost = (values: Float64Array, direction: 1 | -1, limit: number, place: number): Float64Array => {
+    let found = 0;
+    for (let i = 0; i < values.length; i++) {
+      const value = direction * (values[i] as number);
+      if (value <= limit) spare[found++] = value;
+    }
+    return found >= place ? spare.subarray(0, found).sort() : values.map((value) => direction * value).sort();
+  };
+  return (values) => {
+    const { below, above } = intervalPlaces(values.length);
+    if (spare.length < values.length) spare = new Float64Array(values.length);
+    const lowest = outermost(values, 1, lowTo, below);
+    const low = lowest[below - 1] as number;
+    lowTo = lowest[Math.min(lowest.length, 2 * below) - 1] as number;
+    const highest = outermost(values, -1, -highFrom, above);
+    const high = -(highest[above - 1] as number);
+    highFrom = -(highest[Math.min(highest.length, 2 * above) - 1] as number);
+    return { low, high };
   };
 }
 

@@ -21,11 +21,8 @@ const COVERAGE = 0.95;
 export function summariseDraws(values: Float64Array): DrawSummary {
   const count = values.length;
   const { mean, squares } = momentsOf(values);
-  const inside = Math.round(COVERAGE * count);
-  // The interval from the r-th value runs to the (r + q)-th: all that can be an end lies among the values outside.
-  const outside = Math.max(1, count - inside);
+  const { outside, below } = intervalPlaces(count);
   const { lowest, highest } = endValues(values, outside);
-  const below = Math.max(1, Math.floor((count - inside + 1) / 2));
   const at = (ends: Float64Array, place: number): number => ends[Math.min(place, outside) - 1] ?? Number.NaN;
   let shortest = 1;
   for (let r = 2; r <= outside; r++) {
@@ -38,6 +35,18 @@ export function summariseDraws(values: Float64Array): DrawSummary {
     high: at(highest, below),
     shortest: { low: at(lowest, shortest), high: at(highest, shortest) },
   };
+}
+
+/**
+ * Places of interval ends among so many draws, counted from 1: the interval from the r-th value runs to the (r + q)-th with
+ * q = 0.95 M, so that all ends lie among the `outside` = M − q values at either side; the probabilistically symmetric one begins
+ * at place `below` and ends at place `above` from the top.
+ */
+export function intervalPlaces(count: number): { readonly outside: number; readonly below: number; readonly above: number } {
+  const inside = Math.round(COVERAGE * count);
+  const outside = Math.max(1, count - inside);
+  const below = Math.max(1, Math.floor((count - inside + 1) / 2));
+  return { outside, below, above: Math.max(1, outside - below + 1) };
 }
 
 /** Mean and sum of squared deviations from it. */

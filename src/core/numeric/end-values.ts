@@ -17,7 +17,9 @@ export function endValues(values: Float64Array, count: number): { readonly lowes
 
 function endsBySample(values: Float64Array, count: number): ReturnType<typeof endValues> | undefined {
   const size = values.length;
-  const sample = Float64Array.from({ length: SAMPLE }, (_, i) => values[Math.floor((i * size) / SAMPLE)] ?? Number.NaN).sort();
+  const sample = new Float64Array(SAMPLE);
+  for (let i = 0; i < SAMPLE; i++) sample[i] = values[Math.floor((i * size) / SAMPLE)] as number;
+  sample.sort();
   const share = count / size;
   // Five standard deviations of chance beyond the place itself.
   const place = Math.min(SAMPLE - 1, Math.ceil(SAMPLE * share + 5 * Math.sqrt(SAMPLE * share * (1 - share))) + 5);

@@ -1,4 +1,4 @@
-import { buildZiggurat, LAYERS, TAIL_START } from './ziggurat.ts';
+import { LAYERS, normalZiggurat, studentZiggurat, type Ziggurat } from './ziggurat.ts';
 
 /** A source of random numbers that the seed fixes: the same seed gives the same numbers everywhere. */
 export interface Random {
@@ -8,89 +8,164 @@ export interface Random {
   normal(): number;
   /** Chi-square with positive, finite degrees of freedom, whole or not. */
   chiSquare(degreesOfFreedom: number): number;
-  fillUniform(target: Float64Array): void;
   fillNormal(target: Float64Array): void;
+  /** Adds to each entry a draw between −halfWidth and halfWidth. */
+  addUniform(target: Float64Array, halfWidth: number): void;
+  /** Adds to each entry a normal draw with this standard deviation. */
+  addNormal(target: Float64Array, deviation: number): void;
+  /** Adds to each entry `scale` times a draw of Student's t; degrees of freedom positive, may be Infinity. */
+  addStudent(target: Float64Array, scale: number, degreesOfFreedom: number): void;
 }
 
-const { edges, heights } = buildZiggurat();
+const NORMAL = normalZiggurat();
+/** By degrees of freedom; a sheet has few of them. */
+const studentTables = new Map<number, Ziggurat>();
+/** From here on t and the normal distribution are the same to a double. */
+const NEARLY_NORMAL = 1e10;
 /** Low bits of a word that choose the layer; a constant of this module, so that it costs nothing. */
 const LAYER_MASK = LAYERS - 1;
+const TO_26_BITS = 67108864;
+const TO_30_BITS = 1073741824;
+const TO_52_BITS = 4503599627370496;
 
 /**
  * A random source from a seed; of the seed its integer part modulo 2³² counts.
- * Normal draws are by the ziggurat; its frequent branch stands inside the closure, where it is inlined.
+ * Normal and t draws are by the ziggurat. The loops over many draws hold the generator's four words in variables of their own,
+ * which the engine keeps in registers, and give them back where a rare branch or another loop goes on.
  * @source generator xoshiro128** 1.1 by Blackman and Vigna, ACM Trans. Math. Softw. 47 (2021) 36, its state filled by a
  * 32-bit splitmix; from memory.
  */
 export function createRandom(seed: number): Random {
-  const next = wordSource(seed);
-  const uniform = (): number => ((next() >>> 6) * 67108864 + (next() >>> 6) + 0.5) / 4503599627370496;
-  const normal = (): number => {
+  const state = firstState(seed);
+  const next = (): number => {
+    const b = state[1] as number;
+    const scrambled = Math.imul(b, 5);
+    const word = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+    let c = (state[2] as number) ^ (state[0] as number);
+    let d = (state[3] as number) ^ b;
+    state[1] = b ^ c;
+    state[0] = (state[0] as number) ^ d;
+    c ^= b << 9;
+    d = (d << 11) | (d >>> 21);
+    state[2] = c;
+    state[3] = d;
+    return word;
+  };
+  const uniform = (): number => 0.5 + ((next() >> 6) * TO_26_BITS + (next() >>> 6) + 0.5) / TO_52_BITS;
+  const draw = (table: Ziggurat): number => {
+    const { edges } = table;
     for (;;) {
       const word = next();
       // Layer from the low bits; the place across it, with its sign, from 23 other bits and 30 of the next word.
       const layer = word & LAYER_MASK;
-      const across = ((word >> 9) * 1073741824 + (next() >>> 2) + 0.5) / 4503599627370496;
-      const x = across * (edges[layer] ?? 0);
-      if (Math.abs(x) < (edges[layer + 1] ?? 0)) return x;
-      const drawn = beyondLayer(layer, x, uniform);
+      const x = (((word >> 9) * TO_30_BITS + (next() >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
+      if (Math.abs(x) < (edges[layer + 1] as number)) return x;
+      const drawn = beyondLayer(table, layer, x, uniform);
       if (drawn !== undefined) return drawn;
     }
   };
+  const addDraws = (target: Float64Array, scale: number, table: Ziggurat): void => {
+    const { edges } = table;
+    let [a, b, c, d] = state as unknown as [number, number, number, number];
+    for (let i = 0; i < target.length; i++) {
+      let scrambled = Math.imul(b, 5);
+      const word = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+      let shifted = b << 9;
+      c ^= a;
+      d ^= b;
+      b ^= c;
+      a ^= d;
+      c ^= shifted;
+      d = (d << 11) | (d >>> 21);
+      scrambled = Math.imul(b, 5);
+      const more = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+      shifted = b << 9;
+      c ^= a;
+      d ^= b;
+      b ^= c;
+      a ^= d;
+      c ^= shifted;
+      d = (d << 11) | (d >>> 21);
+      const layer = word & LAYER_MASK;
+      let x = (((word >> 9) * TO_30_BITS + (more >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
+      if (Math.abs(x) >= (edges[layer + 1] as number)) {
+        state[0] = a;
+        state[1] = b;
+        state[2] = c;
+        state[3] = d;
+        x = beyondLayer(table, layer, x, uniform) ?? draw(table);
+        a = state[0] as number;
+        b = state[1] as number;
+        c = state[2] as number;
+        d = state[3] as number;
+      }
+      target[i] = (target[i] as number) + scale * x;
+    }
+    state.set([a, b, c, d]);
+  };
   return {
     uniform,
-    normal,
-    chiSquare: (degreesOfFreedom) => 2 * drawGamma(degreesOfFreedom / 2, uniform, normal),
-    fillUniform(target) {
-      for (let i = 0; i < target.length; i++) target[i] = uniform();
-    },
+    normal: () => draw(NORMAL),
+    chiSquare: (degreesOfFreedom) => 2 * drawGamma(degreesOfFreedom / 2, uniform, () => draw(NORMAL)),
     fillNormal(target) {
-      for (let i = 0; i < target.length; i++) target[i] = normal();
+      for (let i = 0; i < target.length; i++) target[i] = draw(NORMAL);
     },
+    addUniform(target, halfWidth) {
+      let [a, b, c, d] = state as unknown as [number, number, number, number];
+      const width = (2 * halfWidth) / TO_52_BITS;
+      for (let i = 0; i < target.length; i++) {
+        let scrambled = Math.imul(b, 5);
+        const high = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+        let shifted = b << 9;
+        c ^= a;
+        d ^= b;
+        b ^= c;
+        a ^= d;
+        c ^= shifted;
+        d = (d << 11) | (d >>> 21);
+        scrambled = Math.imul(b, 5);
+        const low = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+        shifted = b << 9;
+        c ^= a;
+        d ^= b;
+        b ^= c;
+        a ^= d;
+        c ^= shifted;
+        d = (d << 11) | (d >>> 21);
+        // Signed words: the middle is zero.
+        target[i] = (target[i] as number) + ((high >> 6) * TO_26_BITS + (low >>> 6) + 0.5) * width;
+      }
+      state.set([a, b, c, d]);
+    },
+    addNormal: (target, deviation) => addDraws(target, deviation, NORMAL),
+    addStudent: (target, scale, degreesOfFreedom) => addDraws(target, scale, studentTable(degreesOfFreedom)),
   };
 }
 
-/** Words of 32 random bits, as signed integers. */
-function wordSource(seed: number): () => number {
+function studentTable(degreesOfFreedom: number): Ziggurat {
+  if (degreesOfFreedom > NEARLY_NORMAL) return NORMAL;
+  const table = studentTables.get(degreesOfFreedom) ?? studentZiggurat(degreesOfFreedom);
+  studentTables.set(degreesOfFreedom, table);
+  return table;
+}
+
+/** Four words of 32 bits, never all zero. */
+function firstState(seed: number): Int32Array {
   let spread = Math.trunc(seed) | 0;
-  const fill = (): number => {
+  return Int32Array.from({ length: 4 }, () => {
     spread = (spread + 0x9e3779b9) | 0;
     let z = Math.imul(spread ^ (spread >>> 16), 0x21f0aaad);
     z = Math.imul(z ^ (z >>> 15), 0x735a2d97);
     return z ^ (z >>> 15);
-  };
-  let a = fill();
-  let b = fill();
-  let c = fill();
-  let d = fill();
-  return () => {
-    const scrambled = Math.imul(b, 5);
-    const word = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
-    const shifted = b << 9;
-    c ^= a;
-    d ^= b;
-    b ^= c;
-    a ^= d;
-    c ^= shifted;
-    d = (d << 11) | (d >>> 21);
-    return word;
-  };
+  });
 }
 
 /** The rare case: x lies where its layer is not wholly under the curve, or in the tail. Undefined: draw again. */
-function beyondLayer(layer: number, x: number, uniform: () => number): number | undefined {
+function beyondLayer({ heights, height, drawTail }: Ziggurat, layer: number, x: number, uniform: () => number): number | undefined {
   if (layer === 0) return Math.sign(x) * drawTail(uniform);
-  const below = heights[layer] ?? 0;
-  const above = heights[layer + 1] ?? 0;
-  return below + uniform() * (above - below) < Math.exp(-0.5 * x * x) ? x : undefined;
-}
-
-/** A normal draw beyond the start of the tail (Marsaglia 1964). */
-function drawTail(uniform: () => number): number {
-  for (;;) {
-    const beyond = -Math.log(uniform()) / TAIL_START;
-    if (-2 * Math.log(uniform()) > beyond * beyond) return TAIL_START + beyond;
-  }
+  const below = heights[layer] as number;
+  const above = heights[layer + 1] as number;
+  return below + uniform() * (above - below) < height(x) ? x : undefined;
 }
 
 /**

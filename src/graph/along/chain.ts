@@ -9,7 +9,7 @@
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import { evaluateBlock, referencedSymbols, type Expression } from '../../core/formula/index.ts';
+import { BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
 import type { Plan, PlanNode } from '../plan.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
@@ -57,9 +57,6 @@ export interface AlongOptions {
   readonly within?: boolean;
 }
 
-/** Length of one pass over the formulas: small enough for a processor's cache. */
-const BLOCK = 2048;
-
 /** Every symbol of the sheet with how it follows from the others, at the present state. */
 export function chainOf(plan: Plan, states: SheetStates): Chain {
   const nodes = new Map(plan.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
@@ -94,65 +91,92 @@ function negated(condition: Expression): Expression {
 
 /**
  * What the sheet's symbols are where some of them have other values. SI.
- * @param others the other values, `count` of each, by symbol. Any symbol may be there: a given, the parameter of a fit, also a
+ * @param columns the other values, `count` of each, by symbol. Any symbol may be there: a given, the parameter of a fit, also a
  * step, which is then taken from the column and not from its formula. For a given that a slip is switched on at, they are what
  * is read, on which the slip then acts. All others keep their present value or follow by their rule. Only reading; the columns
  * come back as they are.
  * @param count places, at least 1
  */
-export function evaluateAlong(
-  chain: Chain,
-  others: ReadonlyMap<string, Float64Array>,
-  count: number,
-  { wanted, within = false }: AlongOptions = {},
-): Columns {
-  const slipped = new Set(chain.links.map(({ symbol }) => symbol).filter(isAsRead));
-  const columns = new Map([...others].map(([symbol, column]) => [slipped.has(asRead(symbol)) ? asRead(symbol) : symbol, column]));
-  const needed = neededFor(chain, wanted, columns, within);
+export function evaluateAlong(chain: Chain, columns: ReadonlyMap<string, Float64Array>, count: number, options: AlongOptions = {}): Columns {
+  const { inputs, results, run, length } = compileChain(chain, [...columns.keys()], options);
   const found = new Map<string, Float64Array | number>();
-  const present = new Map(chain.links.map((link) => [link.symbol, link]));
-  for (const link of chain.links) {
-    if (!needed.has(link.symbol)) continue;
-    const column = columns.get(link.symbol);
-    const moves = column === undefined && readsOf(link, within).some((symbol) => typeof found.get(symbol) === 'object');
-    found.set(link.symbol, column ?? (moves ? new Float64Array(count) : link.value));
+  const moving: (readonly [from: Float64Array, to: Float64Array])[] = [];
+  for (const [symbol, result] of results) {
+    const own = result === inputs.get(symbol) ? columns.get(symbol) : undefined;
+    if (typeof result === 'number' || own !== undefined) found.set(symbol, own ?? result);
+    else {
+      const column = new Float64Array(count);
+      found.set(symbol, column);
+      moving.push([result, column]);
+    }
   }
-  for (let start = 0; start < count; start += BLOCK) {
-    const end = Math.min(start + BLOCK, count);
-    const block = (symbol: string): Float64Array | number => {
-      const column = columns.get(symbol) ?? found.get(symbol) ?? Number.NaN;
-      return typeof column === 'number' ? column : column.subarray(start, end);
-    };
-    for (const { symbol, value, rule } of chain.links) {
-      const column = found.get(symbol);
-      if (rule === undefined || typeof column !== 'object' || columns.has(symbol)) continue;
-      const target = column.subarray(start, end);
-      if (rule.kind === 'tangent') followTangent(value, rule, block, target);
-      else {
-        const over = (e: Expression): Float64Array => evaluateBlock(
-          e, block, (name) => present.get(name)?.uncertainty ?? 0, end - start, (name) => present.get(name)?.value ?? Number.NaN);
-        target.set(over(rule.expression));
-        if (within) for (const { condition } of rule.outside) blankWhere(over(condition), target);
-      }
+  for (let start = 0; start < count; start += length) {
+    const places = Math.min(length, count - start);
+    for (const [symbol, block] of inputs) block.set(columns.get(symbol)?.subarray(start, start + places) ?? []);
+    run(places);
+    for (const [from, to] of moving) to.set(from.subarray(0, places), start);
+  }
+  return found;
+}
+
+/** A chain made ready to be evaluated block after block, without new memory. */
+export interface CompiledChain {
+  /** Places in a block. */
+  readonly length: number;
+  /** For each moved symbol that counts, the block to be filled before each run. */
+  readonly inputs: ReadonlyMap<string, Float64Array>;
+  /** For each wanted symbol its block after a run; a plain number where it does not move. */
+  readonly results: ReadonlyMap<string, Float64Array | number>;
+  readonly run: (places: number) => void;
+}
+
+/** @param moved symbols that will have other values; a given that a slip is switched on at moves as what is read */
+export function compileChain(chain: Chain, moved: readonly string[], { wanted, within = false }: AlongOptions = {}, length?: number): CompiledChain {
+  const program = new BlockProgram(length);
+  const slipped = new Set(chain.links.map(({ symbol }) => symbol).filter(isAsRead));
+  const moving = new Map(moved.map((symbol) => [slipped.has(asRead(symbol)) ? asRead(symbol) : symbol, symbol]));
+  const needed = neededFor(chain, wanted, new Set(moving.keys()), within);
+  const present = new Map(chain.links.map((link) => [link.symbol, link]));
+  const inputs = new Map<string, Float64Array>();
+  const found = new Map<string, Operand>();
+  const names: BlockNames = {
+    column: (symbol) => found.get(symbol) ?? Number.NaN,
+    standardUncertainty: (symbol) => present.get(symbol)?.uncertainty ?? 0,
+    best: (symbol) => present.get(symbol)?.value ?? Number.NaN,
+  };
+  for (const link of chain.links) {
+    const { symbol, value } = link;
+    if (!needed.has(symbol)) continue;
+    const movedAs = moving.get(symbol);
+    if (movedAs !== undefined) {
+      const column = program.column();
+      inputs.set(movedAs, column);
+      found.set(symbol, column);
+    } else {
+      const moves = readsOf(link, within).some((read) => typeof found.get(read) === 'object');
+      const result = moves && link.rule !== undefined ? program.add(expressionOf(value, link.rule, within), names) : value;
+      // What a rule makes of shared values only is what the sheet has made of them already.
+      found.set(symbol, typeof result === 'number' ? value : result);
     }
   }
   const asked = wanted ?? [...found.keys()];
-  return new Map(asked.flatMap((symbol) => {
-    const column = found.get(symbol);
-    return column === undefined ? [] : [[symbol, column] as const];
+  const results = new Map(asked.flatMap((symbol) => {
+    const operand = found.get(symbol);
+    return operand === undefined ? [] : [[symbol, operand] as const];
   }));
+  return { length: program.length, inputs, results, run: (places) => program.run(places) };
 }
 
 /** What the wanted symbols hang on, themselves included; nothing is asked for behind a column. */
 export function neededFor(
   { links }: Chain,
   wanted: readonly string[] | undefined,
-  columns: ReadonlyMap<string, Float64Array> = new Map(),
+  moved: ReadonlySet<string> = new Set(),
   within = false,
 ): ReadonlySet<string> {
   const needed = new Set(wanted ?? links.map(({ symbol }) => symbol));
   for (const link of links.toReversed()) {
-    if (needed.has(link.symbol) && !columns.has(link.symbol)) for (const symbol of readsOf(link, within)) needed.add(symbol);
+    if (needed.has(link.symbol) && !moved.has(link.symbol)) for (const symbol of readsOf(link, within)) needed.add(symbol);
   }
   return needed;
 }
@@ -165,16 +189,20 @@ function readsOf({ rule }: Link, within: boolean): readonly string[] {
   return [rule.expression, ...conditions].flatMap((e) => referencedSymbols(e));
 }
 
-function followTangent(value: number, { slopes }: Tangent, columnOf: (symbol: string) => Float64Array | number, target: Float64Array): void {
-  target.fill(value);
-  for (const { symbol, at, derivative } of slopes) {
-    const column = columnOf(symbol);
-    if (typeof column === 'number') continue;
-    for (let i = 0; i < target.length; i++) target[i] = (target[i] ?? 0) + derivative * ((column[i] ?? 0) - at);
+/** A rule as one formula. */
+function expressionOf(value: number, rule: Formula | Tangent, within: boolean): Expression {
+  if (rule.kind === 'tangent') {
+    return rule.slopes.reduce((sum, { symbol, at, derivative }) =>
+      operation('+', sum, operation('*', literalNumber(derivative), operation('-', { kind: 'symbol', name: symbol, span: NOWHERE }, literalNumber(at)))),
+    literalNumber(value));
   }
+  if (!within) return rule.expression;
+  return rule.outside.reduceRight<Expression>((inside, { condition }) =>
+    ({ kind: 'call', name: 'if', arguments: [condition, literalNumber(Number.NaN), inside], span: NOWHERE }), rule.expression);
 }
 
-/** NaN where the condition holds or has no answer itself. */
-function blankWhere(holds: Float64Array, target: Float64Array): void {
-  for (let i = 0; i < target.length; i++) if (holds[i] !== 0) target[i] = Number.NaN;
+const NOWHERE = { start: 0, end: 0 };
+
+function operation(operator: '+' | '-' | '*', left: Expression, right: Expression): Expression {
+  return { kind: 'arithmetic', operator, left, right, span: NOWHERE };
 }

@@ -5,7 +5,7 @@ import {
 import { createRandom } from '../../core/numeric/index.ts';
 import type { Plan } from '../plan.ts';
 import type { SheetStates } from '../types.ts';
-import { chainOf, evaluateAlong, neededFor, type Chain } from './chain.ts';
+import { chainOf, compileChain, neededFor, type Chain } from './chain.ts';
 import { uncertainInputs } from './draws.ts';
 
 /** What is to be drawn; plain data, so that it can be sent to a worker. */
@@ -71,6 +71,8 @@ export interface Drawing {
   result(): DrawnResult;
 }
 
+/** Places of one pass over the formulas: a part of a block that stays in the processor's cache. */
+const PASS = 1000;
 const BINS = 60;
 /** Share of the draws that a histogram leaves beyond each of its ends. */
 const BEYOND = 0.002;
@@ -78,8 +80,13 @@ const BEYOND = 0.002;
 /** @source JCGM 101:2008, clause 7; adaptive: 7.9.4. */
 export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked }: DrawRequest): Drawing {
   const random = createRandom(seed);
-  const source = inputSource(inputs);
-  const settling = settlingOf(inputs);
+  const { inputs: blocks, results, run } = compileChain(chain, inputs.map(({ id }) => id), { wanted: [symbol] }, PASS);
+  const moved = inputs.filter(({ id }) => blocks.has(id));
+  const columns = moved.flatMap(({ id }) => blocks.get(id) ?? []);
+  const found = results.get(symbol) ?? Number.NaN;
+  const result = typeof found === 'number' ? new Float64Array(PASS).fill(found) : found;
+  const source = inputSource(moved);
+  const settling = settlingOf(moved);
   const watch = watchStability(digits, settling);
   let values = new Float64Array(Math.min(asked ?? 50 * STABILITY_BLOCK, MOST_DRAWS));
   let [count, kept] = [0, 0];
@@ -92,14 +99,13 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   const advance = (): boolean => {
     if (ended() !== 'stopped') return false;
     const length = Math.min(STABILITY_BLOCK, most - count);
-    const columns = new Map(inputs.map(({ id }) => [id, new Float64Array(length)]));
-    source(random, [...columns.values()]);
-    const found = evaluateAlong(chain, columns, length, { wanted: [symbol] }).get(symbol) ?? Number.NaN;
     if (kept + length > values.length) values = enlarged(values, most);
     const from = kept;
-    for (let i = 0; i < length; i++) {
-      const value = typeof found === 'number' ? found : found[i] as number;
-      if (Number.isFinite(value)) values[kept++] = value;
+    for (let made = 0; made < length; made += PASS) {
+      const places = Math.min(PASS, length - made);
+      source(random, places === PASS ? columns : columns.map((column) => column.subarray(0, places)));
+      run(places);
+      kept = keepFinite(result, places, values, kept);
     }
     count += length;
     watch.add(values.subarray(from, kept));
@@ -113,6 +119,24 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
       ...(kept < 2 ? {} : summarised(values.subarray(0, kept))),
     }),
   };
+}
+
+/** Copies the values that are numbers behind those that are there; gives the new end. */
+function keepFinite(found: Float64Array, places: number, values: Float64Array, end: number): number {
+  // Zero, unless one of them is no number.
+  let sum = 0;
+  for (let i = 0; i < places; i++) sum += (found[i] as number) - (found[i] as number);
+  if (sum === 0) {
+    values.set(places === found.length ? found : found.subarray(0, places), end);
+    return end + places;
+  }
+  let next = end;
+  for (let i = 0; i < places; i++) {
+    const value = found[i] as number;
+    values[next] = value;
+    if (value - value === 0) next++;
+  }
+  return next;
 }
 
 function enlarged(values: Float64Array, most: number): Float64Array<ArrayBuffer> {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import {
-  chiSquareCumulative, chiSquareQuantile, createRandom, normalCumulative, type Random,
+  chiSquareCumulative, chiSquareQuantile, createRandom, normalCumulative, studentCumulative, studentQuantile, type Random,
 } from '../../../src/core/numeric/index.ts';
-import { buildZiggurat, LAYERS } from '../../../src/core/numeric/ziggurat.ts';
+import { LAYERS, normalZiggurat, studentZiggurat } from '../../../src/core/numeric/ziggurat.ts';
 
 const DRAWS = 400_000;
 /** A fixed seed either passes or fails for ever; the bounds are those of a test at one in ten thousand. */
@@ -33,8 +33,8 @@ function drawn(fill: (random: Random, target: Float64Array) => void): Float64Arr
   return target;
 }
 
-const uniforms = drawn((random, target) => random.fillUniform(target));
-const normals = drawn((random, target) => random.fillNormal(target));
+const uniforms = drawn((random, target) => random.addUniform(target.fill(0.5), 0.5));
+const normals = drawn((random, target) => random.addNormal(target, 1));
 
 function moment(values: Float64Array, power: number): number {
   return values.reduce((sum, value) => sum + value ** power, 0) / values.length;
@@ -80,16 +80,41 @@ describe('normal draws', () => {
       expect(Math.abs(beyond - expected)).toBeLessThan(4 * Math.sqrt(expected) + 1);
     }
   });
-  it('come from layers that close at the top', () => {
-    const { edges, heights } = buildZiggurat();
-    const area = (edges[0] ?? 0) * (heights[1] ?? 0);
-    const last = edges[LAYERS - 1] ?? 0;
-    expect(last * (1 - (heights[LAYERS - 1] ?? 0)) / area).toBeCloseTo(1, 10);
-    for (let i = 1; i < LAYERS; i++) {
-      expect((edges[i] ?? 0) * ((heights[i + 1] ?? 0) - (heights[i] ?? 0)) / area).toBeCloseTo(1, 9);
+  it('come from layers that close at the top', () => expect(unevenLayers(normalZiggurat())).toBeLessThan(1e-9));
+});
+
+describe('draws of Student’s t', () => {
+  it.each([0.6, 1, 2, 3, 4, 9.5, 30, 500])('with %s degrees of freedom fill cells of equal probability evenly, the outermost too', (degreesOfFreedom) => {
+    const draws = drawn((random, target) => random.addStudent(target, 1, degreesOfFreedom));
+    const cell = (t: number): number => Math.min(999, Math.floor(studentCumulative(t, degreesOfFreedom) * 1000));
+    expect(isLikely(evenness(draws, 1000, cell), 1000)).toBe(true);
+    // Kolmogorov and Smirnov: √n times the greatest distance passes 2.2 once in ten thousand samples (their limiting distribution).
+    const sorted = draws.slice().sort();
+    const apart = sorted.reduce((most, t, i) => {
+      const p = studentCumulative(t, degreesOfFreedom);
+      return Math.max(most, p - i / DRAWS, (i + 1) / DRAWS - p);
+    }, 0);
+    expect(apart * Math.sqrt(DRAWS)).toBeLessThan(2.2);
+    for (const p of [1e-3, 1e-4, 1e-5]) {
+      const limit = studentQuantile(1 - p, degreesOfFreedom);
+      const beyond = draws.reduce((count, t) => count + (Math.abs(t) > limit ? 1 : 0), 0);
+      expect(Math.abs(beyond - 2 * p * DRAWS)).toBeLessThan(4 * Math.sqrt(2 * p * DRAWS) + 1);
     }
   });
+  it('come from layers that close at the top', () => {
+    for (const degreesOfFreedom of [0.6, 1, 3, 30, 1e6]) expect(unevenLayers(studentZiggurat(degreesOfFreedom))).toBeLessThan(1e-9);
+  });
+  it('are normal ones with degrees of freedom without end', () => {
+    expect(drawn((random, target) => random.addStudent(target, 1, Infinity))).toEqual(normals);
+  });
 });
+
+/** By what share the areas of the layers differ at most. */
+function unevenLayers({ edges, heights }: ReturnType<typeof normalZiggurat>): number {
+  const area = (edges[0] ?? 0) * (heights[1] ?? 0);
+  const areas = Array.from({ length: LAYERS - 1 }, (_, i) => (edges[i + 1] ?? 0) * ((heights[i + 2] ?? 0) - (heights[i + 1] ?? 0)));
+  return Math.max(...areas.map((one) => Math.abs(one / area - 1)));
+}
 
 describe('chi-square draws', () => {
   it.each([0.7, 1, 2, 4, 9.5, 60])('with %s degrees of freedom fill cells of equal probability evenly', (degreesOfFreedom) => {
