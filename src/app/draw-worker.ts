@@ -4,6 +4,8 @@ import type { FromDrawWorker, ToDrawWorker } from './draw-messages.ts';
 
 /** Between two looks at the clock and at what has come in, ms. */
 const SLICE = 40;
+/** Between two reports; each makes the page draw its cell again, ms. */
+const REPORT = 120;
 
 interface WorkerScope {
   onmessage: ((event: { readonly data: ToDrawWorker }) => void) | null;
@@ -19,9 +21,11 @@ scope.onmessage = ({ data }) => {
 };
 
 function make(request: DrawRequest): void {
+  isStopped = false;
   const drawing = startDrawing(request);
   // A message to ourselves lets those of the page come in between, without the pause that a timer makes.
   const { port1, port2 } = new MessageChannel();
+  let reported = performance.now();
   const slice = (): void => {
     const until = performance.now() + SLICE;
     let more = true;
@@ -31,7 +35,10 @@ function make(request: DrawRequest): void {
       scope.postMessage({ tells: 'done', result: drawing.result() });
       return;
     }
-    scope.postMessage({ tells: 'progress', progress: drawing.progress() });
+    if (performance.now() - reported > REPORT) {
+      reported = performance.now();
+      scope.postMessage({ tells: 'progress', progress: drawing.progress() });
+    }
     port2.postMessage(undefined);
   };
   port1.onmessage = slice;

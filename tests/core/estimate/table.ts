@@ -19,8 +19,11 @@ export function example(id: string) {
     source: found.source,
     number: (name: string): number => asNumber(input(name), name),
     numbers: (name: string): readonly number[] => asNumbers(input(name), name),
-    /** What lies outside the tolerance that the table states, in words; empty where all is well. */
-    missed: (name: string, got: number | readonly number[]): readonly string[] => {
+    /**
+     * What lies outside the tolerance that the table states, in words; empty where all is well.
+     * @param chance what is allowed besides for each number: four standard errors, where it was drawn
+     */
+    missed: (name: string, got: number | readonly number[], chance: readonly number[] = []): readonly string[] => {
       const expected = found.expected[name];
       if (expected === undefined) throw new Error(`${id} expects no ${name}`);
       const published = [expected.value].flat(3).map(Number);
@@ -28,7 +31,7 @@ export function example(id: string) {
       if (computed.length !== published.length) throw new Error(`${id} has ${published.length} values of ${name}`);
       return published.flatMap((entry, i) => {
         const { kind, value } = expected.tolerance;
-        const allowed = kind === 'relative' ? value * Math.abs(entry) : value;
+        const allowed = (kind === 'relative' ? value * Math.abs(entry) : value) + (chance[i] ?? 0);
         const reached = computed[i] ?? Number.NaN;
         return Math.abs(reached - entry) <= allowed ? [] : [`${name}: ${reached} instead of ${entry} ± ${allowed}`];
       });

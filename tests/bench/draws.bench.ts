@@ -1,0 +1,202 @@
+/**
+ * A million draws of the life through the whole sheet of rotating bending, as it stands unedited: in one worker in Chromium, with
+ * numpy on one thread, and compiled, in turns in one run. Then typing while draws are being made in the built page.
+ * Python 3 with numpy and g++ are asked for and not needed: what is missing is said.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Page } from 'playwright';
+import { build } from 'vite';
+import { createSheetGraph, drawRequest, type DrawnResult, type DrawRequest } from '../../src/graph/index.ts';
+import { parseSheet } from '../../src/sheet/index.ts';
+import { builtPage, launch, sizes, top } from '../journeys/harness-browser.ts';
+import { printTable, type Row } from './harness.ts';
+
+const COUNT = 1_000_000;
+const TURNS = 5;
+const RUNS_A_TURN = 3;
+
+interface Turn {
+  readonly times: readonly number[];
+  /** Mean, standard deviation and ends of the interval. */
+  readonly found: readonly number[];
+}
+
+async function requestOf(): Promise<DrawRequest> {
+  const graph = createSheetGraph(parseSheet(readFileSync(join(top, 'worksheets/rotating-bending.md'), 'utf8')));
+  const request = drawRequest(graph.plan(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
+  graph.dispose();
+  return request;
+}
+
+/** The page's own worker, as the build makes it. */
+async function workerText(): Promise<string> {
+  const built = await build({
+    configFile: false, logLevel: 'error',
+    build: { write: false, lib: { entry: join(top, 'src/app/draw-worker.ts'), formats: ['iife'], name: 'worker' } },
+  });
+  const [first] = Array.isArray(built) ? built : [built];
+  const chunk = first !== undefined && 'output' in first ? first.output[0] : undefined;
+  if (chunk?.type !== 'chunk') throw new Error('the worker was not built');
+  return chunk.code;
+}
+
+/** From the request to the whole answer: mean, u, both intervals, histogram, stability. A worker of its own each time, or one for all. */
+function inWorker(page: Page, code: string, request: DrawRequest, isFresh: boolean): Promise<Turn> {
+  return page.evaluate(async ({ text, asked, fresh, runs }) => {
+    const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
+    const times: number[] = [];
+    let found: number[] = [];
+    let worker: Worker | undefined;
+    for (let run = 0; run < runs; run++) {
+      const begun = performance.now();
+      const drawing = (worker ??= new Worker(url));
+      const result = await new Promise<DrawnResult>((done, refuse) => {
+        drawing.onmessage = ({ data }) => data.tells === 'done' && done(data.result);
+        drawing.onerror = (event) => refuse(new Error(event.message));
+        drawing.postMessage({ do: 'draw', request: { ...asked, seed: run } });
+      });
+      times.push(performance.now() - begun);
+      const { summary } = result;
+      found = summary === undefined ? [] : [summary.mean, summary.standardDeviation, summary.low, summary.high];
+      if (fresh) {
+        worker.terminate();
+        worker = undefined;
+      }
+    }
+    worker?.terminate();
+    URL.revokeObjectURL(url);
+    return { times, found };
+  }, { text: code, asked: request, fresh: isFresh, runs: isFresh ? RUNS_A_TURN : RUNS_A_TURN + 1 });
+}
+
+const partsOf = ({ components }: DrawRequest['inputs'][number]) => components.map(({ distribution, standardUncertainty, degreesOfFreedom }) =>
+  [distribution, standardUncertainty, Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : null] as const);
+const givenOf = ({ chain }: DrawRequest) => chain.links.map(({ symbol, value }) => [symbol, value] as const);
+
+function withNumpy(request: DrawRequest): Turn {
+  const asked = {
+    count: COUNT, runs: RUNS_A_TURN + 1, given: Object.fromEntries(givenOf(request)),
+    inputs: Object.fromEntries(request.inputs.map((input) => [input.id, { value: input.value, parts: partsOf(input) }])),
+  };
+  const said = execFileSync('python3', [join(top, 'tests/bench/draws-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
+  const { times, mean, u, low, high } = JSON.parse(said) as { times: number[]; mean: number; u: number; low: number; high: number };
+  return { times: times.slice(1), found: [mean, u, low, high] };
+}
+
+function compiled(program: string, request: DrawRequest): Turn {
+  const lines = [
+    `${COUNT} ${RUNS_A_TURN + 1} ${request.inputs.length}`,
+    ...request.inputs.map((input) => {
+      const parts = partsOf(input);
+      return `${input.id} ${input.value} ${parts.length} ${parts.map(([kind, u, freedom]) => `${kind} ${u} ${freedom ?? 0}`).join(' ')}`;
+    }),
+    ...givenOf(request).map(([symbol, value]) => `${symbol} ${value}`),
+  ];
+  const said = execFileSync(program, { input: lines.join('\n'), encoding: 'utf8' }).trim().split('\n');
+  return { times: said.slice(1, -1).map(Number), found: (said.at(-1) ?? '').split(' ').map(Number) };
+}
+
+/** What `make` gives, or a sentence why it can't be had. */
+function ifThere<T>(what: string, make: () => T): T | undefined {
+  try {
+    return make();
+  } catch (error) {
+    console.log(`Without ${what}: ${error instanceof Error ? error.message.split('\n')[0] : String(error)}`);
+    return undefined;
+  }
+}
+
+const middle = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
+
+async function compareDraws(page: Page): Promise<void> {
+  const request = await requestOf();
+  const code = await workerText();
+  const folder = mkdtempSync(join(tmpdir(), 'draws-'));
+  const program = join(folder, 'draws');
+  try {
+    const ways = new Map<string, () => Turn | Promise<Turn>>([
+      ['in the page’s worker, started anew each time', () => inWorker(page, code, request, true)],
+      ['in the page’s worker, the same one again', async () => {
+        const turn = await inWorker(page, code, request, false);
+        return { ...turn, times: turn.times.slice(1) };
+      }],
+    ]);
+    if (ifThere('numpy', () => execFileSync('python3', ['-c', 'import numpy'], { stdio: 'pipe' })) !== undefined) ways.set('numpy, one thread', () => withNumpy(request));
+    const source = join(top, 'tests/bench/draws-compiled.cpp');
+    if (ifThere('g++', () => execFileSync('g++', ['-O3', '-march=native', '-o', program, source], { stdio: 'pipe' })) !== undefined) ways.set('compiled (g++ -O3)', () => compiled(program, request));
+    const rows = new Map<string, { times: number[]; found: readonly number[] }>();
+    for (let turn = 0; turn < TURNS; turn++) {
+      for (const [what, make] of ways) {
+        const { times, found } = await make();
+        rows.set(what, { times: [...(rows.get(what)?.times ?? []), ...times], found });
+      }
+    }
+    printTable(`${COUNT} draws of the life through the whole sheet`, [...rows].map(([what, { times }]): Row => ({ what, times })));
+    const [fresh, warm, ...others] = [...rows.values()];
+    const names = [...rows.keys()];
+    for (const [i, other] of others.entries()) {
+      console.log(`${names[i + 2]}: the page takes ${(middle(fresh?.times ?? []) / middle(other.times)).toFixed(2)} times as long with a new worker, ${(middle(warm?.times ?? []) / middle(other.times)).toFixed(2)} times with one that is warm`);
+    }
+    for (const [what, { found }] of rows) console.log(`${what}: mean, u, low, high ${found.map((value) => value.toPrecision(4)).join(', ')}`);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** An edit to its results in the page while draws are being made there: of a value that they hang on, which begins them anew, and of one that they do not. */
+async function typeMeanwhile(page: Page): Promise<void> {
+  await page.goto(pathToFileURL(builtPage).href);
+  const cell = page.locator('[data-cell="N_f"]');
+  await cell.waitFor();
+  const before = await edits(page, false);
+  await cell.focus();
+  await cell.getByRole('button', { name: 'draws', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await cell.locator('.verdict-line').waitFor({ timeout: 120_000 });
+  printTable('An edit to its results, with and without draws being made', [...before, ...await edits(page, true)]);
+}
+
+async function edits(page: Page, isDrawing: boolean): Promise<Row[]> {
+  const rows: Row[] = [];
+  for (const [what, selector, values] of [
+    ['diameter, on which the draws hang', '[data-symbol="d"] input', ['7.51 mm', '7.53 mm']],
+    ['speed, on which they do not', '[data-symbol="n"] input', ['2800 rev/min', '2900 rev/min']],
+  ] as const) {
+    const times: number[] = [];
+    for (let run = 0; run < 60; run++) {
+      times.push(await page.evaluate(async ({ at, text, drawing }) => {
+        // Draws are under way whenever a key goes down.
+        for (let tries = 0; drawing && document.querySelector('.draws progress') === null && tries < 100; tries++) {
+          const again = [...document.querySelectorAll<HTMLButtonElement>('.draws button')].find(({ textContent }) => textContent === 'another seed');
+          again?.click();
+          for (let frames = 0; frames < 30 && document.querySelector('.draws progress') === null; frames++) await new Promise((done) => requestAnimationFrame(done));
+        }
+        const input = document.querySelector<HTMLInputElement>(at);
+        if (input === null) throw new Error(`no ${at} on the page`);
+        const settled = new Promise<void>((done) => window.addEventListener('spanlife:settled', () => done(), { once: true }));
+        const begun = performance.now();
+        input.value = text;
+        input.dispatchEvent(new Event('input', { bubbles: true }));
+        input.dispatchEvent(new Event('change', { bubbles: true }));
+        await settled;
+        return performance.now() - begun;
+      }, { at: selector, text: values[run % 2] ?? '', drawing: isDrawing }));
+    }
+    rows.push({ what: `${what}${isDrawing ? '; drawing' : ''}`, times: times.slice(10), target: 50 });
+  }
+  return rows;
+}
+
+const browser = await launch();
+try {
+  const page = await browser.newPage(sizes.desktop);
+  await page.goto('about:blank');
+  await compareDraws(page);
+  await typeMeanwhile(page);
+} finally {
+  await browser.close();
+}
