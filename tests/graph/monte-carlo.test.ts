@@ -100,7 +100,8 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
     expect(Math.abs(highApart - 0.0430)).toBeLessThan(0.002);
   });
 
-  it.each([[0, [0, 150]], [0.01, [0, 367]], [0.05, undefined]] as const)('9.4: comparison loss at x_1 = %s, with its shortest interval', async (x1, published) => {
+  // The printed end at 0.05 is not at hand; the exact one stands for it.
+  it.each([[0, 150], [0.01, 367], [0.05, 3549]])('9.4: comparison loss at x_1 = %s, with its shortest interval', async (x1, published) => {
     const of = example('unc-jcgm101-comparison-loss');
     const place = of.numbers('x1').indexOf(x1);
     const one = await draw(given('X_1', `${x1} ± 0.005`) + given('X_2', '0 ± 0.005') + step('Y', 'X_1^2 + X_2^2'), 'Y');
@@ -110,7 +111,7 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
     expect(Math.abs((standardDeviation * 1e6) / (exact.u[place] ?? 1) - 1)).toBeLessThan(0.01);
     expect(Math.abs(shortest.low * 1e6 - (exact.low[place] ?? 0))).toBeLessThan(0.04 * (exact.u[place] ?? 0));
     expect(Math.abs(shortest.high * 1e6 - (exact.high[place] ?? 0))).toBeLessThan(0.04 * (exact.u[place] ?? 0));
-    if (published !== undefined) expect(Math.abs(shortest.high * 1e6 - published[1])).toBeLessThan(4);
+    expect(Math.abs(shortest.high * 1e6 - published)).toBeLessThan(2 + 0.04 * (exact.u[place] ?? 0));
     expect(standardUncertainty(one.first) * 1e6).toBeCloseTo([0, 100, 500][place] ?? Number.NaN, 6);
     expect(validated(one).holds).toBe(false);
   });
