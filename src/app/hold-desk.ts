@@ -1,6 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import {
-  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type PresentContext,
+  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, SLIPS_IN_NAME, type PresentContext,
 } from '../report/index.ts';
 import { goBackTo, inputsOf, parseSheet, REFERENCE, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
@@ -78,7 +78,8 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
     takeHeldTable: () => {
       const shown = context();
       if (shown === undefined) return;
-      const name = fileName([titleOf(shown.document), 'held states'], 'csv');
+      const slips = presentSlipsOn(shown).length > 0 ? [SLIPS_IN_NAME] : [];
+      const name = fileName([titleOf(shown.document), 'held states', ...slips], 'csv');
       saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
     },
   };
