@@ -1,6 +1,7 @@
 import type { CellBlock, CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../sheet/types.ts';
 import { turnedLine } from './held-parts.ts';
 import { html, trusted, type Markup } from './markup.ts';
+import { mayBeTooWide } from './lines.ts';
 import { box, cellLine, label, math, note, problemList, verdictMark } from './parts.ts';
 import { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 import { liveText } from './present/live.ts';
@@ -48,7 +49,7 @@ ${problemList(choice)}`,
 }
 
 function settingLine({ tex, text }: PresentedSetting): Markup {
-  return html`<li>${tex === undefined ? text : math(tex)}</li>`;
+  return html`<li${tex !== undefined && mayBeTooWide(tex) && html` tabindex="0"`}>${tex === undefined ? text : math(tex)}</li>`;
 }
 
 /** Boxes to tick, with the times they were ticked at. */

@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { predictionNow } from '../../src/graph/index.ts';
 import { presentRecord, presentRunning, recordCsv, recordRow, renderReport } from '../../src/report/index.ts';
+import { applyEdit, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
 
 const START = Date.parse('2026-11-20T09:00:00+01:00');
@@ -54,6 +57,29 @@ describe('a record that is presented', () => {
     expect(presentRecord(cellOf(context, 'record', 'test'), context).advice).toMatch(/^1 of 2 checklist items are open\..*The sheet only advises/);
     expect(renderReport(context)).toContain('1 of 2 checklist items are open.');
   });
+
+  it('lists below the record are for later, and the head counts them all', async () => {
+    const list = (id: string): string => fenced('checklist', `id: ${id}`, 'items:', '  - One', '  - Two');
+    const context = await contextOf(list('before') + givens() + record() + list('after'));
+    expect(presentRecord(cellOf(context, 'record', 'test'), context).advice).toMatch(/^2 of 2 checklist items are open\./);
+    expect(renderReport(context)).toContain('4 of 4 checklist items are open.');
+  });
+
+  it.each([['not started', ''], ['running', 'started: 2026-11-27T10:00:00+01:00\n'], ['ended', 'started: 2026-11-27T10:00:00+01:00\nended: 2026-11-27T12:00:00+01:00\noutcome: fracture\n']])(
+    'what the reader still has to work out stands nowhere in it: %s', async (_phase, stamps) => {
+      const sheet = parseSheet(readFileSync('worksheets/alternating-bending.md', 'utf8'));
+      const { states } = await contextOf(serialiseSheet(sheet));
+      const cell = sheet.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'record' ? [block.cell] : []))[0];
+      if (cell === undefined) throw new Error('no record');
+      const kept = applyEdit(sheet, { do: 'set entries', cellId: 'test', key: 'frozen', entries: predictionNow(cell, sheet, states) });
+      if (!kept.ok) throw new Error(kept.problem.what);
+      const text = serialiseSheet(stamps === '' ? sheet : kept.value).replace('own_working: false', 'own_working: true').replace('id: test\n', `id: test\n${stamps}`);
+      const asked = await contextOf(text);
+      // The median life, 2.48·10⁴ cycles, its interval and the equivalent stress, by the sheet without asking.
+      const told = (report: string): string[] => [...report.replace(/<template[\s\S]*?<\/template>|<[^>]*>/g, ' ').replace(/[\u202f\u00a0\s]/g, ' ').matchAll(/2\.48|24 8\d\d|8950|68 900|431\.4/g)].map(([number]) => number);
+      expect(told(renderReport(asked))).toEqual([]);
+      expect(told(renderReport({ ...asked, reveal: true })).length).toBeGreaterThan(2);
+    });
 
   it('after the end: counter against clock, with what may be wrong, and the row of the specimen', async () => {
     const ended = ['ended: 2026-11-20T09:30:00+01:00', 'counter_start: 100', 'counter_end: 9100', 'counter_multiplier: 1', 'outcome: fracture', 'why: at a "mark", left'];

@@ -1,7 +1,9 @@
 import type { SheetDocument } from '../../sheet/types.ts';
 
-/** Items of all checklists of a sheet, and how many of them are open. */
-export function openItems({ blocks }: SheetDocument): { readonly open: number; readonly all: number } {
-  const items = blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'checklist' ? block.cell.items : []));
+/** Items of the checklists of a sheet, of those above a cell where one is named, and how many of them are open. */
+export function openItems({ blocks }: SheetDocument, above?: string): { readonly open: number; readonly all: number } {
+  const end = above === undefined ? -1 : blocks.findIndex(({ id }) => id === above);
+  const items = blocks.slice(0, end < 0 ? blocks.length : end)
+    .flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'checklist' ? block.cell.items : []));
   return { open: items.filter(({ done }) => done === undefined).length, all: items.length };
 }

@@ -37,9 +37,9 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
   };
 }
 
-/** What is still open before the start. It is said, and nothing is asked. */
-function adviceBefore({ texts }: RecordCell, { document }: PresentContext): string {
-  const { open, all } = openItems(document);
+/** What is still open before the start: lists below the record are for later. It is said, and nothing is asked. */
+function adviceBefore({ id, texts }: RecordCell, { document }: PresentContext): string {
+  const { open, all } = openItems(document, id);
   const said = [
     open > 0 ? `${open} of ${all} checklist items are open.` : '',
     texts.has('counter_start') ? '' : 'The counter at the start is not written down yet.',

@@ -17,7 +17,7 @@ export function startTest(cell: RecordCell, desk: Desk): void {
     desk.announce(problemSentence(slipsOnProblem()));
     return;
   }
-  const { open, all } = openItems(document);
+  const { open, all } = openItems(document, cell.id);
   const texts = new Map([['started', stamp(desk)], ['open_at_start', `${open} of ${all}`]]);
   const done = apply([
     { do: 'set keys', cellId: cell.id, values: texts },
