@@ -111,7 +111,7 @@ describe('the laboratory day on a telephone', () => {
       const text = await reported(page, 'day-rotating-report');
       for (const said of [stress, 'The specimen lasted', '4 of 24 checklist items are open', 'Counter and clock agree', 'The test counts.', 'measures an overload']) expect(text).toContain(said);
     });
-  }, 300_000);
+  }, 600_000);
 
   test('a set stroke: from the checklist to the report', async () => {
     await withPage({ size: 'phone', context: { timezoneId: 'Europe/London' } }, async ({ page }) => {
@@ -135,5 +135,5 @@ describe('the laboratory day on a telephone', () => {
       const text = await reported(page, 'day-alternating-report');
       for (const said of [stress, 'The specimen lasted', '5 of 27 checklist items are open', 'Counter and clock agree', 'measures an overload', 'By Goodman it has the life of']) expect(text).toContain(said);
     });
-  }, 300_000);
+  }, 600_000);
 });
