@@ -2,7 +2,7 @@ import { fromSI } from '../../core/units/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/types.ts';
-import { isHeldBack, isSymbolHidden } from './hidden.ts';
+import { isHidden, isSymbolHidden } from './hidden.ts';
 import { notesOf } from './lookup.ts';
 import { decimalText, figures, unitText } from './number.ts';
 import { presentSymbol } from './result.ts';
@@ -22,7 +22,8 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     return { ...notes, gives: [], columns: [], rowCount: 0, counts: 'no rows yet', groups: [], echoes: [], rows: () => [], nextLeftOut: () => undefined };
   }
   const index = indexOf(state);
-  const isHeld = isHeldBack(cell.id, context);
+  // What is computed row by row from a result that is still asked for would give it away.
+  const isHeld = isHidden(cell.id, context);
   return {
     ...notes,
     gives: cell.symbols.flatMap((given) => presentTableSymbol(given, context)),
