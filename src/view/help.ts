@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { instrumentList } from './cells/measured.ts';
 import { KEYS, keysText, MORE_KEYS } from './keys.ts';
+import { LECTURE_HELP } from './lecture/keys.ts';
 
 /** What stands below the last line; a sheet with nothing on it begins here. */
 export function sheetFoot(addFirst: ((anchor: Element) => void) | undefined): TemplateResult {
@@ -16,6 +17,8 @@ function helpSection(): TemplateResult {
   return html`<details class="keys"><summary>Keys</summary>
     <dl>${KEYS.map(({ action, help }) => html`<div><dt><kbd>${keysText(action, apple)}</kbd></dt><dd>${help}</dd></div>`)}${
       MORE_KEYS.map(([keys, help]) => html`<div><dt><kbd>${keys}</kbd></dt><dd>${help}</dd></div>`)}</dl>
+    <p>In the lecture view</p>
+    <dl>${LECTURE_HELP.map(([keys, help]) => html`<div><dt><kbd>${keys}</kbd></dt><dd>${help}</dd></div>`)}</dl>
     <p class="help">Tab always goes on to the next control. Within a field that was just changed, the browser’s own undo comes first.</p>
   </details>`;
 }

@@ -92,8 +92,11 @@ function zeroLine(y: number, axis: Axis): string {
     + lettering([{ symbol: 'x' }], { x: to - 3, y: y + size * 1.05, anchor: 'end', size, className: 'axis-word' });
 }
 
+/** Stands in a diagram that the reader has yet to work out. */
+export const WITHHELD_PANEL = 'drawn once you have worked it out';
+
 function withheld(y: number, axis: Axis): string {
-  return lettering(['drawn once you have worked it out'], {
+  return lettering([WITHHELD_PANEL], {
     x: (axis.left + axis.right) / 2, y: y - 6, anchor: 'middle', size: axis.textSize, className: 'note',
   });
 }

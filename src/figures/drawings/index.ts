@@ -28,5 +28,6 @@ export { planeBending } from './plane-bending.ts';
 export { stressAlong } from './stress-along.ts';
 export { isStripSupport, STRIP_ROLES, stripFigureFrom } from './strip-figure.ts';
 export type { StripFigure, StripRole, StripValues } from './strip-figure.ts';
+export { WITHHELD_PANEL } from './diagram-panel.ts';
 export { shearMoment } from './shear-moment.ts';
 export type { Area, BeamFigure, Drawing, DrawingOptions, FigureValue, Frame, Handle, Move, PlaceName, TypedFigure, ValueText } from './types.ts';

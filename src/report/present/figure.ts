@@ -1,7 +1,7 @@
 import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import {
   beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
-  showsHeld, stressAlong, stressAlongAxis, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions, type LeverFigure, type SpecimenFigure,
+  showsHeld, stressAlong, stressAlongAxis, WITHHELD_PANEL, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions, type LeverFigure, type SpecimenFigure,
 } from '../../figures/drawings/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
@@ -58,7 +58,14 @@ export function presentFigure(cell: FigureCell, context: PresentContext): Presen
     };
     return { ...notes, problems: [...notes.problems, unknown] };
   }
-  return { ...notes, draw: drawing(cell, context) };
+  const draw = drawing(cell, context);
+  return { ...notes, draw: context.heldBack === undefined ? draw : (options) => afterTheGuess(draw(options)) };
+}
+
+/** What a drawing says in the place of what it withholds, where nobody is asked to work it out. */
+function afterTheGuess(drawing: Drawing): Drawing {
+  const reworded = (text: string): string => text.replaceAll(WITHHELD_PANEL, 'held back for a guess').replace(/ once you have worked [^.<]*\./u, ' after the guess.');
+  return { ...drawing, svg: reworded(drawing.svg), sentence: reworded(drawing.sentence) };
 }
 
 /** A drawing of the figure that the values make, with the reference behind where the sheet is compared with one. */

@@ -1,24 +1,34 @@
 /** Letters on the wall: as large as what is shown there allows. */
 
-/** Letters of the page, px, in the largest size for a window: a thirtieth of its height or a fortieth of its width. */
-export function sizesFor(width: number, height: number): readonly number[] {
-  const largest = Math.max(SMALLEST + 4, Math.min(height / 22, width / 40));
-  const sizes = SHARES.map((share) => Math.max(SMALLEST, Math.round(largest * share * 2) / 2));
-  return [...new Set(sizes)];
-}
-
 const SMALLEST = 16;
 const SHARES = [1, 0.92, 0.85, 0.78, 0.72, 0.66, 0.61, 0.56, 0.52, 0.48, 0.44, 0.4, 0.3];
+/** Below what reads well from the last row, for a table that would otherwise be cut off at its side. */
+const SMALLER = [14.5, 13, 11.5];
+/** In a narrower window, px, lines and tables scroll on their own, as they do on the sheet. */
+const NARROW = 960;
 
-/** The first of these sizes that fits, else the last. Smaller ones fit wherever a larger one does. */
-export function largestFitting(sizes: readonly number[], fits: (size: number) => boolean): number {
+/** Letters of the page, px, for a window, from large to small. */
+export function sizesFor(width: number, height: number): readonly number[] {
+  const largest = Math.max(SMALLEST + 4, Math.min(height / 22, width / 40));
+  return [...new Set(SHARES.map((share) => Math.max(SMALLEST, Math.round(largest * share * 2) / 2)))];
+}
+
+/** The same for what is taller than the window at any size: only its width has to fit, and the rest comes screen by screen. */
+export function sizesAcross(width: number, height: number): readonly number[] {
+  const sizes = sizesFor(width, height);
+  return width < NARROW ? sizes : [...sizes.slice(Math.floor(sizes.length / 2)), ...SMALLER];
+}
+
+/** The first of these that fits, else the last. Smaller ones fit wherever a larger one does. */
+export function largestFitting<Size>(sizes: readonly Size[], fits: (size: Size) => boolean): Size | undefined {
   let [from, to] = [0, sizes.length - 1];
   while (from < to) {
     const middle = Math.floor((from + to) / 2);
-    if (fits(sizes[middle] ?? 0)) to = middle;
+    const size = sizes[middle];
+    if (size !== undefined && fits(size)) to = middle;
     else from = middle + 1;
   }
-  return sizes[from] ?? SMALLEST;
+  return sizes[from];
 }
 
 /** Height of the letters of a picture, px, in a window of this width. */

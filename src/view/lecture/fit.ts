@@ -1,6 +1,6 @@
 import { redrawChart } from '../figures/live-chart.ts';
 import { redrawFigure } from '../figures/live-figure.ts';
-import { lettersFor } from './fit-sizes.ts';
+import { largestFitting, lettersFor } from './fit-sizes.ts';
 
 /** Lines that would scroll sideways on the sheet. */
 const LINES = '.symbols, .numbers, .settings > li, .ruled, .where';
@@ -10,13 +10,20 @@ export function isWhole(element: HTMLElement): boolean {
   return element.scrollWidth <= element.clientWidth + 1 && element.scrollHeight <= element.clientHeight + 1;
 }
 
+/** Whether nothing reaches beyond the sides of an element. */
+export function isWholeAcross(element: HTMLElement): boolean {
+  return element.scrollWidth <= element.clientWidth + 1;
+}
+
 /** Whether each line of a cell can be seen to its end. */
 export function areLinesWhole(cell: HTMLElement): boolean {
   return [...cell.querySelectorAll<HTMLElement>(LINES)].every((line) => line.scrollWidth <= line.clientWidth + 1);
 }
 
-/** Letters of a picture, as shares of the size it should have. */
-const LETTERS = [1, 0.9, 0.8, 0.72, 0.65];
+/** Sizes of a picture, from large to small: shares of the width there is and of the letters it should have. */
+const PICTURE_SIZES: readonly (readonly [width: number, letters: number])[] = [
+  [1, 1], [1, 0.88], [1, 0.76], [0.92, 0.76], [0.84, 0.74], [0.76, 0.72], [0.68, 0.7], [0.6, 0.68], [0.52, 0.66], [0.44, 0.65], [0.36, 0.65],
+];
 const SMALLEST_LETTERS = 12;
 
 /** Makes the picture of a figure low enough for the height it has, by smaller letters and then by less width: `room` tells it, px. */
@@ -24,18 +31,19 @@ export function fitPicture(cell: HTMLElement, room: () => number): void {
   const picture = cell.querySelector<HTMLElement>('.drawn');
   if (picture === null) return;
   freePicture(cell);
-  const wanted = lettersFor(innerWidth);
-  for (const share of LETTERS) {
-    picture.style.setProperty('--picture-letters', `${Math.max(SMALLEST_LETTERS, wanted * share)}px`);
+  const all = picture.clientWidth;
+  const fits = ([width, letters]: readonly [number, number]): boolean => {
+    if (width < 1) picture.style.maxWidth = `${Math.max(240, Math.floor(all * width))}px`;
+    else picture.style.removeProperty('max-width');
+    picture.style.setProperty('--picture-letters', `${Math.max(SMALLEST_LETTERS, lettersFor(innerWidth) * letters)}px`);
     redrawFigure(picture);
     redrawChart(picture);
-    if (picture.offsetHeight <= room() + 1) return;
-  }
-  for (let looks = 0; looks < 3 && picture.offsetHeight > room() + 1; looks++) {
-    picture.style.maxWidth = `${Math.max(240, Math.floor((picture.offsetWidth * room()) / picture.offsetHeight) - 2)}px`;
-    redrawFigure(picture);
-    redrawChart(picture);
-  }
+    return picture.offsetHeight <= room() + 1;
+  };
+  // Most pictures have room enough as they are.
+  const [largest, ...smaller] = PICTURE_SIZES;
+  if (largest === undefined || fits(largest)) return;
+  fits(largestFitting(smaller, fits) ?? largest);
 }
 
 /** Gives a picture back the size it has on the sheet. */

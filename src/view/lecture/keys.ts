@@ -1,4 +1,4 @@
-/** Keys of the lecture view, in one table: its bar shows them, the help lists them, the listener looks them up. */
+/** Keys of the lecture view: the listener looks them up, and the help of the sheet lists them. */
 
 export type LectureAction =
   | 'next' | 'back' | 'first' | 'last' | 'blank' | 'chain' | 'overview' | 'guess first' | 'full screen' | 'leave' | 'up' | 'down' | 'stays';
@@ -6,27 +6,39 @@ export type LectureAction =
 interface LectureKey {
   readonly action: LectureAction;
   readonly keys: readonly string[];
-  readonly help: string;
   /** Also while something is being typed, as a presenter's remote sends it. */
   readonly everywhere?: true;
 }
 
-export const LECTURE_KEYS: readonly LectureKey[] = [
-  { action: 'next', keys: ['PageDown'], help: '', everywhere: true },
-  { action: 'back', keys: ['PageUp'], help: '', everywhere: true },
-  { action: 'next', keys: ['ArrowRight', ' '], help: 'Page down, →, space: on' },
-  { action: 'back', keys: ['ArrowLeft'], help: 'Page up, ←: back' },
-  { action: 'first', keys: ['Home'], help: 'Home: to the beginning' },
-  { action: 'last', keys: ['End'], help: 'End: to the end' },
-  { action: 'blank', keys: ['.', 'B'], help: '. or B: blank the screen' },
-  { action: 'chain', keys: ['C'], help: 'C: the whole chain' },
-  { action: 'overview', keys: ['O'], help: 'O: overview' },
-  { action: 'guess first', keys: ['P'], help: 'P: predict first' },
-  { action: 'up', keys: ['ArrowUp'], help: '↑: guessed up' },
-  { action: 'down', keys: ['ArrowDown'], help: '↓: guessed down' },
-  { action: 'stays', keys: ['=', '-'], help: '= or −: guessed that it stays' },
-  { action: 'full screen', keys: ['F'], help: 'F: full screen' },
-  { action: 'leave', keys: ['Escape'], help: 'Esc: leave' },
+const LECTURE_KEYS: readonly LectureKey[] = [
+  { action: 'next', keys: ['PageDown'], everywhere: true },
+  { action: 'back', keys: ['PageUp'], everywhere: true },
+  { action: 'next', keys: ['ArrowRight', ' '] },
+  { action: 'back', keys: ['ArrowLeft'] },
+  { action: 'first', keys: ['Home'] },
+  { action: 'last', keys: ['End'] },
+  { action: 'blank', keys: ['.', 'B'] },
+  { action: 'chain', keys: ['C'] },
+  { action: 'overview', keys: ['O'] },
+  { action: 'guess first', keys: ['P'] },
+  { action: 'up', keys: ['ArrowUp'] },
+  { action: 'down', keys: ['ArrowDown'] },
+  { action: 'stays', keys: ['=', '-'] },
+  { action: 'full screen', keys: ['F'] },
+  { action: 'leave', keys: ['Escape'] },
+];
+
+/** The same for the help of the sheet. */
+export const LECTURE_HELP: readonly (readonly [keys: string, help: string])[] = [
+  ['Page down, →, space', 'on: the equation, the numbers put in, the result, the next line; a remote sends the first'],
+  ['Page up, ←', 'back: what was shown last is hidden again'],
+  ['Home, End', 'to the beginning and to the end'],
+  ['. or B', 'blank the screen; any key brings it back'],
+  ['C, O', 'the whole chain; the overview, to go to any line'],
+  ['P', 'predict first: an edit then holds every result back until you go on'],
+  ['↑ ↓ =', 'note the guess: up, down, stays'],
+  ['F', 'fill the screen'],
+  ['Esc', 'leave a blank; leave the lecture view, which keeps its place'],
 ];
 
 interface Press {

@@ -146,9 +146,14 @@ export function createLecture({ root, sheet, desk, blocks, draw, refresh, memory
     goTo(there === undefined ? place : { ...there, reveal: 'result' });
   };
   const next = (): void => {
+    if (stage.turn(1)) return;
     const here = stationNow();
     if (isAllRevealed(order(), here, place) && here.blocks.some((id) => isHeldBack(id, desk.context()))) showHere();
     else goTo(ahead(order(), place));
+  };
+
+  const back = (): void => {
+    if (!stage.turn(-1)) goTo(behind(order(), place));
   };
 
   const setPause = (changed: Pause): void => {
@@ -189,7 +194,7 @@ export function createLecture({ root, sheet, desk, blocks, draw, refresh, memory
   const act = (action: LectureAction): void => {
     switch (action) {
       case 'next': return next();
-      case 'back': return goTo(behind(order(), place));
+      case 'back': return back();
       case 'first': return goTo(BEGINNING);
       case 'last': return goTo(ending(order()));
       case 'chain':

@@ -1,4 +1,4 @@
-import { headingsOf, isHidden, numberSheet, presentFigure, presentStep, presentTitleBlock, type PresentContext } from '../../report/index.ts';
+import { CHART_NAMES, headingsOf, isHidden, numberSheet, presentFigure, presentStep, presentTitleBlock, type PresentContext } from '../../report/index.ts';
 import type { Block, Cell, SheetDocument } from '../../sheet/index.ts';
 import { isShown } from '../commands.ts';
 
@@ -62,19 +62,19 @@ function routeThrough(context: PresentContext): Route {
   const { title } = presentTitleBlock(document);
   const chapters: Chapter[] = [{ number: '', name: title }];
   const stations: Station[] = [{ id: TITLE, blocks: [], name: title, chapter: 0, hasRoomBeside: false }];
-  const drawings = drawingsOf(context);
+  const pinned = pinnedOf(context);
   let drawing: string | undefined;
   let before: Block | undefined;
   for (const block of document.blocks.filter(isTold)) {
     if (block.kind === 'prose') chapters.push(...chaptersIn(block.id, block.source, document));
-    if (drawings.has(block.id)) drawing = block.id;
+    if (pinned.has(block.id)) drawing = block.id;
     const last = stations.at(-1);
     if (last !== undefined && isGiven(block) && isGiven(before) && last.blocks.length < MOST_GIVENS) {
       stations[stations.length - 1] = { ...last, blocks: [...last.blocks, block.id], name: `${last.name}; ${nameOf(block)}` };
       before = block;
       continue;
     }
-    const beside = drawing ?? [...drawings.keys()][0];
+    const beside = drawing ?? [...pinned][0];
     stations.push({
       id: block.id,
       blocks: [block.id],
@@ -105,7 +105,19 @@ function chaptersIn(blockId: string, source: string, document: SheetDocument): r
   return headingsOf(source).flatMap(({ level, words }, i) => (level > 2 ? [] : [{ number: numbers[i] ?? '', name: words }]));
 }
 
-/** Figures that show something now. */
+/** What may stand beside unasked: drawings, which say of what the steps speak; charts only where there is no drawing. */
+function pinnedOf(context: PresentContext): ReadonlySet<string> {
+  const figures = [...drawingsOf(context).keys()];
+  const drawn = figures.filter((id) => CHART_NAMES.every((name) => name !== drawingName(id, context.document)));
+  return new Set(drawn.length > 0 ? drawn : figures);
+}
+
+function drawingName(id: string, { blocks }: SheetDocument): string {
+  const block = blocks.find((one) => one.id === id);
+  return block?.kind === 'cell' && block.cell.kind === 'figure' ? block.cell.drawing : '';
+}
+
+/** Figures that can be shown. */
 export function drawingsOf(context: PresentContext): ReadonlyMap<string, string> {
   return new Map(context.document.blocks.flatMap((block) => {
     if (block.kind !== 'cell' || block.cell.kind !== 'figure') return [];

@@ -1,8 +1,8 @@
 import type { Block } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquationsIn } from '../equations.ts';
-import { largestFitting, sizesFor } from './fit-sizes.ts';
-import { areLinesWhole, fitPicture, freePicture, isWhole } from './fit.ts';
+import { largestFitting, sizesAcross, sizesFor } from './fit-sizes.ts';
+import { areLinesWhole, fitPicture, freePicture, isWhole, isWholeAcross } from './fit.ts';
 import type { Reveal } from './order.ts';
 
 /** As what a cell is on the wall: told, or pinned beside what is told. */
@@ -15,6 +15,8 @@ export interface Stage {
   fit(shown?: unknown): void;
   /** Smaller letters where something no longer fits. */
   keepWhole(): void;
+  /** What is taller than the window goes on by a screen; whether there was more to see. */
+  turn(way: 1 | -1): boolean;
   clear(): void;
 }
 
@@ -27,7 +29,9 @@ interface StageParts {
 }
 
 /** Above and below a picture, px. */
-const ROOM_AROUND = 24;
+const ROOM_AROUND = 40;
+/** Of a screen, so that a line stays to go on from. */
+const SCREEN = 0.85;
 
 export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
   const page = document.documentElement;
@@ -37,8 +41,13 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
 
   const fits = (): boolean =>
     isWhole(sheet) && (wall.hidden || isWhole(wall)) && [...cells].every(([cell, role]) => areLinesWhole(cell) && (role !== 'input' || isWhole(cell)));
-  const setSize = (size: number): void => {
-    page.style.fontSize = `${size}px`;
+  const fitsAcross = (): boolean => isWholeAcross(sheet) && (wall.hidden || isWholeAcross(wall)) && [...cells.keys()].every(areLinesWhole);
+  const setLargest = (sizes: readonly number[], isFit: () => boolean): void => {
+    const setSize = (size: number | undefined): void => void (page.style.fontSize = `${size ?? 16}px`);
+    setSize(largestFitting(sizes, (size) => {
+      setSize(size);
+      return isFit();
+    }));
   };
   const roomFor = (cell: HTMLElement): number => {
     const all = cells.get(cell) === 'drawing' ? cell.clientHeight : sheet.clientHeight;
@@ -46,11 +55,14 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     return all - rest - ROOM_AROUND;
   };
   const fitNow = (): void => {
-    setSize(largestFitting(sizesFor(innerWidth, innerHeight), (size) => {
-      setSize(size);
-      return fits();
-    }));
-    for (const cell of cells.keys()) if (cell.classList.contains('cell-figure')) fitPicture(cell, () => roomFor(cell));
+    const hasPicture = [...cells.keys()].filter((cell) => cell.classList.contains('cell-figure'));
+    for (const cell of hasPicture) fitPicture(cell, () => roomFor(cell));
+    setLargest(sizesFor(innerWidth, innerHeight), fits);
+    if (!fits()) setLargest(sizesAcross(innerWidth, innerHeight), fitsAcross);
+    for (const cell of hasPicture) fitPicture(cell, () => roomFor(cell));
+    // Its picture takes the room that smaller letters leave; what stands below it may still be too much.
+    if (hasPicture.length > 0 && !fits()) setLargest(sizesFor(innerWidth, innerHeight), fits);
+    sheet.scrollTop = 0;
   };
 
   return {
@@ -78,6 +90,13 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     },
     keepWhole: () => {
       if (!fits()) fitNow();
+    },
+    turn: (way) => {
+      const most = sheet.scrollHeight - sheet.clientHeight;
+      const to = Math.max(0, Math.min(most, sheet.scrollTop + way * SCREEN * sheet.clientHeight));
+      if (most <= 1 || Math.abs(to - sheet.scrollTop) <= 1) return false;
+      sheet.scrollTop = to;
+      return true;
     },
     clear: () => {
       page.style.removeProperty('font-size');
