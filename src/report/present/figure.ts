@@ -1,7 +1,8 @@
 import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import {
   beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
-  showsHeld, stressAlong, stressAlongAxis, WITHHELD_PANEL, type BeamFigure, type BeamRole, type Drawing, type DrawingOptions, type LeverFigure, type SpecimenFigure,
+  showsHeld, stressAlong, stressAlongAxis, WITHHELD_PANEL,
+  type BeamFigure, type BeamRole, type Drawing, type DrawingOptions, type LeverFigure, type SpecimenFigure,
 } from '../../figures/drawings/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
