@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
 import { focus, tabTo } from './keyboard.ts';
+import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, line, resultNumber, textOf } from './sheet-page.ts';
 
 const band = (page: Page) => page.locator('.sheet > .title-block .slip-band');
@@ -66,11 +67,11 @@ describe.each([['phone', 'dark'], ['desktop', 'light']] as const)('on a %s, %s',
       await tabTo(page, ({ name }) => name.startsWith('switch it off: Minimum diameter'));
       await page.keyboard.press('Enter');
       await expect.poll(() => textOf(band(page))).toContain('A slip is switched on');
-      expect((await focus(page)).name).toMatch(/^switch it off: Second moment/);
+      await expect.poll(async () => (await focus(page)).name).toMatch(/^switch it off: Second moment/);
       await page.keyboard.press('Enter');
       await expect.poll(() => stress(page)).toBe(right);
       expect(await band(page).count()).toBe(0);
-      expect((await focus(page)).name).toBe('Title of the sheet');
+      await expect.poll(async () => (await focus(page)).name).toBe('Title of the sheet');
       await expectNoLeaks(page);
     });
   });
@@ -111,7 +112,7 @@ test('whatever is taken away says which slips are on, and a report brings them b
     await line(page, 'sigma_a').locator('.slip-sign').waitFor();
     expect(await band(page).locator('.slip-off').first().isVisible()).toBe(false);
     await page.emulateMedia({ media: 'screen' });
-    await goToFile(page, report.path);
+    await goToFile(page, renamed(report));
     await page.locator('.slip-band').waitFor();
     await screenshot(page, 'slips-report');
     await checkAccess(page);

@@ -53,8 +53,12 @@ export function slipBand(slips: readonly PresentedSlip[], desk: Desk): Part {
   </section>`;
 }
 
+function find(selector: string): HTMLElement | null {
+  return document.querySelector<HTMLElement>(selector);
+}
+
 function allOff(desk: Desk): void {
-  desk.afterUpdate(() => requestAnimationFrame(() => document.querySelector<HTMLElement>('.title-blank')?.focus()));
+  desk.afterUpdate(() => requestAnimationFrame(() => find('.title-blank')?.focus()));
   if (desk.apply(switchAllSlipsOff())) desk.announce('All slips are switched off.');
   desk.settle();
 }
@@ -64,7 +68,7 @@ function offButton(slip: PresentedSlip, desk: Desk): Part {
   const off = (event: Event): void => {
     const pressed = event.currentTarget;
     const line = pressed instanceof Element ? pressed.closest<HTMLElement>('.cell') : null;
-    desk.afterUpdate(() => requestAnimationFrame(() => (line ?? document.querySelector<HTMLElement>('.slip-off, .title-blank'))?.focus()));
+    desk.afterUpdate(() => requestAnimationFrame(() => (line ?? find('.slip-band .slip-off') ?? find('.title-blank'))?.focus()));
     if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(`Slip switched off: ${slip.label}.`);
     desk.settle();
   };
