@@ -24,6 +24,8 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 60_000,
+          // What is waited for may take its time on a busy machine; only what never comes fails.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],

@@ -152,7 +152,7 @@ describe('charts of a fit', () => {
 describe('other charts', () => {
   test('an unknown drawing names those that are known', async () => {
     const context = await contextOf(fenced('figure', 'id: odd', 'drawing: pie') + step('a', '1', '1'));
-    expect(presentFigure(cellOf(context, 'figure', 'odd'), context).problems[0]?.mend).toBe('Choose one of: free-body, shear-moment, loading-lever, plane-bending, stress-along, stress-along-axis, s-n, constant-life, residuals, normal-scores, staircase.');
+    expect(presentFigure(cellOf(context, 'figure', 'odd'), context).problems[0]?.mend).toBe('Choose one of: free-body, shear-moment, loading-lever, plane-bending, stress-along, stress-along-axis, s-n, constant-life, residuals, normal-scores, staircase, sweep, budget.');
   });
 
   test('a staircase is drawn from what its fit has found', async () => {
