@@ -92,7 +92,9 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
       if (!fits()) fitNow();
     },
     turn: (way) => {
-      const most = sheet.scrollHeight - sheet.clientHeight;
+      // What stands beside may reach further on a phone; it keeps nobody from going on.
+      const told = [...cells].flatMap(([cell, role]) => (role === 'stage' ? [cell.offsetTop + cell.offsetHeight] : []));
+      const most = Math.min(sheet.scrollHeight, Math.max(0, ...told)) - sheet.clientHeight;
       const to = Math.max(0, Math.min(most, sheet.scrollTop + way * SCREEN * sheet.clientHeight));
       if (most <= 1 || Math.abs(to - sheet.scrollTop) <= 1) return false;
       sheet.scrollTop = to;
