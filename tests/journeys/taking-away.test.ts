@@ -4,7 +4,7 @@ import { constants, inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
-import { bringIn, chooseTakeaway, fill, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
+import { blanks, bringIn, chooseTakeaway, fill, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
 /** The sheet's own text, with signs that HTML, JSON and UTF-8 could each get wrong. */
@@ -50,6 +50,7 @@ describe('taking away', () => {
       report = (await download(page, () => chooseTakeaway(page, 'Report'))).text;
     });
     await withPage({}, async ({ page }) => {
+      await blanks(page, 'd').first().waitFor();
       const data = await page.evaluateHandle((content) => {
         const transfer = new DataTransfer();
         transfer.items.add(new File([content], 'handed-in.html', { type: 'text/html' }));
