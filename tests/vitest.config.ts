@@ -22,7 +22,7 @@ export default defineConfig({
           setupFiles: ['tests/setup.ts'],
           // One page at a time: the journeys time what they see, and the usual machine has two cores.
           fileParallelism: false,
-          testTimeout: 120_000,
+          testTimeout: 240_000,
           hookTimeout: 60_000,
           // What is waited for may take its time on a busy machine; only what never comes fails.
           expect: { poll: { timeout: 15_000 } },
