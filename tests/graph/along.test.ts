@@ -1,18 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { chainOf, createSheetGraph, evaluateAlong, type Chain, type SheetStates } from '../../src/graph/index.ts';
-import { enterText, parseSheet } from '../../src/sheet/index.ts';
+import { withTexts } from '../worksheets/solved.ts';
 
 const ROTATING = readFileSync('worksheets/rotating-bending.md', 'utf8');
 
 async function chainAt(text: string, settings: Readonly<Record<string, string>> = {}): Promise<{ chain: Chain; states: SheetStates }> {
-  let document = parseSheet(text);
-  for (const [target, value] of Object.entries(settings)) {
-    const entered = enterText(document, target, value);
-    if (!entered.ok) throw new Error(entered.problem.what);
-    document = entered.value;
-  }
-  const graph = createSheetGraph(document);
+  const graph = createSheetGraph(withTexts(text, settings));
   const states = await graph.settled();
   const chain = chainOf(graph.plan(), states);
   graph.dispose();

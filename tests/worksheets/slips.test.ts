@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph, slipsOn, statesWithSlips, type SheetStates } from '../../src/graph/index.ts';
-import { enterText, parseSheet, serialiseSheet, slipsOffered, type SheetDocument } from '../../src/sheet/index.ts';
-import { numberOf, uncertaintyOf } from './solved.ts';
+import { serialiseSheet, slipsOffered, type SheetDocument } from '../../src/sheet/index.ts';
+import { numberOf, uncertaintyOf, withTexts } from './solved.ts';
 
 interface Settled {
   readonly document: SheetDocument;
@@ -11,12 +11,7 @@ interface Settled {
 }
 
 async function settled(sheet: string, settings: Readonly<Record<string, string>> = {}): Promise<Settled> {
-  let document = parseSheet(readFileSync(`worksheets/${sheet}.md`, 'utf8'));
-  for (const [target, value] of Object.entries(settings)) {
-    const entered = enterText(document, target, value);
-    if (!entered.ok) throw new Error(entered.problem.what);
-    document = entered.value;
-  }
+  const document = withTexts(readFileSync(`worksheets/${sheet}.md`, 'utf8'), settings);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   graph.dispose();

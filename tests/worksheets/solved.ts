@@ -1,19 +1,24 @@
 import { readFileSync } from 'node:fs';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
-import { enterText, parseSheet } from '../../src/sheet/index.ts';
+import { enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
 
 export const sheetText = readFileSync('worksheets/rotating-bending.md', 'utf8');
 
-/** A sheet, the rotating-bending one unless said, with texts entered in its blanks and choices, settled. */
-export async function solved(settings: Readonly<Record<string, string>>, text = sheetText): Promise<SheetStates> {
+/** A sheet with texts entered in its blanks and choices. */
+export function withTexts(text: string, settings: Readonly<Record<string, string>>): SheetDocument {
   let document = parseSheet(text);
   for (const [target, value] of Object.entries(settings)) {
     const entered = enterText(document, target, value);
     if (!entered.ok) throw new Error(entered.problem.what);
     document = entered.value;
   }
-  const graph = createSheetGraph(document);
+  return document;
+}
+
+/** A sheet, the rotating-bending one unless said, with texts entered in its blanks and choices, settled. */
+export async function solved(settings: Readonly<Record<string, string>>, text = sheetText): Promise<SheetStates> {
+  const graph = createSheetGraph(withTexts(text, settings));
   const states = await graph.settled();
   graph.dispose();
   return states;
