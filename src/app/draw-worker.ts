@@ -1,5 +1,5 @@
 /** The worker that makes draws: a request in, progress and a result out; any other message stops it early. */
-import { startDrawing, type DrawRequest } from '../graph/along/index.ts';
+import { DrawRoom, startDrawing, type DrawRequest } from '../graph/along/index.ts';
 import type { FromDrawWorker, ToDrawWorker } from './draw-messages.ts';
 
 /** Between two looks at the clock and at what has come in, ms. */
@@ -14,6 +14,7 @@ interface WorkerScope {
 
 const scope = globalThis as unknown as WorkerScope;
 let isStopped = false;
+const room = new DrawRoom();
 
 scope.onmessage = ({ data }) => {
   if (data.do === 'draw') make(data.request);
@@ -22,7 +23,7 @@ scope.onmessage = ({ data }) => {
 
 function make(request: DrawRequest): void {
   isStopped = false;
-  const drawing = startDrawing(request);
+  const drawing = startDrawing(request, room);
   // A message to ourselves lets those of the page come in between, without the pause that a timer makes.
   const { port1, port2 } = new MessageChannel();
   let reported = performance.now();

@@ -1,4 +1,4 @@
-import { intervalPlaces, momentsOf } from './summarise-draws.ts';
+import { intervalPlaces, momentsOf, type Moments } from './summarise-draws.ts';
 import type { Input } from './types.ts';
 
 /** Draws in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
@@ -36,6 +36,8 @@ export interface StabilityWatch {
   /** @param values one block without NaN; blocks of fewer than two are passed over */
   add(values: Float64Array): void;
   state(): Stability;
+  /** Of all values of the blocks that counted, and how many they were. */
+  moments(): Moments & { readonly count: number };
 }
 
 /**
@@ -88,6 +90,7 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
       const spread = Math.max(...watched.map((one) => 2 * Math.sqrt(one.variance() / blocks)));
       return { blocks, spread, allowed, isSteady: blocks > 1 && spread <= allowed };
     },
+    moments: () => ({ count, mean, squares }),
   };
 }
 
@@ -96,26 +99,23 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
  * what lies beyond twice as many values is put in order.
  */
 function blockEnds(): (values: Float64Array) => { readonly low: number; readonly high: number } {
-  let spare = new Float64Array(0);
+  let [lowest, highest] = [new Float64Array(0), new Float64Array(0)];
   let [lowTo, highFrom] = [Number.NaN, Number.NaN];
-  const outermost = (values: Float64Array, direction: 1 | -1, limit: number, place: number): Float64Array => {
-    let found = 0;
-    for (let i = 0; i < values.length; i++) {
-      const value = direction * (values[i] as number);
-      if (value <= limit) spare[found++] = value;
-    }
-    return found >= place ? spare.subarray(0, found).sort() : values.map((value) => direction * value).sort();
-  };
   return (values) => {
     const { below, above } = intervalPlaces(values.length);
-    if (spare.length < values.length) spare = new Float64Array(values.length);
-    const lowest = outermost(values, 1, lowTo, below);
-    const low = lowest[below - 1] as number;
-    lowTo = lowest[Math.min(lowest.length, 2 * below) - 1] as number;
-    const highest = outermost(values, -1, -highFrom, above);
-    const high = -(highest[above - 1] as number);
-    highFrom = -(highest[Math.min(highest.length, 2 * above) - 1] as number);
-    return { low, high };
+    if (lowest.length < values.length) [lowest, highest] = [new Float64Array(values.length), new Float64Array(values.length)];
+    let [lows, highs] = [0, 0];
+    for (let i = 0; i < values.length; i++) {
+      const value = values[i] as number;
+      if (value <= lowTo) lowest[lows++] = value;
+      if (value >= highFrom) highest[highs++] = value;
+    }
+    const rising = lows >= below && highs >= above ? undefined : values.slice().sort();
+    const low = rising ?? lowest.subarray(0, lows).sort();
+    const high = rising ?? highest.subarray(0, highs).sort();
+    lowTo = low[Math.min(low.length, 2 * below) - 1] as number;
+    highFrom = high[Math.max(0, high.length - 2 * above)] as number;
+    return { low: low[below - 1] as number, high: high[high.length - above] as number };
   };
 }
 

@@ -16,11 +16,11 @@ const COVERAGE = 0.95;
 /**
  * Mean, standard deviation and 95 % intervals of draws.
  * @param values at least 2, no NaN; left as they are
+ * @param moments of all these values, where they are known already
  * @source JCGM 101:2008, 7.6 (estimate, standard uncertainty with M − 1), 7.7.2 and 7.7.4 (coverage intervals).
  */
-export function summariseDraws(values: Float64Array): DrawSummary {
+export function summariseDraws(values: Float64Array, { mean, squares }: Moments = momentsOf(values)): DrawSummary {
   const count = values.length;
-  const { mean, squares } = momentsOf(values);
   const { outside, below } = intervalPlaces(count);
   const { lowest, highest } = endValues(values, outside);
   const at = (ends: Float64Array, place: number): number => ends[Math.min(place, outside) - 1] ?? Number.NaN;
@@ -50,7 +50,12 @@ export function intervalPlaces(count: number): { readonly outside: number; reado
 }
 
 /** Mean and sum of squared deviations from it. */
-export function momentsOf(values: Float64Array): { readonly mean: number; readonly squares: number } {
+export interface Moments {
+  readonly mean: number;
+  readonly squares: number;
+}
+
+export function momentsOf(values: Float64Array): Moments {
   const count = values.length;
   const origin = values[0] ?? Number.NaN;
   let sum = 0;

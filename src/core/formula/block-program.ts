@@ -63,6 +63,7 @@ export class BlockProgram {
       case 'negative':
         return this.#unary(loops.negative, this.#operand(e.operand, names));
       case 'arithmetic':
+        if (e.operator === '*') return this.#product(factorsOf(e).map((factor) => this.#operand(factor, names)));
         return this.#arithmetic(e.operator, this.#operand(e.left, names), this.#operand(e.right, names));
       case 'call':
         return this.#call(e, names);
@@ -78,9 +79,21 @@ export class BlockProgram {
   }
 
   #arithmetic(operator: '+' | '-' | '*' | '/' | '^', a: Operand, b: Operand): Operand {
+    if (operator === '*' && typeof b === 'number' && typeof a !== 'number') return this.#unary(loops.multiplyBy(b), a);
     if (operator !== '^') return this.#binary(loops.ARITHMETIC[operator], a, b);
     if (typeof b === 'number') return this.#unary(loops.powerOf(b), a);
     return typeof a === 'number' && a > 0 ? this.#unary(loops.powersFrom(a), b) : this.#binary(loops.power, a, b);
+  }
+
+  /** Shared factors are multiplied with each other first: one pass for all of them, none where they make 1. */
+  #product(factors: readonly Operand[]): Operand {
+    const shared = factors.filter((factor) => typeof factor === 'number');
+    const moving = factors.filter((factor) => typeof factor !== 'number');
+    const together = shared.reduce((product, factor) => product * factor, 1);
+    // Beyond the range of a double the order of the factors decides whether there is a value.
+    const isSafe = moving.length > 0 && Number.isFinite(together) && (together !== 0 || shared.includes(0));
+    const ordered: readonly Operand[] = isSafe ? [...moving, ...(together === 1 ? [] : [together])] : factors;
+    return ordered.reduce((product, factor) => this.#arithmetic('*', product, factor));
   }
 
   #call({ name, arguments: parts }: Call, names: BlockNames): Operand {
@@ -170,4 +183,9 @@ export class BlockProgram {
     this.#temporary.add(target);
     return target;
   }
+}
+
+/** The factors of a product, from left to right, those of products among them in their place. */
+function factorsOf(e: Expression): readonly Expression[] {
+  return e.kind === 'arithmetic' && e.operator === '*' ? [...factorsOf(e.left), ...factorsOf(e.right)] : [e];
 }

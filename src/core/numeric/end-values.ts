@@ -24,20 +24,17 @@ function endsBySample(values: Float64Array, count: number): ReturnType<typeof en
   // Five standard deviations of chance beyond the place itself.
   const place = Math.min(SAMPLE - 1, Math.ceil(SAMPLE * share + 5 * Math.sqrt(SAMPLE * share * (1 - share))) + 5);
   const [lowTo, highFrom] = [sample[place] ?? Number.NaN, sample[SAMPLE - 1 - place] ?? Number.NaN];
+  // Room for as many as five standard deviations of chance more can bring; what is written beyond an array's end is lost.
+  const room = Math.ceil((size / SAMPLE) * (place + 1 + 5 * Math.sqrt(place + 1)));
+  const lowest = new Float64Array(room);
+  const highest = new Float64Array(room);
   let [low, high] = [0, 0];
   for (let i = 0; i < size; i++) {
     const value = values[i] as number;
-    if (value <= lowTo) low++;
-    if (value >= highFrom) high++;
+    if (value <= lowTo) lowest[low++] = value;
+    if (value >= highFrom) highest[high++] = value;
   }
-  // Too few only where the values come in an order that the sample's steps fall in with.
-  if (low < count || high < count) return undefined;
-  const lowest = new Float64Array(low);
-  const highest = new Float64Array(high);
-  for (let i = 0, l = 0, h = 0; i < size; i++) {
-    const value = values[i] as number;
-    if (value <= lowTo) lowest[l++] = value;
-    if (value >= highFrom) highest[h++] = value;
-  }
-  return { lowest: lowest.sort().slice(0, count), highest: highest.sort().slice(high - count) };
+  // Too few or too many only where the values come in an order that the sample's steps fall in with, or many are the same.
+  if (Math.min(low, high) < count || Math.max(low, high) > room) return undefined;
+  return { lowest: lowest.subarray(0, low).sort().subarray(0, count), highest: highest.subarray(0, high).sort().subarray(high - count) };
 }

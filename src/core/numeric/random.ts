@@ -9,7 +9,7 @@ export interface Random {
   /** Chi-square with positive, finite degrees of freedom, whole or not. */
   chiSquare(degreesOfFreedom: number): number;
   fillNormal(target: Float64Array): void;
-  /** Adds to each entry a draw between −halfWidth and halfWidth. */
+  /** Adds to each entry a draw between −halfWidth and halfWidth, both excluded, in 2³² steps: finer than any scale is read. */
   addUniform(target: Float64Array, halfWidth: number): void;
   /** Adds to each entry a normal draw with this standard deviation. */
   addNormal(target: Float64Array, deviation: number): void;
@@ -26,6 +26,7 @@ const NEARLY_NORMAL = 1e10;
 const LAYER_MASK = LAYERS - 1;
 const TO_26_BITS = 67108864;
 const TO_30_BITS = 1073741824;
+const TO_31_BITS = 2147483648;
 const TO_52_BITS = 4503599627370496;
 
 /**
@@ -112,20 +113,11 @@ export function createRandom(seed: number): Random {
     },
     addUniform(target, halfWidth) {
       let [a, b, c, d] = state as unknown as [number, number, number, number];
-      const width = (2 * halfWidth) / TO_52_BITS;
+      const step = halfWidth / TO_31_BITS;
       for (let i = 0; i < target.length; i++) {
-        let scrambled = Math.imul(b, 5);
-        const high = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
-        let shifted = b << 9;
-        c ^= a;
-        d ^= b;
-        b ^= c;
-        a ^= d;
-        c ^= shifted;
-        d = (d << 11) | (d >>> 21);
-        scrambled = Math.imul(b, 5);
-        const low = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
-        shifted = b << 9;
+        const scrambled = Math.imul(b, 5);
+        const word = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
+        const shifted = b << 9;
         c ^= a;
         d ^= b;
         b ^= c;
@@ -133,7 +125,7 @@ export function createRandom(seed: number): Random {
         c ^= shifted;
         d = (d << 11) | (d >>> 21);
         // Signed words: the middle is zero.
-        target[i] = (target[i] as number) + ((high >> 6) * TO_26_BITS + (low >>> 6) + 0.5) * width;
+        target[i] = (target[i] as number) + (word + 0.5) * step;
       }
       state.set([a, b, c, d]);
     },

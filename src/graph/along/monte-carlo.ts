@@ -1,6 +1,6 @@
 import {
   histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseDraws, watchStability,
-  type Digits, type DrawSummary, type Histogram, type Input, type Settling, type Stability,
+  type Digits, type DrawSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
 import type { Plan } from '../plan.ts';
@@ -77,8 +77,26 @@ const BINS = 60;
 /** Share of the draws that a histogram leaves beyond each of its ends. */
 const BEYOND = 0.002;
 
-/** @source JCGM 101:2008, clause 7; adaptive: 7.9.4. */
-export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked }: DrawRequest): Drawing {
+/** Room for draws that one drawing after another can have: new memory costs as much time as a tenth of the draws that fill it. */
+export class DrawRoom {
+  #values = new Float64Array();
+
+  /** At least so long; what was drawn into it stays at its beginning. */
+  take(length: number): Float64Array {
+    if (length > this.#values.length) {
+      const larger = new Float64Array(length);
+      larger.set(this.#values);
+      this.#values = larger;
+    }
+    return this.#values;
+  }
+}
+
+/**
+ * @param room not used by another drawing until this one's result is asked for
+ * @source JCGM 101:2008, clause 7; adaptive: 7.9.4.
+ */
+export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked }: DrawRequest, room = new DrawRoom()): Drawing {
   const random = createRandom(seed);
   const { inputs: blocks, results, run } = compileChain(chain, inputs.map(({ id }) => id), { wanted: [symbol] }, PASS);
   const moved = inputs.filter(({ id }) => blocks.has(id));
@@ -88,9 +106,9 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   const source = inputSource(moved);
   const settling = settlingOf(moved);
   const watch = watchStability(digits, settling);
-  let values = new Float64Array(Math.min(asked ?? 50 * STABILITY_BLOCK, MOST_DRAWS));
-  let [count, kept] = [0, 0];
   const most = Math.min(asked ?? MOST_DRAWS, MOST_DRAWS);
+  let values = room.take(Math.min(asked ?? 50 * STABILITY_BLOCK, most));
+  let [count, kept] = [0, 0];
 
   const ended = (): DrawnResult['ended'] => {
     if (asked === undefined && watch.state().isSteady) return 'steady';
@@ -99,7 +117,7 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   const advance = (): boolean => {
     if (ended() !== 'stopped') return false;
     const length = Math.min(STABILITY_BLOCK, most - count);
-    if (kept + length > values.length) values = enlarged(values, most);
+    if (kept + length > values.length) values = room.take(Math.min(2 * values.length, most));
     const from = kept;
     for (let made = 0; made < length; made += PASS) {
       const places = Math.min(PASS, length - made);
@@ -116,7 +134,7 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
     progress: () => ({ count, expected: asked ?? expectedCount(watch.state(), count) }),
     result: () => ({
       symbol, seed, digits, count, withoutValue: count - kept, stability: watch.state(), settling, ended: ended(),
-      ...(kept < 2 ? {} : summarised(values.subarray(0, kept))),
+      ...(kept < 2 ? {} : summarised(values.subarray(0, kept), watch.moments())),
     }),
   };
 }
@@ -139,20 +157,16 @@ function keepFinite(found: Float64Array, places: number, values: Float64Array, e
   return next;
 }
 
-function enlarged(values: Float64Array, most: number): Float64Array<ArrayBuffer> {
-  const larger = new Float64Array(Math.min(2 * values.length, most));
-  larger.set(values);
-  return larger;
-}
-
 /** Chance shrinks with the square root of the number of draws. */
 function expectedCount({ spread, allowed, isSteady }: Stability, count: number): number {
   if (isSteady || !(allowed > 0) || !Number.isFinite(spread)) return isSteady ? count : MOST_DRAWS;
   return Math.min(MOST_DRAWS, Math.max(count, count * (spread / allowed) ** 2));
 }
 
-function summarised(values: Float64Array): { readonly summary: DrawSummary; readonly histogram?: Histogram } {
-  const summary = summariseDraws(values);
+function summarised(
+  values: Float64Array, moments: ReturnType<StabilityWatch['moments']>,
+): { readonly summary: DrawSummary; readonly histogram?: Histogram } {
+  const summary = moments.count === values.length ? summariseDraws(values, moments) : summariseDraws(values);
   const sample = Float64Array.from({ length: Math.min(values.length, STABILITY_BLOCK) }, (_, i) => values[i] ?? 0).sort();
   const beyond = Math.floor(BEYOND * sample.length);
   const from = Math.min(sample[beyond] ?? 0, summary.low);

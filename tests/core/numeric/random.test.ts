@@ -48,7 +48,10 @@ describe('uniform draws', () => {
     expect(isLikely(square, 900)).toBe(true);
   });
   it('use their last bits, too', () => {
-    expect(isLikely(evenness(uniforms, 256, (u) => Math.floor(u * 2 ** 51) % 256), 256)).toBe(true);
+    expect(isLikely(evenness(uniforms, 256, (u) => Math.floor(u * 2 ** 32) % 256), 256)).toBe(true);
+    const random = createRandom(SEED);
+    const single = Float64Array.from({ length: DRAWS }, () => random.uniform());
+    expect(isLikely(evenness(single, 256, (u) => Math.floor(u * 2 ** 51) % 256), 256)).toBe(true);
   });
   it('never reach 0 or 1', () => {
     expect(uniforms.every((u) => u > 0 && u < 1)).toBe(true);
@@ -135,10 +138,22 @@ describe('seeds', () => {
     expect(first(0)).not.toEqual(first(1));
   });
   it('draws one by one are those of a filled column', () => {
-    const random = createRandom(SEED);
-    expect(Float64Array.from({ length: 50 }, () => random.uniform())).toEqual(uniforms.slice(0, 50));
     const again = createRandom(SEED);
     expect(Float64Array.from({ length: 50 }, () => again.normal())).toEqual(normals.slice(0, 50));
+  });
+  it('a column filled in parts is the column filled at once', () => {
+    for (const fill of [
+      (random: Random, target: Float64Array): void => random.addUniform(target.fill(0.5), 0.5),
+      (random: Random, target: Float64Array): void => random.addNormal(target.fill(0), 1),
+      (random: Random, target: Float64Array): void => random.addStudent(target.fill(0), 1, 3),
+    ]) {
+      const random = createRandom(SEED);
+      const [whole, parts] = [new Float64Array(5000), new Float64Array(5000)];
+      fill(createRandom(SEED), whole);
+      fill(random, parts.subarray(0, 1733));
+      fill(random, parts.subarray(1733));
+      expect(parts).toEqual(whole);
+    }
   });
   it('neighbouring seeds are not alike', () => {
     const first = Array.from({ length: 20_000 }, (_, seed) => createRandom(seed).uniform());
