@@ -2,7 +2,7 @@ import { standardUncertainty } from '../core/estimate/index.ts';
 import {
   dependsOn, differentiate, exponentOf, inForce, leavesOf, productOf, quotientOf, referencedSymbols, sumOf, symbolNode, type Definitions, type Expression,
 } from '../core/formula/index.ts';
-import { expressionOf, slopesAround } from './slopes.ts';
+import { expressionOf, hangsOn } from './slopes.ts';
 import type { SheetStates } from './types.ts';
 
 /** A derivative as a formula that is short enough to be read. */
@@ -67,8 +67,7 @@ function chainRule(
   { result, input, formula }: { readonly result: string; readonly input: string; readonly formula: Expression },
   states: SheetStates, definitions: Definitions, depth: number,
 ): DerivativeForm | undefined {
-  const { downstream } = slopesAround(input, states);
-  const ways = referencedSymbols(formula).filter((name) => dependsOn(formula, name) && (name === input || downstream.has(name)));
+  const ways = referencedSymbols(formula).filter((name) => dependsOn(formula, name) && (name === input || hangsOn(name, input, states)));
   if (ways.length === 0 || ways.length > MOST_TERMS) return undefined;
   const inner = new Map<string, string>();
   let total: Expression | undefined;

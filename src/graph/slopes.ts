@@ -23,6 +23,11 @@ export function slopesAround(symbol: string, states: SheetStates): Slopes {
   return { upstream: upstreamOf(symbol, local), downstream: downstreamOf(symbol, states.symbols, local) };
 }
 
+/** Whether what a symbol is worked out from hangs on another one, by any way. */
+export function hangsOn(symbol: string, input: string, states: SheetStates): boolean {
+  return symbol !== input && readersFirst(symbol, rememberedSlopes(states)).includes(input);
+}
+
 /** Change in % of y per 1 % of x, d ln y / d ln x = (dy/dx)·x/y; undefined where one of them is 0 or has no value. */
 export function elasticityBetween(slope: number, x: string, y: string, states: SheetStates): number | undefined {
   const [from, to] = [states.symbol(x), states.symbol(y)];

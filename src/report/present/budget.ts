@@ -21,6 +21,17 @@ const USUAL_LEVEL = 0.95;
  * @param level of confidence of the expanded uncertainty, between 0 and 1
  */
 export function presentBudget(symbol: string, context: PresentContext, level = USUAL_LEVEL): PresentedBudget | undefined {
+  const known = budgetsOf.get(context) ?? new Map<string, PresentedBudget | undefined>();
+  budgetsOf.set(context, known);
+  const key = `${symbol} ${level}`;
+  if (!known.has(key)) known.set(key, workOut(symbol, context, level));
+  return known.get(key);
+}
+
+/** A figure asks for the budget of its bars and for that of the table beside them. */
+const budgetsOf = new WeakMap<PresentContext, Map<string, PresentedBudget | undefined>>();
+
+function workOut(symbol: string, context: PresentContext, level: number): PresentedBudget | undefined {
   const state = context.states.symbol(symbol);
   if (state?.status !== 'value' || !Number.isFinite(state.estimate.value)) return undefined;
   const u = standardUncertainty(state.estimate);

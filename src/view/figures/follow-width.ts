@@ -9,8 +9,11 @@ export function followWidth(element: HTMLElement, tell: (width: number) => void)
   }).observe(element);
 }
 
-/** Height of the letters, px, where the page asks for larger ones than a drawing has by itself: on a projector. */
+/**
+ * Height of the letters, px, where the page asks for larger ones than a drawing has by itself: on a projector. It stands on the
+ * element itself, where it can be read without the page being laid out for it.
+ */
 export function pictureLetters(element: HTMLElement): { readonly textSize?: number } {
-  const size = Number.parseFloat(getComputedStyle(element).getPropertyValue('--picture-letters'));
+  const size = Number.parseFloat(element.style.getPropertyValue('--picture-letters'));
   return Number.isFinite(size) ? { textSize: size } : {};
 }
