@@ -77,14 +77,17 @@ const partsOf = ({ components }: DrawRequest['inputs'][number]) => components.ma
   [distribution, standardUncertainty, Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : null] as const);
 const givenOf = ({ chain }: DrawRequest) => chain.links.map(({ symbol, value }) => [symbol, value] as const);
 
-function withNumpy(request: DrawRequest): Turn {
+/** Once warm, or started anew each time, as a worker is: then the import of numpy counts. */
+function withNumpy(request: DrawRequest, isFresh: boolean): Turn {
   const asked = {
-    count: COUNT, runs: RUNS_A_TURN + 1, given: Object.fromEntries(givenOf(request)),
+    count: COUNT, runs: isFresh ? 1 : RUNS_A_TURN + 1, given: Object.fromEntries(givenOf(request)),
     inputs: Object.fromEntries(request.inputs.map((input) => [input.id, { value: input.value, parts: partsOf(input) }])),
   };
+  const begun = performance.now();
   const said = execFileSync('python3', [join(top, 'tests/bench/draws-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
+  const whole = performance.now() - begun;
   const { times, mean, u, low, high } = JSON.parse(said) as { times: number[]; mean: number; u: number; low: number; high: number };
-  return { times: times.slice(1), found: [mean, u, low, high] };
+  return { times: isFresh ? [whole] : times.slice(1), found: [mean, u, low, high] };
 }
 
 function compiled(program: string, request: DrawRequest): Turn {
@@ -125,7 +128,10 @@ async function compareDraws(page: Page): Promise<void> {
         return { ...turn, times: turn.times.slice(1) };
       }],
     ]);
-    if (ifThere('numpy', () => execFileSync('python3', ['-c', 'import numpy'], { stdio: 'pipe' })) !== undefined) ways.set('numpy, one thread', () => withNumpy(request));
+    if (ifThere('numpy', () => execFileSync('python3', ['-c', 'import numpy'], { stdio: 'pipe' })) !== undefined) {
+      ways.set('numpy, one thread', () => withNumpy(request, false));
+      ways.set('numpy, started anew each time', () => withNumpy(request, true));
+    }
     const source = join(top, 'tests/bench/draws-compiled.cpp');
     if (ifThere('g++', () => execFileSync('g++', ['-O3', '-march=native', '-o', program, source], { stdio: 'pipe' })) !== undefined) ways.set('compiled (g++ -O3)', () => compiled(program, request));
     const rows = new Map<string, { times: number[]; found: readonly number[] }>();
