@@ -19,7 +19,7 @@ export type {
 export { canBeCompared } from './models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
 export {
-  chainOf, drawRequest, drawSheet, evaluateAlong, MOST_DRAWS, startDrawing,
+  chainOf, drawnResult, drawRequest, drawSheet, evaluateAlong, MOST_DRAWS, startDrawing,
   type AlongOptions, type Chain, type Columns, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest, type Draws, type Link,
 } from './along/index.ts';
 export {

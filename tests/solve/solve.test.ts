@@ -124,6 +124,7 @@ describe('the headless command', { timeout: 120_000 }, () => {
     [[sheet, '--draws', 'many'], /whole number/],
     [[sheet, '--rows', 'specimens=x.csv'], /no table called specimens/],
     [[sheet, '--nonsense'], /nonsense/],
+    [[sheet, '--budget', 'sigma_x'], /no symbol called sigma_x/],
   ] as const)('refuses bad usage %j with exit 2 and nothing on stdout', async (args, words) => {
     const { code, stdout, stderr } = await solve(...args);
     expect(code).toBe(2);

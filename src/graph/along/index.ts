@@ -8,4 +8,4 @@
  */
 export { chainOf, evaluateAlong, type AlongOptions, type Chain, type Columns, type Link } from './chain.ts';
 export { drawSheet, uncertainInputs, type Draws } from './draws.ts';
-export { DrawRoom, drawRequest, MOST_DRAWS, startDrawing, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest } from './monte-carlo.ts';
+export { DrawRoom, drawnResult, drawRequest, MOST_DRAWS, startDrawing, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest } from './monte-carlo.ts';

@@ -139,6 +139,20 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   };
 }
 
+/** The same of draws that were made already, of which so many were asked for; `inputs` are those that the result hangs on. */
+export function drawnResult(
+  { symbol, inputs, seed, digits }: Pick<DrawRequest, 'symbol' | 'inputs' | 'seed' | 'digits'>, column: Float64Array,
+): DrawnResult {
+  const settling = settlingOf(inputs);
+  const watch = watchStability(digits, settling);
+  const values = column.filter((value) => Number.isFinite(value));
+  for (let from = 0; from < values.length; from += STABILITY_BLOCK) watch.add(values.subarray(from, from + STABILITY_BLOCK));
+  return {
+    symbol, seed, digits, count: column.length, withoutValue: column.length - values.length, stability: watch.state(), settling, ended: 'count',
+    ...(values.length < 2 ? {} : summarised(values, watch.moments())),
+  };
+}
+
 /** Copies the values that are numbers behind those that are there; gives the new end. */
 function keepFinite(found: Float64Array, places: number, values: Float64Array, end: number): number {
   // Zero, unless one of them is no number.

@@ -3,33 +3,71 @@ import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import { writeRecord } from '../../sheet/index.ts';
 import { typeOf, unitOfInput, wordsOfInput } from './budget.ts';
 import { isMovedBySlips, presentSlipsOn, SLIPS_HEAD } from './slips.ts';
-import type { PresentContext } from './types.ts';
+import type { EvaluationType, PresentContext } from './types.ts';
 
 /** Figures that a spreadsheet goes on with: more than are shown, fewer than a double's noise. */
 const FIGURES = 10;
 
-/** A budget as delimited text, one line an input; undefined where the symbol has no value. */
-export function budgetCsv(symbol: string, context: PresentContext): string | undefined {
+/** One input of a budget in figures: its own in the unit that it was typed in, what it contributes in that of the result. */
+export interface BudgetFigures {
+  readonly input: string;
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly u: number;
+  readonly type: EvaluationType | 'exact';
+  readonly distribution: string;
+  /** Infinite where the uncertainty is exactly known. */
+  readonly degreesOfFreedom: number;
+  /** Change of the result per change of the input, in units of both. */
+  readonly sensitivity: number;
+  readonly contribution: number;
+  readonly share: number;
+  readonly shareByCorrelation: number;
+}
+
+/** The budget of a symbol, the largest share first; undefined where it has no value. */
+export function budgetFigures(symbol: string, context: PresentContext): readonly BudgetFigures[] | undefined {
   const state = context.states.symbol(symbol);
   if (state?.status !== 'value') return undefined;
   const unit = counterpart(state.unit, context.system);
+  return budget(state.estimate).map((line): BudgetFigures => {
+    const { input } = line;
+    const inputUnit = unitOfInput(input, context);
+    return {
+      input: input.id,
+      name: wordsOfInput(input, context),
+      value: fromSI(input.value, inputUnit),
+      unit: inputUnit.name,
+      u: intervalFromSI(line.standardUncertainty, inputUnit),
+      type: input.components.length === 0 ? 'exact' : typeOf(input),
+      distribution: [...new Set(input.components.map(({ distribution }) => distribution))].join(' and '),
+      degreesOfFreedom: line.degreesOfFreedom,
+      sensitivity: (line.derivative * inputUnit.factor) / unit.factor,
+      contribution: intervalFromSI(line.contribution, unit),
+      share: line.share,
+      shareByCorrelation: line.covarianceShare,
+    };
+  });
+}
+
+/** A budget as delimited text, one line an input; undefined where the symbol has no value. */
+export function budgetCsv(symbol: string, context: PresentContext): string | undefined {
+  const state = context.states.symbol(symbol);
+  const lines = budgetFigures(symbol, context);
+  if (state?.unit === undefined || lines === undefined) return undefined;
+  const unit = counterpart(state.unit, context.system).name;
   const slips = isMovedBySlips(symbol, context) ? presentSlipsOn(context).map(({ id }) => id).join(' ') : undefined;
   const heads = [
     'input', 'name', 'value', 'unit', 'standard uncertainty', 'type', 'distribution', 'degrees of freedom',
-    `change of ${symbol} [${unit.name}] per unit of the input`, `contribution [${unit.name}]`, 'share of the variance', 'share by correlation',
+    `change of ${symbol} [${unit}] per unit of the input`, `contribution [${unit}]`, 'share of the variance', 'share by correlation',
   ];
-  const lines = budget(state.estimate).map((line): readonly string[] => {
-    const { input } = line;
-    const inputUnit = unitOfInput(input, context);
-    return [
-      input.id, wordsOfInput(input, context), figure(fromSI(input.value, inputUnit)), inputUnit.name,
-      figure(intervalFromSI(line.standardUncertainty, inputUnit)), input.components.length === 0 ? 'exact' : typeOf(input),
-      [...new Set(input.components.map(({ distribution }) => distribution))].join(' and '), figure(line.degreesOfFreedom),
-      figure((line.derivative * inputUnit.factor) / unit.factor), figure(intervalFromSI(line.contribution, unit)), figure(line.share), figure(line.covarianceShare),
-    ];
-  });
-  const marked = (fields: readonly string[], mark: string): readonly string[] => (slips === undefined ? fields : [mark, ...fields]);
-  const records = [marked(heads, SLIPS_HEAD), ...lines.map((line) => marked(line, slips ?? ''))];
+  const fields = (line: BudgetFigures): readonly string[] => [
+    line.input, line.name, figure(line.value), line.unit, figure(line.u), line.type, line.distribution, figure(line.degreesOfFreedom),
+    figure(line.sensitivity), figure(line.contribution), figure(line.share), figure(line.shareByCorrelation),
+  ];
+  const marked = (record: readonly string[], mark: string): readonly string[] => (slips === undefined ? record : [mark, ...record]);
+  const records = [marked(heads, SLIPS_HEAD), ...lines.map((line) => marked(fields(line), slips ?? ''))];
   return records.map((record) => `${writeRecord(record, ',')}\r\n`).join('');
 }
 

@@ -1,0 +1,36 @@
+import { createRandom } from '../core/numeric/index.ts';
+import { createSheetGraph, drawSheet } from '../graph/index.ts';
+import { presentSlipsOn, unitSystemOf, type PresentContext } from '../report/index.ts';
+import { checkEntries, errorEntries, fitEntries, heldEntries, valueEntries } from './entries.ts';
+import { openSheet } from './open-sheet.ts';
+import type { Options } from './options.ts';
+import type { Answer } from './types.ts';
+import { budgetEntries, drawnOf, drawsEntry, type DrawnSymbols } from './uncertainty.ts';
+
+/** A worksheet evaluated, and what is to be said of it. */
+export interface Solved {
+  readonly context: PresentContext;
+  readonly drawn: DrawnSymbols;
+  readonly answer: Answer;
+}
+
+/** @throws UsageError where something is asked for that the file or the sheet does not have */
+export async function solve(options: Options): Promise<Solved> {
+  const document = openSheet(options);
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  const context: PresentContext = { document, states, system: unitSystemOf(document), reveal: true };
+  const drawn = options.draws > 0 ? drawnOf(drawSheet(graph.plan(), states, createRandom(options.seed), options.draws), options.seed, states) : undefined;
+  graph.dispose();
+  const answer = {
+    title: document.frontMatter.entries.get('title') ?? '',
+    slips: presentSlipsOn(context).map(({ id }) => id),
+    values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol)))),
+    ...heldEntries(context),
+    ...fitEntries(document, states),
+    ...budgetEntries(options.budget, context),
+    checks: checkEntries(context),
+    errors: errorEntries(context),
+  };
+  return { context, drawn: drawn ?? new Map(), answer };
+}

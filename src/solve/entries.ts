@@ -1,0 +1,113 @@
+import { coverageInterval, standardUncertainty, type Estimate } from '../core/estimate/index.ts';
+import type { LineFit } from '../core/fatigue/index.ts';
+import { problemSentence, type Problem } from '../core/problem/index.ts';
+import { counterpart, fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
+import { rightStates, type SheetStates, type SymbolState } from '../graph/index.ts';
+import { heldContext, heldProblems, isMovedBySlips, presentCheck, presentSymbol, slipListProblems, type PresentContext } from '../report/index.ts';
+import type { SheetDocument } from '../sheet/index.ts';
+import type { Answer, Entry } from './types.ts';
+
+export function valueEntries(context: PresentContext, more: (symbol: string, unit: Unit | undefined) => Entry): Answer['values'] {
+  return Object.fromEntries(context.states.symbols.flatMap((symbol) => {
+    const state = context.states.symbol(symbol);
+    if (state === undefined) return [];
+    const unit = shownUnit(symbol, state, context);
+    return [[symbol, { ...valueEntry(symbol, state, unit, context), ...slipEntry(symbol, context), ...more(symbol, unit) }]];
+  }));
+}
+
+/** The same for every held state. */
+export function heldEntries(context: PresentContext): Pick<Answer, 'held'> {
+  const { held } = context.document.frontMatter;
+  return held.length === 0 ? {} : { held: held.map((state) => ({ name: state.name, values: valueEntries(heldContext(state, context), () => ({})) })) };
+}
+
+/** What was typed keeps its unit; what is derived is shown in the sheet's system. */
+export function shownUnit(symbol: string, state: SymbolState, { document, states, system }: PresentContext): Unit | undefined {
+  if (state.unit === undefined) return undefined;
+  const definer = states.definedBy(symbol);
+  const block = document.blocks.find(({ id }) => id === definer);
+  return block?.kind === 'cell' && block.cell.kind === 'given' ? state.unit : counterpart(state.unit, system);
+}
+
+function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, context: PresentContext): Entry {
+  const presented = presentSymbol(symbol, context);
+  const named = unit === undefined ? {} : { unit: unit.name };
+  const none = { value: null, ...named, u: null, si: null, si_u: null };
+  if (presented?.kind === 'range') return { ...none, range: presented.word, text: presented.text };
+  if (presented?.kind === 'problem') return { ...none, text: problemSentence(presented.problem) };
+  if (state.status !== 'value' || unit === undefined || presented === undefined) return none;
+  const uncertainty = standardUncertainty(state.estimate);
+  return {
+    value: fromSI(state.estimate.value, unit),
+    ...named,
+    u: intervalFromSI(uncertainty, unit),
+    si: state.estimate.value,
+    si_u: uncertainty,
+    text: presented.text,
+    ...intervalEntry(state.estimate, unit),
+  };
+}
+
+/** The 95 % interval by first order; none where nothing is uncertain. */
+function intervalEntry(estimate: Estimate, unit: Unit): Entry {
+  if (!(standardUncertainty(estimate) > 0)) return {};
+  const { factor: k, degreesOfFreedom, low, high } = coverageInterval(estimate);
+  return { interval: { k, degreesOfFreedom: claimed(degreesOfFreedom), lo: fromSI(low, unit), hi: fromSI(high, unit) } };
+}
+
+/** Infinite degrees of freedom by name, since JSON has no such number; null where they are not claimed. */
+export function claimed(degreesOfFreedom: number | undefined): number | 'infinite' | null {
+  return degreesOfFreedom === undefined ? null : Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : 'infinite';
+}
+
+/** What is right where a slip has moved a value; null where that has no number. */
+function slipEntry(symbol: string, context: PresentContext): Entry {
+  if (!isMovedBySlips(symbol, context)) return {};
+  const states = rightStates(context.document, context.states);
+  const right = states.symbol(symbol);
+  const unit = right === undefined ? undefined : shownUnit(symbol, right, { ...context, states });
+  return { movedBySlip: true, right: right?.status === 'value' && unit !== undefined ? fromSI(right.estimate.value, unit) : null };
+}
+
+/** Every fit that has a result, by cell id. */
+export function fitEntries(document: SheetDocument, states: SheetStates): Pick<Answer, 'fits'> {
+  const fits: Record<string, unknown> = {};
+  for (const block of document.blocks) {
+    if (block.kind !== 'cell' || block.cell.kind !== 'fit' || block.cell.finds !== 'line') continue;
+    const state = states.cell(block.id)?.fit;
+    fits[block.id] = state === undefined ? null : { ...fitEntry(state.fit), ...(state.taken === undefined ? {} : { taken: state.taken }) };
+  }
+  return Object.keys(fits).length > 0 ? { fits } : {};
+}
+
+function fitEntry(fit: LineFit): Entry {
+  const { method, model, life, stress, n, failures, runouts, covariance, s, logLikelihood, aic, lackOfFit } = fit;
+  const parameters = Object.fromEntries(fit.parameters.map(({ name, value, se, lo, hi }) => [name, { value, se, lo, hi }]));
+  return {
+    method, model, life, stress, n, failures, runouts, parameters, covariance, s, logLikelihood, aic,
+    lackOfFit: lackOfFit === null ? null : { F: lackOfFit.F, df1: lackOfFit.df1, df2: lackOfFit.df2, p: lackOfFit.p },
+    replication: fit.replication.percent,
+  };
+}
+
+export function checkEntries(context: PresentContext): Answer['checks'] {
+  return context.document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'check') return [];
+    const { holds, message } = presentCheck(block.cell, context);
+    return [{ cell: block.id, holds: holds ?? null, message }];
+  });
+}
+
+export function errorEntries(context: PresentContext): Answer['errors'] {
+  const { document, states } = context;
+  const entry = (cell: string, problem: Problem) => ({
+    cell,
+    ...(problem.key === undefined ? {} : { key: problem.key }),
+    ...(problem.line === undefined ? {} : { line: problem.line }),
+    message: problemSentence(problem),
+  });
+  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => entry('', problem));
+  const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => entry(id, problem)));
+  return [...whole, ...cells];
+}

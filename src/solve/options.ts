@@ -1,0 +1,76 @@
+import { parseArgs } from 'node:util';
+
+export const USAGE =
+  'usage: npm run --silent solve -- FILE [--set "SYMBOL=VALUE"]... [--rows "TABLE=FILE.csv"]... [--slip ID]...\n' +
+  '         [--draws N] [--seed N] [--budget SYMBOL]... [--json]\n' +
+  '  --set    enters a value as the sheet\'s blank takes it: "d=6.31 mm", "d=6.31 ± 0.02 mm", "d=[6.31, 6.33] mm", "material=other-steel"\n' +
+  '  --slip   switches a slip of the sheet on, "I.radius"; what it moves is marked\n' +
+  '  --rows   "TABLE=FILE.csv" fills a table\n' +
+  '  --draws  propagates distributions with N draws (JCGM 101); --seed changes the draws\n' +
+  '  --budget says where the uncertainty of a result comes from (JCGM 100)\n' +
+  '  --json   prints JSON';
+
+const DEFAULT_SEED = 20250101;
+const MOST_DRAWS = 10_000_000;
+
+/** What was asked cannot be done as it was asked; the message says why. */
+export class UsageError extends Error {}
+
+/** Also what the reader of the arguments itself refuses, which has a code. */
+export function isUsageError(error: unknown): error is Error {
+  return error instanceof UsageError || (error instanceof TypeError && 'code' in error);
+}
+
+/** What the command line asks for. */
+export interface Options {
+  readonly file: string;
+  readonly set: readonly string[];
+  readonly rows: readonly string[];
+  readonly slip: readonly string[];
+  readonly draws: number;
+  readonly seed: number;
+  readonly budget: readonly string[];
+  readonly json: boolean;
+  readonly help: boolean;
+}
+
+/** @throws UsageError, or a TypeError with a code for an option that is not known */
+export function readOptions(args: readonly string[]): Options {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: {
+      set: { type: 'string', multiple: true, default: [] },
+      rows: { type: 'string', multiple: true, default: [] },
+      slip: { type: 'string', multiple: true, default: [] },
+      draws: { type: 'string' },
+      seed: { type: 'string' },
+      budget: { type: 'string', multiple: true, default: [] },
+      help: { type: 'boolean', short: 'h', default: false },
+      json: { type: 'boolean', default: false },
+    },
+  });
+  const [file = '', ...rest] = positionals;
+  if (file === '' && !values.help) throw new UsageError('Name a worksheet file.');
+  if (rest.length > 0) throw new UsageError(`One file at a time; what is ${rest.join(' ')}?`);
+  return {
+    file,
+    set: values.set,
+    rows: values.rows,
+    slip: values.slip,
+    draws: wholeNumber(values.draws, '--draws', 0, 2, MOST_DRAWS),
+    seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
+    budget: values.budget,
+    json: values.json,
+    help: values.help,
+  };
+}
+
+function wholeNumber(text: string | undefined, name: string, absent: number, low: number, high: number): number {
+  if (text === undefined) return absent;
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < low || value > high) {
+    throw new UsageError(`${name} takes a whole number from ${low} to ${high}, not “${text}”.`);
+  }
+  return value;
+}

@@ -1,0 +1,81 @@
+import { coverageInterval, numericalTolerance, standardUncertainty, validateFirstOrder } from '../core/estimate/index.ts';
+import { fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
+import { drawnResult, type DrawnResult, type Draws, type SheetStates, type SymbolState } from '../graph/index.ts';
+import { budgetFigures, type PresentContext } from '../report/index.ts';
+import { claimed, shownUnit } from './entries.ts';
+import { UsageError, type Options } from './options.ts';
+import type { Answer, Entry } from './types.ts';
+
+/** Digits of u that a comparison with first order is held to. */
+const DIGITS = 2;
+
+/** By symbol what was drawn of it; the value itself where nothing in it is uncertain. */
+export type DrawnSymbols = ReadonlyMap<string, DrawnResult | number>;
+
+/** What draws of the whole sheet say of each symbol. */
+export function drawnOf(draws: Draws, seed: number, states: SheetStates): DrawnSymbols {
+  return new Map([...draws].map(([symbol, column]): readonly [string, DrawnResult | number] => {
+    const state = states.symbol(symbol);
+    if (typeof column === 'number' || state?.status !== 'value') return [symbol, Number(column)];
+    const inputs = [...state.estimate.sensitivities.values()].map(({ input }) => input);
+    return [symbol, drawnResult({ symbol, inputs, seed, digits: DIGITS }, column)];
+  }));
+}
+
+/** Intervals by draws, and whether the one by first order may be used in their place (JCGM 101:2008, 8.1). */
+export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit | undefined, { draws, seed }: Options, state: SymbolState | undefined): Entry {
+  if (drawn === undefined || unit === undefined || state?.status !== 'value') return { mc: null };
+  const about = { draws, seed };
+  if (typeof drawn === 'number') {
+    const value = fromSI(drawn, unit);
+    return { mc: { mean: value, u: 0, lo: value, hi: value, ...about } };
+  }
+  const { summary, withoutValue } = drawn;
+  if (summary === undefined) return { mc: null };
+  const tolerance = numericalTolerance(summary.standardDeviation, DIGITS);
+  return {
+    mc: {
+      mean: fromSI(summary.mean, unit),
+      u: intervalFromSI(summary.standardDeviation, unit),
+      lo: fromSI(summary.low, unit),
+      hi: fromSI(summary.high, unit),
+      shortest: { lo: fromSI(summary.shortest.low, unit), hi: fromSI(summary.shortest.high, unit) },
+      tolerance: intervalFromSI(tolerance, unit),
+      firstOrderHolds: validateFirstOrder(coverageInterval(state.estimate), summary, tolerance).holds,
+      ...about,
+      ...(withoutValue === 0 ? {} : { withoutValue }),
+    },
+  };
+}
+
+/**
+ * The budgets asked for.
+ * @throws UsageError where the sheet has no such symbol; null stands for one without value
+ */
+export function budgetEntries(symbols: readonly string[], context: PresentContext): Pick<Answer, 'budgets'> {
+  if (symbols.length === 0) return {};
+  return {
+    budgets: Object.fromEntries(symbols.map((symbol) => {
+      if (!context.states.symbols.includes(symbol)) throw new UsageError(`This sheet has no symbol called ${symbol}.`);
+      return [symbol, budgetEntry(symbol, context)];
+    })),
+  };
+}
+
+function budgetEntry(symbol: string, context: PresentContext): Entry | null {
+  const state = context.states.symbol(symbol);
+  const lines = budgetFigures(symbol, context);
+  const unit = state === undefined ? undefined : shownUnit(symbol, state, context);
+  if (state?.status !== 'value' || lines === undefined || unit === undefined) return null;
+  const u = standardUncertainty(state.estimate);
+  const { factor, degreesOfFreedom } = coverageInterval(state.estimate);
+  return {
+    value: fromSI(state.estimate.value, unit),
+    unit: unit.name,
+    u: intervalFromSI(u, unit),
+    degreesOfFreedom: claimed(degreesOfFreedom),
+    k: factor,
+    expanded: intervalFromSI(factor * u, unit),
+    inputs: lines.map((line) => ({ ...line, degreesOfFreedom: claimed(line.degreesOfFreedom) })),
+  };
+}
