@@ -65,4 +65,4 @@ export { goBackTo, inputsOf, withInputs, type SheetWithInputs } from './held/inp
 export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';
-export { templateCell } from './template.ts';
+export { templateCell, type TemplateName } from './template.ts';

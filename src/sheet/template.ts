@@ -1,11 +1,20 @@
-import type { KnownKind } from './keys.ts';
+import { KEYS, type KnownKind } from './keys.ts';
 import { definedSymbols, freshId, freshSymbol } from './symbols.ts';
-import type { SheetDocument } from './types.ts';
+import type { FindsWord, SheetDocument } from './types.ts';
 
 /** What a new table of specimens is called, and a new fit reads. */
 const SPECIMENS = 'specimens';
 
-const BODIES: Readonly<Record<KnownKind, readonly string[]>> = {
+/** What a new plan reads where the document has no table of planned tests. */
+const PLANNED = [
+  'id: PLANNED', 'label: Levels planned', 'columns:', '  - key: S', '    label: Stress amplitude', '    type: quantity', '    unit: MPa', '  - key: count',
+  '    label: Specimens', '    type: count', '    unit: "1"', '    default: "1"', 'rows: |', '  S [MPa],count', '  420,3', '  360,3', '  300,3',
+];
+
+/** A kind of cell, or something else that a fit can find. */
+export type TemplateName = KnownKind | Exclude<FindsWord, 'line'>;
+
+const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
   given: ['symbol: SYMBOL', 'label: New quantity', 'value:', 'unit: mm'],
   choice: [
     'label: New choice',
@@ -49,6 +58,15 @@ const BODIES: Readonly<Record<KnownKind, readonly string[]>> = {
     '  invented 7,300,10000000,runout',
   ],
   fit: ['label: New fit', 'table: FITTED'],
+  limits: [
+    'label: What the line allows to be promised', 'finds: limits', 'of: LINE', 'asks:', '  stress: 350 MPa', '  life: 1e6 cycles', '  next: 10', '  share: 90 %', '  confidence: 95 %',
+  ],
+  comparison: ['label: One line, or one for each group?', 'finds: comparison', 'table: FITTED', 'asks:', '  stress: 350 MPa', '  life: 1e6 cycles'],
+  staircase: ['label: New staircase', 'finds: staircase', 'table: FITTED', 'asks:', '  step: 20 MPa', '  life: 1e7 cycles', '  share: 90 %', '  confidence: 95 %'],
+  plan: [
+    'label: What the planned tests will give', 'finds: plan', 'table: PLANNED', 'of: LINE', 'asks:', '  life: 1e7 cycles', '  speed: 3000 rev/min', '  machines: 1', '  stress: 350 MPa',
+    '  confidence: 95 %',
+  ],
   figure: ['label: New figure', 'drawing: free-body'],
   checklist: ['label: New checklist', 'items:', '  - First item'],
   record: ['label: The test'],
@@ -56,17 +74,39 @@ const BODIES: Readonly<Record<KnownKind, readonly string[]>> = {
   remark: ['heading: New remark', 'text:'],
 };
 
-/** Source of a new cell of a kind, free of problems of its own, with a symbol that the document does not have yet. */
-export function templateCell(kind: KnownKind, document: SheetDocument): string {
-  const symbol = definedSymbols(document).has('x_1') ? freshSymbol('x_1', document) : 'x_1';
-  const table = document.blocks.some(({ id }) => id === SPECIMENS) ? freshId(SPECIMENS, document) : SPECIMENS;
-  const fitted = tableToFit(document) ?? SPECIMENS;
-  const lines = BODIES[kind].map((line) => line.replace('SYMBOL', symbol).replace('TABLE', table).replace('FITTED', fitted));
-  return ['```' + kind, ...lines, '```', ''].join('\n');
+/**
+ * Source of a new cell, free of problems of its own, with a symbol that the document does not have yet. A plan brings its table
+ * with it where there is none.
+ */
+export function templateCell(name: TemplateName, document: SheetDocument): string {
+  const planned = tableWith(['S', 'count'], document);
+  const names: Readonly<Record<string, string>> = {
+    SYMBOL: definedSymbols(document).has('x_1') ? freshSymbol('x_1', document) : 'x_1',
+    TABLE: freeId(SPECIMENS, document),
+    FITTED: tableWith(['S', 'N'], document) ?? SPECIMENS,
+    PLANNED: planned ?? freeId('planned', document),
+    LINE: firstLine(document) ?? 'line',
+  };
+  const cell = (kind: KnownKind, lines: readonly string[]): string =>
+    ['```' + kind, ...lines.map((line) => line.replace(/\b[A-Z]{4,}$/, (word) => names[word] ?? word)), '```', ''].join('\n');
+  const own = cell(isKind(name) ? name : 'fit', BODIES[name]);
+  return name === 'plan' && planned === undefined ? `${cell('table', PLANNED)}\n${own}` : own;
 }
 
-/** The first table with stresses and lives. */
-function tableToFit({ blocks }: SheetDocument): string | undefined {
+function freeId(id: string, document: SheetDocument): string {
+  return document.blocks.some((block) => block.id === id) ? freshId(id, document) : id;
+}
+
+function isKind(name: TemplateName): name is KnownKind {
+  return Object.hasOwn(KEYS, name);
+}
+
+/** The first table with columns of these keys. */
+function tableWith(keys: readonly string[], { blocks }: SheetDocument): string | undefined {
   const tables = blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : []));
-  return tables.find(({ columns }) => ['S', 'N'].every((key) => columns.some((column) => column.key === key)))?.id;
+  return tables.find(({ columns }) => keys.every((key) => columns.some((column) => column.key === key)))?.id;
+}
+
+function firstLine({ blocks }: SheetDocument): string | undefined {
+  return blocks.find((block) => block.kind === 'cell' && block.cell.kind === 'fit' && block.cell.finds === 'line')?.id;
 }

@@ -1,4 +1,4 @@
-import { templateCell, type Block, type EditCommand, type GivenCell, type SheetDocument } from '../sheet/index.ts';
+import { templateCell, type Block, type EditCommand, type GivenCell, type SheetDocument, type TemplateName } from '../sheet/index.ts';
 import type { GivenText } from './readings.ts';
 
 /** What the reader's gestures mean as edits of the document. */
@@ -36,27 +36,31 @@ export function isShown(block: Block): boolean {
   return block.kind === 'cell' || block.source.trim() !== '';
 }
 
-/** Kinds that can be added, with the words of the menu. */
-export const NEW_KINDS = [
-  ['given', 'a given'],
-  ['step', 'a step'],
-  ['check', 'a check'],
-  ['choice', 'a choice'],
-  ['table', 'a table'],
-  ['fit', 'a fitted line'],
-  ['checklist', 'a checklist'],
-  ['photo', 'a picture of the fracture'],
-  ['record', 'a test record'],
-  ['remark', 'a remark'],
-  ['figure', 'a drawing'],
-  ['prose', 'text'],
-] as const;
+/** What can be added, with its letter and words in the menu. */
+export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: TemplateName | 'prose'; readonly words: string }[] = [
+  { letter: 'G', what: 'given', words: 'a given' },
+  { letter: 'S', what: 'step', words: 'a step' },
+  { letter: 'C', what: 'check', words: 'a check' },
+  { letter: 'O', what: 'choice', words: 'a choice' },
+  { letter: 'B', what: 'table', words: 'a table' },
+  { letter: 'F', what: 'fit', words: 'a fitted line' },
+  { letter: 'M', what: 'limits', words: 'limits of a line' },
+  { letter: 'V', what: 'comparison', words: 'groups compared' },
+  { letter: 'U', what: 'staircase', words: 'a staircase' },
+  { letter: 'P', what: 'plan', words: 'planned tests' },
+  { letter: 'L', what: 'checklist', words: 'a checklist' },
+  { letter: 'I', what: 'photo', words: 'a picture of the fracture' },
+  { letter: 'E', what: 'record', words: 'a test record' },
+  { letter: 'R', what: 'remark', words: 'a remark' },
+  { letter: 'D', what: 'figure', words: 'a drawing' },
+  { letter: 'T', what: 'prose', words: 'text' },
+];
 
 /** A new block below another, or first on the sheet; a drawing shows what the sheet's first drawing shows. */
-export function addBlock(document: SheetDocument, kind: (typeof NEW_KINDS)[number][0], after: string | undefined): EditCommand {
-  if (kind === 'prose') return { do: 'insert', after, source: 'Write here.\n' };
-  const source = templateCell(kind, document);
-  return { do: 'insert', after, source: kind === 'figure' ? source.replace(/(?=```\n$)/, valuesOfFirstFigure(document)) : source };
+export function addBlock(document: SheetDocument, what: TemplateName | 'prose', after: string | undefined): EditCommand {
+  if (what === 'prose') return { do: 'insert', after, source: 'Write here.\n' };
+  const source = templateCell(what, document);
+  return { do: 'insert', after, source: what === 'figure' ? source.replace(/(?=```\n$)/, valuesOfFirstFigure(document)) : source };
 }
 
 function valuesOfFirstFigure(document: SheetDocument): string {

@@ -1,6 +1,6 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, stepTex } from '../report/index.ts';
-import { addBlock, isShown, NEW_KINDS, ownText } from './commands.ts';
+import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
@@ -85,7 +85,11 @@ export function createMenu(desk: Desk): CellMenu {
     open: (blockId, anchor) => {
       unfold();
       const label = 'What can be done with this line';
-      const addMenu = (): void => show(addItems(blockId, desk), 'Add below');
+      // The longer list may need another place.
+      const addMenu = (): void => {
+        show(addItems(blockId, desk), 'Add below');
+        placeBeside(element, anchor);
+      };
       show(cellItems(blockId, desk, addMenu), label);
       placeBeside(element, anchor);
     },
@@ -132,13 +136,12 @@ function lightItems(blockId: string, desk: Desk): readonly MenuItem[] {
 const LIGHT_LETTERS = ['E', 'A', 'B', 'C', 'D', 'F', 'G', 'H', 'I', 'J'];
 
 function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
-  const letters = ['G', 'S', 'C', 'O', 'B', 'F', 'L', 'R', 'D', 'T'];
-  return NEW_KINDS.map(([kind, words], i) => ({
-    letter: letters[i] ?? '',
+  return NEW_BLOCKS.map(({ letter, what, words }) => ({
+    letter,
     words,
     choose: () => {
-      const joins = kind === 'prose' && blockId !== undefined && desk.block(blockId)?.kind === 'prose';
-      if (!desk.apply(addBlock(desk.context().document, kind, blockId), blockId)) return;
+      const joins = what === 'prose' && blockId !== undefined && desk.block(blockId)?.kind === 'prose';
+      if (!desk.apply(addBlock(desk.context().document, what, blockId), blockId)) return;
       // Text joins the text it comes to stand beside.
       const shown = desk.session.document().blocks.filter(isShown);
       const added = joins ? blockId : shown[shown.findIndex(({ id }) => id === blockId) + 1]?.id;

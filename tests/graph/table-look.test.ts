@@ -139,4 +139,24 @@ describe('a new table and a new fit', () => {
     expect(templateCell('table', document)).toContain('id: specimens-2');
     graph.dispose();
   });
+
+  it('give what can be asked of them: limits, a comparison, a staircase, a plan with its table', async () => {
+    let document = parseSheet('Begin.\n');
+    for (const what of ['table', 'fit', 'limits', 'comparison', 'staircase', 'plan'] as const) {
+      const result = applyEdit(document, { do: 'insert', after: document.blocks.at(-1)?.id, source: templateCell(what, document) });
+      if (!result.ok) throw new Error(result.problem.what);
+      document = result.value;
+    }
+    const graph = createSheetGraph(document);
+    const states = await graph.settled();
+    const told = document.blocks.flatMap(({ id, ...block }) => (block.kind === 'cell' && block.cell.kind === 'fit' && block.cell.finds !== 'line'
+      ? [[block.cell.finds, states.cell(id)?.problems.map(({ what }) => what)]] : []));
+    expect(told).toEqual([
+      ['limits', []],
+      ['comparison', []],
+      ['staircase', []],
+      ['plan', []],
+    ]);
+    graph.dispose();
+  });
 });

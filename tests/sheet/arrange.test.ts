@@ -142,14 +142,15 @@ describe('putting in and taking out', () => {
 describe('templates', () => {
   it('are free of problems and bring a symbol nobody has', () => {
     let document = parseSheet('');
-    for (const kind of [...Object.keys(KEYS), ...Object.keys(KEYS)] as KnownKind[]) {
+    const findings = ['limits', 'comparison', 'staircase', 'plan'] as const;
+    for (const kind of [...Object.keys(KEYS) as KnownKind[], ...Object.keys(KEYS) as KnownKind[], ...findings]) {
       const result = applyEdit(document, { do: 'insert', after: undefined, source: templateCell(kind, document) });
       if (!result.ok) throw new Error(result.problem.what);
       document = result.value;
     }
     const cells = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : []));
     expect(cells.flatMap(({ problems, unknownKeys }) => [...problems, ...unknownKeys])).toEqual([]);
-    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...Object.keys(KEYS), ...Object.keys(KEYS)].toSorted());
+    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...Object.keys(KEYS), ...Object.keys(KEYS), ...findings.map(() => 'fit'), 'table'].toSorted());
     const symbols = cells.flatMap((cell) => (cell.kind === 'given' || cell.kind === 'step' ? [cell.symbol] : []));
     expect(symbols.toSorted()).toEqual(['x_1', 'x_2', 'x_3', 'x_4']);
   });
