@@ -18,12 +18,14 @@ export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
   const press = (event: KeyboardEvent): void => {
     if (event.defaultPrevented || event.isComposing) return;
     const target = event.target instanceof Element ? event.target : null;
-    if (target !== null && target !== document.body && !sheet.contains(target)) return;
     const cell = target?.closest<HTMLElement>('[data-cell]') ?? undefined;
     const action = actionOf(event, cell === undefined ? ON_SHEET : IN_CELL);
     if (action === undefined) return;
+    const isHistory = action === 'undo' || action === 'redo';
+    // In the head of the page only the history is the sheet's.
+    if (!isHistory && target !== null && target !== document.body && !sheet.contains(target)) return;
     // A field that was just changed has an undo of its own, key by key; left or unchanged, the sheet's applies.
-    if ((action === 'undo' || action === 'redo') && isFieldWithOwnUndo(target, changed)) return;
+    if (isHistory && isFieldWithOwnUndo(target, changed)) return;
     if (actOn(action, cell, desk)) event.preventDefault();
   };
   const click = (event: MouseEvent): void => {
@@ -41,11 +43,15 @@ export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
       cell?.querySelector<HTMLElement>('.writing textarea')?.focus();
     }
   };
-  sheet.addEventListener('focusin', forget);
-  sheet.addEventListener('input', remember);
   sheet.addEventListener('click', click);
+  document.addEventListener('focusin', forget);
+  document.addEventListener('input', remember);
   document.addEventListener('keydown', press);
-  return () => document.removeEventListener('keydown', press);
+  return () => {
+    document.removeEventListener('focusin', forget);
+    document.removeEventListener('input', remember);
+    document.removeEventListener('keydown', press);
+  };
 }
 
 /** Whether there was something to do. */
