@@ -2,7 +2,7 @@ import type { Problem } from '../core/problem/index.ts';
 import {
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, SLIPS_IN_NAME, type PresentContext,
 } from '../report/index.ts';
-import { goBackTo, inputsOf, parseSheet, REFERENCE, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
@@ -42,20 +42,18 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
     refused = problem;
     show();
   };
-  /** Blanks that both sheets have; the others are none of this sheet's business. */
   const holdText = (text: string): void => void apply((document) => {
     const other = parseSheet(text);
-    const own = inputsOf(document);
-    const inputs = new Map([...inputsOf(other)].filter(([target]) => own.has(target)));
-    if (inputs.size > 0) return { do: 'hold', state: { name: nameFor(other, document), at: localTime(now()), inputs } };
-    refuse({ code: 'held-nothing', what: 'That sheet has none of the blanks of this one.', mend: 'Choose one that began as the same sheet.' });
+    const shared = sharedInputs(other, document);
+    if (shared.inputs.size + (shared.rows?.size ?? 0) > 0) return { do: 'hold', state: { name: nameFor(other, document), at: localTime(now()), ...shared } };
+    refuse({ code: 'held-nothing', what: 'That sheet has none of the blanks, choices and tables of this one.', mend: 'Choose one that began as the same sheet.' });
     return undefined;
   });
   const setFrontMatter = (key: string, value: string | undefined): EditCommand => ({ do: 'set front matter', key, value });
 
   return {
     look: (shown) => ({ ...looked(shown), ...(refused === undefined ? {} : { refused }) }),
-    hold: (name) => apply((document) => ({ do: 'hold', state: { name, at: localTime(now()), inputs: inputsOf(document) } })),
+    hold: (name) => apply((document) => ({ do: 'hold', state: { name, at: localTime(now()), ...heldInputsOf(document) } })),
     holdOfSheet: (sheetId) => {
       const sheet = kept().find(({ id }) => id === sheetId);
       if (sheet !== undefined) holdText(sheet.text);
@@ -100,6 +98,7 @@ function looked(context: PresentContext): HoldState {
   return {
     ...(table === undefined ? {} : { table }),
     problems: heldProblems(context),
+    notHeld: tablesNotHeld(context.document).map(({ id, label }) => label ?? id),
     further: there.size >= MOST_CHIEF_RESULTS ? [] : steps.filter(({ symbol }) => !there.has(symbol)).map(({ symbol, label }) => ({ symbol, label: label === undefined ? symbol : `${label} (${symbol})` })),
   };
 }

@@ -9,6 +9,8 @@ export interface HoldState {
   readonly table?: PresentedHeldTable;
   /** What is amiss with what is held. */
   readonly problems: readonly Problem[];
+  /** Tables that are too long to be held. */
+  readonly notHeld: readonly string[];
   /** Results that the table could show besides. */
   readonly further: readonly { readonly symbol: string; readonly label: string }[];
   /** Why the last press could not be done. */
@@ -39,7 +41,7 @@ export interface HoldActions {
 
 /** Holding the present state under a name, the list of what is held, and all of it side by side. */
 export function holdTemplate(state: HoldState, others: readonly OtherSheet[], actions: HoldActions): TemplateResult {
-  const { table, problems, refused } = state;
+  const { table, problems, notHeld, refused } = state;
   const held = table?.columns.filter(({ isPresent }) => !isPresent) ?? [];
   return html`<form class="hold-now" @submit=${(event: SubmitEvent) => holdNow(event, actions)}>
       <label for="hold-name">Hold what the sheet says now under the name</label>
@@ -47,7 +49,8 @@ export function holdTemplate(state: HoldState, others: readonly OtherSheet[], ac
       <button type="submit">Hold</button>
     </form>
     ${refused === undefined ? nothing : html`<p class="refused" id="hold-refused" role="alert">${refused.what} ${refused.mend}</p>`}
-    <p class="help" id="hold-help">A held state keeps what stands in the blanks and choices; its results follow the sheet’s formulas. Tables, answers and records are not held.</p>
+    <p class="help" id="hold-help">A held state keeps what stands in the blanks, the choices and the tables; its results follow the sheet’s formulas. Answers, ticks, photographs and the test record are not held: they are the same in every column.${notHeld.length === 0 ? nothing
+      : ` Too long to be held, and so the same in every column too: ${notHeld.join('; ')}.`}</p>
     ${otherSheets(others, actions)}
     ${held.length === 0 ? nothing : html`<h2 id="held-list">Held</h2>
     <ul aria-labelledby="held-list" class="held-list">${held.map((column) => entryTemplate(column, actions))}</ul>`}
@@ -124,7 +127,7 @@ function tableActions({ further }: HoldState, actions: HoldActions): TemplateRes
     list.value = '';
     if (value !== '') actions.showResult(value, true);
   };
-  return html`<p class="held-actions">${further.length === 0 ? nothing : html`<label>Show a result more
+  return html`<p class="held-actions">${further.length === 0 ? nothing : html`<label>Show one more result
       <select @change=${add}><option value="">choose …</option>${further.map(({ symbol, label }) => html`<option value=${symbol}>${label}</option>`)}</select></label>`}
     <button type="button" @click=${actions.takeHeldTable}>Take the table away (CSV)</button></p>`;
 }

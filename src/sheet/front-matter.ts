@@ -12,8 +12,8 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
   own_working: ['true', 'false'],
 };
 
-/** Longest front matter that is read, in characters. */
-export const LONGEST_FRONT_MATTER = 50_000;
+/** Longest front matter that is read, in characters: a dozen held states with their tables. */
+export const LONGEST_FRONT_MATTER = 200_000;
 
 /** Reads the front matter: every entry whose value is text, in order, as typed, and the held states. Others are kept in the source and told. */
 export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatter {

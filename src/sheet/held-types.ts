@@ -1,12 +1,18 @@
-/** A state of the sheet that was held under a name, to compare with: what was put in, and no result. */
-export interface HeldState {
-  /** Unique over the document. */
-  readonly name: string;
-  /** When it was held, ISO 8601 with offset, as written; absent where it is not known. */
-  readonly at?: string;
+/** What is put into a sheet: all that a held state keeps. */
+export interface HeldInputs {
   /**
    * What stood in the blank of each given, by symbol, and the chosen key of each choice, by id: texts that `enterText` takes.
    * '' is an empty blank.
    */
   readonly inputs: ReadonlyMap<string, string>;
+  /** The rows of tables, by id: delimited text with its header, '' for a table without rows. A table that is not in it keeps its rows. */
+  readonly rows?: ReadonlyMap<string, string>;
+}
+
+/** A state of the sheet that was held under a name, to compare with: what was put in, and no result. */
+export interface HeldState extends HeldInputs {
+  /** Unique over the document. */
+  readonly name: string;
+  /** When it was held, ISO 8601 with offset, as written; absent where it is not known. */
+  readonly at?: string;
 }

@@ -51,7 +51,7 @@ export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { groupsBehind } from './table/groups.ts';
-export { fieldsOfRow, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
+export { fieldsOfRow, rowLines, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
 export { appendRow } from './table/append-row.ts';
@@ -61,7 +61,7 @@ export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScal
 export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
-export { goBackTo, inputsOf, withInputs, type SheetWithInputs } from './held/inputs.ts';
+export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
 export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

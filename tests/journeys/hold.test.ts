@@ -1,9 +1,10 @@
 /** States held, compared and gone back to, with the keyboard only. */
 import { describe, expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { blanks, chooseTakeaway, expectNoLeaks, line, plain, textOf, typed } from './sheet-page.ts';
+import { blanks, bringIn, chooseTakeaway, expectNoLeaks, line, plain, textOf, typed } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
 async function press(page: Page, name: string | RegExp): Promise<void> {
@@ -23,6 +24,8 @@ async function typeOver(page: Page, symbol: string, text: string): Promise<void>
   await page.keyboard.press('Enter');
 }
 
+const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+
 const shift = (page: Page, symbol: string) => line(page, symbol).locator('.margin .shift');
 
 async function holdAs(page: Page, name: string): Promise<void> {
@@ -30,6 +33,13 @@ async function holdAs(page: Page, name: string): Promise<void> {
   await page.keyboard.type(name);
   await page.keyboard.press('Enter');
   await page.getByRole('textbox', { name: `Name of the held state ${name}` }).waitFor();
+}
+
+/** The standard sheet as another team filled it in. */
+function otherTeam(team: string, diameter: string): string {
+  const before = /```given\nsymbol: d\n[\s\S]*?```/;
+  return standard.replace(/^team:.*$/m, `team: ${JSON.stringify(team)}`)
+    .replace(before, (cell) => cell.replace(/^(?:value|readings):.*\n/gm, '').replace('symbol: d\n', `symbol: d\nvalue: ${JSON.stringify(diameter)}\n`));
 }
 
 describe('hold and compare', () => {
@@ -99,4 +109,95 @@ describe('hold and compare', () => {
       expect(text).toContain('class="held-table"');
     });
   });
+
+  test('another team’s file, a kept sheet and files that mean harm as held states', async () => {
+    await withPage({ size: 'desktop' }, async ({ page }) => {
+      await typeOver(page, 'd', '7.00 mm');
+      await press(page, 'Hold');
+      const choose = (name: string, content: string | Buffer): Promise<void> =>
+        page.getByLabel('Hold what a file says').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
+      const refused = page.locator('.panel .refused');
+
+      await choose('team-b.md', otherTeam('Team B', '7.35 mm'));
+      await page.getByRole('textbox', { name: 'Name of the held state Team B' }).waitFor();
+      await press(page, 'Compare with this: Team B');
+      await line(page, 'd').locator('.margin .shift').waitFor();
+      expect(plain(await textOf(shift(page, 'd')))).toContain('-0.350 mm, -4.76 % from “Team B”');
+
+      await choose('else.html', '<!doctype html><title>x</title><script>window.hit=1</script>');
+      await expect.poll(() => refused.textContent()).toMatch(/does not hold a worksheet/);
+      await choose('picture.md', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 3, 0xff, 0xfe]));
+      await expect.poll(() => refused.textContent()).toMatch(/not text/);
+      await choose('bare.md', '---\ntitle: Bare\n---\n```given\nsymbol: other\nvalue: 1 mm\nunit: mm\n```\n');
+      await expect.poll(() => refused.textContent()).toMatch(/none of the blanks, choices and tables of this one/);
+      expect(await page.locator('.held-list li').count()).toBe(1);
+
+      const attack = '"><script>window.hit=1</script><img src=x onerror="window.hit=1">';
+      const harm = otherTeam(`${attack}${'x'.repeat(300)}`, attack).replace('---\n', `---\nheld:\n  - name: ${JSON.stringify(attack)}\n    inputs: [1, {__proto__: 2}]\n`);
+      await choose('harm.md', harm);
+      await expect.poll(() => page.locator('.held-list li').count()).toBe(2);
+      expect(await refused.count()).toBe(0);
+      expect(await page.getByRole('textbox', { name: /^Name of the held state ">/ }).inputValue()).toBe(`${attack}${'x'.repeat(300)}`.slice(0, 50));
+      await expect.poll(() => page.locator('.panel .held-table').textContent()).toContain('no value');
+      expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
+      expect(await page.locator('.panel script, .panel img').count()).toBe(0);
+      expect(await typed(page, 'd')).toEqual(['7.00 mm']);
+      await expectNoLeaks(page);
+
+      // A copy of the sheet, in which the diameter is another: what is kept under the first can be held there.
+      await page.keyboard.press('Escape');
+      await press(page, 'Sheets');
+      await press(page, 'A copy of this one');
+      await typeOver(page, 'd', '6.50 mm');
+      await press(page, /^Hold \(2 held\)/);
+      const list = page.getByLabel('Hold what another sheet says');
+      const first = await list.locator('option').nth(1).getAttribute('value');
+      await list.selectOption(first);
+      await expect.poll(() => page.locator('.held-list li').count()).toBe(3);
+      await expect.poll(async () => plain(await textOf(page.locator('.panel .held-table tbody').first()))).toMatch(/6\.50.*7\.35.*7\.00/);
+    });
+  }, 300_000);
+
+  test('what the sheet no longer has of the reference is told at its head', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const text = otherTeam('T', '7.00 mm').replace('---\n', '---\nheld:\n  - name: last year\n    inputs: {d_0: 7.00 mm, d: 7.35 mm}\nheld_reference: last year\n');
+      await bringIn(page, { name: 'own.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
+      const band = page.locator('main .reference-band');
+      await band.waitFor();
+      expect(plain(await textOf(band))).toContain('Of the held state “last year”: No given or choice of this sheet is called d_0.');
+      await shift(page, 'd').waitFor();
+      await band.scrollIntoViewIfNeeded();
+      await screenshot(page, 'hold-stale-phone', { fullPage: false });
+      await checkAccess(page);
+      await press(page, 'stop comparing');
+      await band.waitFor({ state: 'detached' });
+    });
+  });
+
+  test('a table of specimens is held too: the line of then stands behind the one of now', async () => {
+    await withPage({ size: 'desktop' }, async ({ page }) => {
+      await bringIn(page, { name: 'class.md', mimeType: 'text/markdown', buffer: readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url)) });
+      await page.getByRole('textbox', { name: 'Title of the sheet' }).and(page.locator('textarea')).waitFor();
+      await press(page, 'Hold');
+      await holdAs(page, 'all of us');
+      await press(page, 'Compare with this: all of us');
+      await page.keyboard.press('Escape');
+      const cell = page.locator('[data-cell="specimens"] tbody textarea, [data-cell="specimens"] tbody input').nth(3);
+      await cell.focus();
+      await page.keyboard.press('Control+A');
+      await page.keyboard.type('20000');
+      await page.keyboard.press('Enter');
+      const chart = page.locator('[data-cell] svg.chart').first();
+      await chart.locator('.held-line').first().waitFor({ state: 'attached' });
+      await chart.scrollIntoViewIfNeeded();
+      await screenshot(page, 'hold-class-chart', { fullPage: false });
+      await press(page, /^Hold \(1 held\)/);
+      await expect.poll(async () => plain(await textOf(page.locator('.panel .held-table')))).toMatch(/Rows of the table: .*rows, 1 of them not there now/);
+      await page.evaluate(() => scrollTo(0, 0));
+      await screenshot(page, 'hold-class-panel', { fullPage: false });
+      await press(page, 'Go back to it: all of us');
+      await chart.locator('.held-line').first().waitFor({ state: 'detached' });
+      await expectNoLeaks(page);
+    });
+  }, 300_000);
 });

@@ -1,6 +1,8 @@
 /** What a comparison with a held state says: by how much, in which words, and nothing of what is still to be worked out. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { heldContext, heldProblems, heldTableCsv, presentHeldTable, presentShift, presentTurned, renderReport } from '../../src/report/index.ts';
+import { heldContext, heldProblems, heldTableCsv, presentHeldTable, presentShift, presentTurned, referenceProblems, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { applyEdit, heldInputsOf, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 const plain = (text: string | undefined): string => (text ?? '').replaceAll('−', '-').replace(/[\u00a0\u202f]/g, ' ');
@@ -93,5 +95,57 @@ describe('held states side by side', () => {
     const state = heldContext(held, context).states.symbol('d');
     expect(state?.status === 'value' ? state.estimate.value : 0).toBeCloseTo(0.007, 12);
     expect(presentShift('d', context)).toBeUndefined();
+    expect(referenceProblems(context).map(({ code }) => code)).toEqual(['reference-unknown']);
+  });
+
+  test('of the reference what no longer fits is told apart from what is amiss with others', async () => {
+    const context = await contextOf(sheet('held:\n  - name: a\n    inputs: {gone: 1 mm, d: 7 mm}\n  - name: b\n    inputs: {lost: 1 mm}\nheld_reference: a\n'));
+    expect(referenceProblems(context).map(({ what }) => what)).toEqual(['Of the held state “a”: No given or choice of this sheet is called gone.']);
+    expect(heldProblems(context).length).toBe(2);
+  });
+});
+
+describe('rows of tables that are held', () => {
+  const CLASS = readFileSync('worksheets/sn-line.md', 'utf8');
+
+  /** The class's sheet, compared with itself as it was before two of its specimens were tested. */
+  async function twoFewer(): Promise<{ readonly context: PresentContext; readonly before: PresentContext }> {
+    const document = parseSheet(CLASS);
+    const fewer = applyEdit(document, { do: 'delete rows', cellId: 'specimens', at: 0, count: 2 });
+    if (!fewer.ok) throw new Error(fewer.problem.what);
+    const held = applyEdit(document, { do: 'together', commands: [
+      { do: 'hold', state: { name: 'last week', ...heldInputsOf(fewer.value) } }, { do: 'set front matter', key: 'held_reference', value: 'last week' },
+    ] });
+    if (!held.ok) throw new Error(held.problem.what);
+    return { context: await contextOf(serialiseSheet(held.value)), before: await contextOf(serialiseSheet(fewer.value)) };
+  }
+
+  test('drive the fits: what the held state gives is what the sheet with those rows gives', async () => {
+    const { context, before } = await twoFewer();
+    const [held] = context.document.frontMatter.held;
+    if (held === undefined) throw new Error('nothing held');
+    const there = heldContext(held, context);
+    expect(there.problems).toEqual([]);
+    const valueIn = ({ states }: PresentContext, symbol: string): number => {
+      const state = states.symbol(symbol);
+      return state?.status === 'value' ? state.estimate.value : Number.NaN;
+    };
+    for (const symbol of ['A', 'B']) {
+      expect(valueIn(there, symbol)).toBe(valueIn(before, symbol));
+      expect(valueIn(there, symbol)).not.toBe(valueIn(context, symbol));
+    }
+    expect(presentShift('B', context)?.from).toBe('last week');
+  });
+
+  test('are counted side by side, and the line of then stands behind the one of now', async () => {
+    const { context } = await twoFewer();
+    const row = presentHeldTable(context)?.inputs.find(({ symbol }) => symbol === 'specimens');
+    const [now = 0, then = 0] = row?.cells.map(({ text }) => Number.parseInt(text, 10)) ?? [];
+    expect(now - then).toBe(2);
+    const report = renderReport(context);
+    expect(report).toContain('class="held-line"');
+    expect(report).toContain('Dashed and light: the median line in “last week”.');
+    const without = await contextOf(CLASS);
+    expect(renderReport(without)).not.toContain('held-line"');
   });
 });

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
-  applyEdit, createHistory, enterText, goBackTo, inputsOf, parseSheet, serialiseSheet, withInputs, type EditCommand, type SheetDocument,
+  applyEdit, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
 } from '../../src/sheet/index.ts';
 
 const SHEET = `---
@@ -138,10 +138,82 @@ held:
     const document = parseSheet(text);
     const state = document.frontMatter.held[0];
     if (state === undefined) throw new Error('nothing held');
-    const { problems, document: put } = withInputs(document, state.inputs);
+    const { problems, document: put } = withInputs(document, state);
     expect(problems.map(({ code }) => code)).toEqual(['enter-unknown', 'option-unknown']);
     expect(inputsOf(put).get('d')).toBe('7 mm');
     expect(serialiseSheet(document)).toBe(text);
+  });
+});
+
+const SERIES = `---
+title: Series
+---
+\`\`\`table
+id: series
+columns:
+  - key: S
+    unit: MPa
+  - key: N
+rows: |
+  S / MPa,N
+  400,100000
+  350,"300 000"
+\`\`\`
+
+\`\`\`table
+id: open
+columns:
+  - key: x
+\`\`\`
+`;
+
+describe('rows of tables in a held state', () => {
+  const holdAll = (document: SheetDocument, name: string): SheetDocument => edited(document, { do: 'hold', state: { name, ...heldInputsOf(document) } });
+
+  test('stand below its inputs as lines of text, and dropping the state gives the text of before', () => {
+    const held = holdAll(parseSheet(SERIES), 'A');
+    expect(serialiseSheet(held)).toBe(SERIES.replace('title: Series\n', `title: Series
+held:
+  - name: A
+    inputs:
+    rows:
+      series: |
+        S / MPa,N
+        400,100000
+        350,"300 000"
+      open:
+`));
+    expect(held.frontMatter.problems).toEqual([]);
+    expect([...(held.frontMatter.held[0]?.rows ?? [])]).toEqual([['series', 'S / MPa,N\n400,100000\n350,"300 000"\n'], ['open', '']]);
+    expect(serialiseSheet(edited(held, { do: 'drop held', name: 'A' }))).toBe(SERIES);
+    const windows = parseSheet(SERIES.replaceAll('\n', '\r\n'));
+    expect(serialiseSheet(holdAll(windows, 'A'))).not.toMatch(/[^\r]\n/);
+    expect(withInputs(windows, heldInputsOf(parseSheet(SERIES))).document).toBe(windows);
+  });
+
+  test('going back puts them back in one step to undo, those of an empty table too, and touches nothing else', () => {
+    const history = createHistory(holdAll(parseSheet(SERIES), 'A'));
+    const before = serialiseSheet(history.document);
+    const state = history.document.frontMatter.held[0];
+    if (state === undefined) throw new Error('nothing held');
+    history.apply({ do: 'set table cell', cellId: 'series', row: 2, column: 'S', text: '300' });
+    history.apply({ do: 'replace rows', cellId: 'open', text: 'x\n1\n' });
+    const changed = serialiseSheet(history.document);
+    expect(changed).not.toBe(before);
+    history.apply(goBackTo(history.document, state));
+    expect(heldInputsOf(history.document)).toEqual({ inputs: state.inputs, rows: state.rows });
+    expect(serialiseSheet(history.document).replace('rows:\n```', '```')).toBe(before);
+    history.undo();
+    expect(serialiseSheet(history.document)).toBe(changed);
+  });
+
+  test('of another sheet come only from tables that both have; a table that is gone is told; long ones are not held', () => {
+    const [own, other] = [parseSheet(SERIES.replace('id: open', 'id: else')), parseSheet(SERIES)];
+    expect([...(sharedInputs(other, own).rows?.keys() ?? [])]).toEqual(['series']);
+    expect(withInputs(own, heldInputsOf(other)).problems.map(({ code }) => code)).toEqual(['table-gone']);
+    const long = parseSheet(SERIES.replace('  400,100000\n', '  400,100000\n'.repeat(1500)));
+    expect([...(heldInputsOf(long).rows?.keys() ?? [])]).toEqual(['open']);
+    expect(tablesNotHeld(long).map(({ id }) => id)).toEqual(['series']);
   });
 });
 
@@ -156,6 +228,9 @@ describe('a hostile list', () => {
     ['held:\n  - name: a\n    inputs:\n      d: [1, 2]', ['held-inputs']],
     [`held:\n${Array.from({ length: 30 }, (_, i) => `  - name: n${i}`).join('\n')}`, ['held-too-many']],
     [`held:\n  - name: ${'y'.repeat(2000)}`, ['held-name-long']],
+    ['held:\n  - name: a\n    rows: all of them', ['held-rows']],
+    ['held:\n  - name: a\n    rows: {series: [1, 2]}', ['held-rows']],
+    [`held:\n  - name: a\n    rows:\n      series: "${'7,'.repeat(6000)}"`, ['held-rows']],
     [`held:\n  - name: a\n    inputs:\n${Array.from({ length: 1200 }, (_, i) => `      s_${i}: 1`).join('\n')}`, ['held-inputs']],
   ];
   test.each(LISTS)('%.40s… is told and kept', (list, codes) => {
@@ -192,6 +267,6 @@ describe('the sheets as they are delivered', () => {
     const held = hold(document, 'Team T4');
     expect(held.frontMatter.held[0]?.inputs).toEqual(inputsOf(document));
     expect(held.frontMatter.problems).toEqual(document.frontMatter.problems);
-    expect(withInputs(held, inputsOf(document))).toEqual({ document: held, problems: [] });
+    expect(withInputs(held, heldInputsOf(document))).toEqual({ document: held, problems: [] });
   });
 });

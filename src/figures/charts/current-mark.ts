@@ -1,9 +1,11 @@
-import { circle, group, line } from '../drawings/markup.ts';
+import { circle, group, line, polyline } from '../drawings/markup.ts';
 import type { Area } from '../drawings/types.ts';
-import type { Named } from './labels.ts';
+import { within } from './clip.ts';
+import { alongCurve, type Named } from './labels.ts';
 import type { Layout } from './layout.ts';
 import type { Places } from './plotted.ts';
 import { isOn, type AxisScale } from './scales.ts';
+import { curvesOf } from './sn-curves.ts';
 import { currentTold, heldTold } from './sn-words.ts';
 import type { ChartPoint, SnData } from './types.ts';
 
@@ -64,8 +66,8 @@ export function currentMark(data: SnData, layout: Layout, places: Places, scales
 /** Where it stands in a held state: an open mark, dashed and light. Nothing where it has no life there. */
 export function heldMark(data: SnData, places: Places, scales: { x: AxisScale; y: AxisScale }): CurrentMark {
   const { held, texts } = data;
-  const life = held?.specimen.life?.median;
-  if (held === undefined || life === undefined) return { markup: '', areas: [] };
+  const life = held?.specimen?.life?.median;
+  if (held?.specimen === undefined || life === undefined) return { markup: '', areas: [] };
   const stress = held.specimen.stressMpa * texts.stressPerMpa;
   if (!isOn(scales.y, stress) || !isOn(scales.x, life)) return { markup: '', areas: [] };
   const [x, y] = [places.x(life), places.y(stress)];
@@ -74,5 +76,20 @@ export function heldMark(data: SnData, places: Places, scales: { x: AxisScale; y
     named: { runs: [held.name], className: 'word soft', sides: ['right', 'left'], isBeside: true, at: [0, 14, -14, 30, -30].map((by) => ({ x, y: y + by })) },
     areas: [{ x: x - RADIUS - 2, y: y - RADIUS - 2, width: 2 * RADIUS + 4, height: 2 * RADIUS + 4 }],
     point: { x, y, tell: () => heldTold(data) },
+  };
+}
+
+/** The median line of a held state behind the one of now, with its name. */
+export function heldLine(data: SnData, places: Places, scales: { x: AxisScale; y: AxisScale }): Pick<CurrentMark, 'markup' | 'named'> {
+  const { held, texts } = data;
+  if (held?.line === undefined) return { markup: '' };
+  const median = curvesOf({ ...data, line: held.line })?.median ?? [];
+  const pieces = within(median, scales.x, texts.stressPerMpa).map((piece) => piece.filter(({ stress }) => isOn(scales.y, stress)))
+    .filter((piece) => piece.length > 1).map((piece) => piece.map(({ life, stress }) => ({ x: places.x(life), y: places.y(stress) })));
+  const [longest] = pieces.toSorted((a, b) => b.length - a.length);
+  if (longest === undefined) return { markup: '' };
+  return {
+    markup: pieces.map((piece) => polyline(piece, 'held-line')).join(''),
+    named: { runs: [`line in “${held.name}”`], className: 'word soft', at: alongCurve(longest), sides: ['left', 'right'] },
   };
 }

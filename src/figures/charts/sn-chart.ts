@@ -1,8 +1,8 @@
 import { svgElement } from '../drawings/frame-markup.ts';
-import { circle, group } from '../drawings/markup.ts';
+import { circle, group, polyline } from '../drawings/markup.ts';
 import type { Area, Run } from '../drawings/types.ts';
 import { axes, sideTitleEnd } from './axes.ts';
-import { currentMark, heldMark } from './current-mark.ts';
+import { currentMark, heldLine, heldMark } from './current-mark.ts';
 import { MOST_MARKS } from './density.ts';
 import { direct, keyRows } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
@@ -35,9 +35,11 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   const lines = lineMarks(data, curves, places);
   const current = currentMark(data, layout, places, scales);
   const held = heldMark(data, places, scales);
+  const lineThen = heldLine(data, places, scales);
   const taken: Area[] = [...specimens.areas, ...current.areas, ...held.areas];
   const currentLabel = current.named === undefined ? undefined : direct(current.named, layout, taken, lines.areas);
   const heldLabel = held.named === undefined ? undefined : direct(held.named, layout, taken, lines.areas);
+  const lineThenLabel = lineThen.named === undefined || layout.isNarrow ? undefined : direct(lineThen.named, layout, taken, lines.areas);
   const inKey: KeyEntry[] = [];
   const labels = lines.named.map((named) => {
     const label = layout.isNarrow ? undefined : direct(named, layout, taken, lines.areas);
@@ -46,11 +48,12 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   });
   if (current.named !== undefined && currentLabel === undefined) inKey.push({ runs: current.named.runs, swatch: (x, y) => markAt(0, x, y, 'current-mark') });
   if (held.named !== undefined && heldLabel === undefined) inKey.push({ runs: held.named.runs, swatch: (x, y) => circle({ x, y }, 5, 'held-mark') });
+  if (lineThen.named !== undefined && lineThenLabel === undefined) inKey.push({ runs: lineThen.named.runs, swatch: (x, y) => polyline([{ x: x - 12, y }, { x: x + 12, y }], 'held-line') });
   const key = keyRows(inKey, layout, layout.isNarrow ? 8 : layout.left, layout.height + layout.textSize * 0.7);
   const size = { width: layout.width, height: Math.ceil(layout.height + key.rows * layout.textSize * 1.45) };
   const titles = titlesOf(data, layout);
   const plot = plottedSvg(layout, scales.x, scales.y, ticks, [
-    ...lines.marks, ...specimens.marks, own(held.markup), own(current.markup), own(group('labels', [...labels, currentLabel ?? '', heldLabel ?? ''])),
+    own(lineThen.markup), ...lines.marks, ...specimens.marks, own(held.markup), own(current.markup), own(group('labels', [...labels, currentLabel ?? '', heldLabel ?? '', lineThenLabel ?? ''])),
   ]);
   const sentence = snSentence(data);
   const description = snDescription(data, sentence);

@@ -23,7 +23,7 @@ export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: b
     stresses.push(current.stressMpa * texts.stressPerMpa);
     if (current.life !== undefined) lives.push(current.life.median, current.life.low ?? current.life.median, current.life.high ?? current.life.median);
   }
-  if (held !== undefined) {
+  if (held?.specimen !== undefined) {
     stresses.push(held.specimen.stressMpa * texts.stressPerMpa);
     if (held.specimen.life !== undefined) lives.push(held.specimen.life.median);
   }

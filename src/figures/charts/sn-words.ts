@@ -39,10 +39,14 @@ export function currentTold({ current, texts }: SnData): string {
 
 /** Where that specimen stands in the held state that the sheet is compared with. */
 export function heldTold({ held, texts }: SnData): string {
-  if (held === undefined) return '';
+  if (held?.specimen === undefined) return '';
   const { life, stressMpa, without } = held.specimen;
   const word = life === undefined ? (without === undefined ? '' : `, ${without}`) : `, median life ${texts.life(life.median)} cycles`;
   return `In “${held.name}” it is at ${texts.stress(stressMpa)}${word}.`;
+}
+
+function heldLineTold({ held }: SnData): string {
+  return held?.line === undefined ? '' : `Dashed and light: the median line in “${held.name}”.`;
 }
 
 /** Median and limits of life at a stress; nothing outside the stresses tested. */
@@ -103,7 +107,7 @@ export function snSentence(data: SnData): string {
     ...(unbroken === 0 ? [] : [counted(unbroken, 'runout is marked by an arrow', 'runouts are marked by arrows')]),
     ...(invalid === 0 ? [] : [`${counted(invalid, 'test is', 'tests are')} crossed out and not counted`]),
   ];
-  const parts = [tested.length === 0 ? '' : `${tested.join('; ')}.`, lineSentence(data), currentTold(data), heldTold(data), data.note ?? ''];
+  const parts = [tested.length === 0 ? '' : `${tested.join('; ')}.`, lineSentence(data), currentTold(data), heldTold(data), heldLineTold(data), data.note ?? ''];
   return parts.filter((part) => part !== '').join(' ') || 'There is nothing to draw yet: no specimens, and no line.';
 }
 

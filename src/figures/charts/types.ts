@@ -79,8 +79,8 @@ export interface SnData {
   readonly specimens?: ChartSpecimens;
   readonly line?: { readonly fitted: FittedLine } | { readonly stated: StatedLine };
   readonly current?: CurrentSpecimen;
-  /** The same in a held state that the sheet is compared with, by its name. */
-  readonly held?: { readonly name: string; readonly specimen: CurrentSpecimen };
+  /** The same in a held state that the sheet is compared with, by its name: the specimen and the line where they are others there. */
+  readonly held?: { readonly name: string; readonly specimen?: CurrentSpecimen; readonly line?: NonNullable<SnData['line']> };
   /** Share of specimens that the design curve is for, and its confidence. */
   readonly design: { readonly share: number; readonly confidence: number };
   readonly stressScale: 'log' | 'plain';

@@ -32,8 +32,8 @@ const plans = new WeakMap<SheetDocument, Plan>();
 export function heldSheet(document: SheetDocument, states: SheetStates, held: HeldState): HeldSheet {
   const before = last.get(held);
   if (before?.of.document === document && before.of.states === states) return before;
-  const put = withInputs(document, held.inputs);
-  const then = before === undefined ? put.document : withKnownBlocks(put.document, before.document);
+  const put = withInputs(document, held);
+  const then = before === undefined ? put.document : withKnownBlocks(put.document, before.document, held);
   const plan = compilePlan(then);
   const present: Reckoned = { plan: planOf(document), states };
   const sheet: LastSheet = {
@@ -50,17 +50,18 @@ function planOf(document: SheetDocument): Plan {
 }
 
 /** A block that reads as it did last is the same object, so that nothing behind it is computed again. */
-function withKnownBlocks(document: SheetDocument, before: SheetDocument): SheetDocument {
+function withKnownBlocks(document: SheetDocument, before: SheetDocument, { rows }: HeldState): SheetDocument {
   const known = new Map(before.blocks.map((block) => [block.id, block]));
   const blocks = document.blocks.map((block) => {
     const earlier = known.get(block.id);
-    return earlier !== undefined && isSame(earlier, block) ? earlier : block;
+    return earlier !== undefined && isSame(earlier, block, rows) ? earlier : block;
   });
   return { ...document, blocks };
 }
 
-/** Long tables are the sheet's own and stay the same object: their text is not put together to be compared. */
-function isSame(a: Block, b: Block): boolean {
+/** Tables that are not held are the sheet's own and stay the same object: their text may be long and is not put together to be compared. */
+function isSame(a: Block, b: Block, rows: HeldState['rows']): boolean {
   if (a === b || a.kind !== 'cell' || b.kind !== 'cell' || a.cell.kind !== b.cell.kind) return a === b;
-  return (a.cell.kind === 'given' || a.cell.kind === 'choice') && a.source === b.source && a.cell.problems.length === 0 && b.cell.problems.length === 0;
+  const isHeld = a.cell.kind === 'given' || a.cell.kind === 'choice' || (a.cell.kind === 'table' && rows?.has(a.id) === true);
+  return isHeld && a.source === b.source && a.cell.problems.length === 0 && b.cell.problems.length === 0;
 }

@@ -30,15 +30,28 @@ export function referenceContext(context: PresentContext): HeldContext | undefin
 
 /** What is amiss with the held states of a sheet: a reference that is not there, inputs that the sheet does not have. */
 export function heldProblems(context: PresentContext): readonly Problem[] {
-  const { frontMatter } = context.document;
-  const named = frontMatter.entries.get(REFERENCE)?.trim() ?? '';
-  const missing: readonly Problem[] = named === '' || referenceOf(context.document) !== undefined ? [] : [{
+  return [...missingReference(context.document), ...context.document.frontMatter.held.flatMap((held) => leftOut(held, context))];
+}
+
+/** The same of the reference alone: what a reader who compares has to know. */
+export function referenceProblems(context: PresentContext): readonly Problem[] {
+  const held = referenceOf(context.document);
+  return held === undefined ? missingReference(context.document) : leftOut(held, context);
+}
+
+function missingReference(document: SheetDocument): readonly Problem[] {
+  const named = document.frontMatter.entries.get(REFERENCE)?.trim() ?? '';
+  if (named === '' || referenceOf(document) !== undefined) return [];
+  return [{
     code: 'reference-unknown',
     what: `The sheet is to be compared with “${named}”, and no state is held under that name.`,
-    mend: 'Choose one of the held states, or take `held_reference` out at the head of the document.',
+    mend: 'Choose one of the held states, or stop comparing.',
     key: REFERENCE,
   }];
-  return [...missing, ...frontMatter.held.flatMap((held) => heldContext(held, context).problems.map((problem) => ({
+}
+
+function leftOut(held: HeldState, context: PresentContext): readonly Problem[] {
+  return heldContext(held, context).problems.map((problem) => ({
     ...problem, what: `Of the held state “${held.name}”: ${problem.what}`, mend: `It is kept and left out. ${problem.mend}`,
-  })))];
+  }));
 }

@@ -43,7 +43,8 @@ export function snData(cell: FigureCell, context: PresentContext): SnData {
   return {
     ...(line === undefined ? {} : { line }),
     ...(specimens === undefined ? {} : { specimens }),
-    ...(current === undefined ? {} : { current, ...heldOf(cell, current, context) }),
+    ...(current === undefined ? {} : { current }),
+    ...heldOf(cell, { line, current }, context),
     design: { share: shareOr(value('share'), USUAL_DESIGN.share), confidence: shareOr(value('confidence'), USUAL_DESIGN.confidence) },
     stressScale: cell.scale ?? state?.fit.stress ?? 'log',
     texts: chartTexts(context.system),
@@ -110,13 +111,25 @@ function currentOf(cell: FigureCell, value: (role: string) => number | undefined
   return { stressMpa, ...(state?.status === 'range' ? { without: WITHOUT[state.word] } : {}) };
 }
 
-/** The specimen in the state that the sheet is compared with, where it stands elsewhere. */
-function heldOf(cell: FigureCell, now: CurrentSpecimen, context: PresentContext): Pick<SnData, 'held'> {
+/** Specimen and line in the state that the sheet is compared with, where they are others. */
+function heldOf(cell: FigureCell, now: { readonly line: SnData['line']; readonly current: CurrentSpecimen | undefined }, context: PresentContext): Pick<SnData, 'held'> {
   const reference = referenceContext(context);
   if (reference === undefined) return {};
-  const specimen = currentOf(cell, (role) => roleValue(cell, role, reference), reference);
-  const isElsewhere = specimen !== undefined && (specimen.stressMpa !== now.stressMpa || specimen.life?.median !== now.life?.median);
-  return isElsewhere ? { held: { name: reference.held.name, specimen } } : {};
+  const value = (role: string): number | undefined => roleValue(cell, role, reference);
+  const specimen = now.current === undefined ? undefined : currentOf(cell, value, reference);
+  const line = lineOf(cell, reference.states.cell(cell.fit ?? '')?.fit, value, reference);
+  const isElsewhere = specimen !== undefined && (specimen.stressMpa !== now.current?.stressMpa || specimen.life?.median !== now.current.life?.median);
+  const isOther = line !== undefined && !isSameLine(line, now.line);
+  if (!isElsewhere && !isOther) return {};
+  return { held: { name: reference.held.name, ...(isElsewhere ? { specimen } : {}), ...(isOther ? { line } : {}) } };
+}
+
+/** As far as its median goes. */
+function isSameLine(a: NonNullable<SnData['line']>, b: SnData['line']): boolean {
+  if (b === undefined) return false;
+  if ('stated' in a || 'stated' in b) return 'stated' in a && 'stated' in b && a.stated.A === b.stated.A && a.stated.B === b.stated.B;
+  return a.fitted === b.fitted || (a.fitted.model === b.fitted.model && a.fitted.stress === b.fitted.stress
+    && a.fitted.parameters.length === b.fitted.parameters.length && a.fitted.parameters.every(({ value }, i) => value === b.fitted.parameters[i]?.value));
 }
 
 const columns = new WeakMap<TableState, Map<string, ChartSpecimens>>();

@@ -22,10 +22,12 @@ export type HeldCommand =
 export function editHeld(body: string, command: HeldCommand, lineEnd: string): Result<string> {
   const { names, reference } = heldIn(body);
   if (command.do === 'hold') {
-    const { name, at, inputs } = command.state;
+    const { name, at, inputs, rows } = command.state;
     const refused = names.length >= MOST_HELD ? tooManyProblem() : nameProblem(name.trim(), names);
     if (refused !== undefined) return fail(refused);
-    const item: Item = new Map<string, string | ReadonlyMap<string, string>>([['name', name.trim()], ...(at === undefined ? [] : [['at', at] as const]), ['inputs', inputs]]);
+    const item: Item = new Map<string, string | ReadonlyMap<string, string>>([
+      ['name', name.trim()], ...(at === undefined ? [] : [['at', at] as const]), ['inputs', inputs], ...(rows === undefined || rows.size === 0 ? [] : [['rows', rows] as const]),
+    ]);
     return appendItem(body, HELD, item, lineEnd);
   }
   const index = names.indexOf(command.name);

@@ -1,8 +1,10 @@
-import { ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { applyEdit, type EditCommand } from '../edit.ts';
 import { entering } from '../enter-text.ts';
-import type { HeldState } from '../held-types.ts';
-import type { CellBlock, GivenCell, SheetDocument } from '../types.ts';
+import type { HeldInputs } from '../held-types.ts';
+import { rowsText } from '../table/rows-text.ts';
+import type { CellBlock, GivenCell, SheetDocument, TableCell } from '../types.ts';
+import { LONGEST_ROWS } from './read-held.ts';
 
 /** What a sheet's blanks and choices say at present, as `enterText` would take it: what is held. */
 export function inputsOf(document: SheetDocument): ReadonlyMap<string, string> {
@@ -20,15 +22,41 @@ function givenText({ value, readings }: GivenCell): string {
   return readings === undefined ? (value ?? '') : `[${readings}]`;
 }
 
+/** Everything that a held state keeps of a sheet: blanks, choices, and the rows of tables that are not too long. */
+export function heldInputsOf(document: SheetDocument): HeldInputs {
+  return { inputs: inputsOf(document), rows: new Map(tablesOf(document).flatMap((cell) => (isTooLong(cell) ? [] : [[cell.id, cell.rows]]))) };
+}
+
+/** What both sheets have; the other blanks and tables are none of this sheet's business. */
+export function sharedInputs(other: SheetDocument, own: SheetDocument): HeldInputs {
+  const { inputs, rows } = heldInputsOf(other);
+  const [blanks, tables] = [inputsOf(own), new Set(tablesOf(own).map(({ id }) => id))];
+  return { inputs: new Map([...inputs].filter(([target]) => blanks.has(target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))) };
+}
+
+/** Tables whose rows are too long to be held with a state. */
+export function tablesNotHeld(document: SheetDocument): readonly TableCell[] {
+  return tablesOf(document).filter(isTooLong);
+}
+
+function tablesOf(document: SheetDocument): readonly TableCell[] {
+  return document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : []));
+}
+
+/** A long table's text is not put together to be measured. */
+function isTooLong(cell: TableCell): boolean {
+  return rowsText(cell).length > LONGEST_ROWS;
+}
+
 export interface SheetWithInputs {
   readonly document: SheetDocument;
   /** Inputs that this sheet can't take (any more). They stay in the held state. */
   readonly problems: readonly Problem[];
 }
 
-/** The document with held inputs in its blanks and choices; what is not held stays as it is. */
-export function withInputs(document: SheetDocument, inputs: ReadonlyMap<string, string>): SheetWithInputs {
-  const { commands, problems } = entries(document, inputs);
+/** The document with held inputs in its blanks, choices and tables; what is not held stays as it is. */
+export function withInputs(document: SheetDocument, held: HeldInputs): SheetWithInputs {
+  const { commands, problems } = entries(document, held);
   let result = document;
   const refused: Problem[] = [...problems];
   for (const command of commands) {
@@ -40,8 +68,8 @@ export function withInputs(document: SheetDocument, inputs: ReadonlyMap<string, 
 }
 
 /** One undoable step that puts the held inputs back. */
-export function goBackTo(document: SheetDocument, { inputs }: HeldState): EditCommand {
-  return { do: 'together', commands: entries(document, inputs).commands };
+export function goBackTo(document: SheetDocument, held: HeldInputs): EditCommand {
+  return { do: 'together', commands: entries(document, held).commands };
 }
 
 interface Entries {
@@ -50,10 +78,14 @@ interface Entries {
 }
 
 /** The edits that make the difference: what stands there already is not written anew. */
-function entries(document: SheetDocument, inputs: ReadonlyMap<string, string>): Entries {
+function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries {
   const present = inputsOf(document);
   const wanted = [...inputs].filter(([target, text]) => present.get(target) !== text);
-  const read: readonly Result<EditCommand>[] = wanted.map(([target, text]) => emptied(document, target, text) ?? entering(document, target, text));
+  const tables = tablesOf(document);
+  const read: readonly Result<EditCommand>[] = [
+    ...wanted.map(([target, text]) => emptied(document, target, text) ?? entering(document, target, text)),
+    ...[...(rows ?? [])].flatMap(([id, text]) => replacing(tables.find((cell) => cell.id === id), id, text)),
+  ];
   return {
     commands: read.flatMap((one) => (one.ok ? [one.value] : [])),
     problems: read.flatMap((one) => (one.ok ? [] : [one.problem])),
@@ -65,4 +97,11 @@ function emptied(document: SheetDocument, target: string, text: string): Result<
   if (text !== '') return undefined;
   const block = document.blocks.find((one): one is CellBlock => one.kind === 'cell' && one.cell.kind === 'given' && one.cell.symbol === target);
   return block === undefined ? undefined : ok({ do: 'set keys', cellId: block.id, values: new Map([['readings', undefined], ['value', undefined]]) });
+}
+
+/** Rows that stand there already are not written anew. */
+function replacing(cell: TableCell | undefined, id: string, text: string): readonly Result<EditCommand>[] {
+  if (cell === undefined) return [fail({ code: 'table-gone', what: `No table of this sheet is called ${id}.`, mend: 'Its rows are not compared.' })];
+  const isSame = (isTooLong(cell) ? undefined : cell.rows.trimEnd()) === text.trimEnd();
+  return isSame ? [] : [ok({ do: 'replace rows', cellId: id, text })];
 }

@@ -11,8 +11,10 @@ export const REFERENCE = 'held_reference';
 /** Most held states that are read; each is a sheet to be worked out. */
 export const MOST_HELD = 24;
 export const LONGEST_NAME = 60;
+/** Longest rows of a table that are held, in characters: some two hundred specimens. */
+export const LONGEST_ROWS = 10_000;
 const MOST_INPUTS = 1000;
-const KEYS: readonly string[] = ['name', 'at', 'inputs'];
+const KEYS: readonly string[] = ['name', 'at', 'inputs', 'rows'];
 
 /** The held states of a document; what can't be used is told and left out. */
 export function readHeld(tree: Tree, problems: BodyProblem[]): readonly HeldState[] {
@@ -50,10 +52,12 @@ function readState(item: Tree, problems: BodyProblem[]): HeldState | undefined {
     problems.push(heldProblem('key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, 'It is kept in the file as it is.'));
   }
   const at = group.entries.get('at');
+  const rows = group.entries.get('rows');
   return {
     name,
     ...(at?.kind === 'text' && at.text !== '' ? { at: at.text } : {}),
     inputs: inputsIn(group.entries.get('inputs'), name, problems),
+    ...(rows === undefined ? {} : { rows: rowsIn(rows, name, problems) }),
   };
 }
 
@@ -76,6 +80,17 @@ function inputsIn(tree: Tree | undefined, name: string, problems: BodyProblem[])
     problems.push(heldProblem('held-inputs', tree.row, `The inputs of the held state “${name}” can’t be read.`, 'Below `inputs:`, write lines such as `d: 6.31 mm`.'));
   }
   return new Map();
+}
+
+function rowsIn(tree: Tree, name: string, problems: BodyProblem[]): ReadonlyMap<string, string> {
+  if (tree.kind === 'text' && tree.text === '') return new Map();
+  const all = tree.kind === 'group' ? [...tree.entries] : [];
+  const rows = all.flatMap(([id, value]) => (value.kind === 'text' && value.text.length <= LONGEST_ROWS ? [[id, value.text] as const] : []));
+  if (tree.kind !== 'group' || rows.length < all.length) {
+    const mend = `Below \`rows:\`, write each table’s id and its rows as text, ${LONGEST_ROWS} characters at most.`;
+    problems.push(heldProblem('held-rows', tree.row, `Not all rows of tables in the held state “${name}” can be read.`, mend));
+  }
+  return new Map(rows);
 }
 
 function heldProblem(code: string, row: number, what: string, mend: string): BodyProblem {

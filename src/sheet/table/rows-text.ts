@@ -156,3 +156,9 @@ function lineEndsIn(text: string): number {
   for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) count++;
   return count;
 }
+
+/** Each row's text without the blanks around it; what a table says, whatever its header. */
+export function rowLines(cell: TableCell): readonly string[] {
+  const { stretches } = rowsText(cell);
+  return stretches.flatMap(({ records }) => records.map(({ fields }) => fields.map((field) => field.trim()).join('\t')));
+}
