@@ -1,6 +1,6 @@
 import type { FigureCell } from '../sheet/types.ts';
 import { figureBudget } from './present/budget-figure.ts';
-import type { PresentContext, PresentedBudgetRow, PresentedComponent } from './present/types.ts';
+import type { PresentContext, PresentedBudget, PresentedBudgetRow, PresentedComponent } from './present/types.ts';
 import { texText } from './tex-text.ts';
 
 /** Length of the bar of a whole variance, cm. */
@@ -25,8 +25,16 @@ export function budgetTex(cell: FigureCell, context: PresentContext): string {
     '\\end{tabular}',
     '\\end{center}',
     texText(budget.total.sentence),
+    ...sensitivities(budget),
     ...(budget.exact.length === 0 ? [] : [`Taken as exactly known: ${budget.exact.map((tex) => `$${tex}$`).join(', ')}.`]),
   ].join('\n');
+}
+
+/** Sensitivities as formulas where they are simple; below the table, which has no room for them. */
+function sensitivities({ symbolTex, rows }: PresentedBudget): readonly string[] {
+  const formulas = rows.flatMap(({ inputTex, sensitivityTex }) =>
+    (sensitivityTex === undefined ? [] : [`$\\dfrac{\\partial ${symbolTex}}{\\partial ${inputTex}} = ${sensitivityTex}$`]));
+  return formulas.length === 0 ? [] : ['', `{\\raggedright\\noindent Sensitivities as formulas: ${formulas.join(',\\quad\n')}.\\par}`, ''];
 }
 
 function inputRow(row: PresentedBudgetRow, longest: number): string {

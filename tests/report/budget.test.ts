@@ -155,6 +155,7 @@ describe('a figure of a budget', () => {
     const tex = sheetTex(context);
     expect(tex).toContain('$b$ & 30.0 N & 4.0 N & B, normal, $\\nu$ = $\\infty$ & 2.00 N/N & 8.0 N & 64 \\% & \\rule{1.60cm}{1.2ex} \\\\');
     expect(tex).toContain('Taken as exactly known: $k = 2$.');
+    expect(tex).toContain('Sensitivities as formulas: $\\dfrac{\\partial y}{\\partial b} = k$,\\quad\n$\\dfrac{\\partial y}{\\partial a} = k$.\\par}');
   });
 
   it('says in words what it waits for', async () => {
