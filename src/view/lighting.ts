@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, presentElasticities, type PresentContext, type PresentedElasticities } from '../report/index.ts';
+import { drawnSymbol } from '../figures/drawings/index.ts';
 import type { CellState } from '../graph/index.ts';
 import type { Desk } from './desk.ts';
 import { setEquation } from './equations.ts';
@@ -44,7 +45,10 @@ export function symbolsOfState(state: CellState | undefined): readonly string[] 
 export function lightSignature(blockId: string, desk: Desk): string {
   const lit = desk.lit();
   if (lit === undefined) return '';
-  const marks = symbolsOfState(desk.context().states.cell(blockId)).map((symbol) => {
+  const state = desk.context().states.cell(blockId);
+  const own = symbolsOfState(state);
+  // A drawing has no symbols of its own and lights the names of those it shows.
+  const marks = (own.length > 0 ? own : (state?.reads ?? [])).map((symbol) => {
     const mark = lit.marks.get(symbol);
     return symbol === lit.symbol ? 'chosen' : mark === undefined ? '' : `${mark.side} ${mark.percent ?? mark.why}`;
   });
@@ -58,6 +62,22 @@ export function lightState(blockId: string, desk: Desk): string {
   const symbols = symbolsOfState(desk.context().states.cell(blockId));
   if (symbols.includes(lit.symbol)) return 'lit chosen';
   return symbols.some((symbol) => lit.marks.has(symbol)) ? 'lit' : '';
+}
+
+/** In a drawing, which recedes with its line: the names that are lit keep their ink, the chosen one is underlined. */
+export function lightNames(drawing: Element, desk: Desk): void {
+  const lit = desk.lit();
+  if (lit === undefined) return;
+  const names = new Set([...lit.marks.keys()].map(drawnSymbol));
+  const chosen = drawnSymbol(lit.symbol);
+  for (const text of drawing.querySelectorAll('text:not(.note)')) {
+    const letter = text.querySelector('.symbol');
+    if (letter === null) continue;
+    const below = letter.nextElementSibling?.classList.contains('subscript') === true ? letter.nextElementSibling.textContent : '';
+    const name = `${letter.textContent}_${below}`;
+    text.classList.toggle('lit', name === chosen || names.has(name));
+    text.classList.toggle('chosen', name === chosen);
+  }
 }
 
 /** In the margin of a line: 1 % on the one is so much on the other. */

@@ -25,8 +25,16 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await screenshot(page, `elasticities-down-${size}`, { fullPage: false });
       await checkAccess(page);
       await expectNoLeaks(page);
+      // The names in the drawings light up with their lines: the span does nothing by itself, and recedes.
+      const names = page.locator('svg.drawing text.lit');
+      await expect.poll(() => names.allTextContents()).toContainEqual(expect.stringMatching(/^d[\s=]/));
+      expect(await page.locator('svg.drawing text.lit.chosen').first().textContent()).toMatch(/^d[\s=]/);
+      expect((await names.allTextContents()).some((text) => /^(?:L|s1|RA)[\s=]/.test(text))).toBe(false);
+      await names.first().scrollIntoViewIfNeeded();
+      await screenshot(page, `elasticities-drawing-${size}`, { fullPage: false });
       await page.keyboard.press('Escape');
       await expect.poll(() => page.locator('.one-percent').count()).toBe(0);
+      await expect.poll(() => names.count()).toBe(0);
       expect(await page.getByRole('region', { name: 'Elasticities' }).count()).toBe(0);
 
       // From a result: what it follows from, and what follows from it.

@@ -21,6 +21,7 @@ export type { LeverFigure, LeverRole, LeverValues } from './lever-figure.ts';
 export { loadingLever } from './loading-lever.ts';
 export { showsHeld } from './held-outline.ts';
 export { freeBody } from './free-body.ts';
+export { drawnSymbol } from './lettering.ts';
 export { SPECIMEN_ROLES, specimenFigureFrom } from './specimen-figure.ts';
 export type { SpecimenFigure, SpecimenRole, SpecimenValues } from './specimen-figure.ts';
 export { stressAlongAxis } from './stress-along-axis.ts';

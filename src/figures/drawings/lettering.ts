@@ -18,6 +18,12 @@ function symbolParts(name: string): { letter: string; subscript: string } {
   return { letter: GREEK.get(base) ?? base, subscript: rest.map((part) => GREEK.get(part) ?? part).join(',') };
 }
 
+/** What a drawing's letters say of a symbol, the subscript behind a low line: two names that are drawn alike are one. */
+export function drawnSymbol(name: string): string {
+  const { letter, subscript } = symbolParts(name);
+  return `${letter}_${subscript}`;
+}
+
 /** A symbol for the ear and for plain text: `R A`. */
 export function spokenSymbol(name: string): string {
   return name.replaceAll('_', ' ');

@@ -1,6 +1,7 @@
 import { cellAnchor, definingCell } from '../../report/index.ts';
 import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
+import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
 import { createDrag, type Drag } from './drag.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
@@ -61,6 +62,7 @@ function createFigure(element: HTMLElement): LiveFigure {
       ...(held === undefined ? {} : { frame: held }),
     });
     paper.replaceChildren(drawingOf(drawing.svg));
+    lightNames(paper, desk);
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = drawing.sentence;
     placeHandles(drawing, desk, blockId);
