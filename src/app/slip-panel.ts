@@ -7,14 +7,14 @@ import type { HeadActions, HeadState } from './head-state.ts';
 /** The common mistakes that the sheet offers to show, by where they act, with what each would do alone. */
 export function slipsTemplate({ slips: groups, slipsOn }: HeadState, actions: HeadActions): TemplateResult {
   if (groups.length === 0) {
-    return html`<p class="help">This sheet offers none. They stand in its text under <code>slips</code> of a given or a step, each with a formula that takes the right one’s place.</p>`;
+    return html`<p class="help">This sheet offers no slips. They can be added in its text: under <code>slips</code> of a given or a step, each with the formula that takes the place of the right one.</p>`;
   }
   const allOff = (event: Event): void => {
     focusUnfolder('slips', event);
     actions.switchSlip(undefined, false);
   };
   const usual = commonestSource(groups);
-  return html`<p class="help">Common mistakes to switch on, to show what they do. Whatever they move is marked in the sheet and in all that is taken away; undo takes a switch back.
+  return html`<p class="help">Common mistakes to switch on, to show what they do. Whatever they move is marked in the sheet and in all that is taken away; undo switches back.
       Below each stands what it would do alone.${usual === undefined ? nothing : html` Where no other source is told: ${usual}.`}</p>
     ${slipsOn.length > 0 ? html`<button type="button" @click=${allOff}>Switch all off</button>` : nothing}
     <div class="slip-groups">${groups.map(({ cellId, where, slips }) => html`<fieldset data-acts-at=${cellId}>

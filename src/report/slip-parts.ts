@@ -36,7 +36,7 @@ export function slipUsed(mark: PresentedGiven['slipMark']): Markup {
 /** Before what has no number of its own: a drawing, a verdict, a line, a table. */
 export function touchedLine({ id, cell }: CellBlock, context: PresentContext): Markup {
   if (cell.kind === 'given' || cell.kind === 'step' || !isTouchedBySlips(id, context)) return html``;
-  return html`<p class="slip-mark">${SLIP_MARK} A slip is switched on that what follows rests on.</p>
+  return html`<p class="slip-mark">${SLIP_MARK} What follows rests on a slip that is switched on.</p>
 `;
 }
 
@@ -44,6 +44,6 @@ export function touchedLine({ id, cell }: CellBlock, context: PresentContext): M
 export function slipBand(context: PresentContext): Markup {
   const slips = presentSlipsOn(context);
   if (slips.length === 0) return html``;
-  return html`<section class="slip-band"><h2>${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose and no results</h2>
+  return html`<section class="slip-band"><h2>${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose, not results</h2>
 <ul>${slips.map(({ where, label }) => html`<li>${where}: ${label}</li>`)}</ul></section>`;
 }

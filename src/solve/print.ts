@@ -4,7 +4,7 @@ import type { Solved } from './answer.ts';
 /** The answer as text for a terminal. */
 export function plainText({ answer: { title, slips, values, budgets = {}, checks, errors }, context, drawn }: Solved): string {
   const lines = [title, ''];
-  if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose and no results.`, '');
+  if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose, not results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
     const { text } = entry as { text?: unknown };
     lines.push(`${symbol.padEnd(10)} ${String(text ?? '')}${mark(symbol, context)}`);

@@ -63,6 +63,16 @@ describe('hold and compare', () => {
       expect(await shift(page, 'R_A').count()).toBe(0);
       await line(page, 'sigma_a').scrollIntoViewIfNeeded();
       await screenshot(page, `hold-margin-${size}`, { fullPage: false });
+      // Forces, shear and moment are the same with another diameter; with another span the held ones stand behind.
+      await typeOver(page, 's_1', '110 mm');
+      const drawn = (title: string) => page.locator('main svg.drawing').filter({ has: page.locator('title', { hasText: title }) }).first();
+      for (const title of ['Free-body drawing', 'Shear force and bending moment']) {
+        await drawn(title).locator('.held-outline').first().waitFor({ state: 'attached' });
+        await drawn(title).scrollIntoViewIfNeeded();
+        await screenshot(page, `hold-${title.split(' ')[0]?.toLowerCase() ?? ''}-${size}`, { fullPage: false });
+      }
+      await press(page, 'undo');
+      await drawn('Free-body drawing').locator('.held-outline').first().waitFor({ state: 'detached' });
 
       await press(page, /^Hold \(1 held\)/);
       await holdAs(page, 'thicker');

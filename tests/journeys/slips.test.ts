@@ -34,7 +34,7 @@ describe.each([['phone', 'dark'], ['desktop', 'light']] as const)('on a %s, %s',
       expect((await focus(page)).name).toMatch(/^Slips \(1 on\)/);
 
       // At the top, where it acts, and further down; what it does not reach bears no mark.
-      expect(await textOf(band(page))).toContain('A slip is switched on: values marked [slip] are wrong on purpose and no results');
+      expect(await textOf(band(page))).toContain('A slip is switched on: values marked [slip] are wrong on purpose, not results');
       expect(await textOf(line(page, 'I'))).toMatch(/Slip: the radius put in.*Right is/);
       expect(await textOf(line(page, 'I').locator('.slip-mark'))).toContain('0.0625 times what is right');
       expect(await textOf(line(page, 'sigma_a').locator('.result'))).toMatch(/\[slip\]$/);

@@ -61,14 +61,14 @@ describe('what leaves the page', () => {
   it('the report bears a band, the slip with what is right, and a mark at every value, verdict and drawing that it reaches', async () => {
     const report = renderReport(await contextOf(sheet({ slips: 'I.radius' })));
     expect(report).toContain('class="slip-band"');
-    expect(report).toContain('A slip is switched on: values marked [slip] are wrong on purpose and no results');
+    expect(report).toContain('A slip is switched on: values marked [slip] are wrong on purpose, not results');
     expect(report).toContain('Second moment: the radius put in');
     const cell = (id: string): string => new RegExp(`<section class="[^"]*" id="cell-${id}">[\\s\\S]*?</section>`).exec(report)?.[0] ?? '';
     expect(cell('I')).toContain('class="slip-here"');
     expect(cell('I')).toContain('Wrong by a slip; right: 201.1 ± 1.0 mm⁴. Here it is 0.0625 times what is right.');
     expect(cell('sigma_a')).toContain(`<span class="slip-sign">${SLIP_MARK}</span>`);
     expect(cell('twice')).not.toContain('slip');
-    expect(report).toMatch(/\[slip\] A slip is switched on that what follows rests on\.<\/p>\s*<section class="cell cell-check/);
+    expect(report).toMatch(/\[slip\] What follows rests on a slip that is switched on\.<\/p>\s*<section class="cell cell-check/);
     expect(renderReport(await contextOf(sheet()))).not.toContain('slip');
   });
 

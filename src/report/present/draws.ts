@@ -28,7 +28,7 @@ export interface PresentedDraws {
 /** What few readings do to draws. */
 const SETTLING: Readonly<Record<DrawnResult['settling'], readonly string[]>> = {
   all: [],
-  'without u': ['One of the inputs rests on four or five readings. Few readings make rare draws that lie far off (Student’s t): they widen u, and its last digit never comes quite to rest. More readings help.'],
+  'without u': ['One of the inputs rests on four or five readings. Few readings make rare draws that lie far off (Student’s t): they widen u, and its last digit keeps changing. More readings help.'],
   'ends only': ['One of the inputs rests on two or three readings only. Such draws have no standard deviation (Student’s t with one or two degrees of freedom); their interval stands. One more reading helps most.'],
 };
 
@@ -129,7 +129,7 @@ function verdictOf(drawn: DrawnResult, validation: Validation, words: Words, as:
     return { holds: 'untold', sentence: `These draws can't tell yet whether the first-order interval${as} may be used. ${apart}, and chance alone moves them by ${Number.isFinite(doubt) ? words.size(doubt) : 'more than that'}. Draw more.` };
   }
   return holds
-    ? { holds, sentence: `The first-order interval${as} may be used. ${apart}: half of the last of ${drawn.digits === 1 ? 'the one digit' : 'the two digits'} of u that count.` }
+    ? { holds, sentence: `The first-order interval${as} may be used. ${apart}: half a unit in the ${drawn.digits === 1 ? 'first' : 'second'} digit of u.` }
     : { holds, sentence: `Don't use the first-order interval${as} here. ${apart}. Use the interval of the draws, ${words.interval(summary)}.` };
 }
 
@@ -143,7 +143,7 @@ function factorVerdictOf(drawn: DrawnResult, first: Ends, { low, high }: Ends, w
   return {
     holds,
     sentence: holds
-      ? `As a factor, ×/÷, it may be used: ${words.interval(first)}. The logarithm of this result goes nearly straight with its inputs.`
+      ? `As a factor, ×/÷, it may be used: ${words.interval(first)}. The logarithm of this result is nearly linear in its inputs.`
       : `As a factor, ×/÷, it would be ${words.interval(first)}, which also differs from the draws by more than is allowed.`,
   };
 }

@@ -52,6 +52,6 @@ function missingReference(document: SheetDocument): readonly Problem[] {
 
 function leftOut(held: HeldState, context: PresentContext): readonly Problem[] {
   return heldContext(held, context).problems.map((problem) => ({
-    ...problem, what: `Of the held state “${held.name}”: ${problem.what}`, mend: `It is kept and left out. ${problem.mend}`,
+    ...problem, what: `Of the held state “${held.name}”: ${problem.what}`, mend: `It is kept, but not compared. ${problem.mend}`,
   }));
 }

@@ -52,7 +52,7 @@ export function slipSentence(context: Pick<PresentContext, 'document'>): string 
   const on = presentSlipsOn(context);
   if (on.length === 0) return undefined;
   const list = on.map(({ where, label }) => `${where}: ${label}`).join('; ');
-  return `${on.length === 1 ? 'A slip is' : `${on.length} slips are`} switched on, to show what a common mistake does (${list}). Values marked ${SLIP_MARK} are wrong on purpose and no results.`;
+  return `${on.length === 1 ? 'A slip is' : `${on.length} slips are`} switched on, to show what a common mistake does (${list}). Values marked ${SLIP_MARK} are wrong on purpose, not results.`;
 }
 
 /** Whether a slip changes what a cell says: then its state is another than that of the sheet without slips. */

@@ -30,6 +30,7 @@ export function drawsPart(cell: StepCell, desk: Desk): Part {
   const label = cell.label ?? cell.symbol;
   return html`<div class="draws" role="region" aria-label=${`Draws of ${label}`}>
     <p class="heading">Draws (Monte Carlo, JCGM 101)</p>
+    <p class="help">Each draw takes a value of every input at random from its distribution and works out the result with them. “First order” is what the budget gives. The same seed gives the same draws.</p>
     ${settings(cell.id, draws, desk)}
     ${underWay(draws, state, desk)}
     ${drawn !== undefined && presented === undefined ? html`<p class="help">None of the draws gave a value.</p>` : nothing}
@@ -79,16 +80,16 @@ function settings(blockId: string, draws: DrawsUi, desk: Desk): TemplateResult {
 }
 
 function underWay({ inHand, progress, drawn, hasFailed }: DrawsUi, state: SymbolState, desk: Desk): Part {
-  if (hasFailed) return html`<p class="help">The browser did not let the draws be made. First order stands alone here.</p>`;
+  if (hasFailed) return html`<p class="help">The browser did not allow the draws. There is only the first-order uncertainty, as in the budget.</p>`;
   const outdated = drawn === undefined || drawn.state === state ? nothing
     : html`<p class="help outdated-words">The sheet has changed: these are the draws from before. New ones are being made.</p>`;
   if (inHand === undefined) return outdated;
   const share = progress === undefined ? 0 : Math.min(1, progress.count / Math.max(1, progress.expected));
   return html`${outdated}<p class="draws-progress"><progress max="1" value=${share.toFixed(3)} aria-label="Draws made"></progress>
-    <span>${progress === undefined ? 'drawing' : `${grouped(progress.count)} draws so far`}</span>
+    <span>${progress === undefined ? 'beginning' : `${grouped(progress.count)} draws so far`}</span>
     <button type="button" class="quiet" @click=${() => {
       inHand.stop();
-      desk.announce('The drawing is stopped.');
+      desk.announce('No more draws are made.');
     }}>stop</button></p>`;
 }
 

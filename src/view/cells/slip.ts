@@ -38,7 +38,7 @@ export function slipUsed(mark: PresentedGiven['slipMark']): Part {
 
 /** For what has no number of its own: a drawing, a verdict, a line, a table. */
 export function touchedMargin(isTouched: boolean): Part {
-  return isTouched ? html`<p class="slip-mark">${SLIP_MARK} A slip is switched on that this rests on.</p>` : nothing;
+  return isTouched ? html`<p class="slip-mark">${SLIP_MARK} This rests on a slip that is switched on.</p>` : nothing;
 }
 
 /** At the top of the sheet: what is switched on, each with the press that switches it off. */
@@ -46,7 +46,7 @@ export function slipBand(slips: readonly PresentedSlip[], desk: Desk): Part {
   if (slips.length === 0) return nothing;
   const go = (slip: PresentedSlip): void => desk.go(slip.cellId, '');
   return html`<section class="slip-band" aria-labelledby="slip-band-words">
-    <h2 id="slip-band-words">${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose and no results</h2>
+    <h2 id="slip-band-words">${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose, not results</h2>
     <ul>${slips.map((slip) => html`<li><button type="button" class="quiet place" @click=${() => go(slip)}>${slip.where}: ${slip.label}</button>
       ${offButton(slip, desk)}</li>`)}</ul>
     ${slips.length < 2 ? nothing : html`<button type="button" class="plain" @click=${() => allOff(desk)}>Switch all off</button>`}

@@ -37,8 +37,8 @@ function answer(symbol: string, wanted: string, inputs: number, desk: Desk): Par
 }
 
 function summary(isMet: boolean, able: number, inputs: number, together: string): string {
-  if (isMet) return 'The result is that sure already; so much could each input be worse, with all others as they are.';
-  if (able > 0) return 'So sure would one of the inputs have to be, with all others as they are.';
+  if (isMet) return 'The result is that certain already. Each input alone could be worse by this much, with the others as they are:';
+  if (able > 0) return 'One input alone would have to be this certain, with the others as they are:';
   return inputs === 1 ? '' : `No input can do it alone. All of them together would have to be ${together} times as uncertain as they are.`;
 }
 
