@@ -2,7 +2,7 @@ import type { Problem } from '../core/problem/index.ts';
 import {
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, SLIPS_IN_NAME, type PresentContext,
 } from '../report/index.ts';
-import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
@@ -44,6 +44,11 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
   };
   const holdText = (text: string): void => void apply((document) => {
     const other = parseSheet(text);
+    const [long] = tablesApart(other, document);
+    if (long !== undefined) {
+      refuse({ code: 'held-table-long', what: `The table “${long.label ?? long.id}” of that sheet is too long to be held.`, mend: 'Bring that sheet in as a sheet of its own instead.' });
+      return undefined;
+    }
     const shared = sharedInputs(other, document);
     if (shared.inputs.size + (shared.rows?.size ?? 0) > 0) return { do: 'hold', state: { name: nameFor(other, document), at: localTime(now()), ...shared } };
     refuse({ code: 'held-nothing', what: 'That sheet has none of the blanks, choices and tables of this one.', mend: 'Choose one that began as the same sheet.' });

@@ -57,6 +57,7 @@ export {
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
 export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
+export { presentRowsThen } from './present/held-rows.ts';
 export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type HeldColumn, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
 export { presentShift, presentTurned, WEDGES, type PresentedShift } from './present/shift.ts';
 export { presentStep } from './present/step.ts';

@@ -1,8 +1,9 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { TableCell } from '../sheet/types.ts';
-import { publishedShifts } from './held-parts.ts';
+import { publishedShifts, turnedLine } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
+import { presentRowsThen } from './present/held-rows.ts';
 import { liveText } from './present/live.ts';
 import { decimalText } from './present/number.ts';
 import { presentTable } from './present/table.ts';
@@ -30,6 +31,7 @@ ${table.gives.map(givenLine)}${problemList(table)}`,
       ...publishedShifts(cell.id, context),
       ...table.gives.flatMap(besideGiven),
       html`<p class="count">${table.counts}</p>`,
+      turnedLine(presentRowsThen(cell, context)),
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
       note(table.note === undefined ? undefined : liveText(table.note, context)),

@@ -61,7 +61,7 @@ export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScal
 export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
-export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
+export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
 export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';
 export { createHistory, type SheetHistory } from './history.ts';

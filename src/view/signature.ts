@@ -1,5 +1,5 @@
 import {
-  definingCell, isHeldBack, isSymbolHidden, isTouchedBySlips, liveParts, numberSheet, presentShift, presentSlipMark, presentTurned, referenceContext,
+  definingCell, isHeldBack, isSymbolHidden, isTouchedBySlips, liveParts, numberSheet, presentRowsThen, presentShift, presentSlipMark, presentTurned, referenceContext,
   type PresentContext,
 } from '../report/index.ts';
 import { isMissing } from '../graph/index.ts';
@@ -52,7 +52,8 @@ function againstReference(block: Block, context: PresentContext): readonly unkno
   const shifts = symbols.map((symbol) => presentShift(symbol, context)?.text);
   const turned = block.cell.kind === 'check' ? presentTurned(block.cell, context) : undefined;
   const behind = block.cell.kind === 'figure' ? symbolsShown(block, context).map((symbol) => reference.states.symbol(symbol)) : [];
-  return [reference.held.name, turned, ...shifts, ...behind];
+  const rows = block.cell.kind === 'table' ? presentRowsThen(block.cell, context) : undefined;
+  return [reference.held.name, turned, rows, ...shifts, ...behind];
 }
 
 const sentenceSymbols = new WeakMap<Block, readonly string[]>();

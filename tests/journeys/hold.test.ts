@@ -211,6 +211,7 @@ describe('hold and compare', () => {
       await chart.locator('.held-line').first().waitFor({ state: 'attached' });
       await chart.scrollIntoViewIfNeeded();
       await screenshot(page, 'hold-class-chart', { fullPage: false });
+      await expect.poll(() => textOf(page.locator('[data-cell="specimens"] .margin'))).toMatch(/In “all of us”: \d+ rows, 1 of them not there now\./);
       await press(page, /^Hold \(1 held\)/);
       await expect.poll(async () => plain(await textOf(page.locator('.panel .held-table')))).toMatch(/Rows of the table: .*rows, 1 of them not there now/);
       await page.evaluate(() => scrollTo(0, 0));

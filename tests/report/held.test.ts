@@ -1,7 +1,7 @@
 /** What a comparison with a held state says: by how much, in which words, and nothing of what is still to be worked out. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { heldContext, heldProblems, heldTableCsv, presentHeldTable, presentShift, presentTurned, referenceProblems, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderReport, type PresentContext } from '../../src/report/index.ts';
 import { applyEdit, heldInputsOf, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
@@ -142,6 +142,9 @@ describe('rows of tables that are held', () => {
     const row = presentHeldTable(context)?.inputs.find(({ symbol }) => symbol === 'specimens');
     const [now = 0, then = 0] = row?.cells.map(({ text }) => Number.parseInt(text, 10)) ?? [];
     expect(now - then).toBe(2);
+    const table = cellOf(context, 'table', 'specimens');
+    expect(presentRowsThen(table, context)).toBe(`In “last week”: ${then} rows.`);
+    expect(renderReport(context)).toContain(`In “last week”: ${then} rows.`);
     const report = renderReport(context);
     expect(report).toContain('class="held-line"');
     expect(report).toContain('Dashed and light: the median line in “last week”.');

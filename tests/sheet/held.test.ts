@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
-  applyEdit, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
+  applyEdit, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesApart, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
 } from '../../src/sheet/index.ts';
 
 const SHEET = `---
@@ -214,6 +214,8 @@ held:
     const long = parseSheet(SERIES.replace('  400,100000\n', '  400,100000\n'.repeat(1500)));
     expect([...(heldInputsOf(long).rows?.keys() ?? [])]).toEqual(['open']);
     expect(tablesNotHeld(long).map(({ id }) => id)).toEqual(['series']);
+    expect(tablesApart(long, other).map(({ id }) => id)).toEqual(['series']);
+    expect([...tablesApart(long, long), ...tablesApart(other, long)]).toEqual([]);
   });
 });
 

@@ -1,7 +1,8 @@
-import { inputsOf, rowLines, writeRecord } from '../../sheet/index.ts';
-import type { HeldState, SheetDocument, TableCell } from '../../sheet/types.ts';
+import { inputsOf, writeRecord } from '../../sheet/index.ts';
+import type { HeldState, SheetDocument } from '../../sheet/types.ts';
 import { chiefResults } from './chief-results.ts';
 import { heldContext, referenceOf, type HeldContext } from './held.ts';
+import { rowsOfTables } from './held-rows.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { presentSymbol } from './result.ts';
@@ -47,7 +48,7 @@ export function presentHeldTable(context: PresentContext): PresentedHeldTable | 
   const all: readonly PresentContext[] = [context, ...contexts];
   return {
     columns: [{ name: PRESENT, isPresent: true, isReference: false }, ...held.map((state) => columnOf(state, reference))],
-    inputs: [...differing(context.document, contexts).map((symbol) => inputRow(symbol, all, compared)), ...tableRows(all, held)],
+    inputs: [...differing(context.document, contexts).map((symbol) => inputRow(symbol, all, compared)), ...rowsOfTables(held, all)],
     results: chiefResults(context.document, context.states, MOST_CHIEF_RESULTS).map((symbol) => ({
       symbol, label: labelOf(symbol, context), isQuantity: true, cells: all.map((one) => resultCell(symbol, one, compared)),
     })),
@@ -78,37 +79,6 @@ function inputRow(target: string, all: readonly PresentContext[], compared: Held
     return { symbol: target, label, isQuantity: false, cells: all.map((one) => ({ text: chosenText(target, one) })) };
   }
   return { symbol: target, label: labelOf(target, context), isQuantity: true, cells: all.map((one) => resultCell(target, one, compared)) };
-}
-
-/** Tables whose rows are not the same everywhere: how many there are, and how many of them do not stand in the sheet now. */
-function tableRows(all: readonly PresentContext[], held: readonly HeldState[]): readonly HeldRow[] {
-  const ids = [...new Set(held.flatMap(({ rows }) => [...(rows?.keys() ?? [])]))];
-  return ids.flatMap((id): readonly HeldRow[] => {
-    const tables = all.map(({ document }) => tableOf(id, document));
-    const [now, ...others] = tables;
-    if (now === undefined || others.every((table) => table === now || table?.rows.trimEnd() === now.rows.trimEnd())) return [];
-    const present = rowLines(now);
-    return [{ symbol: id, label: `Rows of the table: ${now.label ?? id}`, isQuantity: false, cells: tables.map((table) => ({ text: table === undefined ? '' : rowsWords(rowLines(table), present) })) }];
-  });
-}
-
-function tableOf(id: string, document: SheetDocument): TableCell | undefined {
-  const cell = findCell(document, id)?.cell;
-  return cell?.kind === 'table' ? cell : undefined;
-}
-
-/** `12 rows, 3 of them not there now`; the order of the rows does not count. */
-function rowsWords(lines: readonly string[], present: readonly string[]): string {
-  const left = new Map<string, number>();
-  for (const line of present) left.set(line, (left.get(line) ?? 0) + 1);
-  let others = 0;
-  for (const line of lines) {
-    const there = left.get(line) ?? 0;
-    if (there === 0) others++;
-    else left.set(line, there - 1);
-  }
-  const count = lines.length === 0 ? 'no rows' : lines.length === 1 ? '1 row' : `${lines.length} rows`;
-  return others === 0 ? count : `${count}, ${others === lines.length ? 'none' : `${others}`} of them ${others === lines.length ? 'there' : 'not there'} now`;
 }
 
 function chosenText(target: string, { document }: PresentContext): string {

@@ -39,6 +39,12 @@ export function tablesNotHeld(document: SheetDocument): readonly TableCell[] {
   return tablesOf(document).filter(isTooLong);
 }
 
+/** Tables of another sheet that are too long to be held, where this one has other rows: a held state would tell this one's as theirs. */
+export function tablesApart(other: SheetDocument, own: SheetDocument): readonly TableCell[] {
+  const tables = new Map(tablesOf(own).map((cell) => [cell.id, cell]));
+  return tablesNotHeld(other).filter((cell) => tables.has(cell.id) && tables.get(cell.id)?.rows !== cell.rows);
+}
+
 function tablesOf(document: SheetDocument): readonly TableCell[] {
   return document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : []));
 }

@@ -1,14 +1,14 @@
 import { html, nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  PRINTED_ROWS, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
+  PRINTED_ROWS, presentRowsThen, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
 } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
-import { changeMarks } from './shift.ts';
+import { changeMarks, turnedMark } from './shift.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
@@ -40,7 +40,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${actions(look, ui, hand)}
       ${lookLine(cell, table, ui, desk, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>
+    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>${turnedMark(presentRowsThen(cell, desk.context()))}
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };
