@@ -2,7 +2,7 @@ import { axisOf, NARROW, type Axis } from './axis.ts';
 import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
 import { arrowLengths, forceLabels, type DrawnForce } from './force-labels.ts';
 import { noteLines, offDrawingNotes, svgElement } from './frame-markup.ts';
-import { heldShaft } from './held-outline.ts';
+import { heldArrowAreas, heldShaft } from './held-outline.ts';
 import { equation, lettering, runsWidth } from './lettering.ts';
 import { group } from './markup.ts';
 import {
@@ -43,9 +43,10 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions, held?: Bea
   const levels = levelsOf(axis);
   const length = arrowLengths([figure, ...(held === undefined ? [] : [held])].flatMap(forcesOf), levels.longestArrow);
   const forces = drawnForces(figure, axis, levels, length);
-  const behind = held === undefined ? '' : heldShaft(figure, held, axis, { held: drawnForces(held, axis, levels, length), now: forces }, levels);
+  const then = held === undefined || !figure.toScale || !held.toScale ? [] : drawnForces(held, axis, levels, length);
+  const behind = held === undefined ? '' : heldShaft(figure, held, axis, { held: then, now: forces }, levels);
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
-  const labels = forceLabels(forces, axis, extensionAreas(figure, axis, levels));
+  const labels = forceLabels(forces, axis, [...extensionAreas(figure, axis, levels), ...heldArrowAreas(then, forces)]);
   const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken) : undefined;
   const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
   const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);

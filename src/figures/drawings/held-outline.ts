@@ -1,7 +1,8 @@
 import type { Axis } from './axis.ts';
 import type { DrawnForce } from './force-labels.ts';
 import { circle, group, line, path, polyline, type Point } from './markup.ts';
-import type { BeamFigure, Drawing, Frame } from './types.ts';
+import { lineArea } from './placement.ts';
+import type { Area, BeamFigure, Drawing, Frame } from './types.ts';
 
 /*
  * What a held state looks like, behind what is drawn now: geometry only, dashed and light, without letters, on the same scale.
@@ -53,12 +54,26 @@ export function heldShaft(
   return group('held', [...support, ...section, ...arrows]);
 }
 
+/** What the arrows of the held state cover, for letters to keep off. */
+export function heldArrowAreas(held: readonly DrawnForce[], now: readonly DrawnForce[]): Area[] {
+  return held.flatMap((then, i) => {
+    const x = heldPlace(then, now[i]);
+    return x === undefined ? [] : [lineArea(x, then.tail, x, then.tip)];
+  });
+}
+
+/** Where a force of the held state is drawn; undefined where it can't be told from the one of now, or one of them is hidden. */
+function heldPlace(then: DrawnForce, now: DrawnForce | undefined): number | undefined {
+  if (then.value.hidden || then.value.si === undefined || now === undefined || now.value.hidden) return undefined;
+  const isBeside = Math.abs(then.x - now.x) < BESIDE;
+  if (isBeside && Math.abs(then.x - now.x) < ONE_PLACE && Math.abs(then.tail - now.tail) + Math.abs(then.tip - now.tip) < 2 * ONE_PLACE) return undefined;
+  return isBeside ? now.x - BESIDE : then.x;
+}
+
 /** A force of the held state as a thin arrow with an open head. */
 function heldArrow(then: DrawnForce, now: DrawnForce | undefined): string {
-  if (then.value.hidden || then.value.si === undefined || now === undefined || now.value.hidden) return '';
-  const isBeside = Math.abs(then.x - now.x) < BESIDE;
-  if (isBeside && Math.abs(then.x - now.x) < ONE_PLACE && Math.abs(then.tail - now.tail) + Math.abs(then.tip - now.tip) < 2 * ONE_PLACE) return '';
-  const x = isBeside ? now.x - BESIDE : then.x;
+  const x = heldPlace(then, now);
+  if (x === undefined) return '';
   const up = Math.sign(then.tail - then.tip);
   const head = Math.min(9, Math.abs(then.tail - then.tip));
   return path(['M', x, then.tail, 'L', x, then.tip, 'M', x - 3.5, then.tip + up * head, 'L', x, then.tip, 'L', x + 3.5, then.tip + up * head], CLASS);
