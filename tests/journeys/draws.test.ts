@@ -1,0 +1,51 @@
+/** Draws of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
+import { expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { expectNoLeaks, textOf } from './sheet-page.ts';
+
+const LONG = { timeout: 120_000 };
+const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', { size: 'desktop' }], ['desktop-dark', { size: 'desktop', colorScheme: 'dark' }]];
+
+async function press(page: Page, control: Locator): Promise<void> {
+  await control.focus();
+  await page.keyboard.press('Enter');
+}
+
+test.each(openings)('%s: draws of the life are watched, judged, and begun anew after an edit', async (name, opening) => {
+  await withPage(opening, async ({ page }) => {
+    const cell = page.locator('[data-cell="N_f"]');
+    await cell.waitFor(LONG);
+    await cell.focus();
+    await press(page, cell.getByRole('button', { name: 'draws', exact: true }));
+    const region = page.getByRole('region', { name: 'Draws of Predicted life (median)' });
+    await region.getByRole('progressbar', { name: 'Draws made' }).waitFor(LONG);
+    await region.locator('.verdict-line').waitFor(LONG);
+    // Four readings of each span: first order is too narrow, as ± and as a factor.
+    expect(await textOf(region.locator('.verdict-line'))).toMatch(/^Don't use the first-order interval as ± here\. .* Use the interval of the draws, 115 000 to 175 000 cycles\. As a factor/);
+    expect(await textOf(region)).toMatch(/draws, seed 1\. Mean and both ends are steady to two digits of u\./);
+    await region.locator('svg.chart').waitFor(LONG);
+    await region.getByRole('slider').focus();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => textOf(region.locator('.chart-reading')), LONG).toMatch(/^95 % interval of the draws: 115 000 to 175 000 cycles\.$/);
+    await checkAccess(page);
+    await region.evaluate((element) => element.scrollIntoView({ block: 'start' }));
+    await screenshot(page, `draws-${name}`, { fullPage: false });
+
+    // The same seed would give the same; another one is drawn at once, and can be stopped.
+    await press(page, region.getByRole('button', { name: 'another seed' }));
+    await press(page, region.getByRole('button', { name: 'stop' }));
+    await expect.poll(() => textOf(region), LONG).toMatch(/draws, seed 2\. Stopped early\./);
+
+    // An edit of what the life hangs on: the old draws are marked, new ones follow.
+    const diameter = page.locator('[data-symbol="d"] input').first();
+    await diameter.focus();
+    await page.keyboard.press('ControlOrMeta+A');
+    await page.keyboard.type('7.40 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => region.locator('.outdated').count(), LONG).toBe(1);
+    await expect.poll(() => region.locator('.drawn-result:not(.outdated)').count(), LONG).toBe(1);
+    expect(await textOf(region)).not.toContain('115 000 to 175 000');
+    await expectNoLeaks(page);
+  });
+}, 600_000);
