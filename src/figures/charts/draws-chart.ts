@@ -3,9 +3,9 @@ import { svgElement } from '../drawings/frame-markup.ts';
 import { group, line, polygon, polyline } from '../drawings/markup.ts';
 import { axes, sideTitleEnd } from './axes.ts';
 import { keyRows } from './labels.ts';
-import { layoutOf } from './layout.ts';
-import { own, placesOf, plottedSvg } from './plotted.ts';
-import { linearScale, roundTicks, type AxisScale } from './scales.ts';
+import { layoutOf, type Layout } from './layout.ts';
+import { own, placesOf, plottedSvg, type Places } from './plotted.ts';
+import { linearScale, roundTicks, type AxisScale, type Tick } from './scales.ts';
 import type { Chart, ChartOptions, ChartPoint, DrawsData, KeyEntry } from './types.ts';
 import { percent } from './words.ts';
 
@@ -33,7 +33,7 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
     y: { type: 'linear', domain: [0, top * HEADROOM] },
   };
   const places = placesOf(layout, scales.x, scales.y);
-  const ticks = { x: roundTicks(scales.x, layout.isNarrow ? 3 : 6), y: roundTicks({ type: 'linear', domain: [0, top] }, 4) };
+  const ticks = { x: ticksThatFit(scales.x, places, layout), y: roundTicks({ type: 'linear', domain: [0, top] }, 4) };
   const title = ['Share of the draws / %'];
   const bars = data.intervals.map(({ low, high, look }, i) => intervalBar(places.x(low), places.x(high), places.y(top * (INTERVAL_HEIGHTS[i] ?? 1)), look));
   const size = { width: layout.width, height: layout.height };
@@ -56,6 +56,15 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
       tell: () => `${data.text(step.from)} to ${data.text(step.to)}: ${percentOf(step.share)} of the draws.`,
     }))],
   };
+}
+
+/** As many figures along the axis as stand clear of each other. */
+function ticksThatFit(scale: AxisScale, places: Places, { textSize }: Layout): readonly Tick[] {
+  const isClear = (ticks: readonly Tick[]): boolean => ticks.every(({ value, label }, i) => {
+    const next = ticks[i + 1];
+    return next === undefined || label === undefined || !('text' in label) || places.x(next.value) - places.x(value) > (label.text.length + 1) * 0.55 * textSize;
+  });
+  return [6, 5, 4].map((count) => roundTicks(scale, count)).find(isClear) ?? roundTicks(scale, 3);
 }
 
 function stepsOf({ from, to, counts, count }: DrawsData): Step[] {
