@@ -6,6 +6,7 @@ import line from '../../worksheets/sn-line.md?raw';
 import spanErrors from '../../worksheets/span-errors.md?raw';
 import specimen from '../../worksheets/specimen.md?raw';
 import staircase from '../../worksheets/staircase.md?raw';
+import type { DrawnSteps } from '../report/index.ts';
 import { problemSentence } from '../core/problem/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
@@ -26,6 +27,8 @@ export interface OpenSheet {
   readonly session: SheetSession;
   readonly autosave: Autosave;
   enterLecture(): void;
+  /** Draws that lie open and are those of the sheet as it stands. */
+  drawn(): DrawnSteps;
   close(): void;
 }
 
@@ -67,6 +70,7 @@ export function openSheet(opening: Opening, { root, store, report, changed }: Op
     session,
     autosave,
     enterLecture: mounted.enterLecture,
+    drawn: mounted.drawn,
     close: () => {
       unsubscribe();
       autosave.dispose();

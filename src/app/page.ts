@@ -139,7 +139,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     takeAway: (takeaway) => {
       if (sheet === undefined) return;
       const { autosave } = sheet;
-      takeAway(takeaway, { context: contextOf(sheet), own, sheetId: autosave.sheetId(), at: new Date() }).catch(() =>
+      takeAway(takeaway, { context: contextOf(sheet), drawn: sheet.drawn(), own, sheetId: autosave.sheetId(), at: new Date() }).catch(() =>
         tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
     },
     print: () => window.print(),

@@ -1,4 +1,4 @@
-import { presentSlipsOn, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, type PresentContext } from '../report/index.ts';
+import { presentSlipsOn, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, type DrawnSteps, type PresentContext } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
@@ -19,6 +19,8 @@ export const WHOLE_SHEET: readonly { readonly what: (Takeaway & { cellId?: never
 
 export interface TakeawayOptions {
   readonly context: PresentContext;
+  /** Draws that lie open. */
+  readonly drawn: DrawnSteps;
   readonly own: OwnParts;
   readonly sheetId: string;
   readonly at: Date;
@@ -47,12 +49,12 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
   }
 }
 
-function page({ context, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
+function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
   const slips = slipSentence(context);
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: slips === undefined ? titleOf(context.document) : `${titleOf(context.document)} (slips switched on)`,
-    bodyHtml: renderReport(context),
+    bodyHtml: renderReport(context, drawn),
     css: own.css,
     documentText: serialiseSheet(context.document),
     language: 'en-GB',

@@ -74,5 +74,6 @@ export { cellAnchor } from './parts.ts';
 export { mayBeTooWide } from './lines.ts';
 export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';
+export type { DrawnSteps } from './draws-parts.ts';
 export { renderReport } from './render.ts';
 export { sheetTex, stepTex } from './tex.ts';

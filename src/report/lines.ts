@@ -1,4 +1,6 @@
+import type { DrawnResult } from '../graph/index.ts';
 import type { GivenCell, StepCell } from '../sheet/types.ts';
+import { drawsParts } from './draws-parts.ts';
 import { shiftLine } from './held-parts.ts';
 import { html, type Markup } from './markup.ts';
 import { cellLine, label, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
@@ -40,7 +42,7 @@ function givenMargin(given: PresentedGiven, context: PresentContext): readonly M
 }
 
 /** A derivation step: symbols; the numbers put in; the result, double-underlined. */
-export function stepLine(cell: StepCell, context: PresentContext): Markup {
+export function stepLine(cell: StepCell, context: PresentContext, drawn?: DrawnResult): Markup {
   const step = presentStep(cell, context);
   return cellLine({
     id: cell.id,
@@ -52,7 +54,7 @@ export function stepLine(cell: StepCell, context: PresentContext): Markup {
 ${symbolsLine(step)}
 ${!step.hidden && step.numbersTex !== undefined && equationLine('numbers', step.numbersTex)}
 ${resultLine(step)}
-<div class="after">${slipHere(step.slipMark)}${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}</div>`,
+<div class="after">${slipHere(step.slipMark)}${step.answer !== undefined && answerLine(step.answer)}${upstreamLine(step)}${problemList(step)}${!step.hidden && drawsParts(cell, drawn, context)}</div>`,
     margin: [
       slipMargin(step.slipMark),
       shiftLine(presentShift(cell.symbol, context)),

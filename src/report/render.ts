@@ -1,4 +1,5 @@
 import type { Block, CellBlock } from '../sheet/types.ts';
+import type { DrawnSteps } from './draws-parts.ts';
 import { figureLine } from './figure.ts';
 import { findingsLine } from './findings-line.ts';
 import { fitLine } from './fit-line.ts';
@@ -18,8 +19,11 @@ import { recordLine } from './record-line.ts';
 import { slipBand, touchedLine } from './slip-parts.ts';
 import { tableLine } from './table-line.ts';
 
-/** The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`. */
-export function renderReport(context: PresentContext): string {
+/**
+ * The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`.
+ * @param drawn draws to be shown below their results
+ */
+export function renderReport(context: PresentContext, drawn: DrawnSteps = new Map()): string {
   const { document } = context;
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
   return html`<article class="sheet">
@@ -28,25 +32,25 @@ ${slipBand(context)}
 ${referenceBand(context)}
 ${problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem, 'problem'))}</div>`}
 ${attention(context)}
-${document.blocks.map((block) => blockMarkup(block, context))}
+${document.blocks.map((block) => blockMarkup(block, context, drawn))}
 ${heldSection(context)}
 </article>
 `.html;
 }
 
-function blockMarkup(block: Block, context: PresentContext): Markup {
-  if (block.kind === 'cell') return html`${touchedLine(block, context)}${cellMarkup(block, context)}`;
+function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {
+  if (block.kind === 'cell') return html`${touchedLine(block, context)}${cellMarkup(block, context, drawn)}`;
   const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
   const prose = renderProse(block.source, context, { numbers });
   return prose === '' ? html`` : html`<div class="prose">${trusted(prose)}</div>
 `;
 }
 
-function cellMarkup(block: CellBlock, context: PresentContext): Markup {
+function cellMarkup(block: CellBlock, context: PresentContext, drawn: DrawnSteps): Markup {
   const { cell } = block;
   switch (cell.kind) {
     case 'given': return givenLine(cell, context);
-    case 'step': return stepLine(cell, context);
+    case 'step': return stepLine(cell, context, drawn.get(cell.id));
     case 'check': return checkLine(cell, context);
     case 'choice': return choiceLine(cell, context);
     case 'checklist': return checklistLine(cell, context);

@@ -1,5 +1,5 @@
 import { render } from 'lit-html';
-import { definingCell, isSymbolHidden, type PresentContext } from '../report/index.ts';
+import { definingCell, isSymbolHidden, type DrawnSteps, type PresentContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
@@ -7,6 +7,7 @@ import { createBlockList } from './block-list.ts';
 import { isShown } from './commands.ts';
 import { cancelDrawing } from './draws/draws-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
+import { finishedDraws } from './draws/keep-drawn.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
@@ -37,6 +38,13 @@ interface MountOptions {
   readonly lecturePlace?: LectureMemory;
 }
 
+export interface MountedSheet {
+  enterLecture(): void;
+  /** Draws that lie open and are those of the sheet as it stands. */
+  drawn(): DrawnSteps;
+  dispose(): void;
+}
+
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
@@ -44,7 +52,7 @@ interface MountOptions {
  */
 export function mountSheet(
   root: HTMLElement, session: SheetSession, { lines, rows, drawer, lecturePlace }: MountOptions = {},
-): { enterLecture(): void; dispose(): void } {
+): MountedSheet {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
   const foot = element('footer', 'sheet-foot');
@@ -236,6 +244,7 @@ export function mountSheet(
   const beginning = setTimeout(begin, 0);
   return {
     enterLecture: () => lecture.enter(),
+    drawn: () => finishedDraws(uis, session.states()),
     dispose: () => {
       for (const record of uis.values()) cancelDrawing(record.draws);
       lecture.dispose();

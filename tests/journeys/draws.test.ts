@@ -1,8 +1,10 @@
 /** Draws of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
+import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, textOf } from './sheet-page.ts';
+import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
+import { renamed } from './saved-file.ts';
+import { chooseTakeaway, expectNoLeaks, textOf } from './sheet-page.ts';
 
 const LONG = { timeout: 120_000 };
 const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', { size: 'desktop' }], ['desktop-dark', { size: 'desktop', colorScheme: 'dark' }]];
@@ -56,5 +58,16 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     await expect.poll(() => region.locator('.drawn-result:not(.outdated)').count(), LONG).toBe(1);
     expect(await textOf(region)).not.toContain('115 000 to 175 000');
     await expectNoLeaks(page);
+
+    // What lies open and is of this sheet goes with the report: picture, numbers and verdict.
+    const verdict = await textOf(region.locator('.verdict-line'));
+    const report = await download(page, () => chooseTakeaway(page, 'Report'));
+    await page.goto(pathToFileURL(renamed(report)).href);
+    const handedIn = page.locator('#cell-N_f .draws');
+    expect(await textOf(handedIn.locator('.verdict-line'))).toBe(verdict);
+    expect(await textOf(handedIn)).toMatch(/draws, seed 1\./);
+    expect(await handedIn.locator('svg:visible').count()).toBe(1);
+    await handedIn.evaluate((element) => element.scrollIntoView({ block: 'start' }));
+    await screenshot(page, `draws-report-${name}`, { fullPage: false });
   });
 }, 600_000);

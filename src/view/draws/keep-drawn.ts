@@ -1,6 +1,6 @@
-import { drawRequest, type SymbolState } from '../../graph/index.ts';
-import { presentDraws } from '../../report/index.ts';
-import type { Desk } from '../desk.ts';
+import { drawRequest, type SheetStates, type SymbolState } from '../../graph/index.ts';
+import { presentDraws, type DrawnSteps } from '../../report/index.ts';
+import type { CellUi, Desk } from '../desk.ts';
 import { cancelDrawing } from './draws-ui.ts';
 
 /** A sheet that has just changed may change again with the next key. */
@@ -45,4 +45,10 @@ function begin(blockId: string, symbol: string, state: SymbolState, desk: Desk):
     }),
   });
   desk.changeUi(blockId, () => undefined);
+}
+
+/** What has been drawn of results as they now are, where it lies open. */
+export function finishedDraws(uis: ReadonlyMap<string, CellUi>, states: SheetStates): DrawnSteps {
+  return new Map([...uis].flatMap(([blockId, { open, draws: { drawn } }]) =>
+    (drawn !== undefined && open.has('draws') && states.symbol(drawn.result.symbol) === drawn.state ? [[blockId, drawn.result] as const] : [])));
 }

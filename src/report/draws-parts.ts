@@ -1,0 +1,27 @@
+import type { DrawnResult } from '../graph/index.ts';
+import type { StepCell } from '../sheet/types.ts';
+import { inLayouts } from './figure.ts';
+import { html, type Markup } from './markup.ts';
+import { cellAnchor } from './parts.ts';
+import { presentDraws } from './present/draws.ts';
+import type { PresentContext } from './present/types.ts';
+
+/** Finished draws of results as the sheet now stands, by the cell that gives the result. */
+export type DrawnSteps = ReadonlyMap<string, DrawnResult>;
+
+/** Below a result: histogram, numbers beside those of first order, and whether that may be used. */
+export function drawsParts(cell: StepCell, drawn: DrawnResult | undefined, context: PresentContext): Markup | undefined {
+  const state = context.states.symbol(cell.symbol);
+  const draws = drawn === undefined || state === undefined ? undefined : presentDraws(drawn, state, context);
+  if (draws === undefined) return undefined;
+  const { chart, rows, verdict, factorVerdict, facts } = draws;
+  return html`<div class="draws"><p class="heading">Draws (Monte Carlo, JCGM 101)</p>
+<p class="verdict-line">${verdict.sentence}${factorVerdict !== undefined && html` ${factorVerdict.sentence}`}</p>
+${chart !== undefined && html`<figure>${inLayouts(chart, `${cellAnchor(cell.id)}-draws`).map(({ markup }) => markup)}</figure>`}
+<table><caption class="visually-hidden">${cell.label ?? cell.symbol}: draws and first order</caption>
+<thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
+<tbody>${rows.map(({ head, drawn: ofDraws, firstOrder }) => html`<tr><th scope="row">${head}</th><td data-head="draws">${ofDraws}</td>${firstOrder === ''
+    ? html`<td class="none"></td>` : html`<td data-head="first order">${firstOrder}</td>`}</tr>
+`)}</tbody></table>
+${facts.map((fact) => html`<p class="help">${fact}</p>`)}</div>`;
+}
