@@ -1,4 +1,4 @@
-import { coverageInterval, numericalTolerance, standardUncertainty, validateFirstOrder } from '../core/estimate/index.ts';
+import { coverageInterval, numericalTolerance, standardUncertainty, telling, validateFirstOrder } from '../core/estimate/index.ts';
 import { fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { drawnResult, type DrawnResult, type Draws, type SheetStates, type SymbolState } from '../graph/index.ts';
 import { budgetFigures, type PresentContext } from '../report/index.ts';
@@ -32,7 +32,7 @@ export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit |
   }
   const { summary, withoutValue } = drawn;
   if (summary === undefined) return { mc: null };
-  const tolerance = numericalTolerance(summary.standardDeviation, DIGITS);
+  const tolerance = numericalTolerance(telling(summary, drawn.settling).size, DIGITS);
   return {
     mc: {
       mean: fromSI(summary.mean, unit),

@@ -23,7 +23,7 @@ export { parseMeasurement, parseReadings, type Measurement } from './measurement
 export { summariseReadings, type ReadingStatistics } from './readings.ts';
 export { roundByUncertainty, type RoundedValue } from './rounding.ts';
 export {
-  numericalTolerance, settlingOf, STABILITY_BLOCK, watchStability, type Digits, type Settling, type Stability, type StabilityWatch,
+  numericalTolerance, settlingOf, STABILITY_BLOCK, telling, watchStability, type Digits, type Settling, type Stability, type StabilityWatch,
 } from './stability.ts';
 export { histogramOf, summariseDraws, type DrawSummary, type Histogram } from './summarise-draws.ts';
 export { checkTogether } from './together.ts';

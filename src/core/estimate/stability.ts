@@ -53,10 +53,29 @@ export function settlingOf(inputs: readonly Input[]): Settling {
   return fewest <= 2 ? 'ends only' : fewest <= 4 ? 'without u' : 'all';
 }
 
+/** A standard deviation so many times a quarter of the 95 % interval is made by rare draws that lie far off. */
+const FAR_OFF = 2;
+
+/**
+ * The size that tolerances are taken from: the standard deviation of the draws, or a quarter of their 95 % interval where few
+ * readings or a steep formula make rare draws that lie so far off that their standard deviation says nothing of the others, and
+ * would let any interval pass.
+ * @source JCGM 101:2008, 7.9.4 and 8.1 take u(y); that it must mean something is ours.
+ */
+export function telling({ standardDeviation, low, high }: { readonly standardDeviation: number; readonly low: number; readonly high: number }, settling: Settling): {
+  readonly size: number;
+  /** Rare draws have made the standard deviation and moved the mean, neither of which comes to rest. */
+  readonly isFarOff: boolean;
+} {
+  const quarter = (high - low) / 4;
+  const isFarOff = standardDeviation > FAR_OFF * quarter;
+  return { size: isFarOff || settling !== 'all' ? quarter : standardDeviation, isFarOff };
+}
+
 /**
  * The adaptive Monte Carlo procedure: of each block its mean, standard deviation and interval ends; it is steady once twice the
  * standard deviation of each of the four averages is at most a fifth of the numerical tolerance. What cannot settle is not
- * waited for; with the ends alone a quarter of the interval stands for u in the tolerance.
+ * waited for; a quarter of the interval then stands for u in the tolerance (`telling`).
  * @source JCGM 101:2008, 7.9.4; a fifth: 8.2 (from memory). That t with few degrees of freedom is let pass is ours.
  */
 export function watchStability(digits: Digits, settling: Settling = 'all'): StabilityWatch {
@@ -84,9 +103,10 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
     },
     state: () => {
       const blocks = means.count();
-      const uncertainty = settling === 'ends only' ? (highs.mean() - lows.mean()) / 4 : Math.sqrt(squares / (count - 1));
-      const allowed = numericalTolerance(uncertainty, digits) / STEADIER;
-      const watched = settling === 'all' ? quantities : settling === 'without u' ? [means, lows, highs] : [lows, highs];
+      const { size, isFarOff } = telling({ standardDeviation: Math.sqrt(squares / (count - 1)), low: lows.mean(), high: highs.mean() }, settling);
+      const allowed = numericalTolerance(size, digits) / STEADIER;
+      const endsOnly = isFarOff || settling === 'ends only';
+      const watched = endsOnly ? [lows, highs] : settling === 'without u' ? [means, lows, highs] : quantities;
       const spread = Math.max(...watched.map((one) => 2 * Math.sqrt(one.variance() / blocks)));
       return { blocks, spread, allowed, isSteady: blocks > 1 && spread <= allowed };
     },

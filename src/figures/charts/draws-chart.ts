@@ -2,7 +2,7 @@ import { line as plotLine, rectY, ruleX } from '@observablehq/plot';
 import { svgElement } from '../drawings/frame-markup.ts';
 import { group, line, polygon, polyline } from '../drawings/markup.ts';
 import { axes, sideTitleEnd } from './axes.ts';
-import { keyRows } from './labels.ts';
+import { keyRows, type Key } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import { own, placesOf, plottedSvg, type Places } from './plotted.ts';
 import { linearScale, roundTicks, type AxisScale, type Tick } from './scales.ts';
@@ -15,15 +15,21 @@ interface Step {
   readonly share: number;
 }
 
+/** Width of a figure over the height of letters. */
+const FIGURE = 0.5;
 /** Height of the plot over the highest step: the intervals stand in the part left free. */
 const HEADROOM = 1.34;
 const CURVE_PLACES = 121;
 /** Where the intervals stand, of the highest step; the first one uppermost. */
 const INTERVAL_HEIGHTS = [1.26, 1.18, 1.1];
 
+const TITLE = ['Share of the draws / %'];
+/** Height of the plot over its width, wide and narrow. */
+const SHAPE = [0.42, 0.72] as const;
+
 /** Histogram of the draws of a result, the curve of first order over it, and intervals above. */
 export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
-  const layout = layoutOf(options, options.width < 480 ? 3 : 2, [0.42, 0.72]);
+  const layout = layoutFor(data, options);
   const steps = stepsOf(data);
   const curve = curveOf(data);
   const top = Math.max(...steps.map(({ share }) => share), ...curve.map(({ share }) => share), 1e-3);
@@ -34,7 +40,6 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
   };
   const places = placesOf(layout, scales.x, scales.y);
   const ticks = { x: ticksThatFit(scales.x, places, layout), y: roundTicks({ type: 'linear', domain: [0, top] }, 4) };
-  const title = ['Share of the draws / %'];
   const bars = data.intervals.map(({ low, high, look }, i) => intervalBar(places.x(low), places.x(high), places.y(top * (INTERVAL_HEIGHTS[i] ?? 1)), look));
   const size = { width: layout.width, height: layout.height };
   const sentence = sentenceOf(data);
@@ -47,8 +52,8 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
         ruleX([data.estimate], { y1: 0, y2: top, className: 'first-order-line' }),
         own(group('intervals', bars)),
       ]),
-      axes(layout, places, { ticks: ticks.x, title: [{ symbol: data.symbol }, data.unit === '' ? '' : ` / ${data.unit}`] }, { ticks: ticks.y, title }),
-      keyRows(keyOf(data), layout, layout.isNarrow ? 8 : sideTitleEnd(title, layout) + 22, layout.textSize * (layout.isNarrow ? 2.1 : 0.68)).svg,
+      axes(layout, places, { ticks: ticks.x, title: [{ symbol: data.symbol }, data.unit === '' ? '' : ` / ${data.unit}`] }, { ticks: ticks.y, title: TITLE }),
+      keyFor(data, layout).svg,
     ], 'chart'),
     description, sentence, viewBox: size,
     points: [...intervalPoints(data, places.x, places.y(top * 1.18)), ...steps.map((step) => ({
@@ -58,11 +63,23 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
   };
 }
 
+/** Beside the title of the side, or below it where that leaves no room. */
+function keyFor(data: DrawsData, layout: Layout): Key {
+  const { isNarrow, textSize } = layout;
+  return keyRows(keyOf(data), layout, isNarrow ? 8 : sideTitleEnd(TITLE, layout) + 22, textSize * (isNarrow ? 2.1 : 0.68));
+}
+
+/** With as many lines above the plot as the key takes. */
+function layoutFor(data: DrawsData, options: ChartOptions): Layout {
+  const first = layoutOf(options, 2, SHAPE);
+  return layoutOf(options, keyFor(data, first).rows + (first.isNarrow ? 1 : 0), SHAPE);
+}
+
 /** As many figures along the axis as stand clear of each other. */
 function ticksThatFit(scale: AxisScale, places: Places, { textSize }: Layout): readonly Tick[] {
   const isClear = (ticks: readonly Tick[]): boolean => ticks.every(({ value, label }, i) => {
     const next = ticks[i + 1];
-    return next === undefined || label === undefined || !('text' in label) || places.x(next.value) - places.x(value) > (label.text.length + 1) * 0.55 * textSize;
+    return next === undefined || label === undefined || !('text' in label) || places.x(next.value) - places.x(value) > (label.text.length + 1) * FIGURE * textSize;
   });
   return [6, 5, 4].map((count) => roundTicks(scale, count)).find(isClear) ?? roundTicks(scale, 3);
 }

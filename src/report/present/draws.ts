@@ -1,5 +1,5 @@
 import {
-  coverageInterval, numericalTolerance, roundByUncertainty, standardUncertainty, validateFirstOrder, type DrawSummary, type Estimate,
+  coverageInterval, numericalTolerance, roundByUncertainty, standardUncertainty, telling, validateFirstOrder, type DrawSummary, type Estimate,
   type Histogram, type RoundedValue, type Validation,
 } from '../../core/estimate/index.ts';
 import { normalDensity, studentDensity } from '../../core/numeric/index.ts';
@@ -32,6 +32,8 @@ const SETTLING: Readonly<Record<DrawnResult['settling'], readonly string[]>> = {
   'ends only': ['One of the inputs rests on two or three readings only. Such draws have no standard deviation (Student’s t with one or two degrees of freedom); their interval stands. One more reading helps most.'],
 };
 
+const FAR_OFF = 'A few draws lie so far off that the standard deviation says little of the others: the formula is steep where they fall. Their interval stands.';
+
 interface Ends {
   readonly low: number;
   readonly high: number;
@@ -51,26 +53,26 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const { low, high, factor } = coverageInterval(estimate);
   const u = standardUncertainty(estimate);
   const hasUncertainty = drawn.settling !== 'ends only';
-  const ofDraws = hasUncertainty ? summary.standardDeviation : (summary.high - summary.low) / 4;
-  const rounded = roundByUncertainty(fromSI(summary.mean, unit), finite(intervalFromSI(ofDraws, unit)));
+  const { size, isFarOff } = telling(summary, drawn.settling);
+  const rounded = roundByUncertainty(fromSI(summary.mean, unit), intervalFromSI(size, unit));
   const write = (si: number): string => atSamePlace(fromSI(si, unit), rounded);
   const interval = (ends: Ends): string => `${write(ends.low)} to ${write(ends.high)}`;
   const asFactor = { low: estimate.value * Math.exp((-factor * u) / estimate.value), high: estimate.value * Math.exp((factor * u) / estimate.value) };
   const words = { interval: (ends: Ends) => withUnit(interval(ends), name), size: (si: number) => withUnit(figures(intervalFromSI(si, unit), 2), name) };
-  const tolerance = numericalTolerance(ofDraws, drawn.digits);
+  const tolerance = numericalTolerance(size, drawn.digits);
   const data = drawn.histogram === undefined ? undefined : chartData(drawn, drawn.histogram, summary, estimate, unit, context, rounded);
   const verdict = verdictOf(drawn, validateFirstOrder({ low, high }, summary, tolerance), words, isFactor ? ' as ±' : '');
   return {
     rows: [
       { head: 'mean of the draws; value', drawn: hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
-      { head: 'standard uncertainty', drawn: hasUncertainty ? uncertaintyText(rounded) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
+      { head: 'standard uncertainty', drawn: hasUncertainty ? (size === summary.standardDeviation ? uncertaintyText(rounded) : figures(intervalFromSI(summary.standardDeviation, unit), 2)) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
       { head: '95 % interval, as many left out below as above', drawn: interval(summary), firstOrder: interval({ low, high }) },
       ...(isFactor ? [{ head: 'the same, first order as a factor ×/÷', drawn: interval(summary), firstOrder: interval(asFactor) }] : []),
       { head: 'shortest 95 % interval', drawn: interval(summary.shortest), firstOrder: '' },
     ].map((row) => ({ ...row, drawn: row.drawn === 'none' ? row.drawn : withUnit(row.drawn, name), firstOrder: row.firstOrder === '' ? '' : withUnit(row.firstOrder, name) })),
     verdict,
     ...(isFactor ? { factorVerdict: factorVerdictOf(drawn, { low: asFactor.low, high: asFactor.high }, summary, words) } : {}),
-    facts: factsOf(drawn, words.size),
+    facts: factsOf(drawn, isFarOff, words.size),
     ...(data === undefined ? {} : { chart: (options: ChartOptions) => drawsChart(data, options) }),
     spoken: `Drawn: 95 % interval ${words.interval(summary)}. ${verdict.sentence}`,
   };
@@ -103,10 +105,6 @@ function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummar
 function spreadOf(symbol: string, context: PresentContext): boolean {
   const cell = definingCell(symbol, context)?.cell;
   return cell?.kind === 'step' && cell.spread === 'factor';
-}
-
-function finite(value: number): number {
-  return Number.isFinite(value) ? value : 0;
 }
 
 function uncertaintyText({ uncertainty, exponent }: RoundedValue): string {
@@ -148,12 +146,12 @@ function factorVerdictOf(drawn: DrawnResult, first: Ends, { low, high }: Ends, w
   };
 }
 
-function factsOf(drawn: DrawnResult, size: (si: number) => string): string[] {
+function factsOf(drawn: DrawnResult, isFarOff: boolean, size: (si: number) => string): string[] {
   const { count, withoutValue, stability, ended, settling, digits } = drawn;
   const of = digits === 1 ? 'the first digit' : 'two digits';
   const steadiness = Number.isFinite(stability.spread) ? ` Chance still moves a number by up to ${size(stability.spread)}.` : '';
   const how = {
-    steady: `${settling === 'all' ? 'Mean, u and both ends are' : settling === 'without u' ? 'Mean and both ends are' : 'Both ends are'} steady to ${of} of u.`,
+    steady: `${isFarOff || settling === 'ends only' ? 'Both ends are' : settling === 'without u' ? 'Mean and both ends are' : 'Mean, u and both ends are'} steady to ${of} of u.`,
     count: `So many were asked for.${stability.isSteady ? '' : steadiness}`,
     most: `More are not made in one go.${steadiness}`,
     stopped: `Stopped early.${steadiness}`,
@@ -161,7 +159,7 @@ function factsOf(drawn: DrawnResult, size: (si: number) => string): string[] {
   return [
     `${grouped(count)} draws, seed ${drawn.seed}. ${how}`,
     ...(withoutValue === 0 ? [] : [`${grouped(withoutValue)} draws gave no value (a root of a negative number, a division by zero) and are left out.`]),
-    ...SETTLING[settling],
+    ...(isFarOff && settling === 'all' ? [FAR_OFF] : SETTLING[settling]),
   ];
 }
 
