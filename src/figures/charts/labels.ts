@@ -1,4 +1,4 @@
-import { lettering, runsWidth } from '../drawings/lettering.ts';
+import { lettering, runsWidth, wrap } from '../drawings/lettering.ts';
 import { circle, line, type Point } from '../drawings/markup.ts';
 import { lineArea, overlap } from '../drawings/placement.ts';
 import type { Area, Run } from '../drawings/types.ts';
@@ -85,19 +85,24 @@ export interface Key {
   readonly rows: number;
 }
 
-/** Entries in rows from `left` to the right edge, the first line's middle at `top`. */
+/** Entries in rows from `left` to the right edge, broken where one is longer than a row, the first line's middle at `top`. */
 export function keyRows(entries: readonly KeyEntry[], layout: Layout, left: number, top: number): Key {
   const { textSize: size } = layout;
   const parts: string[] = [];
   let [x, row] = [left, 0];
+  const room = layout.width - 4 - left - SWATCH;
   for (const { runs, swatch } of entries) {
-    const width = SWATCH + wordsWidth(runs, size);
+    const lines = wordsWidth(runs, size) > room ? wrap(runs, room / WIDE_SANS, size) : [runs];
+    const width = SWATCH + Math.max(...lines.map((line) => wordsWidth(line, size)));
     if (x > left && x + width > layout.width - 4) {
       x = left;
       row += 1;
     }
-    const y = top + row * size * 1.45;
-    parts.push(swatch(x + SWATCH / 2 - 2, y), lettering(runs, { x: x + SWATCH, y: y + size * 0.34, anchor: 'start', size, className: 'word' }));
+    parts.push(swatch(x + SWATCH / 2 - 2, top + row * size * 1.45));
+    for (const [index, line] of lines.entries()) {
+      if (index > 0) row += 1;
+      parts.push(lettering(line, { x: x + SWATCH, y: top + row * size * 1.45 + size * 0.34, anchor: 'start', size, className: 'word' }));
+    }
     x += width + 16;
   }
   return { svg: parts.join(''), rows: entries.length === 0 ? 0 : row + 1 };

@@ -46,7 +46,7 @@ export function diagramPanel(panel: Panel, axis: Axis, pattern: string): DrawnPa
   const y = (value: number) => zero - value * scale;
   const cornersOf = (points: Panel['points']): Point[] => points.map((point) => ({ x: axis.x(point.position), y: y(point.value) }));
   const corners = cornersOf(panel.points);
-  const taken = curveAreas(corners);
+  const taken = [...curveAreas(corners), lineArea(axis.left - 18, zero, axis.right + 24, zero, 1)];
   const parts = [
     title(panel, axis),
     ...(corners.length > 0 ? [area(corners, zero, pattern), heldLine(cornersOf(behind), corners), polyline(corners, 'curve')] : []),
@@ -108,17 +108,21 @@ const NAMES: Readonly<Record<Panel['kind'], readonly Run[]>> = {
   stress: ['Nominal stress amplitude ', { symbol: 'sigma' }],
 };
 
-/** `Shear force V`, then a small piece of the shaft with what counts as positive. */
+/** Room for the small piece of the shaft and around it, px. */
+const SIGN_WIDTH = 52;
+
+/** `Shear force V`, then a small piece of the shaft with what counts as positive; in smaller letters where the line is too short. */
 function title(panel: Panel, axis: Axis): string {
-  const size = axis.textSize;
   const name = NAMES[panel.kind];
-  const y = panel.top + size;
+  const convention = panel.kind === 'shear' ? 'positive: left face up' : 'positive: sagging';
+  const room = (axis.width - 10 - SIGN_WIDTH) / runsWidth([...name, convention], 1);
+  const size = Math.min(axis.textSize, Math.max(12, room));
+  const y = panel.top + axis.textSize;
   if (panel.kind === 'stress' || panel.kind === 'moment-amplitude') return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' });
   const x = 8 + runsWidth(name, size) + 26;
-  const words: Run[] = [panel.kind === 'shear' ? 'positive: left face up' : 'positive: sagging'];
   return lettering(name, { x: 8, y, anchor: 'start', size, className: 'axis-word' })
     + (panel.kind === 'shear' ? shearSign(x, y - size * 0.35) : momentSign(x, y - size * 0.35))
-    + lettering(words, { x: x + 26, y, anchor: 'start', size, className: 'word soft' });
+    + lettering([convention], { x: x + 26, y, anchor: 'start', size, className: 'word soft' });
 }
 
 /** A slice of the shaft with positive shear: up on its left face, down on its right. */
@@ -152,8 +156,8 @@ function markOf(mark: NonNullable<Panel['mark']>, panel: Panel, axis: Axis, y: (
   const runs = equation(mark.value);
   const [width, height] = [runsWidth(runs, size), size * 1.2];
   const level = Math.max(plotTop - 4, Math.min(plotTop + panel.plotHeight + 4, y(value)));
-  const above = [level - height - 5, level + 5];
-  const levels = value >= 0 ? above : above.toReversed();
+  const [above, below] = [level - height - 5, level + 5];
+  const levels = value >= 0 ? [above, below, above - height, below + height] : [below, above, below + height, above - height];
   const places = levels.flatMap((top) => [{ x: x + 6, y: top }, { x: x - 6 - width, y: top }]);
   const area = placeFree(places.map((place) => ({ ...place, width, height })), taken, axis.width);
   taken.push(area);

@@ -1,7 +1,8 @@
 import type { Axis } from './axis.ts';
 import { equation, lettering, runsWidth, shownText } from './lettering.ts';
 import { arrowhead, circle, group, line, polyline } from './markup.ts';
-import { lineArea, placeFree } from './placement.ts';
+import { placeOutside, type Outside } from './outside-figures.ts';
+import { interrupted } from './placement.ts';
 import type { Area, FigureValue, Run, TypedFigure } from './types.ts';
 
 /** Narrow filled arrowheads, three times as long as wide (ISO 129-1: 2018 leaves the proportion to the draughtsman; common practice). */
@@ -36,29 +37,31 @@ interface Row {
   readonly stacked: boolean;
   /** The dimension line. */
   readonly y: number;
-  /** Figures that found no room above their line, and the level of their own. */
-  readonly outside: readonly Dimension[];
-  readonly outsideY: number;
+  /** Figures that found no room above their line. */
+  readonly outside: readonly Outside[];
+  readonly bottom: number;
 }
 
 /**
  * Dimension lines below the body, row by row from the nearest down; the dimensions of one row stand end to end.
  * @param top where the first figure may begin @param startOf from where the extension line at a place may begin
+ * @param letters what else is written where extension lines pass; they are interrupted there, as ISO 129-1 allows
  */
 export function dimensionLines(
-  rowsDown: readonly DimensionRow[], axis: Axis, top: number, startOf: (x: number) => number,
+  rowsDown: readonly DimensionRow[], axis: Axis, top: number, startOf: (x: number) => number, letters: readonly Area[],
 ): DimensionBlock {
   const rows: Row[] = [];
   let bottom = top;
   const full = rowsDown.filter(({ dimensions }) => dimensions.length > 0);
   for (const [index, inRow] of full.entries()) {
-    const row = layOut(inRow, crossing(full, index, axis), axis, bottom);
+    const row = layOut(inRow, crossing(full, index, axis), crossing(full, index + 1, axis), axis, bottom);
     rows.push(row);
-    bottom = (row.outside.length > 0 ? row.outsideY : row.y) + 6;
+    bottom = row.bottom + 6;
   }
   const figures: TypedFigure[] = [];
-  const drawn = rows.map((row, index) => drawRow(row, crossing(full, index, axis), crossing(full, index + 1, axis), axis, figures));
-  return { svg: group('dimensions', [extensionLines(rows, axis, startOf), ...drawn]), figures, bottom };
+  const drawn = rows.map((row, index) => drawRow(row, crossing(full, index, axis), axis, figures));
+  const written = [...letters, ...rows.flatMap(({ outside }) => outside.map(({ area }) => area))];
+  return { svg: group('dimensions', [extensionLines(rows, axis, startOf, written), ...drawn]), figures, bottom };
 }
 
 /** Places of extension lines that pass through the row at `index`: its own, and those on their way to the rows below it. */
@@ -93,15 +96,17 @@ function fits(dimension: Dimension, lines: readonly number[], axis: Axis, stacke
   return figureWidth(dimension, stacked, axis.textSize) + 2 * CLEAR <= to - from;
 }
 
-function layOut({ name, dimensions: row }: DimensionRow, lines: readonly number[], axis: Axis, top: number): Row {
+function layOut({ name, dimensions: row }: DimensionRow, lines: readonly number[], below: readonly number[], axis: Axis, top: number): Row {
   const stacked = row.some((one) => !fits(one, lines, axis, false) && fits(one, lines, axis, true));
-  const outside = row.filter((one) => !fits(one, lines, axis, stacked));
-  const lineHeight = axis.textSize * 1.2;
-  const y = top + lineHeight * (stacked ? 2 : 1) + 6;
-  return { name, dimensions: row, stacked, y, outside, outsideY: y + lineHeight + 10 };
+  const y = top + axis.textSize * 1.2 * (stacked ? 2 : 1) + 6;
+  const tooLong = row.filter((one) => !fits(one, lines, axis, stacked)).map((dimension) => ({
+    dimension, middle: (axis.x(dimension.from) + axis.x(dimension.to)) / 2, width: figureWidth(dimension, false, axis.textSize) + 4,
+  }));
+  const outside = placeOutside(tooLong, axis, y, below);
+  return { name, dimensions: row, stacked, y, outside, bottom: Math.max(y, ...outside.map(({ shoulder }) => shoulder)) };
 }
 
-function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) => number): string {
+function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) => number, written: readonly Area[]): string {
   const ends = new Map<number, number>();
   for (const row of rows) {
     for (const place of row.dimensions.flatMap((one) => [one.from, one.to])) {
@@ -109,7 +114,8 @@ function extensionLines(rows: readonly Row[], axis: Axis, startOf: (x: number) =
       ends.set(x, Math.max(ends.get(x) ?? 0, row.y + OVERSHOOT));
     }
   }
-  return [...ends].map(([x, end]) => line({ x, y: Math.min(startOf(x) + GAP, end - OVERSHOOT) }, { x, y: end }, 'extension-line')).join('');
+  return [...ends].flatMap(([x, end]) => interrupted(x, Math.min(startOf(x) + GAP, end - OVERSHOOT), end, written)
+    .map((piece) => line({ x, y: piece.from }, { x, y: piece.to }, 'extension-line'))).join('');
 }
 
 /** Too short for two arrowheads between its ends. */
@@ -117,16 +123,17 @@ function isShort(dimension: Dimension, axis: Axis): boolean {
   return Math.abs(axis.x(dimension.to) - axis.x(dimension.from)) < 2 * HEAD.length + 6;
 }
 
-function drawRow(row: Row, lines: readonly number[], below: readonly number[], axis: Axis, figures: TypedFigure[]): string {
+function drawRow(row: Row, lines: readonly number[], axis: Axis, figures: TypedFigure[]): string {
   const parts: string[] = [];
   const short = row.dimensions.filter((one) => isShort(one, axis));
   const dots = new Set(short.flatMap((one) => [axis.x(one.from), axis.x(one.to)]));
   for (const dimension of row.dimensions) parts.push(dimensionLine(dimension, row, axis, dots));
   for (const x of dots) parts.push(circle({ x, y: row.y }, 1.8, 'dimension-dot'));
-  const taken = below.map((x) => lineArea(x, row.y, x, row.outsideY));
   for (const dimension of row.dimensions) {
-    if (row.outside.includes(dimension)) parts.push(outsideFigure(dimension, row, axis, taken, figures));
-    else {
+    const outside = row.outside.find((one) => one.dimension === dimension);
+    if (outside !== undefined) {
+      parts.push(polyline(outside.leader, 'leader'), figureText(dimension, false, outside.area.x + outside.area.width / 2, outside.shoulder, axis, figures));
+    } else {
       const { from, to } = clearStretch(dimension, lines, axis);
       parts.push(figureText(dimension, row.stacked, (from + to) / 2, row.y, axis, figures));
     }
@@ -156,19 +163,4 @@ function figureText(dimension: Dimension, stacked: boolean, x: number, lineY: nu
   return lines.map((runs, index) => lettering(runs, {
     x, y: lineY - size * 0.4 - (lines.length - 1 - index) * size * 1.2, anchor: 'middle', size, className,
   })).join('');
-}
-
-/** A figure too long for its span: below the line, beside the middle of the span, with a leader to it. */
-function outsideFigure(dimension: Dimension, row: Row, axis: Axis, taken: Area[], figures: TypedFigure[]): string {
-  const middle = (axis.x(dimension.from) + axis.x(dimension.to)) / 2;
-  const width = figureWidth(dimension, false, axis.textSize) + 4;
-  const height = axis.textSize * 1.2 + 2;
-  const y = row.outsideY - height;
-  const offsets = [10, 10 - width - 20, 30, -30 - width, 60, -60 - width, 110, -110 - width];
-  const area = placeFree(offsets.map((offset) => ({ x: middle + offset, y, width, height })), taken, axis.width);
-  taken.push(area);
-  const near = area.x + width / 2 > middle ? area.x : area.x + width;
-  const far = near === area.x ? area.x + width : area.x;
-  const leader = polyline([{ x: middle, y: row.y }, { x: near, y: row.outsideY }, { x: far, y: row.outsideY }], 'leader');
-  return leader + figureText(dimension, false, area.x + width / 2, row.outsideY, axis, figures);
 }

@@ -32,19 +32,25 @@ export interface ForceLabels {
   readonly svg: string;
   /** Everything that further letters have to keep off: what was taken before, the arrows, these labels. */
   readonly taken: readonly Area[];
+  readonly letters: readonly Area[];
 }
 
-/** Symbol and value at each force: loads above their arrows, reactions beside theirs, nothing on top of anything else. */
-export function forceLabels(forces: readonly DrawnForce[], axis: Axis, taken: readonly Area[]): ForceLabels {
+/**
+ * Symbol and value at each force: loads above their arrows, reactions beside theirs, nothing on top of anything else.
+ * @param thin extension lines, which are interrupted where there is no other place
+ */
+export function forceLabels(forces: readonly DrawnForce[], axis: Axis, taken: readonly Area[], thin: readonly Area[]): ForceLabels {
   const areas: Area[] = [...taken, ...forces.map((force) => lineArea(force.x, force.tail, force.x, force.tip, 4))];
+  const letters: Area[] = [];
   const labels = forces.map((force) => {
     const choices = CHOICES[force.kind](force, axis);
-    const area = placeFree(choices.map((choice) => choice.area), areas, axis.width);
+    const area = placeFree(choices.map((choice) => choice.area), areas, axis.width, thin);
     areas.push(area);
+    letters.push(area);
     const chosen = choices.find((choice) => choice.area.y === area.y && choice.area.height === area.height && choice.area.width === area.width);
     return labelLines(chosen?.lines ?? [equation(force.value)], area, axis.textSize);
   });
-  return { svg: group('labels', labels), taken: areas };
+  return { svg: group('labels', labels), taken: areas, letters };
 }
 
 interface Choice {

@@ -46,9 +46,11 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions, held?: Bea
   const then = held === undefined || !figure.toScale || !held.toScale ? [] : drawnForces(held, axis, levels, length);
   const behind = held === undefined ? '' : heldShaft(figure, held, axis, { held: then, now: forces }, levels);
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
-  const labels = forceLabels(forces, axis, [...extensionAreas(figure, axis, levels), ...heldArrowAreas(then, forces)]);
-  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken) : undefined;
-  const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels));
+  const thin = extensionAreas(figure, axis, levels);
+  const labels = forceLabels(forces, axis, [...supportAreas(figure, axis, levels), ...heldArrowAreas(then, forces)], thin);
+  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken, thin) : undefined;
+  const letters = [...labels.letters, ...(section === undefined ? [] : [section.letters])];
+  const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels), letters);
   const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = freeBodyDescription(figure);
@@ -118,13 +120,21 @@ function extensionAreas(figure: BeamFigure, axis: Axis, levels: Levels): Area[] 
     .map((x) => lineArea(x, levels.shaftBottom, x, levels.belowReactions));
 }
 
+/** Pin and roller with their ground. */
+function supportAreas(figure: BeamFigure, axis: Axis, levels: Levels): Area[] {
+  return [0, figure.span].map((position) => lineArea(axis.x(position), levels.shaftBottom, axis.x(position), levels.underSupports, 18));
+}
+
 interface SectionLabel {
   readonly svg: string;
+  readonly letters: Area;
   readonly figures: readonly TypedFigure[];
 }
 
 /** The section's mark with its words beside the upper end, or below the shaft where the loads leave no room. */
-function sectionLabel(figure: BeamFigure, position: number, axis: Axis, levels: Levels, taken: readonly Area[]): SectionLabel {
+function sectionLabel(
+  figure: BeamFigure, position: number, axis: Axis, levels: Levels, taken: readonly Area[], thin: readonly Area[],
+): SectionLabel {
   const size = axis.textSize;
   const x = axis.x(position);
   const lines: Run[][] = [['section'], ...(figure.diameter ? [equation(figure.diameter)] : [])];
@@ -133,13 +143,17 @@ function sectionLabel(figure: BeamFigure, position: number, axis: Axis, levels: 
   const beside = (y: number): Area[] => [{ x: x + 5, y, width, height }, { x: x - 5 - width, y, width, height }];
   const above = levels.shaftTop - height - 4;
   const below = levels.shaftBottom + 5;
-  const area = placeFree([above, above - 8, below, below + 12, below + 30].flatMap(beside), taken, axis.width);
+  const [top, bottom] = [levels.shaftTop - Math.max(30, height + 4), levels.shaftBottom + 14];
+  const deeper = [0, 12, 30, 45, 60, 75, 90].map((down) => below + down).filter((y) => y + height < levels.belowReactions);
+  const mark = lineArea(x, top, x, bottom, 3);
+  const area = placeFree([above, above - 8, ...deeper].flatMap(beside), [...taken, mark], axis.width, thin);
   const svg = lines.map((runs, index) => lettering(runs, {
     x: area.x, y: area.y + size * (0.95 + 1.2 * index), anchor: 'start', size, className: index === 0 ? 'word look' : classOf(figure.diameter),
   }));
   const given = figure.diameter?.given;
   return {
-    svg: sectionMark(x, levels.shaftTop - Math.max(30, height + 4), levels.shaftBottom + 14) + svg.join(''),
+    svg: sectionMark(x, top, bottom) + svg.join(''),
+    letters: area,
     figures: given === undefined ? [] : [{ given, x: area.x - 2, y: area.y + size * 1.2, width: width + 4, height: size * 1.2 + 2 }],
   };
 }

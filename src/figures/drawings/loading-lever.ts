@@ -41,8 +41,8 @@ export function loadingLever(figure: LeverFigure, options: DrawingOptions, held?
   const blocks = figure.weights.map((one): Area => blockArea(axis.x(one.at), half(one), levels));
   const wanted = wantedPlace(figure, axis, levels, half);
   const beam = lineArea(axis.left, levels.beamTop, axis.right, levels.beamBottom, 0);
-  const labels = forceLabels(forces, axis, [...blocks, beam, ...extensionAreas(figure, axis, levels, half), ...wanted.taken]);
-  const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowArrows, (x) => extensionStart(x, figure, axis, levels, half));
+  const labels = forceLabels(forces, axis, [...blocks, beam, ...wanted.taken], extensionAreas(figure, axis, levels, half));
+  const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowArrows, (x) => extensionStart(x, figure, axis, levels, half), labels.letters);
   const notes = noteLines([...figure.notes, ...beyondNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = leverDescription(figure);

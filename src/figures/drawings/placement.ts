@@ -17,14 +17,20 @@ export function lineArea(x1: number, y1: number, x2: number, y2: number, margin 
   };
 }
 
-/** The first candidate, moved into the drawing's width, that touches nothing; else the one that touches least. */
-export function placeFree(candidates: readonly Area[], taken: readonly Area[], drawingWidth: number): Area {
+/** A thin line that is interrupted for letters is better not, but costs less than anything else they could stand on. */
+const COST_OF_THIN = 1e-3;
+
+/**
+ * The first candidate, moved into the drawing's width, that touches nothing; else the one that touches least.
+ * @param thin boxes of lines that are interrupted where letters have to stand on them
+ */
+export function placeFree(candidates: readonly Area[], taken: readonly Area[], drawingWidth: number, thin: readonly Area[] = []): Area {
   let best: Area | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (const candidate of candidates) {
     const x = Math.max(2, Math.min(candidate.x, drawingWidth - 2 - candidate.width));
     const area = { ...candidate, x };
-    const touched = taken.reduce((sum, other) => sum + overlap(area, other), 0);
+    const touched = touchedBy(area, taken) + COST_OF_THIN * touchedBy(area, thin);
     if (touched < least) {
       best = area;
       least = touched;
@@ -34,3 +40,23 @@ export function placeFree(candidates: readonly Area[], taken: readonly Area[], d
   if (!best) throw new RangeError('placeFree needs at least one candidate');
   return best;
 }
+
+function touchedBy(area: Area, others: readonly Area[]): number {
+  return others.reduce((sum, other) => sum + overlap(area, other), 0);
+}
+
+/** What is left of a vertical line at `x` once it is interrupted for letters, as stretches from top to bottom. */
+export function interrupted(x: number, from: number, to: number, letters: readonly Area[]): { readonly from: number; readonly to: number }[] {
+  const gaps = letters.filter((area) => x > area.x - GAP && x < area.x + area.width + GAP && area.y < to && area.y + area.height > from)
+    .toSorted((a, b) => a.y - b.y);
+  const stretches: { from: number; to: number }[] = [];
+  let start = from;
+  for (const gap of gaps) {
+    stretches.push({ from: start, to: gap.y });
+    start = Math.max(start, gap.y + gap.height);
+  }
+  return [...stretches, { from: start, to }].filter((stretch) => stretch.to - stretch.from > GAP);
+}
+
+/** Left and right of letters, and the shortest piece of a line worth drawing, px. */
+const GAP = 2;

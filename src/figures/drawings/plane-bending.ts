@@ -37,7 +37,7 @@ export function planeBending(figure: StripFigure, options: DrawingOptions, held?
   const lowest = levels.middle + levels.half + Math.max(scales.reach, figure.support === 'centre' ? SUPPORT_HEIGHT + GROUND_DEPTH : JAW);
   const figures: TypedFigure[] = [];
   const words = lettersOf(figure, axis, levels, scales, figures);
-  const dimensions = dimensionLines(rowsOf(figure), axis, lowest + axis.textSize * 1.5, (x) => (x > axis.x(0) + 2 ? levels.middle + levels.half : lowest));
+  const dimensions = dimensionLines(rowsOf(figure), axis, lowest + axis.textSize * 1.5, (x) => (x > axis.x(0) + 2 ? levels.middle + levels.half : lowest), []);
   const enlarged: (readonly Run[])[] = scales.enlarged === 1 ? [] : [[`Deflections are drawn ${scales.enlarged} times as large as lengths.`]];
   const notes = noteLines([...enlarged, ...figure.notes], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
