@@ -1,7 +1,11 @@
 /** Draws of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
+import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
+import { createSheetGraph, drawRequest, startDrawing } from '../../src/graph/index.ts';
+import { presentDraws, unitSystemOf, type PresentedDraws } from '../../src/report/index.ts';
+import { parseSheet } from '../../src/sheet/index.ts';
 import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, expectNoLeaks, textOf } from './sheet-page.ts';
@@ -12,6 +16,19 @@ const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'ph
 async function press(page: Page, control: Locator): Promise<void> {
   await control.focus();
   await page.keyboard.press('Enter');
+}
+
+async function drawnHere(): Promise<PresentedDraws> {
+  const document = parseSheet(readFileSync('worksheets/rotating-bending.md', 'utf8'));
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  const drawing = startDrawing(drawRequest(graph.plan(), states, 'N_f', { seed: 1, digits: 2 }));
+  graph.dispose();
+  while (drawing.advance());
+  const state = states.symbol('N_f');
+  const presented = state === undefined ? undefined : presentDraws(drawing.result(), state, { document, states, system: unitSystemOf(document) });
+  if (presented === undefined) throw new Error('nothing drawn');
+  return presented;
 }
 
 test.each(openings)('%s: draws of the life are watched, judged, and begun anew after an edit', async (name, opening) => {
@@ -27,6 +44,10 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     expect(await textOf(region.locator('.verdict-line'))).toMatch(/^Don't use the first-order interval as ± here\. .* Use the interval of the draws, 115 000 to 175 000 cycles\. As a factor/);
     expect(await textOf(region)).toMatch(/draws, seed 1\. Mean and both ends are steady to two digits of u\./);
     const first = await textOf(region.locator('table'));
+    // The worker in the browser draws what the same code draws without one.
+    const { rows, facts } = await drawnHere();
+    for (const { drawn } of rows) expect(first).toContain(drawn.replace(/\s/gu, ' '));
+    expect(await textOf(region)).toContain((facts[0] ?? 'no fact').replace(/\s/gu, ' '));
     await region.locator('svg.chart').waitFor(LONG);
     await region.getByRole('slider').focus();
     await page.keyboard.press('ArrowRight');
