@@ -16,6 +16,7 @@ import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
+import { listenForTaps } from './firm-tap.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting, lightStrip } from './lighting.ts';
 import { createMenu } from './menu.ts';
@@ -206,6 +207,7 @@ export function mountSheet(
   };
 
   const stopKeys = listenForKeys(sheet, desk);
+  const stopTaps = listenForTaps(sheet);
   const stopSession = session.subscribe(settle);
   const showTables = (isPrinting: boolean): void => {
     for (const block of blocks.values()) {
@@ -250,6 +252,7 @@ export function mountSheet(
       lecture.dispose();
       stopSession();
       stopKeys();
+      stopTaps();
       lineWatch.dispose();
       clearInterval(clock);
       clearInterval(ticking);

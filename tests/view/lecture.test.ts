@@ -158,6 +158,9 @@ describe('keys, sizes and the place that is kept', () => {
   test('what remotes send', () => {
     expect(['PageDown', 'PageUp', '.', 'b', 'Escape'].map((key) => lectureActionOf(press(key), false))).toEqual(['next', 'back', 'blank', 'blank', 'leave']);
   });
+  test('what a remote sends to begin does not load the page anew, wherever the focus is', () => {
+    expect([false, true].map((isTyping) => lectureActionOf(press('F5'), isTyping))).toEqual(['full screen', 'full screen']);
+  });
   test('in a blank only the keys of a remote count', () => {
     expect(['PageDown', '.', 'b', 'ArrowRight', ' '].map((key) => lectureActionOf(press(key), true))).toEqual(['next', undefined, undefined, undefined, undefined]);
     expect(lectureActionOf(press('b', { ctrlKey: true }), false)).toBeUndefined();

@@ -4,7 +4,7 @@ import { presentRecord, type RecordFact } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
-import { note, problemList, verdictMark, type Part } from '../parts.ts';
+import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
 import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
@@ -41,8 +41,11 @@ export function recordParts(cell: RecordCell, desk: Desk): { line: Part; margin:
 }
 
 function start(cell: RecordCell, advice: string, desk: Desk): TemplateResult {
-  return html`${advice === '' ? nothing : html`<p class="missing">${advice}</p>`}
-    <p class="presses"><button type="button" class="press" @click=${() => startTest(cell, desk)}>Start the test</button></p>`;
+  // Below the button: leaving a blank may take the advice away, and the button may not move under the finger that presses it.
+  const adviceId = partId(cell.id, 'advice');
+  return html`<p class="presses"><button type="button" class="press" aria-describedby=${advice === '' ? nothing : adviceId}
+    @click=${() => startTest(cell, desk)}>Start the test</button></p>
+    ${advice === '' ? nothing : html`<p class="missing" id=${adviceId}>${advice}</p>`}`;
 }
 
 function presses(cell: RecordCell, phase: 'running' | 'paused' | 'ended', desk: Desk): Part {

@@ -25,6 +25,8 @@ const LECTURE_KEYS: readonly LectureKey[] = [
   { action: 'down', keys: ['ArrowDown'] },
   { action: 'stays', keys: ['=', '-'] },
   { action: 'full screen', keys: ['F'] },
+  // What a remote sends to begin; it would load the page anew.
+  { action: 'full screen', keys: ['F5'], everywhere: true },
   { action: 'leave', keys: ['Escape'] },
 ];
 
@@ -37,7 +39,7 @@ export const LECTURE_HELP: readonly (readonly [keys: string, help: string])[] = 
   ['C, O', 'the whole chain; the overview, to go to any line'],
   ['P', 'predict first: an edit then holds every result back until you go on'],
   ['↑ ↓ =', 'note the guess: up, down, stays'],
-  ['F', 'fill the screen'],
+  ['F, F5', 'fill the screen'],
   ['Esc', 'leave a blank; leave the lecture view, which keeps its place'],
 ];
 
