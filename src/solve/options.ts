@@ -69,7 +69,7 @@ export function readOptions(args: readonly string[]): Options {
 function wholeNumber(text: string | undefined, name: string, absent: number, low: number, high: number): number {
   if (text === undefined) return absent;
   const value = Number(text);
-  if (!Number.isInteger(value) || value < low || value > high) {
+  if (text.trim() === '' || !Number.isInteger(value) || value < low || value > high) {
     throw new UsageError(`${name} takes a whole number from ${low} to ${high}, not “${text}”.`);
   }
   return value;
