@@ -88,6 +88,8 @@ export interface Desk {
   readonly moved: (symbol: string) => Moved | undefined;
   /** What one percent does along the chain, while it is lit up. */
   readonly lit: () => PresentedElasticities | undefined;
+  /** Results that the lecture has not come to; none outside it. */
+  readonly notYet: () => ReadonlySet<string>;
   /** Lights up the chain about a symbol, or ends that. */
   readonly light: (symbol: string | undefined) => void;
   /** Makes an edit; what can't be done is said at the cell. */

@@ -71,13 +71,19 @@ export function lightNames(drawing: Element, desk: Desk): void {
   const names = new Set([...lit.marks.keys()].map(drawnSymbol));
   const chosen = drawnSymbol(lit.symbol);
   for (const text of drawing.querySelectorAll('text:not(.note)')) {
-    const letter = text.querySelector('.symbol');
-    if (letter === null) continue;
-    const below = letter.nextElementSibling?.classList.contains('subscript') === true ? letter.nextElementSibling.textContent : '';
-    const name = `${letter.textContent}_${below}`;
+    const name = drawnName(text);
+    if (name === undefined) continue;
     text.classList.toggle('lit', name === chosen || names.has(name));
     text.classList.toggle('chosen', name === chosen);
   }
+}
+
+/** The symbol whose name the letters of a drawing begin with, as `drawnSymbol` writes it. */
+export function drawnName(text: Element): string | undefined {
+  const letter = text.querySelector('.symbol');
+  if (letter === null) return undefined;
+  const below = letter.nextElementSibling?.classList.contains('subscript') === true ? letter.nextElementSibling.textContent : '';
+  return `${letter.textContent}_${below}`;
 }
 
 /** In the margin of a line: 1 % on the one is so much on the other. */

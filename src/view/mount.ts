@@ -94,6 +94,7 @@ export function mountSheet(
     },
     moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
     lit: () => lighting.now(),
+    notYet: () => lecture.notYet(),
     light: (symbol) => {
       const wasLit = lighting.now() !== undefined;
       lighting.choose(symbol);

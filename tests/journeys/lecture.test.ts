@@ -29,6 +29,17 @@ async function onTo(page: Page, cell: string): Promise<void> {
   }, cell);
 }
 
+/** Whether the pinned drawing tells the figures of these names, which stand behind or below them. */
+function drawnFigures(page: Page, names: readonly string[]): Promise<boolean[]> {
+  return page.locator('[data-lecture="drawing"] svg.drawing').evaluate((drawing, wanted) => wanted.map((name) => {
+    const letters = name.replace('_', '');
+    const text = [...drawing.querySelectorAll('text.value')].find((one) => new RegExp(`^${letters}(\\s*=|$)`, 'u').test(one.textContent));
+    const figure = text?.textContent === letters ? text.nextElementSibling?.lastElementChild : text?.lastElementChild;
+    if (!figure) throw new Error(`no ${name} in the drawing`);
+    return getComputedStyle(figure).visibility === 'visible';
+  }), names);
+}
+
 const guess = (page: Page) => page.locator('.lecture-guess');
 
 /** Tab until something has the focus. */
@@ -71,6 +82,8 @@ describe('the lecture view', () => {
       ] as const) {
         expect(await stage(page)).toEqual([{ cell: 'R_A', reveals }]);
         expect(await Promise.all(['.symbols', '.numbers', '.result'].map((part) => isSeen(page, part)))).toEqual(seen);
+        // The drawing beside tells no more than the lines have told.
+        expect(await drawnFigures(page, ['F_1', 'R_A', 'R_B'])).toEqual([true, reveals.endsWith('result'), false]);
         if (reveals.endsWith('result')) break;
         await page.keyboard.press('ArrowRight');
       }

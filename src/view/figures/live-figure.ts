@@ -1,6 +1,7 @@
 import { cellAnchor, definingCell } from '../../report/index.ts';
 import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
+import { veilDrawing } from '../lecture/veil.ts';
 import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
 import { createDrag, type Drag } from './drag.ts';
@@ -63,6 +64,7 @@ function createFigure(element: HTMLElement): LiveFigure {
     });
     paper.replaceChildren(drawingOf(drawing.svg));
     lightNames(paper, desk);
+    veilDrawing(paper, blockId, desk);
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = drawing.sentence;
     placeHandles(drawing, desk, blockId);

@@ -14,6 +14,7 @@ import { ahead, BEGINNING, behind, ending, isAllRevealed, placeIn, placeOf, reve
 import { edited, guessed, heldBackBy, NO_PAUSE, show, switchPause, type Guess, type Pause } from './pause.ts';
 import { readRemembered, rememberedText, type LectureMemory } from './memory.ts';
 import { createStage, type Role } from './stage.ts';
+import { notYetTold } from './veil.ts';
 import { chain, overview, titlePage } from './wall.ts';
 
 /** The sheet told step by step, in large letters. */
@@ -27,6 +28,8 @@ export interface Lecture {
   /** Before results of an edit are shown: the state that they are to be compared with, where they are held back. */
   edited(before: SheetStates): SheetStates | undefined;
   heldBack(): Pick<PresentContext, 'heldBack'>;
+  /** Symbols of results that have not been told; none while it is closed. */
+  notYet(): ReadonlySet<string>;
   dispose(): void;
 }
 
@@ -272,6 +275,7 @@ export function createLecture({ root, sheet, desk, blocks, draw, refresh, memory
       return pause.round?.before;
     },
     heldBack: () => heldBackBy(pause),
+    notYet: () => (isOpen && view === 'steps' ? notYetTold(order(), place, desk) : new Set()),
     dispose: () => {
       if (isOpen) close();
     },

@@ -4,6 +4,7 @@ import { setEquationsIn } from '../equations.ts';
 import { largestFitting, sizesAcross, sizesFor } from './fit-sizes.ts';
 import { areLinesWhole, fitPicture, freePicture, isWhole, isWholeAcross } from './fit.ts';
 import type { Reveal } from './order.ts';
+import { veilDrawing } from './veil.ts';
 
 /** As what a cell is on the wall: told, or pinned beside what is told. */
 export type Role = 'stage' | 'drawing' | 'input';
@@ -80,6 +81,7 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
         cell.dataset['reveals'] = (role === 'stage' ? reveals : ['words', 'result']).join(' ');
         const block = desk.block(cell.dataset['cell'] ?? '');
         if (block !== undefined) draw(block);
+        veilDrawing(cell, cell.dataset['cell'] ?? '', desk);
         setEquationsIn(cell);
       }
     },

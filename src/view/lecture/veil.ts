@@ -1,0 +1,35 @@
+import { drawnSymbol } from '../../figures/drawings/index.ts';
+import type { Desk } from '../desk.ts';
+import { drawnName, symbolsOfState } from '../lighting.ts';
+import type { LectureOrder } from './order.ts';
+import { isAllRevealed, type Place } from './place.ts';
+
+/** Symbols of the steps whose results the lecture has not come to. */
+export function notYetTold(order: LectureOrder, place: Place, desk: Desk): ReadonlySet<string> {
+  const ahead = order.stations.slice(place.index).filter((station, i) => i > 0 || !isAllRevealed(order, station, place));
+  const cells = ahead.flatMap(({ blocks }) => blocks).filter((id) => {
+    const block = desk.block(id);
+    return block?.kind === 'cell' && block.cell.kind === 'step';
+  });
+  return new Set(cells.flatMap((id) => symbolsOfState(desk.context().states.cell(id))));
+}
+
+/**
+ * A drawing beside the lecture does not tell a result before its line has: the name stands there, the figure not yet. Figures
+ * without a name, at the corners of a diagram, wait for all that the drawing shows.
+ */
+export function veilDrawing(drawing: Element, blockId: string, desk: Desk): void {
+  const notYet = desk.notYet();
+  const names = new Set([...notYet].map(drawnSymbol));
+  const isWhole = !(desk.context().states.cell(blockId)?.reads ?? []).some((symbol) => notYet.has(symbol));
+  for (const text of drawing.querySelectorAll('svg.drawing text:is(.value, .dimension-figure)')) {
+    const name = nameOf(text);
+    text.classList.toggle('not-yet', name === undefined ? !isWhole && !text.classList.contains('yours') : names.has(name));
+  }
+}
+
+/** A figure that stands on a line of its own, below its name, has the name before it. */
+function nameOf(text: Element): string | undefined {
+  const above = text.previousElementSibling;
+  return drawnName(text) ?? (above?.matches('text') === true && !above.textContent.includes('=') ? drawnName(above) : undefined);
+}
