@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph, drawRequest, startDrawing, type DrawnResult } from '../../src/graph/index.ts';
-import { renderReport, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
+import { presentDraws, renderReport, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 
 async function drawnLife(change: (text: string) => string = (text) => text): Promise<{ readonly context: PresentContext; readonly drawn: DrawnResult }> {
@@ -30,5 +30,23 @@ describe('draws in the report', () => {
     const { context, drawn } = await drawnLife((text) => text.replace(/own_working: false/, 'own_working: true'));
     expect(context.document.frontMatter.entries.get('own_working')).toBe('true');
     expect(renderReport(context, new Map([['N_f', drawn]]))).not.toContain('class="draws"');
+  });
+});
+
+describe('draws at the edge of what a number can hold', () => {
+  it('have an interval and no mean, where their sum runs over', async () => {
+    const text = ['```given', 'symbol: x', 'value: "306.5 ± 0.3"', 'unit: "1"', '```', '', '```step', 'symbol: N', 'formula: 10^x', 'unit: "1"', '```', ''].join('\n');
+    const document = parseSheet(text);
+    const graph = createSheetGraph(document);
+    const states = await graph.settled();
+    const drawing = startDrawing(drawRequest(graph.plan(), states, 'N', { seed: 5, digits: 2, count: 50_000 }));
+    graph.dispose();
+    while (drawing.advance());
+    const state = states.symbol('N');
+    const presented = state === undefined ? undefined : presentDraws(drawing.result(), state, { document, states, system: unitSystemOf(document) });
+    expect(presented?.rows[0]?.drawn).toBe('none');
+    // 10^(306.5 ± 1.96·0.3): 8.2·10³⁰⁵ to 1.2·10³⁰⁷, by the quantiles of x.
+    expect(presented?.rows[2]?.drawn).toMatch(/^0\.8\d*·10³⁰⁶ to 12\.\d*·10³⁰⁶$|^0\.08\d*·10³⁰⁷ to 1\.2\d*·10³⁰⁷$/u);
+    expect(presented?.verdict.holds).not.toBe(true);
   });
 });

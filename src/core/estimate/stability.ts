@@ -68,7 +68,8 @@ export function telling({ standardDeviation, low, high }: { readonly standardDev
   readonly isFarOff: boolean;
 } {
   const quarter = (high - low) / 4;
-  const isFarOff = standardDeviation > FAR_OFF * quarter;
+  // Also where it is no number: sums of huge draws run over.
+  const isFarOff = !(standardDeviation <= FAR_OFF * quarter);
   return { size: isFarOff || settling !== 'all' ? quarter : standardDeviation, isFarOff };
 }
 

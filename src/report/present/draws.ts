@@ -52,9 +52,11 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const isFactor = spreadOf(drawn.symbol, context) && estimate.value > 0;
   const { low, high, factor } = coverageInterval(estimate);
   const u = standardUncertainty(estimate);
-  const hasUncertainty = drawn.settling !== 'ends only';
+  // Sums of draws near the largest number of all run over; their interval stands.
+  const hasMoments = Number.isFinite(summary.mean) && Number.isFinite(summary.standardDeviation);
+  const hasUncertainty = drawn.settling !== 'ends only' && hasMoments;
   const { size, isFarOff } = telling(summary, drawn.settling);
-  const rounded = roundByUncertainty(fromSI(summary.mean, unit), intervalFromSI(size, unit));
+  const rounded = roundByUncertainty(fromSI(hasMoments ? summary.mean : estimate.value, unit), intervalFromSI(size, unit));
   const write = (si: number): string => atSamePlace(fromSI(si, unit), rounded);
   const interval = (ends: Ends): string => `${write(ends.low)} to ${write(ends.high)}`;
   const asFactor = { low: estimate.value * Math.exp((-factor * u) / estimate.value), high: estimate.value * Math.exp((factor * u) / estimate.value) };
