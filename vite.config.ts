@@ -3,19 +3,12 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { deflateRawSync } from 'node:zlib';
-import { createServer, defineConfig, transformWithOxc, type Plugin } from 'vite';
+import { defineConfig, transformWithOxc, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { prerender } from './src/report/prerender.ts';
 
 const top = dirname(fileURLToPath(import.meta.url));
 const largestPage = 2_000_000;
-
-/** What src/report/prerender.ts gives for the start sheet. */
-interface Prerendered {
-  readonly bodyHtml: string;
-  readonly documentText: string;
-  readonly title: string;
-  readonly css?: string;
-}
 
 /** The faces that formulas of this trade use. The others (script, fraktur, blackboard …) would add 120 kB. */
 const keptFaces = /^KaTeX_(Main-(Regular|Bold|Italic)|Math-Italic|Size[1-4]-Regular)$/;
@@ -39,31 +32,10 @@ function katexFonts(): Plugin {
   };
 }
 
-/** Loads the renderer as the page would load it (`?raw`, `?inline`), but in Node. */
-async function renderStartSheet(file: string): Promise<{ sheet: Prerendered; template: string }> {
-  const server = await createServer({
-    configFile: false,
-    root: join(top, 'src'),
-    logLevel: 'error',
-    appType: 'custom',
-    server: { middlewareMode: true, ws: false, hmr: false, watch: null },
-    optimizeDeps: { noDiscovery: true },
-    plugins: [katexFonts()],
-  });
-  try {
-    const { prerender } = (await server.ssrLoadModule(file)) as { prerender(): Promise<Prerendered> };
-    const { embedDocument } = (await server.ssrLoadModule(join(top, 'src/report/embedded.ts'))) as { embedDocument(text: string): string };
-    const sheet = await prerender();
-    return { sheet, template: embedDocument(sheet.documentText) };
-  } finally {
-    await server.close();
-  }
-}
-
 /** Puts the start sheet into the page, so that it can be read before the script has started, or without it. */
 function prerenderedSheet(): Plugin {
   const place = '<!--prerendered sheet-->';
-  const file = join(top, 'src/report/prerender.ts');
+  const file = join(top, 'worksheets/rotating-bending.md');
   return {
     name: 'prerendered-sheet',
     apply: 'build',
@@ -72,14 +44,12 @@ function prerenderedSheet(): Plugin {
       order: 'post',
       async handler(html) {
         if (!html.includes(place)) throw new Error(`src/index.html has no ${place}`);
-        if (!existsSync(file)) return html;
-        const { sheet, template } = await renderStartSheet(file);
+        const sheet = await prerender(readFileSync(file, 'utf8'));
         // Replacement by function: the sheet's text may hold `$&`.
         return html
           .replace(place, () => sheet.bodyHtml)
-          .replace('</main>', () => `</main>\n${template}`)
-          .replace(/<title>.*?<\/title>/, () => `<title>${sheet.title.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</title>`)
-          .replace('</head>', () => (sheet.css === undefined ? '</head>' : `<style>${sheet.css}</style>\n</head>`));
+          .replace('</main>', () => `</main>\n${sheet.template}`)
+          .replace(/<title>.*?<\/title>/, () => `<title>${sheet.title.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</title>`);
       },
     },
   };

@@ -2,7 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { ensureBrowser } from './browser.mjs';
-import { ensureBuilt, ensurePackages, giveUp, requireNode, run, runPackage, top } from './house.mjs';
+import { ensureBuilt, ensurePackages, giveUp, requireNode, runPackage, top } from './house.mjs';
 
 requireNode();
 ensurePackages();
@@ -13,7 +13,7 @@ const files = readdirSync(join(top, 'tests', 'bench'))
 if (files.length === 0) giveUp(`No benchmark in tests/bench has a name with ${words.join(' or ')}.`);
 
 ensureBuilt();
-const browser = await ensureBrowser(run, runPackage);
+const browser = await ensureBrowser(runPackage);
 if (browser === undefined) giveUp('The benchmarks need a Chromium: install one, or set the variable CHROMIUM to its path.');
 
 const failed = files.filter((name) => !runPackage('tsx/dist/cli.mjs', [join('tests', 'bench', name)], { env: { CHROMIUM: browser } }));

@@ -1,6 +1,7 @@
 // Where a Chromium is, and how to get one. Used by the test and bench drivers and by the journeys themselves.
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { aptGetInTurn } from './apt.mjs';
 
 const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
 
@@ -48,13 +49,12 @@ export function browserFlags() {
 }
 
 /** Finds a browser, else installs one: by apt-get as root, else by Playwright's download. Gives its path or undefined. */
-export async function ensureBrowser(run, runPackage) {
+export async function ensureBrowser(runPackage) {
   const found = await findBrowser();
   if (found !== undefined || process.env.CHROMIUM) return found;
   if (process.platform === 'linux' && isRoot() && onPath(['apt-get']) !== undefined) {
     console.log('Installing Chromium (apt-get) …');
-    const quiet = { env: { DEBIAN_FRONTEND: 'noninteractive' } };
-    if (run('apt-get', ['update'], quiet)) run('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], quiet);
+    if (await aptGetInTurn(['update'])) await aptGetInTurn(['install', '-y', '--no-install-recommends', 'chromium']);
     const installed = await findBrowser();
     if (installed !== undefined) return installed;
   }

@@ -65,14 +65,25 @@ export function ensurePackages() {
   }
 }
 
+/** Runs the tests of some of the projects of tests/vitest.config.ts. */
+export function runTests(projects, args, options) {
+  const chosen = projects.flatMap((name) => ['--project', name]);
+  return runPackage('vitest/vitest.mjs', ['run', '--config', 'tests/vitest.config.ts', '--root', '.', ...chosen, ...args], options);
+}
+
 export function build() {
   return runPackage('vite/bin/vite.js', ['build']);
 }
 
+/** Whether the page is there and newer than all that it is made from. */
+export function isBuilt() {
+  const sources = ['src', 'worksheets', 'vite.config.ts', 'package-lock.json', 'LICENSE'].map((name) => changed(join(top, name)));
+  return changed(builtPage) >= Math.max(...sources);
+}
+
 /** Builds the page where it is missing or older than what it is made from. */
 export function ensureBuilt() {
-  const sources = ['src', 'worksheets', 'vite.config.ts', 'package-lock.json'].map((name) => changed(join(top, name)));
-  if (changed(builtPage) >= Math.max(...sources)) return;
+  if (isBuilt()) return;
   console.log('Building the page …');
   if (!build()) giveUp('The build failed: see its message above.');
 }

@@ -1,13 +1,13 @@
 // npm test: installs what is missing, then types, lint, unit tests, build and journeys. Ends with `N passed, N failed`.
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { ensureBrowser } from './browser.mjs';
-import { build, ensurePackages, giveUp, npm, requireNode, run, runPackage } from './house.mjs';
+import { build, ensurePackages, giveUp, isBuilt, npm, requireNode, runPackage, runTests, top } from './house.mjs';
 
 requireNode();
 ensurePackages();
-const browser = await ensureBrowser(run, runPackage);
+const browser = await ensureBrowser(runPackage);
 if (browser === undefined) {
   giveUp(
     process.env.CHROMIUM
@@ -22,12 +22,19 @@ process.on('exit', () => rmSync(reports, { recursive: true, force: true }));
 let passed = 0;
 let failed = 0;
 const troubles = [];
+/** What each stage took, and each test file, with its milliseconds. */
+const stages = [];
+const files = [];
+
+const seconds = (milliseconds) => (milliseconds / 1000).toFixed(1);
 
 function stage(name, succeeds) {
   const begun = Date.now();
   console.log(`\n== ${name} ==`);
   const trouble = succeeds();
-  console.log(`-- ${name}: ${trouble ?? 'passed'} (${((Date.now() - begun) / 1000).toFixed(1)} s)`);
+  const took = `${seconds(Date.now() - begun)} s`;
+  console.log(`-- ${name}: ${trouble ?? 'passed'} (${took})`);
+  stages.push(`${took.padStart(9)}  ${name}`);
   if (trouble === undefined) return true;
   troubles.push(`${name}: ${trouble}`);
   return false;
@@ -43,12 +50,11 @@ function command(name, succeeds) {
 }
 
 /** Vitest counts for itself; a file that does not load, or an error outside any test, is a failure too. */
-function tests(name, project) {
-  const file = join(reports, `${project}.json`);
+function tests(name, projects) {
+  const file = join(reports, `${projects[0]}.json`);
   stage(name, () => {
-    const args = ['run', '--config', 'tests/vitest.config.ts', '--root', '.', '--project', project];
     const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
-    const succeeded = runPackage('vitest/vitest.mjs', [...args, ...reporters], { env: { CHROMIUM: browser } });
+    const succeeded = runTests(projects, reporters, { env: { CHROMIUM: browser } });
     const counted = readReport(file);
     if (counted === undefined) {
       failed += 1;
@@ -71,6 +77,7 @@ function readReport(file) {
   } catch {
     return undefined;
   }
+  for (const { name, startTime, endTime } of report.testResults) files.push([endTime - startTime, relative(top, name)]);
   const brokenFiles = report.testResults.filter((suite) => suite.status === 'failed' && suite.assertionResults.length === 0);
   return {
     passed: report.numPassedTests,
@@ -81,10 +88,13 @@ function readReport(file) {
 
 command('types', () => npm('run', '--silent', 'types'));
 command('lint', () => npm('run', '--silent', 'lint'));
-tests('unit tests', 'unit');
-if (command('build', build)) tests('journeys', 'journeys');
+tests('unit tests', ['unit', 'unit-apart']);
+if (command('build', () => isBuilt() || build())) tests('journeys', ['journeys', 'journeys-alone']);
 else troubles.push('journeys: not started, because there is no page to open');
 
+files.sort(([one], [other]) => other - one);
+console.log(`\nThe slowest test files\n${files.slice(0, 10).map(([took, name]) => `${seconds(took).padStart(7)} s  ${name}`).join('\n')}`);
+console.log(`\nStages\n${stages.join('\n')}`);
 if (troubles.length > 0) console.log(`\n${troubles.join('\n')}`);
 console.log(`\n${passed} passed, ${failed} failed`);
 process.exitCode = failed === 0 ? 0 : 1;

@@ -1,31 +1,76 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
-/** Two projects: `unit` needs only Node, `journeys` needs the built file and a Chromium. Run with `--root .` from the top. */
+const unitFiles = 'tests/**/*.test.ts';
+const notUnit = ['tests/journeys/**', '**/node_modules/**'];
+
+/** Files that need a process of their own, each with its reason. */
+const apart = [
+  // Sets the time zone, which formats take when their module is loaded.
+  'tests/view/stamps.test.ts',
+];
+
+/** Journeys that are made one at a time, after the others, each with its reason. */
+const alone: string[] = [];
+
+/** Journeys through the built page: of one worker in one browser, each in a context of its own. */
+const journey = {
+  environment: 'node',
+  globalSetup: ['tests/journeys/browser-server.ts'],
+  setupFiles: ['tests/setup.ts'],
+  pool: 'forks',
+  isolate: false,
+  testTimeout: 240_000,
+  hookTimeout: 60_000,
+  // What is waited for may take its time on a busy machine; only what never comes fails.
+  expect: { poll: { timeout: 15_000 } },
+} as const;
+
+/** Projects: `unit` and `unit-apart` need only Node, `journeys` needs the built file and a Chromium. Run with `--root .` from the top. */
 export default defineConfig({
   test: {
+    // All cores: the default leaves one idle, which on the usual machine is half of it.
+    maxWorkers: availableParallelism(),
     projects: [
       {
         test: {
           name: 'unit',
           environment: 'node',
-          include: ['tests/**/*.test.ts'],
-          exclude: ['tests/journeys/**', '**/node_modules/**'],
+          include: [unitFiles],
+          exclude: [...notUnit, ...apart],
           setupFiles: ['tests/setup.ts'],
+          // What is tested is pure, so files share a process, in which each module is loaded once: most of a file's time was loading.
+          pool: 'forks',
+          isolate: false,
           testTimeout: 20_000,
         },
       },
       {
         test: {
-          name: 'journeys',
+          name: 'unit-apart',
           environment: 'node',
-          include: ['tests/journeys/**/*.test.ts'],
+          include: apart,
           setupFiles: ['tests/setup.ts'],
-          // One page at a time: the journeys time what they see, and the usual machine has two cores.
-          fileParallelism: false,
-          testTimeout: 240_000,
-          hookTimeout: 60_000,
-          // What is waited for may take its time on a busy machine; only what never comes fails.
-          expect: { poll: { timeout: 15_000 } },
+          pool: 'forks',
+          testTimeout: 20_000,
+        },
+      },
+      {
+        test: {
+          ...journey,
+          name: 'journeys',
+          include: ['tests/journeys/**/*.test.ts'],
+          exclude: alone,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        test: {
+          ...journey,
+          name: 'journeys-alone',
+          include: alone,
+          maxWorkers: 1,
+          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -1,18 +1,19 @@
-import documentText from '../../worksheets/rotating-bending.md?raw';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
+import { embedDocument } from './embedded.ts';
 import { plainEquations } from './plain-equations.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 import { renderReport } from './render.ts';
 
+/** A sheet as HTML, its text as every file that leaves the page embeds it, and its title as plain text. */
 interface Prerendered {
   readonly bodyHtml: string;
-  readonly documentText: string;
+  readonly template: string;
   readonly title: string;
 }
 
 /** The start sheet as the shipped page holds it before its script has started; called by the build, in Node. */
-export async function prerender(): Promise<Prerendered> {
+export async function prerender(documentText: string): Promise<Prerendered> {
   const document = parseSheet(documentText);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
@@ -20,7 +21,7 @@ export async function prerender(): Promise<Prerendered> {
   graph.dispose();
   return {
     bodyHtml,
-    documentText,
+    template: embedDocument(documentText),
     title: presentTitleBlock(document).title,
   };
 }

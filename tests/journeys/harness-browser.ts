@@ -1,7 +1,7 @@
 /** The browser and the sizes that journeys and benchmarks look at the built page with. */
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type BrowserContextOptions } from 'playwright';
+import { chromium, type Browser, type BrowserContextOptions, type LaunchOptions } from 'playwright';
 import { browserFlags, findBrowser } from '../../.scripts/browser.mjs';
 
 export const top = fileURLToPath(new URL('../..', import.meta.url));
@@ -13,8 +13,14 @@ export const sizes = {
   desktop: { viewport: { width: 1440, height: 900 } },
 } as const satisfies Record<string, BrowserContextOptions>;
 
-export async function launch(): Promise<Browser> {
+/** What a Chromium is started with, wherever it is found. */
+export async function launchOptions(): Promise<LaunchOptions> {
   const executablePath = await findBrowser();
   if (executablePath === undefined) throw new Error('no Chromium found: run npm test, or set CHROMIUM to the path of one');
-  return chromium.launch({ executablePath, args: browserFlags() });
+  return { executablePath, args: browserFlags() };
+}
+
+/** A browser of one's own, for a benchmark. */
+export async function launch(): Promise<Browser> {
+  return chromium.launch(await launchOptions());
 }

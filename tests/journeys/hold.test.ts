@@ -1,9 +1,8 @@
 /** States held, compared and gone back to, with the keyboard only. */
 import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, screenshot, withPage } from './harness.ts';
 import { blanks, bringIn, chooseTakeaway, expectNoLeaks, line, plain, textOf, typed } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
@@ -119,12 +118,11 @@ describe('hold and compare', () => {
       await holdAs(page, 'T4');
       await press(page, 'Compare with this: T4');
       await typeOver(page, 'd', '7.00 mm');
-      const [csv] = await Promise.all([page.waitForEvent('download'), press(page, 'Take the table away (CSV)')]);
-      expect(await readFile(await csv.path(), 'utf8')).toMatch(/^Quantity,Symbol,Now,Now from T4,T4\r\n"Minimum diameter/);
-      const [document] = await Promise.all([page.waitForEvent('download'), chooseTakeaway(page, 'Document')]);
-      expect(await readFile(await document.path(), 'utf8')).toMatch(/held:\n {2}- name: T4\n {4}at: 20\d\d-[^\n]+\n {4}inputs:\n/);
-      const [report] = await Promise.all([page.waitForEvent('download'), chooseTakeaway(page, 'Report')]);
-      const text = await readFile(await report.path(), 'utf8');
+      const csv = await download(page, () => press(page, 'Take the table away (CSV)'));
+      expect(csv.text).toMatch(/^Quantity,Symbol,Now,Now from T4,T4\r\n"Minimum diameter/);
+      const document = await download(page, () => chooseTakeaway(page, 'Document'));
+      expect(document.text).toMatch(/held:\n {2}- name: T4\n {4}at: 20\d\d-[^\n]+\n {4}inputs:\n/);
+      const { text } = await download(page, () => chooseTakeaway(page, 'Report'));
       expect(text).toContain('Compared with the held state “T4”');
       expect(text).toContain('class="held-table"');
     });

@@ -1,9 +1,9 @@
 /** What leaves the page comes back with every byte, and opens by itself. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { constants, inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, goToFile, keepForLooking, screenshot, withPage } from './harness.ts';
 import { blanks, bringIn, chooseTakeaway, fill, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
@@ -130,7 +130,7 @@ describe('taking away', () => {
       expect([...bytes.subarray(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
       expect(bytes.readUInt32BE(16)).toBe(2100);
       expect(bytes.length).toBeGreaterThan(20_000);
-      writeFileSync(new URL('../../.screens/drawing-file.png', import.meta.url), bytes);
+      keepForLooking('drawing-file.png', bytes);
     });
   });
 
@@ -142,7 +142,7 @@ describe('taking away', () => {
       expect(sizes.length).toBeGreaterThan(3);
       expect(sizes.length).toBeLessThan(25);
       expect(Math.min(...sizes), `bytes drawn on each page: ${sizes.join(', ')}`).toBeGreaterThan(400);
-      writeFileSync(new URL(`../../.screens/print-${format}.pdf`, import.meta.url), pdf);
+      keepForLooking(`print-${format}.pdf`, pdf);
       await page.emulateMedia({ media: 'print' });
       const seen = await page.evaluate(() =>
         // Boxes to tick, options and instruments are part of what is read on paper.

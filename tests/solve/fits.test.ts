@@ -1,8 +1,8 @@
-import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { solveCommand } from '../../src/solve/command.ts';
 import table from '../tables/censored-regression.json';
 
 interface Fit {
@@ -30,16 +30,8 @@ afterAll(() => rmSync(folder, { recursive: true }));
 async function solve(rows: string, ...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
   const file = join(folder, 'rows.csv');
   writeFileSync(file, rows);
-  const { code, stdout } = await run('worksheets/sn-line.md', '--rows', `specimens=${file}`, '--json', ...settings.flatMap((setting) => ['--set', setting]));
+  const { code, stdout } = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${file}`, '--json', ...settings.flatMap((setting) => ['--set', setting])]);
   return { code, json: JSON.parse(stdout) as Answer };
-}
-
-function run(...args: readonly string[]): Promise<{ readonly code: number; readonly stdout: string; readonly stderr: string }> {
-  return new Promise((resolve) => {
-    execFile(process.execPath, ['--import', 'tsx', 'src/solve.ts', ...args], { maxBuffer: 1e8 }, (error, stdout, stderr) => {
-      resolve({ code: error === null ? 0 : Number(error.code), stdout, stderr });
-    });
-  });
 }
 
 function dataRows(name: 'superalloy', header: string): string {
@@ -59,7 +51,7 @@ function published(id: string) {
 const LN10 = Math.log(10);
 const MPA_PER_KSI = 6.894757293168361;
 
-describe('fits of the headless command', { timeout: 120_000 }, () => {
+describe('fits of the headless command', () => {
   it.each([
     ['cens-superalloy-lognormal-linear', 'lognormal'],
     ['cens-superalloy-weibull-linear', 'weibull'],
@@ -102,7 +94,7 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     const { code, json } = await solve(rows, 'group=batch 1');
     expect(code).toBe(0);
     expect(json.fits['line']?.n).toBe(3);
-    const refused = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3');
+    const refused = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3']);
     expect(refused.code).toBe(2);
     expect(refused.stderr).toContain('Choose one of: all, steel K, steel M, batch 1, batch 2.');
   });
@@ -111,7 +103,7 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     const rows = dataRows('superalloy', 'specimen,S [ksi],N,outcome');
     writeFileSync(join(folder, 'rows.csv'), rows);
     const settings = ['S_x=100 ± 0.5 ksi', 'N_x=5e4 cycles', 'method=maximum-likelihood'].flatMap((setting) => ['--set', setting]);
-    const { code, stdout } = await run('worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings);
+    const { code, stdout } = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings]);
     const json = JSON.parse(stdout) as Answer;
     // No groups in these rows: nothing to compare is no error.
     expect([code, json.errors, Object.keys(json.fits)]).toEqual([0, [], ['line']]);
@@ -133,7 +125,7 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8');
     writeFileSync(file, sheet.replace('  N_high: N_high\n', `  N_high: N_high\nsnapshot:\n${snapshot.map((line) => `  ${line}\n`).join('')}`));
     const exact = ['L=400 ± 0 mm', 's_1=100 ± 0 mm', 's_2=200 ± 0 mm', 's_3=100 ± 0 mm', 'x_s=200 ± 0 mm', 'd=7.5 ± 0 mm', 'F=300 ± 0 N', 'F_0=0 ± 0 N'];
-    const { code, stdout } = await run(file, '--json', ...['line=fitted', ...exact].flatMap((setting) => ['--set', setting]));
+    const { code, stdout } = await solveCommand([file, '--json', ...['line=fitted', ...exact].flatMap((setting) => ['--set', setting])]);
     const json = JSON.parse(stdout) as Answer;
     expect([code, json.errors]).toEqual([0, []]);
     expect(json.fits['class-line']).toMatchObject({ n: 12, s: 0.2, taken: { title: 'A class', fitId: 'line', date: '2026-11-20' } });
@@ -144,7 +136,7 @@ describe('fits of the headless command', { timeout: 120_000 }, () => {
     expect(json.values['k_95']?.si).toBeCloseTo(2.228139, 5);
     const spoilt = join(folder, 'spoilt.md');
     writeFileSync(spoilt, readFileSync(file, 'utf8').replace('  s: 0.2\n', '  s: -0.2\n'));
-    const refused = await run(spoilt, '--json');
+    const refused = await solveCommand([spoilt, '--json']);
     expect(refused.code).toBe(1);
     expect((JSON.parse(refused.stdout) as Answer).errors).toMatchObject([{ cell: 'class-line', message: expect.stringContaining('s, the scatter, must be above zero') }]);
   });

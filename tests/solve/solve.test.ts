@@ -3,12 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-
-interface Run {
-  readonly code: number;
-  readonly stdout: string;
-  readonly stderr: string;
-}
+import { solveCommand, type Ended } from '../../src/solve/command.ts';
 
 interface Answer {
   readonly title: string;
@@ -21,14 +16,14 @@ const sheet = 'worksheets/rotating-bending.md';
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-solve-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** Starts the command as `npm run solve` does, without npm in between; one test goes through npm. */
-function solve(...args: readonly string[]): Promise<Run> {
-  return start(process.execPath, ['--import', 'tsx', 'src/solve.ts', ...args]);
+/** The command without a process of its own; the two tests that start it as a user does show that this is the same. */
+function solve(...args: readonly string[]): Promise<Ended> {
+  return solveCommand(args);
 }
 
-function start(program: string, args: readonly string[]): Promise<Run> {
+function startByNpm(...args: readonly string[]): Promise<{ readonly code: number; readonly stdout: string; readonly stderr: string }> {
   return new Promise((resolve) => {
-    execFile(program, args, { maxBuffer: 1e8 }, (error, stdout, stderr) => {
+    execFile('npm', ['run', '--silent', 'solve', '--', ...args], { maxBuffer: 1e8 }, (error, stdout, stderr) => {
       resolve({ code: error === null ? 0 : Number(error.code), stdout, stderr });
     });
   });
@@ -39,13 +34,24 @@ async function answer(...args: readonly string[]): Promise<{ readonly code: numb
   return { code, json: JSON.parse(stdout) as Answer };
 }
 
-describe('the headless command', { timeout: 120_000 }, () => {
+describe('the headless command as a user starts it', { timeout: 60_000 }, () => {
   it('prints nothing but the answer through npm', async () => {
-    const { code, stdout } = await start('npm', ['run', '--silent', 'solve', '--', sheet]);
-    expect(code).toBe(0);
-    expect(stdout).toMatch(/^Rotating bending, two load points\n/);
-    expect(stdout).toMatch(/^sigma_a +[\d.]+ ± [\d.]+ MPa$/m);
+    const started = await startByNpm(sheet);
+    expect(started).toEqual(await solve(sheet));
+    expect(started).toMatchObject({ code: 0, stderr: '' });
+    expect(started.stdout).toMatch(/^Rotating bending, two load points\n/);
+    expect(started.stdout).toMatch(/^sigma_a +[\d.]+ ± [\d.]+ MPa$/m);
   });
+
+  it('says through npm what is wrong, on the stream for errors, with its status', async () => {
+    const args = [sheet, '--set', 'R_A=3 N', '--json'];
+    const started = await startByNpm(...args);
+    expect(started).toEqual(await solve(...args));
+    expect(started).toMatchObject({ code: 2, stdout: '' });
+  });
+});
+
+describe('the headless command', () => {
 
   it('answers the unedited example with every value, its unit and its uncertainty', async () => {
     const { code, json } = await answer(sheet);

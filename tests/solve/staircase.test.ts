@@ -1,5 +1,5 @@
-import { execFile } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
+import { solveCommand } from '../../src/solve/command.ts';
 
 interface Answer {
   readonly values: Readonly<Record<string, { value: number | null; unit: string; u: number | null } | undefined>>;
@@ -7,16 +7,12 @@ interface Answer {
   readonly errors: readonly unknown[];
 }
 
-function solve(...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
-  const args = ['--import', 'tsx', 'src/solve.ts', 'worksheets/staircase.md', '--json', ...settings.flatMap((setting) => ['--set', setting])];
-  return new Promise((resolve) => {
-    execFile(process.execPath, args, (error, stdout) => {
-      resolve({ code: error === null ? 0 : Number(error.code), json: JSON.parse(stdout) as Answer });
-    });
-  });
+async function solve(...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
+  const { code, stdout } = await solveCommand(['worksheets/staircase.md', '--json', ...settings.flatMap((setting) => ['--set', setting])]);
+  return { code, json: JSON.parse(stdout) as Answer };
 }
 
-describe('the staircase sheet in the headless command', { timeout: 120_000 }, () => {
+describe('the staircase sheet in the headless command', () => {
   it('gives the strength and its standard deviation with their uncertainty, in the table’s unit', async () => {
     const { code, json } = await solve();
     expect(code).toBe(0);

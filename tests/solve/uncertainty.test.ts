@@ -1,8 +1,8 @@
-import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { solveCommand } from '../../src/solve/command.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-uncertainty-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -11,10 +11,12 @@ const given = (symbol: string, value: string, unit: string): string =>
   ['```given', `symbol: ${symbol}`, `value: "${value}"`, `unit: "${unit}"`, 'possible: any', '```', ''].join('\n');
 const step = (symbol: string, formula: string, unit: string): string => ['```step', `symbol: ${symbol}`, `formula: "${formula}"`, `unit: ${unit}`, '```', ''].join('\n');
 
-function solve(name: string, text: string, ...args: readonly string[]): string {
+async function solve(name: string, text: string, ...args: readonly string[]): Promise<string> {
   const file = join(folder, `${name}.md`);
   writeFileSync(file, text);
-  return execFileSync(process.execPath, ['--import', 'tsx', 'src/solve.ts', file, ...args], { encoding: 'utf8' });
+  const { code, stdout } = await solveCommand([file, ...args]);
+  expect(code).toBe(0);
+  return stdout;
 }
 
 // A vernier caliper held against a gauge block: EA-4/02 M, supplement example S10 (from memory): u = 0.033 mm, of which the two
@@ -27,9 +29,9 @@ interface Caliper {
   readonly values: { readonly E_X: { readonly mc: Readonly<Record<'lo' | 'hi' | 'tolerance', number>> & { readonly firstOrderHolds: boolean; readonly shortest: { readonly lo: number; readonly hi: number } } } };
 }
 
-describe('uncertainty from the headless command', { timeout: 120_000 }, () => {
-  it('gives budget, intervals and verdict as JSON: a caliper', () => {
-    const { budgets, values } = JSON.parse(solve('caliper', CALIPER, '--json', '--draws', '400000', '--budget', 'E_X')) as Caliper;
+describe('uncertainty from the headless command', () => {
+  it('gives budget, intervals and verdict as JSON: a caliper', async () => {
+    const { budgets, values } = JSON.parse(await solve('caliper', CALIPER, '--json', '--draws', '400000', '--budget', 'E_X')) as Caliper;
     const { u, k, degreesOfFreedom, inputs } = budgets.E_X;
     // Unrounded √(0.0289² + 0.0144² + 0.0020² + 0.0005²) mm.
     expect(u).toBeCloseTo(Math.hypot(0.05, 0.025, 1.725e-3 * 2, 0.0008) / Math.sqrt(3), 12);
@@ -46,22 +48,22 @@ describe('uncertainty from the headless command', { timeout: 120_000 }, () => {
     expect(firstOrderHolds).toBe(false);
   });
 
-  it('says the same in words and a table', () => {
-    const said = solve('caliper-told', CALIPER, '--draws', '20000', '--budget', 'E_X');
+  it('says the same in words and a table', async () => {
+    const said = await solve('caliper-told', CALIPER, '--draws', '20000', '--budget', 'E_X');
     expect(said).toMatch(/^ {2}E_X: Drawn: 95 % interval 0\.0\d+ to 0\.1\d+ mm\. Don't use the first-order interval here\./m);
     expect(said).toMatch(/^ {2}dl_M +0\.000 mm +0\.029 mm +B +rectangular +∞ +1\.00 mm\/mm +0\.029 mm +80 %$/m);
     expect(said).toMatch(/Combined standard uncertainty 0\.032 mm/);
   });
 
-  it('tells a sum of normal quantities from one of rectangular ones', () => {
+  it('tells a sum of normal quantities from one of rectangular ones', async () => {
     // JCGM 101:2008, 9.2.2: four standard normal quantities, first order holds.
     const normal = [1, 2, 3, 4].map((i) => given(`X_${i}`, '0 ± 1', '1')).join('') + step('Y', 'X_1 + X_2 + X_3 + X_4', '"1"');
-    const { values } = JSON.parse(solve('normal', normal, '--json', '--draws', '1000000')) as { values: { Y: { interval: unknown; mc: { firstOrderHolds: boolean } } } };
+    const { values } = JSON.parse(await solve('normal', normal, '--json', '--draws', '1000000')) as { values: { Y: { interval: unknown; mc: { firstOrderHolds: boolean } } } };
     expect(values.Y.mc.firstOrderHolds).toBe(true);
     expect(values.Y.interval).toMatchObject({ degreesOfFreedom: 'infinite' });
   });
 
-  it('prints its usage when asked', () => {
-    expect(execFileSync(process.execPath, ['--import', 'tsx', 'src/solve.ts', '--help'], { encoding: 'utf8' })).toMatch(/^usage: .*\n[^]*--budget/);
+  it('prints its usage when asked', async () => {
+    expect((await solveCommand(['--help'])).stdout).toMatch(/^usage: .*\n[^]*--budget/);
   });
 });
