@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type UserWorkspaceConfig } from 'vitest/config';
 
 const unitFiles = 'tests/**/*.test.ts';
 const notUnit = ['tests/journeys/**', '**/node_modules/**'];
@@ -15,16 +15,16 @@ const alone: string[] = [];
 
 /** Journeys through the built page: of one worker in one browser, each in a context of its own. */
 const journey = {
-  environment: 'node',
+  environment: 'node' as const,
   globalSetup: ['tests/journeys/browser-server.ts'],
   setupFiles: ['tests/setup.ts'],
-  pool: 'forks',
+  pool: 'forks' as const,
   isolate: false,
   testTimeout: 240_000,
   hookTimeout: 60_000,
   // What is waited for may take its time on a busy machine; only what never comes fails.
   expect: { poll: { timeout: 15_000 } },
-} as const;
+} satisfies UserWorkspaceConfig['test'];
 
 /** Projects: `unit` and `unit-apart` need only Node, `journeys` needs the built file and a Chromium. Run with `--root .` from the top. */
 export default defineConfig({

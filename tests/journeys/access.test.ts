@@ -1,8 +1,8 @@
 /** For everyone: axe in every state, equations as MathML, zoom, and narrow windows. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, sizes, withPage } from './harness.ts';
-import { fill, line, textOf } from './sheet-page.ts';
+import { checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
+import { fill, head, line, scrollThrough, textOf } from './sheet-page.ts';
 
 async function expectNoSidewaysScroll(page: Page): Promise<void> {
   const over = await page.evaluate(() => {
@@ -16,20 +16,9 @@ async function expectNoSidewaysScroll(page: Page): Promise<void> {
   expect(over).toEqual([]);
 }
 
-/** Lays out every line as reading through would: the page measures a line when it comes near and there is time to. */
-async function scrollThrough(page: Page): Promise<void> {
-  await page.evaluate(async () => {
-    for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
-      scrollTo(0, y);
-      await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done)));
-    }
-    scrollTo(0, 0);
-  });
-}
-
 describe('access', () => {
   for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
-    for (const colorScheme of ['light', 'dark'] as const) {
+    for (const colorScheme of colours) {
       test(`axe is content with the sheet, its menus, an error and own working: ${size}, ${colorScheme}`, async () => {
         await withPage({ size, colorScheme }, async ({ page }) => {
           await scrollThrough(page);
@@ -46,8 +35,8 @@ describe('access', () => {
           await line(page, 'sigma_a').focus();
           for (const opener of ['back to the inputs', 'uncertainty budget']) await line(page, 'sigma_a').getByRole('button', { name: opener }).click();
           await screenshot(page, `access-budget-${size}-${colorScheme}`, { fullPage: false });
-          await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
-          await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+          await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+          await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
           await screenshot(page, `access-sheets-${size}-${colorScheme}`, { fullPage: false });
           await checkAccess(page);
         });
@@ -71,7 +60,7 @@ describe('access', () => {
         await scrollThrough(page);
         await expectNoSidewaysScroll(page);
         await fill(page, 'd', '6.35 kg');
-        await page.getByRole('button', { name: 'Take away', exact: true }).click();
+        await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
         await expectNoSidewaysScroll(page);
         await screenshot(page, `access-${width}`, { fullPage: false });
         await line(page, 'N_f').scrollIntoViewIfNeeded();
@@ -82,7 +71,7 @@ describe('access', () => {
 
   test('what is touched on a phone is at least 44 px high', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
-      await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
       await scrollThrough(page);
       const small = await page.locator('.head button, .blanks input, select').evaluateAll((controls) =>
         controls

@@ -2,10 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { expectNoLeaks, line, resultNumber, textOf, typed } from './sheet-page.ts';
+import { expectNoLeaks, head, line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 async function openSheet(page: Page, name = 'Alternating plane bending, with the invented example'): Promise<Locator> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await page.getByRole('button', { name }).click();
   const figure = page.locator('[data-cell="set-up"]');
   await figure.scrollIntoViewIfNeeded();
@@ -50,7 +50,7 @@ describe('the alternating-bending sheet', () => {
       expect((await resultNumber(page, 'Delta')) - stroke).toBeCloseTo(by, 2);
       expect((await resultNumber(page, 'sigma_a')) / stress).toBeCloseTo(1 + by / stroke, 2);
       await screenshot(page, 'alternating-dragged', { fullPage: false });
-      await page.getByRole('button', { name: 'undo' }).click();
+      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
       expect(await readingOf(page, 'z_2')).toBe(reading);
       await end.focus();
       await page.keyboard.press('ArrowDown');

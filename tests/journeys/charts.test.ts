@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, colours, download, goToFile, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, fill, notice, textOf } from './sheet-page.ts';
 
@@ -121,7 +121,7 @@ describe('charts', () => {
     });
   });
 
-  test.each(['light', 'dark'] as const)('on a phone everything is there, large enough to read, and nothing is wider than the page (%s)', async (colorScheme) => {
+  test.each(colours)('on a phone everything is there, large enough to read, and nothing is wider than the page (%s)', async (colorScheme) => {
     await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
       await classSheet(page);
       const cell = await chart(page, 's-n');

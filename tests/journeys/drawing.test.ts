@@ -52,7 +52,7 @@ describe('the drawing', () => {
       // The load has moved away from the left support, so the left reaction has become smaller.
       expect(await resultNumber(page, 'R_A')).toBeLessThan(before.reaction);
       await screenshot(page, 'drawing-dragged', { fullPage: false });
-      await page.getByRole('button', { name: 'undo' }).click();
+      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
       expect([await typed(page, 's_1'), await typed(page, 's_2'), await typed(page, 's_3')]).toEqual(texts);
     });
   });
@@ -102,7 +102,7 @@ describe('the drawing', () => {
       await page.keyboard.press('Enter');
       expect(await typed(page, 's_1')).toEqual(['120 mm']);
       expect(await textOf(line(page, 'l_1').locator('.result .quantity'))).toMatch(/^120\.0+ mm$/);
-      await page.getByRole('button', { name: 'undo' }).click();
+      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
       // A line out of view is drawn after those in view.
       await expect.poll(async () => (await typed(page, 's_1')).length).toBeGreaterThan(1);
     });

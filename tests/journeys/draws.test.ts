@@ -11,7 +11,7 @@ import { renamed } from './saved-file.ts';
 import { chooseTakeaway, expectNoLeaks, textOf } from './sheet-page.ts';
 
 const LONG = { timeout: 120_000 };
-const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', { size: 'desktop' }], ['desktop-dark', { size: 'desktop', colorScheme: 'dark' }]];
+const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', { size: 'desktop' }]];
 
 async function press(page: Page, control: Locator): Promise<void> {
   await control.focus();

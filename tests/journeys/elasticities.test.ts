@@ -53,7 +53,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
 
 test('what is still asked lights up without its number', async () => {
   await withPage({}, async ({ page }) => {
-    await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+    await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
     await line(page, 'd').focus();
     await page.keyboard.press('Control+.');
     await page.keyboard.press('e');

@@ -4,14 +4,15 @@
  * policy and on any request that leaves the file.
  */
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
 import { inject } from 'vitest';
+import { failWith } from './access.ts';
 import { builtPage, sizes, top } from './harness-browser.ts';
 
+export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
 
 export interface Opening {
@@ -70,11 +71,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   }
 }
 
-function failWith(what: string, list: readonly string[]): void {
-  if (list.length > 0) throw new Error(`${what}:\n${list.join('\n')}`);
-}
-
-/** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
+export /** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
 function watch(page: Page, complaints: string[]): void {
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
@@ -101,6 +98,9 @@ export async function goToFile(page: Page, file: string): Promise<void> {
 /** Pictures for people to look at are made only where this asks for them, since nothing is checked by them. */
 const looking = Boolean(process.env['SPANLIFE_SCREENS']);
 
+/** Colours change nothing but contrast, which has a file of its own: a journey is made in both only for its pictures. */
+export const colours: readonly ('light' | 'dark')[] = looking ? ['light', 'dark'] : ['light'];
+
 /** A picture for people to look at, in .screens/, which is not kept. */
 export async function screenshot(page: Page, name: string, { fullPage = true } = {}): Promise<void> {
   if (looking) keepForLooking(`${name}.png`, await page.screenshot({ fullPage, animations: 'disabled' }));
@@ -112,36 +112,4 @@ export function keepForLooking(name: string, content: Uint8Array): void {
   const folder = join(top, '.screens');
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, name), content);
-}
-
-const axeSource = readFileSync(join(dirname(createRequire(import.meta.url).resolve('axe-core')), 'axe.min.js'), 'utf8');
-
-interface Violation {
-  readonly id: string;
-  readonly impact?: string | null;
-  readonly help: string;
-  readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
-}
-
-/** Fails with every rule of axe that the page breaks, and where; but for contrast, which takes ten times as long and has a file of its own. */
-export async function checkAccess(page: Page): Promise<void> {
-  await runAxe(page, { rules: { 'color-contrast': { enabled: false } } });
-}
-
-/** Fails with every text that stands out too little, in the whole page or in what the selector names. */
-export async function checkContrast(page: Page, within?: string): Promise<void> {
-  await runAxe(page, { runOnly: ['color-contrast'] }, within);
-}
-
-async function runAxe(page: Page, options: Readonly<Record<string, unknown>>, within?: string): Promise<void> {
-  // Through the debugger: the page's policy lets no script in, and the policy stays in force.
-  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
-  const violations = await page.evaluate(async ([selector, asked]) => {
-    const { axe } = globalThis as unknown as { axe: { run(context: unknown, options: unknown): Promise<{ violations: Violation[] }> } };
-    return (await axe.run(selector ?? document, asked)).violations;
-  }, [within, options] as const);
-  const told = violations.flatMap((violation) =>
-    violation.nodes.map((node) => `${violation.id} (${violation.impact ?? 'no impact'}): ${violation.help}: ${node.target.join(' ')}\n${node.failureSummary ?? ''}`),
-  );
-  failWith('axe found violations', told);
 }

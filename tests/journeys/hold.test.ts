@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { checkAccess, download, screenshot, withPage } from './harness.ts';
-import { blanks, bringIn, chooseTakeaway, expectNoLeaks, line, plain, textOf, typed } from './sheet-page.ts';
+import { blanks, bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
 async function press(page: Page, name: string | RegExp): Promise<void> {
-  await page.getByRole('button', { name, exact: typeof name === 'string' }).first().focus();
+  await page.locator('.head, .title-block, .strip-place').getByRole('button', { name, exact: typeof name === 'string' }).first().focus();
   await page.keyboard.press('Enter');
 }
 
@@ -28,10 +28,10 @@ const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', im
 const shift = (page: Page, symbol: string) => line(page, symbol).locator('.margin .shift');
 
 async function holdAs(page: Page, name: string): Promise<void> {
-  await page.getByLabel('Hold what the sheet says now under the name').focus();
+  await head(page).getByLabel('Hold what the sheet says now under the name').focus();
   await page.keyboard.type(name);
   await page.keyboard.press('Enter');
-  await page.getByRole('textbox', { name: `Name of the held state ${name}` }).waitFor();
+  await head(page).getByRole('textbox', { name: `Name of the held state ${name}` }).waitFor();
 }
 
 /** The standard sheet as another team filled it in. */
@@ -49,7 +49,7 @@ describe('hold and compare', () => {
       expect(await page.locator('.panel').textContent()).toContain('keeps what stands in the blanks');
       await holdAs(page, 'as built');
       await press(page, 'Compare with this: as built');
-      await page.getByRole('button', { name: 'Compare with this: as built', pressed: true }).waitFor();
+      await head(page).getByRole('button', { name: 'Compare with this: as built', pressed: true }).waitFor();
       await page.keyboard.press('Escape');
       await page.locator('.reference-band').waitFor();
 
@@ -97,18 +97,18 @@ describe('hold and compare', () => {
       await page.keyboard.press('Control+z');
       await expect.poll(() => typed(page, 'd')).toEqual(['7.35 mm']);
       // A text field that was just changed has its own.
-      await page.getByLabel('Hold what the sheet says now under the name').focus();
+      await head(page).getByLabel('Hold what the sheet says now under the name').focus();
       await page.keyboard.type('ab');
       await page.keyboard.press('Control+z');
       expect(await typed(page, 'd')).toEqual(['7.35 mm']);
 
-      await page.getByRole('textbox', { name: 'Name of the held state thicker' }).focus();
+      await head(page).getByRole('textbox', { name: 'Name of the held state thicker' }).focus();
       await page.keyboard.press('Control+A');
       await page.keyboard.type('as built');
       await page.keyboard.press('Enter');
       await expect.poll(() => page.locator('.panel .refused').textContent()).toContain('held under the name “as built” already');
       await press(page, 'Drop thicker');
-      await page.getByRole('button', { name: /^Hold \(1 held\)/ }).waitFor();
+      await head(page).getByRole('button', { name: /^Hold \(1 held\)/ }).waitFor();
     });
   }, 300_000);
 
@@ -133,11 +133,11 @@ describe('hold and compare', () => {
       await typeOver(page, 'd', '7.00 mm');
       await press(page, 'Hold');
       const choose = (name: string, content: string | Buffer): Promise<void> =>
-        page.getByLabel('Hold what a file says').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
+        head(page).getByLabel('Hold what a file says').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
       const refused = page.locator('.panel .refused');
 
       await choose('team-b.md', otherTeam('Team B', '7.35 mm'));
-      await page.getByRole('textbox', { name: 'Name of the held state Team B' }).waitFor();
+      await head(page).getByRole('textbox', { name: 'Name of the held state Team B' }).waitFor();
       await press(page, 'Compare with this: Team B');
       await line(page, 'd').locator('.margin .shift').waitFor();
       expect(plain(await textOf(shift(page, 'd')))).toContain('-0.350 mm, -4.76 % from “Team B”');
@@ -155,7 +155,7 @@ describe('hold and compare', () => {
       await choose('harm.md', harm);
       await expect.poll(() => page.locator('.held-list li').count()).toBe(2);
       expect(await refused.count()).toBe(0);
-      expect(await page.getByRole('textbox', { name: /^Name of the held state ">/ }).inputValue()).toBe(`${attack}${'x'.repeat(300)}`.slice(0, 50));
+      expect(await head(page).getByRole('textbox', { name: /^Name of the held state ">/ }).inputValue()).toBe(`${attack}${'x'.repeat(300)}`.slice(0, 50));
       await expect.poll(() => page.locator('.panel .held-table').textContent()).toContain('no value');
       expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
       expect(await page.locator('.panel script, .panel img').count()).toBe(0);
@@ -168,7 +168,7 @@ describe('hold and compare', () => {
       await press(page, 'A copy of this one');
       await typeOver(page, 'd', '6.50 mm');
       await press(page, /^Hold \(2 held\)/);
-      const list = page.getByLabel('Hold what another sheet says');
+      const list = head(page).getByLabel('Hold what another sheet says');
       const first = await list.locator('option').nth(1).getAttribute('value');
       await list.selectOption(first);
       await expect.poll(() => page.locator('.held-list li').count()).toBe(3);
@@ -195,7 +195,7 @@ describe('hold and compare', () => {
   test('a table of specimens is held too: the line of then stands behind the one of now', async () => {
     await withPage({ size: 'desktop' }, async ({ page }) => {
       await bringIn(page, { name: 'class.md', mimeType: 'text/markdown', buffer: readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url)) });
-      await page.getByRole('textbox', { name: 'Title of the sheet' }).and(page.locator('textarea')).waitFor();
+      await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).and(page.locator('textarea')).waitFor();
       await press(page, 'Hold');
       await holdAs(page, 'all of us');
       await press(page, 'Compare with this: all of us');

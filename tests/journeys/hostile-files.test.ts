@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { download, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
-import { bringIn, chooseTakeaway, expectNoLeaks, fill, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
+import { bringIn, chooseTakeaway, expectNoLeaks, fill, head, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 const file = (name: string, content: string | Buffer) => ({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
 
@@ -17,7 +17,7 @@ async function refused(page: Page, given: ReturnType<typeof file>, says: RegExp)
   expect(text, given.name).toMatch(says);
   expect(text).not.toMatch(/\bat [\w.]+:\d|Error|undefined|NaN/);
   expect(await typed(page, 'F')).toEqual(['333 N']);
-  await page.getByRole('button', { name: 'Close this note' }).click();
+  await head(page).getByRole('button', { name: 'Close this note' }).click();
 }
 
 describe('hostile files', () => {
@@ -77,12 +77,12 @@ describe('hostile files', () => {
   test('a working file made of it is as harmless', async () => {
     let path = '';
     await withPage({}, async ({ page }) => {
-      await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('</title><script>window.hit=1</script>');
-      await page.getByRole('textbox', { name: 'Team' }).fill('"><img src=x onerror=window.hit=1>');
+      await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('</title><script>window.hit=1</script>');
+      await page.locator('.title-block').getByRole('textbox', { name: 'Team' }).fill('"><img src=x onerror=window.hit=1>');
       path = renamed(await download(page, () => chooseTakeaway(page, 'Working file')));
     });
     await withPage({ file: path }, async ({ page }) => {
-      await expect.poll(() => page.getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('</title><script>window.hit=1</script>');
+      await expect.poll(() => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('</title><script>window.hit=1</script>');
       expect(await page.title()).toBe('</title><script>window.hit=1</script>');
       expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
     });

@@ -2,12 +2,12 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, goToFile, screenshot, withPage, builtPage } from './harness.ts';
-import { blank, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';
+import { blank, fill, head, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
-const status = (page: Page) => page.getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
-const openList = (page: Page) => page.getByRole('button', { name: 'Sheets', exact: true }).click();
-const keptSheets = (page: Page) => page.getByRole('list', { name: 'Kept in this browser' }).getByRole('listitem');
-const title = (page: Page) => page.getByRole('textbox', { name: 'Title of the sheet' });
+const status = (page: Page) => head(page).getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
+const openList = (page: Page) => head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+const keptSheets = (page: Page) => head(page).getByRole('list', { name: 'Kept in this browser' }).getByRole('listitem');
+const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
 
 describe('keeping', () => {
   test('what is typed is kept within a second of the last key and is there after reloading', async () => {
@@ -43,7 +43,7 @@ describe('keeping', () => {
       await title(page).fill('First sheet');
       await untilKept(page);
       await openList(page);
-      await page.getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
+      await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
       await expect.poll(() => typed(page, 'F')).toEqual(['']);
       await title(page).fill('Second sheet');
       await fill(page, 'F', '250 N');
@@ -52,22 +52,22 @@ describe('keeping', () => {
       await expect.poll(() => keptSheets(page).count()).toBe(2);
       await screenshot(page, 'keeping-list-phone', { fullPage: false });
       await checkAccess(page);
-      await page.getByRole('button', { name: 'A copy of this one' }).click();
+      await head(page).getByRole('button', { name: 'A copy of this one' }).click();
       await untilKept(page);
       await openList(page);
       await expect.poll(() => keptSheets(page).count()).toBe(3);
       expect(await textOf(keptSheets(page).first())).toMatch(/Second sheet \(copy\)/);
-      await page.getByRole('button', { name: 'First sheet', exact: true }).click();
+      await head(page).getByRole('button', { name: 'First sheet', exact: true }).click();
       await expect.poll(() => title(page).inputValue()).toBe('First sheet');
       expect(await typed(page, 'F')).toEqual(['310 N']);
 
       await openList(page);
-      await page.getByRole('button', { name: /^Delete First sheet/ }).click();
+      await head(page).getByRole('button', { name: /^Delete First sheet/ }).click();
       await expect.poll(() => textOf(notice(page))).toMatch(/“First sheet” is deleted/);
       await expect.poll(() => keptSheets(page).count()).toBe(2);
       expect(await title(page).inputValue()).not.toBe('First sheet');
       await screenshot(page, 'keeping-deleted-phone', { fullPage: false });
-      await page.getByRole('button', { name: 'Put it back' }).click();
+      await head(page).getByRole('button', { name: 'Put it back' }).click();
       await expect.poll(() => title(page).inputValue()).toBe('First sheet');
       await expect.poll(() => keptSheets(page).count()).toBe(3);
       expect(await notice(page).count()).toBe(0);

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { screenshot, withPage } from './harness.ts';
 import { focus, tabTo, type Focus } from './keyboard.ts';
-import { blanks, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
+import { blanks, head, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
 
 const inBlank = (symbol: string) => (now: Focus) => now.symbol === symbol && now.tag === 'INPUT';
 
@@ -50,12 +50,12 @@ describe('with the keyboard only', () => {
       await page.keyboard.press('Tab');
       await page.keyboard.press('Escape');
       expect(await focus(page)).toMatchObject({ tag: 'BUTTON', name: 'Take away' });
-      expect(await page.getByRole('button', { name: 'Document', exact: true }).isVisible()).toBe(false);
+      expect(await head(page).getByRole('button', { name: 'Document', exact: true }).isVisible()).toBe(false);
       await page.keyboard.press('Shift+Tab');
       await page.keyboard.press('Enter');
       await tabTo(page, ({ name }) => name === 'An empty sheet');
       await page.keyboard.press('Enter');
-      await expect.poll(() => page.getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('New sheet');
+      await expect.poll(() => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('New sheet');
     });
   });
 

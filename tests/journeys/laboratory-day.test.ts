@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright';
 import { outlineByKeys, outlineByPointer, taken } from './fracture-hand.ts';
 import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
-import { chooseTakeaway, expectNoLeaks, line, result, resultNumber, textOf, untilKept } from './sheet-page.ts';
+import { chooseTakeaway, expectNoLeaks, head, line, result, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 /** For a machine that does much else. */
 const SLOW = { timeout: 20_000 };
@@ -16,7 +16,7 @@ const press = (page: Page, name: string): Promise<void> => record(page).getByRol
 async function open(page: Page, name: string): Promise<void> {
   await page.clock.install({ time: new Date('2026-11-27T09:00:00Z') });
   await page.reload();
-  await page.getByRole('button', { name: 'Sheets', exact: true }).tap();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).tap();
   await page.getByRole('button', { name, exact: true }).tap();
 }
 

@@ -1,10 +1,8 @@
 /** The lecture view, without a pointer: the sheet step by step, a span changed under the pause, the guess, the effect. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
-import { blanks, bringIn, line, result, textOf, typed } from './sheet-page.ts';
+import { blanks, line, result, textOf, typed } from './sheet-page.ts';
 
 const WALL = { viewport: { width: 1280, height: 720 }, deviceScaleFactor: 1 };
 const PHONE = { viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
@@ -63,7 +61,6 @@ async function begin(page: Page): Promise<void> {
 
 const openings: readonly (readonly [string, Opening])[] = [
   ['1280x720', { context: WALL }],
-  ['1280x720-dark', { context: WALL, colorScheme: 'dark' }],
   ['390x844', { context: PHONE }],
 ];
 
@@ -148,72 +145,4 @@ describe('the lecture view', () => {
       expect((await stage(page))[0]).toEqual({ cell: 'sigma_a', reveals: 'words symbols numbers result' });
     });
   });
-});
-
-/** Every station of a sheet with all that it shows: what is cut off, scrolls, or reaches beyond the window. */
-async function cutOff(page: Page): Promise<{ readonly count: number; readonly steps: number; readonly cut: string[] }> {
-  return page.evaluate(async () => {
-    const press = (key: string): boolean => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
-    const place = (): string => document.querySelector('.lecture-bar .count')?.textContent?.replace(/\s+/g, ' ') ?? '';
-    const frames = async (): Promise<void> => {
-      for (let i = 0; i < 2; i += 1) await new Promise<void>((done) => requestAnimationFrame(() => setTimeout(done)));
-    };
-    const overflows = (element: Element): boolean => element.scrollWidth > element.clientWidth + 1 || element.scrollHeight > element.clientHeight + 1;
-    const cut: string[] = [];
-    const seen = new Set<string>();
-    let steps = 0;
-    press('Home');
-    for (let presses = 0; presses < 2000; presses += 1) {
-      const here = place();
-      const stage = [...document.querySelectorAll<HTMLElement>('[data-lecture="stage"]')];
-      if (!seen.has(here)) {
-        seen.add(here);
-        steps += stage.filter((cell) => cell.classList.contains('cell-step')).length;
-        await frames();
-        const name = stage.map((cell) => cell.dataset['cell']).join(' ');
-        // Tables, what is found from them and records may be taller than any wall; they go on screen by screen.
-        const mayBeTall = stage.some((cell) => cell.matches('.cell-table, .cell-fit, .cell-record, .cell-photo'));
-        for (const around of document.querySelectorAll<HTMLElement>('.sheet, .lecture-wall')) {
-          if (around.checkVisibility() && (mayBeTall ? around.scrollWidth > around.clientWidth + 1 : overflows(around))) cut.push(`${name}: ${around.className} scrolls`);
-        }
-        for (const element of document.querySelectorAll<HTMLElement>('[data-lecture] *, .lecture-wall *, .lecture-strip *, .lecture-bar *')) {
-          if (!element.checkVisibility() || element.closest('.katex-mathml, .visually-hidden, .vlist-t, svg *, .writing') !== null) continue;
-          const { left, right, top, bottom, width, height } = element.getBoundingClientRect();
-          const style = getComputedStyle(element);
-          if (/auto|scroll/.test(style.overflowX + style.overflowY) && element.clientWidth > 0 && overflows(element)) cut.push(`${name}: ${element.className} scrolls`);
-          if (width > 0 && height > 0 && (left < -1 || right > innerWidth + 1 || (!mayBeTall && (top < -1 || bottom > innerHeight + 1)))) {
-            cut.push(`${name}: ${element.tagName} ${element.className} reaches to ${Math.round(right)}, ${Math.round(bottom)}`);
-          }
-        }
-      }
-      const before = `${here} ${stage[0]?.dataset['reveals'] ?? ''} ${document.querySelector('.sheet')?.scrollTop ?? 0}`;
-      press('PageDown');
-      const after = document.querySelector<HTMLElement>('[data-lecture="stage"]');
-      if (`${place()} ${after?.dataset['reveals'] ?? ''} ${document.querySelector('.sheet')?.scrollTop ?? 0}` === before) break;
-    }
-    return { count: seen.size, steps, cut };
-  });
-}
-
-describe('nothing is cut off on the wall', () => {
-  const folder = new URL('../../worksheets/', import.meta.url);
-  const sheets = readdirSync(folder).filter((name) => name.endsWith('.md'));
-  // A large wall shows what the usual one shows; the longest sheet stands for the others there.
-  for (const [width, height, told] of [[1280, 720, sheets], [1920, 1080, ['alternating-bending.md']]] as const) {
-    test.each(told)(`every station of %s at ${width}x${height}`, async (name) => {
-      await withPage({ context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
-        await blanks(page, 'd').first().waitFor();
-        const title = /^title: (.*)$/m.exec(readFileSync(new URL(name, folder), 'utf8'))?.[1] ?? '';
-        await bringIn(page, fileURLToPath(new URL(name, folder)));
-        await page.waitForFunction((wanted) => document.title === wanted && document.querySelector('.sheet .title-blank') !== null, title);
-        await page.keyboard.press('F8');
-        await page.locator('.lecture-bar').waitFor();
-        await page.evaluate(() => document.fonts.ready);
-        const { count, steps, cut } = await cutOff(page);
-        expect(cut).toEqual([]);
-        expect(count).toBe(Number(/\d+$/.exec(await textOf(page.locator('.lecture-bar .count')))?.[0]));
-        expect(steps).toBe(await page.locator('.cell-step').count());
-      });
-    }, 300_000);
-  }
 });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { inflateRawSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
-import { builtPage, checkAccess, screenshot, sizes, withPage } from './harness.ts';
+import { builtPage, checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
 
 const html = readFileSync(builtPage, 'utf8');
 const packed = /<script type="text\/plain" id="spanlife-script">([^<]*)<\/script>/.exec(html)?.[1] ?? '';
@@ -69,7 +69,7 @@ describe('the built page is one file', () => {
   });
 
   for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
-    for (const colorScheme of ['light', 'dark'] as const) {
+    for (const colorScheme of colours) {
       test(`it opens by double click without a complaint: ${size}, ${colorScheme}`, async () => {
         await withPage({ size, colorScheme }, async ({ page }) => {
           expect(await page.title()).not.toBe('');

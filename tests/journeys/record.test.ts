@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { expectNoLeaks, fill, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
+import { expectNoLeaks, fill, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 const record = (page: Page): Locator => page.locator('[data-cell="test"]');
 const says = (page: Page): Promise<string> => textOf(record(page));
@@ -18,12 +18,12 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 
 /** The S-N sheet of the class, kept in this browser, and back to the example. */
 async function keepLineSheet(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-  await page.getByRole('button', { name: 'The S-N line of a class, with invented tests' }).click();
-  await page.getByRole('textbox', { name: 'Title of the sheet' }).fill('Line of the class');
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'The S-N line of a class, with invented tests' }).click();
+  await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Line of the class');
   await untilKept(page);
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-  await page.getByRole('button', { name: 'Rotating bending, with the invented example' }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Rotating bending, with the invented example' }).click();
   await record(page).scrollIntoViewIfNeeded();
 }
 
@@ -90,8 +90,8 @@ describe('the test record', () => {
         await record(page).getByRole('button', { name: 'Line of the class: Specimens of the class' }).click();
         await expect.poll(() => says(page)).toMatch(/is now the last row of the table in “Line of the class”/);
         await untilKept(page);
-        await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-        await page.getByRole('button', { name: 'Line of the class', exact: true }).click();
+        await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+        await head(page).getByRole('button', { name: 'Line of the class', exact: true }).click();
         const fields = page.locator('[data-cell="specimens"] input.field');
         await expect.poll(() => fields.evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value : '')).join(' ')))
           .toMatch(/PS-07, hourglass T4, solar boat 371\.77\d 56000 fracture/);

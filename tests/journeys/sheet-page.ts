@@ -17,6 +17,11 @@ export const LABELS = {
   K_t: 'Stress concentration factor (1 for a smooth waist)',
 } as const;
 
+/** The head of the page. What is looked for in a part of the page is found ten times as fast as in all of it, names and roles being worked out. */
+export function head(page: Page): Locator {
+  return page.locator('.head');
+}
+
 /** The line that defines a symbol. */
 export function line(page: Page, symbol: string): Locator {
   return page.locator(`[data-symbol="${symbol}"]`);
@@ -29,7 +34,7 @@ export function blanks(page: Page, symbol: string): Locator {
 
 /** The first blank of a given. */
 export function blank(page: Page, symbol: keyof typeof LABELS): Locator {
-  return page.getByRole('textbox', { name: new RegExp(`^${LABELS[symbol].replace(/[()]/g, '\\$&')}(?:, reading 1 of \\d+)?$`) });
+  return line(page, symbol).getByRole('textbox', { name: new RegExp(`^${LABELS[symbol].replace(/[()]/g, '\\$&')}(?:, reading 1 of \\d+)?$`) });
 }
 
 /** The blanks once the page is alive: as delivered it has none, only what stands in them. */
@@ -113,21 +118,32 @@ export async function expectNoLeaks(page: Page): Promise<void> {
 
 /** The line at the head says that the sheet is kept. */
 export async function untilKept(page: Page): Promise<void> {
-  await page.getByRole('navigation', { name: 'Sheets and files' }).getByText(/^Kept in this browser at/).waitFor({ timeout: 5000 });
+  await head(page).getByRole('navigation', { name: 'Sheets and files' }).getByText(/^Kept in this browser at/).waitFor({ timeout: 5000 });
 }
 
 /** Chooses what to take away. */
 export async function chooseTakeaway(page: Page, name: string): Promise<void> {
-  await page.getByRole('button', { name: 'Take away', exact: true }).click();
-  await page.getByRole('button', { name, exact: true }).click();
+  await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
+  await head(page).getByRole('button', { name, exact: true }).click();
 }
 
 /** Brings files in by the file input. */
 export async function bringIn(page: Page, files: string | string[] | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
-  await page.getByLabel('Bring in', { exact: true }).setInputFiles(files);
+  await head(page).getByLabel('Bring in', { exact: true }).setInputFiles(files);
 }
 
 /** The note at the head of the page. */
 export function notice(page: Page): Locator {
-  return page.getByRole('alert').filter({ has: page.getByRole('button', { name: 'Close this note' }) });
+  return head(page).getByRole('alert').filter({ has: page.getByRole('button', { name: 'Close this note' }) });
+}
+
+/** Lays out every line as reading through would: the page measures a line when it comes near and there is time to. */
+export async function scrollThrough(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
+      scrollTo(0, y);
+      await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done)));
+    }
+    scrollTo(0, 0);
+  });
 }

@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
 import { focus, tabTo } from './keyboard.ts';
 import { renamed } from './saved-file.ts';
-import { bringIn, chooseTakeaway, expectNoLeaks, line, resultNumber, textOf } from './sheet-page.ts';
+import { bringIn, chooseTakeaway, expectNoLeaks, head, line, resultNumber, textOf } from './sheet-page.ts';
 
 const band = (page: Page) => page.locator('.sheet > .title-block .slip-band');
 const stress = (page: Page) => resultNumber(page, 'sigma_a');
@@ -97,12 +97,12 @@ test('whatever is taken away says which slips are on, and a report brings them b
     expect(text.text).toContain('\nslips: I.radius\n');
 
     // A drawing that rests on the stress bears a band of its own, one that does not is left as it is.
-    await page.getByRole('button', { name: 'Take away', exact: true }).click();
-    const along = await download(page, () => page.getByRole('button', { name: 'The life on the line as SVG' }).click());
+    await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
+    const along = await download(page, () => head(page).getByRole('button', { name: 'The life on the line as SVG' }).click());
     expect(along.text).toContain('A slip is switched on');
     expect(along.name).toContain('slips-on');
-    await page.getByRole('button', { name: 'Take away', exact: true }).click();
-    const body = await download(page, () => page.getByRole('button', { name: 'Free body of the shaft as SVG' }).click());
+    await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
+    const body = await download(page, () => head(page).getByRole('button', { name: 'Free body of the shaft as SVG' }).click());
     expect(body.text).not.toContain('slip is');
 
     await bringIn(page, report.path);
@@ -122,7 +122,7 @@ test('whatever is taken away says which slips are on, and a report brings them b
 test('a wrong answer is told by the name of its slip; no test is started while one is on', { timeout: 240_000 }, async () => {
   await withPage({}, async ({ page }) => {
     const right = await stress(page);
-    await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+    await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
     const own = page.getByRole('textbox', { name: 'Your own result for Second moment of area of the round section' });
     // π·(7.52/2)⁴/64 = 9.81 mm⁴.
     await own.fill('9.81 mm^4');

@@ -2,15 +2,15 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, textOf } from './sheet-page.ts';
+import { expectNoLeaks, head, textOf } from './sheet-page.ts';
 
 const cell = (page: Page, id: string): Locator => page.locator(`[data-cell="${id}"]`);
 const lead = (page: Page, id: string): Promise<string> => textOf(cell(page, id).locator('.method').first());
 
 async function openLine(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).focus();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).focus();
   await page.keyboard.press('Enter');
-  await page.getByRole('button', { name: 'The S-N line of a class, with invented tests', exact: true }).focus();
+  await head(page).getByRole('button', { name: 'The S-N line of a class, with invented tests', exact: true }).focus();
   await page.keyboard.press('Enter');
   await cell(page, 'limits').waitFor();
 }
@@ -41,7 +41,6 @@ async function show(page: Page, id: string, picture: string): Promise<void> {
 const openings: readonly (readonly [string, Opening])[] = [
   ['phone', { size: 'phone' }],
   ['desktop', { size: 'desktop' }],
-  ['desktop-dark', { size: 'desktop', colorScheme: 'dark' }],
 ];
 
 describe('what a line allows to be promised', () => {

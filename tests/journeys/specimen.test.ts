@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { expectNoLeaks, line, result, textOf, typed, untilKept } from './sheet-page.ts';
+import { expectNoLeaks, head, line, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 async function fill(page: Page, symbol: string, text: string): Promise<void> {
   const blank = line(page, symbol).locator('.blanks').getByRole('textbox').first();
@@ -15,7 +15,7 @@ async function says(page: Page, cell: string): Promise<string> {
 }
 
 async function start(page: Page, name: string): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await page.getByRole('button', { name }).click();
 }
 

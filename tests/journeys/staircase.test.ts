@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, textOf } from './sheet-page.ts';
+import { expectNoLeaks, head, textOf } from './sheet-page.ts';
 
 const found = (page: Page): Locator => page.locator('[data-cell="staircase"]');
 const advice = async (page: Page): Promise<string> => textOf(found(page).locator('.advice'));
@@ -12,15 +12,14 @@ const field = (page: Page, label: string): Locator => page.getByRole('textbox', 
 const goOn = (page: Page): Locator => found(page).locator('button', { hasText: 'add the next test at' });
 
 async function openStaircase(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-  await page.getByRole('button', { name: 'Fatigue strength by a staircase, with invented tests', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Fatigue strength by a staircase, with invented tests', exact: true }).click();
   await found(page).scrollIntoViewIfNeeded();
 }
 
 const openings: readonly (readonly [string, Opening])[] = [
   ['phone', { size: 'phone' }],
   ['desktop', { size: 'desktop' }],
-  ['desktop-dark', { size: 'desktop', colorScheme: 'dark' }],
 ];
 
 describe('a staircase in the page', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, textOf } from './sheet-page.ts';
+import { expectNoLeaks, head, textOf } from './sheet-page.ts';
 
 const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
 /** What the fit says in figures: moves with every row that counts. */
@@ -14,8 +14,8 @@ const isFocused = (one: Locator): Promise<boolean> => one.evaluate((element) => 
 const undo = (page: Page): Promise<void> => page.keyboard.press('ControlOrMeta+z');
 
 async function openLine(page: Page): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-  await page.getByRole('button', { name: /^The S-N line of a class/ }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: /^The S-N line of a class/ }).click();
   await field(page, 'Specimen, row 1').waitFor();
 }
 

@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { expectNoLeaks, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
+import { expectNoLeaks, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
-const title = (page: Page) => page.getByRole('textbox', { name: 'Title of the sheet' });
+const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
 const fitCell = (page: Page) => page.locator('[data-cell="class-line"]');
 const lineChoice = (page: Page) => page.locator('[data-cell="line"]');
 const unfold = (page: Page) => fitCell(page).getByRole('button', { name: 'Take a line from another sheet' });
@@ -22,7 +22,7 @@ async function tapUnfold(page: Page): Promise<void> {
 }
 
 async function start(page: Page, name: string): Promise<void> {
-  await page.getByRole('button', { name: 'Sheets', exact: true }).click();
+  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await page.getByRole('button', { name, exact: true }).click();
 }
 
@@ -103,15 +103,15 @@ describe('taking a line from another sheet', () => {
       await useLine(page).click();
       await untilKept(page);
       const before = await resultNumber(page, 'N_f');
-      await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-      await page.getByRole('button', { name: 'Line of class 4', exact: true }).click();
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      await head(page).getByRole('button', { name: 'Line of class 4', exact: true }).click();
       await expect.poll(() => title(page).inputValue()).toBe('Line of class 4');
       const life = page.getByRole('textbox', { name: 'Life, row 1', exact: true });
       await life.fill('181493');
       await life.press('Enter');
       await untilKept(page);
-      await page.getByRole('button', { name: 'Sheets', exact: true }).click();
-      await page.getByRole('button', { name: /^Rotating bending, two load points$/ }).click();
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      await head(page).getByRole('button', { name: /^Rotating bending, two load points$/ }).click();
       const again = fitCell(page).getByRole('button', { name: 'Take it again' });
       await again.waitFor();
       expect(await textOf(fitCell(page))).toContain('The tests in the sheet it came from have changed since.');

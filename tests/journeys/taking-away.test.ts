@@ -4,14 +4,14 @@ import { constants, inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, download, goToFile, keepForLooking, screenshot, withPage } from './harness.ts';
-import { blanks, bringIn, chooseTakeaway, fill, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
+import { blanks, bringIn, chooseTakeaway, fill, head, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
 /** The sheet's own text, with signs that HTML, JSON and UTF-8 could each get wrong. */
 const ODD = 'T4 <b>&amp; “ünïcode” \u2028 </template><!-- ';
 
 async function oddSheet(page: Page): Promise<string> {
-  await page.getByRole('textbox', { name: 'Team' }).fill(ODD);
+  await page.locator('.title-block').getByRole('textbox', { name: 'Team' }).fill(ODD);
   await fill(page, 'd', '7.1 ± 0.02 mm');
   await untilKept(page);
   const document = await download(page, () => chooseTakeaway(page, 'Document'));
@@ -92,7 +92,7 @@ describe('taking away', () => {
       await page.reload();
       await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
       await expect.poll(() => textOf(notice(page))).toMatch(/The file itself holds another state/);
-      await page.getByRole('button', { name: 'Show the file’s own state' }).click();
+      await head(page).getByRole('button', { name: 'Show the file’s own state' }).click();
       await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
       // A working file of a working file lives as well, and is still the same sheet.
       await goToFile(page, renamed(again));
@@ -102,10 +102,10 @@ describe('taking away', () => {
 
   test('equations as LaTeX, each drawing as SVG and PNG', async () => {
     await withPage({ colorScheme: 'dark' }, async ({ page }) => {
-      await page.getByRole('button', { name: 'Take away', exact: true }).click();
+      await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
       await screenshot(page, 'take-away-dark', { fullPage: false });
       await checkAccess(page);
-      await page.getByRole('button', { name: 'Take away', exact: true }).click();
+      await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
       const tex = await download(page, () => chooseTakeaway(page, 'Equations'));
       expect(tex.name).toMatch(/\.tex$/);
       expect(tex.text.includes('\\frac')).toBe(true);

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, blockLine, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, sheetLikeText } from './texts.ts';
+import { cases } from '../sizes.ts';
 
 const worksheet = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
 
@@ -14,7 +15,7 @@ describe('text in, the same text out', () => {
         expect(serialiseSheet(document)).toBe(text);
         expect(parseSheet(serialiseSheet(document))).toEqual(document);
       }),
-      { numRuns: 1500 },
+      { numRuns: cases(1500) },
     );
   });
 

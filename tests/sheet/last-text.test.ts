@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { plainGroup } from '../../src/sheet/reads-as.ts';
 import { lastTextBlock, withLastText } from '../../src/sheet/last-text.ts';
 import { readBody } from '../../src/sheet/yaml-body.ts';
+import { cases } from '../sizes.ts';
 
 const line = fc.oneof(
   { weight: 1, arbitrary: fc.constantFrom('', '  a,b', '  1;2', '   deeper', '    ', ' ', '\t', '  \tx', 'b: c', 'rows: |', '  rows: |', '# end', '- x', '  # no comment', '  "', "  '", '...', '  ---', '  é\u0085x', '  [[') },
@@ -29,9 +30,9 @@ describe('rows taken off the end of a body', () => {
         expect(new Map([...short, ['rows', block.text]])).toEqual(expected);
         expect(withLastText(block, block.text) ?? body).toBe(body);
       }),
-      { numRuns: 5000 },
+      { numRuns: cases(5000) },
     );
-    expect(taken).toBeGreaterThan(300);
+    expect(taken).toBeGreaterThan(cases(300));
   });
 
   it('are put back as any text that can stand as plain lines, and read so', () => {
@@ -43,7 +44,7 @@ describe('rows taken off the end of a body', () => {
         const body = withLastText(block, rows);
         expect(body === undefined ? rows : plainGroup(body, readBody(body)).get('rows')).toBe(rows);
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fieldPlaces, readDelimited, writeRecord } from '../../src/sheet/table/delimited.ts';
 import type { Separator } from '../../src/sheet/table/delimited.ts';
+import { cases } from '../sizes.ts';
 
 const fieldsOf = (text: string, separator?: Separator) => readDelimited(text, separator).records.map(({ fields }) => fields);
 const separator = fc.constantFrom<Separator>(',', ';', '\t');
@@ -52,7 +53,7 @@ describe('delimited text', () => {
           places.slice(1).forEach(({ start }, i) => expect(text.slice(places[i]?.end, start)).toBe(between));
         }
       }),
-      { numRuns: 2000 },
+      { numRuns: cases(2000) },
     );
   });
 

@@ -4,6 +4,7 @@ import { parseMeasurement, parseReadings, type Measurement } from '../../../src/
 import type { Distribution } from '../../../src/core/estimate/types.ts';
 import { problemSentence, type Result } from '../../../src/core/problem/index.ts';
 import { isPlacedIn, problemOf, relativeDifference, underlined, unitOf, valueOf } from '../units/read.ts';
+import { cases } from '../../sizes.ts';
 
 /** All that is pinned of a problem. */
 function told(result: Result<unknown>, text: string): readonly unknown[] {
@@ -248,7 +249,7 @@ describe('what is asked about or refused', () => {
         const result = parseMeasurement(text, unitOf('mm'));
         expect(result.ok ? isWithinNumbers(result.value) : isPlacedIn(text, result.problem)).toBe(true);
       }),
-      { numRuns: 4000 },
+      { numRuns: cases(4000) },
     );
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { roundByUncertainty } from '../../../src/core/estimate/index.ts';
+import { cases } from '../../sizes.ts';
 
 // Two significant digits of u, the value to the same place: JCGM 100:2008, 7.2.6, and its example 100.021 47(35) of 7.2.2.
 describe('with an uncertainty', () => {
@@ -54,7 +55,7 @@ describe('with an uncertainty', () => {
       expect(Math.abs(Number(number) * unit - value)).toBeLessThanOrEqual(0.5000001 * place);
       expect(Math.abs(Number(uncertainty) * unit - u)).toBeLessThanOrEqual(0.5000001 * place);
       expect(number).toMatch(/^-?\d+(\.\d+)?$/u);
-    }), { numRuns: 1000 });
+    }), { numRuns: cases(1000) });
   });
 });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { differentiate, evaluate, evaluateWithPartials, parseFormula, printFormula, type Expression } from '../../../src/core/formula/index.ts';
 import { GENTLE_TREE, environment, numberTree, read, shape } from './expressions.ts';
+import { cases } from '../../sizes.ts';
 
 describe('differentiate', () => {
   // Rules of differentiation: any calculus table; each row worked by hand.
@@ -64,7 +65,7 @@ describe('differentiate', () => {
         const scale = Math.max(1, Math.abs(partial), Math.abs(direct.value.value));
         expect(Math.abs(symbolic.value - partial)).toBeLessThanOrEqual(1e-9 * scale);
       }
-    }), { numRuns: 1500 });
+    }), { numRuns: cases(1500) });
     expect(compared).toBeGreaterThan(2500);
   });
 });

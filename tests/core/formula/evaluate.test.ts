@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluate, evaluateTruth, evaluateWithPartials, type Expression } from '../../../src/core/formula/index.ts';
 import { GENTLE_TREE, SMOOTH_TREE, environment, inMathjs, math, numberTree, read, truthTree } from './expressions.ts';
+import { cases } from '../../sizes.ts';
 
 /** Thousandths, so that no number is so near to zero that doubles lose digits. */
 const within = (low: number, high: number) => fc.integer({ min: low * 1000, max: high * 1000 }).map((step) => step / 1000);
@@ -39,7 +40,7 @@ describe('evaluate agrees with mathjs', () => {
       const ours = evaluate(e, environment(at));
       if (ours.ok) compared += 1;
       expect(ours.ok ? closeTo(ours.value, oracle(e, at)) : partWithoutValue(e, at)).toBe(true);
-    }), { numRuns: 1500 });
+    }), { numRuns: cases(1500) });
     expect(compared).toBeGreaterThan(1000);
   });
 
@@ -77,7 +78,7 @@ describe('evaluateWithPartials', () => {
         compared += 1;
         expect(Math.abs(partial - theirs)).toBeLessThanOrEqual(1e-10 * (Math.abs(theirs) + magnitude));
       }
-    }), { numRuns: 1000 });
+    }), { numRuns: cases(1000) });
     expect(compared).toBeGreaterThan(800);
   });
 
@@ -92,7 +93,7 @@ describe('evaluateWithPartials', () => {
         compared += 1;
         expect(Math.abs(partial - slope.value)).toBeLessThanOrEqual(slope.tolerance);
       }
-    }), { numRuns: 1500 });
+    }), { numRuns: cases(1500) });
     expect(compared).toBeGreaterThan(1000);
   });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FUNCTIONS, checkSymbolName, kindOf, parseFormula, printFormula, referencedSymbols } from '../../../src/core/formula/index.ts';
 import { ANY_TREE, numberTree, read, shape, truthTree } from './expressions.ts';
+import { cases } from '../../sizes.ts';
 
 /** A formula with every bracket written, from the tree. */
 function spelled(text: string): string {
@@ -208,7 +209,7 @@ describe('hostile text', () => {
       expect(span?.start).toBeGreaterThanOrEqual(0);
       expect(span?.end).toBeLessThanOrEqual(text.length);
       expect(span?.end).toBeGreaterThanOrEqual(span?.start ?? Infinity);
-    }), { numRuns: 2000 });
+    }), { numRuns: cases(2000) });
   });
 });
 
@@ -216,7 +217,7 @@ describe('printFormula', () => {
   it('gives back the tree when read again, for random trees', () => {
     fc.assert(fc.property(fc.oneof(numberTree(ANY_TREE, 5), truthTree(ANY_TREE, 4)), (e) => {
       expect(shape(read(printFormula(e)))).toEqual(shape(e));
-    }), { numRuns: 2000 });
+    }), { numRuns: cases(2000) });
   });
 
   it.each([

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseNumber } from '../../../src/core/units/index.ts';
 import { isPlacedIn, problemOf, underlined, valueOf } from './read.ts';
+import { cases } from '../../sizes.ts';
 
 describe('numbers as typed', () => {
   it.each([
@@ -128,7 +129,7 @@ describe('properties of numbers', () => {
         const result = parseNumber(text);
         expect(result.ok ? Number.isFinite(result.value.value) : isPlacedIn(text, result.problem)).toBe(true);
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

@@ -17,6 +17,7 @@ import {
 } from '../../../src/core/units/index.ts';
 import { UNIT_TABLE } from '../../../src/core/units/unit-table.ts';
 import { isPlacedIn, problemOf, underlined, unitOf } from './read.ts';
+import { cases } from '../../sizes.ts';
 
 const SYMBOLS = UNIT_TABLE.map((definition) => definition.symbol);
 
@@ -107,7 +108,7 @@ describe('what is asked about or refused', () => {
         expect(result.ok || isPlacedIn(text, result.problem)).toBe(true);
         expect(result.ok ? parseUnit(result.value.name) : result).toEqual(result);
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

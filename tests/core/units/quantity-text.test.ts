@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parseQuantity, quantityText, toSI } from '../../../src/core/units/index.ts';
 import { UNIT_TABLE } from '../../../src/core/units/unit-table.ts';
 import { isPlacedIn, problemOf, underlined, unitOf, valueOf } from './read.ts';
+import { cases } from '../../sizes.ts';
 
 describe('quantities as typed', () => {
   it.each([
@@ -92,7 +93,7 @@ describe('properties of quantities', () => {
         const result = parseQuantity(text, unitOf('mm'));
         expect(result.ok ? Number.isFinite(result.value.value) : isPlacedIn(text, result.problem)).toBe(true);
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

@@ -1,0 +1,110 @@
+/** What axe says of a page. Contrast takes ten times as long as all other rules and has a file of its own (`contrast.test.ts`). */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import type { Page } from 'playwright';
+
+const axeSource = readFileSync(join(dirname(createRequire(import.meta.url).resolve('axe-core')), 'axe.min.js'), 'utf8');
+
+interface Violation {
+  readonly id: string;
+  readonly impact?: string | null;
+  readonly help: string;
+  readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
+}
+
+interface Axe {
+  run(context: unknown, options: unknown): Promise<{ readonly violations: readonly Violation[] }>;
+}
+
+export function failWith(what: string, list: readonly string[]): void {
+  if (list.length > 0) throw new Error(`${what}:\n${list.join('\n')}`);
+}
+
+/** Fails with every rule of axe but contrast that the page breaks, and where. */
+export async function checkAccess(page: Page): Promise<void> {
+  await runAxe(page, { rules: { 'color-contrast': { enabled: false } } });
+}
+
+/** Texts that were judged in this run already, by all that contrast hangs on; see `newTexts`. */
+const judged = new Set<number>();
+
+/** Fails with every kind of text that stands out too little: of texts alike in this run, one is judged. */
+export async function checkContrast(page: Page): Promise<void> {
+  const found = await page.evaluate(newTexts, [...judged]);
+  if (found.length > 0) await runAxe(page, { runOnly: ['color-contrast'] }, `[${TO_JUDGE}]`);
+  await page.evaluate((mark) => document.querySelectorAll(`[${mark}]`).forEach((element) => element.removeAttribute(mark)), TO_JUDGE);
+  for (const kind of found) judged.add(kind);
+}
+
+const TO_JUDGE = 'data-to-judge';
+
+/**
+ * Runs in the page. Marks the first text of each kind that is not known yet and gives the kinds. Texts are of one kind where they stand in the
+ * same elements by tag and class, with the same ink, ground, size, weight and opacity.
+ */
+function newTexts(known: readonly number[]): number[] {
+  const seen = new Set(known);
+  const grounds = new Map<Element, string>();
+  const groundOf = (element: Element): string => {
+    const there = grounds.get(element);
+    if (there !== undefined) return there;
+    const { backgroundColor, backgroundImage, opacity, fill } = getComputedStyle(element);
+    const around = element.parentElement === null ? '' : groundOf(element.parentElement);
+    const own = `${around}>${element.tagName}.${element.getAttribute('class') ?? ''} ${backgroundColor} ${backgroundImage} ${opacity} ${element instanceof SVGElement ? fill : ''}`;
+    grounds.set(element, own);
+    return own;
+  };
+  const hash = (text: string): number => {
+    let sum = 2166136261;
+    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
+    return sum >>> 0;
+  };
+  const found: number[] = [];
+  for (const element of document.querySelectorAll('body *')) {
+    const hasText = element.matches('input, select, textarea') || [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== '');
+    if (!hasText || element.closest('.katex, script, style, template') !== null) continue;
+    const { color, fontSize, fontWeight } = getComputedStyle(element);
+    const kind = hash(`${groundOf(element)} ${color} ${fontSize} ${fontWeight}`);
+    if (seen.has(kind) || !element.checkVisibility({ opacityProperty: true, visibilityProperty: true })) continue;
+    seen.add(kind);
+    found.push(kind);
+    element.setAttribute('data-to-judge', '');
+  }
+  return found;
+}
+
+async function runAxe(page: Page, options: Readonly<Record<string, unknown>>, within?: string): Promise<void> {
+  // Through the debugger: the page's policy lets no script in, and the policy stays in force.
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
+  const violations = await page.evaluate(inspect, [within, { ...options, resultTypes: ['violations'] }] as const);
+  const told = violations.flatMap((violation) =>
+    violation.nodes.map((node) => `${violation.id} (${violation.impact ?? 'no impact'}): ${violation.help}: ${node.target.join(' ')}\n${node.failureSummary ?? ''}`),
+  );
+  failWith('axe found violations', told);
+}
+
+/**
+ * Runs in the page. The drawn form of an equation, hidden from assistive technology beside its MathML, makes half of all elements, and no rule
+ * looks into it. For the time of the check an empty box of its size stands there, so that what scrolls is judged the same.
+ */
+async function inspect([within, options]: readonly [string | undefined, Readonly<Record<string, unknown>>]): Promise<readonly Violation[]> {
+  const { axe } = globalThis as unknown as { axe: Axe };
+  const equations = [...document.querySelectorAll<HTMLElement>('.katex-html')].map((equation) => {
+    const { width, height } = equation.getBoundingClientRect();
+    return { equation, width, height, style: equation.getAttribute('style'), parts: [...equation.childNodes] };
+  });
+  for (const { equation, width, height } of equations) {
+    equation.replaceChildren();
+    equation.style.cssText = `display: inline-block; width: ${width}px; height: ${height}px`;
+  }
+  try {
+    return (await axe.run(within ?? document, options)).violations;
+  } finally {
+    for (const { equation, style, parts } of equations) {
+      equation.replaceChildren(...parts);
+      if (style === null) equation.removeAttribute('style');
+      else equation.setAttribute('style', style);
+    }
+  }
+}
