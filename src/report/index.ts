@@ -25,6 +25,7 @@
  */
 export type * from './present/types.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
+export { presentWatch, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';
 export { hasBudget, presentBudget } from './present/budget.ts';
 export { CHART_NAMES } from './present/chart.ts';

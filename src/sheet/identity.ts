@@ -59,6 +59,12 @@ function kindOfBlock(block: Block): string {
   return block.kind === 'prose' ? 'prose' : `cell ${block.cellKind}`;
 }
 
+/** Of the block that a segment continues: its id, and the same where that was made from kind and place and so may be kept. */
+export interface BlockBefore {
+  readonly id: string | undefined;
+  readonly madeId: string | undefined;
+}
+
 export interface Identity {
   readonly id: string;
   /** The id stated by this cell that another one has already. */
@@ -67,12 +73,13 @@ export interface Identity {
 
 /**
  * Ids of all segments, unique: the stated id, else the symbol, else the id that the block had before, else the kind and
- * its number in order. A cell whose id is taken gets a suffix.
+ * its number in order. Where several cells claim one id, the one that had it before keeps it (what is typed in another cell
+ * takes no cell's place), else the first; the others get a suffix.
  */
 export function identify(
   segments: readonly Segment[],
   drafts: readonly (CellDraft | undefined)[],
-  before: readonly (string | undefined)[],
+  before: readonly BlockBefore[],
 ): readonly Identity[] {
   const taken = new Set<string>();
   const result: (Identity | undefined)[] = segments.map(() => undefined);
@@ -87,13 +94,17 @@ export function identify(
     taken.add(identity.id);
     result[i] = identity;
   };
+  const claims = drafts.map((draft) => draft?.statedId ?? draft?.symbol);
+  claims.forEach((claim, i) => {
+    if (claim !== undefined && claim === before[i]?.id && !taken.has(claim)) give(i, { id: claim });
+  });
   drafts.forEach((draft, i) => {
-    const claim = draft?.statedId ?? draft?.symbol;
-    if (claim === undefined) return;
+    const claim = claims[i];
+    if (claim === undefined || result[i] !== undefined) return;
     if (!taken.has(claim)) give(i, { id: claim });
     else give(i, { id: free(claim, 2), ...(draft?.statedId === undefined ? {} : { duplicateOf: claim }) });
   });
-  before.forEach((id, i) => {
+  before.forEach(({ madeId: id }, i) => {
     if (id !== undefined && result[i] === undefined && !taken.has(id)) give(i, { id });
   });
   const counts = new Map<string, number>();

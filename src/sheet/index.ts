@@ -46,6 +46,8 @@ export type {
   TableSymbol,
   UnknownCell,
 } from './types.ts';
+export { lineageOf } from './lineage.ts';
+export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
 export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';

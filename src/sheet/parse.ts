@@ -5,6 +5,7 @@ import { openProblem, tooLongProblem, notTextProblem, tooManyCellsProblem } from
 import { readFrontMatter } from './front-matter.ts';
 import { identify, matchBlocks } from './identity.ts';
 import type { Identity } from './identity.ts';
+import { continuing } from './lineage.ts';
 import { rowAt } from './lines.ts';
 import { splitText } from './split.ts';
 import type { CellSegment, Segment } from './split.ts';
@@ -45,8 +46,8 @@ export function parseAgain(text: string, earlier: SheetDocument): SheetDocument 
   const { segments, surplus } = withoutSurplus(split.segments);
   const matched = matchBlocks(segments, earlier.blocks);
   const drafts = segments.map((segment, i) => (segment.kind === 'cell' ? draftOf(segment, matched[i]) : undefined));
-  const ids = identify(segments, drafts, matched.map((block) => keptId(block)));
-  const blocks = segments.map((segment, i) => blockOf(segment, drafts[i], ids[i] ?? { id: '' }, matched[i]));
+  const ids = identify(segments, drafts, matched.map((block) => ({ id: block?.id, madeId: keptId(block) })));
+  const blocks = segments.map((segment, i) => continuing(blockOf(segment, drafts[i], ids[i] ?? { id: '' }, matched[i]), matched[i]));
   const problems = [
     ...(text.includes('\0') ? [notTextProblem()] : []),
     ...split.open.map(openProblem),

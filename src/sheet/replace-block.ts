@@ -1,5 +1,6 @@
 import { draftCell, placeDraft } from './cell-draft.ts';
 import { fencesOf } from './fence.ts';
+import { continuing } from './lineage.ts';
 import { endsLine, splitLines } from './lines.ts';
 import { drafts, LONGEST_DOCUMENT } from './parse.ts';
 import { splitBody } from './split.ts';
@@ -27,7 +28,7 @@ export function replaceCell(document: SheetDocument, block: CellBlock, source: s
   const before = drafts.get(block);
   if (before === undefined || draft.statedId !== before.statedId || draft.symbol !== before.symbol) return undefined;
   if (draft.problems.length > 0 || !canReplace(document, block, linesIn(source) !== linesIn(block.source))) return undefined;
-  const next: CellBlock = { kind: 'cell', id: block.id, cellKind: segment.cellKind, source, body: segment.body, cell: placeDraft(draft, block.id, 0) };
+  const next: CellBlock = continuing({ kind: 'cell', id: block.id, cellKind: segment.cellKind, source, body: segment.body, cell: placeDraft(draft, block.id, 0) }, block);
   drafts.set(next, draft);
   return withBlock(document, block, next);
 }
@@ -41,7 +42,7 @@ export function replaceRows(document: SheetDocument, block: CellBlock, rows: Row
   const known = shapes.get(block) ?? { fences: fencesOf(block.source), length: block.source.length };
   const length = longestWith(draft.rowsPlace, rows);
   if (length > longest || !canStandAfter(earlier, rows) || !canReplace(document, block, rows.lineEnds !== earlier.lineEnds)) return undefined;
-  const next = tableBlock(block, withRowsOf(cell, rows), draft.rowsPlace, rows, known.fences);
+  const next = continuing(tableBlock(block, withRowsOf(cell, rows), draft.rowsPlace, rows, known.fences), block);
   shapes.set(next, { fences: known.fences, length: length + known.fences.opening.length + known.fences.closing.length });
   drafts.set(next, { ...draft, fields: withRowsOf(draft.fields, rows) });
   return withBlock(document, block, next);

@@ -1,6 +1,6 @@
 import { render } from 'lit-html';
 import { cellAnchor } from '../report/index.ts';
-import type { Block } from '../sheet/index.ts';
+import { lineageOf, type Block, type Lineage } from '../sheet/index.ts';
 import { drawBlock } from './cell.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { isNearby, unwatchCell, watchCell } from './equations.ts';
@@ -18,6 +18,7 @@ const REST = 600;
 
 interface ShownBlock {
   readonly element: HTMLElement;
+  readonly lineage: Lineage;
   /** Id of the block that the element bears. */
   name: string;
   signature: Signature | undefined;
@@ -96,13 +97,9 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       followLater();
     }
   };
-  const takeAway = (gone: readonly string[]): HTMLElement | undefined => {
+  const takeAway = (gone: readonly ShownBlock[]): HTMLElement | undefined => {
     let left: Element | null = null;
-    for (const id of gone) {
-      const old = shown.get(id)?.element;
-      shown.delete(id);
-      uis.delete(id);
-      if (old === undefined) continue;
+    for (const { element: old } of gone) {
       if (old.contains(document.activeElement)) left = old.previousElementSibling;
       unwatchCell(old);
       old.remove();
@@ -112,7 +109,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   const place = (block: Block, previous: Element): HTMLElement => {
     let there = shown.get(block.id);
     if (there === undefined) {
-      there = { element: document.createElement('section'), name: '', signature: undefined, cost: 0 };
+      there = { element: document.createElement('section'), lineage: lineageOf(block), name: '', signature: undefined, cost: 0 };
       there.element.className = 'cell';
       there.element.tabIndex = -1;
       shown.set(block.id, there);
@@ -134,9 +131,9 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     },
     update: (blocks) => {
       const isFirst = shown.size === 0;
-      followRename(blocks, shown, uis);
+      const gone = followRenames(blocks, shown, uis);
       const focused = document.activeElement;
-      const left = takeAway([...shown.keys()].filter((id) => !blocks.has(id)));
+      const left = takeAway(gone);
       let previous: Element = head;
       for (const block of blocks.values()) previous = place(block, previous);
       waiting = [];
@@ -165,16 +162,27 @@ function nameElement(place: ShownBlock, block: Block): void {
   if (block.kind === 'cell' && 'symbol' in block.cell) place.element.dataset['symbol'] = block.cell.symbol;
 }
 
-/** Where the only change of ids is one that took the place of another, the block was renamed in its own text: it keeps its element. */
-function followRename(blocks: ReadonlyMap<string, Block>, shown: Map<string, ShownBlock>, uis: Map<string, CellUi>): void {
-  const gone = [...shown.keys()].filter((id) => !blocks.has(id));
-  const come = [...blocks.keys()].filter((id) => !shown.has(id));
-  const [from, to] = [gone[0], come[0]];
-  if (gone.length !== 1 || come.length !== 1 || from === undefined || to === undefined) return;
-  const place = shown.get(from);
-  const record = uis.get(from);
-  shown.delete(from);
-  uis.delete(from);
-  if (place !== undefined) shown.set(to, { element: place.element, name: '', signature: undefined, cost: place.cost });
-  if (record !== undefined) uis.set(to, record);
+/**
+ * Ids are made from what is typed: where a block has another id than before, its element and its record go with it, so that an open editor
+ * stays with its cell whatever is typed there. What belongs to a block that is gone does not pass to another one that bears its id.
+ */
+function followRenames(blocks: ReadonlyMap<string, Block>, shown: Map<string, ShownBlock>, uis: Map<string, CellUi>): readonly ShownBlock[] {
+  const ids = new Map([...blocks].map(([id, block]) => [lineageOf(block), id]));
+  const moved = [...shown].filter(([id, { lineage }]) => ids.get(lineage) !== id);
+  const left: ShownBlock[] = [];
+  const taken = moved.map(([id, place]) => {
+    const record = uis.get(id);
+    shown.delete(id);
+    uis.delete(id);
+    return { place, record, to: ids.get(place.lineage) };
+  });
+  for (const { place, record, to } of taken) {
+    if (to === undefined) {
+      left.push(place);
+      continue;
+    }
+    shown.set(to, { ...place, name: '', signature: undefined });
+    if (record !== undefined) uis.set(to, record);
+  }
+  return left;
 }

@@ -20,6 +20,7 @@ import type { Desk } from './desk.ts';
 import { lightLines, lightState } from './lighting.ts';
 import type { Part } from './parts.ts';
 import { sourceEditor } from './source-editor.ts';
+import { undoOffer } from './steps.ts';
 
 interface CellParts {
   readonly number?: string;
@@ -34,7 +35,7 @@ export function drawBlock(block: Block, desk: Desk): { readonly state: string; r
   const parts = partsOf(block, desk);
   const ui = desk.ui(block.id);
   const template = html`<div class="number">${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
-    <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}</div>
+    <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}${undoOffer(block.id, desk)}</div>
     <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${touchedMargin(isMarkedWhole(block, desk))}${lightLines(block.id, desk)}${parts.margin ?? nothing}</div>`;
   return { state: `${parts.state ?? ''} ${lightState(block.id, desk)}`.trim(), template };
 }

@@ -13,6 +13,7 @@ import type { GivenText } from './readings.ts';
 import { createRecordUi, type RecordUi } from './record/record-ui.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
+import type { StepWay } from './step-told.ts';
 import { createSweepUi, createWorkBackUi, type SweepUi, type WorkBackUi } from './sweep/sweep-ui.ts';
 
 /** What is open at a cell and what is being typed there: how the page looks at it, no part of the document. */
@@ -40,6 +41,8 @@ export interface CellUi {
   readonly workBack: WorkBackUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
+  /** What was taken away here, while its undo is offered. */
+  undoOffer: string | undefined;
   /** An edit that could not be made, until the next one. */
   refused: Problem | undefined;
   /** Counts changes of this record, so that the cell is drawn again. */
@@ -67,6 +70,7 @@ export function createCellUi(): CellUi {
     sweep: createSweepUi(),
     workBack: createWorkBackUi(),
     cameFrom: undefined,
+    undoOffer: undefined,
     refused: undefined,
     version: 0,
   };
@@ -94,6 +98,10 @@ export interface Desk {
   readonly light: (symbol: string | undefined) => void;
   /** Makes an edit; what can't be done is said at the cell. */
   readonly apply: (command: EditCommand, at?: string) => boolean;
+  /** Goes one step back or forth in the history; what that changed is told at the foot of the window. */
+  readonly step: (way: StepWay) => void;
+  /** Offers at a block to undo the edit that was just made: what it took away. */
+  readonly offerUndo: (blockId: string, sentence: string) => void;
   /** Shows a cell and remembers where the reader came from. */
   readonly go: (toBlockId: string, fromBlockId: string) => void;
   readonly back: (blockId: string) => void;

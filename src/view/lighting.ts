@@ -115,7 +115,7 @@ export function lightStrip(desk: Desk): TemplateResult | typeof nothing {
   const lit = desk.lit();
   if (lit === undefined) return nothing;
   const blockId = desk.context().states.definedBy(lit.symbol) ?? '';
-  return html`<div class="light-strip" role="region" aria-label="Elasticities">
+  return html`<div class="foot-strip light-strip" role="region" aria-label="Elasticities">
     <p>1 % on <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
       <span class="words">${lit.words}</span></p>
     <button type="button" class="press" @click=${() => desk.light(undefined)}>End <kbd>Esc</kbd></button></div>`;

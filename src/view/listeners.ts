@@ -59,10 +59,8 @@ function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): bo
   const blockId = cell?.dataset['cell'];
   switch (action) {
     case 'undo':
-      desk.session.undo();
-      return true;
     case 'redo':
-      desk.session.redo();
+      desk.step(action);
       return true;
     case 'end the light':
       if (desk.lit() === undefined) return false;

@@ -5,6 +5,7 @@ import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
 import { symbolsOfState } from './lighting.ts';
+import { nameOf } from './step-told.ts';
 
 interface MenuItem {
   /** Pressed while the menu is open. */
@@ -168,11 +169,14 @@ function duplicate(blockId: string, desk: Desk): void {
 }
 
 function remove(blockId: string, desk: Desk): void {
+  const block = desk.block(blockId);
   const place = desk.element(blockId);
-  const next = place?.nextElementSibling ?? place?.previousElementSibling;
-  if (!desk.apply({ do: 'delete', blockId })) return;
-  if (next instanceof HTMLElement) desk.afterUpdate(() => next.focus());
-  desk.announce(`Deleted. ${keysText('undo', isApple())} brings it back.`);
+  const [above, below] = [place?.previousElementSibling, place?.nextElementSibling].map((beside) => (beside instanceof HTMLElement && 'cell' in beside.dataset ? beside : undefined));
+  const stays = (above ?? below)?.dataset['cell'];
+  if (block === undefined || !desk.apply({ do: 'delete', blockId })) return;
+  if (stays === undefined) desk.announce(`Deleted. ${keysText('undo', isApple())} brings it back.`);
+  else desk.offerUndo(stays, `${nameOf(block)} is deleted.`);
+  desk.afterUpdate(() => (below ?? above)?.focus());
 }
 
 function copyTex(blockId: string, desk: Desk): void {

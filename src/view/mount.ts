@@ -24,7 +24,9 @@ import { movedSymbols, type Moved } from './moved.ts';
 import { tickRecords } from './record/running-clock.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
+import { createSteps } from './steps.ts';
 import { titleBlock } from './title-block.ts';
+import { watchStrip } from './watch-strip.ts';
 
 /** Equations set before the sheet first shows, ms; the others follow. */
 const FIRST_EQUATIONS = 40;
@@ -100,7 +102,7 @@ export function mountSheet(
       lighting.choose(symbol);
       const lit = lighting.now();
       sheet.classList.toggle('lighting', lit !== undefined);
-      render(lightStrip(desk), strip);
+      drawStrips();
       list.update(blocks);
       if (lit !== undefined) announcer.say(lit.sentence);
       else if (wasLit) announcer.say('The lines stand as before.');
@@ -108,6 +110,7 @@ export function mountSheet(
     apply: (command, at) => {
       const target = targetOf(command);
       if (target !== burst) baseline = session.states();
+      const before = session.document();
       const result = session.apply(command);
       if (!result.ok) {
         if (at === undefined) announcer.say(`${result.problem.what} ${result.problem.mend}`);
@@ -116,6 +119,7 @@ export function mountSheet(
       }
       burst = target;
       own = true;
+      steps.edited(result.value !== before);
       if (at !== undefined) ui(at).refused = undefined;
       return true;
     },
@@ -123,6 +127,8 @@ export function mountSheet(
       burst = '';
       session.settle();
     },
+    step: (way) => steps.step(way),
+    offerUndo: (blockId, sentence) => steps.offer(blockId, sentence),
     go: (to, from) => {
       const there = list.element(to);
       if (there === undefined) return;
@@ -141,6 +147,8 @@ export function mountSheet(
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
+  const drawStrips = (): void => void render([watchStrip(desk), lightStrip(desk), steps.strip()], strip);
+  const steps = createSteps(session, () => desk, () => drawStrips());
   const menu = createMenu(desk);
   const lineWatch = watchLines(desk);
 
@@ -169,7 +177,7 @@ export function mountSheet(
     headFrame = 0;
     render(titleBlock(desk), head);
     sheet.classList.toggle('lighting', lighting.now() !== undefined);
-    render(lightStrip(desk), strip);
+    drawStrips();
     render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);
   };
 

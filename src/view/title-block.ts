@@ -49,8 +49,8 @@ function switches(desk: Desk, { document }: PresentContext): TemplateResult {
       .checked=${live(system === name)} @change=${() => session.setSystem(name)}><span>${name}</span></label>`)}</fieldset>
     <label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
       @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>
-    <span class="history"><button type="button" class="plain" ?disabled=${!session.canUndo()} @click=${() => session.undo()}>undo</button><button
-      type="button" class="plain" ?disabled=${!session.canRedo()} @click=${() => session.redo()}>redo</button></span>
+    <span class="history"><button type="button" class="plain" ?disabled=${!session.canUndo()} @click=${() => desk.step('undo')}>undo</button><button
+      type="button" class="plain" ?disabled=${!session.canRedo()} @click=${() => desk.step('redo')}>redo</button></span>
   </div>`;
 }
 

@@ -152,7 +152,7 @@ function removeReading(cell: GivenCell, desk: Desk): void {
     ui.before ??= before;
     ui.drafts = blanks;
   });
-  desk.apply(setGiven(cell, textOfBlanks(blanks)), cell.id);
+  if (desk.apply(setGiven(cell, textOfBlanks(blanks)), cell.id)) desk.offerUndo(cell.id, 'The last reading is taken out.');
   const inputs = desk.element(cell.id)?.querySelectorAll<HTMLInputElement>('input.blank');
   inputs?.[inputs.length - 1]?.focus();
 }

@@ -160,7 +160,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       const { row, column: at } = record.at;
       const gone = look().rowOf(row);
       edit({ do: 'delete rows', cellId: cell.id, at: gone, count: 1 }, () => {
-        desk.announce(`Row ${gone + 1} is deleted.`);
+        desk.offerUndo(cell.id, `Row ${gone + 1} is deleted.`);
         go({ row: Math.min(row, lastPlace()), column: at });
       });
     },

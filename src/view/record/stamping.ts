@@ -74,7 +74,8 @@ export function setEntry(cell: RecordCell, list: EntryList, index: number, key: 
 }
 
 export function removeEntry(cell: RecordCell, list: EntryList, index: number, desk: Desk): void {
-  apply([setList(cell, list, cell[list].filter((_, i) => i !== index))], cell, desk);
+  if (!apply([setList(cell, list, cell[list].filter((_, i) => i !== index))], cell, desk)) return;
+  desk.offerUndo(cell.id, `${list === 'readings' ? 'Reading' : 'Pause'} ${index + 1} is deleted.`);
 }
 
 function setList(cell: RecordCell, key: EntryList, entries: readonly Entry[]): EditCommand {

@@ -1,0 +1,28 @@
+import { decimalText } from './number.ts';
+import type { PresentContext } from './types.ts';
+
+/** Something that a reader has to know of wherever on the sheet they are, and the cell that it is about. */
+export interface PresentedWatch {
+  readonly cellId: string;
+  readonly words: string;
+}
+
+/** A test that is running, rows of a table that do not count since they can't be read, symbols that stand in several cells. */
+export function presentWatch({ document, states }: PresentContext): readonly PresentedWatch[] {
+  const running: PresentedWatch[] = [];
+  const rows: PresentedWatch[] = [];
+  const twice = new Map<string, PresentedWatch>();
+  for (const block of document.blocks) {
+    if (block.kind !== 'cell') continue;
+    const { id: cellId, cell } = block;
+    const state = states.cell(cellId);
+    const phase = state?.record?.phase;
+    if (phase === 'running' || phase === 'paused') running.push({ cellId, words: phase === 'running' ? 'A test is running' : 'A test is paused' });
+    const leftOut = state?.table?.leftOut ?? 0;
+    if (leftOut > 0) rows.push({ cellId, words: `${decimalText(String(leftOut), 0)} ${leftOut === 1 ? 'row' : 'rows'} left out of “${cell.label ?? cellId}”` });
+    if (!state?.problems.some(({ code }) => code === 'symbol-twice')) continue;
+    const name = 'symbol' in cell ? cell.symbol : (cell.label ?? cellId);
+    if (!twice.has(name)) twice.set(name, { cellId, words: 'symbol' in cell ? `${name} stands in more than one cell` : `A symbol of “${name}” stands in another cell too` });
+  }
+  return [...running, ...rows, ...twice.values()];
+}

@@ -1,0 +1,22 @@
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { presentWatch } from '../../src/report/index.ts';
+import { contextOf, fenced, given } from './sheet-at.ts';
+
+it('nothing has to be watched on the shipped sheets', async () => {
+  for (const name of ['rotating-bending', 'alternating-bending', 'sn-line', 'staircase']) {
+    expect(presentWatch(await contextOf(readFileSync(`worksheets/${name}.md`, 'utf8')))).toEqual([]);
+  }
+});
+
+it('a symbol that stands twice is told once, with a way to the first cell', async () => {
+  const twice = given('W', '300 N', 'N') + fenced('step', 'symbol: W', 'formula: 2*a', 'unit: N') + given('a', '1 N', 'N');
+  expect(presentWatch(await contextOf(twice))).toEqual([{ cellId: 'W', words: 'W stands in more than one cell' }]);
+});
+
+it('rows that can not be read are counted, a test that runs or rests is told first', async () => {
+  const line = readFileSync('worksheets/sn-line.md', 'utf8').replace(/,fracture$/m, ',fractur');
+  expect(presentWatch(await contextOf(line))).toEqual([{ cellId: 'specimens', words: expect.stringMatching(/^1 row left out of “/) }]);
+  const rotating = readFileSync('worksheets/rotating-bending.md', 'utf8').replace(/(```record\n)/, '$1started: 2026-11-20T09:00:00Z\n');
+  expect(presentWatch(await contextOf(rotating)).map(({ words }) => words)).toContain('A test is running');
+});

@@ -1,0 +1,54 @@
+import fc from 'fast-check';
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { createHistory, lineageOf, parseSheet, serialiseSheet, type Block, type SheetDocument } from '../../src/sheet/index.ts';
+import { ownText, replaceText } from '../../src/view/commands.ts';
+
+const SHEETS = readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => parseSheet(readFileSync(`worksheets/${name}`, 'utf8')));
+
+function withLineage(document: SheetDocument, lineage: object): Block {
+  const block = document.blocks.find((one) => lineageOf(one) === lineage);
+  if (block === undefined) throw new Error('the block is gone');
+  return block;
+}
+
+const othersOf = (document: SheetDocument, lineage: object): readonly (readonly [object, string])[] =>
+  document.blocks.filter((one) => lineageOf(one) !== lineage).map((one) => [lineageOf(one), one.source]);
+
+describe('a block under edit', () => {
+  it('stays itself whatever is typed there, and no other block changes by a byte or takes its place', () => {
+    fc.assert(fc.property(fc.nat(), fc.nat(), fc.nat(), fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1, maxLength: 8 }), (sheet, from, to, shares) => {
+      const start = SHEETS[sheet % SHEETS.length] as SheetDocument;
+      const cells = start.blocks.filter(({ kind }) => kind === 'cell');
+      const [edited, other] = [cells[from % cells.length] as Block, cells[to % cells.length] as Block];
+      const lineage = lineageOf(edited);
+      const others = othersOf(start, lineage);
+      const history = createHistory(start);
+      const target = ownText(other);
+      for (const share of [...shares, 1]) {
+        const typed = target.slice(0, Math.round(share * target.length));
+        const result = history.apply(replaceText(withLineage(history.document, lineage), typed));
+        if (!result.ok) continue;
+        expect(ownText(withLineage(history.document, lineage))).toBe(typed);
+        expect(othersOf(history.document, lineage)).toEqual(others);
+        expect(new Set(history.document.blocks.map(({ id }) => id)).size).toBe(history.document.blocks.length);
+      }
+      while (history.canUndo) {
+        history.undo();
+        expect(othersOf(history.document, lineage)).toEqual(others);
+      }
+      expect(serialiseSheet(history.document)).toBe(serialiseSheet(start));
+    }), { numRuns: 150 });
+  });
+
+  it('does not take the id of a cell below it that has the symbol already', () => {
+    const cell = (symbol: string): string => `\`\`\`given\nsymbol: ${symbol}\nvalue: 1 mm\n\`\`\`\n`;
+    const history = createHistory(parseSheet(cell('a') + cell('W')));
+    const [first, second] = history.document.blocks.map(lineageOf);
+    history.apply(replaceText(history.document.blocks[0] as Block, 'symbol: W\nvalue: 2 mm'));
+    expect(history.document.blocks.map(({ id }) => id)).toEqual(['W-2', 'W']);
+    expect(history.document.blocks.map(lineageOf)).toEqual([first, second]);
+    // Read anew, without a before, the first one has it.
+    expect(parseSheet(serialiseSheet(history.document)).blocks.map(({ id }) => id)).toEqual(['W', 'W-2']);
+  });
+});
