@@ -18,6 +18,7 @@ export { checkDimensions } from './dimensions.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';
 export { BlockProgram, type BlockNames, type Operand } from './block-program.ts';
+export { inOrderOfReading } from './reading-order.ts';
 export { differentiate } from './differentiate.ts';
 export { exponentOf, inForce, type Definitions } from './power-law.ts';
 export { product as productOf, quotient as quotientOf, sum as sumOf, symbol as symbolNode } from './build.ts';
