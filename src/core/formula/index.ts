@@ -15,6 +15,7 @@ export { parseFormula } from './parse.ts';
 export { printFormula } from './print.ts';
 export { dependsOn, kindOf, leavesOf, referencedSymbols } from './expression.ts';
 export { checkDimensions } from './dimensions.ts';
+export { unknownNameMend } from './dimension-problems.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';
 export { BlockProgram, type BlockNames, type Operand } from './block-program.ts';
