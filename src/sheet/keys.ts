@@ -30,7 +30,7 @@ export type KnownKind =
  * - figure: `by` id of the choice whose option says which form of the drawing it is; `fit` the id of the fit that a chart draws;
  *   `scale` log or plain, the axis of stress; `of` symbols with commas between, whose values are drawn; `against` the given that moves, or two,
  *   `from` and `to` between which quantities, as many; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
- * - record: `readings` list of { at, counter, speed, note }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
+ * - record: `readings` list of { at, counter, speed, note, rolled_over (the two readings, `999200 to 50`) }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
  *   `choice ID`, to text; `watches`, `symbols` and `fills` mappings of role to symbol.
  * - photo: `symbols` mapping of what is read from the marks to symbol; `picture` lines of base64.
  * - checklist: `items` list of text or of { text, done (time) }.
@@ -38,7 +38,7 @@ export type KnownKind =
 /** What a record says in one text each, in the order of the form. */
 export const RECORD_TEXTS: readonly string[] = [
   'load_verified', 'room_temperature', 'criterion', 'crack_length', 'counter_start', 'counter_multiplier', 'counter_digits',
-  'open_at_start', 'started', 'ended', 'counter_end', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
+  'open_at_start', 'started', 'ended', 'counter_end', 'counter_end_rolled_over', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
 ];
 /** Symbols of the prediction that a record asks for, and that it hands on as they were at the start. */
 const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'u', 's', 'stress'];
