@@ -47,7 +47,7 @@ export type {
   UnknownCell,
 } from './types.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
-export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
+export { KEYS, keysInside, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { groupsBehind } from './table/groups.ts';

@@ -96,6 +96,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
 };
 
 export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
+export const READING_KEYS: readonly string[] = ['at', 'counter', 'speed', 'note', 'rolled_over'];
+export const PAUSE_KEYS: readonly string[] = ['from', 'to', 'why'];
+export const SLIP_KEYS: readonly string[] = ['label', 'formula', 'note', 'source'];
 export const ITEM_KEYS: readonly string[] = ['text', 'done'];
 export const COLUMN_KEYS: readonly string[] = [
   'key',
@@ -119,6 +122,15 @@ export function isKnownKind(kind: string): kind is KnownKind {
 /** Known keys of a kind; none for a kind that is not known. */
 export function keysOf(kind: string): readonly string[] {
   return isKnownKind(kind) ? KEYS[kind] : [];
+}
+
+const INNER_KEYS: Readonly<Record<string, readonly string[]>> = {
+  option: OPTION_KEYS, item: ITEM_KEYS, column: COLUMN_KEYS, reading: READING_KEYS, pause: PAUSE_KEYS, slip: SLIP_KEYS,
+};
+
+/** Known keys of a kind, or of what stands inside it under that name: `option`, `column`. */
+export function keysInside(kind: string, place?: string): readonly string[] {
+  return place === undefined ? keysOf(kind) : (INNER_KEYS[place] ?? []);
 }
 
 /** Lines shown where a key is missing or of the wrong shape, by owner and key. */

@@ -98,7 +98,8 @@ describe('the reader\'s own result', () => {
       const typed = `${Number((mantissa / 1000).toPrecision(digits))}e${power} N`;
       const off = Math.abs(parseFloat(typed) - 308.4) / 308.4;
       // Away from the limit itself, where the last bit decides.
-      if (Math.abs(off - 0.01) > 1e-6) expect((await answered(typed))?.verdict === 'agrees', typed).toBe(off < 0.01);
+      fc.pre(Math.abs(off - 0.01) > 1e-6);
+      expect((await answered(typed))?.verdict === 'agrees', typed).toBe(off < 0.01);
     }), { numRuns: 60 });
   });
 

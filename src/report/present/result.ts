@@ -5,7 +5,7 @@ import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { definingCell } from './lookup.ts';
-import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
+import { figures, intervalEnd, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
@@ -108,8 +108,8 @@ function presentValue(value: number, u: number, estimate: Estimate, unit: Unit):
     ...whole,
     interval: {
       ...coverage(factor, degreesOfFreedom),
-      low: atSamePlace(fromSI(low, unit), rounded),
-      high: atSamePlace(fromSI(high, unit), rounded),
+      low: intervalEnd(fromSI(low, unit), rounded),
+      high: intervalEnd(fromSI(high, unit), rounded),
     },
   };
 }
