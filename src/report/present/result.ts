@@ -1,4 +1,4 @@
-import { coverageInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
+import { coverageInterval, factorInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
@@ -52,7 +52,7 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
   }
   const u = intervalFromSI(standardUncertainty(estimate), unit);
   const number = fromSI(estimate.value, unit);
-  if (options.spread === 'factor' && number > 0 && u > 0 && Number.isFinite(u)) {
+  if (options.spread === 'factor' && estimate.value > 0 && u > 0 && Number.isFinite(u)) {
     return presentSpread(number, u / number, estimate, unit);
   }
   return presentValue(number, u, estimate, unit);
@@ -129,9 +129,11 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
   const number = decimalText(rounded.number, rounded.exponent);
   const spreadFactor = factorText(Math.exp(relative));
   const name = unitText(unit);
-  const { factor, degreesOfFreedom } = coverageInterval(estimate);
-  const end = (direction: number): string => {
-    const there = roundSpread(value * Math.exp(direction * factor * relative), relative);
+  const interval = factorInterval(estimate);
+  if (interval === undefined) throw new RangeError('a factor about a value that is not positive');
+  const { low, high, factor, degreesOfFreedom } = interval;
+  const end = (si: number): string => {
+    const there = roundSpread(fromSI(si, unit), relative);
     return decimalText(there.number, there.exponent);
   };
   return {
@@ -139,7 +141,7 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
     number,
     unit: name,
     spreadFactor,
-    interval: { ...coverage(factor, degreesOfFreedom), low: end(-1), high: end(1) },
+    interval: { ...coverage(factor, degreesOfFreedom), low: end(low), high: end(high) },
     text: `${withUnit(number, name)} ×/÷ ${spreadFactor}`,
     tex: withUnitTex(decimalTex(rounded.number, rounded.exponent), unit),
   };

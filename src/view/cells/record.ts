@@ -9,7 +9,7 @@ import { budgetLines } from './budget.ts';
 import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
-import { endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
+import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
 
 const CRITERIA = ['separation', 'load drop', 'crack'];
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
@@ -65,7 +65,7 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
     ${choiceField(cell, 'outcome', OUTCOMES, desk)}
     ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk) : nothing}
     ${textField(cell, 'counter_end', desk, { isNumber: true })}
-    ${question?.place === 'end' ? counterQuestion(question, () => setText(cell, 'counter_end_rolled_over', question.confirmation, desk)) : nothing}
+    ${question?.place === 'end' ? counterQuestion(question, cell, desk) : nothing}
     ${textField(cell, 'loading_cycles', desk, { isNumber: true })}
     ${textField(cell, 'specimen_temperature', desk, { placeholder: '°C' })}
     ${outcome === 'fracture' || outcome === 'invalid'
@@ -78,19 +78,19 @@ function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): 
     const field = (key: string, label: string, isNumber: boolean, placeholder = ''): TemplateResult => blank({
       label, isNumber, placeholder, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
     });
-    return html`<fieldset class="reading"><legend>Reading ${i + 1}</legend>
+    return html`<fieldset class="reading" data-reading=${i}><legend>Reading ${i + 1}</legend>
       ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, 'readings', i, 'at', stamp ?? '', desk))}
       ${field('counter', 'Counter', true)}
-      ${question?.place === i ? counterQuestion(question, () => setEntry(cell, 'readings', i, 'rolled_over', question.confirmation, desk)) : nothing}
+      ${question?.place === i ? counterQuestion(question, cell, desk) : nothing}
       ${field('speed', 'Speed', false, 'rev/min')}${field('note', 'Note', false)}
       <button type="button" class="quiet" @click=${() => removeEntry(cell, 'readings', i, desk)}>delete reading ${i + 1}</button></fieldset>`;
   })}`;
 }
 
 /** Right below the reading that it asks about. */
-function counterQuestion({ sentence }: NonNullable<PresentedRecord['question']>, confirm: () => void): TemplateResult {
-  return html`<div class="asked" role="group" aria-label="About the counter"><p>${sentence}</p>
-    <p class="presses"><button type="button" class="press" @click=${confirm}>It went past its last number</button></p></div>`;
+function counterQuestion(question: NonNullable<PresentedRecord['question']>, cell: RecordCell, desk: Desk): TemplateResult {
+  return html`<div class="asked" role="group" aria-label="About the counter"><p>${question.sentence}</p>
+    <p class="presses"><button type="button" class="press" @click=${() => confirmRollOver(cell, question, desk)}>It went past its last number</button></p></div>`;
 }
 
 function pauses(cell: RecordCell, desk: Desk): Part {
