@@ -6,6 +6,7 @@ import { parseRemembered, readsOf } from './names.ts';
 import type { PlanContext, PlanNode } from './plan.ts';
 import { blockedBy, evaluateCheck } from './step.ts';
 import { resolveInputs, valuesOf } from './step-node.ts';
+import { temperatureQuestions } from './temperatures.ts';
 import { liveSymbols } from './text-node.ts';
 import type { CellState } from './types.ts';
 
@@ -32,8 +33,9 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
       const blocked = blockedBy(reads, states, undefined);
       if (blocked !== undefined) return Object.freeze({ ...base, problems, check: { holds: undefined, message: waiting(blocked) } });
       const told = evaluateCheck(expression, cell, valuesOf(reads, states));
+      const warnings = temperatureQuestions(expression, states, 'condition').map((problem) => ({ ...problem, cell: block.id }));
       return told.ok
-        ? Object.freeze({ ...base, problems, check: told.value })
+        ? Object.freeze({ ...base, problems, warnings, check: told.value })
         : Object.freeze({ ...base, problems: [{ ...told.problem, text: cell.condition, cell: block.id, key: 'condition' }], check: untold });
     },
   };

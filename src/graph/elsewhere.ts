@@ -3,6 +3,7 @@
  * uncertainty, range words, checks and whatever tables and fits find, exactly as an edit would show them. Where a slip is
  * switched on at a given, the other value is what is read there, and the slip acts on it.
  */
+import { inOrderOfReading } from '../core/formula/index.ts';
 import { computeNode, readFrom, symbolIn } from './node-state.ts';
 import type { Plan, PlanNode } from './plan.ts';
 import { isAsRead } from './slips/as-read.ts';
@@ -73,24 +74,8 @@ export function inReadingOrder(plan: Plan): readonly PlanNode[] {
   const known = ordered.get(plan);
   if (known !== undefined) return known;
   const byCell = new Map(plan.nodes.map((node) => [node.cellId, node]));
-  const seen = new Set<string>();
-  const order: PlanNode[] = [];
-  // A chain may be a thousand steps long: no recursion. A node that comes up again has had its inputs placed.
-  const waiting = plan.nodes.toReversed();
-  const opened = new Set<string>();
-  for (let node = waiting.at(-1); node !== undefined; node = waiting.at(-1)) {
-    if (seen.has(node.cellId) || opened.has(node.cellId)) {
-      waiting.pop();
-      if (!seen.has(node.cellId)) order.push(node);
-      seen.add(node.cellId);
-      continue;
-    }
-    opened.add(node.cellId);
-    for (const { cellId } of node.inputs) {
-      const input = byCell.get(cellId);
-      if (input !== undefined && !opened.has(cellId)) waiting.push(input);
-    }
-  }
+  const order = inOrderOfReading(byCell.keys(), (cellId) => byCell.get(cellId)?.inputs.map((input) => input.cellId) ?? [])
+    .flatMap((cellId) => byCell.get(cellId) ?? []);
   ordered.set(plan, order);
   return order;
 }

@@ -133,7 +133,7 @@ export function readsOf(expressions: readonly Expression[]): readonly string[] {
 export interface ReadingOrder {
   /** Every symbol, those it reads before it (loops broken at an arbitrary place). */
   readonly order: readonly string[];
-  /** For each symbol found on a loop: the whole loop in order of reading, starting with that symbol. */
+  /** For each symbol found on a loop: the whole loop in order of reading, the same list for all on it. */
   readonly loops: ReadonlyMap<string, readonly string[]>;
 }
 
@@ -157,9 +157,7 @@ export function orderByReading(reads: ReadonlyMap<string, readonly string[]>): R
         order.push(top.symbol);
       } else if (state.get(next) === 'open') {
         const loop = path.slice(path.findIndex(({ symbol }) => symbol === next)).map(({ symbol }) => symbol);
-        loop.forEach((member, i) => {
-          if (!loops.has(member)) loops.set(member, [...loop.slice(i), ...loop.slice(0, i)]);
-        });
+        for (const member of loop) if (!loops.has(member)) loops.set(member, loop);
       } else if (reads.has(next) && state.get(next) === undefined) open(next);
     }
   }
@@ -177,15 +175,25 @@ export function duplicateProblem(definition: Definition, block: CellBlock): Prob
   };
 }
 
-export function loopProblem(cellId: string, loop: readonly string[]): Problem {
-  const [first] = loop;
-  const chain = [...loop, first].join(' → ');
+/** Symbols of a loop that are named; a loop may be as long as the sheet. */
+const MOST_ON_LOOP = 12;
+
+/** The loop as it is read from one of its members, back to that: `a → b → a`. */
+export function loopText(member: string, loop: readonly string[]): string {
+  const from = loop.indexOf(member);
+  const named = Array.from({ length: Math.min(loop.length, MOST_ON_LOOP) }, (_, i) => loop[(from + i) % loop.length]);
+  const left = loop.length - named.length;
+  return [...named, ...(left > 0 ? [`${left} more`] : []), member].join(' → ');
+}
+
+/** @param symbol on the loop, with which its sentence begins */
+export function loopProblem(cellId: string, symbol: string, loop: readonly string[]): Problem {
   return {
     code: 'loop',
     what:
       loop.length === 1
-        ? `${first} is computed from itself.`
-        : `These symbols are computed from each other in a loop: ${chain} (each reads the next).`,
+        ? `${symbol} is computed from itself.`
+        : `These symbols are computed from each other in a loop: ${loopText(symbol, loop)} (each reads the next).`,
     mend: 'Change one of the formulas so that it no longer needs the others.',
     cell: cellId,
     key: 'formula',

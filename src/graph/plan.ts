@@ -165,7 +165,7 @@ function staticProblems(
       for (const block of [definition.block, ...definition.rivals]) add(block.id, duplicateProblem(definition, block));
     }
     const loop = loops.get(definition.symbol);
-    if (loop !== undefined) add(definition.block.id, loopProblem(definition.block.id, loop));
+    if (loop !== undefined) add(definition.block.id, loopProblem(definition.block.id, definition.symbol, loop));
   }
   for (const problem of togetherProblems(names, givens)) if (problem.cell !== undefined) add(problem.cell, problem);
   return problems;

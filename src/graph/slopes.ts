@@ -1,5 +1,5 @@
 import { standardUncertainty } from '../core/estimate/index.ts';
-import { dependsOn, evaluateWithPartials, type Expression } from '../core/formula/index.ts';
+import { dependsOn, evaluateWithPartials, inOrderOfReading, type Expression } from '../core/formula/index.ts';
 import type { SheetStates } from './types.ts';
 
 /** Derivatives along the chain of a sheet, SI, by symbol. */
@@ -115,35 +115,24 @@ function upstreamOf(symbol: string, local: LocalSlopes): ReadonlyMap<string, num
 
 /** The symbol and all that it follows from, each before those it reads. */
 function readersFirst(symbol: string, local: LocalSlopes): readonly string[] {
-  const done: string[] = [];
-  const seen = new Set<string>();
-  const visit = (name: string): void => {
-    if (seen.has(name)) return;
-    seen.add(name);
-    for (const read of local(name).keys()) visit(read);
-    done.push(name);
-  };
-  visit(symbol);
-  return done.toReversed();
+  return inOrderOfReading([symbol], (name) => local(name).keys()).toReversed();
 }
 
-/** Forwards: each symbol asks those it reads, and is no part of it where none of them hangs on the symbol. */
+/** Forwards: each symbol gathers from those it reads, and is no part of it where none of them hangs on the symbol. */
 function downstreamOf(symbol: string, all: readonly string[], local: LocalSlopes): ReadonlyMap<string, number> {
-  const known = new Map<string, number | undefined>([[symbol, 1]]);
-  const along = (name: string): number | undefined => {
-    if (known.has(name)) return known.get(name);
+  const slopes = new Map([[symbol, 1]]);
+  for (const name of inOrderOfReading(all, (each) => local(each).keys())) {
     const terms = [...local(name)].flatMap(([read, slope]) => {
-      const inner = along(read);
+      const inner = slopes.get(read);
       return inner === undefined ? [] : [slope * inner];
     });
+    if (name === symbol || terms.length === 0) continue;
     const sum = new Sum();
     for (const term of terms) sum.add(term);
-    const slope = terms.length === 0 ? undefined : sum.value;
-    known.set(name, slope);
-    return slope;
-  };
+    slopes.set(name, sum.value);
+  }
   return new Map(all.flatMap((name) => {
-    const slope = name === symbol ? undefined : along(name);
+    const slope = name === symbol ? undefined : slopes.get(name);
     return slope === undefined ? [] : [[name, slope] as const];
   }));
 }

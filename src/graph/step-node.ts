@@ -1,6 +1,6 @@
 import type { Estimate } from '../core/estimate/index.ts';
-import { checkDimensions } from '../core/formula/index.ts';
-import { nearNames, type Problem, type Result } from '../core/problem/index.ts';
+import { checkDimensions, unknownNameMend } from '../core/formula/index.ts';
+import type { Problem, Result } from '../core/problem/index.ts';
 import {
   coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit,
 } from '../core/units/index.ts';
@@ -9,6 +9,7 @@ import { definedSymbols, parseRemembered, readsOf, type Names } from './names.ts
 import type { PlanContext, PlanNode } from './plan.ts';
 import { slipProblem, slipWarnings } from './slips/slip-problems.ts';
 import { blockedBy, evaluateStep, type Estimates, type ParsedText, type RangeCondition, type ReadyStep } from './step.ts';
+import { temperatureQuestions } from './temperatures.ts';
 import type { CellState, RangeWord, SymbolState } from './types.ts';
 
 const RANGE_WORDS: readonly RangeWord[] = ['below limit', 'low cycle', 'beyond data'];
@@ -142,7 +143,11 @@ export function stepNode(block: CellBlock, cell: StepCell, formulas: StepFormula
     const result = blocked ?? (ready === undefined ? undefined : evaluateStep(ready, valuesOf(formulas.reads, states)));
     if (result === undefined) throw new Error(`${cell.symbol}: neither ready nor blocked`);
     const own = result.status === 'problem' && result.origin === undefined ? [result.problem] : [];
-    return Object.freeze({ ...base, result: Object.freeze(result), problems: own });
+    const asked = ready === undefined ? [] : temperatureQuestions(ready.formula.expression, states, 'formula', ready.unit);
+    return Object.freeze({
+      ...base, result: Object.freeze(result), problems: own,
+      ...(asked.length === 0 ? {} : { warnings: [...warnings, ...asked.map((problem) => ({ ...problem, cell: block.id }))] }),
+    });
   };
   return {
     cellId: block.id,
@@ -244,14 +249,10 @@ export function resolveInputs(
 }
 
 function unknownName(symbol: string, known: readonly string[], cellId: string, key: string): Problem {
-  const near = nearNames(symbol, known);
   return {
     code: 'unknown-name',
     what: `Nothing in this sheet is called ${symbol}.`,
-    mend:
-      near.length > 0
-        ? `Did you mean ${near.join(' or ')}? Else add a given or a step for ${symbol}.`
-        : `Add a given or a step for ${symbol}, or look at the spelling.`,
+    mend: unknownNameMend(symbol, known),
     cell: cellId,
     key,
   };

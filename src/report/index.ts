@@ -40,7 +40,7 @@ export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
-export { definingCell } from './present/lookup.ts';
+export { definingCell, warningsOf } from './present/lookup.ts';
 export { numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
@@ -49,7 +49,7 @@ export type * from './present/record-types.ts';
 export { RECORD_LABELS } from './present/record-words.ts';
 export { openItems } from './present/open-items.ts';
 export { presentRequirements } from './present/requirements.ts';
-export { presentResult, presentSymbol } from './present/result.ts';
+export { isShownAsFactor, presentResult, presentSymbol } from './present/result.ts';
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';
 export {

@@ -116,5 +116,5 @@ function alreadySaid(result: PresentedResult & { kind: 'problem' }, { problems }
 }
 
 function answerLine(answer: PresentedAnswer): Markup {
-  return html`<p class="answer ${answer.verdict ?? 'untold'}"><span class="yours">Yours: ${answer.typed}</span> <span class="sentence">${answer.sentence}${answer.comesOf !== undefined && ` Just this comes of ${answer.comesOf.join('; or of ')}.`}</span></p>${answer.problem !== undefined && problemLine(answer.problem, 'problem')}`;
+  return html`<p class="answer ${answer.verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: ${answer.typed}</span> <span class="sentence">${answer.sentence}${answer.comesOf !== undefined && ` Just this comes of ${answer.comesOf.join('; or of ')}.`}</span></p>${answer.problem !== undefined && problemLine(answer.problem, 'problem')}`;
 }

@@ -49,7 +49,7 @@ export type {
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
-export { KEYS, RECORD_TEXTS, type KnownKind } from './keys.ts';
+export { KEYS, keysInside, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { groupsBehind } from './table/groups.ts';

@@ -30,7 +30,7 @@ export type KnownKind =
  * - figure: `by` id of the choice whose option says which form of the drawing it is; `fit` the id of the fit that a chart draws;
  *   `scale` log or plain, the axis of stress; `of` symbols with commas between, whose values are drawn; `against` the given that moves, or two,
  *   `from` and `to` between which quantities, as many; `values` mapping of role to symbol; `givens` mapping of role to the given that a drag changes.
- * - record: `readings` list of { at, counter, speed, note }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
+ * - record: `readings` list of { at, counter, speed, note, rolled_over (the two readings, `999200 to 50`) }; `pauses` list of { from, to, why }; `frozen` mapping of symbol, or
  *   `choice ID`, to text; `watches`, `symbols` and `fills` mappings of role to symbol.
  * - photo: `symbols` mapping of what is read from the marks to symbol; `picture` lines of base64.
  * - checklist: `items` list of text or of { text, done (time) }.
@@ -38,7 +38,7 @@ export type KnownKind =
 /** What a record says in one text each, in the order of the form. */
 export const RECORD_TEXTS: readonly string[] = [
   'load_verified', 'room_temperature', 'criterion', 'crack_length', 'counter_start', 'counter_multiplier', 'counter_digits',
-  'open_at_start', 'started', 'ended', 'counter_end', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
+  'open_at_start', 'started', 'ended', 'counter_end', 'counter_end_rolled_over', 'loading_cycles', 'specimen_temperature', 'outcome', 'why', 'place', 'broke_in', 'suggests',
 ];
 /** Symbols of the prediction that a record asks for, and that it hands on as they were at the start. */
 const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'u', 's', 'stress'];
@@ -96,6 +96,9 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
 };
 
 export const OPTION_KEYS: readonly string[] = ['key', 'label', 'sets', 'ranges', 'source', 'note', 'missing'];
+export const READING_KEYS: readonly string[] = ['at', 'counter', 'speed', 'note', 'rolled_over'];
+export const PAUSE_KEYS: readonly string[] = ['from', 'to', 'why'];
+export const SLIP_KEYS: readonly string[] = ['label', 'formula', 'note', 'source'];
 export const ITEM_KEYS: readonly string[] = ['text', 'done'];
 export const COLUMN_KEYS: readonly string[] = [
   'key',
@@ -119,6 +122,15 @@ export function isKnownKind(kind: string): kind is KnownKind {
 /** Known keys of a kind; none for a kind that is not known. */
 export function keysOf(kind: string): readonly string[] {
   return isKnownKind(kind) ? KEYS[kind] : [];
+}
+
+const INNER_KEYS: Readonly<Record<string, readonly string[]>> = {
+  option: OPTION_KEYS, item: ITEM_KEYS, column: COLUMN_KEYS, reading: READING_KEYS, pause: PAUSE_KEYS, slip: SLIP_KEYS,
+};
+
+/** Known keys of a kind, or of what stands inside it under that name: `option`, `column`. */
+export function keysInside(kind: string, place?: string): readonly string[] {
+  return place === undefined ? keysOf(kind) : (INNER_KEYS[place] ?? []);
 }
 
 /** Lines shown where a key is missing or of the wrong shape, by owner and key. */

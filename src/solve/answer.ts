@@ -1,9 +1,10 @@
 import { createRandom } from '../core/numeric/index.ts';
 import { createSheetGraph, drawSheet } from '../graph/index.ts';
-import { presentSlipsOn, unitSystemOf, type PresentContext } from '../report/index.ts';
-import { checkEntries, errorEntries, fitEntries, heldEntries, valueEntries } from './entries.ts';
+import { isShownAsFactor, presentSlipsOn, unitSystemOf, type PresentContext } from '../report/index.ts';
+import { checkEntries, fitEntries, heldEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
+import { errorEntries, findingsEntries, leftOutEntries, warningEntries } from './told.ts';
 import type { Answer } from './types.ts';
 import { budgetEntries, drawnOf, drawsEntry, type DrawnSymbols } from './uncertainty.ts';
 
@@ -25,12 +26,15 @@ export async function solve(options: Options): Promise<Solved> {
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
     slips: presentSlipsOn(context).map(({ id }) => id),
-    values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol)))),
+    values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol), isShownAsFactor(symbol, context)))),
     ...heldEntries(context),
     ...fitEntries(document, states),
     ...budgetEntries(options.budget, context),
+    ...findingsEntries(context),
     checks: checkEntries(context),
     errors: errorEntries(context),
+    warnings: warningEntries(context),
+    leftOut: leftOutEntries(context),
   };
   return { context, drawn: drawn ?? new Map(), answer };
 }

@@ -1,9 +1,9 @@
-import { coverageInterval, standardUncertainty, type Estimate } from '../core/estimate/index.ts';
+import { coverageInterval, factorInterval, standardUncertainty, type Estimate } from '../core/estimate/index.ts';
 import type { LineFit } from '../core/fatigue/index.ts';
-import { problemSentence, type Problem } from '../core/problem/index.ts';
+import { problemSentence } from '../core/problem/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { rightStates, type SheetStates, type SymbolState } from '../graph/index.ts';
-import { heldContext, heldProblems, isMovedBySlips, presentCheck, presentSymbol, slipListProblems, type PresentContext } from '../report/index.ts';
+import { heldContext, isMovedBySlips, isShownAsFactor, presentCheck, presentSymbol, type PresentContext } from '../report/index.ts';
 import type { SheetDocument } from '../sheet/index.ts';
 import type { Answer, Entry } from './types.ts';
 
@@ -45,15 +45,16 @@ function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, 
     si: state.estimate.value,
     si_u: uncertainty,
     text: presented.text,
-    ...intervalEntry(state.estimate, unit),
+    ...intervalEntry(state.estimate, unit, isShownAsFactor(symbol, context)),
   };
 }
 
-/** The 95 % interval by first order; none where nothing is uncertain. */
-function intervalEntry(estimate: Estimate, unit: Unit): Entry {
+/** The 95 % interval by first order, of a life as a factor; none where nothing is uncertain. */
+function intervalEntry(estimate: Estimate, unit: Unit, asFactor: boolean): Entry {
   if (!(standardUncertainty(estimate) > 0)) return {};
-  const { factor: k, degreesOfFreedom, low, high } = coverageInterval(estimate);
-  return { interval: { k, degreesOfFreedom: claimed(degreesOfFreedom), lo: fromSI(low, unit), hi: fromSI(high, unit) } };
+  const factor = asFactor ? factorInterval(estimate) : undefined;
+  const { factor: k, degreesOfFreedom, low, high } = factor ?? coverageInterval(estimate);
+  return { interval: { k, degreesOfFreedom: claimed(degreesOfFreedom), lo: fromSI(low, unit), hi: fromSI(high, unit), ...(factor === undefined ? {} : { spread: 'factor' }) } };
 }
 
 /** Infinite degrees of freedom by name, since JSON has no such number; null where they are not claimed. */
@@ -97,17 +98,4 @@ export function checkEntries(context: PresentContext): Answer['checks'] {
     const { holds, message } = presentCheck(block.cell, context);
     return [{ cell: block.id, holds: holds ?? null, message }];
   });
-}
-
-export function errorEntries(context: PresentContext): Answer['errors'] {
-  const { document, states } = context;
-  const entry = (cell: string, problem: Problem) => ({
-    cell,
-    ...(problem.key === undefined ? {} : { key: problem.key }),
-    ...(problem.line === undefined ? {} : { line: problem.line }),
-    message: problemSentence(problem),
-  });
-  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => entry('', problem));
-  const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => entry(id, problem)));
-  return [...whole, ...cells];
 }

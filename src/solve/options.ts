@@ -8,7 +8,10 @@ export const USAGE =
   '  --rows   "TABLE=FILE.csv" fills a table\n' +
   '  --draws  propagates distributions with N draws (JCGM 101); --seed changes the draws\n' +
   '  --budget says where the uncertainty of a result comes from (JCGM 100)\n' +
-  '  --json   prints JSON';
+  '  --json   prints JSON\n' +
+  'It prints values, findings, checks, errors, warnings and the rows of tables that were left out.\n' +
+  'Exit status: 0 evaluated without errors (there may be warnings, rows left out and checks that do not hold); 1 evaluated, with errors;\n' +
+  '  2 not evaluated: no such file, or something asked for that it does not have.';
 
 const DEFAULT_SEED = 20250101;
 const MOST_DRAWS = 10_000_000;

@@ -1,8 +1,10 @@
 import { hasBudget, isMovedBySlips, presentBudget, presentDraws, SLIP_MARK } from '../report/index.ts';
 import type { Solved } from './answer.ts';
+import type { Answer, LeftOutRow } from './types.ts';
 
 /** The answer as text for a terminal. */
-export function plainText({ answer: { title, slips, values, budgets = {}, checks, errors }, context, drawn }: Solved): string {
+export function plainText({ answer, context, drawn }: Solved): string {
+  const { title, slips, values, budgets = {}, checks, errors, warnings, leftOut } = answer;
   const lines = [title, ''];
   if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose, not results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
@@ -11,13 +13,44 @@ export function plainText({ answer: { title, slips, values, budgets = {}, checks
   }
   if (drawn.size > 0) lines.push('', 'Draws', ...plainDraws({ context, drawn }));
   for (const symbol of Object.keys(budgets)) lines.push('', `Budget of ${symbol}${mark(symbol, context)}`, ...plainBudget(symbol, context));
+  lines.push(...plainFindings(answer));
   if (checks.length > 0) lines.push('', 'Checks');
   for (const { cell, holds, message } of checks) {
     lines.push(`  ${holds === null ? 'open' : holds ? 'holds' : 'does not hold'}  ${cell}: ${message}`);
   }
-  if (errors.length > 0) lines.push('', 'Errors');
-  for (const { cell, message } of errors) lines.push(`  ${cell === '' ? 'sheet' : cell}: ${message}`);
+  for (const [head, told] of [['Errors', errors], ['Warnings', warnings]] as const) {
+    if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, message }) => `  ${cell === '' ? 'sheet' : cell}: ${message}`)));
+  }
+  if (leftOut.length > 0) lines.push('', `Rows left out (${leftOut.length})`, ...shortened(leftOut.map(plainRow)));
   return lines.join('\n');
+}
+
+/** A table may have a hundred thousand rows; JSON has them all. */
+const MOST_LINES = 200;
+
+function shortened(lines: readonly string[]): readonly string[] {
+  return lines.length <= MOST_LINES ? lines : [...lines.slice(0, MOST_LINES), `  and ${lines.length - MOST_LINES} more, which --json prints`];
+}
+
+function plainRow({ cell, row, specimen, reasons }: LeftOutRow): string {
+  const why = reasons.map(({ column, message }) => `${column === undefined ? '' : `${column}: `}${message}`).join(' ');
+  return `  ${cell}, row ${row}${specimen === undefined ? '' : ` (${specimen})`}: ${why}`;
+}
+
+/** What fits find that find no line. */
+function plainFindings({ findings = {} }: Answer): readonly string[] {
+  return Object.entries(findings).flatMap(([cell, { label, settings, advice, sentences, facts, tables }]) => [
+    '', `${label === '' ? cell : `${label} (${cell})`}${settings.length === 0 ? '' : `: ${settings.join('; ')}`}`,
+    ...[advice ?? [], sentences].flat().map((sentence) => `  ${sentence}`),
+    ...tables.flatMap(({ caption, heads, rows, note }) => [`  ${caption}`, ...aligned(heads, rows).map((line) => `  ${line}`), ...(note === undefined ? [] : [`  ${note}`])]),
+    ...facts.map(({ name, text }) => `  ${name}: ${text}`),
+  ]);
+}
+
+/** Columns below their heads, indented. */
+function aligned(heads: readonly string[], rows: readonly (readonly string[])[]): readonly string[] {
+  const widths = heads.map((head, i) => Math.max(head.length, ...rows.map((row) => row[i]?.length ?? 0)));
+  return [heads, ...rows].map((cells) => `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join('  ')}`.trimEnd());
 }
 
 /** Behind what a slip has moved. */
@@ -44,7 +77,5 @@ function plainBudget(symbol: string, context: Solved['context']): readonly strin
     row.input, row.value, row.uncertainty, row.type, row.distribution ?? 'several', row.degreesOfFreedom, row.sensitivity, row.contribution,
     row.covarianceShare === undefined ? row.share : `${row.share} and ${row.covarianceShare} by correlation`,
   ]);
-  const widths = HEADS.map((head, i) => Math.max(head.length, ...rows.map((row) => row[i]?.length ?? 0)));
-  const line = (cells: readonly string[]): string => `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join('  ')}`.trimEnd();
-  return [line(HEADS), ...rows.map(line), `  ${budget.total.sentence}`];
+  return [...aligned(HEADS, rows), `  ${budget.total.sentence}`];
 }

@@ -1,4 +1,4 @@
-import { coverageInterval, numericalTolerance, standardUncertainty, telling, validateFirstOrder } from '../core/estimate/index.ts';
+import { coverageInterval, factorInterval, numericalTolerance, standardUncertainty, telling, validateFactor, validateFirstOrder } from '../core/estimate/index.ts';
 import { fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { drawnResult, type DrawnResult, type Draws, type SheetStates, type SymbolState } from '../graph/index.ts';
 import { budgetFigures, type PresentContext } from '../report/index.ts';
@@ -22,8 +22,11 @@ export function drawnOf(draws: Draws, seed: number, states: SheetStates): DrawnS
   }));
 }
 
-/** Intervals by draws, and whether the one by first order may be used in their place (JCGM 101:2008, 8.1). */
-export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit | undefined, { draws, seed }: Options, state: SymbolState | undefined): Entry {
+/**
+ * Intervals by draws, and whether the one by first order may be used in their place (JCGM 101:2008, 8.1): as ±, and for a life
+ * also as the factor that its `interval` is.
+ */
+export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit | undefined, { draws, seed }: Options, state: SymbolState | undefined, asFactor: boolean): Entry {
   if (drawn === undefined || unit === undefined || state?.status !== 'value') return { mc: null };
   const about = { draws, seed };
   if (typeof drawn === 'number') {
@@ -33,6 +36,7 @@ export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit |
   const { summary, withoutValue } = drawn;
   if (summary === undefined) return { mc: null };
   const tolerance = numericalTolerance(telling(summary, drawn.settling).size, DIGITS);
+  const factor = asFactor ? factorInterval(state.estimate) : undefined;
   return {
     mc: {
       mean: fromSI(summary.mean, unit),
@@ -42,6 +46,7 @@ export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit |
       shortest: { lo: fromSI(summary.shortest.low, unit), hi: fromSI(summary.shortest.high, unit) },
       tolerance: intervalFromSI(tolerance, unit),
       firstOrderHolds: validateFirstOrder(coverageInterval(state.estimate), summary, tolerance).holds,
+      ...(factor === undefined ? {} : { firstOrderHoldsAsFactor: validateFactor(factor, summary, DIGITS)?.holds ?? false }),
       ...about,
       ...(withoutValue === 0 ? {} : { withoutValue }),
     },

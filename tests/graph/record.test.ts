@@ -28,7 +28,7 @@ ${['watches:', '  life: N_f', '  speed: n', 'symbols:', '  cycles: N_run', '  ho
 `;
 
 const RAN = [
-  'started: 2026-10-25T01:30:00+02:00', 'ended: 2026-10-25T02:30:00+01:00', 'counter_start: 9990', 'counter_end: 35', 'counter_digits: 4',
+  'started: 2026-10-25T01:30:00+02:00', 'ended: 2026-10-25T02:30:00+01:00', 'counter_start: 9990', 'counter_end: 35', 'counter_end_rolled_over: 9990 to 35', 'counter_digits: 4',
   'counter_multiplier: 100', 'outcome: fracture', 'frozen:', '  N_f: 90000 ± 4000 cycles', '  n: 3000 rev/min',
 ];
 

@@ -71,6 +71,14 @@ describe('the test record', () => {
           await type(page, label, `2026-11-20T${time}:00`);
         }
         await expect.poll(() => says(page)).toMatch(/Running time without pauses20 min 00 s/);
+        // Less than before is asked about at its place, and counts only when the roll-over is confirmed.
+        const asked = record(page).getByRole('group', { name: 'About the counter' });
+        await expect.poll(async () => textOf(asked)).toMatch(/^The counter shows 80, less than the 999800 noted 10 min before\. Past its last number it would have counted 28000 cycles since, where speed and time give about 28000\./);
+        expect(await says(page)).not.toMatch(/Cycles by the counter/);
+        await asked.scrollIntoViewIfNeeded();
+        await screenshot(page, `record-counter-asked-${size}`, { fullPage: false });
+        await checkAccess(page);
+        await press(page, 'It went past its last number');
         await expect.poll(() => says(page)).toMatch(/Cycles by the counter56 000 cycles ± 41, one roll-over counted in/);
         expect(await says(page)).toMatch(/Counter and clock agree within their uncertainty/);
         expect(await resultNumber(page, 'r_N')).toBeCloseTo(56_000 / life, 2);

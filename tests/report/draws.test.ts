@@ -46,7 +46,7 @@ describe('draws at the edge of what a number can hold', () => {
     const presented = state === undefined ? undefined : presentDraws(drawing.result(), state, { document, states, system: unitSystemOf(document) });
     expect(presented?.rows[0]?.drawn).toBe('none');
     // 10^(306.5 ± 1.96·0.3): 8.2·10³⁰⁵ to 1.2·10³⁰⁷, by the quantiles of x.
-    expect(presented?.rows[2]?.drawn).toMatch(/^0\.8\d*·10³⁰⁶ to 12\.\d*·10³⁰⁶$|^0\.08\d*·10³⁰⁷ to 1\.2\d*·10³⁰⁷$/u);
+    expect(presented?.rows[2]?.drawn).toMatch(/^8\.\d*·10³⁰⁵ to (?:12\.\d*·10³⁰⁶|1\.2\d*·10³⁰⁷)$/u);
     expect(presented?.verdict.holds).not.toBe(true);
   });
 });

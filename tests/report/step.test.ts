@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import katex from 'katex';
 import { describe, expect, it } from 'vitest';
 import { presentStep, type PresentedStep } from '../../src/report/index.ts';
@@ -72,16 +73,34 @@ describe('the reader\'s own result', () => {
     presented(step('y', formula, unit, 'asked: true', `answer: "${answer}"`), 'y').then(({ answer: own }) => own);
 
   // The sheet's own: 2 · 154.2 N = 308.4 N.
-  it.each([
+  it.each<[typed: string, verdict: string, sentence: string, formula?: string, unit?: string]>([
     ['308.4 N', 'agrees', 'Yours agrees with the sheet’s.'],
     ['0.3084 kN', 'agrees', 'Yours agrees with the sheet’s.'],
     ['311.4', 'agrees', 'Yours agrees with the sheet’s.'],
-    ['0.3 kN', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['310 N', 'agrees', 'Yours agrees with the sheet’s.'],
+    // 0.9 % off: few digits are enough where they are near enough.
+    ['3.1e2 N', 'agrees', 'Yours agrees with the sheet’s.'],
+    ['0.3 kN', 'too few digits', 'More digits, please: what is typed could be the sheet’s, rounded too far.'],
+    ['3e2 N', 'too few digits', 'More digits, please: what is typed could be the sheet’s, rounded too far.'],
+    ['0 kN', 'differs', 'Yours is zero, and the sheet’s is not.'],
+    ['0e9 N', 'differs', 'Yours is zero, and the sheet’s is not.'],
+    ['0 %', 'differs', 'Yours is zero, and the sheet’s is not.', '2*F_1/unit(N)*0.0005', '%'],
+    ['2e1 %', 'too few digits', 'More digits, please: what is typed could be the sheet’s, rounded too far.', '2*F_1/unit(N)*0.0005', '%'],
     ['300 N', 'differs', 'Yours is 0.973 times the sheet’s.'],
     ['616.8 N', 'differs', 'Yours is 2.00 times the sheet’s.'],
     ['-308.4 N', 'differs', 'Yours is \u22121.00 times the sheet’s.'],
-  ])('%s %s', async (typed, verdict, sentence) => {
-    expect(await answered(typed)).toEqual({ typed, verdict, sentence });
+  ])('%s %s', async (typed, verdict, sentence, formula, unit) => {
+    expect(await answered(typed, formula, unit)).toEqual({ typed, verdict, sentence });
+  });
+
+  it('never agrees farther off than the sheet allows, with however few digits', async () => {
+    await fc.assert(fc.asyncProperty(fc.integer({ min: 1, max: 4 }), fc.integer({ min: -2, max: 5 }), fc.integer({ min: 0, max: 9999 }), async (digits, power, mantissa) => {
+      const typed = `${Number((mantissa / 1000).toPrecision(digits))}e${power} N`;
+      const off = Math.abs(parseFloat(typed) - 308.4) / 308.4;
+      // Away from the limit itself, where the last bit decides.
+      fc.pre(Math.abs(off - 0.01) > 1e-6);
+      expect((await answered(typed))?.verdict === 'agrees', typed).toBe(off < 0.01);
+    }), { numRuns: 60 });
   });
 
   it('is refused in words where it is no such quantity', async () => {

@@ -56,6 +56,17 @@ export function coverageInterval(estimate: Estimate, probability = 0.95): Covera
   return { low: estimate.value - halfWidth, high: estimate.value + halfWidth, factor, degreesOfFreedom };
 }
 
+/**
+ * The same interval for a positive value whose uncertainty is a factor, as that of a life: first order in the logarithm, so that
+ * no end is negative. Undefined for a value that is not positive.
+ */
+export function factorInterval(estimate: Estimate, probability = 0.95): CoverageInterval | undefined {
+  if (!(estimate.value > 0)) return undefined;
+  const { factor, degreesOfFreedom } = coverageInterval(estimate, probability);
+  const times = Math.exp((factor * standardUncertainty(estimate)) / estimate.value);
+  return { low: estimate.value / times, high: estimate.value * times, factor, degreesOfFreedom };
+}
+
 function areCorrelated(own: readonly Contribution[]): boolean {
   return own.some(({ input }) => mayBeCorrelated(input)
     && own.some((other) => other.input.id !== input.id && inputCorrelation(input, other.input) !== 0));

@@ -9,7 +9,7 @@
  * alone; inputs, estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
  */
 export { budget, type BudgetLine, type ComponentShare } from './budget.ts';
-export { coverageInterval, effectiveDegreesOfFreedom, type CoverageInterval } from './coverage.ts';
+export { coverageInterval, effectiveDegreesOfFreedom, factorInterval, type CoverageInterval } from './coverage.ts';
 export { DISTRIBUTIONS } from './distributions.ts';
 export { drawInput } from './draw.ts';
 export { drawInputs, inputSource, type InputSource } from './draw-inputs.ts';
@@ -27,6 +27,6 @@ export {
 } from './stability.ts';
 export { histogramOf, summariseDraws, type DrawSummary, type Histogram } from './summarise-draws.ts';
 export { checkTogether } from './together.ts';
-export { validateFirstOrder, type Validation } from './validate-first-order.ts';
+export { validateFactor, validateFirstOrder, type Validation } from './validate-first-order.ts';
 export { readingsNeeded, whatItTakes, type Requirement } from './what-it-takes.ts';
 export type { Component, Distribution, Estimate, Input, Sensitivity } from './types.ts';

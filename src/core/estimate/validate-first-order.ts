@@ -1,3 +1,5 @@
+import { numericalTolerance, type Digits } from './stability.ts';
+
 /** An interval's two ends. */
 interface Ends {
   readonly low: number;
@@ -23,4 +25,15 @@ export function validateFirstOrder(firstOrder: Ends, drawn: Ends, tolerance: num
   const lowApart = Math.abs(firstOrder.low - drawn.low);
   const highApart = Math.abs(firstOrder.high - drawn.high);
   return { lowApart, highApart, tolerance, holds: lowApart <= tolerance && highApart <= tolerance };
+}
+
+/**
+ * The same for an interval as a factor, which is a ± of the logarithm; the tolerance is that of a quarter of the drawn interval.
+ * Undefined where some draws are zero or below.
+ */
+export function validateFactor(firstOrder: Ends, drawn: Ends, digits: Digits): Validation | undefined {
+  if (!(drawn.low > 0)) return undefined;
+  const log = ({ low, high }: Ends): Ends => ({ low: Math.log(low), high: Math.log(high) });
+  const { low, high } = log(drawn);
+  return validateFirstOrder(log(firstOrder), { low, high }, numericalTolerance((high - low) / 4, digits));
 }

@@ -32,6 +32,14 @@ export function countedCycles(readings: readonly number[], { multiplier, digits 
   return { cycles: units * multiplier, standardUncertainty: multiplier / Math.sqrt(6), rollOvers };
 }
 
+/** Speeds drift and stops go unnoted, but hardly by more than this factor (common practice, no published source). */
+const FAR = 2;
+
+/** Whether cycles by a counter can be what speed and time give; `slack` cycles are lost in reading both. */
+export function isPlausibleCount(cycles: number, expected: number, slack: number): boolean {
+  return cycles <= FAR * expected + slack && cycles >= expected / FAR - slack;
+}
+
 /** Something that would explain why the counter and speed times time differ. */
 export type CountSuspicion = 'factor 60' | 'factor 3600' | 'power of ten' | 'factor 2' | 'roll-over' | 'start not taken off' | 'clock as decimal' | 'speed not steady';
 

@@ -1,7 +1,7 @@
 /** The sentences for formulas whose kinds of quantity don't fit together, built from the parts and their dimensions. */
 import { fail, nearNames } from '../problem/index.ts';
 import {
-  ANGLE_DIMENSION, DIMENSIONLESS, FREQUENCY_DIMENSION, coherentUnit, describeDimension, describeDimensionWithArticle,
+  ANGLE_DIMENSION, DIMENSIONLESS, FREQUENCY_DIMENSION, coherentUnit, parseUnit, describeDimension, describeDimensionWithArticle,
   sameDimension, usualUnits, type Dimension,
 } from '../units/index.ts';
 import type { Expression } from './types.ts';
@@ -37,13 +37,20 @@ function overUnit({ expression, dimension }: Part): Expression {
 }
 
 export function unknownName(e: Expression, name: string, known: readonly string[]) {
-  const near = nearNames(name, known);
   return fail({
     code: 'unknown-name',
     what: `Nothing in the sheet is called ${name}.`,
-    mend: near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `Add a given or a step with the symbol ${name}, or check its spelling.`,
+    mend: unknownNameMend(name, known),
     span: e.span,
   });
+}
+
+/** What to do about a name that nobody defines: a unit is written in unit( ). */
+export function unknownNameMend(name: string, known: readonly string[]): string {
+  const near = nearNames(name, known);
+  const unit = parseUnit(name).ok ? `For the unit write unit(${name}). ` : '';
+  const meant = near.length > 0 ? `Did you mean ${near.join(' or ')}? ` : '';
+  return `${unit}${meant}${unit + meant === '' ? 'Add' : 'Else add'} a given or a step for ${name}, or look at the spelling.`;
 }
 
 /** Where two parts meet that must be of one kind. */

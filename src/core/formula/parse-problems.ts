@@ -1,6 +1,7 @@
 /** The sentences for formulas that can't be read, built from what was found and where. */
 import { fail, type Span } from '../problem/index.ts';
 import type { FunctionDescription } from './functions.ts';
+import { isSymbolName } from './symbol-name.ts';
 
 export function problemAt(text: string, span: Span, code: string, what: string, mend: string) {
   return fail({ code, what, mend, text, span });
@@ -68,6 +69,21 @@ export function decimalComma(text: string, span: Span, inArguments: boolean) {
     ? problemAt(text, span, 'decimal-comma', `${piece} can be read as one number or as two.`,
         `Write ${one} for one number, or ${piece.replace(',', ', ')} with a space for two.`)
     : problemAt(text, span, 'decimal-comma', `${piece} has a decimal comma.`, `Write ${one}.`);
+}
+
+/**
+ * A number with a unit after it, as on paper. What is advised reads as it stands there, so that a quotient keeps its meaning.
+ * A small letter alone is a symbol more often than a unit.
+ */
+export function bareUnit(text: string, span: Span, number: Span, inQuotient: boolean) {
+  const digits = text.slice(number.start, number.end);
+  const name = text.slice(number.end, span.end).trim();
+  const bracketed = (product: string): string => (inQuotient ? `(${product})` : product);
+  const asUnit = bracketed(`${digits}*unit(${name.replaceAll(' ', '')})`);
+  const asSymbol = bracketed(`${digits}*${name}`);
+  if (/^[a-z]$/.test(name)) return problemAt(text, span, 'bare-unit', 'A multiplication sign is missing.', `Write ${asSymbol}, or ${asUnit} for the unit.`);
+  const also = isSymbolName(name) ? ` If ${name} is a symbol, write ${asSymbol}.` : '';
+  return problemAt(text, span, 'bare-unit', 'A unit stands in unit( ) in a formula.', `Write ${asUnit}.${also}`);
 }
 
 export function impliedProduct(text: string, left: Span, right: Span) {

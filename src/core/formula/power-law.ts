@@ -1,7 +1,8 @@
 import { call, difference, negative, number, ONE_NUMBER, product, quotient, sum, ZERO } from './build.ts';
 import { evaluate, evaluateTruth, type Environment } from './evaluate.ts';
-import { dependsOn, leavesOf } from './expression.ts';
+import { leavesOf, operandsOf } from './expression.ts';
 import { printFormula } from './print.ts';
+import { inOrderOfReading } from './reading-order.ts';
 import type { Expression } from './types.ts';
 
 /** What an exponent is looked for in. */
@@ -13,16 +14,17 @@ export interface Definitions extends Environment {
 type Arithmetic = Extract<Expression, { kind: 'arithmetic' }>;
 type Call = Extract<Expression, { kind: 'call' }>;
 
-/** How a formula hangs on one symbol: the rules below, each for one kind of part. */
+/** How a formula hangs on one symbol: the rules below, each for one kind of part. All formulas have only the branches in force. */
 interface Search {
   readonly name: string;
-  readonly definitions: Definitions;
-  /** What was found of other symbols, which formulas may read many times. */
-  readonly moving: Map<string, boolean>;
+  /** What was found of the symbols that move with it, which formulas may read many times. */
   readonly exponents: Map<string, Expression | undefined>;
   /** By base and symbol. */
   readonly slopes: Map<string, Expression | undefined>;
 }
+
+/** Bases of the exponential functions that a power law is looked for in. */
+const BASES = [10, Math.E];
 
 /** An exponent longer than this is none that anybody reads, and would only grow. */
 const LONGEST = 12;
@@ -34,7 +36,31 @@ const LONGEST = 12;
  * @example the exponent of 32*M/(pi*d^3) with respect to d is -3; of 10^(A + B*log10(S)) with respect to S, B
  */
 export function exponentOf(e: Expression, name: string, definitions: Definitions): Expression | undefined {
-  return exponent(e, { name, definitions, moving: new Map(), exponents: new Map(), slopes: new Map() });
+  const search: Search = { name, exponents: new Map(), slopes: new Map() };
+  const whole = inForce(e, definitions);
+  // Those first that others read, so that no rule has to go behind a symbol: a chain may be as long as the sheet.
+  for (const [symbol, formula] of formulasBehind(whole, name, definitions)) {
+    if (!moves(formula, search)) continue;
+    search.exponents.set(symbol, shortOnly(exponent(formula, search)));
+    for (const base of BASES) search.slopes.set(`${base} ${symbol}`, shortOnly(logarithmicSlope(formula, search, base)));
+  }
+  return exponent(whole, search);
+}
+
+/** The formulas in force of the symbols that a formula reads, each after those that it reads itself; nothing behind the one symbol. */
+function formulasBehind(whole: Expression, name: string, definitions: Definitions): ReadonlyMap<string, Expression> {
+  const formulas = new Map<string, Expression>();
+  const order = inOrderOfReading(movingSymbolsOf(whole), (symbol) => {
+    const behind = symbol === name ? undefined : definitions.definition(symbol);
+    if (behind === undefined) return [];
+    const formula = inForce(behind, definitions);
+    formulas.set(symbol, formula);
+    return movingSymbolsOf(formula);
+  });
+  return new Map(order.flatMap((symbol) => {
+    const formula = formulas.get(symbol);
+    return formula === undefined ? [] : [[symbol, formula] as const];
+  }));
 }
 
 /** The formula with only the branches of `if`, `min`, `max`, `abs` and `macaulay` that are in force. */
@@ -81,39 +107,21 @@ function branchOf(e: Call, environment: Environment): Expression | undefined {
 }
 
 /** Whether a formula moves with the symbol, directly or by way of others. */
-function moves(e: Expression, search: Search): boolean {
-  return dependsOn(e, search.name) || symbolsOf(e).some((other) => remembered(search.moving, other, () => {
-    const behind = search.definitions.definition(other);
-    return behind !== undefined && moves(inForce(behind, search.definitions), search);
-  }));
+function moves(e: Expression, { name, exponents }: Search): boolean {
+  return movingSymbolsOf(e).some((other) => other === name || exponents.has(other));
 }
 
-function remembered<T>(known: Map<string, T>, name: string, find: () => T): T {
-  const there = known.get(name);
-  if (there !== undefined || known.has(name)) return there as T;
-  const found = find();
-  known.set(name, found);
-  return found;
+/** Symbols with which a formula can move; `u(x)` and `best(x)` are constants. */
+function movingSymbolsOf(e: Expression): readonly string[] {
+  if (e.kind === 'symbol') return [e.name];
+  return e.kind === 'call' && (e.name === 'u' || e.name === 'best') ? [] : operandsOf(e).flatMap(movingSymbolsOf);
 }
 
-function symbolsOf(e: Expression): readonly string[] {
-  switch (e.kind) {
-    case 'symbol': return [e.name];
-    case 'negative': return symbolsOf(e.operand);
-    case 'arithmetic': return [...symbolsOf(e.left), ...symbolsOf(e.right)];
-    case 'call': return e.name === 'u' || e.name === 'best' ? [] : e.arguments.flatMap(symbolsOf);
-    default: return [];
-  }
-}
-
-function exponent(whole: Expression, search: Search): Expression | undefined {
-  const e = inForce(whole, search.definitions);
+function exponent(e: Expression, search: Search): Expression | undefined {
   if (!moves(e, search)) return ZERO;
   switch (e.kind) {
-    case 'symbol': {
-      if (e.name === search.name) return ONE_NUMBER;
-      return remembered(search.exponents, e.name, () => shortOnly(map(search.definitions.definition(e.name), (behind) => exponent(behind, search))));
-    }
+    case 'symbol':
+      return e.name === search.name ? ONE_NUMBER : search.exponents.get(e.name);
     case 'negative':
       return exponent(e.operand, search);
     case 'arithmetic':
@@ -152,11 +160,10 @@ function exponentOfCall({ name, arguments: [first] }: Call, search: Search): Exp
 }
 
 /** x·de/dx times ln(base), for an exponent over that base; undefined unless it is free of x. */
-function logarithmicSlope(whole: Expression, search: Search, base: number): Expression | undefined {
-  const e = inForce(whole, search.definitions);
+function logarithmicSlope(e: Expression, search: Search, base: number): Expression | undefined {
   if (!moves(e, search)) return ZERO;
   const inside = (part: Expression): Expression | undefined => logarithmicSlope(part, search, base);
-  if (e.kind === 'symbol') return remembered(search.slopes, `${base} ${e.name}`, () => shortOnly(map(search.definitions.definition(e.name), inside)));
+  if (e.kind === 'symbol') return search.slopes.get(`${base} ${e.name}`);
   if (e.kind === 'negative') return map(inside(e.operand), negative);
   if (e.kind === 'call') {
     const [first] = e.arguments;

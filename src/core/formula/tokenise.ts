@@ -3,8 +3,9 @@ import { parseUnit } from '../units/index.ts';
 import type { Unit } from '../units/types.ts';
 import type { ArithmeticOperator, ComparisonOperator } from './types.ts';
 import { functionNamed, type FunctionDescription } from './functions.ts';
-import { decimalComma, problemAt, quoted, strayCharacter } from './parse-problems.ts';
+import { bareUnit, decimalComma, problemAt, quoted, strayCharacter } from './parse-problems.ts';
 import { isSymbolName } from './symbol-name.ts';
+import { unitNameAt } from './unit-name.ts';
 
 export type Sign = ArithmeticOperator | ComparisonOperator | 'and' | 'or' | 'not' | '(' | ')' | ',';
 
@@ -43,9 +44,14 @@ export function tokenise(text: string): Result<readonly Token[]> {
   while (true) {
     place += matchAt(SPACE, text, place)?.length ?? 0;
     if (place >= text.length) break;
-    const token = nextToken(text, place, brackets.at(-1));
-    if (!token.ok) return token;
     const before = tokens.at(-1);
+    const token = nextToken(text, place, brackets.at(-1));
+    const bare = before?.kind === 'number' && before.text !== 'pi' ? unitNameAt(text, place) : undefined;
+    if (bare !== undefined && before !== undefined && (!token.ok || token.value.kind === 'word')) {
+      const divided = tokens.at(-2);
+      return bareUnit(text, { start: before.span.start, end: place + bare.length }, before.span, divided?.kind === 'sign' && '/^'.includes(divided.text));
+    }
+    if (!token.ok) return token;
     if (token.value.kind === 'sign' && token.value.text === '(') {
       brackets.push(before?.kind === 'word' ? functionNamed(before.text) : undefined);
     } else if (token.value.kind === 'sign' && token.value.text === ')') {

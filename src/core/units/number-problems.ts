@@ -36,6 +36,16 @@ export function numberComma(text: string, grouped: string, decimal: string, span
   };
 }
 
+export function numberOrReadings(text: string, whole: string, readings: readonly string[], span: Span): Problem {
+  const listed = readings.join('; ');
+  return {
+    code: 'number-or-readings',
+    what: `The commas in ${quoted(text)} can be read in two ways: the one number ${whole}, or the ${readings.length} readings ${listed}?`,
+    mend: `Write ${whole}, or ${listed} with semicolons.`,
+    span,
+  };
+}
+
 export function numberSeparators(text: string, span: Span): Problem {
   return {
     code: 'number-separators',

@@ -49,9 +49,9 @@ const SUPERSCRIPTS = '\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u20
 
 /**
  * The number that `text` writes: `6.35`, `.5`, `1e3`, `1.2·10^5`, `1/4`, `1 1/4`, `12 345`, and with an echo `6,35`,
- * `1,234.5`, `1.234,5`. `1,234` is asked about.
+ * `1,234.5`, `1.234,5`. `1,234` is asked about, and `400,401,400`, which may be readings.
  *
- * Problems: `number-empty`, `number-missing`, `number-comma`, `number-separators`, `number-two`, `number-extra`,
+ * Problems: `number-empty`, `number-missing`, `number-comma`, `number-or-readings`, `number-separators`, `number-two`, `number-extra`,
  * `number-fraction`, `number-division-by-zero`, `number-clock`, `number-hexadecimal`, `number-not-finite`,
  * `number-too-large`, `number-too-small`, `text-too-long`.
  *
@@ -213,7 +213,7 @@ function plainDigits(typed: string, comma: CommaRule): PlainDigits {
   const points = typed.split('.').length - 1;
   const commas = typed.split(',').length - 1;
   if (commas === 0 && points <= 1) return { plain: typed, reinterpreted: false };
-  if (points > 0 && commas > 0) return withBoth(typed);
+  if (points > 0 && commas > 0) return withBoth(typed, comma);
   const mark = commas > 0 ? ',' : '.';
   const parts = typed.split(mark);
   if (commas === 1) {
@@ -222,16 +222,29 @@ function plainDigits(typed: string, comma: CommaRule): PlainDigits {
     if (comma === 'decimal' || after.length !== 3 || before === '') return { plain, reinterpreted: true };
     return (text, span) => problems.numberComma(text, before + after, plain, span);
   }
-  return isGrouped(parts) ? { plain: parts.join(''), reinterpreted: true } : problems.numberSeparators;
+  if (!isGrouped(parts)) return problems.numberSeparators;
+  if (commas > 0 && comma === 'ask' && couldBeReadings(parts)) return listOrNumber(parts, parts.join(''));
+  return { plain: parts.join(''), reinterpreted: true };
+}
+
+/** Groups that are numbers of three digits each, as readings of one quantity may be: `400,401,400` and not `1,234,567`. */
+function couldBeReadings(groups: readonly string[]): boolean {
+  return groups.every((group) => /^[1-9]\d{2}/.test(group));
+}
+
+function listOrNumber(readings: readonly string[], whole: string): PlainDigits {
+  return (typed, span) => problems.numberOrReadings(typed, whole, readings, span);
 }
 
 /** Points and commas: the one that stands last is the decimal mark, the other one groups. */
-function withBoth(typed: string): PlainDigits {
+function withBoth(typed: string, comma: CommaRule): PlainDigits {
   const decimal = typed.lastIndexOf(',') > typed.lastIndexOf('.') ? ',' : '.';
   const [whole = '', fraction = '', ...more] = typed.split(decimal);
   const groups = whole.split(decimal === ',' ? '.' : ',');
   if (more.length > 0 || groups.length < 2 || !isGrouped(groups)) return problems.numberSeparators;
-  return { plain: `${groups.join('')}.${fraction}`, reinterpreted: true };
+  const plain = `${groups.join('')}.${fraction}`;
+  if (decimal === '.' && comma === 'ask' && couldBeReadings(groups)) return listOrNumber(typed.split(','), plain);
+  return { plain, reinterpreted: true };
 }
 
 function isGrouped(groups: readonly string[]): boolean {

@@ -3,6 +3,7 @@
  * was started.
  */
 export { changedSince, predictionNow, type ChangedInput } from './frozen.ts';
+export { rollOverText } from './counter-question.ts';
 export { OUTCOMES, readRecord } from './read-record.ts';
 export { recordDimension, recordNode, recordReads } from './record-node.ts';
 export { readStamp } from './stamps.ts';

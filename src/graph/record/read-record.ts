@@ -1,7 +1,8 @@
-import { countedCycles, type Pause } from '../../core/fatigue/index.ts';
+import type { Pause } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { parseNumber, parseQuantity } from '../../core/units/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
+import { believe, type CounterEntry } from './counter-question.ts';
 import { readFrozen, type FrozenValue } from './frozen.ts';
 import * as problems from './record-problems.ts';
 import { readStamp } from './stamps.ts';
@@ -52,17 +53,20 @@ function read(cell: RecordCell): RecordState {
     told.push(problems.counterImpossible(text ?? '', digits, key));
     return undefined;
   };
-  const readings = cell.readings.map((entry) => ({
-    at: time(entry.get('at'), 'readings'), reading: count(entry.get('counter'), 'readings'), speed: speedOf(entry.get('speed'), told),
+  const readings = cell.readings.map((entry, place) => ({
+    place, at: time(entry.get('at'), 'readings'), reading: count(entry.get('counter'), 'readings'), speed: speedOf(entry.get('speed'), told), confirmed: entry.get('rolled_over'),
   }));
   const first = count(cell.texts.get('counter_start'), 'counter_start');
   const last = count(cell.texts.get('counter_end'), 'counter_end');
   const between = readings
-    .flatMap(({ at, reading }) => (at === undefined || reading === undefined ? [] : [{ at, reading }]))
+    .flatMap(({ at, reading, place, confirmed }): CounterEntry[] => (at === undefined || reading === undefined ? [] : [{ at, reading, place, confirmed }]))
     .toSorted((a, b) => a.at - b.at);
-  const counter = started === undefined || first === undefined
+  const entries: readonly CounterEntry[] = started === undefined || first === undefined
     ? []
-    : [{ at: started, reading: first }, ...between, ...(ended === undefined || last === undefined ? [] : [{ at: ended, reading: last }])];
+    : [
+        { at: started, reading: first, place: 'start', confirmed: undefined }, ...between,
+        ...(ended === undefined || last === undefined ? [] : [{ at: ended, reading: last, place: 'end' as const, confirmed: cell.texts.get('counter_end_rolled_over') }]),
+      ];
   const predicted = new Map<string, FrozenValue>();
   for (const [role, symbol] of cell.watches) {
     const frozen = readFrozen(symbol, cell.frozen.get(symbol) ?? '');
@@ -74,6 +78,7 @@ function read(cell: RecordCell): RecordState {
   const loadingCycles = number(cell.texts.get('loading_cycles'), 'loading_cycles');
   const stamps = [started, ended, ...pauses.flatMap(({ from, to }) => [from, to]), ...readings.map(({ at }) => at)].flatMap((at) => at ?? []);
   const speed = meanSpeed(readings.flatMap(({ speed: noted }) => noted ?? []), predicted.get('speed'));
+  const { counter, counted, question, warnings } = believe(entries, { multiplier, digits, speed, pauses });
   const still = pauses.some(({ to }) => to === undefined);
   return {
     phase: started === undefined ? 'not started' : ended !== undefined ? 'ended' : still ? 'paused' : 'running',
@@ -84,13 +89,14 @@ function read(cell: RecordCell): RecordState {
     multiplier,
     digits,
     counter,
-    ...(counter.length < 2 || told.length > 0 ? {} : { counted: countedCycles(counter.map(({ reading }) => reading), { multiplier, digits }) }),
+    ...(counted === undefined || told.length > 0 ? {} : { counted }),
+    ...(question === undefined ? {} : { question }),
     ...(speed === undefined ? {} : { speed }),
     ...(loadingCycles === undefined ? {} : { loadingCycles }),
     ...(outcome === undefined ? {} : { outcome }),
     predicted,
     problems: [...told, ...problems.orderProblems(started, ended, pauses)],
-    warnings: problems.orderWarnings(started, ended, pauses, readings.flatMap(({ at }) => at ?? [])),
+    warnings: [...problems.orderWarnings(started, ended, pauses, readings.flatMap(({ at }) => at ?? [])), ...warnings],
   };
 }
 

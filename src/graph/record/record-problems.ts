@@ -1,5 +1,6 @@
 import type { Pause } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
+import type { CounterGain, CounterQuestion } from './types.ts';
 
 /** What a test record may be told: times and numbers that can't be, and what is odd and used all the same. */
 
@@ -19,6 +20,36 @@ export function counterImpossible(text: string, digits: number, key: string): Pr
     mend: 'Copy the figures as they stand on the counter, and look at its number of digits.',
     key,
   };
+}
+
+/** @param since time between the two readings, ms */
+export function counterLower({ place, before, reading }: CounterQuestion, since: number, { cycles, expected, isPlausible }: CounterGain): Problem {
+  const counted = `${Math.round(cycles)} cycles`;
+  const rolled = expected === undefined
+    ? ` Past its last number it would have counted ${counted} since.`
+    : ` Past its last number it would have counted ${counted} since, where speed and time give about ${Math.round(expected)}.`;
+  return {
+    code: 'record-counter-lower',
+    what: `The counter shows ${reading}, less than the ${before} noted ${minutesText(since)} before.${rolled}${isPlausible ? '' : ' That can hardly be.'}`,
+    mend: isPlausible
+      ? 'Confirm that it went past its last number, or correct the reading. Until then cycles by the counter are not counted beyond it.'
+      : 'Look at both readings again, and at the number of digits. Confirm a roll-over only if it was seen. Until then cycles by the counter are not counted beyond it.',
+    key: place === 'end' ? 'counter_end' : 'readings',
+  };
+}
+
+export function counterAhead(place: number, cycles: number, expected: number): Problem {
+  return {
+    code: 'record-counter-speed',
+    what: `Reading ${place + 1} is ${Math.round(cycles)} cycles after the one before it, where speed and time give about ${Math.round(expected)}.`,
+    mend: 'Look at the reading, at what one unit of the counter stands for, and at the speed. It is used as it stands.',
+    key: 'readings',
+  };
+}
+
+function minutesText(milliseconds: number): string {
+  const seconds = Math.round(milliseconds / 1000);
+  return seconds < 120 ? `${seconds} s` : seconds < 7200 ? `${Math.round(seconds / 60)} min` : `${Math.round(seconds / 3600)} h`;
 }
 
 export function multiplierImpossible(): Problem {

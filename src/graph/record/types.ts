@@ -4,6 +4,22 @@ import type { FrozenValue } from './frozen.ts';
 
 export type RecordOutcome = 'fracture' | 'runout' | 'suspended' | 'invalid';
 
+/** A counter reading below the one before it, of which a roll-over has still to be confirmed. */
+export interface CounterQuestion {
+  /** The n-th of those noted, counted from 0 as they stand in the text, or that at the end. */
+  readonly place: 'end' | number;
+  readonly before: number;
+  readonly reading: number;
+}
+
+/** Cycles from one reading to the next, and what speed and time give, both to the second and the unit. */
+export interface CounterGain {
+  readonly cycles: number;
+  /** Absent without a speed. */
+  readonly expected?: number;
+  readonly isPlausible: boolean;
+}
+
 /** A test record read from its text. Times in milliseconds since 1970, numbers SI. */
 export interface RecordState {
   readonly phase: 'not started' | 'running' | 'paused' | 'ended';
@@ -14,10 +30,11 @@ export interface RecordState {
   readonly latest?: number;
   readonly multiplier: number;
   readonly digits: number;
-  /** Counter readings in order of time, that at the start first. */
+  /** Counter readings in order of time, that at the start first; none from the one on that is asked about. */
   readonly counter: readonly { readonly at: number; readonly reading: number }[];
-  /** Cycles up to the last counter reading; absent without two readings, or without that at the start. */
+  /** Cycles up to the last counter reading; absent without two readings, without that at the start, and while one is asked about. */
   readonly counted?: CountedCycles;
+  readonly question?: CounterQuestion;
   /** Mean of the noted speeds, else the speed frozen at the start; cycles per second. */
   readonly speed?: { readonly value: number; readonly standardUncertainty: number; readonly noted: number; readonly last: number };
   readonly loadingCycles?: number;

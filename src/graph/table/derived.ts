@@ -5,7 +5,7 @@ import type { Problem, Result } from '../../core/problem/index.ts';
 import { coherentUnit, describeDimensionWithArticle, parseUnit, sameDimension } from '../../core/units/index.ts';
 import type { Dimension, Unit } from '../../core/units/index.ts';
 import type { TableCell, TableColumn } from '../../sheet/index.ts';
-import { orderByReading, parseRemembered, readsOf } from '../names.ts';
+import { loopText, orderByReading, parseRemembered, readsOf } from '../names.ts';
 import * as problems from './field-problems.ts';
 import type { RowValues } from './rows.ts';
 import type { CellMark, ColumnState, SheetSymbols } from './types.ts';
@@ -56,7 +56,7 @@ export function addDerived(
     const expression = expressions.get(key);
     if (column === undefined || expression === undefined) continue;
     const loop = loops.get(key);
-    const unit = loop === undefined ? unitOf(column, expression, units, all, sheet) : fail(problems.derivedLoop(loop));
+    const unit = loop === undefined ? unitOf(column, expression, units, all, sheet) : fail(problems.derivedLoop(loopText(key, loop)));
     if (!unit.ok) {
       if (unit.problem.code !== 'upstream') tell(column, unit.problem);
       continue;

@@ -100,10 +100,11 @@ export function derivedUnit({ key, unit }: TableColumn, found: string): Problem 
   return { code: 'derived-unit', what: `${key} is given in ${unit}, but its formula gives ${found}.`, mend: 'Change the unit or the formula.' };
 }
 
-export function derivedLoop(loop: readonly string[]): Problem {
+/** @param loop `a → b → a` */
+export function derivedLoop(loop: string): Problem {
   return {
     code: 'loop',
-    what: `These columns are computed from each other in a loop: ${[...loop, loop[0]].join(' → ')} (each reads the next).`,
+    what: `These columns are computed from each other in a loop: ${loop} (each reads the next).`,
     mend: 'Change one of the formulas so that it no longer needs the others.',
   };
 }

@@ -1,3 +1,4 @@
+import { standardUncertainty } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
@@ -8,8 +9,10 @@ import { unitOfStep } from './hidden.ts';
 import { figures, unitText, withUnit } from './number.ts';
 import type { PresentContext, PresentedAnswer } from './types.ts';
 
-/** Working by hand with rounded numbers is good to about this. */
+/** Working by hand with rounded numbers is good to about this. However few digits are typed, it is never more. */
 const HAND_WORKING = 0.01;
+/** A value smaller than this part of its uncertainty is zero but for rounding, as of x − y. */
+const ROUNDING = 1e-9;
 
 /** The reader's own result beside the sheet's; undefined where they have entered none. */
 export function presentAnswer(step: StepCell, context: PresentContext): PresentedAnswer | undefined {
@@ -26,13 +29,18 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
     return { typed, sentence: 'The sheet gives no number here, because the stress lies outside the range of its line.' };
   }
   if (state?.status !== 'value') return { typed };
-  const ours = state.estimate.value;
-  const allowed = Math.max(HAND_WORKING * Math.abs(ours), answer.halfLastPlace);
-  if (isWithin(allowed, answer.quantity.value, ours)) {
-    return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
-  }
-  const comesOf = slipsBehind(step, answer, context);
+  const { value: ours } = state.estimate;
+  const yours = answer.quantity.value;
+  const agrees = Math.abs(ours) <= ROUNDING * standardUncertainty(state.estimate) ? yours === 0 : isWithinHandWorking(yours, ours);
+  if (agrees) return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
+  if (yours === 0) return { typed, verdict: 'differs', sentence: 'Yours is zero, and the sheet’s is not.' };
+  if (isWithin(answer.halfLastPlace, yours, ours)) return { typed, verdict: 'too few digits', sentence: 'More digits, please: what is typed could be the sheet’s, rounded too far.' };
+  const comesOf = slipsBehind(step, answer.quantity, context);
   return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours), ...(comesOf.length === 0 ? {} : { comesOf }) };
+}
+
+function isWithinHandWorking(yours: number, right: number): boolean {
+  return isWithin(HAND_WORKING * Math.abs(right), yours, right);
 }
 
 /** The subtraction itself may be off by a few units of the last binary digit. */
@@ -44,14 +52,14 @@ function isWithin(allowed: number, a: number, b: number): boolean {
 const MOST_SLIPS = 3;
 
 /** The slips of the sheet of which, each alone, just this result comes: those of the step itself first, then those nearest. */
-function slipsBehind({ symbol }: StepCell, { quantity, halfLastPlace }: ReadAnswer, { document, states }: PresentContext): readonly string[] {
+function slipsBehind({ symbol }: StepCell, quantity: Quantity, { document, states }: PresentContext): readonly string[] {
   const right = rightStates(document, states).symbol(symbol);
   const found = slipsOffered(document).flatMap(({ id, cell, slip }) => {
     const there = statesWithSlips(document, states, [id]).symbol(symbol);
     if (there === right || there?.status !== 'value') return [];
     const { value } = there.estimate;
     const away = Math.abs(value - quantity.value);
-    if (!isWithin(Math.max(HAND_WORKING * Math.abs(value), halfLastPlace), value, quantity.value)) return [];
+    if (!isWithinHandWorking(quantity.value, value)) return [];
     return [{ away, isHere: cell.symbol === symbol, words: cell.symbol === symbol ? slip.label : `${slip.label} (at ${cell.label ?? cell.symbol})` }];
   });
   return found.toSorted((a, b) => Number(b.isHere) - Number(a.isHere) || a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);

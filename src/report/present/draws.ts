@@ -1,5 +1,5 @@
 import {
-  coverageInterval, numericalTolerance, roundByUncertainty, standardUncertainty, telling, validateFirstOrder, type DrawSummary, type Estimate,
+  coverageInterval, factorInterval, numericalTolerance, roundByUncertainty, standardUncertainty, telling, validateFactor, validateFirstOrder, type DrawSummary, type Estimate,
   type Histogram, type RoundedValue, type Validation,
 } from '../../core/estimate/index.ts';
 import { normalDensity, studentDensity } from '../../core/numeric/index.ts';
@@ -8,7 +8,7 @@ import { drawsChart, type Chart, type ChartOptions, type DrawsData } from '../..
 import type { DrawnResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
 import { definingCell } from './lookup.ts';
-import { atSamePlace, decimalText, figures, unitText, withUnit } from './number.ts';
+import { atSamePlace, decimalText, figures, intervalEnd, unitText, withUnit } from './number.ts';
 import type { PresentContext } from './types.ts';
 
 /** What draws say of a result, beside what first order says. */
@@ -50,7 +50,7 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const unit = counterpart(state.unit, context.system);
   const name = unitText(unit);
   const isFactor = spreadOf(drawn.symbol, context) && estimate.value > 0;
-  const { low, high, factor } = coverageInterval(estimate);
+  const { low, high } = coverageInterval(estimate);
   const u = standardUncertainty(estimate);
   // Sums of draws near the largest number of all run over; their interval stands.
   const hasMoments = Number.isFinite(summary.mean) && Number.isFinite(summary.standardDeviation);
@@ -58,8 +58,9 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const { size, isFarOff } = telling(summary, drawn.settling);
   const rounded = roundByUncertainty(fromSI(hasMoments ? summary.mean : estimate.value, unit), intervalFromSI(size, unit));
   const write = (si: number): string => atSamePlace(fromSI(si, unit), rounded);
-  const interval = (ends: Ends): string => `${write(ends.low)} to ${write(ends.high)}`;
-  const asFactor = { low: estimate.value * Math.exp((-factor * u) / estimate.value), high: estimate.value * Math.exp((factor * u) / estimate.value) };
+  const end = (si: number): string => intervalEnd(fromSI(si, unit), rounded);
+  const interval = (ends: Ends): string => `${end(ends.low)} to ${end(ends.high)}`;
+  const asFactor = isFactor ? factorInterval(estimate) : undefined;
   const words = { interval: (ends: Ends) => withUnit(interval(ends), name), size: (si: number) => withUnit(figures(intervalFromSI(si, unit), 2), name) };
   const tolerance = numericalTolerance(size, drawn.digits);
   const data = drawn.histogram === undefined ? undefined : chartData(drawn, drawn.histogram, summary, estimate, unit, context, rounded);
@@ -69,11 +70,11 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
       { head: 'mean of the draws; value', drawn: hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
       { head: 'standard uncertainty', drawn: hasUncertainty ? (size === summary.standardDeviation ? uncertaintyText(rounded) : figures(intervalFromSI(summary.standardDeviation, unit), 2)) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
       { head: '95 % interval, as many left out below as above', drawn: interval(summary), firstOrder: interval({ low, high }) },
-      ...(isFactor ? [{ head: 'the same, first order as a factor ×/÷', drawn: interval(summary), firstOrder: interval(asFactor) }] : []),
+      ...(asFactor !== undefined ? [{ head: 'the same, first order as a factor ×/÷', drawn: interval(summary), firstOrder: interval(asFactor) }] : []),
       { head: 'shortest 95 % interval', drawn: interval(summary.shortest), firstOrder: '' },
     ].map((row) => ({ ...row, drawn: row.drawn === 'none' ? row.drawn : withUnit(row.drawn, name), firstOrder: row.firstOrder === '' ? '' : withUnit(row.firstOrder, name) })),
     verdict,
-    ...(isFactor ? { factorVerdict: factorVerdictOf(drawn, { low: asFactor.low, high: asFactor.high }, summary, words) } : {}),
+    ...(asFactor === undefined ? {} : { factorVerdict: factorVerdictOf(drawn, asFactor, summary, words) }),
     facts: factsOf(drawn, isFarOff, words.size),
     ...(data === undefined ? {} : { chart: (options: ChartOptions) => drawsChart(data, options) }),
     spoken: `Drawn: 95 % interval ${words.interval(summary)}. ${verdict.sentence}`,
@@ -100,7 +101,7 @@ function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummar
       { name: 'Shortest 95 % interval', key: 'shortest', look: 'shortest', ...shown(summary.shortest) },
       { name: '95 % interval by first order', key: 'by first order', look: 'first-order', ...shown(ends) },
     ],
-    text: (value) => withUnit(atSamePlace(value, rounded), name),
+    text: (value) => withUnit(intervalEnd(value, rounded), name),
   };
 }
 
@@ -133,13 +134,10 @@ function verdictOf(drawn: DrawnResult, validation: Validation, words: Words, as:
     : { holds, sentence: `Don't use the first-order interval${as} here. ${apart}. Use the interval of the draws, ${words.interval(summary)}.` };
 }
 
-/** A factor is a ± of the logarithm: the same comparison there. */
-function factorVerdictOf(drawn: DrawnResult, first: Ends, { low, high }: Ends, words: Words): PresentedDraws['verdict'] {
-  if (!(low > 0)) return { holds: false, sentence: 'As a factor it does not hold either: some draws are zero or below.' };
-  const log = ({ low: a, high: b }: Ends): Ends => ({ low: Math.log(a), high: Math.log(b) });
-  const drawnLog = log({ low, high });
-  const tolerance = numericalTolerance((drawnLog.high - drawnLog.low) / 4, drawn.digits);
-  const { holds } = validateFirstOrder(log(first), drawnLog, tolerance);
+function factorVerdictOf(drawn: DrawnResult, first: Ends, summary: DrawSummary, words: Words): PresentedDraws['verdict'] {
+  const validation = validateFactor(first, summary, drawn.digits);
+  if (validation === undefined) return { holds: false, sentence: 'As a factor it does not hold either: some draws are zero or below.' };
+  const { holds } = validation;
   return {
     holds,
     sentence: holds

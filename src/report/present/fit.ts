@@ -6,7 +6,7 @@ import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { isHeldBack } from './hidden.ts';
 import { findCell, notesOf } from './lookup.ts';
-import { atSamePlace, decimalTex, decimalText } from './number.ts';
+import { decimalTex, decimalText, intervalEnd } from './number.ts';
 import { specimenName } from './specimen-name.ts';
 import { symbolOf } from './symbol.ts';
 import { chosenOption } from './step.ts';
@@ -145,7 +145,7 @@ function parametersOf(fit: LineFit, cell: FitCell): readonly PresentedParameter[
 }
 
 function limitText(limit: number, rounded: ReturnType<typeof roundByUncertainty>): string {
-  return Number.isFinite(limit) ? atSamePlace(limit, rounded) : limit < 0 ? '−∞' : '∞';
+  return Number.isFinite(limit) ? intervalEnd(limit, rounded) : limit < 0 ? '−∞' : '∞';
 }
 
 /** The fit counts the rows it was given; the reader knows the specimens by their names, or by the rows of the table. */

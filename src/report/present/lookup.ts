@@ -1,4 +1,5 @@
-import type { Problem } from '../../core/problem/index.ts';
+import { nearNames, type Problem } from '../../core/problem/index.ts';
+import { keysInside } from '../../sheet/index.ts';
 import type { Cell, CellBlock, SheetDocument } from '../../sheet/types.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
 
@@ -36,23 +37,31 @@ export function givenBehind(symbol: string, { document, states }: PresentContext
 /** Label, note, problems and warnings of a cell, each problem once. */
 export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
   const state = context.states.cell(cell.id);
-  const unknown: Problem[] = cell.unknownKeys.map((key) => ({
-    code: 'key-unknown',
-    what: `“${key}” is not understood here.`,
-    mend: 'It is kept in the file as it is.',
-    cell: cell.id,
-    key,
-  }));
   return {
     label: cell.label ?? '',
     ...(cell.note === undefined ? {} : { note: cell.note }),
     problems: onceEach([...cell.problems, ...(state?.problems ?? [])]),
-    warnings: onceEach([...(state?.warnings ?? []), ...(state?.warnings.some(isUnknownKey) ? [] : unknown)]),
+    warnings: onceEach(warningsOf(cell, context)),
   };
 }
 
-function isUnknownKey(problem: Problem): boolean {
-  return problem.code === 'key-unknown';
+/** Everything that is odd at a cell and used all the same, and the keys that are not understood. */
+export function warningsOf(cell: Cell, { states }: PresentContext): readonly Problem[] {
+  return [...(states.cell(cell.id)?.warnings ?? []), ...cell.unknownKeys.map((key) => unknownKey(cell, key))];
+}
+
+/** Keys inside an option, an item, a column or an entry are told with their place: `option 2: colour`. */
+function unknownKey(cell: Cell, told: string): Problem {
+  const [, place, key = told] = /^(\p{L}+) \S+: (.*)$/su.exec(told) ?? [];
+  const near = nearNames(key, keysInside(cell.kind, place));
+  const meant = near.length > 0 ? `Did you mean ${near.map((name) => `\`${name}\``).join(' or ')}? ` : '';
+  return {
+    code: 'key-unknown',
+    what: `“${told}” is not understood here and has no effect.`,
+    mend: `${meant}It is kept in the file as it is.`,
+    cell: cell.id,
+    key: told,
+  };
 }
 
 /** More than this many lines below a cell would hide the sheet; mending the first ones mostly mends the rest. */

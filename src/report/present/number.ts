@@ -1,4 +1,4 @@
-import type { RoundedValue } from '../../core/estimate/index.ts';
+import { roundByUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { unitTex } from '../../core/units/index.ts';
 
@@ -66,6 +66,19 @@ export function atSamePlace(value: number, rounded: RoundedValue): string {
   const decimals = Math.min(Math.max(0, -place), 20);
   const stepped = place > 0 ? Math.round(scaled / 10 ** place) * 10 ** place : scaled;
   return decimalText(stepped.toFixed(decimals), rounded.exponent);
+}
+
+/** An end nearer to zero than this part of the uncertainty is zero but for rounding. */
+const ROUNDING = 1e-9;
+
+/** An end of an interval: to the place of the uncertainty, as the value is, but never to fewer than two figures of its own. */
+export function intervalEnd(value: number, rounded: RoundedValue): string {
+  const uncertainty = Number(rounded.uncertainty ?? Number.NaN) * 10 ** rounded.exponent;
+  const size = Math.abs(value);
+  const place = 10 ** Math.floor(Math.log10(uncertainty) + 1e-9);
+  if (!(uncertainty > 0) || !(size < place) || size < ROUNDING * uncertainty) return atSamePlace(value, rounded);
+  const own = roundByUncertainty(value, size / 10);
+  return decimalText(own.number, own.exponent);
 }
 
 /** Two or three figures for a quantity that is only a measure, such as a sensitivity: `−148`, `0.0123`, `1.5·10⁻⁷`. */

@@ -6,13 +6,13 @@ import type { RecordCell } from '../../sheet/types.ts';
 import { isTouchedBySlips, slipSentence } from './slips.ts';
 import type { PresentContext } from './types.ts';
 
-/** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, and without cycles or stress. */
+/** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, without cycles or stress, and while the counter is asked about. */
 export function recordRow(cell: RecordCell, { document, states }: PresentContext): ReadonlyMap<string, string> | undefined {
   const record = readRecord(cell);
   const { counted, started, ended, outcome, speed } = record;
   const stress = record.predicted.get('stress')?.value;
   if (record.phase !== 'ended' || started === undefined || ended === undefined || outcome === undefined || stress === undefined) return undefined;
-  if ((states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
+  if (record.question !== undefined || (states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
   const cycles = counted?.cycles ?? Math.round(((speed?.value ?? 0) * runningTime(started, ended, record.pauses)) / 1000);
   if (!(cycles > 0)) return undefined;
   const front = (key: string): string => document.frontMatter.entries.get(key)?.trim() ?? '';

@@ -15,6 +15,7 @@ export const RECORD_LABELS: Readonly<Record<string, string>> = {
   started: 'Started',
   ended: 'Ended',
   counter_end: 'Counter at the end',
+  counter_end_rolled_over: 'Confirmed: the counter went past its last number',
   loading_cycles: 'Of these, cycles while the load was brought on',
   specimen_temperature: 'Specimen temperature, highest',
   outcome: 'Outcome',
@@ -66,7 +67,9 @@ export function stampText(stamp: string): string {
 
 /** One noted reading in words, as the report has it. */
 export function readingText(reading: ReadonlyMap<string, string>): readonly string[] {
-  return [stampText(reading.get('at') ?? ''), ...['counter', 'speed', 'note'].map((key) => reading.get(key) ?? '')];
+  const rolled = reading.has('rolled_over') ? `past its last number, confirmed: ${reading.get('rolled_over') ?? ''}` : '';
+  const note = [reading.get('note') ?? '', rolled].filter((text) => text !== '').join('; ');
+  return [stampText(reading.get('at') ?? ''), reading.get('counter') ?? '', reading.get('speed') ?? '', note];
 }
 
 export function pauseText(pause: ReadonlyMap<string, string>): string {

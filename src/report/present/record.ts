@@ -1,5 +1,6 @@
 import { compareCounts, runningTime } from '../../core/fatigue/index.ts';
-import { changedSince, readRecord, type ChangedInput, type RecordState } from '../../graph/index.ts';
+import { problemSentence } from '../../core/problem/index.ts';
+import { changedSince, readRecord, rollOverText, type ChangedInput, type RecordState } from '../../graph/index.ts';
 import { RECORD_TEXTS } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
@@ -31,10 +32,18 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
     predicted: hidden || cell.frozen.size === 0 ? [] : predictedFacts(cell, context),
     counts: counts.facts,
     ...(counts.verdict === undefined ? {} : { verdict: counts.verdict }),
+    ...questionOf(record),
     changed: changedSince(cell, context.document, context.states)
       .filter(({ name }) => !isSymbolHidden(name, context))
       .map((change) => changedText(change, context)),
   };
+}
+
+function questionOf({ question, warnings }: RecordState): Pick<PresentedRecord, 'question'> {
+  if (question === undefined) return {};
+  const { place, before, reading } = question;
+  const sentence = warnings.find(({ code }) => code === 'record-counter-lower');
+  return { question: { place, sentence: sentence === undefined ? '' : problemSentence(sentence), confirmation: rollOverText(before, reading) } };
 }
 
 /** What is still open before the start: lists below the record are for later. It is said, and nothing is asked. */

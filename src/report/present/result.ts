@@ -1,11 +1,11 @@
-import { coverageInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
+import { coverageInterval, factorInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { definingCell } from './lookup.ts';
-import { atSamePlace, figures, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
+import { figures, intervalEnd, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
@@ -52,7 +52,7 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
   }
   const u = intervalFromSI(standardUncertainty(estimate), unit);
   const number = fromSI(estimate.value, unit);
-  if (options.spread === 'factor' && number > 0 && u > 0 && Number.isFinite(u)) {
+  if (options.spread === 'factor' && estimate.value > 0 && u > 0 && Number.isFinite(u)) {
     return presentSpread(number, u / number, estimate, unit);
   }
   return presentValue(number, u, estimate, unit);
@@ -108,8 +108,8 @@ function presentValue(value: number, u: number, estimate: Estimate, unit: Unit):
     ...whole,
     interval: {
       ...coverage(factor, degreesOfFreedom),
-      low: atSamePlace(fromSI(low, unit), rounded),
-      high: atSamePlace(fromSI(high, unit), rounded),
+      low: intervalEnd(fromSI(low, unit), rounded),
+      high: intervalEnd(fromSI(high, unit), rounded),
     },
   };
 }
@@ -129,9 +129,11 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
   const number = decimalText(rounded.number, rounded.exponent);
   const spreadFactor = factorText(Math.exp(relative));
   const name = unitText(unit);
-  const { factor, degreesOfFreedom } = coverageInterval(estimate);
-  const end = (direction: number): string => {
-    const there = roundSpread(value * Math.exp(direction * factor * relative), relative);
+  const interval = factorInterval(estimate);
+  if (interval === undefined) throw new RangeError('a factor about a value that is not positive');
+  const { low, high, factor, degreesOfFreedom } = interval;
+  const end = (si: number): string => {
+    const there = roundSpread(fromSI(si, unit), relative);
     return decimalText(there.number, there.exponent);
   };
   return {
@@ -139,7 +141,7 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
     number,
     unit: name,
     spreadFactor,
-    interval: { ...coverage(factor, degreesOfFreedom), low: end(-1), high: end(1) },
+    interval: { ...coverage(factor, degreesOfFreedom), low: end(low), high: end(high) },
     text: `${withUnit(number, name)} ×/÷ ${spreadFactor}`,
     tex: withUnitTex(decimalTex(rounded.number, rounded.exponent), unit),
   };

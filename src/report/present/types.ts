@@ -136,8 +136,8 @@ export interface PresentedStep extends PresentedNotes {
 export interface PresentedAnswer {
   readonly typed: string;
   readonly problem?: Problem;
-  /** `agrees` within 1 % or the rounding it shows; `differs`; undefined where the sheet has no value or it can't be read. */
-  readonly verdict?: 'agrees' | 'differs';
+  /** `agrees` within 1 %; `too few digits` where it is the sheet's rounded further than that; `differs`; undefined where the sheet has no value or it can't be read. */
+  readonly verdict?: 'agrees' | 'differs' | 'too few digits';
   /** `Yours is 2.00 times the sheet's.` */
   readonly sentence?: string;
   /** Slips of which just that result comes, one each; absent where it agrees or none fits. */

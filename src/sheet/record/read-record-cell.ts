@@ -2,10 +2,11 @@ import { checkSymbolName } from '../../core/formula/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
 import { fieldsOf } from '../fields.ts';
 import type { Fields } from '../fields.ts';
-import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES } from '../keys.ts';
+import { PAUSE_KEYS, READING_KEYS, RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES } from '../keys.ts';
 import type { RecordCell } from '../types.ts';
 
 interface RecordFields {
+  readonly unknownInside: readonly string[];
   readonly fields: Pick<RecordCell, 'kind' | 'texts' | 'readings' | 'pauses' | 'frozen' | 'watches' | 'symbols' | 'fills'>;
 }
 
@@ -16,12 +17,14 @@ export function readRecordCell(fields: Fields, problems: BodyProblem[]): RecordF
     const text = fields.text(key);
     if (text !== undefined) texts.set(key, text);
   }
+  const unknownInside: string[] = [];
   return {
+    unknownInside,
     fields: {
       kind: 'record',
       texts,
-      readings: listOf('readings', fields, problems),
-      pauses: listOf('pauses', fields, problems),
+      readings: listOf('readings', fields, problems, unknownInside),
+      pauses: listOf('pauses', fields, problems, unknownInside),
       frozen: fields.mapping('frozen') ?? new Map(),
       watches: roles('watches', RECORD_WATCHES, fields),
       symbols: roles('symbols', RECORD_SYMBOLS, fields),
@@ -30,7 +33,7 @@ export function readRecordCell(fields: Fields, problems: BodyProblem[]): RecordF
   };
 }
 
-function listOf(key: 'readings' | 'pauses', fields: Fields, problems: BodyProblem[]): readonly ReadonlyMap<string, string>[] {
+function listOf(key: 'readings' | 'pauses', fields: Fields, problems: BodyProblem[], unknownInside: string[]): readonly ReadonlyMap<string, string>[] {
   return (fields.list(key) ?? []).map((item, i) => {
     if (item.kind !== 'group') {
       const first = key === 'readings' ? '- at: ' : '- from: ';
@@ -38,6 +41,8 @@ function listOf(key: 'readings' | 'pauses', fields: Fields, problems: BodyProble
       return new Map();
     }
     const inner = fieldsOf(item, 'entry', problems, key);
+    const [word, known] = key === 'readings' ? ['reading', READING_KEYS] as const : ['pause', PAUSE_KEYS] as const;
+    unknownInside.push(...inner.unknown(known).map((name) => `${word} ${i + 1}: ${name}`));
     return new Map([...item.entries.keys()].map((name) => [name, inner.text(name) ?? '']));
   });
 }

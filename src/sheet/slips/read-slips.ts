@@ -1,7 +1,7 @@
 import { present, type Fields } from '../fields.ts';
+import { SLIP_KEYS } from '../keys.ts';
 import type { CellSlip } from '../types.ts';
 
-const SLIP_KEYS: readonly string[] = ['label', 'formula', 'note', 'source'];
 /** A short name: it stands in the list of the front matter, where commas and dots part. */
 const NAME = /^[A-Za-z0-9](?:[A-Za-z0-9_-]{0,38}[A-Za-z0-9])?$/;
 

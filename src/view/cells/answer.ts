@@ -54,7 +54,7 @@ export function answerVerdict(answer: PresentedAnswer, cell: StepCell, desk: Des
     desk.element(cell.id)?.querySelector<HTMLElement>('.answer-blank')?.focus();
   };
   if (answer.problem !== undefined) return html`<div id=${partId(cell.id, 'answer-problem')}>${problemLine(answer.problem)}</div>`;
-  return html`<p class="answer ${answer.verdict ?? 'untold'}"><span class="yours">Yours: <span class="typed">${answer.typed}</span></span>
+  return html`<p class="answer ${answer.verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: <span class="typed">${answer.typed}</span></span>
     <span class="sentence">${answer.sentence ?? ''}${comesOf(answer)}</span>
     <button type="button" class="quiet" @click=${again}>work it out again</button></p>`;
 }

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { OUTCOMES } from '../../graph/index.ts';
-import { presentRecord, type RecordFact } from '../../report/index.ts';
+import { presentRecord, type PresentedRecord, type RecordFact } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
@@ -9,7 +9,7 @@ import { budgetLines } from './budget.ts';
 import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
-import { endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
+import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
 
 const CRITERIA = ['separation', 'load drop', 'crack'];
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
@@ -24,11 +24,11 @@ export function recordParts(cell: RecordCell, desk: Desk): { line: Part; margin:
       <p class="standing">${record.standing}</p>
       ${phase === 'running' || phase === 'paused' ? runningClock(cell, desk) : nothing}
       ${phase === 'not started' ? nothing : presses(cell, phase, desk)}
-      ${phase === 'ended' ? ending(cell, desk) : nothing}
+      ${phase === 'ended' ? ending(cell, record, desk) : nothing}
       ${factList(record.counts)}
       ${verdict === undefined ? nothing : html`<p class="verdict ${verdict.agree ? 'holds' : 'fails'}">${verdictMark(verdict.agree)}${verdict.sentence}</p>`}
       ${phase === 'ended' ? sendRow(cell, desk) : nothing}
-      ${readings(cell, desk)}${pauses(cell, desk)}
+      ${readings(cell, record, desk)}${pauses(cell, desk)}
       ${changed.length === 0 ? nothing : html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p>
         <ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
       ${predicted.length === 0 ? nothing : html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
@@ -58,30 +58,39 @@ function presses(cell: RecordCell, phase: 'running' | 'paused' | 'ended', desk: 
     <button type="button" class="press" @click=${() => endTest(cell, desk)}>Ended</button></p>`;
 }
 
-function ending(cell: RecordCell, desk: Desk): TemplateResult {
+function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): TemplateResult {
   const outcome = cell.texts.get('outcome') ?? '';
   return html`<div class="ending">
     ${timeBlank('Ended', cell.texts.get('ended') ?? '', (stamp) => setText(cell, 'ended', stamp ?? '', desk))}
     ${choiceField(cell, 'outcome', OUTCOMES, desk)}
     ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk) : nothing}
     ${textField(cell, 'counter_end', desk, { isNumber: true })}
+    ${question?.place === 'end' ? counterQuestion(question, cell, desk) : nothing}
     ${textField(cell, 'loading_cycles', desk, { isNumber: true })}
     ${textField(cell, 'specimen_temperature', desk, { placeholder: '°C' })}
     ${outcome === 'fracture' || outcome === 'invalid'
       ? html`${textField(cell, 'place', desk, { placeholder: 'mm' })}${choiceField(cell, 'broke_in', PLACES, desk)}` : nothing}</div>`;
 }
 
-function readings(cell: RecordCell, desk: Desk): Part {
+function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Part {
   if (cell.readings.length === 0) return nothing;
   return html`<p class="part">Readings</p>${cell.readings.map((reading, i) => {
     const field = (key: string, label: string, isNumber: boolean, placeholder = ''): TemplateResult => blank({
       label, isNumber, placeholder, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
     });
-    return html`<fieldset class="reading"><legend>Reading ${i + 1}</legend>
+    return html`<fieldset class="reading" data-reading=${i}><legend>Reading ${i + 1}</legend>
       ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, 'readings', i, 'at', stamp ?? '', desk))}
-      ${field('counter', 'Counter', true)}${field('speed', 'Speed', false, 'rev/min')}${field('note', 'Note', false)}
+      ${field('counter', 'Counter', true)}
+      ${question?.place === i ? counterQuestion(question, cell, desk) : nothing}
+      ${field('speed', 'Speed', false, 'rev/min')}${field('note', 'Note', false)}
       <button type="button" class="quiet" @click=${() => removeEntry(cell, 'readings', i, desk)}>delete reading ${i + 1}</button></fieldset>`;
   })}`;
+}
+
+/** Right below the reading that it asks about. */
+function counterQuestion(question: NonNullable<PresentedRecord['question']>, cell: RecordCell, desk: Desk): TemplateResult {
+  return html`<div class="asked" role="group" aria-label="About the counter"><p>${question.sentence}</p>
+    <p class="presses"><button type="button" class="press" @click=${() => confirmRollOver(cell, question, desk)}>It went past its last number</button></p></div>`;
 }
 
 function pauses(cell: RecordCell, desk: Desk): Part {

@@ -55,8 +55,17 @@ export function choiceField(cell: RecordCell, key: string, options: readonly str
 
 export function setText(cell: RecordCell, key: string, text: string, desk: Desk): void {
   desk.settle();
+  if (key === 'counter_end') sayQuestion(cell, desk);
   desk.apply(setKey(cell.id, key, text.trim() === '' ? undefined : text.trim()), cell.id);
   desk.settle();
+}
+
+/** What is asked about a counter reading that was just typed, for those who do not see it come up below. */
+export function sayQuestion(cell: RecordCell, desk: Desk): void {
+  desk.afterUpdate(() => {
+    const asked = desk.element(cell.id)?.querySelector('.asked p');
+    if (asked) desk.announce(asked.textContent.trim());
+  });
 }
 
 export function valueOf(event: Event): string {

@@ -1,9 +1,10 @@
 import { predictionNow } from '../../graph/index.ts';
 import { problemSentence, type Problem } from '../../core/problem/index.ts';
-import { openItems, presentSlipsOn } from '../../report/index.ts';
+import { openItems, presentSlipsOn, type PresentedRecord } from '../../report/index.ts';
 import type { EditCommand, RecordCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
 import type { Desk } from '../desk.ts';
+import { sayQuestion } from './fields.ts';
 
 type EntryList = 'readings' | 'pauses';
 export type Entry = ReadonlyMap<string, string>;
@@ -70,7 +71,18 @@ export function endTest(cell: RecordCell, desk: Desk): void {
 /** One key of a noted reading or pause; an entry of which nothing is left goes. */
 export function setEntry(cell: RecordCell, list: EntryList, index: number, key: string, text: string, desk: Desk): void {
   const entries = cell[list].map((entry, i) => (i === index ? new Map([...entry, [key, text.trim()]]) : entry));
+  if (key === 'counter') sayQuestion(cell, desk);
   apply([setList(cell, list, entries)], cell, desk);
+}
+
+/** The roll-over that is asked about did happen: it is written down beside the reading. */
+export function confirmRollOver(cell: RecordCell, { place, confirmation }: NonNullable<PresentedRecord['question']>, desk: Desk): void {
+  const isAtEnd = place === 'end';
+  // The button goes, and the cursor stays at the reading.
+  focusAfter(cell, isAtEnd ? '.field-counter_end' : `.reading[data-reading="${place}"] input.counter`, desk);
+  apply([isAtEnd
+    ? { do: 'set key', cellId: cell.id, key: 'counter_end_rolled_over', value: confirmation }
+    : setList(cell, 'readings', cell.readings.map((entry, i) => (i === place ? new Map([...entry, ['rolled_over', confirmation]]) : entry)))], cell, desk);
 }
 
 export function removeEntry(cell: RecordCell, list: EntryList, index: number, desk: Desk): void {

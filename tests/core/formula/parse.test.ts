@@ -90,8 +90,9 @@ describe('parseFormula reads', () => {
 
 describe('parseFormula refuses, at the place', () => {
   it.each<[text: string, code: string, underlined: string, mend: string]>([
-    ['2 d', 'implied-product', '2 d', 'Write 2*d.'],
-    ['2d', 'implied-product', '2d', 'Write 2*d.'],
+    ['2 d', 'bare-unit', '2 d', 'Write 2*d, or 2*unit(d) for the unit.'],
+    ['2d', 'bare-unit', '2d', 'Write 2*d, or 2*unit(d) for the unit.'],
+    ['2 x', 'implied-product', '2 x', 'Write 2*x.'],
     ['a b', 'implied-product', 'a b', 'Write a*b.'],
     ['2(3)', 'implied-product', '2(3)', 'Write 2*(3).'],
     ['(a)(b)', 'implied-product', '(a)(b)', 'Write (a)*(b).'],

@@ -107,6 +107,8 @@ describe('properties of numbers', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1e6, max: 1e12 }), fc.constantFrom(',', '.', ' ', '\u2009', '\u202f', '\u00a0'), (value, mark) => {
         const grouped = String(value).replace(/\B(?=(\d{3})+$)/gu, mark);
+        // These may be readings and are asked about.
+        fc.pre(mark !== ',' || /^\d{1,2},|,0/.test(grouped));
         expect(valueOf(parseNumber(grouped), grouped).value).toBe(value);
       }),
     );

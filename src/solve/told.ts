@@ -1,0 +1,85 @@
+import { problemSentence, type Problem } from '../core/problem/index.ts';
+import type { ColumnState, TableState } from '../graph/index.ts';
+import { heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead } from '../report/index.ts';
+import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
+
+/** What is wrong, what is odd, and what was left out: nothing of it may go unsaid. */
+
+type Told = Answer['errors'][number];
+
+function toldOf(cell: string, problem: Problem): Told {
+  return {
+    cell,
+    ...(problem.key === undefined ? {} : { key: problem.key }),
+    ...(problem.line === undefined ? {} : { line: problem.line }),
+    message: problemSentence(problem),
+  };
+}
+
+export function errorEntries(context: PresentContext): Answer['errors'] {
+  const { document, states } = context;
+  const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => toldOf('', problem));
+  const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => toldOf(id, problem)));
+  return [...whole, ...cells];
+}
+
+/** Of cells as a whole, and of single fields of rows that are used all the same. */
+export function warningEntries(context: PresentContext): Answer['warnings'] {
+  return context.document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell') return [];
+    const marks = context.states.cell(block.id)?.table?.marks ?? [];
+    const out = new Set(marks.flatMap(({ row, leavesOut }) => (leavesOut ? [row] : [])));
+    return [
+      ...warningsOf(block.cell, context).map((problem) => toldOf(block.id, problem)),
+      ...marks.filter(({ row }) => !out.has(row)).map(({ row, column, problem }) => ({
+        ...toldOf(block.id, problem), row: row + 1, ...(column === undefined ? {} : { column }), message: `Row ${row + 1}${column === undefined ? '' : `, ${column}`}: ${problemSentence(problem)}`,
+      })),
+    ];
+  });
+}
+
+export function leftOutEntries({ document, states }: PresentContext): Answer['leftOut'] {
+  return document.blocks.flatMap(({ id }) => {
+    const table = states.cell(id)?.table;
+    return table === undefined ? [] : leftOutOf(id, table);
+  });
+}
+
+function leftOutOf(cell: string, table: TableState): readonly LeftOutRow[] {
+  const rows = new Map<number, LeftOutRow['reasons'][number][]>();
+  for (const { row, column, problem, leavesOut } of table.marks) {
+    if (!leavesOut) continue;
+    const reasons = rows.get(row) ?? [];
+    rows.set(row, [...reasons, { ...(column === undefined ? {} : { column }), message: problemSentence(problem) }]);
+  }
+  const names = table.columns.find(({ name }) => name === 'specimen');
+  return [...rows].toSorted(([a], [b]) => a - b).map(([row, reasons]) => ({ cell, row: row + 1, ...nameIn(row, names, table), reasons }));
+}
+
+function nameIn(row: number, names: ColumnState | undefined, table: TableState): { readonly specimen?: string } {
+  const specimen = names === undefined ? '' : table.field(row, names).trim();
+  return specimen === '' ? {} : { specimen };
+}
+
+/** What fits find that find no line. */
+export function findingsEntries(context: PresentContext): Pick<Answer, 'findings'> {
+  const found = context.document.blocks.flatMap((block): [string, FoundEntry][] => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'fit' || block.cell.finds === 'line') return [];
+    return [[block.id, findingsEntry(block.cell.finds, presentFindings(block.cell, context))]];
+  });
+  return found.length === 0 ? {} : { findings: Object.fromEntries(found) };
+}
+
+function findingsEntry(finds: string, { label, settings, advice, sentences, tables, facts }: PresentedFindings): FoundEntry {
+  return {
+    finds, label, settings, ...(advice === undefined ? {} : { advice }), sentences, facts,
+    tables: tables.map(({ caption, heads, rows, note }) => ({
+      caption, heads: heads.map(headText), rows: rows.map(({ head, cells }) => [headText(head), ...cells]), ...(note === undefined ? {} : { note }),
+    })),
+  };
+}
+
+/** A symbol of a head as formulas write it. */
+function headText(head: PresentedHead): string {
+  return 'text' in head ? head.text : head.tex.replace(/\\(?:mathrm|text|mathit)\{([^{}]*)\}/g, '$1').replace(/_\{([^{}]*)\}/g, '_$1').replace(/\\,?|[{}]/g, '');
+}
