@@ -5,6 +5,7 @@ import { drawBlock } from './cell.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { isNearby, unwatchCell, watchCell } from './equations.ts';
 import { sameSignature, signatureOf, type Signature } from './signature.ts';
+import { whenStill } from './still.ts';
 
 /** Blocks that fill a tall window are drawn at once before anything is known of what is in view. */
 const FIRST_BLOCKS = 16;
@@ -79,7 +80,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     return there !== undefined && isNearby(there);
   };
   const followLater = (): void => {
-    if (heavy.length > 0) task = setTimeout(drawHeavy, heavy.some(({ id }) => isInView(id)) ? 0 : REST);
+    if (heavy.length > 0) task = setTimeout(() => whenStill(drawHeavy, drawHeavy), heavy.some(({ id }) => isInView(id)) ? 0 : REST);
   };
   const drawWaiting = (milliseconds: number): void => {
     clearTimeout(task);
@@ -91,11 +92,14 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       if (performance.now() > until) break;
     }
     waiting = waiting.slice(drawn);
-    if (waiting.length > 0) task = setTimeout(drawWaiting, 0, SLICE);
+    if (waiting.length > 0) drawWaitingLater();
     else {
       whenDrawn();
       followLater();
     }
+  };
+  const drawWaitingLater = (): void => {
+    task = setTimeout(() => whenStill(drawWaitingLater, () => drawWaiting(SLICE)));
   };
   const takeAway = (gone: readonly ShownBlock[]): HTMLElement | undefined => {
     let left: Element | null = null;
@@ -145,7 +149,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
         else waiting.push(block);
       }
       if (focused instanceof HTMLElement && focused !== document.activeElement) (focused.isConnected ? focused : left)?.focus({ preventScroll: true });
-      if (isFirst) task = setTimeout(drawWaiting, 0, SLICE);
+      if (isFirst) drawWaitingLater();
       else drawWaiting(AT_ONCE);
     },
     dispose: () => {

@@ -2,6 +2,7 @@ import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
 import { equation, equationSource, mayBeTooWide } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
+import { whenStill } from './still.ts';
 
 /**
  * Equations are set after the results are in the page: those that can be seen in the next frame, the others when the
@@ -77,15 +78,18 @@ function schedule(element: Element, tex: string): void {
 function requestFrame(): void {
   if (inFrame !== 0) return;
   inFrame = requestAnimationFrame(() => {
-    inFrame = 0;
-    setSome(isNearby, performance.now() + SLICE);
-    if (waiting.size + toMeasure.size > 0) requestIdle();
+    whenStill(requestFrame, () => {
+      inFrame = 0;
+      setSome(isNearby, performance.now() + SLICE);
+      if (waiting.size + toMeasure.size > 0) requestIdle();
+    });
   });
 }
 
 function requestIdle(): void {
   if (idle !== 0) return;
-  const work = (): void => {
+  const work = (): void => whenStill(requestIdle, set);
+  const set = (): void => {
     idle = 0;
     // Before anything changes the page again: its layout is clean, and measuring costs next to nothing.
     measureNearby();

@@ -22,7 +22,7 @@ interface KeyEntry {
 }
 
 export const KEYS: readonly KeyEntry[] = [
-  { action: 'next blank', keys: ['Enter'], where: 'blank', help: 'go to the next blank' },
+  { action: 'next blank', keys: ['Enter'], where: 'blank', help: 'go to the next blank for a measured value' },
   { action: 'give back', keys: ['Escape'], where: 'blank', help: 'give back what stood in the blank before' },
   { action: 'add reading', keys: ['Mod+Enter'], where: 'blank', help: 'add a reading of the same quantity' },
   { action: 'menu', keys: ['Mod+.', 'ContextMenu', 'Shift+F10'], where: 'cell', help: 'what can be done with this line' },
@@ -41,7 +41,8 @@ export const MORE_KEYS: readonly (readonly [keys: string, help: string])[] = [
   ['← →', 'on a place in a drawing: move it by the resolution of the instrument'],
   ['Shift+← →', 'the same by ten times as much'],
   ['↑ ↓ ← →', 'in a table: to the next field; left and right from the ends of the text'],
-  ['Enter, Shift+Enter', 'in a table: down and up; after the last row a new one begins'],
+  ['Enter, Shift+Enter', 'in a table: along the row and back, then to the next row; to a new one from a row that holds something'],
+  ['Tab', 'in a table: out of it'],
   ['↑ ↓, then Enter', 'in a menu: choose; or press the letter that stands beside the words'],
 ];
 

@@ -1,5 +1,5 @@
 import type { Desk } from './desk.ts';
-import { isFieldWithOwnUndo } from './focus.ts';
+import { isFieldWithOwnUndo, keepOnTab } from './focus.ts';
 import { actionOf, type KeyAction } from './keys.ts';
 import { pressedSymbol } from './symbol-press.ts';
 
@@ -9,9 +9,13 @@ const IN_CELL = new Set(['sheet', 'cell'] as const);
 /** Keys and presses that belong to no control of their own. */
 export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
   const changed = new WeakSet<Element>();
+  let isTab = false;
   const forget = (event: FocusEvent): void => {
     if (event.target instanceof Element) changed.delete(event.target);
+    if (isTab && event.target instanceof Node && sheet.contains(event.target)) keepOnTab(event.target);
   };
+  const hearTab = (event: KeyboardEvent): void => void (isTab = event.key === 'Tab');
+  const hearPress = (): void => void (isTab = false);
   const remember = (event: Event): void => {
     if (event.target instanceof Element) changed.add(event.target);
   };
@@ -47,10 +51,14 @@ export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
   document.addEventListener('focusin', forget);
   document.addEventListener('input', remember);
   document.addEventListener('keydown', press);
+  document.addEventListener('keydown', hearTab, true);
+  document.addEventListener('pointerdown', hearPress, true);
   return () => {
     document.removeEventListener('focusin', forget);
     document.removeEventListener('input', remember);
     document.removeEventListener('keydown', press);
+    document.removeEventListener('keydown', hearTab, true);
+    document.removeEventListener('pointerdown', hearPress, true);
   };
 }
 

@@ -16,7 +16,6 @@ import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
-import { listenForTaps } from './firm-tap.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting, lightStrip } from './lighting.ts';
 import { createMenu } from './menu.ts';
@@ -25,6 +24,7 @@ import { tickRecords } from './record/running-clock.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 import { createSteps } from './steps.ts';
+import { holdStillUnderPresses, whenStill } from './still.ts';
 import { titleBlock } from './title-block.ts';
 import { watchStrip } from './watch-strip.ts';
 
@@ -91,8 +91,10 @@ export function mountSheet(
       const record = ui(blockId);
       change(record);
       record.version++;
-      const block = blocks.get(blockId);
-      if (block !== undefined) list.drawIfChanged(block);
+      whenStill(blockId, () => {
+        const block = blocks.get(blockId);
+        if (block !== undefined) list.drawIfChanged(block);
+      });
     },
     moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
     lit: () => lighting.now(),
@@ -169,7 +171,7 @@ export function mountSheet(
     list.update(blocks);
     lecture.follow();
     lineWatch.look();
-    headFrame ||= requestAnimationFrame(drawHead);
+    headFrame ||= requestAnimationFrame(() => whenStill(drawHead, drawHead));
   };
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
   let headFrame = 0;
@@ -216,8 +218,8 @@ export function mountSheet(
   };
 
   const stopKeys = listenForKeys(sheet, desk);
-  const stopTaps = listenForTaps(sheet);
-  const stopSession = session.subscribe(settle);
+  const stopPresses = holdStillUnderPresses();
+  const stopSession = session.subscribe(() => whenStill(settle, settle));
   const showTables = (isPrinting: boolean): void => {
     for (const block of blocks.values()) {
       if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, ({ table }) => void (table.isPrinting = isPrinting));
@@ -261,7 +263,7 @@ export function mountSheet(
       lecture.dispose();
       stopSession();
       stopKeys();
-      stopTaps();
+      stopPresses();
       lineWatch.dispose();
       clearInterval(clock);
       clearInterval(ticking);

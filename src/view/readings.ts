@@ -1,3 +1,4 @@
+import { parseUnit } from '../core/units/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
 
 /** A number and the unit behind it, as typed. */
@@ -59,6 +60,18 @@ export function textOfBlanks(blanks: readonly string[]): GivenText {
 /** Both keys of a given as typed. */
 export function givenText(cell: GivenCell): GivenText {
   return { value: cell.value, readings: cell.readings };
+}
+
+/**
+ * Whether a text is one quantity, or none yet: a number with a unit and an uncertainty, or without. A list of readings is
+ * several, and a note that begins with a number is none.
+ */
+export function holdsOneQuantity(text: string): boolean {
+  if (text.trim() === '') return true;
+  if (blanksOf({ value: undefined, readings: text }).length > 1) return false;
+  const { number, unit: behind } = readingOf(text);
+  const name = /^[^±+(]*/u.exec(behind)?.[0].trim() ?? '';
+  return number !== '' && !/[,;]/u.test(name) && (name === '' || parseUnit(name).ok);
 }
 
 /** `number` is '' where the text does not begin with one. */

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseReadings } from '../../src/core/estimate/index.ts';
 import { parseUnit } from '../../src/core/units/index.ts';
-import { blanksOf, readingOf, textOfBlanks } from '../../src/view/readings.ts';
+import { blanksOf, holdsOneQuantity, readingOf, textOfBlanks } from '../../src/view/readings.ts';
 
 const readings = (text: string) => ({ value: undefined, readings: text });
 const value = (text: string) => ({ value: text, readings: undefined });
@@ -65,4 +65,14 @@ test('a reading is a number and what follows it', () => {
   expect(readingOf('-1.5e-3 m/s')).toEqual({ number: '-1.5e-3', unit: 'm/s' });
   expect(readingOf('.25in')).toEqual({ number: '.25', unit: 'in' });
   expect(readingOf('mm')).toEqual({ number: '', unit: 'mm' });
+});
+
+describe('what typing may replace on arrival', () => {
+  test.each(['', ' ', '6.35', '6,35 mm', '1 1/4 in', '-3 °C', '1.2e-3 m', '101.5 ± 0.2 mm', '2800 rev/min', '12 345 cycles'])('one quantity or none yet: “%s”', (text) => {
+    expect(holdsOneQuantity(text)).toBe(true);
+  });
+
+  test.each(['101.2, 101.4 mm', '6,31; 6,33 mm', '[6.31, 6.33] mm', 'steel rule, 0.5 mm', 'K24', '3 scratches near the fillet', 'fracture'])('several, or words: “%s”', (text) => {
+    expect(holdsOneQuantity(text)).toBe(false);
+  });
 });

@@ -1,20 +1,55 @@
 /** Where keys lead in a table, and which of its rows are in the page. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isBlockOfFields, placeAfter, type Caret } from '../../src/view/cells/table-keys.ts';
-import { lastWindow, ROWS_AT_ONCE, windowFor } from '../../src/view/cells/table-ui.ts';
+import { isBlockOfFields, placeAfter, type Caret, type TableShape } from '../../src/view/cells/table-keys.ts';
+import { lastWindow, ROWS_AT_ONCE, windowFor, type Place } from '../../src/view/cells/table-ui.ts';
 
-const SHAPE = { rowCount: 3, editable: [true, true, false, true] };
+/** Three rows and the new one after them; the third column is computed. */
+const SHAPE = { lastRow: 3, editable: [true, true, false, true], holdsSomething: true, endsWithNew: true };
 const press = (key: string, held: Partial<Record<'shiftKey' | 'altKey' | 'ctrlKey', boolean>> = {}) =>
   ({ key, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...held });
 const caret = (start: number, end = start, length = 3): Caret => ({ start, end, length });
 const from = (key: string, row: number, column: number, at: Caret = caret(0, 3)) => placeAfter(press(key), at, { row, column }, SHAPE);
 
 describe('keys in a table', () => {
-  test('up, down and Enter go on in the column, as far as the blank row after the last', () => {
-    expect([from('ArrowDown', 0, 1), from('Enter', 1, 1), from('ArrowUp', 2, 1)]).toEqual([{ row: 1, column: 1 }, { row: 2, column: 1 }, { row: 1, column: 1 }]);
-    expect([from('Enter', 2, 0), from('ArrowDown', 3, 0), from('ArrowUp', 0, 0)]).toEqual([{ row: 3, column: 0 }, { row: 3, column: 0 }, { row: 0, column: 0 }]);
-    expect(placeAfter(press('Enter', { shiftKey: true }), caret(0), { row: 2, column: 0 }, SHAPE)).toEqual({ row: 1, column: 0 });
+  test('up and down go on in the column, as far as the blank row after the last', () => {
+    expect([from('ArrowDown', 0, 1), from('ArrowUp', 2, 1)]).toEqual([{ row: 1, column: 1 }, { row: 1, column: 1 }]);
+    expect([from('ArrowDown', 3, 0), from('ArrowUp', 0, 0)]).toEqual([{ row: 3, column: 0 }, { row: 0, column: 0 }]);
+  });
+
+  const enter = (row: number, column: number, state: Partial<TableShape> = {}, held = {}) =>
+    placeAfter(press('Enter', held), caret(0, 3), { row, column }, { ...SHAPE, ...state });
+
+  test('Enter goes along the row past what is computed, and from its last field to the next row', () => {
+    expect([enter(0, 0), enter(0, 1), enter(0, 3), enter(1, 3)]).toEqual([{ row: 0, column: 1 }, { row: 0, column: 3 }, { row: 1, column: 0 }, { row: 2, column: 0 }]);
+    const back = (row: number, column: number) => enter(row, column, {}, { shiftKey: true });
+    expect([back(1, 3), back(1, 0), back(0, 0)]).toEqual([{ row: 1, column: 1 }, { row: 0, column: 3 }, { row: 0, column: 0 }]);
+  });
+
+  test('Enter leads to the new row only from a row that holds something; from the new one itself it leads out', () => {
+    expect(enter(2, 3)).toEqual({ row: 3, column: 0 });
+    expect(enter(2, 3, { holdsSomething: false })).toBe('out');
+    expect(enter(3, 0, { holdsSomething: false })).toEqual({ row: 3, column: 1 });
+    expect(enter(3, 3, { holdsSomething: false })).toBe('out');
+    // Something has been typed in the new row: it is one of the others, and the new one comes after it.
+    expect(enter(3, 3, { lastRow: 4 })).toEqual({ row: 4, column: 0 });
+    // Of rows that are picked to look at the last is a row like the others.
+    expect([enter(2, 3, { holdsSomething: false, endsWithNew: false }), enter(3, 3, { endsWithNew: false })]).toEqual([{ row: 3, column: 0 }, 'out']);
+  });
+
+  test('Enter again and again comes past each field once and out of the table, and begins no row', () => {
+    fc.assert(fc.property(fc.integer({ min: 1, max: 6 }), fc.array(fc.boolean(), { minLength: 1, maxLength: 6 }), (rows, columns) => {
+      const editable = [true, ...columns];
+      const passed: string[] = [];
+      let at: Place | 'out' | undefined = { row: 0, column: 0 };
+      while (at !== undefined && at !== 'out' && passed.length < 100) {
+        passed.push(`${at.row}/${at.column}`);
+        at = placeAfter(press('Enter'), caret(0, 3), at, { lastRow: rows, editable, holdsSomething: at.row < rows, endsWithNew: true });
+      }
+      expect(at).toBe('out');
+      expect(new Set(passed).size).toBe(passed.length);
+      expect(passed).toHaveLength((rows + 1) * editable.filter(Boolean).length);
+    }), { seed: 20261128 });
   });
 
   test('left and right stay in the text until its ends, and pass over what is computed', () => {

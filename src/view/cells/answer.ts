@@ -16,7 +16,7 @@ const IN_BLANK = new Set(['blank'] as const);
  */
 export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Part {
   const unit = cell.unit === undefined || cell.unit === '1' ? '' : cell.unit;
-  return html`<input class="blank answer-blank" type="text" autocomplete="off" spellcheck="false" enterkeyhint="next"
+  return html`<input class="blank answer-blank" type="text" data-measured autocomplete="off" spellcheck="false" enterkeyhint="next"
     aria-label=${`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
     aria-describedby=${step.answer?.problem === undefined ? nothing : partId(cell.id, 'answer-problem')}
     .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>`;

@@ -36,7 +36,7 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
   const told = given.problems.length + given.warnings.length > 0 || ui.refused !== undefined;
   const described = [told ? partId(cell.id, 'problem') : '', given.echoes.length > 0 ? partId(cell.id, 'echo') : ''].join(' ').trim();
   const name = given.label === '' ? given.symbol : given.label;
-  const blank = (text: string, i: number) => html`<input class="blank" type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
+  const blank = (text: string, i: number) => html`<input class="blank" type="text" data-measured autocomplete="off" autocapitalize="off" spellcheck="false"
     id=${i === 0 ? first : nothing} enterkeyhint="next" inputmode=${inputMode(cell, ui)} data-reading=${i}
     aria-label=${blanks.length > 1 ? `${name}, reading ${i + 1} of ${blanks.length}` : nothing}
     aria-invalid=${troubled ? 'true' : nothing} aria-describedby=${described === '' ? nothing : described}

@@ -6,7 +6,7 @@ import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
 import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
-import { blank, choiceField, problemId, setText, textField, timeBlank } from '../record/fields.ts';
+import { blank, choiceField, problemId, setText, textField, timeBlank, type BlankForm } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
 import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
@@ -63,7 +63,7 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
   return html`<div class="ending">
     ${timeBlank('Ended', cell.texts.get('ended') ?? '', (stamp) => setText(cell, 'ended', stamp ?? '', desk))}
     ${choiceField(cell, 'outcome', OUTCOMES, desk)}
-    ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk) : nothing}
+    ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk, { isWords: true }) : nothing}
     ${textField(cell, 'counter_end', desk, { isNumber: true })}
     ${question?.place === 'end' ? counterQuestion(question, cell, desk) : nothing}
     ${textField(cell, 'loading_cycles', desk, { isNumber: true })}
@@ -75,14 +75,14 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
 function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Part {
   if (cell.readings.length === 0) return nothing;
   return html`<p class="part">Readings</p>${cell.readings.map((reading, i) => {
-    const field = (key: string, label: string, isNumber: boolean, placeholder = ''): TemplateResult => blank({
-      label, isNumber, placeholder, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
+    const field = (key: string, label: string, more: Partial<BlankForm>): TemplateResult => blank({
+      ...more, label, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
     });
     return html`<fieldset class="reading" data-reading=${i}><legend>Reading ${i + 1}</legend>
       ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, 'readings', i, 'at', stamp ?? '', desk))}
-      ${field('counter', 'Counter', true)}
+      ${field('counter', 'Counter', { isNumber: true })}
       ${question?.place === i ? counterQuestion(question, cell, desk) : nothing}
-      ${field('speed', 'Speed', false, 'rev/min')}${field('note', 'Note', false)}
+      ${field('speed', 'Speed', { placeholder: 'rev/min' })}${field('note', 'Note', { isWords: true })}
       <button type="button" class="quiet" @click=${() => removeEntry(cell, 'readings', i, desk)}>delete reading ${i + 1}</button></fieldset>`;
   })}`;
 }
@@ -98,7 +98,7 @@ function pauses(cell: RecordCell, desk: Desk): Part {
   return html`<p class="part">Pauses</p>${cell.pauses.map((pause, i) => html`<fieldset class="pause"><legend>Pause ${i + 1}</legend>
     ${timeBlank('From', pause.get('from') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'from', stamp ?? '', desk))}
     ${timeBlank('To', pause.get('to') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'to', stamp ?? '', desk))}
-    ${blank({ label: 'Why', value: pause.get('why') ?? '', set: (text) => setEntry(cell, 'pauses', i, 'why', text, desk) })}
+    ${blank({ label: 'Why', isWords: true, value: pause.get('why') ?? '', set: (text) => setEntry(cell, 'pauses', i, 'why', text, desk) })}
     <button type="button" class="quiet" @click=${() => removeEntry(cell, 'pauses', i, desk)}>delete pause ${i + 1}</button></fieldset>`)}`;
 }
 

@@ -7,7 +7,7 @@ import type { Desk } from '../desk.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 import { prose } from '../prose.ts';
 
-/** The writer's own text: as it will read, and the text itself while the line has the focus or is empty. */
+/** The writer's own text: as it will read, and the text itself while it is written in or is empty. */
 export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin: Part } {
   const remark = presentRemark(cell, desk.context());
   const inSection = numberSheet(desk.context().document).insideSection.has(cell.id);
@@ -18,18 +18,22 @@ export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin:
     desk.ui(cell.id).writing = event.target.value;
     desk.apply(setKey(cell.id, 'text', event.target.value), cell.id);
   };
+  const enter = (): void => {
+    if (desk.ui(cell.id).writing === undefined) desk.changeUi(cell.id, (ui) => void (ui.writing = written));
+  };
   const leave = (): void => {
     desk.settle();
     desk.changeUi(cell.id, (ui) => void (ui.writing = undefined));
   };
-  const written = desk.ui(cell.id).writing ?? remark.text.replace(/\n$/, '');
+  const { writing } = desk.ui(cell.id);
+  const written = writing ?? remark.text.replace(/\n$/, '');
   return {
     line: html`${remark.heading === '' ? nothing : inSection ? html`<h3>${remark.heading}</h3>` : html`<h2>${remark.heading}</h2>`}
       <div class="text" ${prose(renderProse(remark.text, desk.context()))}></div>
-      <div class="writing" ?data-empty=${remark.text.trim() === ''}>
+      <div class="writing" ?data-empty=${remark.text.trim() === ''} ?data-open=${writing !== undefined}>
         <label class="visually-hidden" for=${id}>${name}: your text</label>
         <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
-          @input=${write} @blur=${leave}></textarea>
+          @focus=${enter} @input=${write} @blur=${leave}></textarea>
       </div>
       ${problemList(remark, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(remark.note)}`,

@@ -3,6 +3,7 @@ import { orderByColumn, tableCsv, type Look, type TableState } from '../../graph
 import { isTouchedBySlips, presentSlipsOn, SLIPS_HEAD, SLIPS_IN_NAME, type PresentedTable } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
+import { arriveAt, focusNextBlank } from '../focus.ts';
 import { fileName, saveFile } from '../save-file.ts';
 import { isBlockOfFields, placeAfter, type TableShape } from './table-keys.ts';
 import { lookAt, type LookHand, type TableLook } from './table-look.ts';
@@ -39,9 +40,18 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
   /** The row after the last is there to go on in, but not while only some rows are shown. */
   const lastPlace = (): number => Math.max(0, now().rowCount - (look().isPicked ? 1 : 0));
   const state = (): TableState | undefined => desk.context().states.cell(cell.id)?.table;
-  const shape = (): TableShape => {
-    const { columns } = now();
-    return { rowCount: lastPlace(), editable: columns.map(({ isDerived }) => !isDerived) };
+  const shapeFrom = ({ row }: Place): TableShape => {
+    const table = now();
+    const { columns, rowCount } = table;
+    const { draft } = record;
+    const fields = table.rows(row, row + 1)[0]?.fields ?? [];
+    const texts = columns.map(({ isDerived }, i) => (isDerived ? '' : draft?.row === row && draft.column === i ? draft.text : (fields[i]?.text ?? '')));
+    const holdsSomething = texts.some((text) => text.trim() !== '');
+    // What is typed in the new row makes it one of the others, and another new one comes after it.
+    const isBegun = !look().isPicked && row === rowCount && holdsSomething;
+    return {
+      lastRow: lastPlace() + (isBegun ? 1 : 0), editable: columns.map(({ isDerived }) => !isDerived), holdsSomething, endsWithNew: !look().isPicked,
+    };
   };
   const column = (at: Place): string => now().columns[at.column]?.typed ?? '';
   /** One step to undo. Goes on once it is in the page; at once where there was nothing to change. */
@@ -84,8 +94,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       });
     }
     const field = fieldAt(to);
-    field?.focus();
-    field?.select();
+    if (field) arriveAt(field);
   };
   const pick = (next: Look): void => desk.changeUi(cell.id, ({ table }) => {
     table.look = next;
@@ -118,10 +127,14 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
         return;
       }
       const caret = { start: target.selectionStart ?? 0, end: target.selectionEnd ?? 0, length: target.value.length };
-      const wasNew = !look().isPicked && at.row === now().rowCount;
-      const to = placeAfter(event, caret, at, wasNew && record.draft !== undefined ? { ...shape(), rowCount: at.row + 1 } : shape());
+      const to = placeAfter(event, caret, at, shapeFrom(at));
       if (to === undefined) return;
       event.preventDefault();
+      if (to === 'out') {
+        commit();
+        focusNextBlank(target);
+        return;
+      }
       // A row that an edit has just made is in the page only with the next picture.
       if (commit() && to.row > now().rowCount) desk.afterUpdate(() => go(within(to)));
       else go(within(to));

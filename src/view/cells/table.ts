@@ -158,7 +158,8 @@ function actions({ table, isPicked, all, rowOf }: TableLook, { at }: TableUi, ha
   const next = table.nextLeftOut(rowOf(at.row) + 1);
   const name = table.columns[at.column]?.typed ?? '';
   const isRow = at.row < table.rowCount;
-  return html`<div class="line-actions">
+  // Tab comes here from the rows before it comes to the buttons: the keys that are pressed next do nothing by accident.
+  return html`<div class="line-actions" role="group" tabindex="0" aria-label=${`What can be done with the rows of ${table.label}`}>
     ${isPicked ? nothing : html`<button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>`}
     ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${rowOf(at.row) + 1}</button>` : nothing}
     ${all < 2 ? nothing : html`<span class="order">show by ${name}

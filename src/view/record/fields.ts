@@ -4,8 +4,12 @@ import { RECORD_LABELS } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { focusNextBlank } from '../focus.ts';
+import { actionOf } from '../keys.ts';
 import { partId } from '../parts.ts';
 import { stampOf } from '../stamps.ts';
+
+const IN_BLANK = new Set(['blank'] as const);
 
 /** A blank of the form that is filled with text. */
 export interface BlankForm {
@@ -14,15 +18,23 @@ export interface BlankForm {
   readonly placeholder?: string;
   readonly type?: 'text' | 'date';
   readonly isNumber?: boolean;
+  /** Holds words and no quantity: Enter in another blank does not lead here. */
+  readonly isWords?: boolean;
   /** Class that the page finds it by, to put the cursor there. */
   readonly mark?: string;
   readonly set: (text: string) => void;
 }
 
-export function blank({ label, value, placeholder, type = 'text', isNumber = false, mark = '', set }: BlankForm): TemplateResult {
+export function blank({ label, value, placeholder, type = 'text', isNumber = false, isWords = false, mark = '', set }: BlankForm): TemplateResult {
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
-    <input class="blank ${mark}" type=${type} autocomplete="off" inputmode=${isNumber ? 'decimal' : nothing} placeholder=${placeholder ?? nothing}
-      .value=${live(value)} @change=${(event: Event) => set(valueOf(event))}></span></label>`;
+    <input class="blank ${mark}" type=${type} ?data-measured=${type === 'text' && !isWords} enterkeyhint="next" autocomplete="off" inputmode=${isNumber ? 'decimal' : nothing} placeholder=${placeholder ?? nothing}
+      .value=${live(value)} @change=${(event: Event) => set(valueOf(event))} @keydown=${goOnWithEnter}></span></label>`;
+}
+
+function goOnWithEnter(event: KeyboardEvent): void {
+  if (event.isComposing || actionOf(event, IN_BLANK) !== 'next blank' || !(event.target instanceof HTMLElement)) return;
+  event.preventDefault();
+  focusNextBlank(event.target);
 }
 
 /** A stamp, which can be corrected; an empty field takes it out. */

@@ -1,0 +1,109 @@
+/** A tap goes where the finger is, and a pointer pushes nothing: nothing moves between the touch and the click, whatever is tapped after whatever. */
+import { readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { colours, screenshot, withPage } from './harness.ts';
+import { bringIn, line, textOf } from './sheet-page.ts';
+import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
+
+const worksheets = fileURLToPath(new URL('../../worksheets/', import.meta.url));
+const sheets = readdirSync(worksheets).filter((name) => name.endsWith('.md')).sort();
+
+async function openSheet(page: Page, name: string): Promise<void> {
+  if (name === 'rotating-bending.md') return;
+  const standard = await page.locator('.sheet > .cell').first().elementHandle();
+  await bringIn(page, `${worksheets}${name}`);
+  await page.waitForFunction((cell) => cell?.isConnected === false, standard);
+  await untilDrawn(page);
+}
+
+const amiss = (taps: readonly Tap[]): readonly Tap[] => taps.filter(({ reached, moved }) => !reached || moved.length > 0);
+
+describe('with a finger', () => {
+  test.each(sheets)('every control of %s is reached, and nothing moves under it', async (name) => {
+    await withPage({ size: 'phone', context: { deviceScaleFactor: 1 } }, async ({ page }) => {
+      await watchTaps(page);
+      await openSheet(page, name);
+      const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell');
+      expect(amiss(taps)).toEqual([]);
+      expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
+      expect(kinds.get('button') ?? 0).toBeGreaterThan(2);
+      expect(kinds.get('text') ?? 0).toBeGreaterThan(2);
+    });
+  });
+
+  for (const colorScheme of colours) {
+    test(`what can be done with a line opens below it and is reached: ${colorScheme}`, async () => {
+      await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
+        await watchTaps(page);
+        for (const [symbol, press, fewest] of [['L', 'input.blank', 6], ['sigma_a', '.result', 8], ['R_A', '.label', 8]] as const) {
+          const here = line(page, symbol);
+          await here.scrollIntoViewIfNeeded();
+          await here.locator(press).first().tap();
+          await here.locator('.menu-button').waitFor();
+          await screenshot(page, `taps-${symbol}-${colorScheme}`, { fullPage: false });
+          const { taps, left } = await tapAll(page, `[data-symbol="${symbol}"]`, here.locator(press).first());
+          expect(amiss(taps)).toEqual([]);
+          expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
+          expect(taps.length).toBeGreaterThanOrEqual(fewest);
+        }
+        await screenshot(page, `taps-opened-${colorScheme}`, { fullPage: false });
+      });
+    });
+  }
+
+  test('a result of one’s own brings lines to light only once the tap that leaves its blank has come to its own', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      await watchTaps(page);
+      await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).tap();
+      const first = page.locator('.answer-blank').first();
+      await first.scrollIntoViewIfNeeded();
+      await first.tap();
+      await page.keyboard.type('123 N');
+      const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)');
+      expect(amiss(taps)).toEqual([]);
+      expect(await textOf(page.locator('.answer').first())).toContain('Yours: 123 N');
+    });
+  });
+
+  test('a remark that is left closes only after the tap', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      await watchTaps(page);
+      const remark = page.locator('[data-cell="method"]');
+      await remark.locator('.text').tap();
+      await expect.poll(() => remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeGreaterThan(40);
+      await page.keyboard.type('By hand. ');
+      const { taps } = await tapAll(page, '[data-cell="method"] ~ .cell-given');
+      expect(amiss(taps.slice(0, 3))).toEqual([]);
+      expect(await remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeLessThan(40);
+    });
+  });
+});
+
+describe('with a pointer', () => {
+  test.each(['rotating-bending.md', 'sn-line.md'])('pointing at the lines of %s, and pressing them, pushes nothing', async (name) => {
+    await withPage({}, async ({ page }) => {
+      await untilDrawn(page);
+      await openSheet(page, name);
+      const tops = (): Promise<number[]> => page.locator('.sheet > .cell').evaluateAll((cells) => cells.map((cell) => Math.round(cell.getBoundingClientRect().top + scrollY)));
+      for (const kind of ['cell-given', 'cell-step', 'cell-choice', 'cell-check', 'cell-table', 'cell-remark', 'cell-fit', 'cell-prose', 'cell-checklist']) {
+        const one = page.locator(`.sheet > .${kind}`).first();
+        if ((await one.count()) === 0) continue;
+        await page.mouse.move(0, 0);
+        await one.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+        await expect.poll(async () => JSON.stringify(await tops()) === JSON.stringify(await tops())).toBe(true);
+        const before = await tops();
+        const box = await one.locator('.line').boundingBox();
+        if (box === null) throw new Error(`no ${kind}`);
+        await page.mouse.move(box.x + 5, box.y + 5);
+        expect(await tops(), kind).toEqual(before);
+        await page.mouse.down();
+        expect(await tops(), kind).toEqual(before);
+        await page.mouse.up();
+      }
+      await line(page, name === 'sn-line.md' ? 'S_x' : 'sigma_a').hover();
+      await screenshot(page, `pointing-${name}`, { fullPage: false });
+    });
+  });
+});
