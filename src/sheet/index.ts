@@ -58,7 +58,6 @@ export { groupsBehind } from './table/groups.ts';
 export { fieldsOfRow, rowLines, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
-export { appendRow } from './table/append-row.ts';
 export { pictureText, readPicture, type StoredPicture } from './photo/stored-picture.ts';
 export { readPictureHeader } from './photo/picture-header.ts';
 export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type MarkKey, type MarkPoint, type ScaleMark } from './photo/marks.ts';

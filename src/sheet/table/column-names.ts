@@ -40,7 +40,7 @@ const meanings = new Map(Object.entries(NAMES).flatMap(([key, names]) => names.m
 
 /** A name in small letters without accents; lines, points and dashes in it are blanks. */
 export function plainName(name: string): string {
-  return name.normalize('NFKD').replace(/\p{M}+/gu, '').toLowerCase().replaceAll('ß', 'ss').replace(/[_\s.:#'’\-]+/g, ' ').trim();
+  return name.normalize('NFKD').replace(/\p{M}+/gu, '').toLowerCase().replaceAll('ß', 'ss').replace(/[_\s.:#'’-]+/g, ' ').trim();
 }
 
 /** What a name means: the key that the standard tables have for it; undefined where it is none of the usual ones. */

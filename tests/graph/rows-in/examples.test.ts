@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { fitsAsItIs } from '../../../src/graph/rows-in/index.ts';
+import { fitsAsItIs, holdsSpecimens, planRowsIn, rowsIn } from '../../../src/graph/rows-in/index.ts';
 import { readTable, tableCsv, valuesOf } from '../../../src/graph/table/index.ts';
 import { recordCsv } from '../../../src/report/index.ts';
-import { applyEdit } from '../../../src/sheet/index.ts';
+import { applyEdit, parseSheet } from '../../../src/sheet/index.ts';
+import { read } from '../../house/tracked.ts';
 import { tableOf, tableSheet } from '../../sheet/table-texts.ts';
 import { after, LINE_COLUMNS, planOf, THERE } from './helpers.ts';
 
@@ -92,6 +93,25 @@ describe('rows in: the tables that were misread', () => {
     const edited = applyEdit(tableSheet(THERE, LINE_COLUMNS), plan.command ?? { do: 'delete', id: '' } as never);
     const state = edited.ok ? readTable(tableOf(edited.value)) : undefined;
     expect(state === undefined ? [] : [...valuesOf(state.all, 'other 1')]).toEqual(['', '', '', 'M2']);
+  });
+});
+
+describe('a row that is sent', () => {
+  const columns = 'columns:\n  - key: specimen\n    label: Specimen\n  - key: sigma_a\n    label: Stress amplitude\n    type: quantity\n    unit: ksi\n  - key: N\n    label: Life\n    type: count\n';
+  const row = new Map([['specimen', 'B, "2"'], ['S', '371.776'], ['N', '56000'], ['place', '1 mm']]);
+
+  it.each([['sigma_a', '371.776 MPa'], ['sigma_a [MPa]', '371.776']])('goes in by what columns mean, with its unit where the table has another: %s', (head, stress) => {
+    const document = tableSheet(`specimen,${head},N\nA1,50,1000\n`, columns);
+    const { command } = planRowsIn(rowsIn(recordCsv(row), { others: 'out' }), tableOf(document));
+    const edited = command === undefined ? undefined : applyEdit(document, command);
+    expect(edited?.ok === true && tableOf(edited.value).rows).toBe(`specimen,${head},N\nA1,50,1000\n"B, ""2""",${stress},56000\n`);
+  });
+
+  it('goes only to tables that hold specimens', () => {
+    const tables = ['rotating-bending', 'sn-line', 'staircase', 'materials'].flatMap((name) =>
+      parseSheet(read(`worksheets/${name}.md`)).blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : [])));
+    expect(tables.filter(holdsSpecimens).map(({ label }) => label)).toEqual(['Specimens of the class', 'Tests of the staircase']);
+    expect(tables.length).toBeGreaterThan(4);
   });
 });
 
