@@ -225,7 +225,8 @@ describe('rows in are looked at first', () => {
       const said = await textOf(preview(page));
       for (const part of ['The head says ksi', '47.428 is read as 47 428', 'Bruch is read as fracture', '“x” stands in 1 row', 'The specimen K01 is there already with other values', '2 questions are open']) expect(said.replaceAll('\u202f', ' ')).toContain(part);
       expect(await specimens(page)).toEqual(before);
-      await screenshot(page, `rows-in-asked-${name}`);
+      await preview(page).evaluate((element) => element.scrollIntoView());
+      await screenshot(page, `rows-in-asked-${name}`, { fullPage: false });
       await checkAccess(page);
       const word = preview(page).getByLabel('“x” means', { exact: true });
       await word.focus();
@@ -234,7 +235,8 @@ describe('rows in are looked at first', () => {
       await choose(page, 'A specimen that is there already', 'stays as it is');
       await choose(page, 'Maschine goes into', 'leave it out');
       const act = preview(page).getByRole('button', { name: 'add 1 row' });
-      await screenshot(page, `rows-in-answered-${name}`);
+      await preview(page).evaluate((element) => element.scrollIntoView());
+      await screenshot(page, `rows-in-answered-${name}`, { fullPage: false });
       await act.focus();
       await page.keyboard.press('Enter');
       await expect.poll(() => counts(page)).toBe('25 rows');

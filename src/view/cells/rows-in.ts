@@ -51,7 +51,7 @@ function choice({ label, chosen, choices, answer }: RowsChoice, { say }: RowsHan
   const take = ({ target }: Event): void => {
     if (target instanceof HTMLSelectElement && target.value !== '') say(answer(target.value));
   };
-  return html`<label class="choice-in"><span aria-hidden=${words === label ? nothing : 'true'}>${words}</span><select class="blank" aria-label=${words === label ? nothing : label}
+  return html`<label class="choice-in"><span aria-hidden="true">${words}</span><select class="blank" aria-label=${label}
     .value=${live(chosen)} @change=${take}>${choices.map(({ value, words: said }) => html`<option value=${value} ?selected=${value === chosen}>${said}</option>`)}</select></label>`;
 }
 

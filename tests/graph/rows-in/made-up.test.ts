@@ -22,7 +22,7 @@ describe('rows in: 200 made-up tables', () => {
     );
     // Asking about everything would be right, too, and of no use.
     expect(right).toBeGreaterThan(120);
-  });
+  }, 120_000);
 
   it('replacing all, they are read the same', () => {
     fc.assert(
@@ -34,11 +34,11 @@ describe('rows in: 200 made-up tables', () => {
       }),
       { numRuns: 200 },
     );
-  });
+  }, 120_000);
 
   it('any text at all is a plan, and nothing throws', () => {
     fc.assert(fc.property(fc.oneof(fc.string({ unit: 'binary' }), fc.array(fc.constantFrom('S', 'N', '1,5', '1.341.862', ';', ',', '\t', ' ', '"', '\n', 'failed', '[ksi]')).map((parts) => parts.join(''))), (text) => {
       expect(planOf(text).counts.there).toBe(3);
     }), { numRuns: 300 });
-  });
+  }, 60_000);
 });
