@@ -1,7 +1,7 @@
 import { fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import { valuesOf, type ColumnIn, type ColumnState, type RowsAnswer, type RowsIn, type RowsInPlan, type Target } from '../../graph/index.ts';
 import type { TableCell } from '../../sheet/types.ts';
-import { figures, unitText } from './number.ts';
+import { decimalText, figures, unitText } from './number.ts';
 import {
   AGAIN_CHOICES, betweenChoices, countSentences, markSentence, markWords, pressWords, questionAt, targetWords, unitSentence, unitWords, wordSentence, type Choice,
 } from './rows-in-words.ts';
@@ -146,5 +146,11 @@ function fieldText({ incoming, columns }: RowsInPlan, state: ColumnState, row: n
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value !== 'number') return column?.type === 'option' ? String(value) : text;
   const unit = parseUnit(column?.unit ?? '');
-  return Number.isNaN(value) ? '' : figures(fromSI(value, unit.ok ? unit.value : ONE), 7).replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, '');
+  return Number.isNaN(value) ? '' : numberWords(fromSI(value, unit.ok ? unit.value : ONE));
+}
+
+/** A number as it is read, seven figures at most and without powers of ten where a table has none. */
+function numberWords(value: number): string {
+  const plain = String(Number(value.toPrecision(Math.abs(value) < 1e6 ? 7 : 15)));
+  return plain.includes('e') ? figures(value, 7) : decimalText(plain, 0);
 }

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { repeat } from 'lit-html/directives/repeat.js';
 import { planRowsIn, type RowsAnswer, type RowsIn } from '../../graph/index.ts';
 import { presentRowsIn, type PresentedColumnIn, type PresentedRowsIn, type RowsChoice } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
@@ -46,13 +47,16 @@ function columnLine({ name, examples, target, readings }: PresentedColumnIn, han
       ${one === undefined ? nothing : choice(one, hand)}${sentence === '' ? nothing : html`<p class=${isAsked ? 'asked' : 'help'}>${sentence}</p>`}</div>`)}</li>`;
 }
 
-/** @param words what is seen of the label, where what stands before it says the rest */
+/**
+ * What was chosen stays with its option, also where “choose” falls away above it.
+ * @param words what is seen of the label, where what stands before it says the rest
+ */
 function choice({ label, chosen, choices, answer }: RowsChoice, { say }: RowsHand, words = label): TemplateResult {
   const take = ({ target }: Event): void => {
     if (target instanceof HTMLSelectElement && target.value !== '') say(answer(target.value));
   };
   return html`<label class="choice-in"><span aria-hidden="true">${words}</span><select class="blank" aria-label=${label}
-    .value=${live(chosen)} @change=${take}>${choices.map(({ value, words: said }) => html`<option value=${value} ?selected=${value === chosen}>${said}</option>`)}</select></label>`;
+    @change=${take}>${repeat(choices, ({ value }) => value, ({ value, words: said }) => html`<option value=${value} .selected=${live(value === chosen)}>${said}</option>`)}</select></label>`;
 }
 
 function firstRows({ heads, rows, more }: PresentedRowsIn): Part {
