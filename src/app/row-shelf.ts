@@ -1,6 +1,7 @@
 import { fail, ok, type Problem } from '../core/problem/index.ts';
-import { appendRow, parseSheet, serialiseSheet } from '../sheet/index.ts';
-import type { RowShelf } from '../view/index.ts';
+import { holdsSpecimens } from '../graph/index.ts';
+import { applyEdit, parseSheet, serialiseSheet } from '../sheet/index.ts';
+import type { RowShelf, SheetWithTables } from '../view/index.ts';
 import type { KeptSheet, ShelfStore } from './shelf-store.ts';
 
 interface RowShelfOptions {
@@ -13,24 +14,25 @@ interface RowShelfOptions {
 /** A table stands in the text as such a fence: other sheets need not be read. */
 const TABLE = /^ {0,3}(?:`{3,}|~{3,})\s*table\s*$/m;
 
-/** Tables of the sheets kept in this browser, to which a row can be added. */
+/** Tables of specimens in the sheets kept in this browser, to which a row can be sent. */
 export function createRowShelf({ store, openId, now }: RowShelfOptions): RowShelf {
   const saveAs = (sheet: KeptSheet, text: string) => store?.save({ ...sheet, text, changed: now().toISOString() }, sheet.revision);
   return {
     kept: async () => {
       const sheets = ((await store?.list()) ?? []).filter(({ id, text }) => id !== openId() && TABLE.test(text));
-      return sheets.map(({ id, title, detail, text }) => ({
-        id, title, detail,
-        tables: parseSheet(text).blocks.flatMap((block) =>
-          (block.kind === 'cell' && block.cell.kind === 'table' ? [{ id: block.id, label: block.cell.label ?? block.id }] : [])),
-      })).filter(({ tables }) => tables.length > 0);
+      return sheets.map(withTables).filter(({ tables }) => tables.length > 0);
     },
-    add: async (sheetId, tableId, row) => {
+    bring: async (sheetId, table, command) => {
       const sheet = await store?.read(sheetId);
       if (sheet === undefined) return fail(sheetGone());
-      const added = appendRow(parseSheet(sheet.text), tableId, row);
-      if (!added.ok) return added;
-      const text = serialiseSheet(added.value);
+      const document = parseSheet(sheet.text);
+      const block = document.blocks.find(({ id }) => id === table.id);
+      // What was shown to the reader was said of these rows and no others.
+      const isSame = block?.kind === 'cell' && block.cell.kind === 'table' && block.cell.rows === table.rows;
+      if (!isSame) return fail(tableChanged());
+      const edited = applyEdit(document, command);
+      if (!edited.ok) return edited;
+      const text = serialiseSheet(edited.value);
       const saved = await saveAs(sheet, text);
       if (saved?.done !== true) return fail(sheetBusy());
       return ok(async () => {
@@ -42,8 +44,19 @@ export function createRowShelf({ store, openId, now }: RowShelfOptions): RowShel
   };
 }
 
+function withTables({ id, title, detail, text }: KeptSheet): SheetWithTables {
+  const { frontMatter, blocks } = parseSheet(text);
+  const tables = blocks.flatMap((block) =>
+    (block.kind === 'cell' && block.cell.kind === 'table' && holdsSpecimens(block.cell) ? [{ cell: block.cell, label: block.cell.label ?? block.id }] : []));
+  return { id, title, detail, team: frontMatter.entries.get('team')?.trim() ?? '', tables };
+}
+
 function sheetGone(): Problem {
   return { code: 'row-sheet-gone', what: 'That sheet is no longer kept in this browser.', mend: 'Choose another one, or take the row away as a file.' };
+}
+
+function tableChanged(): Problem {
+  return { code: 'row-table-changed', what: 'That table was changed since it was shown here.', mend: 'Choose the table again and look at what would become of it.' };
 }
 
 function sheetBusy(): Problem {

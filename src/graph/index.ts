@@ -45,3 +45,8 @@ export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
+export {
+  answered, fitsAsItIs, holdsSpecimens, planRowsIn, rowsIn,
+  type Again, type ColumnIn, type DecimalMark, type How, type MarkReading, type RowsAnswer, type RowsCount, type RowsIn, type RowsInPlan, type RowsQuestion,
+  type Target, type UnitReading, type WordReading,
+} from './rows-in/index.ts';

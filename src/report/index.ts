@@ -66,6 +66,7 @@ export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type 
 export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from './present/work-back.ts';
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
+export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedRowsIn } from './present/rows-in.ts';
 export { PRINTED_ROWS } from './table-line.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 

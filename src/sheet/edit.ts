@@ -132,6 +132,7 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
     case 'order rows':
     case 'paste cells':
     case 'replace rows':
+    case 'bring rows':
       return changeRows(document, command);
     default:
       return readIfChanged(document, arrange(document, command));

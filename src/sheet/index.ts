@@ -52,11 +52,14 @@ export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse
 export { KEYS, keysInside, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
+export { cleanText } from './table/clean-text.ts';
+export { columnMeaning } from './table/column-names.ts';
+export { headerName, readHeader, type HeaderField } from './table/header.ts';
+export { BETWEEN, splitText, type Between, type SplitText } from './table/split-text.ts';
 export { groupsBehind } from './table/groups.ts';
 export { fieldsOfRow, rowLines, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
 export { writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
-export { appendRow } from './table/append-row.ts';
 export { pictureText, readPicture, type StoredPicture } from './photo/stored-picture.ts';
 export { readPictureHeader } from './photo/picture-header.ts';
 export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type MarkKey, type MarkPoint, type ScaleMark } from './photo/marks.ts';

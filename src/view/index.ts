@@ -15,6 +15,6 @@ export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, SheetWithLines } from './line-shelf.ts';
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
-export type { RowShelf } from './row-shelf.ts';
+export type { RowShelf, SheetWithTables } from './row-shelf.ts';
 export type { Drawer, DrawingInHand, DrawListener } from './draws/drawer.ts';
 export { fileName, saveFile } from './save-file.ts';

@@ -95,14 +95,23 @@ describe('the test record', () => {
         await expectNoLeaks(page);
 
         await press(page, 'send this specimen to a table');
+        await expect.poll(() => record(page).locator('.targets button').count()).toBe(1);
         await record(page).getByRole('button', { name: 'Line of the class: Specimens of the class' }).click();
+        await expect.poll(() => says(page)).toMatch(/1 row is added to the 24 there/);
+        await screenshot(page, `record-sending-${size}`, { fullPage: false });
+        await press(page, 'add 1 row');
         await expect.poll(() => says(page)).toMatch(/is now the last row of the table in “Line of the class”/);
+        // Sent again it is told, and nothing is doubled.
+        await press(page, 'send this specimen to a table');
+        await record(page).getByRole('button', { name: 'Line of the class: Specimens of the class' }).click();
+        await expect.poll(() => says(page)).toMatch(/1 row left out: just so in the table already/);
+        await press(page, 'leave the table as it is');
         await untilKept(page);
         await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
         await head(page).getByRole('button', { name: 'Line of the class', exact: true }).click();
         const fields = page.locator('[data-cell="specimens"] input.field');
         await expect.poll(() => fields.evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value : '')).join(' ')))
-          .toMatch(/PS-07, hourglass T4, solar boat 371\.77\d 56000 fracture/);
+          .toMatch(/PS-07, hourglass  371\.77\d 56000 fracture  T4, solar boat/);
       });
     }, 300_000);
   }

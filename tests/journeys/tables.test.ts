@@ -30,6 +30,23 @@ function paste(one: Locator, text: string): Promise<void> {
 
 async function bringIn(page: Page, name: string, text: string | Buffer): Promise<void> {
   await table(page).locator('input[type=file]').setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+  await preview(page).waitFor();
+}
+
+/** Rows that are looked at before they go in. */
+const preview = (page: Page): Locator => table(page).locator('.rows-in');
+const becomes = async (page: Page): Promise<string> => textOf(preview(page).locator('.becomes'));
+const choose = async (page: Page, label: string, words: string | RegExp): Promise<void> => {
+  const select = preview(page).getByLabel(label, { exact: true });
+  const option = select.locator('option').filter({ hasText: words });
+  await select.selectOption((await option.first().getAttribute('value')) ?? '');
+};
+const press = (page: Page, name: string | RegExp): Promise<void> => preview(page).getByRole('button', { name }).click();
+
+async function replaceAll(page: Page): Promise<void> {
+  await choose(page, 'The rows', /take the place of/);
+  await press(page, /^replace all/);
+  await preview(page).waitFor({ state: 'detached' });
 }
 
 const openings: readonly (readonly [string, Opening])[] = [
@@ -63,7 +80,12 @@ describe('a table by keyboard', () => {
   test('a block from a spreadsheet is pasted, with rows added where it needs them, as one step', async () => {
     await withPage({}, async ({ page }) => {
       await openLine(page);
+      // Over rows that hold something it is looked at first: what gives way is named, and nothing does before the press.
       await paste(field(page, 'Specimen, row 23'), 'P1\tsteel P\t350\t700000\tfracture\r\nP2\tsteel P\t350\t800000\tfracture\r\nP3\tsteel P\t310\t1e7\tRunout\r\n');
+      await preview(page).waitFor();
+      expect(await becomes(page)).toContain('What stands in rows 23, 24 of the table is replaced');
+      expect(await counts(page)).toBe('24 rows');
+      await press(page, 'replace 2 rows and add 1');
       await expect.poll(() => counts(page)).toBe('25 rows');
       expect((await specimens(page)).slice(22)).toEqual(['P1', 'P2', 'P3', '']);
       await expect.poll(() => textOf(table(page).locator('.margin'))).toContain('steel P (3)');
@@ -146,16 +168,22 @@ describe('rows in files', () => {
     await withPage({}, async ({ page }) => {
       await openLine(page);
       await bringIn(page, 'class.csv', '\uFEFFSpecimen;Stress [MPa];N;Outcome;Note\r\nX1;380,5;41200;Failure;"said ""hot"""\r\nX2;340,25;1e7;RUNOUT;"a;b"\r\nX3;360;98000;fracture;\r\n');
+      // What is understood is said before anything is changed; the table then holds numbers with a decimal point.
+      const said = await textOf(preview(page));
+      for (const part of ['The head says MPa', 'Its own numbers show a decimal comma', 'Failure is read as fracture', '3 rows are added to the 24 there']) expect(said).toContain(part);
+      await checkAccess(page);
+      await replaceAll(page);
       await expect.poll(() => counts(page)).toBe('3 rows');
       expect(await field(page, 'Note, row 1').inputValue()).toBe('said "hot"');
-      const margin = await textOf(table(page).locator('.margin'));
-      for (const echo of ['“Stress [MPa]” is read as S', '380,5 read as 380.5 MPa', 'Failure read as fracture']) expect(margin).toContain(echo);
+      expect(await textOf(table(page).locator('.margin'))).toContain('Failure read as fracture');
       await field(page, 'Specimen, row 1').focus();
       const saved = await download(page, () => table(page).getByRole('button', { name: 'take away rows' }).click());
       expect(saved.text.split('\r\n').slice(0, 3)).toEqual(['specimen,S [MPa],N [cycles],outcome,note', 'X1,380.5,41200,Failure,"said ""hot"""', 'X2,340.25,10000000,RUNOUT,a;b']);
       await bringIn(page, 'again.csv', saved.text);
+      expect(await becomes(page)).toContain('3 rows left out: just so in the table already');
+      expect(await preview(page).getByRole('button', { name: /^(?:add|replace)/ }).count()).toBe(0);
+      await press(page, 'leave the table as it is');
       await expect.poll(() => field(page, 'Stress amplitude, row 2').inputValue()).toBe('340.25');
-      await undo(page);
       await undo(page);
       await expect.poll(() => counts(page)).toBe('24 rows');
     });
@@ -166,6 +194,7 @@ describe('rows in files', () => {
       await openLine(page);
       const lines = Array.from({ length: 100_000 }, (_, i) => `L${i},${300 + 40 * (i % 5)},${60_000 * (1 + (i % 7)) * (5 - (i % 5))},fracture`);
       await bringIn(page, 'long.csv', `specimen,S [MPa],N,outcome\n${lines.join('\n')}\n`);
+      await replaceAll(page);
       await expect.poll(() => counts(page), { timeout: 30_000 }).toBe('100 000 rows');
       expect(await table(page).locator('tbody tr').count()).toBe(100);
       await field(page, 'Life, row 3').focus();
@@ -180,6 +209,57 @@ describe('rows in files', () => {
       await page.keyboard.press('Enter');
       await expect.poll(() => field(page, 'Specimen, row 100000').inputValue()).toBe('L99999');
       await expectNoLeaks(page);
+    });
+  });
+});
+
+describe('rows in are looked at first', () => {
+  const german = 'Probe;Werkstoff;Spannungsamplitude / ksi;Schwingspielzahl;Ergebnis;Maschine\nP1;Stahl K;66,79;47.428;Bruch;2\nK01;steel K;66,7;1.341.862;x;2\n';
+
+  test.each(openings)('%s: nothing is replaced or misread unasked, by keyboard alone', async (name, opening) => {
+    await withPage(opening, async ({ page }) => {
+      await openLine(page);
+      const before = await specimens(page);
+      await bringIn(page, 'klasse.csv', german);
+      await expect.poll(() => preview(page).locator('.heading').evaluate((element) => element === document.activeElement)).toBe(true);
+      const said = await textOf(preview(page));
+      for (const part of ['The head says ksi', '47.428 is read as 47 428', 'Bruch is read as fracture', '“x” stands in 1 row', 'The specimen K01 is there already with other values', '2 questions are open']) expect(said.replaceAll('\u202f', ' ')).toContain(part);
+      expect(await specimens(page)).toEqual(before);
+      await preview(page).evaluate((element) => element.scrollIntoView());
+      await screenshot(page, `rows-in-asked-${name}`, { fullPage: false });
+      await checkAccess(page);
+      const word = preview(page).getByLabel('“x” means', { exact: true });
+      await word.focus();
+      await page.keyboard.press('f');
+      await expect.poll(() => word.inputValue()).toBe('fracture');
+      await choose(page, 'A specimen that is there already', 'stays as it is');
+      await choose(page, 'Maschine goes into', 'leave it out');
+      const act = preview(page).getByRole('button', { name: 'add 1 row' });
+      await preview(page).evaluate((element) => element.scrollIntoView());
+      await screenshot(page, `rows-in-answered-${name}`, { fullPage: false });
+      await act.focus();
+      await page.keyboard.press('Enter');
+      await expect.poll(() => counts(page)).toBe('25 rows');
+      expect(await field(page, 'Stress amplitude, row 25').inputValue()).toBe('66.79 ksi');
+      expect(await field(page, 'Life, row 25').inputValue()).toBe('47428');
+      await expect.poll(() => isFocused(field(page, 'Specimen, row 25'))).toBe(true);
+      await undo(page);
+      await expect.poll(() => specimens(page)).toEqual(before);
+    });
+  });
+
+  test('a copied row with its head, a line of a file and comma text are no text of one field', async () => {
+    await withPage({}, async ({ page }) => {
+      await openLine(page);
+      await paste(field(page, 'Specimen, new row'), 'specimen,team,S [MPa],N,outcome,date,place,note\nPS-07,T4,371.774,56000,fracture,2026-11-20,,\n');
+      await preview(page).waitFor();
+      await page.keyboard.press('Escape');
+      await preview(page).waitFor({ state: 'detached' });
+      expect(await counts(page)).toBe('24 rows');
+      await paste(field(page, 'Specimen, new row'), 'X1,steel K,460,81493,fracture');
+      await preview(page).waitFor();
+      await press(page, 'add 1 row');
+      await expect.poll(() => field(page, 'Life, row 25').inputValue()).toBe('81493');
     });
   });
 });

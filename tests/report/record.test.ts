@@ -90,7 +90,7 @@ describe('a record that is presented', () => {
     expect(verdict?.agree).toBe(false);
     expect(verdict?.sentence).toContain('what does one unit of the counter stand for?');
     const row = recordRow(cell, context);
-    expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,group,S [MPa],N,outcome,date,place,note\nPS-07,T4,300,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
+    expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,team,S [MPa],N,outcome,date,place,note\nPS-07,T4,300,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
     expect(renderReport(context)).toContain('Counter and clock differ');
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { appendRow, applyEdit, parseSheet, serialiseSheet, type RecordCell, type SheetDocument } from '../../src/sheet/index.ts';
+import { applyEdit, parseSheet, serialiseSheet, type RecordCell, type SheetDocument } from '../../src/sheet/index.ts';
 
 const TEXT = '# Day\n\n```record\nid: test # ours\nlabel: Record\nstarted: 2026-11-20T09:12:00+01:00\nhumidity: 40 %\nwatches:\n  life: N_f\nnote: kept\n```\n\nAfter.\n';
 
@@ -45,37 +45,5 @@ describe('lists and groups of a record', () => {
     const cell = recordOf(parseSheet(TEXT.replace('  life: N_f', '  life: N_f\n  colour: c')));
     expect([...cell.watches]).toEqual([['life', 'N_f']]);
     expect(cell.problems.map(({ code }) => code)).toEqual(['record-role']);
-  });
-});
-
-describe('a row more in a table', () => {
-  const table = (header: string): SheetDocument => parseSheet(`\`\`\`table
-id: t
-columns:
-  - key: specimen
-    label: Specimen
-  - key: sigma_a
-    label: Stress amplitude
-    type: quantity
-    unit: ksi
-  - key: N
-    label: Life
-    type: count
-rows: |
-  ${header}
-  A1,50,1000
-\`\`\`
-`);
-  const row = new Map([['specimen', 'B, "2"'], ['S', '371.776'], ['N', '56000'], ['place', '1 mm']]);
-
-  it('goes in by the names of the columns, with its unit where the table has another', () => {
-    const added = appendRow(table('specimen,sigma_a,N'), 't', row);
-    expect(added.ok && serialiseSheet(added.value)).toContain('  A1,50,1000\n  "B, ""2""",371.776 MPa,56000\n```');
-    const inMegapascals = appendRow(table('specimen,sigma_a [MPa],N'), 't', row);
-    expect(inMegapascals.ok && serialiseSheet(inMegapascals.value)).toContain(',371.776,56000\n');
-  });
-
-  it('is refused in words where there is no such table', () => {
-    expect(appendRow(table('specimen,sigma_a,N'), 'other', row).ok).toBe(false);
   });
 });

@@ -10,10 +10,16 @@ export function writesDecimalComma({ separator, stretches, shown }: RowsText): b
   return seen.some(({ comma }) => comma) && !seen.some(({ point }) => point);
 }
 
+/** Places of the columns in which some number has its digits grouped by points (`1.341.862`): `47.428` may be grouped there too. */
+export function groupedByPoints({ stretches, shown }: RowsText): ReadonlySet<number> {
+  return new Set(stretches.flatMap((stretch) => marksSeen(stretch, shown).grouped));
+}
+
 interface MarksSeen {
   readonly shown: readonly ShownColumn[];
   readonly point: boolean;
   readonly comma: boolean;
+  readonly grouped: readonly number[];
 }
 
 const known = new WeakMap<RowStretch, MarksSeen>();
@@ -26,7 +32,8 @@ function marksSeen(stretch: RowStretch, shown: readonly ShownColumn[]): MarksSee
     place !== undefined && (column?.type === 'quantity' || column?.type === 'count') ? [place] : [],
   );
   const has = (sign: RegExp): boolean => stretch.records.some(({ fields }) => places.some((place) => sign.test(fields[place] ?? '')));
-  const seen = { shown, point: has(/\d\.\d/), comma: has(/^\s*[+-]?(?:0,\d|\d+,(?:\d{1,2}|\d{4,})(?!\d|,))/) };
+  const grouped = places.filter((place) => stretch.records.some(({ fields }) => /^\s*[+-]?\d{1,3}(?:\.\d{3}){2,}(?!\d)/.test(fields[place] ?? '')));
+  const seen = { shown, point: has(/\d\.\d/), comma: has(/^\s*[+-]?(?:0,\d|\d+,(?:\d{1,2}|\d{4,})(?!\d|,))/), grouped };
   known.set(stretch, seen);
   return seen;
 }

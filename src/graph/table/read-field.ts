@@ -18,7 +18,7 @@ export interface NumberRules {
   /** Unit of a number without one of its own. */
   readonly unit: Unit;
   readonly comma: CommaRule;
-  /** Whether a point before three digits may group them: where commas are decimal. */
+  /** Whether a point before three digits may group them: in counts where commas may be decimal, and where the column has such groups. */
   readonly pointMayGroup: boolean;
 }
 
@@ -57,7 +57,7 @@ export function numberReader(column: TableColumn, rules: NumberRules): { read: F
 function readNumber(text: string, column: TableColumn, { unit, comma, pointMayGroup }: NumberRules): FieldReading<number> {
   if (text === '') return { problem: problems.fieldEmpty(column) };
   const isCount = column.type === 'count';
-  if (isCount && pointMayGroup && /^\d{1,3}\.\d{3}$/.test(text)) return { problem: problems.countSeparators(column, text) };
+  if (pointMayGroup && /^\d{1,3}\.\d{3}$/.test(text)) return { problem: problems.countSeparators(column, text) };
   // Most fields are plain digits, which need no closer look: the same number as the reader below gives.
   const plain = PLAIN_NUMBER.test(text) ? toSI(Number(text), unit) : 0;
   if (plain !== 0 && Number.isFinite(plain)) return { value: plain };
@@ -92,8 +92,9 @@ function readOption(text: string, column: TableColumn): FieldReading<string> {
   return meant === text.toLowerCase() ? { value: meant } : { value: meant, echo: () => `${text} read as ${meant}` };
 }
 
-const YES = new Set(['yes', 'y', 'true', '1', 'x', '\u2713']);
-const NO = new Set(['no', 'n', 'false', '0']);
+// In English, German, French and Spanish.
+const YES = new Set(['yes', 'y', 'true', '1', 'x', '\u2713', 'ja', 'j', 'oui', 'si', 's\u00ed', 'wahr', 'vrai', 'verdadero']);
+const NO = new Set(['no', 'n', 'false', '0', 'nein', 'non', 'falsch', 'faux', 'falso']);
 
 export function truthReader(column: TableColumn): FieldReader<boolean> {
   return (text) => {

@@ -50,6 +50,8 @@ export interface ReadingRules {
   readonly columns: unknown;
   readonly header: { readonly length: number };
   readonly decimalComma: boolean;
+  /** Places of columns whose numbers are grouped by points. */
+  readonly grouped: string;
 }
 
 export function columnReader(state: ColumnState, isLost: boolean, decimalComma: boolean, pointMayGroup: boolean): ColumnReader {
@@ -82,7 +84,7 @@ export function readStretch(stretch: RowStretch, rules: ReadingRules, readers: r
 }
 
 function sameRules(a: ReadingRules, b: ReadingRules): boolean {
-  return a.columns === b.columns && a.header === b.header && a.decimalComma === b.decimalComma;
+  return a.columns === b.columns && a.header === b.header && a.decimalComma === b.decimalComma && a.grouped === b.grouped;
 }
 
 function readAnew({ records }: RowStretch, { header }: ReadingRules, readers: readonly ColumnReader[]): StretchReading {

@@ -7,7 +7,7 @@ import type { RowsText, TableCell, TableColumn } from '../../sheet/index.ts';
 import { rowsMeeting } from './conditions.ts';
 import { addDerived } from './derived.ts';
 import * as problems from './field-problems.ts';
-import { writesDecimalComma } from './decimal-comma.ts';
+import { groupedByPoints, writesDecimalComma } from './decimal-comma.ts';
 import { joinedColumn, joinedEchoes, joinedFlags, joinedMarks } from './join-readings.ts';
 import { columnReader, readStretch } from './read-stretch.ts';
 import { filterRows, rowTable } from './rows.ts';
@@ -26,14 +26,15 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const told: Problem[] = [];
   const columns = columnsOf(text, told);
   const decimalComma = writesDecimalComma(text);
+  const grouped = groupedByPoints(text);
   const readers = columns.map((column) => {
     const isLost = column.place === undefined && column.column !== undefined && isNeeded(column.column);
     if (isLost && column.column !== undefined) told.push(problems.columnMissing(column.column));
-    const reader = columnReader(column, isLost, decimalComma, text.separator !== ',');
+    const reader = columnReader(column, isLost, decimalComma, grouped.has(column.place ?? -1) || (column.column?.type === 'count' && text.separator !== ','));
     told.push(...reader.problems.map((problem) => ({ ...problem, key: 'columns' })));
     return reader;
   });
-  const rules = { columns: cell.columns, header: text.header, decimalComma };
+  const rules = { columns: cell.columns, header: text.header, decimalComma, grouped: [...grouped].join(' ') };
   const stretches = text.stretches.map((stretch) => readStretch(stretch, rules, readers));
   const readings = { stretches, firstRows: text.firstRows, count: text.count };
   const blank = joinedFlags(readings, 'blank');
@@ -105,7 +106,8 @@ function columnUnit(column: TableColumn, inHeader: string): Result<Unit> {
   return fail(problems.headerUnit(column, inHeader, { code: 'unit-dimension', what, mend: 'Write the unit that the numbers are in.' }));
 }
 
-function isNeeded(column: TableColumn): boolean {
+/** Whether a row without it can't be used. */
+export function isNeeded(column: TableColumn): boolean {
   const isOpen = column.optional || column.default !== undefined;
   return !isOpen && (column.type === 'quantity' || column.type === 'count' || column.type === 'option');
 }

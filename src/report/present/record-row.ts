@@ -21,7 +21,7 @@ export function recordRow(cell: RecordCell, { document, states }: PresentContext
     isTouchedBySlips(cell.id, { document, states }) ? (slipSentence({ document }) ?? '') : ''];
   return new Map([
     ['specimen', front('specimen')],
-    ['group', front('team')],
+    ['team', front('team')],
     ['S', numberText(Number((stress / 1e6).toPrecision(6)))],
     ['N', numberText(cycles)],
     ['outcome', outcome],

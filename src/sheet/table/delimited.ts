@@ -3,7 +3,7 @@
  * and fields, and written back field by field. Meaning (numbers, units) is not looked at here.
  */
 
-export type Separator = ',' | ';' | '\t';
+export type Separator = ',' | ';' | '\t' | '|';
 
 /** A line of fields; one with line ends in quotation marks may be several lines of the text. */
 export interface DelimitedRecord {

@@ -7,8 +7,8 @@ import { readDelimited, readRecords } from './delimited.ts';
 import * as problems from './row-problems.ts';
 import { readRows, rowsText, stretchAt, textOfRows, withStretches } from './rows-text.ts';
 import type { RowsText } from './rows-text.ts';
-import { setBlock } from './set-block.ts';
-import type { RowsPart } from './set-block.ts';
+import { setBlock, setRows } from './set-block.ts';
+import type { RowsPart, RowTexts } from './set-block.ts';
 
 /** Changes of the rows of a table. Rows are counted from 0, the header not among them. */
 export type TableCommand =
@@ -29,6 +29,11 @@ export type TableCommand =
    * down in the order in which the page shows the columns; rows are added where they are needed.
    */
   | { readonly do: 'paste cells'; readonly cellId: string; readonly row: number; readonly column: string; readonly text: string }
+  /**
+   * Texts of whole rows, in the order of `columns`: into rows there are, and as rows after the last. A column that the table
+   * does not know gets a place in the header under its name.
+   */
+  | { readonly do: 'bring rows'; readonly cellId: string; readonly columns: readonly string[]; readonly set: readonly RowTexts[]; readonly added: readonly RowTexts['fields'][] }
   /** All rows from a delimited text with its own header. */
   | { readonly do: 'replace rows'; readonly cellId: string; readonly text: string };
 
@@ -69,6 +74,12 @@ function changeOf(rows: RowsText, command: NearCommand): Result<RowsChange> {
     const width = block.reduce((widest, fields) => Math.max(widest, fields.length), 0);
     const isWide = rows.shown.slice(Math.max(0, first), first + width).some(({ place }) => place === undefined);
     return ok({ from: row, to: row + block.length, isWide, apply: (part, from) => setBlock(part, row - from, column, block) });
+  }
+  if (command.do === 'bring rows') {
+    const gone = command.set.find(({ row }) => !isRow(row, count));
+    if (gone !== undefined) return fail(problems.rowGone(gone.row, count));
+    const lines = [...command.set.toSorted((a, b) => a.row - b.row), ...command.added.map((fields, i) => ({ row: count + i, fields }))];
+    return ok({ from: 0, to: 0, isWide: true, apply: (part) => setRows(part, command.columns, lines) });
   }
   const { at } = command;
   const many = command.count;

@@ -1,4 +1,5 @@
 import type { TableColumn } from '../types.ts';
+import { columnMeaning } from './column-names.ts';
 
 /** A field of a header: the name, and the unit behind it in brackets or after a slash, as ISO 80000-1 writes it. */
 export interface HeaderField {
@@ -17,6 +18,8 @@ const WITH_UNIT: readonly RegExp[] = [
   /^(.*?\S)\s*\[([^[\]]*)\]$/,
   /^([^/]*[^/\s])\s*\/\s*(?:\((.*)\)|(.*[^)\s].*))$/,
   /^(.*?\S)\s*\(([^()]*)\)$/,
+  // Without a sign between them only before units of stress and of cycles, since `S_m` is no stress in metres.
+  /^(.*?[^\s,])(?:\s*,\s*|[\s_]+(?:in\s+)?)((?:[MGk]?Pa|ksi|psi|k?N\/mm(?:²|\^?2)|cycles|Zyklen|ciclos)(?![\s\S]))/,
 ];
 
 /**
@@ -57,22 +60,11 @@ function named(typed: string, find: Finder): { column?: TableColumn; unit: strin
   return { unit: '' };
 }
 
-/**
- * Other names of the columns of a table of specimens (common practice, no published source). What may be another quantity,
- * as a stress range or a greatest stress, is not among them.
- */
-const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
-  specimen: ['specimen id', 'specimen no', 'specimen number', 'sample', 'sample id', 'id', 'name'],
-  S: ['stress', 'stress amplitude', 'amplitude', 's a', 'sa', 'sigma a', 'σa', 'σ a', 'alternating stress'],
-  N: ['cycles', 'life', 'n f', 'nf', 'cycles to failure', 'cycles to fracture', 'number of cycles', 'fatigue life'],
-  outcome: ['result', 'status', 'event'],
-  group: ['material', 'series', 'batch', 'lot', 'team'],
-  note: ['notes', 'remark', 'remarks', 'comment', 'comments'],
-};
-
+/** The column that has the same meaning as a name, by its key or else by its label. */
 function columnMeant(name: string, open: readonly TableColumn[]): TableColumn | undefined {
-  const plain = name.toLowerCase().replace(/[_\s.]+/g, ' ').trim();
-  return open.find(({ key }) => Object.hasOwn(OTHER_NAMES, key) && OTHER_NAMES[key]?.includes(plain) === true);
+  const meant = columnMeaning(name);
+  if (meant === undefined) return undefined;
+  return open.find(({ key }) => key === meant) ?? open.find(({ key, label }) => columnMeaning(key) === meant || columnMeaning(label) === meant);
 }
 
 function columnCalled(name: string, columns: readonly TableColumn[]): TableColumn | undefined {

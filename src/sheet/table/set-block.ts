@@ -16,37 +16,50 @@ export interface RowsPart extends Pick<RowsText, 'header' | 'shown'> {
 /** Texts by place of their field. */
 type NewFields = ReadonlyMap<number, string>;
 
+/** A row's texts in the order of some columns; undefined leaves what stands there. A row that is not there yet is added. */
+export interface RowTexts {
+  readonly row: number;
+  readonly fields: readonly (string | undefined)[];
+}
+
 /** The rows with a block of texts put in from a cell to the right and down. All fields but these stay sign for sign. */
 export function setBlock(rows: RowsPart, row: number, column: string, block: readonly (readonly string[])[]): Result<string> {
-  const { delimited, shown } = rows;
+  const { shown } = rows;
   const first = shown.findIndex(({ name }) => name === column);
   if (first < 0) return fail(problems.columnGone(column));
   const width = block.reduce((widest, fields) => Math.max(widest, fields.length), 0);
   if (width > shown.length - first) return fail(problems.pasteTooWide(width, shown.length - first));
-  const target = placesFor(rows, first, width);
+  return setRows(rows, shown.slice(first, first + width).map(({ name }) => name), block.map((fields, i) => ({ row: row + i, fields })));
+}
+
+/** The rows with texts put into some columns of some of them; a column that the text does not have gets its place in the header. */
+export function setRows(rows: RowsPart, columns: readonly string[], lines: readonly RowTexts[]): Result<string> {
+  const { delimited } = rows;
+  const target = placesFor(rows, columns);
   if (!target.ok) return target;
   const { places, added } = target.value;
   const cuts: Cut[] = [];
   const newRows: string[] = [];
   const [header] = delimited.records;
-  const columns = rows.header.length + added.length;
+  const width = rows.header.length + added.length;
   if (header !== undefined && added.length > 0) cuts.push(appended(header, added, delimited));
-  block.forEach((fields, i) => {
-    const next = new Map(fields.map((field, j) => [places[j] ?? 0, field]));
-    const record = delimited.records[row + 1 + i];
+  for (const { row, fields } of lines) {
+    const next = new Map(fields.flatMap((field, j): [number, string][] => (field === undefined ? [] : [[places[j] ?? 0, field]])));
+    const record = delimited.records[row + 1];
     if (record !== undefined) cuts.push(...changed(record, next, delimited));
-    else newRows.push(writeRecord(Array.from({ length: columns }, (_, place) => next.get(place) ?? ''), delimited.separator));
-  });
+    else newRows.push(writeRecord(Array.from({ length: width }, (_, place) => next.get(place) ?? ''), delimited.separator));
+  }
   const text = applyCuts(delimited.text, cuts);
   return ok(newRows.length === 0 ? text : `${text}${text.endsWith('\n') || text === '' ? '' : '\n'}${newRows.join('\n')}\n`);
 }
 
-/** Places in the text of shown columns, with the header's words for those that it does not have yet. */
-function placesFor(rows: RowsPart, first: number, width: number): Result<{ places: readonly number[]; added: readonly string[] }> {
+/** Places in the text of columns, with the header's words for those that it does not have yet. */
+function placesFor(rows: RowsPart, columns: readonly string[]): Result<{ places: readonly number[]; added: readonly string[] }> {
   const added: string[] = [];
-  const places = rows.shown.slice(first, first + width).map(({ place, column }) => {
-    if (place !== undefined || column === undefined) return place ?? 0;
-    added.push(headerName(column));
+  const places = columns.map((name) => {
+    const shown = rows.shown.find((one) => one.name === name);
+    if (shown?.place !== undefined) return shown.place;
+    added.push(shown?.column === undefined ? name : headerName(shown.column));
     return rows.header.length + added.length - 1;
   });
   const long = added.length === 0 ? -1 : rows.delimited.records.findIndex(({ fields }) => fields.length > rows.header.length);

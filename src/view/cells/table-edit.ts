@@ -1,10 +1,11 @@
 import { problemSentence } from '../../core/problem/index.ts';
-import { orderByColumn, tableCsv, type Look, type TableState } from '../../graph/index.ts';
+import { answered, fitsAsItIs, orderByColumn, planRowsIn, rowsIn, tableCsv, type Look, type RowsIn, type TableState } from '../../graph/index.ts';
 import { isTouchedBySlips, presentSlipsOn, SLIPS_HEAD, SLIPS_IN_NAME, type PresentedTable } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { arriveAt, focusNextBlank } from '../focus.ts';
 import { fileName, saveFile } from '../save-file.ts';
+import type { RowsHand } from './rows-in.ts';
 import { isBlockOfFields, placeAfter, type TableShape } from './table-keys.ts';
 import { lookAt, type LookHand, type TableLook } from './table-look.ts';
 import { windowFor, type Place } from './table-ui.ts';
@@ -28,6 +29,8 @@ export interface TableHand extends LookHand {
   readonly goToRow: (row: number) => void;
   readonly bringIn: (event: Event) => Promise<void>;
   readonly takeAway: () => void;
+  /** What can be said of rows that are looked at before they go in, and what is done with them. */
+  readonly rowsIn: RowsHand;
 }
 
 /** Largest file of rows that is read, bytes; what the table itself takes is said by the sheet. */
@@ -102,6 +105,13 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     table.first = 0;
     table.at = { row: 0, column: table.at.column };
   });
+  const lookFirst = (source: RowsIn): void => {
+    desk.changeUi(cell.id, ({ table }) => void (table.rowsIn = source));
+    desk.announce('Nothing is changed yet: look at how the rows are read, below the table.');
+    const heading = desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading');
+    heading?.focus();
+    heading?.scrollIntoView({ block: 'nearest' });
+  };
   const within = ({ row, column: at }: Place): Place => ({ row: Math.min(row, lastPlace()), column: at });
 
   return {
@@ -142,14 +152,17 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
     paste: (event) => {
       const at = placeOf(event.target);
       const text = event.clipboardData?.getData('text/plain') ?? '';
-      if (at === undefined || !isBlockOfFields(text)) return;
+      if (at === undefined || !(isBlockOfFields(text) || isLineOfFields(text))) return;
       event.preventDefault();
       if (look().isPicked) {
         desk.announce('Not pasted: show all rows as they lie first, so that it is seen where each line goes.');
         return;
       }
       record.draft = undefined;
-      edit({ do: 'paste cells', cellId: cell.id, row: at.row, column: column(at), text }, () => {
+      const source = rowsIn(text, { at: { row: at.row, column: column(at) } });
+      const plan = planRowsIn(source, cell);
+      if (plan.command === undefined || !fitsAsItIs(plan)) lookFirst(source);
+      else edit(plan.command, () => {
         desk.announce(`Pasted; the table has ${now().counts}.`);
         go(at);
       });
@@ -212,10 +225,25 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
         desk.announce(`${file.name} was not brought in: it could not be read, or has more than ${LARGEST_FILE / 1e6} MB.`);
         return;
       }
-      edit({ do: 'replace rows', cellId: cell.id, text }, () => {
-        desk.changeUi(cell.id, ({ table }) => void Object.assign(table, { first: 0, at: { row: 0, column: 0 } }));
-        desk.announce(`${file.name} is brought in: ${now().counts}.`);
-      });
+      lookFirst(rowsIn(text, { from: file.name }));
+    },
+    rowsIn: {
+      say: (answer) => desk.changeUi(cell.id, ({ table }) => void (table.rowsIn = table.rowsIn === undefined ? undefined : answered(table.rowsIn, answer))),
+      take: () => {
+        const plan = record.rowsIn === undefined ? undefined : planRowsIn(record.rowsIn, cell);
+        if (plan?.command === undefined) return;
+        const first = plan.counts.replaced[0] ?? (plan.how === 'replace all' ? 0 : plan.counts.there);
+        edit(plan.command, () => {
+          desk.announce(`The rows are in: the table has ${now().counts}.`);
+          go(within({ row: first, column: 0 }));
+        });
+        if (desk.ui(cell.id).refused === undefined) desk.changeUi(cell.id, ({ table }) => void (table.rowsIn = undefined));
+      },
+      leave: () => {
+        desk.changeUi(cell.id, ({ table }) => void (table.rowsIn = undefined));
+        desk.announce('The table stays as it is.');
+        go(within(record.at));
+      },
     },
     takeAway: () => {
       const table = state();
@@ -225,6 +253,12 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       saveFile(fileName([cell.label ?? cell.id, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
     },
   };
+}
+
+/** Whether one line is a row of a file, several fields with a number among them, and not what belongs into one field. */
+function isLineOfFields(text: string): boolean {
+  const fields = text.trim().split(/[;,]/);
+  return fields.length > 3 && fields.some((field) => /^\s*\d[\d.]*\s*$/.test(field)) && fields.some((field) => /\p{L}/u.test(field));
 }
 
 function placeOf(target: EventTarget | null): Place | undefined {

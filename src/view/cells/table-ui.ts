@@ -1,5 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
-import type { Look } from '../../graph/index.ts';
+import type { Look, RowsIn } from '../../graph/index.ts';
 
 /** A field of a table: row and column as shown, from 0. The row after the last is the blank one to go on in. */
 export interface Place {
@@ -32,13 +32,15 @@ export interface TableUi {
   isPrinting: boolean;
   /** Whether the lines that pick and add are unfolded. */
   isOpen: boolean;
+  /** Rows that were pasted or opened, looked at before they go in. */
+  rowsIn: RowsIn | undefined;
 }
 
 /** Rows that are in the page at once, however long the table is. */
 export const ROWS_AT_ONCE = 100;
 
 export function createTableUi(): TableUi {
-  return { first: 0, at: { row: 0, column: 0 }, draft: undefined, look: { only: '' }, picked: undefined, isPrinting: false, isOpen: false };
+  return { first: 0, at: { row: 0, column: 0 }, draft: undefined, look: { only: '' }, picked: undefined, isPrinting: false, isOpen: false, rowsIn: undefined };
 }
 
 /** First row of the window that shows `row`: the one there is if it does, or else one with as much before the row as after it. */

@@ -9,6 +9,7 @@ import { setEquation } from '../equations.ts';
 import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { budgetLines } from './budget.ts';
 import { changeMarks, turnedMark } from './shift.ts';
+import { rowsInPart } from './rows-in.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
@@ -38,6 +39,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${pager(look, first, hand, partId(cell.id, 'from'))}
       ${pickedLine(look, ui, hand)}
       ${actions(look, ui, hand)}
+      ${ui.rowsIn === undefined ? nothing : rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, hand.rowsIn)}
       ${lookLine(cell, table, ui, desk, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>${turnedMark(presentRowsThen(cell, desk.context()))}

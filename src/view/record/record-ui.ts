@@ -1,9 +1,13 @@
+import type { RowsIn } from '../../graph/index.ts';
+import type { TableCell } from '../../sheet/index.ts';
 import type { SheetWithTables } from '../row-shelf.ts';
 
 /** What is open at a record and what was done there: how the page looks at it, no part of the document. */
 export interface RecordUi {
   /** Sheets to send the row to, once they were asked for. */
   sheets: readonly SheetWithTables[] | undefined;
+  /** The table that was chosen, and the row on its way there: nothing is sent yet. */
+  sending: { readonly sheetId: string; readonly title: string; readonly cell: TableCell; readonly rows: RowsIn } | undefined;
   /** What was said last of sending the row. */
   said: string;
   /** Takes the row back that was sent last. */
@@ -11,5 +15,5 @@ export interface RecordUi {
 }
 
 export function createRecordUi(): RecordUi {
-  return { sheets: undefined, said: '', takeBack: undefined };
+  return { sheets: undefined, sending: undefined, said: '', takeBack: undefined };
 }

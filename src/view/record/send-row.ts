@@ -1,9 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { problemSentence } from '../../core/problem/index.ts';
 import { presentCheck, recordCsv, recordRow } from '../../report/index.ts';
-import type { RecordCell } from '../../sheet/index.ts';
+import { answered, planRowsIn, rowsIn } from '../../graph/index.ts';
+import type { RecordCell, TableCell } from '../../sheet/index.ts';
+import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
 import type { Desk } from '../desk.ts';
-import type { Part } from '../parts.ts';
+import { partId, type Part } from '../parts.ts';
+import type { SheetWithTables } from '../row-shelf.ts';
 import { fileName, saveFile } from '../save-file.ts';
 
 /** What can be done with a finished specimen: a row in the class's table, a file, words for the discussion. */
@@ -24,24 +27,57 @@ export function sendRow(cell: RecordCell, desk: Desk): Part {
 async function askForSheets(cell: RecordCell, desk: Desk): Promise<void> {
   const sheets = await desk.rows?.kept().catch(() => undefined);
   say(cell, desk, sheets === undefined ? 'The sheets of this browser can’t be read now. Take the row away as a file instead.'
-    : sheets.length === 0 ? 'No other sheet with a table is kept in this browser yet. Start the class’s S-N line under Sheets, change a blank of it, and come back.' : '');
-  desk.changeUi(cell.id, ({ record }) => void (record.sheets = sheets?.length === 0 ? undefined : sheets));
+    : sheets.length === 0 ? 'No other sheet with a table of specimens is kept in this browser yet. Start the class’s S-N line under Sheets, change a blank of it, and come back.' : '');
+  desk.changeUi(cell.id, ({ record }) => {
+    record.sheets = sheets?.length === 0 ? undefined : sheets;
+    record.sending = undefined;
+  });
   desk.element(cell.id)?.querySelector<HTMLElement>('.targets button')?.focus();
 }
 
+/** Sheets by name, those of other teams last and called so; none is taken unless it is chosen. */
 function targets(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk): TemplateResult {
-  const send = async (sheetId: string, tableId: string, title: string): Promise<void> => {
-    const added = await desk.rows?.add(sheetId, tableId, row).catch(() => undefined);
-    if (added === undefined) say(cell, desk, 'The browser refused to keep the row. Take it away as a file instead.');
-    else if (!added.ok) say(cell, desk, problemSentence(added.problem));
-    else {
-      desk.changeUi(cell.id, ({ record }) => void (record.sheets = undefined));
-      say(cell, desk, `Specimen ${row.get('specimen') ?? ''} is now the last row of the table in “${title}”.`, added.value);
-    }
+  const { sheets = [], sending } = desk.ui(cell.id).record;
+  const isOthers = ({ team }: SheetWithTables): boolean => team !== '' && team !== (row.get('team') ?? '');
+  const ordered = [...sheets.filter((sheet) => !isOthers(sheet)), ...sheets.filter(isOthers)];
+  const choose = (sheet: SheetWithTables, table: TableCell): void => {
+    desk.changeUi(cell.id, ({ record }) => {
+      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen') ?? ''}`, others: 'out' }) };
+    });
+    desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
   };
-  const sheets = desk.ui(cell.id).record.sheets ?? [];
-  return html`<p class="label">Which table?</p><ul class="targets">${sheets.flatMap(({ id, title, detail, tables }) => tables.map((table) =>
-    html`<li><button type="button" class="quiet" @click=${() => void send(id, table.id, title)}>${title}: ${table.label}</button> <span class="help">${detail}</span></li>`))}</ul>`;
+  return html`<p class="label">Which sheet, and which table of it?</p><ul class="targets">${ordered.flatMap((sheet) => sheet.tables.map((table) =>
+    html`<li><button type="button" class="quiet" aria-pressed=${sending?.sheetId === sheet.id && sending.cell === table.cell ? 'true' : 'false'} @click=${() => choose(sheet, table.cell)}>${sheet.title}: ${table.label}</button>
+      <span class="help">${[isOthers(sheet) ? `of another team, ${sheet.team}` : '', sheet.detail].filter((part) => part !== '').join(' · ')}</span></li>`))}</ul>
+    ${sending === undefined ? nothing : rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
+}
+
+function sendingHand(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk): RowsHand {
+  const close = (): void => desk.changeUi(cell.id, ({ record }) => void Object.assign(record, { sheets: undefined, sending: undefined }));
+  return {
+    say: (answer) => desk.changeUi(cell.id, ({ record }) => {
+      if (record.sending !== undefined) record.sending = { ...record.sending, rows: answered(record.sending.rows, answer) };
+    }),
+    take: () => void send(),
+    leave: () => {
+      close();
+      say(cell, desk, 'Nothing was sent.');
+    },
+  };
+
+  async function send(): Promise<void> {
+    const { sending } = desk.ui(cell.id).record;
+    const plan = sending === undefined ? undefined : planRowsIn(sending.rows, sending.cell);
+    if (sending === undefined || plan?.command === undefined) return;
+    const brought = await desk.rows?.bring(sending.sheetId, sending.cell, plan.command).catch(() => undefined);
+    if (brought === undefined) say(cell, desk, 'The browser refused to keep the row. Take it away as a file instead.');
+    else if (!brought.ok) say(cell, desk, problemSentence(brought.problem));
+    else {
+      close();
+      const place = plan.counts.replaced[0] === undefined ? 'now the last row' : `now in row ${plan.counts.replaced[0] + 1}`;
+      say(cell, desk, `Specimen ${row.get('specimen') ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
+    }
+  }
 }
 
 async function takeBack(cell: RecordCell, desk: Desk): Promise<void> {
