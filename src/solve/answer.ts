@@ -1,7 +1,7 @@
 import { createRandom } from '../core/numeric/index.ts';
 import { createSheetGraph, drawSheet } from '../graph/index.ts';
 import { presentSlipsOn, unitSystemOf, type PresentContext } from '../report/index.ts';
-import { checkEntries, errorEntries, fitEntries, heldEntries, valueEntries } from './entries.ts';
+import { checkEntries, errorEntries, fitEntries, heldEntries, trialEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
 import type { Answer } from './types.ts';
@@ -24,6 +24,7 @@ export async function solve(options: Options): Promise<Solved> {
   graph.dispose();
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
+    ...trialEntries(context),
     slips: presentSlipsOn(context).map(({ id }) => id),
     values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol)))),
     ...heldEntries(context),

@@ -2,8 +2,12 @@ import { hasBudget, isMovedBySlips, presentBudget, presentDraws, SLIP_MARK } fro
 import type { Solved } from './answer.ts';
 
 /** The answer as text for a terminal. */
-export function plainText({ answer: { title, slips, values, budgets = {}, checks, errors }, context, drawn }: Solved): string {
+export function plainText({ answer: { title, trials, slips, values, budgets = {}, checks, errors }, context, drawn }: Solved): string {
   const lines = [title, ''];
+  if (trials !== undefined) {
+    const list = Object.entries(trials).map(([symbol, text]) => `${symbol} = ${text}`).join('; ');
+    lines.push(`TRIAL VALUES IN PLACE OF WHAT WAS MEASURED: ${list}.`, '');
+  }
   if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose, not results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
     const { text } = entry as { text?: unknown };

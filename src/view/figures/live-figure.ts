@@ -4,10 +4,12 @@ import type { Desk } from '../desk.ts';
 import { veilDrawing } from '../lecture/veil.ts';
 import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
-import { createDrag, type Drag } from './drag.ts';
+import { CHOSEN, createDrag, type Drag } from './drag.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
-import { moveByKey, stepOfPlace } from './move.ts';
+import { pressAtHandle } from './handle-keys.ts';
+import { stepOfPlace } from './move.ts';
+import { canMove, reachOf } from './reach.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
 
@@ -80,6 +82,7 @@ function createFigure(element: HTMLElement): LiveFigure {
   const placeHandles = (drawing: Drawing, desk: Desk, blockId: string): void => {
     const kept = new Set<string>();
     for (const handle of drawing.handles) {
+      if (!canMove(handle, desk)) continue;
       kept.add(handle.name);
       let knob = handles.get(handle.name);
       if (knob === undefined) {
@@ -88,7 +91,7 @@ function createFigure(element: HTMLElement): LiveFigure {
         overlay.append(knob);
       }
       describeKnob(knob, handle, drawing, desk);
-      knob.onkeydown = (event) => moveByKey(event, handle, desk, blockId);
+      knob.onkeydown = (event) => pressAtHandle(event, handle, desk, blockId);
       knob.onpointerdown = (event) => {
         drag = createDrag(event, knob, handle, drawing, desk, blockId, {
           hold: (frame) => {
@@ -150,6 +153,12 @@ function createKnob(handle: Handle): HTMLElement {
   knob.className = `knob ${handle.name.replaceAll(' ', '-')}`;
   knob.tabIndex = 0;
   knob.setAttribute('role', 'slider');
+  // A finger that only scrolls over the drawing makes no click: it takes a tap to choose a handle, and then a drag.
+  knob.addEventListener('click', () => {
+    knob.focus({ preventScroll: true });
+    knob.classList.add(CHOSEN);
+  });
+  knob.addEventListener('blur', () => knob.classList.remove(CHOSEN));
   return knob;
 }
 
@@ -163,9 +172,12 @@ function describeKnob(knob: HTMLElement, handle: Handle, drawing: Drawing, desk:
   knob.setAttribute('aria-label', name);
   knob.setAttribute('aria-valuetext', rest.join(', ') || handle.label);
   knob.setAttribute('aria-valuenow', millimetres(handle.position));
-  knob.setAttribute('aria-valuemin', millimetres(Math.min(drawing.frame.from, handle.position)));
-  knob.setAttribute('aria-valuemax', millimetres(Math.max(drawing.frame.to, handle.position)));
-  knob.title = `${handle.label}. Drag it, or use the arrow keys: ${stepOfPlace(handle, desk).words} at a time, with Shift ten times as much.`;
+  const step = stepOfPlace(handle, desk);
+  const reach = reachOf(handle, desk);
+  const end = (steps: number, shown: number): number => (Number.isFinite(steps) ? handle.position + steps * step.size : shown);
+  knob.setAttribute('aria-valuemin', millimetres(end(reach.back, Math.min(drawing.frame.from, handle.position))));
+  knob.setAttribute('aria-valuemax', millimetres(end(reach.on, Math.max(drawing.frame.to, handle.position))));
+  knob.title = `${handle.label}. Drag it (with a finger tap it first), or use the arrow keys: ${step.words} at a time, with Shift ten times as much.`;
 }
 
 function place(element: HTMLElement, area: { x: number; y: number; width: number; height: number }): void {
