@@ -1,8 +1,8 @@
 import { html, nothing } from 'lit-html';
 import { presentTrials, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
-import { putBack, type GivenCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import type { Part } from '../parts.ts';
+import { putBackTrials } from '../put-back.ts';
 
 /** At the line of a given: what the sheet goes on with in place of what was measured, and the press that puts that back. */
 export function trialHere(trial: PresentedTrial | undefined, desk: Desk): Part {
@@ -47,21 +47,4 @@ function pressed(trials: readonly PresentedTrial[], event: Event, desk: Desk): v
   const ids = new Set(trials.map(({ cellId }) => cellId));
   putBackTrials(desk.context().document.blocks.flatMap((block) =>
     (block.kind === 'cell' && block.cell.kind === 'given' && ids.has(block.id) ? [block.cell] : [])), desk);
-}
-
-/** One step to undo. */
-export function putBackTrials(cells: readonly GivenCell[], desk: Desk): void {
-  desk.settle();
-  if (desk.apply(putBack(cells))) desk.announce(`Put back what was measured: ${namesOf(cells)}.`);
-  desk.settle();
-}
-
-/** Says once, when a handle begins to move a trial value, that nothing measured is changed; nothing where a typed value moves. */
-export function trialBegun(givens: readonly { readonly cell: GivenCell; readonly home?: string }[], desk: Desk): void {
-  const cells = givens.flatMap(({ cell, home }) => (home === undefined ? [] : [cell]));
-  if (cells.length > 0) desk.announce(`A trial value moves, what was measured stays: ${namesOf(cells)}. Escape puts it back.`);
-}
-
-function namesOf(cells: readonly GivenCell[]): string {
-  return cells.map(({ label, symbol }) => label ?? symbol).join('; ');
 }

@@ -1,7 +1,6 @@
 import { heldFrame, type Drawing, type Frame, type Handle } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
-import { trialBegun } from '../cells/trial.ts';
-import { givensOf, shiftCommand, stepOfPlace, trialsOf } from './move.ts';
+import { givensOf, shiftCommand, stepOfPlace } from './move.ts';
 import { reachOf, within, type Reach } from './reach.ts';
 
 interface Holding {
@@ -34,7 +33,6 @@ export function createDrag(
   knob.classList.add('held');
   desk.settle();
   const { size } = stepOfPlace(handle, desk);
-  const hadTrials = trialsOf(handle, desk).length > 0;
   const { pointerId, clientX: startX, clientY: startY } = event;
   const { upright } = handle;
   const pxPerMetre = upright?.pxPerMetre ?? drawing.pxPerMetre;
@@ -47,7 +45,6 @@ export function createDrag(
     if (by === moved) return;
     const command = shiftCommand(givens, by);
     if (command === undefined) return;
-    if (moved === 0 && !hadTrials) trialBegun(givens, desk);
     moved = by;
     holding.hold(heldFrame(drawing.frame, handle.name, by));
     desk.apply(command, blockId);

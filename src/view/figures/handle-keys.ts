@@ -1,6 +1,6 @@
 import type { Handle } from '../../figures/drawings/index.ts';
-import { putBackTrials, trialBegun } from '../cells/trial.ts';
 import type { Desk } from '../desk.ts';
+import { putBackTrials } from '../put-back.ts';
 import { givensOf, shiftCommand, stepOfPlace, trialsOf } from './move.ts';
 import { reachOf, within } from './reach.ts';
 
@@ -17,8 +17,7 @@ export function pressAtHandle(event: KeyboardEvent, handle: Handle, desk: Desk, 
   if (direction === undefined) return;
   event.preventDefault();
   const steps = within(reachOf(handle, desk), direction * (event.shiftKey ? 10 : 1));
-  const givens = givensOf(handle, desk);
-  const command = steps === 0 ? undefined : shiftCommand(givens, steps * stepOfPlace(handle, desk).size);
+  const command = steps === 0 ? undefined : shiftCommand(givensOf(handle, desk), steps * stepOfPlace(handle, desk).size);
   if (command === undefined) desk.announce('It goes no further this way.');
-  else if (desk.apply(command, blockId) && trials.length === 0) trialBegun(givens, desk);
+  else desk.apply(command, blockId);
 }

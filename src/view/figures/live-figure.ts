@@ -8,7 +8,7 @@ import { CHOSEN, createDrag, type Drag } from './drag.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
 import { pressAtHandle } from './handle-keys.ts';
-import { stepOfPlace } from './move.ts';
+import { stepOfPlace, trialsOf } from './move.ts';
 import { canMove, reachOf } from './reach.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
@@ -170,7 +170,8 @@ function describeKnob(knob: HTMLElement, handle: Handle, drawing: Drawing, desk:
   const millimetres = (metres: number): string => String(Number((metres * 1000).toPrecision(7)));
   const [name = handle.name, ...rest] = handle.label.split(', ');
   knob.setAttribute('aria-label', name);
-  knob.setAttribute('aria-valuetext', rest.join(', ') || handle.label);
+  const tried = trialsOf(handle, desk).length > 0 ? '; on trial, Escape puts back what was measured' : '';
+  knob.setAttribute('aria-valuetext', `${rest.join(', ') || handle.label}${tried}`);
   knob.setAttribute('aria-valuenow', millimetres(handle.position));
   const step = stepOfPlace(handle, desk);
   const reach = reachOf(handle, desk);
