@@ -15,7 +15,8 @@ export type KnownKind =
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
- * - given: `optional` true or false; `correlated` mapping of symbol to coefficient; `slips` as those of a step.
+ * - given: `trial` a value to look at in place of what was measured; `optional` true or false; `correlated` mapping of symbol
+ *   to coefficient; `slips` as those of a step.
  * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), ranges (mapping of a
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two

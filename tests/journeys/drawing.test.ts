@@ -26,8 +26,10 @@ async function trial(page: Page, symbol: string): Promise<number | undefined> {
 }
 
 /** What stands in every blank of every given. */
-const written = (page: Page): Promise<string[]> =>
-  page.evaluate(() => [...document.querySelectorAll<HTMLInputElement>('.cell-given input.blank')].map(({ value }) => value));
+async function written(page: Page): Promise<string[]> {
+  await page.waitForFunction(() => [...document.querySelectorAll('.cell-given')].every((cell) => cell.querySelector('input.blank') !== null));
+  return page.evaluate(() => [...document.querySelectorAll<HTMLInputElement>('.cell-given input.blank')].map(({ value }) => value));
+}
 
 const band = (page: Page): Locator => page.locator('.title-block .trial-band');
 

@@ -5,8 +5,9 @@ import { withUnit } from './number.ts';
 import { presentResult } from './result.ts';
 import type { PresentContext, PresentedTrial } from './types.ts';
 
-/** In the names of files. */
+/** In the names of files, and at the head of a column that says so in every row. */
 export const TRIALS_IN_NAME = 'trial values';
+export const TRIALS_HEAD = 'trial values, not what was measured';
 
 /** The trial value of a given; undefined where none stands. */
 export function presentTrial(cell: GivenCell, context: PresentContext): PresentedTrial | undefined {

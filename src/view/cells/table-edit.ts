@@ -1,6 +1,6 @@
 import { problemSentence } from '../../core/problem/index.ts';
 import { orderByColumn, tableCsv, type Look, type TableState } from '../../graph/index.ts';
-import { isTouchedBySlips, presentSlipsOn, SLIPS_HEAD, SLIPS_IN_NAME, type PresentedTable } from '../../report/index.ts';
+import { isTouchedBySlips, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentedTable } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { fileName, saveFile } from '../save-file.ts';
@@ -209,7 +209,8 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       if (table === undefined) return;
       const slips = isTouchedBySlips(cell.id, desk.context()) ? presentSlipsOn(desk.context()).map(({ id }) => id).join(' ') : undefined;
       const mark = slips === undefined ? undefined : { head: SLIPS_HEAD, text: slips };
-      saveFile(fileName([cell.label ?? cell.id, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
+      const trials = restsOnTrial(cell.id, desk.context()) ? TRIALS_IN_NAME : undefined;
+      saveFile(fileName([cell.label ?? cell.id, trials, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
     },
   };
 }

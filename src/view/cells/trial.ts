@@ -1,6 +1,7 @@
 import { html, nothing } from 'lit-html';
-import { presentTrials, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
+import { presentTrials, symbolOf, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
 import type { Part } from '../parts.ts';
 import { putBackTrials } from '../put-back.ts';
 
@@ -13,9 +14,8 @@ export function trialHere(trial: PresentedTrial | undefined, desk: Desk): Part {
 export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
   const trials = presentTrials(desk.context()).filter(({ symbol }) => symbols.includes(symbol));
   if (trials.length === 0) return nothing;
-  const list = trials.map(({ symbol, typed }) => `${symbol} = ${typed}`).join(', ');
   const words = trials.length === 1 ? 'Trial value' : 'Trial values';
-  return html`<p class="trial-here">${words} ${list}; what was measured stays. ${allBackButton(trials, desk)}</p>`;
+  return html`<p class="trial-here">${words} ${trials.map(({ symbol, typed }, i) => html`${i === 0 ? '' : ', '}<span ${setEquation(symbolOf(symbol))}></span> = ${typed}`)}; what was measured stays. ${allBackButton(trials, desk)}</p>`;
 }
 
 /** At the top of the sheet: every trial value, each with the press that puts back what was measured. */
