@@ -13,12 +13,15 @@ export interface Bench {
   handles(): readonly { readonly figure: string; readonly handle: Handle }[];
   /** The text of a given's own keys, as they stand in the document. */
   written(symbol: string): { readonly value: string | undefined; readonly readings: string | undefined; readonly trial: string | undefined };
+  /** What was announced. */
+  readonly said: readonly string[];
   settled(): Promise<void>;
   dispose(): void;
 }
 
 export async function benchWith(text: string): Promise<Bench> {
   const session = createSession(parseSheet(text), { now: () => new Date(0) });
+  const said: string[] = [];
   let computed: Promise<void>;
   const next = (): Promise<void> => new Promise((resolve) => {
     const stop = session.subscribe(() => {
@@ -35,11 +38,14 @@ export async function benchWith(text: string): Promise<Bench> {
       return session.apply(command).ok;
     },
     settle: () => session.settle(),
-    announce: () => undefined,
+    announce: (sentence) => void said.push(sentence),
+    changeUi: () => undefined,
+    session,
   } satisfies Partial<Desk> as unknown as Desk;
   await computed;
   return {
     desk,
+    said,
     context,
     handles: () => context().document.blocks.flatMap((block) => {
       if (block.kind !== 'cell' || block.cell.kind !== 'figure') return [];

@@ -3,11 +3,13 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
-import { holdsReadings } from '../../src/graph/index.ts';
-import type { GivenCell } from '../../src/sheet/index.ts';
+import { emptied } from '../../src/app/empty-sheet.ts';
+import { changedSince, holdsReadings } from '../../src/graph/index.ts';
+import { parseSheet, serialiseSheet, setTrial, type GivenCell, type RecordCell } from '../../src/sheet/index.ts';
 import { pressAtHandle } from '../../src/view/figures/handle-keys.ts';
 import { givensOf, shiftCommand, stepOfPlace } from '../../src/view/figures/move.ts';
 import { reachOf, within } from '../../src/view/figures/reach.ts';
+import { startTest } from '../../src/view/record/stamping.ts';
 import { cases } from '../sizes.ts';
 import { benchWith, type Bench } from './handles.ts';
 
@@ -143,5 +145,31 @@ describe('a trial value', () => {
   test('an empty given has no handle: there is nothing to move', async () => {
     const empty = await benchWith(ROTATING.replace(`${S_1}\n`, ''));
     expect(empty.handles().map(({ handle }) => handle.name)).not.toContain('left load point');
+  });
+
+  test('a test is not started on one: its prediction would be kept for good', async () => {
+    const record = ({ context }: Bench): RecordCell => {
+      const cell = context().document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'record' ? [block.cell] : []))[0];
+      if (cell === undefined) throw new Error('no record');
+      return cell;
+    };
+    const [tried, plain] = [await benchWith(ROTATING.replace(S_1, `${S_1}\ntrial: 105 mm`)), await benchWith(ROTATING)];
+    startTest(record(tried), tried.desk);
+    expect(tried.said).toEqual([expect.stringMatching(/^A trial value stands in place of what was measured/)]);
+    expect(record(tried).frozen.size).toBe(0);
+    startTest(record(plain), plain.desk);
+    await plain.settled();
+    expect(record(plain).frozen.get('s_1')).toBe('101.0, 101.5, 101.5, 101.0 mm');
+    // Put on trial while the test runs, it is among what has changed since the start.
+    const cell = plain.context().document.blocks.find((block) => block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol === 's_1');
+    plain.desk.apply(setTrial(cell?.id ?? '', '105 mm'));
+    await plain.settled();
+    const { document, states } = plain.context();
+    expect(changedSince(record(plain), document, states)).toContainEqual({ name: 's_1', atStart: '101.0, 101.5, 101.5, 101.0 mm', now: 'trial value 105 mm' });
+  });
+
+  test('goes with what was measured when a sheet is emptied for the next team', () => {
+    const text = ROTATING.replace(S_1, `${S_1}\ntrial: 105 mm`);
+    expect(serialiseSheet(emptied(parseSheet(text)))).toBe(serialiseSheet(emptied(parseSheet(ROTATING))));
   });
 });

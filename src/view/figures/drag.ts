@@ -1,5 +1,6 @@
 import { heldFrame, type Drawing, type Frame, type Handle } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
+import { CHOSEN } from './choose.ts';
 import { givensOf, shiftCommand, stepOfPlace } from './move.ts';
 import { reachOf, within, type Reach } from './reach.ts';
 
@@ -12,9 +13,6 @@ interface Holding {
 export interface Drag {
   readonly pointerId: number;
 }
-
-/** Stands at a handle that was tapped: only then a finger drags it, and does not scroll. */
-export const CHOSEN = 'chosen';
 
 /**
  * Follows the pointer from where it took hold of a place until it lets go. The values of the givens behind it are shifted from

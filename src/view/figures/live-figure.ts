@@ -4,7 +4,8 @@ import type { Desk } from '../desk.ts';
 import { veilDrawing } from '../lecture/veil.ts';
 import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
-import { CHOSEN, createDrag, type Drag } from './drag.ts';
+import { chooseByTap } from './choose.ts';
+import { createDrag, type Drag } from './drag.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
 import { pressAtHandle } from './handle-keys.ts';
@@ -153,12 +154,7 @@ function createKnob(handle: Handle): HTMLElement {
   knob.className = `knob ${handle.name.replaceAll(' ', '-')}`;
   knob.tabIndex = 0;
   knob.setAttribute('role', 'slider');
-  // A finger that only scrolls over the drawing makes no click: it takes a tap to choose a handle, and then a drag.
-  knob.addEventListener('click', () => {
-    knob.focus({ preventScroll: true });
-    knob.classList.add(CHOSEN);
-  });
-  knob.addEventListener('blur', () => knob.classList.remove(CHOSEN));
+  chooseByTap(knob);
   return knob;
 }
 
