@@ -1,7 +1,7 @@
 import chartCss from '../figures/charts.css?raw';
 import drawingCss from '../figures/drawings.css?raw';
 import tokensCss from '../report/styles/tokens.css?raw';
-import { isTouchedBySlips, presentFigure, slipSentence, type PresentContext } from '../report/index.ts';
+import { isTouchedBySlips, presentFigure, restsOnTrial, slipSentence, trialSentence, type PresentContext } from '../report/index.ts';
 import type { FigureCell, SheetDocument } from '../sheet/index.ts';
 
 /** A drawing or chart of the sheet that can be taken away. */
@@ -38,10 +38,14 @@ function standAlone(cell: FigureCell, context: PresentContext, pageCss: string):
   const colours = /:root\s*\{([^}]*)\}/.exec(tokensCss)?.[1] ?? '';
   const css = [...facesOf(pageCss), `svg.drawing {${colours}--paper: #fff; }`, drawingCss, ...(draw === undefined ? [chartCss] : [])].join('\n').replaceAll(']]>', '');
   const { width, height } = drawing.viewBox;
-  const slips = isTouchedBySlips(cell.id, context) ? markLines(slipSentence(context) ?? '') : [];
+  const sentences = [
+    ...(restsOnTrial(cell.id, context) ? [trialSentence(context) ?? ''] : []),
+    ...(isTouchedBySlips(cell.id, context) ? [slipSentence(context) ?? ''] : []),
+  ];
+  const marks = sentences.flatMap(markLines);
   const paper = `<style><![CDATA[\n${css}\n]]></style><rect width="${width}" height="${height}" fill="#fff"/>`;
   const file = withSize(drawing.svg, width, height).replace(/^<svg\b[^>]*>/, (start) => start + paper);
-  return `<?xml version="1.0" encoding="UTF-8"?>\n${slips.length === 0 ? file : underMark(file, slips, width, height)}\n`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${marks.length === 0 ? file : underMark(file, marks, width, height)}\n`;
 }
 
 const MARK_LINE = 20;
@@ -58,7 +62,7 @@ function markLines(sentence: string): readonly string[] {
   return lines;
 }
 
-/** The drawing below a band that says which slips are switched on: it can't be taken for a result. */
+/** The drawing below a band that says which trial values stand or which slips are switched on: it can't be taken for a result. */
 function underMark(file: string, lines: readonly string[], width: number, height: number): string {
   const band = lines.length * MARK_LINE + 12;
   const escaped = (text: string): string => text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');

@@ -1,5 +1,5 @@
 import type { EditCommand, SheetDocument } from '../sheet/index.ts';
-import { applyEdit } from '../sheet/index.ts';
+import { applyEdit, setTrial } from '../sheet/index.ts';
 
 /** Front matter that belongs to one team and one day. */
 const PERSONAL = ['team', 'operators', 'date', 'machine', 'specimen', 'batch', 'drawing', 'preparation'];
@@ -14,7 +14,9 @@ export function emptied(document: SheetDocument): SheetDocument {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
     if (cell.kind === 'given' && (cell.instrument !== undefined || cell.optional === true)) {
-      commands.push({ do: 'set keys', cellId: block.id, values: new Map([['value', undefined], ['readings', undefined]]) });
+      commands.push({ do: 'set keys', cellId: block.id, values: new Map([['value', undefined], ['readings', undefined], ['trial', undefined]]) });
+    } else if (cell.kind === 'given' && cell.trial !== undefined) {
+      commands.push(setTrial(block.id, undefined));
     } else if (cell.kind === 'step' && cell.answer !== undefined) {
       commands.push({ do: 'set key', cellId: block.id, key: 'answer', value: undefined });
     } else if (cell.kind === 'checklist') {

@@ -1,6 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import {
-  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, SLIPS_IN_NAME, type PresentContext,
+  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME,
+  type PresentContext,
 } from '../report/index.ts';
 import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
@@ -81,8 +82,9 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
     takeHeldTable: () => {
       const shown = context();
       if (shown === undefined) return;
+      const trials = presentTrials(shown).length > 0 ? [TRIALS_IN_NAME] : [];
       const slips = presentSlipsOn(shown).length > 0 ? [SLIPS_IN_NAME] : [];
-      const name = fileName([titleOf(shown.document), 'held states', ...slips], 'csv');
+      const name = fileName([titleOf(shown.document), 'held states', ...trials, ...slips], 'csv');
       saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
     },
   };

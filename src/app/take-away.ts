@@ -1,4 +1,6 @@
-import { presentSlipsOn, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, type DrawnSteps, type PresentContext } from '../report/index.ts';
+import {
+  presentSlipsOn, presentTrials, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
+} from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
@@ -29,7 +31,8 @@ export interface TakeawayOptions {
 /** Makes the file and hands it to the reader. Rejects where the browser makes no picture. */
 export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
-  const stem = [titleOf(document), document.frontMatter.entries.get('team'), presentSlipsOn({ document }).length > 0 ? SLIPS_IN_NAME : undefined];
+  const stem = [titleOf(document), document.frontMatter.entries.get('team'), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
+    presentSlipsOn({ document }).length > 0 ? SLIPS_IN_NAME : undefined];
   switch (takeaway.what) {
     case 'document':
       return saveFile(fileName(stem, 'md'), serialiseSheet(document), 'text/markdown;charset=utf-8');
@@ -50,15 +53,16 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
 }
 
 function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
-  const slips = slipSentence(context);
+  const [trials, slips] = [trialSentence(context), slipSentence(context)];
+  const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
-    title: slips === undefined ? titleOf(context.document) : `${titleOf(context.document)} (slips switched on)`,
+    title: marks.length === 0 ? titleOf(context.document) : `${titleOf(context.document)} (${marks.join(', ')})`,
     bodyHtml: renderReport(context, drawn),
     css: own.css,
     documentText: serialiseSheet(context.document),
     language: 'en-GB',
-    takenAway: `taken away ${takenAway}${slips === undefined ? '' : `. ${slips}`}`,
+    takenAway: [`taken away ${takenAway}`, trials, slips].filter((part) => part !== undefined).join('. '),
     ...(isWorking ? { script: own.script, sheetId } : {}),
   });
 }

@@ -4,6 +4,7 @@ import {
 } from '../core/estimate/index.ts';
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
+import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
 import type { Filling } from './names.ts';
 import { parseBounds, satisfies } from './bounds.ts';
@@ -37,6 +38,40 @@ export function readGiven(cell: GivenCell, filling: Filling | undefined): GivenS
 type ReadState = Omit<GivenState, 'serial'>;
 
 function read(cell: GivenCell, filling: Filling | undefined): ReadState {
+  const typed = readTyped(cell, filling);
+  const trial = trialText(cell);
+  return trial === undefined ? typed : onTrial(typed, readTyped(asOneValue(cell, trial), undefined));
+}
+
+/** Whether a given has readings, in boxes or as a list in one: they are the record, and only who types there changes them. */
+export function holdsReadings(cell: GivenCell): boolean {
+  if ((cell.readings ?? '').trim() !== '') return true;
+  return (readTyped(cell, undefined).reading?.readings.length ?? 0) > 1;
+}
+
+/** A given with this text as its one value: it keeps the instrument, and drops its readings, those read in pairs with it and its trial value. */
+export function asOneValue(cell: GivenCell, text: string): GivenCell {
+  const { readings: _readings, together: _together, trial: _trial, ...kept } = cell;
+  return { ...kept, value: text };
+}
+
+/** The trial value counts; what was typed is told beside it, its own trouble too. */
+function onTrial(typed: ReadState, tried: ReadState): ReadState {
+  const unit = tried.result.unit ?? typed.result.unit;
+  const reading = typed.reading ?? (unit === undefined ? undefined : { echoes: [], readings: [], typedUnit: unit });
+  return {
+    ...tried,
+    ...(reading === undefined ? {} : { reading: { ...reading, aside: typed.result } }),
+    problems: [...typed.problems.filter(({ code }) => code !== 'value-empty'), ...tried.problems.map(ofTrial)],
+    warnings: [...typed.warnings, ...tried.warnings.map(ofTrial)],
+  };
+}
+
+function ofTrial(problem: Problem): Problem {
+  return problem.key === 'value' ? { ...problem, key: 'trial', what: `Trial value: ${problem.what}` } : problem;
+}
+
+function readTyped(cell: GivenCell, filling: Filling | undefined): ReadState {
   const own = cell.readings ?? cell.value ?? '';
   const text = own.trim() === '' ? (filling?.text ?? '') : own;
   const unit = defaultUnit(cell, text);

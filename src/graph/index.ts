@@ -32,7 +32,7 @@ export { compilePlan as planOf, type Plan } from './plan.ts';
 export { symbolsAfter } from './elsewhere.ts';
 export { drawnSymbols, liveSymbols, sweptSymbols } from './text-node.ts';
 export {
-  givensBehind, plausibleReach, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
+  givensBehind, plausibleReach, possibleBounds, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
   type WorkBackAnswer, type WorkBackFound,
 } from './sweep/index.ts';
 export {
@@ -41,6 +41,7 @@ export {
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';
+export { holdsReadings } from './given.ts';
 export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';

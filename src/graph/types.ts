@@ -46,6 +46,8 @@ export interface ReadingState {
   readonly typedUnit: Unit;
   /** Key of the option that filled the value, where a choice did. */
   readonly filledBy?: string;
+  /** What was measured or typed says, while a trial value stands in its place; `readings`, `typedUnit` and `echoes` are of what was typed. */
+  readonly aside?: SymbolState;
 }
 
 export interface CheckState {

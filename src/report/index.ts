@@ -20,6 +20,7 @@
  * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
  *   `.count`, `.note`, `.moved`
  * - slips: `.slip-band`; at a step `.symbols.slipped`, `.slip-here > .slip-word + .right-formula`; `.slip-sign`; in a margin `.slip-mark`
+ * - trial values: `.trial-band`; at a given `.trial-here`
  * - held states: `.reference-band`, `.held-section`, `.held-table`; in a margin `.shift` with `.wedge`, `.amount`, `.from`; `.turned`
  * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
  */
@@ -40,7 +41,7 @@ export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
-export { definingCell, warningsOf } from './present/lookup.ts';
+export { definingCell, givenBehind, warningsOf } from './present/lookup.ts';
 export { numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
@@ -55,6 +56,8 @@ export { photoMarks } from './photo-marks.ts';
 export {
   isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
+export { presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
+export { trialWords } from './trial-parts.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
 export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';

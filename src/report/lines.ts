@@ -9,6 +9,7 @@ import { liveText } from './present/live.ts';
 import { presentShift } from './present/shift.ts';
 import { presentStep } from './present/step.ts';
 import { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
+import { trialHere } from './trial-parts.ts';
 import type { PresentContext, PresentedAnswer, PresentedGiven, PresentedNotes, PresentedResult, PresentedStep } from './present/types.ts';
 
 /** A measured quantity as a line of a form: words, blanks, and in the margin what follows from the readings. */
@@ -19,7 +20,7 @@ export function givenLine(cell: GivenCell, context: PresentContext): Markup {
     id: cell.id,
     kind: 'given',
     line: html`<div class="form-line"><p class="label">${given.label}</p>
-<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${slipHere(given.slipMark)}${problemList(given)}`,
+<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${trialHere(given.trial)}${slipHere(given.slipMark)}${problemList(given)}`,
     margin: givenMargin(given, context),
   });
 }

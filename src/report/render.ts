@@ -17,6 +17,7 @@ import type { PresentContext } from './present/types.ts';
 import { renderProse } from './prose.ts';
 import { recordLine } from './record-line.ts';
 import { slipBand, touchedLine } from './slip-parts.ts';
+import { trialBand } from './trial-parts.ts';
 import { tableLine } from './table-line.ts';
 
 /**
@@ -28,6 +29,7 @@ export function renderReport(context: PresentContext, drawn: DrawnSteps = new Ma
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
   return html`<article class="sheet">
 ${titleBlock(context)}
+${trialBand(context)}
 ${slipBand(context)}
 ${referenceBand(context)}
 ${problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem, 'problem'))}</div>`}

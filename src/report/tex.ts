@@ -2,6 +2,7 @@ import type { StepCell } from '../sheet/types.ts';
 import { withUnit } from './present/number.ts';
 import { isTouchedBySlips, SLIP_MARK, slipSentence } from './present/slips.ts';
 import { presentStep } from './present/step.ts';
+import { trialSentence } from './present/trials.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedResult, PresentedStep } from './present/types.ts';
 import { budgetTex } from './tex-budget.ts';
@@ -21,7 +22,7 @@ export function sheetTex(context: PresentContext): string {
     const tex = block.cell.kind === 'fit' ? fitTex(block.cell, context) : budgetTex(block.cell, context);
     return tex !== '' && isTouchedBySlips(block.id, context) ? [`\\noindent\\textbf{${SLIP_MARK}}\n${tex}`] : [tex];
   });
-  const slips = slipSentence(context);
+  const warnings = [trialSentence(context), slipSentence(context)].filter((sentence) => sentence !== undefined);
   return [
     '\\documentclass{article}',
     '\\usepackage[utf8]{inputenc}',
@@ -29,7 +30,7 @@ export function sheetTex(context: PresentContext): string {
     '\\usepackage{amsmath,amssymb}',
     '\\begin{document}',
     `\\section*{${texText(presentTitleBlock(context.document).title)}}`,
-    ...(slips === undefined ? [] : [`\\noindent\\fbox{\\parbox{0.95\\linewidth}{\\textbf{${texText(slips)}}}}`]),
+    ...warnings.map((sentence) => `\\noindent\\fbox{\\parbox{0.95\\linewidth}{\\textbf{${texText(sentence)}}}}`),
     ...cells,
     '\\end{document}',
     '',

@@ -77,6 +77,7 @@ export const CELL_READERS: Readers = {
         ...present({
           value: fields.text('value'),
           readings: fields.text('readings'),
+          trial: fields.text('trial'),
           instrument: fields.text('instrument'),
           resolution: fields.text('resolution'),
           limit: fields.text('limit'),

@@ -1,11 +1,13 @@
 import { fail, nearNames, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { applyEdit, type EditCommand } from './edit.ts';
 import { groupsBehind } from './table/groups.ts';
+import { setTrial, trialOf } from './trial.ts';
 import type { CellBlock, SheetDocument } from './types.ts';
 
 /**
  * The document with `text` entered where the sheet's blank or choice for `target` is: a given's symbol or a choice's id.
- * A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them.
+ * A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them. What
+ * is entered counts: a trial value goes. `trial SYMBOL` is the trial value itself, '' takes it away.
  * Problems: `enter-unknown`, `enter-derived`, `option-unknown`.
  */
 export function enterText(document: SheetDocument, target: string, text: string): Result<SheetDocument> {
@@ -18,6 +20,7 @@ export function entering(document: SheetDocument, target: string, text: string):
   const cells = document.blocks.filter((block): block is CellBlock => block.kind === 'cell');
   for (const { id, cell } of cells) {
     if (cell.kind === 'given' && cell.symbol === target) return ok(enteringGiven(id, text));
+    if (cell.kind === 'given' && target === trialOf(cell.symbol)) return ok(setTrial(id, text.trim() === '' ? undefined : text));
     if (cell.kind === 'step' && cell.symbol === target) return fail(derivedProblem(target));
     if (cell.kind === 'choice' && cell.id === target) {
       const keys = [...new Set([...cell.options.map(({ key }) => key), ...groupsBehind(document, id)])];
@@ -28,14 +31,14 @@ export function entering(document: SheetDocument, target: string, text: string):
   return fail(unknownProblem(document, target));
 }
 
-/** What a given's blank does with a text: one undo step that sets the value or the readings and drops the other. */
+/** What a given's blank does with a text: one undo step that sets the value or the readings, and drops the other and the trial value. */
 export function enteringGiven(cellId: string, text: string): EditCommand {
   const list = /^\[([^[\]]*)\](.*)$/s.exec(text.trim());
   const [, readings = '', unit = ''] = list ?? [];
   const values = new Map(
     list === null
-      ? [['readings', undefined], ['value', text]]
-      : [['value', undefined], ['readings', `${readings.trim()}${unit}`]],
+      ? [['readings', undefined], ['value', text], ['trial', undefined]]
+      : [['value', undefined], ['readings', `${readings.trim()}${unit}`], ['trial', undefined]],
   );
   return { do: 'set keys', cellId, values };
 }

@@ -1,7 +1,8 @@
 /** What is put into a sheet: all that a held state keeps. */
 export interface HeldInputs {
   /**
-   * What stood in the blank of each given, by symbol, and the chosen key of each choice, by id: texts that `enterText` takes.
+   * What stood in the blank of each given, by symbol, its trial value by `trial SYMBOL` where it had one, and the
+   * chosen key of each choice, by id: texts that `enterText` takes.
    * '' is an empty blank.
    */
   readonly inputs: ReadonlyMap<string, string>;

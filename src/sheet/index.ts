@@ -66,6 +66,7 @@ export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScal
 export { PHOTO_READINGS, type PhotoReading } from './photo/read-photo-cell.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
+export { putBack, setTrial, symbolOfTrial, trialOf, trialText } from './trial.ts';
 export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
 export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';

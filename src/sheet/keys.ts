@@ -15,7 +15,8 @@ export type KnownKind =
 /**
  * The keys of each kind in the order in which a new one is put into a cell. Values are text unless said otherwise:
  *
- * - given: `optional` true or false; `correlated` mapping of symbol to coefficient; `slips` as those of a step.
+ * - given: `trial` a value to look at in place of what was measured; `optional` true or false; `correlated` mapping of symbol
+ *   to coefficient; `slips` as those of a step.
  * - choice: `options` list of { key, label, sets (mapping of symbol to quantity or formula), ranges (mapping of a
  *   step's symbol to such a mapping as its `ranges`), source, note, missing }.
  * - step: `asked` true or false; `ranges` mapping of range word to condition; `spread` the word factor; `clock` two
@@ -53,6 +54,7 @@ export const KEYS: Readonly<Record<KnownKind, readonly string[]>> = {
     'label',
     'value',
     'readings',
+    'trial',
     'unit',
     'instrument',
     'resolution',
@@ -138,6 +140,7 @@ export const LINE_EXAMPLES: Readonly<Record<string, string>> = {
   'given.symbol': 'symbol: d_1',
   'given.value': 'value: 6.31 mm',
   'given.readings': 'readings: 101.2, 101.4 mm',
+  'given.trial': 'trial: 105 mm',
   'given.instrument': 'instrument: steel rule, 0.5 mm',
   'given.correlated': 'F: 0.5',
   'step.symbol': 'symbol: R_A',

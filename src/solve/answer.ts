@@ -1,7 +1,7 @@
 import { createRandom } from '../core/numeric/index.ts';
 import { createSheetGraph, drawSheet } from '../graph/index.ts';
-import { isShownAsFactor, presentSlipsOn, unitSystemOf, type PresentContext } from '../report/index.ts';
-import { checkEntries, fitEntries, heldEntries, valueEntries } from './entries.ts';
+import { isShownAsFactor, type PresentContext, presentSlipsOn, unitSystemOf } from '../report/index.ts';
+import { checkEntries, fitEntries, heldEntries, trialEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
 import { errorEntries, findingsEntries, leftOutEntries, warningEntries } from './told.ts';
@@ -25,6 +25,7 @@ export async function solve(options: Options): Promise<Solved> {
   graph.dispose();
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
+    ...trialEntries(context),
     slips: presentSlipsOn(context).map(({ id }) => id),
     values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol), isShownAsFactor(symbol, context)))),
     ...heldEntries(context),

@@ -3,7 +3,7 @@ import type { LineFit } from '../core/fatigue/index.ts';
 import { problemSentence } from '../core/problem/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { rightStates, type SheetStates, type SymbolState } from '../graph/index.ts';
-import { heldContext, isMovedBySlips, isShownAsFactor, presentCheck, presentSymbol, type PresentContext } from '../report/index.ts';
+import { heldContext, isMovedBySlips, isShownAsFactor, presentCheck, type PresentContext, presentSymbol, presentTrials, restsOnTrial } from '../report/index.ts';
 import type { SheetDocument } from '../sheet/index.ts';
 import type { Answer, Entry } from './types.ts';
 
@@ -14,6 +14,12 @@ export function valueEntries(context: PresentContext, more: (symbol: string, uni
     const unit = shownUnit(symbol, state, context);
     return [[symbol, { ...valueEntry(symbol, state, unit, context), ...slipEntry(symbol, context), ...more(symbol, unit) }]];
   }));
+}
+
+/** Trial values by symbol, as they are written. */
+export function trialEntries(context: PresentContext): Pick<Answer, 'trials'> {
+  const trials = presentTrials(context).map(({ symbol, typed }) => [symbol, typed] as const);
+  return trials.length === 0 ? {} : { trials: Object.fromEntries(trials) };
 }
 
 /** The same for every held state. */
@@ -32,7 +38,7 @@ export function shownUnit(symbol: string, state: SymbolState, { document, states
 
 function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, context: PresentContext): Entry {
   const presented = presentSymbol(symbol, context);
-  const named = unit === undefined ? {} : { unit: unit.name };
+  const named = { ...(unit === undefined ? {} : { unit: unit.name }), ...(restsOnTrial(context.states.definedBy(symbol) ?? '', context) ? { restsOnTrial: true } : {}) };
   const none = { value: null, ...named, u: null, si: null, si_u: null };
   if (presented?.kind === 'range') return { ...none, range: presented.word, text: presented.text };
   if (presented?.kind === 'problem') return { ...none, text: problemSentence(presented.problem) };

@@ -4,8 +4,12 @@ import type { Answer, LeftOutRow } from './types.ts';
 
 /** The answer as text for a terminal. */
 export function plainText({ answer, context, drawn }: Solved): string {
-  const { title, slips, values, budgets = {}, checks, errors, warnings, leftOut } = answer;
+  const { title, trials, slips, values, budgets = {}, checks, errors, warnings, leftOut } = answer;
   const lines = [title, ''];
+  if (trials !== undefined) {
+    const list = Object.entries(trials).map(([symbol, text]) => `${symbol} = ${text}`).join('; ');
+    lines.push(`TRIAL VALUES IN PLACE OF WHAT WAS MEASURED: ${list}.`, '');
+  }
   if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose, not results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
     const { text } = entry as { text?: unknown };

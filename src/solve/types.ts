@@ -3,6 +3,8 @@ export type Entry = Readonly<Record<string, unknown>>;
 /** Everything that the command says; JSON is this as it stands. */
 export interface Answer {
   readonly title: string;
+  /** Only where trial values stand in place of what was measured, by symbol: what stands there, as written. */
+  readonly trials?: Readonly<Record<string, string>>;
   /** Slips switched on: values with a `right` of their own are then wrong on purpose. */
   readonly slips: readonly string[];
   readonly values: Readonly<Record<string, unknown>>;

@@ -2,7 +2,7 @@ import { instrumentClass } from '../core/estimate/index.ts';
 import { intervalFromSI, parseNumber, parseQuantity, parseUnit } from '../core/units/index.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { GivenCell } from '../sheet/types.ts';
-import { blanksOf, givenText, readingOf, textOfBlanks, type GivenText } from './readings.ts';
+import { blanksOf, readingOf, textOfBlanks, type GivenText } from './readings.ts';
 
 /** Where a given names no instrument: half a millimetre on a rule, or the sixty-fourth of an inch, m. */
 const HALF_MILLIMETRE = 0.5e-3;
@@ -49,7 +49,7 @@ function unitAfterUncertainty(rest: string): string {
 }
 
 /** Digits behind the decimal mark. */
-function decimals(number: string): number {
+export function decimals(number: string): number {
   if (number.includes('/')) return 0;
   const [digits = '', exponent = '0'] = number.toLowerCase().split('e');
   return Math.max(0, (digits.split(/[.,]/)[1]?.length ?? 0) - Number(exponent.replace('−', '-')));
@@ -70,9 +70,11 @@ export function stepOf(cell: GivenCell, typedUnit: Unit | undefined): number {
   return unit !== undefined && INCH_UNITS.test(unit.name) ? SIXTY_FOURTH_INCH : HALF_MILLIMETRE;
 }
 
-/** What was typed in a given, shifted by a distance. */
-export function shiftGiven(cell: GivenCell, by: number): GivenText | undefined {
-  return shiftText(givenText(cell), by, cell.unit);
+/** Whether two texts begin with the same number and go on the same: `101.5 mm`, `101.50 mm`. */
+export function sameNumber(a: string, b: string): boolean {
+  const [one, other] = [readingOf(a), readingOf(b)];
+  const [first, second] = [parseNumber(one.number), parseNumber(other.number)];
+  return one.unit === other.unit && first.ok && second.ok && first.value.value === second.value.value;
 }
 
 /** A distance as a whole number of steps. */

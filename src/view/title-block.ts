@@ -4,6 +4,7 @@ import { isOwnWorking, presentAttention, presentSlipsOn, presentTitleBlock, slip
 import type { PresentContext, PresentedAttention } from '../report/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
 import { slipBand } from './cells/slip.ts';
+import { trialBand } from './cells/trial.ts';
 import { referenceBand } from './cells/shift.ts';
 import type { Desk } from './desk.ts';
 import { focusNextBlank } from './focus.ts';
@@ -24,6 +25,7 @@ export function titleBlock(desk: Desk): TemplateResult {
       @keydown=${onOneLine}></textarea>
     <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
       <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
+    ${trialBand(desk)}
     ${slipBand(presentSlipsOn(context), desk)}
     ${referenceBand(desk)}
     ${switches(desk, context)}

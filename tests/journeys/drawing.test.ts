@@ -1,7 +1,7 @@
-/** The free-body drawing is a control: what is dragged in it edits the same givens. */
+/** The free-body drawing is a control. Readings are the record: what is dragged in it moves a trial value beside them. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { screenshot, withPage } from './harness.ts';
+import { checkAccess, screenshot, withPage } from './harness.ts';
 import { line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 function freeBody(page: Page): Locator {
@@ -19,7 +19,19 @@ const place = async (knob: Locator): Promise<number> => Number(await knob.getAtt
 
 const millimetres = (readings: readonly string[]): number[] => readings.map((text) => Number.parseFloat(text));
 
-const shifted = (readings: readonly number[], by: number): number[] => readings.map((reading) => reading + by);
+/** The trial value at the line of a given, mm; undefined where none stands. */
+async function trial(page: Page, symbol: string): Promise<number | undefined> {
+  const told = line(page, symbol).locator('.trial-here');
+  return (await told.count()) === 0 ? undefined : Number(/^Trial value ([\d.]+) mm/.exec(await textOf(told))?.[1]);
+}
+
+/** What stands in every blank of every given. */
+async function written(page: Page): Promise<string[]> {
+  await page.waitForFunction(() => [...document.querySelectorAll('.cell-given')].every((cell) => cell.querySelector('input.blank') !== null));
+  return page.evaluate(() => [...document.querySelectorAll<HTMLInputElement>('.cell-given input.blank')].map(({ value }) => value));
+}
+
+const band = (page: Page): Locator => page.locator('.title-block .trial-band');
 
 async function drag(page: Page, knob: Locator, by: number): Promise<void> {
   const box = await knob.boundingBox();
@@ -33,44 +45,95 @@ async function drag(page: Page, knob: Locator, by: number): Promise<void> {
 }
 
 describe('the drawing', () => {
-  test('a load point is dragged: its two spans change oppositely, everything else stays, one undo takes it back', async () => {
+  test('a load point is dragged: trial values of its two spans change oppositely, the readings and all else stay, one undo takes it back', async () => {
     await withPage({}, async ({ page }) => {
       const left = await handle(page, 'Left load point');
       const right = freeBody(page).getByRole('slider', { name: 'Right load point' });
-      const before = { s1: millimetres(await typed(page, 's_1')), s2: millimetres(await typed(page, 's_2')), right: await place(right), reaction: await resultNumber(page, 'R_A') };
-      const texts = [await typed(page, 's_1'), await typed(page, 's_2'), await typed(page, 's_3')];
+      const before = { right: await place(right), reaction: await resultNumber(page, 'R_A'), written: await written(page) };
       await drag(page, left, 40);
-      const s1 = millimetres(await typed(page, 's_1'));
-      const by = (s1[0] ?? 0) - (before.s1[0] ?? 0);
-      expect(by).toBeGreaterThan(5);
-      // The rule that measured the spans shows half millimetres.
+      await expect.poll(() => trial(page, 's_1')).toBeGreaterThan(106);
+      // The means of the readings are 101.25 and 199.625 mm, and the rule that measured them shows half millimetres.
+      const by = ((await trial(page, 's_1')) ?? 0) - 101.25;
       expect((by / 0.5) % 1).toBe(0);
-      expect(s1).toEqual(shifted(before.s1, by));
-      expect(millimetres(await typed(page, 's_2'))).toEqual(shifted(before.s2, -by));
-      expect(await typed(page, 's_3')).toEqual(texts[2]);
+      expect(await trial(page, 's_2')).toBe(199.625 - by);
+      expect(await trial(page, 's_3')).toBeUndefined();
+      expect(await written(page)).toEqual(before.written);
       expect(await place(right)).toBeCloseTo(before.right, 6);
       // The load has moved away from the left support, so the left reaction has become smaller.
       expect(await resultNumber(page, 'R_A')).toBeLessThan(before.reaction);
+      expect(await textOf(band(page))).toMatch(/^2 trial values stand in place of what was measured/);
       await screenshot(page, 'drawing-dragged', { fullPage: false });
       await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
-      expect([await typed(page, 's_1'), await typed(page, 's_2'), await typed(page, 's_3')]).toEqual(texts);
+      await expect.poll(() => trial(page, 's_1')).toBeUndefined();
+      expect(await band(page).count()).toBe(0);
+      expect(await resultNumber(page, 'R_A')).toBe(before.reaction);
+    });
+  });
+
+  test('put back with one press: at the head, at the line, below the drawing, and with Escape at the handle', async () => {
+    await withPage({}, async ({ page }) => {
+      const left = await handle(page, 'Left load point');
+      const reaction = await resultNumber(page, 'R_A');
+      const tried = async (): Promise<void> => {
+        await left.focus();
+        await page.keyboard.press('Shift+ArrowRight');
+        await expect.poll(() => trial(page, 's_1')).toBe(106.25);
+      };
+      const backAtOnce = async (): Promise<void> => {
+        await expect.poll(() => Promise.all([trial(page, 's_1'), trial(page, 's_2')])).toEqual([undefined, undefined]);
+        expect(await resultNumber(page, 'R_A')).toBe(reaction);
+      };
+      await tried();
+      await checkAccess(page);
+      await band(page).getByRole('button', { name: 'put all back' }).click();
+      await backAtOnce();
+      await tried();
+      await freeBody(page).locator('.trial-here').getByRole('button', { name: 'put all back' }).click();
+      await backAtOnce();
+      await tried();
+      await left.focus();
+      await page.keyboard.press('Escape');
+      await backAtOnce();
+      await tried();
+      await line(page, 's_1').getByRole('button', { name: 'put back' }).click();
+      await expect.poll(() => trial(page, 's_1')).toBeUndefined();
+      expect(await trial(page, 's_2')).toBe(194.625);
     });
   });
 
   test('arrow keys move by one step of the instrument, with Shift by ten', async () => {
     await withPage({}, async ({ page }) => {
-      const before = [millimetres(await typed(page, 's_1')), millimetres(await typed(page, 's_2'))] as const;
+      const before = await written(page);
       const left = await handle(page, 'Left load point');
       await left.focus();
       await page.keyboard.press('ArrowRight');
       await page.keyboard.press('ArrowRight');
-      expect(millimetres(await typed(page, 's_1'))).toEqual(shifted(before[0], 1));
-      expect(millimetres(await typed(page, 's_2'))).toEqual(shifted(before[1], -1));
+      await expect.poll(() => trial(page, 's_1')).toBe(102.25);
+      expect(await trial(page, 's_2')).toBe(198.625);
       await page.keyboard.press('Shift+ArrowLeft');
-      expect(millimetres(await typed(page, 's_1'))).toEqual(shifted(before[0], -4));
-      expect(millimetres(await typed(page, 's_2'))).toEqual(shifted(before[1], 4));
+      await expect.poll(() => trial(page, 's_1')).toBe(97.25);
+      expect(await trial(page, 's_2')).toBe(203.625);
+      expect(await written(page)).toEqual(before);
       await expect.poll(() => left.evaluate((element) => element === document.activeElement)).toBe(true);
       await screenshot(page, 'drawing-keys', { fullPage: false });
+    });
+  });
+
+  test('the section goes no further than the supports, by keys and by drag, and keeps its handle', async () => {
+    await withPage({}, async ({ page }) => {
+      const section = await handle(page, 'Section');
+      await drag(page, section, -700);
+      await expect.poll(async () => millimetres(await typed(page, 'x_s'))).toEqual([0]);
+      await section.focus();
+      await page.keyboard.press('ArrowLeft');
+      await page.keyboard.press('Shift+ArrowLeft');
+      expect(millimetres(await typed(page, 'x_s'))).toEqual([0]);
+      await drag(page, section, 1400);
+      await expect.poll(async () => millimetres(await typed(page, 'x_s'))).toEqual([401.5]);
+      await section.focus();
+      await page.keyboard.press('Shift+ArrowRight');
+      expect(millimetres(await typed(page, 'x_s'))).toEqual([401.5]);
+      expect(await section.isVisible()).toBe(true);
     });
   });
 
@@ -93,18 +156,19 @@ describe('the drawing', () => {
     });
   });
 
-  test('a figure on a dimension line is typed over', async () => {
+  test('a figure on a dimension line is typed over: a trial value beside its readings', async () => {
     await withPage({}, async ({ page }) => {
+      const before = await written(page);
       await handle(page, 'Left load point');
       await freeBody(page).getByRole('button', { name: 'Type over Left support to left load point' }).click();
       await page.keyboard.press('Control+A');
       await page.keyboard.type('120 mm');
       await page.keyboard.press('Enter');
-      expect(await typed(page, 's_1')).toEqual(['120 mm']);
+      await expect.poll(() => trial(page, 's_1')).toBe(120);
+      expect(await written(page)).toEqual(before);
       expect(await textOf(line(page, 'l_1').locator('.result .quantity'))).toMatch(/^120\.0+ mm$/);
       await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
-      // A line out of view is drawn after those in view.
-      await expect.poll(async () => (await typed(page, 's_1')).length).toBeGreaterThan(1);
+      await expect.poll(() => trial(page, 's_1')).toBeUndefined();
     });
   });
 });

@@ -61,6 +61,9 @@ export function leverFigureFrom(values: LeverValues, lengthText: ValueText): Lev
     if (value !== undefined && known(value) === undefined && !value.hidden) missing.add(value.symbol);
     return known(value);
   };
+  const [low, high, wanted] = [known(values.low), known(values.high), known(values.wanted)];
+  // The sliding weights stay on their travel.
+  const travel = low === undefined || high === undefined || high < low ? { from: 0, to: Infinity } : { from: low, to: high };
   const add = (name: LeverWeight['name'], weight: FigureValue | undefined, place: FigureValue | undefined, side: 1 | -1): void => {
     if (weight === undefined || place === undefined || need(weight) === 0) return;
     const distance = need(place);
@@ -70,7 +73,7 @@ export function leverFigureFrom(values: LeverValues, lengthText: ValueText): Lev
     dimensions.push({ from: 0, to: at, value: place });
     if (place.given === undefined) return;
     const label = `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${lengthText(distance)} from the fulcrum`;
-    movable.push({ name, position: at, label, moves: [{ symbol: place.given, sign: side }] });
+    movable.push({ name, position: at, label, moves: [{ symbol: place.given, sign: side }], reach: side === 1 ? travel : { from: -Infinity, to: 0 } });
   };
   add('counterweight', values.Wc, values.hc, -1);
   add('first weight', values.W1, values.x1, 1);
@@ -80,7 +83,6 @@ export function leverFigureFrom(values: LeverValues, lengthText: ValueText): Lev
   if (hanger !== undefined && values.hanger !== undefined) dimensions.push({ from: 0, to: hanger, value: values.hanger });
   const centre = known(values.Wb) === 0 ? undefined : need(values.gb);
   if (centre !== undefined && values.gb !== undefined) dimensions.push({ from: 0, to: centre, value: values.gb });
-  const [low, high, wanted] = [known(values.low), known(values.high), known(values.wanted)];
   return {
     weights,
     ...(centre === undefined || values.Wb === undefined ? {} : { own: { at: centre, weight: finite(values.Wb) } }),

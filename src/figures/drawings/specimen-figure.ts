@@ -52,6 +52,8 @@ export function specimenFigureFrom(values: SpecimenValues, texts: { readonly len
   const withheld = values.moment?.hidden === true || values.amplitude?.hidden === true;
   const test = known(values.test);
   const seen = profile !== undefined && moment !== undefined && !withheld && Math.abs(moment) < 1e9 && Math.abs(shear) < 1e9;
+  // Arcs or test section, and as much of the grips as they are thick.
+  const half = profile === undefined ? Infinity : Math.max(profileReach(profile), Math.abs(test ?? 0) / 2) + profile.grip;
   const inReach = (length: number): boolean => profile !== undefined && Math.abs(length) < 50 * profile.grip;
   return {
     ...(profile === undefined ? {} : { profile }),
@@ -62,7 +64,7 @@ export function specimenFigureFrom(values: SpecimenValues, texts: { readonly len
     ...(at === undefined || values.stress === undefined || !inReach(at) ? {} : { fracture: { at, stress: values.stress } }),
     ...(seen ? { stressAt: (x: number) => nominalBendingStress(moment + shear * x, solidRound(diameterAt(profile, x))) } : {}),
     withheld,
-    movable: movableFracture(values.fracture, at, texts.lengthText),
+    movable: movableFracture(values.fracture, at, half, texts.lengthText),
     notes: profile === undefined ? [['The drawing needs a least diameter, a radius and a grip diameter that is not smaller.']] : [],
     ...texts,
   };
@@ -77,10 +79,10 @@ function profileOf(values: SpecimenValues): Profile | undefined {
   return drawable ? { diameter, grip, radius, flat } : undefined;
 }
 
-function movableFracture(value: FigureValue | undefined, at: number | undefined, lengthText: ValueText): MovablePlace[] {
+function movableFracture(value: FigureValue | undefined, at: number | undefined, half: number, lengthText: ValueText): MovablePlace[] {
   if (value?.given === undefined || at === undefined) return [];
   const side = at === 0 ? 'at the waist' : `${lengthText(Math.abs(at))} to the ${at > 0 ? 'right' : 'left'} of the waist`;
-  return [{ name: 'fracture', position: at, label: `Fracture, ${side}`, moves: [{ symbol: value.given, sign: 1 }] }];
+  return [{ name: 'fracture', position: at, label: `Fracture, ${side}`, moves: [{ symbol: value.given, sign: 1 }], reach: { from: -half, to: half } }];
 }
 
 const ARC_STEPS = 16;

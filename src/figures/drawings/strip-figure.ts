@@ -1,6 +1,6 @@
 import { STRIP_SHAPES, type StripSupport } from '../../core/mechanics/index.ts';
 import { spokenSymbol } from './lettering.ts';
-import type { FigureValue, MovablePlace, Run, ValueText } from './types.ts';
+import type { FigureValue, Frame, MovablePlace, Run, ValueText } from './types.ts';
 
 /** What a value means in the drawings of a strip that is bent by a set stroke. */
 export type StripRole = 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'moment' | 'stress' | 'local';
@@ -62,8 +62,8 @@ export function stripFigureFrom(support: StripSupport, values: StripValues, text
     offset: sound ? (known(values.offset) ?? 0) : 0,
     section: sound && section !== undefined && section >= 0 && section <= length ? section : undefined,
     values,
-    movable: sound ? placesOf(support, values, length, section, texts.lengthText) : [],
-    ends: sound && amplitude !== undefined ? endsOf(values, texts.lengthText) : [],
+    movable: sound ? placesOf(support, values, { length, height, section }, texts.lengthText) : [],
+    ends: sound && amplitude !== undefined ? endsOf(values, length, texts.lengthText) : [],
     notes: notesOf(sound, missing, values, section, length),
     ...texts,
   };
@@ -74,21 +74,32 @@ function known(value: FigureValue | undefined): number | undefined {
   return Number.isFinite(value.si) && Math.abs(value.si) < LARGEST ? value.si : undefined;
 }
 
-function placesOf(support: StripSupport, values: StripValues, length: number, section: number | undefined, lengthText: ValueText): MovablePlace[] {
+/** A strip is longer than it is high, by more than this can be told from; and its section stands on it. */
+const LONGER = 1.01;
+
+function placesOf(
+  support: StripSupport, values: StripValues, { length, height, section }: { length: number; height: number; section: number | undefined }, lengthText: ValueText,
+): MovablePlace[] {
   const places: MovablePlace[] = [];
   const origin = support === 'centre' ? 'the left support' : 'the clamp';
-  const add = (name: string, position: number | undefined, given: string | undefined): void => {
+  const add = (name: string, position: number | undefined, given: string | undefined, reach: Frame): void => {
     if (position === undefined || given === undefined) return;
     const label = `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${lengthText(position)} from ${origin}`;
-    places.push({ name, position, label, moves: [{ symbol: given, sign: 1 }] });
+    places.push({ name, position, label, moves: [{ symbol: given, sign: 1 }], reach });
   };
-  add(DRIVEN[support], length, values.length?.given);
-  add('section', section, values.section?.given);
+  add(DRIVEN[support], length, values.length?.given, { from: Math.max(LONGER * height, section ?? 0), to: Infinity });
+  add('section', section, values.section?.given, { from: 0, to: length });
   return places;
 }
 
-/** The reading at the higher of the two ends belongs to the upper outline, whichever of the two it is. */
-function endsOf({ lower, upper }: StripValues, lengthText: ValueText): StrokeEnd[] {
+/** The ends of a stroke keep apart, so that the upper one stays the upper one, m. */
+const APART = 1e-9;
+
+/**
+ * The reading at the higher of the two ends belongs to the upper outline, whichever of the two it is. No stroke is longer than
+ * the strip.
+ */
+function endsOf({ lower, upper }: StripValues, length: number, lengthText: ValueText): StrokeEnd[] {
   const [low, high] = [known(lower), known(upper)];
   if (low === undefined || high === undefined) return [];
   return [lower, upper].flatMap((value, index): StrokeEnd[] => {
@@ -96,7 +107,9 @@ function endsOf({ lower, upper }: StripValues, lengthText: ValueText): StrokeEnd
     if (value?.given === undefined) return [];
     const side = (index === 1) === high >= low ? 1 : -1;
     const name = side === 1 ? 'upper end of the stroke' : 'lower end of the stroke';
-    return [{ name, side, position, label: `${name.charAt(0).toUpperCase()}${name.slice(1)}, read at ${lengthText(position)}`, moves: [{ symbol: value.given, sign: 1 }] }];
+    const other = index === 0 ? high : low;
+    const reach = side === 1 ? { from: other + APART, to: other + length } : { from: other - length, to: other - APART };
+    return [{ name, side, position, reach, label: `${name.charAt(0).toUpperCase()}${name.slice(1)}, read at ${lengthText(position)}`, moves: [{ symbol: value.given, sign: 1 }] }];
   });
 }
 

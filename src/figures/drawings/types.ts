@@ -45,6 +45,8 @@ export interface MovablePlace<Name extends string = string> {
   readonly label: string;
   /** Everything else keeps its place when exactly these change. */
   readonly moves: readonly Move[];
+  /** The stretch it can stand in, both ends included, in metres as `position`; an end may be infinite. */
+  readonly reach: Frame;
 }
 
 /** The stretch of the shaft's axis that a drawing shows, metres from the left support. */

@@ -1,6 +1,7 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { fromSI, intervalFromSI, intervalToSI, numberText, ONE, quantityText, readQuantity, toSI, type Unit } from '../../core/units/index.ts';
+import { trialText } from '../../sheet/index.ts';
 import type { SheetDocument, RecordCell } from '../../sheet/types.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 
@@ -45,8 +46,9 @@ export function predictionNow({ watches }: RecordCell, document: SheetDocument, 
     if (cell.kind === 'choice') texts.set(`choice ${cell.id}`, cell.chosen);
     // What is known only after the test is no input of the prediction.
     if (cell.kind !== 'given' || cell.symbol === '' || cell.optional === true || texts.has(cell.symbol)) continue;
-    const typed = (cell.readings ?? cell.value ?? '').trim();
-    texts.set(cell.symbol, typed === '' ? frozenText(states.symbol(cell.symbol)) : typed);
+    const [typed, trial] = [(cell.readings ?? cell.value ?? '').trim(), trialText(cell)];
+    const counts = trial === undefined ? typed : `trial value ${trial}`;
+    texts.set(cell.symbol, counts === '' ? frozenText(states.symbol(cell.symbol)) : counts);
   }
   return texts;
 }

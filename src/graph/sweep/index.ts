@@ -3,5 +3,5 @@
  */
 export { sweepLines, type CheckTurn, type SweepFound, type SweepGap, type SweptLine } from './lines.ts';
 export { sweepMap, type SweptMap } from './map.ts';
-export { givensBehind, plausibleReach, possibleReach, typedText, unitOfGiven, type Reach } from './moving.ts';
+export { givensBehind, plausibleReach, possibleBounds, possibleReach, typedText, unitOfGiven, type Reach } from './moving.ts';
 export { workBack, type WorkBackAnswer, type WorkBackAsk, type WorkBackFound } from './work-back.ts';

@@ -1,9 +1,9 @@
 import { exactly, fromInput, type Input } from '../../core/estimate/index.ts';
 import { fromSI, parseUnit, type Unit } from '../../core/units/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
-import { parseBounds, satisfies } from '../bounds.ts';
+import { parseBounds, satisfies, type Bounds } from '../bounds.ts';
 import { symbolsBehind } from '../elsewhere.ts';
-import { readGiven } from '../given.ts';
+import { asOneValue, readGiven } from '../given.ts';
 import type { Plan } from '../plan.ts';
 import { asRead, stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
@@ -30,9 +30,15 @@ export interface Reach {
   readonly high: number;
 }
 
-export function possibleReach(cell: GivenCell, unit: Unit): Reach {
+/** What a given says that it can be; undefined where that can't be read. */
+export function possibleBounds(cell: GivenCell, unit: Unit): Bounds | undefined {
   const bounds = parseBounds(cell.possible ?? '> 0', unit);
-  return bounds.ok ? { low: bounds.value.low, high: bounds.value.high } : { low: -Infinity, high: Infinity };
+  return bounds.ok ? bounds.value : undefined;
+}
+
+export function possibleReach(cell: GivenCell, unit: Unit): Reach {
+  const bounds = possibleBounds(cell, unit);
+  return bounds === undefined ? { low: -Infinity, high: Infinity } : { low: bounds.low, high: bounds.high };
 }
 
 export function plausibleReach(cell: GivenCell, unit: Unit): Reach | undefined {
@@ -44,10 +50,10 @@ export function plausibleReach(cell: GivenCell, unit: Unit): Reach | undefined {
 export function movedGiven(cell: GivenCell, states: SheetStates, unit: Unit): (value: number) => SymbolState {
   const state = stateAsRead(cell.symbol, states);
   const input = state?.status === 'value' ? state.estimate.sensitivities.get(cell.symbol)?.input : undefined;
-  const bounds = parseBounds(cell.possible ?? '> 0', unit);
+  const bounds = possibleBounds(cell, unit);
   return (value) => {
-    if (bounds.ok && !satisfies(value, bounds.value)) {
-      const what = `${cell.label ?? cell.symbol} must be ${bounds.value.words}.`;
+    if (bounds !== undefined && !satisfies(value, bounds)) {
+      const what = `${cell.label ?? cell.symbol} must be ${bounds.words}.`;
       return { status: 'problem', problem: { code: 'not-possible', what, mend: '', cell: cell.id }, unit };
     }
     return { status: 'value', estimate: input === undefined ? exactly(value) : fromInput(inputAt(input, value)), unit };
@@ -58,10 +64,9 @@ function inputAt(input: Input, value: number): Input {
   return { ...input, value };
 }
 
-/** A given as it reads once this text stands in it: a plain value, which keeps the instrument and drops its readings. */
+/** A given as it reads once this text stands in it, or beside its readings as a trial value. */
 export function typedGiven(cell: GivenCell, text: string): SymbolState {
-  const { readings: _dropped, ...kept } = cell;
-  return readGiven({ ...kept, value: text }, undefined).result;
+  return readGiven(asOneValue(cell, text), undefined).result;
 }
 
 /** A value as it would be typed, to so many figures. */

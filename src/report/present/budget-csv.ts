@@ -3,6 +3,7 @@ import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import { writeRecord } from '../../sheet/index.ts';
 import { typeOf, unitOfInput, wordsOfInput } from './budget.ts';
 import { isMovedBySlips, presentSlipsOn, SLIPS_HEAD } from './slips.ts';
+import { presentTrials, restsOnTrial, TRIALS_HEAD } from './trials.ts';
 import type { EvaluationType, PresentContext } from './types.ts';
 
 /** Figures that a spreadsheet goes on with: more than are shown, fewer than a double's noise. */
@@ -57,7 +58,10 @@ export function budgetCsv(symbol: string, context: PresentContext): string | und
   const lines = budgetFigures(symbol, context);
   if (state?.unit === undefined || lines === undefined) return undefined;
   const unit = counterpart(state.unit, context.system).name;
-  const slips = isMovedBySlips(symbol, context) ? presentSlipsOn(context).map(({ id }) => id).join(' ') : undefined;
+  const marks = [
+    ...(restsOnTrial(context.states.definedBy(symbol) ?? '', context) ? [{ head: TRIALS_HEAD, text: presentTrials(context).map((trial) => `${trial.symbol} = ${trial.typed}`).join('; ') }] : []),
+    ...(isMovedBySlips(symbol, context) ? [{ head: SLIPS_HEAD, text: presentSlipsOn(context).map(({ id }) => id).join(' ') }] : []),
+  ];
   const heads = [
     'input', 'name', 'value', 'unit', 'standard uncertainty', 'type', 'distribution', 'degrees of freedom',
     `change of ${symbol} [${unit}] per unit of the input`, `contribution [${unit}]`, 'share of the variance', 'share by correlation',
@@ -66,8 +70,7 @@ export function budgetCsv(symbol: string, context: PresentContext): string | und
     line.input, line.name, figure(line.value), line.unit, figure(line.u), line.type, line.distribution, figure(line.degreesOfFreedom),
     figure(line.sensitivity), figure(line.contribution), figure(line.share), figure(line.shareByCorrelation),
   ];
-  const marked = (record: readonly string[], mark: string): readonly string[] => (slips === undefined ? record : [mark, ...record]);
-  const records = [marked(heads, SLIPS_HEAD), ...lines.map((line) => marked(fields(line), slips ?? ''))];
+  const records = [[...marks.map(({ head }) => head), ...heads], ...lines.map((line) => [...marks.map(({ text }) => text), ...fields(line)])];
   return records.map((record) => `${writeRecord(record, ',')}\r\n`).join('');
 }
 

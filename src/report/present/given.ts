@@ -8,6 +8,7 @@ import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
+import { presentTrial } from './trials.ts';
 import type { PresentContext, PresentedGiven, PresentedResult } from './types.ts';
 
 export function presentGiven(given: GivenCell, context: PresentContext): PresentedGiven {
@@ -17,6 +18,7 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
   const mark = presentSlipMark(given, context);
   const blanks = blanksOf(given, state, result);
   const filledBy = filledByLabel(state, context);
+  const trial = presentTrial(given, context);
   const mean = blanks.length > 1 && result.kind === 'value' ? withUnit(result.number, result.unit) : undefined;
   return {
     ...notesOf(given, context),
@@ -30,6 +32,7 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
     ...(given.instrument === undefined ? {} : { instrument: given.instrument }),
     echoes: state?.reading?.echoes ?? [],
     ...(filledBy === undefined ? {} : { filledBy }),
+    ...(trial === undefined ? {} : { trial }),
     ...(mark === undefined || state?.result === undefined ? {} : { slipMark: { ...mark, used: presentResult(state.result, context.system, { ownUnit: true }) } }),
   };
 }
@@ -48,7 +51,7 @@ function statedUnit(given: GivenCell): Unit | undefined {
 }
 
 function resultOf(given: GivenCell, state: CellState | undefined, context: PresentContext): PresentedResult {
-  const read = state?.results?.get(asRead(given.symbol)) ?? state?.result;
+  const read = state?.reading?.aside ?? state?.results?.get(asRead(given.symbol)) ?? state?.result;
   if (read !== undefined) return presentResult(read, context.system, { ownUnit: true });
   const problem = state?.problems[0] ?? given.problems[0] ?? {
     code: 'no-value', what: 'Nothing has been entered here yet.', mend: '', cell: given.id,

@@ -1,4 +1,4 @@
-import { inputsOf, writeRecord } from '../../sheet/index.ts';
+import { inputsOf, symbolOfTrial, trialOf, trialText, writeRecord } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
 import { chiefResults } from './chief-results.ts';
 import { heldContext, referenceOf, type HeldContext } from './held.ts';
@@ -68,7 +68,10 @@ function timeText(at: string): string {
 /** Inputs that are not the same text everywhere, in the order of the sheet. */
 function differing(document: SheetDocument, contexts: readonly HeldContext[]): readonly string[] {
   const others = contexts.map((one) => inputsOf(one.document));
-  return [...inputsOf(document)].filter(([target, text]) => others.some((inputs) => inputs.get(target) !== text)).map(([target]) => target);
+  const own = inputsOf(document);
+  const all = new Set([own, ...others].flatMap((inputs) => [...inputs.keys()].map((target) => symbolOfTrial(target) ?? target)));
+  const same = (target: string): boolean => others.every((inputs) => inputs.get(target) === own.get(target));
+  return [...all].filter((target) => own.has(target) && !(same(target) && same(trialOf(target))));
 }
 
 function inputRow(target: string, all: readonly PresentContext[], compared: HeldContext | undefined): HeldRow {
@@ -91,7 +94,9 @@ function resultCell(symbol: string, context: PresentContext, compared: HeldConte
   if (isSymbolHidden(symbol, context)) return { text: withheldWords(context.states.definedBy(symbol) ?? '', context) };
   const result = presentSymbol(symbol, context);
   if (result === undefined || result.kind === 'problem') return { text: 'no value' };
-  const text = isMovedBySlips(symbol, context) ? `${result.text} ${SLIP_MARK}` : result.text;
+  const cell = definingCell(symbol, context)?.cell;
+  const tried = cell?.kind === 'given' && trialText(cell) !== undefined ? `${result.text} (trial value)` : result.text;
+  const text = isMovedBySlips(symbol, context) ? `${tried} ${SLIP_MARK}` : tried;
   const shift = compared === undefined || compared.document === context.document ? undefined : shiftFrom(compared, symbol, context);
   return shift === undefined ? { text } : { text, shift };
 }

@@ -83,6 +83,20 @@ export interface PresentedNotes {
   readonly warnings: readonly Problem[];
 }
 
+/** A trial value that the sheet goes on with in place of what was measured. */
+export interface PresentedTrial {
+  readonly cellId: string;
+  readonly symbol: string;
+  /** Label of the given. */
+  readonly where: string;
+  /** As it was typed or dragged to: `105.0 mm`. */
+  readonly typed: string;
+  /** `u = 0.3 mm` of it, by the instrument alone; absent where it has none. */
+  readonly uncertainty?: string;
+  /** What stays: `your readings`, `the value typed`; `nothing` where the blank is empty. */
+  readonly stays: 'your readings' | 'the value typed' | 'the value filled in' | 'nothing';
+}
+
 export interface PresentedGiven extends PresentedNotes {
   readonly symbol: string;
   readonly symbolTex: string;
@@ -102,6 +116,8 @@ export interface PresentedGiven extends PresentedNotes {
   readonly filledBy?: string;
   /** Present while a slip moves it: `result` is then the value as read. */
   readonly slipMark?: PresentedSlipMark & { readonly used: PresentedResult };
+  /** Present while a trial value stands in its place: `result` is then what the readings say. */
+  readonly trial?: PresentedTrial;
 }
 
 /** The three lines of a step. */

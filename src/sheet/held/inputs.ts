@@ -3,17 +3,21 @@ import { applyEdit, type EditCommand } from '../edit.ts';
 import { entering } from '../enter-text.ts';
 import type { HeldInputs } from '../held-types.ts';
 import { rowsText } from '../table/rows-text.ts';
+import { setTrial, symbolOfTrial, trialOf, trialText } from '../trial.ts';
 import type { CellBlock, GivenCell, SheetDocument, TableCell } from '../types.ts';
 import { LONGEST_ROWS } from './read-held.ts';
 
-/** What a sheet's blanks and choices say at present, as `enterText` would take it: what is held. */
+/** What a sheet's blanks, trial values and choices say at present, as `enterText` would take it: what is held. */
 export function inputsOf(document: SheetDocument): ReadonlyMap<string, string> {
   const inputs = new Map<string, string>();
   for (const block of document.blocks) {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
     const [target, text] = cell.kind === 'given' ? [cell.symbol, givenText(cell)] : cell.kind === 'choice' ? [cell.id, cell.chosen] : ['', ''];
-    if (target !== '' && !inputs.has(target)) inputs.set(target, text);
+    if (target === '' || inputs.has(target)) continue;
+    inputs.set(target, text);
+    const trial = cell.kind === 'given' ? trialText(cell) : undefined;
+    if (trial !== undefined) inputs.set(trialOf(target), trial);
   }
   return inputs;
 }
@@ -31,7 +35,7 @@ export function heldInputsOf(document: SheetDocument): HeldInputs {
 export function sharedInputs(other: SheetDocument, own: SheetDocument): HeldInputs {
   const { inputs, rows } = heldInputsOf(other);
   const [blanks, tables] = [inputsOf(own), new Set(tablesOf(own).map(({ id }) => id))];
-  return { inputs: new Map([...inputs].filter(([target]) => blanks.has(target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))) };
+  return { inputs: new Map([...inputs].filter(([target]) => blanks.has(symbolOfTrial(target) ?? target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))) };
 }
 
 /** Tables whose rows are too long to be held with a state. */
@@ -86,10 +90,15 @@ interface Entries {
 /** The edits that make the difference: what stands there already is not written anew. */
 function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries {
   const present = inputsOf(document);
-  const wanted = [...inputs].filter(([target, text]) => present.get(target) !== text);
+  const isTrial = ([target]: readonly [string, string]): boolean => symbolOfTrial(target) !== undefined;
+  const wanted = [...inputs].filter((input) => !isTrial(input) && present.get(input[0]) !== input[1]);
+  // After the blanks: what is entered there takes the trial value away.
+  const trials = [...inputs].filter((input) => isTrial(input) && (present.get(input[0]) !== input[1] || wanted.some(([target]) => trialOf(target) === input[0])));
   const tables = tablesOf(document);
   const read: readonly Result<EditCommand>[] = [
     ...wanted.map(([target, text]) => emptied(document, target, text) ?? entering(document, target, text)),
+    ...trials.map(([target, text]) => entering(document, target, text)),
+    ...trialsGone(document, inputs),
     ...[...(rows ?? [])].flatMap(([id, text]) => replacing(tables.find((cell) => cell.id === id), id, text)),
   ];
   return {
@@ -102,7 +111,16 @@ function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries
 function emptied(document: SheetDocument, target: string, text: string): Result<EditCommand> | undefined {
   if (text !== '') return undefined;
   const block = document.blocks.find((one): one is CellBlock => one.kind === 'cell' && one.cell.kind === 'given' && one.cell.symbol === target);
-  return block === undefined ? undefined : ok({ do: 'set keys', cellId: block.id, values: new Map([['readings', undefined], ['value', undefined]]) });
+  return block === undefined ? undefined : ok({ do: 'set keys', cellId: block.id, values: new Map([['readings', undefined], ['value', undefined], ['trial', undefined]]) });
+}
+
+/** A blank that is held without a trial value has none. */
+function trialsGone(document: SheetDocument, inputs: ReadonlyMap<string, string>): readonly Result<EditCommand>[] {
+  return document.blocks.flatMap((block) => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'given' || trialText(block.cell) === undefined) return [];
+    const { symbol } = block.cell;
+    return inputs.has(symbol) && !inputs.has(trialOf(symbol)) ? [ok(setTrial(block.id, undefined))] : [];
+  });
 }
 
 /** Rows that stand there already are not written anew. */

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  budgetCsv, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, SLIPS_IN_NAME, type PresentedBudget, type PresentedBudgetRow,
+  budgetCsv, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentedBudget, type PresentedBudgetRow,
   type PresentedComponent, type PresentedTotal,
 } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
@@ -53,7 +53,8 @@ function takeAway(symbol: string, desk: Desk): void {
   const context = desk.context();
   const csv = budgetCsv(symbol, context);
   if (csv === undefined) return;
-  const name = ['budget of', symbol, isMovedBySlips(symbol, context) ? SLIPS_IN_NAME : undefined];
+  const isTried = restsOnTrial(context.states.definedBy(symbol) ?? '', context);
+  const name = ['budget of', symbol, isTried ? TRIALS_IN_NAME : undefined, isMovedBySlips(symbol, context) ? SLIPS_IN_NAME : undefined];
   saveFile(fileName(name, 'csv'), csv, 'text/csv;charset=utf-8');
 }
 

@@ -1,11 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
-import { presentFigure, type PresentedFigure } from '../../report/index.ts';
+import { givenBehind, presentFigure, type PresentedFigure } from '../../report/index.ts';
 import type { FigureCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { chartAt } from '../figures/live-chart.ts';
 import { figureAt } from '../figures/live-figure.ts';
 import { foldableBudget } from './budget.ts';
+import { trialsBelow } from './trial.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 
 /** A drawing that is also a control: its places and the figures on its dimension lines change the givens behind them; or a chart whose values can be read. */
@@ -16,7 +17,7 @@ export function figureParts(cell: FigureCell, desk: Desk): { line: Part; margin:
     line: html`${draw === undefined ? nothing : html`<figure>
         <div class="drawn" ${ref((element) => element instanceof HTMLElement && figureAt(element).show(cell.id, draw, desk))}></div>
         ${caption(figure)}
-      </figure>`}
+      </figure>${trialsBelow(givensShown(cell, desk), desk)}`}
       ${chart === undefined ? nothing : html`<figure>
         <div class="drawn chart-drawn" ${ref((element) => element instanceof HTMLElement && chartAt(element).show(cell.id, chart, figure.label))}></div>
         ${caption(figure)}
@@ -26,6 +27,11 @@ export function figureParts(cell: FigureCell, desk: Desk): { line: Part; margin:
       ${problemList(figure, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(figure.note)}`,
   };
+}
+
+/** The givens that stand behind a drawing. */
+function givensShown({ values, givens }: FigureCell, desk: Desk): readonly string[] {
+  return [...values.values(), ...(givens?.values() ?? [])].flatMap((symbol) => givenBehind(symbol, desk.context()) ?? []);
 }
 
 /** The sentence of a drawing or chart is put in when it has been drawn. */

@@ -12,6 +12,7 @@ import { changeMarks } from './shift.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { measuredButton, measuredForm } from './measured.ts';
 import { slipHere, slipUsed } from './slip.ts';
+import { trialHere } from './trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 
@@ -58,6 +59,7 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
     </div>
     ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
     ${problemList(given, partId(cell.id, 'problem'), ui.refused)}
+    ${trialHere(given.trial, desk)}
     ${slipHere(given.slipMark, desk)}
     ${measuredForm(cell, desk)}`;
 }

@@ -1,6 +1,6 @@
 import { problemSentence } from '../../core/problem/index.ts';
-import { answered, fitsAsItIs, orderByColumn, planRowsIn, rowsIn, tableCsv, type Look, type RowsIn, type TableState } from '../../graph/index.ts';
-import { isTouchedBySlips, presentSlipsOn, SLIPS_HEAD, SLIPS_IN_NAME, type PresentedTable } from '../../report/index.ts';
+import { answered, fitsAsItIs, type Look, orderByColumn, planRowsIn, rowsIn, type RowsIn, tableCsv, type TableState } from '../../graph/index.ts';
+import { isTouchedBySlips, type PresentedTable, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { arriveAt, focusNextBlank } from '../focus.ts';
@@ -250,7 +250,8 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       if (table === undefined) return;
       const slips = isTouchedBySlips(cell.id, desk.context()) ? presentSlipsOn(desk.context()).map(({ id }) => id).join(' ') : undefined;
       const mark = slips === undefined ? undefined : { head: SLIPS_HEAD, text: slips };
-      saveFile(fileName([cell.label ?? cell.id, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
+      const trials = restsOnTrial(cell.id, desk.context()) ? TRIALS_IN_NAME : undefined;
+      saveFile(fileName([cell.label ?? cell.id, trials, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
     },
   };
 }

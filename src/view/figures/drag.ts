@@ -1,7 +1,8 @@
 import { heldFrame, type Drawing, type Frame, type Handle } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
-import { snap } from '../shift.ts';
+import { CHOSEN } from './choose.ts';
 import { givensOf, shiftCommand, stepOfPlace } from './move.ts';
+import { reachOf, within, type Reach } from './reach.ts';
 
 interface Holding {
   /** Holds the scale of the drawing while a place is dragged. */
@@ -14,13 +15,14 @@ export interface Drag {
 }
 
 /**
- * Follows the pointer from where it took hold of a place until it lets go. Every reading of the givens behind it is
- * shifted from what was typed when the drag began, so that there and back is no change. One drag is one undo step.
+ * Follows the pointer from where it took hold of a place until it lets go. The values of the givens behind it are shifted from
+ * what they were when the drag began, so that there and back is no change. One drag is one undo step; where the browser takes
+ * the pointer away to scroll, there was no drag.
  */
 export function createDrag(
   event: PointerEvent, knob: HTMLElement, handle: Handle, drawing: Drawing, desk: Desk, blockId: string, holding: Holding,
 ): Drag | undefined {
-  if (event.button !== 0) return undefined;
+  if (event.button !== 0 || (event.pointerType !== 'mouse' && !knob.classList.contains(CHOSEN))) return undefined;
   const givens = givensOf(handle, desk);
   if (givens.length === 0) return undefined;
   event.preventDefault();
@@ -35,7 +37,9 @@ export function createDrag(
   // The drawing may be shown smaller than it is laid out.
   const scale = drawing.viewBox.width / (knob.parentElement?.clientWidth ?? drawing.viewBox.width);
   let moved = 0;
-  const to = (by: number): void => {
+  const reach = inDrawing(reachOf(handle, desk), handle, drawing, size * pxPerMetre);
+  const to = (steps: number): void => {
+    const by = steps * size;
     if (by === moved) return;
     const command = shiftCommand(givens, by);
     if (command === undefined) return;
@@ -45,24 +49,39 @@ export function createDrag(
   };
   const move = (next: PointerEvent): void => {
     const way = upright === undefined ? next.clientX - startX : startY - next.clientY;
-    if (next.pointerId === pointerId) to(snap((way * scale) / pxPerMetre, size));
+    if (next.pointerId === pointerId) to(within(reach, Math.round((way * scale) / pxPerMetre / size)));
+  };
+  const cancel = (): void => {
+    to(0);
+    end();
   };
   const cancelByKey = (key: KeyboardEvent): void => {
     if (key.key !== 'Escape') return;
     key.preventDefault();
-    to(0);
-    end();
+    cancel();
   };
   const end = (): void => {
     knob.removeEventListener('pointermove', move);
-    for (const name of ['pointerup', 'pointercancel', 'lostpointercapture'] as const) knob.removeEventListener(name, end);
+    for (const name of ENDS) knob.removeEventListener(name, end);
+    knob.removeEventListener('pointercancel', cancel);
     knob.removeEventListener('keydown', cancelByKey, true);
     knob.classList.remove('held');
     desk.settle();
     holding.release();
   };
   knob.addEventListener('pointermove', move);
-  for (const name of ['pointerup', 'pointercancel', 'lostpointercapture'] as const) knob.addEventListener(name, end);
+  for (const name of ENDS) knob.addEventListener(name, end);
+  knob.addEventListener('pointercancel', cancel);
   knob.addEventListener('keydown', cancelByKey, true);
   return { pointerId };
+}
+
+const ENDS = ['pointerup', 'lostpointercapture'] as const;
+
+/** A place that is dragged stays in the drawing. @param stepPx of one step */
+function inDrawing({ back, on }: Reach, { x, y, width, height, upright }: Handle, { viewBox }: Drawing, stepPx: number): Reach {
+  const [before, behind] = upright === undefined
+    ? [x + width / 2, viewBox.width - x - width / 2]
+    : [viewBox.height - y - height / 2, y + height / 2];
+  return { back: Math.max(back, Math.min(0, -Math.floor(before / stepPx))), on: Math.min(on, Math.max(0, Math.floor(behind / stepPx))) };
 }

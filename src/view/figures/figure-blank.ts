@@ -1,22 +1,27 @@
 import type { TypedFigure } from '../../figures/drawings/index.ts';
 import { definingCell } from '../../report/index.ts';
+import { holdsReadings } from '../../graph/index.ts';
+import { setTrial, trialText } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
+import { sameNumber } from '../shift.ts';
+import { meanText } from './mean-text.ts';
 
 /**
- * A blank over a figure of the drawing, to type over it. What is typed stands in place of all readings of that given.
+ * A blank over a figure of the drawing, to type over it. Beside readings what is typed there is a trial value.
  * It is taken with Enter or by leaving; Escape leaves everything as it was.
  */
 export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, desk: Desk, blockId: string, redraw: () => void): void {
   const cell = definingCell(figure.given, desk.context())?.cell;
   if (cell?.kind !== 'given') return;
-  const blanks = blanksOf(givenText(cell));
+  const isTrial = holdsReadings(cell) || trialText(cell) !== undefined;
+  const blanks = isTrial ? [trialText(cell) ?? meanText(cell, desk) ?? ''] : blanksOf(givenText(cell));
   const input = document.createElement('input');
   input.type = 'text';
   input.className = 'blank over-figure';
   input.autocomplete = 'off';
-  input.setAttribute('aria-label', cell.label ?? cell.symbol);
+  input.setAttribute('aria-label', `${isTrial ? 'Trial value: ' : ''}${cell.label ?? cell.symbol}`);
   input.value = blanks.length === 1 ? (blanks[0] ?? '') : blanks.join('; ');
   input.style.left = button.style.left;
   input.style.top = button.style.top;
@@ -30,7 +35,9 @@ export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, 
     input.replaceWith(button);
     if (changed) {
       desk.settle();
-      desk.apply(setGiven(cell, textOfBlanks(typed)), blockId);
+      const trial = input.value.trim();
+      const isHome = trial === '' || sameNumber(trial, meanText(cell, desk) ?? '');
+      desk.apply(isTrial ? setTrial(cell.id, isHome ? undefined : trial) : setGiven(cell, textOfBlanks(typed)), blockId);
       desk.settle();
     }
     redraw();

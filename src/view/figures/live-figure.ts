@@ -4,10 +4,13 @@ import type { Desk } from '../desk.ts';
 import { veilDrawing } from '../lecture/veil.ts';
 import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
+import { chooseByTap } from './choose.ts';
 import { createDrag, type Drag } from './drag.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
-import { moveByKey, stepOfPlace } from './move.ts';
+import { pressAtHandle } from './handle-keys.ts';
+import { stepOfPlace, trialsOf } from './move.ts';
+import { canMove, reachOf } from './reach.ts';
 
 type Draw = (options: DrawingOptions) => Drawing;
 
@@ -80,6 +83,7 @@ function createFigure(element: HTMLElement): LiveFigure {
   const placeHandles = (drawing: Drawing, desk: Desk, blockId: string): void => {
     const kept = new Set<string>();
     for (const handle of drawing.handles) {
+      if (!canMove(handle, desk)) continue;
       kept.add(handle.name);
       let knob = handles.get(handle.name);
       if (knob === undefined) {
@@ -88,7 +92,7 @@ function createFigure(element: HTMLElement): LiveFigure {
         overlay.append(knob);
       }
       describeKnob(knob, handle, drawing, desk);
-      knob.onkeydown = (event) => moveByKey(event, handle, desk, blockId);
+      knob.onkeydown = (event) => pressAtHandle(event, handle, desk, blockId);
       knob.onpointerdown = (event) => {
         drag = createDrag(event, knob, handle, drawing, desk, blockId, {
           hold: (frame) => {
@@ -150,6 +154,7 @@ function createKnob(handle: Handle): HTMLElement {
   knob.className = `knob ${handle.name.replaceAll(' ', '-')}`;
   knob.tabIndex = 0;
   knob.setAttribute('role', 'slider');
+  chooseByTap(knob);
   return knob;
 }
 
@@ -161,11 +166,15 @@ function describeKnob(knob: HTMLElement, handle: Handle, drawing: Drawing, desk:
   const millimetres = (metres: number): string => String(Number((metres * 1000).toPrecision(7)));
   const [name = handle.name, ...rest] = handle.label.split(', ');
   knob.setAttribute('aria-label', name);
-  knob.setAttribute('aria-valuetext', rest.join(', ') || handle.label);
+  const tried = trialsOf(handle, desk).length > 0 ? '; on trial, Escape puts back what was measured' : '';
+  knob.setAttribute('aria-valuetext', `${rest.join(', ') || handle.label}${tried}`);
   knob.setAttribute('aria-valuenow', millimetres(handle.position));
-  knob.setAttribute('aria-valuemin', millimetres(Math.min(drawing.frame.from, handle.position)));
-  knob.setAttribute('aria-valuemax', millimetres(Math.max(drawing.frame.to, handle.position)));
-  knob.title = `${handle.label}. Drag it, or use the arrow keys: ${stepOfPlace(handle, desk).words} at a time, with Shift ten times as much.`;
+  const step = stepOfPlace(handle, desk);
+  const reach = reachOf(handle, desk);
+  const end = (steps: number, shown: number): number => (Number.isFinite(steps) ? handle.position + steps * step.size : shown);
+  knob.setAttribute('aria-valuemin', millimetres(end(reach.back, Math.min(drawing.frame.from, handle.position))));
+  knob.setAttribute('aria-valuemax', millimetres(end(reach.on, Math.max(drawing.frame.to, handle.position))));
+  knob.title = `${handle.label}. Drag it (with a finger tap it first), or use the arrow keys: ${step.words} at a time, with Shift ten times as much.`;
 }
 
 function place(element: HTMLElement, area: { x: number; y: number; width: number; height: number }): void {

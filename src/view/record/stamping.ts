@@ -1,6 +1,6 @@
 import { predictionNow } from '../../graph/index.ts';
 import { problemSentence, type Problem } from '../../core/problem/index.ts';
-import { openItems, presentSlipsOn, type PresentedRecord } from '../../report/index.ts';
+import { openItems, type PresentedRecord, presentSlipsOn, restsOnTrial } from '../../report/index.ts';
 import type { EditCommand, RecordCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
 import type { Desk } from '../desk.ts';
@@ -13,9 +13,10 @@ export type Entry = ReadonlyMap<string, string>;
 
 export function startTest(cell: RecordCell, desk: Desk): void {
   const { document, states } = desk.context();
-  if (presentSlipsOn({ document }).length > 0) {
-    desk.changeUi(cell.id, (ui) => void (ui.refused = slipsOnProblem()));
-    desk.announce(problemSentence(slipsOnProblem()));
+  const hindrance = presentSlipsOn({ document }).length > 0 ? slipsOnProblem() : restsOnTrial(cell.id, desk.context()) ? trialsProblem() : undefined;
+  if (hindrance !== undefined) {
+    desk.changeUi(cell.id, (ui) => void (ui.refused = hindrance));
+    desk.announce(problemSentence(hindrance));
     return;
   }
   const { open, all } = openItems(document, cell.id);
@@ -35,6 +36,15 @@ function slipsOnProblem(): Problem {
     code: 'record-slips-on',
     what: 'A slip is switched on, so what would be kept as the prediction is wrong on purpose.',
     mend: 'Switch the slips off at the top of the sheet, then start the test.',
+  };
+}
+
+/** A prediction for what was not measured would be kept for good. */
+function trialsProblem(): Problem {
+  return {
+    code: 'record-trial-values',
+    what: 'A trial value stands in place of what was measured, so what would be kept as the prediction is not of this specimen.',
+    mend: 'Put back what was measured at the top of the sheet, then start the test.',
   };
 }
 

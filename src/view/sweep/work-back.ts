@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { inputsOf, presentWorkBack, searchTexts, type PresentedSolution, type PresentedWorkBack } from '../../report/index.ts';
-import type { GivenCell, StepCell } from '../../sheet/index.ts';
+import { holdsReadings } from '../../graph/index.ts';
+import { setTrial, trialText, type GivenCell, type StepCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { problemLine, type Part } from '../parts.ts';
@@ -44,9 +45,12 @@ function foundPart(told: PresentedWorkBack, isFresh: boolean, input: GivenCell, 
 function answerItem(answer: PresentedSolution, input: GivenCell, cell: StepCell, desk: Desk): TemplateResult {
   const putIn = (): void => {
     desk.settle();
-    if (!desk.apply(setGiven(input, { value: answer.typed, readings: undefined }), cell.id)) return;
+    const isTrial = holdsReadings(input) || trialText(input) !== undefined;
+    const command = isTrial ? setTrial(input.id, answer.typed) : setGiven(input, { value: answer.typed, readings: undefined });
+    if (!desk.apply(command, cell.id)) return;
     desk.settle();
-    desk.announce(`${input.label ?? input.symbol} is now ${answer.typed}. Undo takes it back.`);
+    const name = input.label ?? input.symbol;
+    desk.announce(isTrial ? `Trial value for ${name}: ${answer.typed}; what was measured stays.` : `${name} is now ${answer.typed}. Undo takes it back.`);
   };
   return html`<li><p><span class="quantity">${input.symbol} = ${answer.value}</span>
       <button type="button" class="quiet" @click=${putIn}>put it in<span class="visually-hidden">: ${answer.typed} for ${input.label ?? input.symbol}</span></button></p>

@@ -1,0 +1,23 @@
+import { html, type Markup } from './markup.ts';
+import { presentTrials, trialHeading } from './present/trials.ts';
+import type { PresentContext, PresentedTrial } from './present/types.ts';
+
+/* Trial values, as the report marks them. */
+
+/** Below the blanks of a given: what the sheet goes on with, and what stays. */
+export function trialHere(trial: PresentedTrial | undefined): Markup {
+  return trial === undefined ? html`` : html`<p class="trial-here">${trialWords(trial)}</p>`;
+}
+
+/** `Trial value 105.0 mm (u = 0.3 mm); your readings stay.` */
+export function trialWords({ typed, uncertainty, stays }: PresentedTrial): string {
+  return `Trial value ${typed}${uncertainty === undefined ? '' : ` (u = ${uncertainty})`}${stays === 'nothing' ? '' : `; ${stays} ${stays === 'your readings' ? 'stay' : 'stays'}`}.`;
+}
+
+/** At the top of the sheet: every trial value. */
+export function trialBand(context: PresentContext): Markup {
+  const trials = presentTrials(context);
+  if (trials.length === 0) return html``;
+  return html`<section class="trial-band"><h2>${trialHeading(trials)}</h2>
+<ul>${trials.map(({ where, symbol, typed }) => html`<li>${where}: ${symbol} = ${typed}</li>`)}</ul></section>`;
+}

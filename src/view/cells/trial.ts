@@ -1,0 +1,50 @@
+import { html, nothing } from 'lit-html';
+import { presentTrials, symbolOf, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
+import type { Desk } from '../desk.ts';
+import { setEquation } from '../equations.ts';
+import type { Part } from '../parts.ts';
+import { putBackTrials } from '../put-back.ts';
+
+/** At the line of a given: what the sheet goes on with in place of what was measured, and the press that puts that back. */
+export function trialHere(trial: PresentedTrial | undefined, desk: Desk): Part {
+  return trial === undefined ? nothing : html`<p class="trial-here">${trialWords(trial)} ${backButton(trial, desk)}</p>`;
+}
+
+/** Below a drawing: the trial values of its own givens. */
+export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
+  const trials = presentTrials(desk.context()).filter(({ symbol }) => symbols.includes(symbol));
+  if (trials.length === 0) return nothing;
+  const words = trials.length === 1 ? 'Trial value' : 'Trial values';
+  return html`<p class="trial-here">${words} ${trials.map(({ symbol, typed }, i) => html`${i === 0 ? '' : ', '}<span ${setEquation(symbolOf(symbol))}></span> = ${typed}`)}; what was measured stays. ${allBackButton(trials, desk)}</p>`;
+}
+
+/** At the top of the sheet: every trial value, each with the press that puts back what was measured. */
+export function trialBand(desk: Desk): Part {
+  const trials = presentTrials(desk.context());
+  if (trials.length === 0) return nothing;
+  return html`<section class="trial-band" aria-labelledby="trial-band-words">
+    <h2 id="trial-band-words">${trialHeading(trials)}</h2>
+    <ul>${trials.map((trial) => html`<li><button type="button" class="quiet place" @click=${() => desk.go(trial.cellId, '')}>${trial.where}: ${trial.symbol} = ${trial.typed}</button>
+      ${backButton(trial, desk)}</li>`)}</ul>
+    ${trials.length < 2 ? nothing : allBackButton(trials, desk)}
+  </section>`;
+}
+
+function backButton(trial: PresentedTrial, desk: Desk): Part {
+  return html`<button type="button" class="quiet put-back" aria-label=${`put back: ${trial.where}`} @click=${(event: Event) => pressed([trial], event, desk)}>put back</button>`;
+}
+
+function allBackButton(trials: readonly PresentedTrial[], desk: Desk): Part {
+  const words = trials.length === 1 ? 'put back' : 'put all back';
+  return html`<button type="button" class="quiet put-back" @click=${(event: Event) => pressed(trials, event, desk)}>${words}</button>`;
+}
+
+/** The press goes with what it does: the focus stays at the line, or goes to the next press of the band. */
+function pressed(trials: readonly PresentedTrial[], event: Event, desk: Desk): void {
+  const line = event.currentTarget instanceof Element ? event.currentTarget.closest<HTMLElement>('.cell') : null;
+  const next = (): HTMLElement | null => line ?? document.querySelector<HTMLElement>('.trial-band .put-back') ?? document.querySelector<HTMLElement>('.title-blank');
+  desk.afterUpdate(() => requestAnimationFrame(() => next()?.focus({ preventScroll: true })));
+  const ids = new Set(trials.map(({ cellId }) => cellId));
+  putBackTrials(desk.context().document.blocks.flatMap((block) =>
+    (block.kind === 'cell' && block.cell.kind === 'given' && ids.has(block.id) ? [block.cell] : [])), desk);
+}

@@ -1,0 +1,118 @@
+/** Drawings under a finger: scrolling over a handle scrolls and changes nothing; a handle is tapped first, and then dragged. */
+import { describe, expect, test } from 'vitest';
+import type { CDPSession, Locator, Page } from 'playwright';
+import { screenshot, withPage } from './harness.ts';
+import { head, line, textOf } from './sheet-page.ts';
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A finger as the browser has it from the glass, so that it scrolls what a finger scrolls. */
+async function finger(page: Page): Promise<CDPSession> {
+  return page.context().newCDPSession(page);
+}
+
+async function touch(hand: CDPSession, type: 'touchStart' | 'touchMove' | 'touchEnd', at?: Point): Promise<void> {
+  await hand.send('Input.dispatchTouchEvent', { type, touchPoints: at === undefined ? [] : [at] });
+}
+
+async function swipe(hand: CDPSession, from: Point, by: Point): Promise<void> {
+  await touch(hand, 'touchStart', from);
+  for (let i = 1; i <= 10; i += 1) await touch(hand, 'touchMove', { x: from.x + (by.x * i) / 10, y: from.y + (by.y * i) / 10 });
+  await touch(hand, 'touchEnd');
+}
+
+async function tap(hand: CDPSession, at: Point): Promise<void> {
+  await touch(hand, 'touchStart', at);
+  await touch(hand, 'touchEnd');
+}
+
+async function middleOf(knob: Locator): Promise<Point> {
+  const box = await knob.boundingBox();
+  if (box === null) throw new Error('the handle is not on the page');
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+/** What stands in every blank of every given, and every trial value. */
+const written = (page: Page): Promise<string[]> => page.evaluate(() => [
+  ...[...document.querySelectorAll<HTMLInputElement>('.cell-given input.blank')].map(({ value }) => value),
+  ...[...document.querySelectorAll('.cell-given .trial-here')].map(({ textContent }) => textContent),
+]);
+
+const scrolled = (page: Page): Promise<number> => page.evaluate(() => Math.round(scrollY));
+
+/** The handle with its drawing in the middle of the window. */
+async function atHand(page: Page, cell: string, name: string): Promise<Locator> {
+  const figure = page.locator(`[data-cell="${cell}"]`);
+  await figure.scrollIntoViewIfNeeded();
+  const knob = figure.getByRole('slider', { name });
+  await knob.waitFor();
+  await knob.evaluate((element) => element.scrollIntoView({ block: 'center', behavior: 'instant' }));
+  await expect.poll(async () => (await middleOf(knob)).y).toBeGreaterThan(300);
+  return knob;
+}
+
+/** A scroll of 200 px that begins on a handle. */
+async function expectScrollOnly(page: Page, hand: CDPSession, knob: Locator): Promise<void> {
+  const [before, from] = [await written(page), await scrolled(page)];
+  await swipe(hand, await middleOf(knob), { x: 0, y: -200 });
+  await expect.poll(() => scrolled(page)).toBeGreaterThan(from + 100);
+  expect(await written(page)).toEqual(before);
+}
+
+describe('with a finger at 390 by 844', () => {
+  test('a scroll that begins on a handle scrolls and changes nothing; a tapped handle is dragged, and one tap puts back', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const hand = await finger(page);
+      for (const name of ['Left load point', 'Section', 'Right support']) await expectScrollOnly(page, hand, await atHand(page, 'free-body', name));
+      const knob = await atHand(page, 'free-body', 'Left load point');
+      const before = await written(page);
+      // Not chosen yet: a finger that goes along the shaft moves nothing either.
+      await swipe(hand, await middleOf(knob), { x: 60, y: 0 });
+      expect(await written(page)).toEqual(before);
+      await tap(hand, await middleOf(knob));
+      await expect.poll(() => knob.getAttribute('class')).toContain('chosen');
+      await screenshot(page, 'touch-chosen-phone', { fullPage: false });
+      await swipe(hand, await middleOf(knob), { x: 40, y: 0 });
+      const told = line(page, 's_1').locator('.trial-here');
+      await expect.poll(() => told.count()).toBe(1);
+      expect(await textOf(told)).toMatch(/^Trial value 1[3-7]\d(?:\.\d+)? mm .*your readings stay/);
+      expect((await written(page)).slice(0, before.length)).toEqual(before);
+      await screenshot(page, 'touch-dragged-phone', { fullPage: false });
+      const back = page.locator('[data-cell="free-body"] .put-back');
+      await back.scrollIntoViewIfNeeded();
+      await tap(hand, await middleOf(back));
+      await expect.poll(() => written(page)).toEqual(before);
+    });
+  });
+
+  test('a scroll that begins on a chosen handle is a scroll and no drag', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const hand = await finger(page);
+      const knob = await atHand(page, 'free-body', 'Left load point');
+      await tap(hand, await middleOf(knob));
+      await expect.poll(() => knob.getAttribute('class')).toContain('chosen');
+      await expectScrollOnly(page, hand, knob);
+    });
+  });
+
+  test('the ends of a stroke, which move up and down, are scrolled over as well', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const hand = await finger(page);
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      await page.getByRole('button', { name: 'Alternating plane bending, with the invented example' }).click();
+      for (const name of ['Upper end of the stroke', 'Lower end of the stroke']) await expectScrollOnly(page, hand, await atHand(page, 'set-up', name));
+      const knob = await atHand(page, 'set-up', 'Upper end of the stroke');
+      const before = await written(page);
+      await tap(hand, await middleOf(knob));
+      await expect.poll(() => knob.getAttribute('class')).toContain('chosen');
+      await swipe(hand, await middleOf(knob), { x: 0, y: -10 });
+      await expect.poll(() => line(page, 'z_2').locator('.trial-here').count()).toBe(1);
+      expect((await written(page)).slice(0, before.length)).toEqual(before);
+      await line(page, 'z_2').evaluate((element) => element.scrollIntoView({ block: 'center' }));
+      await screenshot(page, 'touch-trial-line-phone', { fullPage: false });
+    });
+  });
+});
