@@ -53,7 +53,21 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     const signature = signatureOf(block, desk.ui(block.id), desk);
     return sameSignature(place.signature, signature) ? undefined : signature;
   };
+  let isDrawing = false;
   const drawIfChanged = (block: Block): void => {
+    // To take away what has the focus tells its blank that it is left, which draws: not into what is just being drawn.
+    if (isDrawing) {
+      queueMicrotask(() => drawIfChanged(desk.block(block.id) ?? block));
+      return;
+    }
+    isDrawing = true;
+    try {
+      draw(block);
+    } finally {
+      isDrawing = false;
+    }
+  };
+  const draw = (block: Block): void => {
     const place = shown.get(block.id);
     const signature = place === undefined ? undefined : changedSignature(block, place);
     if (place === undefined || signature === undefined) return;

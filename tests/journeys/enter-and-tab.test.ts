@@ -28,7 +28,7 @@ describe('Enter on a machine’s sheet', () => {
         await title.waitFor();
         const standard = await title.inputValue();
         await openSheet(page, name);
-        await page.waitForFunction((before) => document.querySelector<HTMLTextAreaElement>('.title-blank')?.value !== before, standard);
+        await page.waitForFunction((old) => document.querySelector<HTMLTextAreaElement>('.title-blank')?.value !== old, standard);
       }
       const measured = page.locator('.sheet.at-work input[data-measured]');
       await measured.first().waitFor({ state: 'attached' });
@@ -44,7 +44,7 @@ describe('Enter on a machine’s sheet', () => {
         const { text, of, isLong } = await selected(page);
         expect(isLong).toBe(false);
         // Only one quantity is there to be replaced by the next key.
-        expect(text === '' || (text === of && /^[^,;]*$/.test(of)), `“${text}” of “${of}” is selected`).toBe(true);
+        expect(text === '' || (text === of && /^[^,;]*$/.test(of)), of).toBe(true);
       }
       expect(await page.locator('textarea').evaluateAll((all) => all.map((one) => (one as HTMLTextAreaElement).value))).toEqual(before);
     });

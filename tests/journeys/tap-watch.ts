@@ -98,7 +98,7 @@ function install(): void {
     return `${one.tagName.toLowerCase()} “${words}” in ${one.closest('[data-cell]')?.getAttribute('data-cell') ?? 'the head'}`;
   };
   const inView = ({ top, bottom }: DOMRect): boolean => bottom > 0 && top < innerHeight;
-  const frame = (): Promise<void> => new Promise((done) => void requestAnimationFrame(() => done()));
+  const frame = (): Promise<void> => new Promise((done) => void requestAnimationFrame(() => requestAnimationFrame(() => done())));
 
   addEventListener('pointerdown', ({ target }) => {
     met = control !== undefined && target instanceof Element && face(control).contains(target);
@@ -149,9 +149,10 @@ function install(): void {
         face(one).scrollIntoView({ block: box.height > innerHeight / 2 ? 'start' : 'center', inline: 'center' });
       }
       // Until it stands still, and its line, which may have been out of view, is there to be hit.
-      let y = Number.NaN;
-      for (let i = 0; i < 30 && (y !== face(one).getBoundingClientRect().top || document.elementFromPoint(aimAt(one).x, aimAt(one).y)?.matches('.cell') === true); i += 1) {
-        y = face(one).getBoundingClientRect().top;
+      const place = (): string => `${face(one).getBoundingClientRect().top} ${document.documentElement.scrollHeight}`;
+      let y = '';
+      for (let i = 0; i < 30 && (y !== place() || document.elementFromPoint(aimAt(one).x, aimAt(one).y)?.matches('.cell') === true); i += 1) {
+        y = place();
         await frame();
       }
       // What hangs from the line that was tapped before may cover it: then it is put away first, as a person would.
