@@ -9,6 +9,8 @@ import {
 /** Something to choose; '' is chosen while it is asked. */
 export interface RowsChoice {
   readonly label: string;
+  /** What is seen of the label, where what stands before it says the rest. */
+  readonly seen?: string;
   readonly chosen: string;
   readonly choices: readonly Choice[];
   readonly answer: (value: string) => RowsAnswer;
@@ -89,17 +91,17 @@ function presentColumnIn(column: ColumnIn, cell: TableCell): PresentedColumnIn {
   return {
     name: called,
     examples: examples.join(' · '),
-    target: { label: `${called} goes into`, chosen: target, choices: targets, answer: (value) => ({ answer: 'target', place, target: value as Target }) },
+    target: { label: `${called} goes into`, seen: 'goes into', chosen: target, choices: targets, answer: (value) => ({ answer: 'target', place, target: value as Target }) },
     readings: [
       ...(why === undefined ? [] : [{ sentence: targetWords(why), isAsked: false }]),
       ...(unit === undefined || into === undefined || (unit.choices.length < 2 && unit.unit !== undefined) ? [] : [{
         sentence: unitSentence(unit, into), isAsked: unit.unit === undefined,
-        choice: { label: `Unit of ${called}`, chosen: unit.unit ?? '', choices: [...(unit.unit === undefined ? [ask] : []), ...[...new Set([...(unit.unit === undefined ? [] : [unit.unit]), ...unit.choices])].map((value) => ({ value, words: unitWords(value) }))],
+        choice: { label: `Unit of ${called}`, seen: 'in', chosen: unit.unit ?? '', choices: [...(unit.unit === undefined ? [ask] : []), ...[...new Set([...(unit.unit === undefined ? [] : [unit.unit]), ...unit.choices])].map((value) => ({ value, words: unitWords(value) }))],
           answer: (value: string): RowsAnswer => ({ answer: 'unit', place, unit: value }) },
       }]),
       ...(mark === undefined || mark.by === 'plain' ? [] : [{
         sentence: markSentence(mark), isAsked: mark.mark === undefined,
-        choice: { label: `Numbers of ${called} have`, chosen: mark.mark ?? '', choices: [...(mark.mark === undefined ? [ask] : []), ...markWords(mark)], answer: (value: string): RowsAnswer => ({ answer: 'mark', place, mark: value as 'point' }) },
+        choice: { label: `Numbers of ${called} have`, seen: 'with', chosen: mark.mark ?? '', choices: [...(mark.mark === undefined ? [ask] : []), ...markWords(mark)], answer: (value: string): RowsAnswer => ({ answer: 'mark', place, mark: value as 'point' }) },
       }]),
       ...wordReadings(words, options, place, ask),
     ],
@@ -123,7 +125,7 @@ function wordReadings(words: NonNullable<ColumnIn['words']>, options: readonly s
 }
 
 function targetChoices(cell: TableCell, target: Target): readonly Choice[] {
-  const own = cell.columns.filter(({ type }) => type !== 'derived').map(({ key, label }): Choice => ({ value: `as ${key}`, words: label === key ? key : `${label} (${key})` }));
+  const own = cell.columns.filter(({ type }) => type !== 'derived').map(({ key, label }): Choice => ({ value: `as ${key}`, words: label.toLowerCase() === key.toLowerCase() ? label : `${label} (${key})` }));
   const other = target.startsWith('as ') && !own.some(({ value }) => value === target) ? [{ value: target, words: target.slice(3) }] : [];
   return [...own, ...other, { value: 'own', words: 'a column of its own' }, { value: 'out', words: 'nothing: leave it out' }];
 }

@@ -42,20 +42,17 @@ export function rowsInPart(id: string, source: RowsIn, cell: TableCell, hand: Ro
 function columnLine({ name, examples, target, readings }: PresentedColumnIn, hand: RowsHand): TemplateResult {
   return html`<li class=${readings.some(({ isAsked }) => isAsked) ? 'is-asked' : nothing}>
     <p class="column-in"><span class="column-name">${name}</span> <span class="help">${examples}</span></p>
-    ${choice(target, hand, 'goes into')}
+    ${choice(target, hand)}
     ${readings.map(({ sentence, isAsked, choice: one }) => html`<div class="reading">
       ${one === undefined ? nothing : choice(one, hand)}${sentence === '' ? nothing : html`<p class=${isAsked ? 'asked' : 'help'}>${sentence}</p>`}</div>`)}</li>`;
 }
 
-/**
- * What was chosen stays with its option, also where “choose” falls away above it.
- * @param words what is seen of the label, where what stands before it says the rest
- */
-function choice({ label, chosen, choices, answer }: RowsChoice, { say }: RowsHand, words = label): TemplateResult {
+/** What was chosen stays with its option, also where “choose” falls away above it. */
+function choice({ label, seen = label, chosen, choices, answer }: RowsChoice, { say }: RowsHand): TemplateResult {
   const take = ({ target }: Event): void => {
     if (target instanceof HTMLSelectElement && target.value !== '') say(answer(target.value));
   };
-  return html`<label class="choice-in"><span aria-hidden="true">${words}</span><select class="blank" aria-label=${label}
+  return html`<label class="choice-in"><span aria-hidden="true">${seen}</span><select class="blank" aria-label=${label}
     @change=${take}>${repeat(choices, ({ value }) => value, ({ value, words: said }) => html`<option value=${value} .selected=${live(value === chosen)}>${said}</option>`)}</select></label>`;
 }
 
