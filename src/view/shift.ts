@@ -76,8 +76,3 @@ export function sameNumber(a: string, b: string): boolean {
   const [first, second] = [parseNumber(one.number), parseNumber(other.number)];
   return one.unit === other.unit && first.ok && second.ok && first.value.value === second.value.value;
 }
-
-/** A distance as a whole number of steps. */
-export function snap(distance: number, step: number): number {
-  return Math.round(distance / step) * step;
-}

@@ -27,7 +27,8 @@ async function trial(page: Page, symbol: string): Promise<number | undefined> {
 
 /** What stands in every blank of every given. */
 async function written(page: Page): Promise<string[]> {
-  await page.waitForFunction(() => [...document.querySelectorAll('.cell-given')].every((cell) => cell.querySelector('input.blank') !== null));
+  // As delivered a sheet has no blanks, and lines out of view are drawn later, in their order: the last given is there when all are.
+  await expect.poll(() => page.locator('[data-symbol="N_obs"] input.blank').count()).toBe(1);
   return page.evaluate(() => [...document.querySelectorAll<HTMLInputElement>('.cell-given input.blank')].map(({ value }) => value));
 }
 

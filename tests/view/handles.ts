@@ -34,8 +34,10 @@ export async function benchWith(text: string): Promise<Bench> {
   const desk = {
     context,
     apply: (command) => {
-      computed = next();
-      return session.apply(command).ok;
+      const after = next();
+      const { ok } = session.apply(command);
+      if (ok) computed = after;
+      return ok;
     },
     settle: () => session.settle(),
     announce: (sentence) => void said.push(sentence),

@@ -88,7 +88,7 @@ describe.each(Object.entries(SHEETS))('%s', (_name, text) => {
       }
       bench.dispose();
     }), { numRuns: cases(12) });
-  });
+  }, 60_000);
 });
 
 describe('a trial value', () => {
