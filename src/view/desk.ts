@@ -76,6 +76,18 @@ export function createCellUi(): CellUi {
   };
 }
 
+/** What is being typed gives way to what the sheet says, after an undo for instance. */
+export function forgetDrafts(record: CellUi): void {
+  const { table } = record;
+  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined && table.draft === undefined) return;
+  table.draft = undefined;
+  record.drafts = undefined;
+  record.before = undefined;
+  record.writing = undefined;
+  if (record.editing !== undefined) record.editing = { ...record.editing, draft: undefined };
+  record.version++;
+}
+
 /** What the lines of the sheet and their controls reach for. */
 export interface Desk {
   readonly session: SheetSession;

@@ -8,7 +8,7 @@ import { isShown } from './commands.ts';
 import { cancelDrawing } from './draws/draws-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
 import { finishedDraws } from './draws/keep-drawn.ts';
-import { createCellUi, type CellUi, type Desk } from './desk.ts';
+import { createCellUi, forgetDrafts, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { showCell } from './focus.ts';
 import { sheetFoot } from './help.ts';
@@ -276,18 +276,6 @@ export function mountSheet(
       root.replaceChildren();
     },
   };
-}
-
-/** What is being typed gives way to what the sheet says, after an undo for instance. */
-function forgetDrafts(record: CellUi): void {
-  const { table } = record;
-  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined && table.draft === undefined) return;
-  table.draft = undefined;
-  record.drafts = undefined;
-  record.before = undefined;
-  record.writing = undefined;
-  if (record.editing !== undefined) record.editing = { ...record.editing, draft: undefined };
-  record.version++;
 }
 
 function contextNow(session: SheetSession): PresentContext {

@@ -1,4 +1,5 @@
 import { decimalText } from './number.ts';
+import { presentTrials, trialHeading } from './trials.ts';
 import type { PresentContext } from './types.ts';
 
 /** Something that a reader has to know of wherever on the sheet they are, and the cell that it is about. */
@@ -7,8 +8,10 @@ export interface PresentedWatch {
   readonly words: string;
 }
 
-/** A test that is running, rows of a table that do not count since they can't be read, symbols that stand in several cells. */
-export function presentWatch({ document, states }: PresentContext): readonly PresentedWatch[] {
+/** A test that is running, trial values, rows of a table that do not count since they can't be read, symbols that stand in several cells. */
+export function presentWatch(context: PresentContext): readonly PresentedWatch[] {
+  const { document, states } = context;
+  const trials = presentTrials(context);
   const running: PresentedWatch[] = [];
   const rows: PresentedWatch[] = [];
   const twice = new Map<string, PresentedWatch>();
@@ -24,5 +27,6 @@ export function presentWatch({ document, states }: PresentContext): readonly Pre
     const name = 'symbol' in cell ? cell.symbol : (cell.label ?? cellId);
     if (!twice.has(name)) twice.set(name, { cellId, words: 'symbol' in cell ? `${name} stands in more than one cell` : `A symbol of “${name}” stands in another cell too` });
   }
-  return [...running, ...rows, ...twice.values()];
+  const trial = trials.slice(0, 1).map(({ cellId }) => ({ cellId, words: trialHeading(trials) }));
+  return [...running, ...trial, ...rows, ...twice.values()];
 }
