@@ -3,7 +3,8 @@ import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { aptGetInTurn } from './apt.mjs';
 
-const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
+// First the one without a window of its own: the same engine, which opens a page in half the time.
+const names = ['chromium-headless-shell', 'chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
 
 const applications = {
   darwin: ['/Applications/Chromium.app/Contents/MacOS/Chromium', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome'],
@@ -54,7 +55,8 @@ export async function ensureBrowser(runPackage) {
   if (found !== undefined || process.env.CHROMIUM) return found;
   if (process.platform === 'linux' && isRoot() && onPath(['apt-get']) !== undefined) {
     console.log('Installing Chromium (apt-get) …');
-    if (await aptGetInTurn(['update'])) await aptGetInTurn(['install', '-y', '--no-install-recommends', 'chromium']);
+    const install = (name) => aptGetInTurn(['install', '-y', '--no-install-recommends', name]);
+    if ((await aptGetInTurn(['update'])) && !(await install('chromium-headless-shell'))) await install('chromium');
     const installed = await findBrowser();
     if (installed !== undefined) return installed;
   }
