@@ -24,6 +24,7 @@ describe('access', () => {
           await scrollThrough(page);
           await checkAccess(page);
           await fill(page, 'd', '6.35 kg');
+          await line(page, 'd').focus();
           await line(page, 'd').getByRole('button', { name: /^What can be done with/ }).click();
           await page.getByRole('menu').waitFor();
           await screenshot(page, `access-menu-${size}-${colorScheme}`, { fullPage: false });

@@ -25,7 +25,7 @@ async function inBothColours(page: Page): Promise<void> {
 async function bring(page: Page, name: string, change = (sheet: string): string => sheet): Promise<void> {
   const file = join(folder, `${(brought += 1)}-${name}`);
   writeFileSync(file, change(text(name)));
-  await blanks(page, 'd').first().waitFor({ state: 'attached' });
+  await page.locator('.sheet.at-work .menu-button').first().waitFor({ state: 'attached' });
   await bringIn(page, file);
   await notice(page).getByText('is brought in').waitFor();
 }
@@ -93,7 +93,8 @@ describe('contrast of what can be opened', () => {
   test('a wrong unit and the menu of its line', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
       await fill(page, 'd', '6.35 kg');
-      await line(page, 'd').getByRole('button', { name: /^What can be done with/ }).click();
+      await line(page, 'd').focus();
+      await page.keyboard.press('Control+.');
       await page.getByRole('menu').waitFor();
       await inBothColours(page);
     });
@@ -114,8 +115,8 @@ describe('contrast of what can be opened', () => {
       await line(page, 's_1').getByRole('button', { name: /how it was measured/ }).click();
       await line(page, 's_1').getByRole('button', { name: 'uncertainty budget' }).click();
       await line(page, 's_1').locator('.budget-table').waitFor();
-      await line(page, 'N_f').locator('.verdict-line').waitFor();
-      await line(page, 'N_f').locator('.draws svg.chart').waitFor();
+      await line(page, 'N_f').locator('.verdict-line').waitFor({ timeout: 120_000 });
+      await line(page, 'N_f').locator('.draws svg.chart').waitFor({ timeout: 120_000 });
       await inBothColours(page);
     });
   });
@@ -224,7 +225,7 @@ describe('contrast at the bench', () => {
   test('a table with a row left out, and a fit that finds no limits', async () => {
     await withPage({}, async ({ page }) => {
       await bring(page, 'sn-line.md', (sheet) => sheet.replace('chosen: linear', 'chosen: fatigue-limit').replace('chosen: least-squares', 'chosen: maximum-likelihood'));
-      await page.getByRole('textbox', { name: 'Outcome, row 2' }).fill('fractur');
+      await page.locator('[data-cell="specimens"]').getByRole('textbox', { name: 'Outcome, row 2', exact: true }).fill('fractur');
       await page.keyboard.press('Enter');
       await page.locator('tr.told').first().waitFor();
       await scrollThrough(page);

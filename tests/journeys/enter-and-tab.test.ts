@@ -88,7 +88,7 @@ describe('a table', () => {
         expect((await focus(page)).cell).not.toBe('specimens');
 
         await table.getByRole('textbox', { name: 'Specimen, new row', exact: true }).focus();
-        for (const text of ['Z1', 'steel K', '350', '250000', 'fracture', '', '']) {
+        for (const text of ['Z1', 'steel K', '350', '250000', 'fracture', '', '', '']) {
           await page.keyboard.type(text);
           await page.keyboard.press('Enter');
         }

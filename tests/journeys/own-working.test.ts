@@ -19,7 +19,7 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
     const results = new Map<string, string>();
     for (const symbol of symbols) results.set(symbol, await result(page, symbol));
     await page.getByRole('checkbox', { name: SWITCH }).check();
-    for (const symbol of symbols) expect(await line(page, symbol).locator('.quantity').count(), symbol).toBe(0);
+    for (const symbol of symbols) await expect.poll(() => line(page, symbol).locator('.quantity').count(), { message: symbol }).toBe(0);
     // Not in drawings, prose, checks, margins, text alternatives either. Results that also stand in a blank say nothing.
     const told = await words(page);
     for (const [symbol, text] of results) {
