@@ -57,13 +57,13 @@ describe('with a finger', () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
       await watchTaps(page);
       await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).tap();
-      const first = page.locator('.answer-blank').first();
+      const first = line(page, 'W').locator('.answer-blank');
       await first.scrollIntoViewIfNeeded();
       await first.tap();
       await page.keyboard.type('123 N');
       const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)');
       expect(amiss(taps.slice(0, 12))).toEqual([]);
-      expect(await textOf(page.locator('.answer').first())).toContain('Yours: 123 N');
+      await expect.poll(() => textOf(line(page, 'W'))).toContain('Yours: 123 N');
     });
   });
 
