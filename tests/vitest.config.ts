@@ -22,6 +22,8 @@ const journey = {
   isolate: false,
   testTimeout: 240_000,
   hookTimeout: 60_000,
+  // On a busy machine one in some two hundred still fails. It is made once more, and the report says so: each such line is a defect to look into.
+  retry: 1,
   // What is waited for may take its time on a busy machine; only what never comes fails.
   expect: { poll: { timeout: 15_000 } },
 } satisfies UserWorkspaceConfig['test'];

@@ -25,7 +25,10 @@ test('a step is named letter by letter past a symbol that is there, and Escape g
     await newStep(page);
     const added = await editor(page).inputValue();
     await editor(page).focus();
-    await page.keyboard.press('Control+A');
+    await expect.poll(async () => {
+      await page.keyboard.press('Control+A');
+      return editor(page).evaluate((field: HTMLTextAreaElement) => field === document.activeElement && field.selectionEnd - field.selectionStart === field.value.length);
+    }).toBe(true);
     await page.keyboard.type('symbol: W');
     // Both cells live, each with its own text, and each says that there is another.
     const twice = page.locator('.cell-step').filter({ hasText: 'The symbol W is defined twice' });

@@ -13,8 +13,11 @@ const CLASS = fileURLToPath(new URL('../../worksheets/sn-line.md', import.meta.u
 async function chart(page: Page, id: string): Promise<Locator> {
   const cell = page.locator(`[data-cell="${id}"]`);
   await cell.waitFor();
-  await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-  await cell.locator('svg.chart').waitFor();
+  // What is drawn above meanwhile may push it out of view again.
+  await expect.poll(async () => {
+    await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    return cell.locator('svg.chart').count();
+  }).toBe(1);
   // What stands above takes its full height once it is in view.
   await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   return cell;

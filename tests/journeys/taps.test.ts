@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { colours, screenshot, withPage } from './harness.ts';
-import { bringIn, line, textOf } from './sheet-page.ts';
+import { bringIn, line, scrollThrough, textOf } from './sheet-page.ts';
 import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
 
 const worksheets = fileURLToPath(new URL('../../worksheets/', import.meta.url));
@@ -23,6 +23,7 @@ const amiss = (taps: readonly Tap[]): readonly Tap[] => taps.filter(({ reached, 
 describe('with a finger', () => {
   test.each(sheets)('every control of %s is reached, and nothing moves under it', async (name) => {
     await withPage({ size: 'phone', context: { deviceScaleFactor: 1 } }, async ({ page }) => {
+      await scrollThrough(page);
       await watchTaps(page);
       await openSheet(page, name);
       const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell');
@@ -36,7 +37,8 @@ describe('with a finger', () => {
   for (const colorScheme of colours) {
     test(`what can be done with a line opens below it and is reached: ${colorScheme}`, async () => {
       await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
-        await watchTaps(page);
+        await scrollThrough(page);
+      await watchTaps(page);
         for (const [symbol, press, fewest] of [['L', 'input.blank', 6], ['sigma_a', '.result', 8]] as const) {
           const here = line(page, symbol);
           await here.scrollIntoViewIfNeeded();
@@ -55,6 +57,7 @@ describe('with a finger', () => {
 
   test('a result of one’s own brings lines to light only once the tap that leaves its blank has come to its own', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
+      await scrollThrough(page);
       await watchTaps(page);
       await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).tap();
       const first = line(page, 'W').locator('.answer-blank');
@@ -69,6 +72,7 @@ describe('with a finger', () => {
 
   test('a remark that is left closes only after the tap', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
+      await scrollThrough(page);
       await watchTaps(page);
       const remark = page.locator('[data-cell="method"]');
       await remark.locator('.text').tap();

@@ -13,9 +13,9 @@ test('US customary shows results in ksi, lbf and lbf·in and leaves the blanks a
     const si = { sigma: await resultNumber(page, 'sigma_a'), reaction: await resultNumber(page, 'R_A'), moment: await resultNumber(page, 'M_s'), life: await result(page, 'N_f') };
     const before = { d: await typed(page, 'd'), F: await typed(page, 'F') };
     await page.getByRole('radio', { name: 'US customary' }).check();
-    expect(await result(page, 'sigma_a')).toMatch(/ ksi$/);
-    expect(await result(page, 'R_A')).toMatch(/ lbf$/);
-    expect(await result(page, 'M_s')).toMatch(/ lbf·in$/);
+    await expect.poll(() => result(page, 'sigma_a')).toMatch(/ ksi$/);
+    await expect.poll(() => result(page, 'R_A')).toMatch(/ lbf$/);
+    await expect.poll(() => result(page, 'M_s')).toMatch(/ lbf·in$/);
     expect((await resultNumber(page, 'sigma_a')) * KSI / si.sigma).toBeCloseTo(1, 2);
     expect((await resultNumber(page, 'R_A')) * POUND_FORCE / si.reaction).toBeCloseTo(1, 2);
     expect((await resultNumber(page, 'M_s')) * POUND_FORCE_INCH / si.moment).toBeCloseTo(1, 2);
@@ -27,7 +27,7 @@ test('US customary shows results in ksi, lbf and lbf·in and leaves the blanks a
     await screenshot(page, 'units-us-drawing', { fullPage: false });
 
     await page.getByRole('radio', { name: 'SI', exact: true }).check();
-    expect(await resultNumber(page, 'sigma_a')).toBe(si.sigma);
+    await expect.poll(() => resultNumber(page, 'sigma_a')).toBe(si.sigma);
   });
 });
 
