@@ -20,3 +20,8 @@ it('rows that can not be read are counted, a test that runs or rests is told fir
   const rotating = readFileSync('worksheets/rotating-bending.md', 'utf8').replace(/(```record\n)/, '$1started: 2026-11-20T09:00:00Z\n');
   expect(presentWatch(await contextOf(rotating)).map(({ words }) => words)).toContain('A test is running');
 });
+
+it('trial values are told, with the way to the first', async () => {
+  const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8').replace('symbol: s_1\n', 'symbol: s_1\ntrial: 105 mm\n');
+  expect(presentWatch(await contextOf(sheet))).toEqual([{ cellId: 's_1', words: 'A trial value stands' }]);
+});

@@ -1,5 +1,5 @@
 import { decimalText } from './number.ts';
-import { presentTrials, trialHeading } from './trials.ts';
+import { presentTrials } from './trials.ts';
 import type { PresentContext } from './types.ts';
 
 /** Something that a reader has to know of wherever on the sheet they are, and the cell that it is about. */
@@ -27,6 +27,6 @@ export function presentWatch(context: PresentContext): readonly PresentedWatch[]
     const name = 'symbol' in cell ? cell.symbol : (cell.label ?? cellId);
     if (!twice.has(name)) twice.set(name, { cellId, words: 'symbol' in cell ? `${name} stands in more than one cell` : `A symbol of “${name}” stands in another cell too` });
   }
-  const trial = trials.slice(0, 1).map(({ cellId }) => ({ cellId, words: trialHeading(trials) }));
+  const trial = trials.slice(0, 1).map(({ cellId }) => ({ cellId, words: trials.length === 1 ? 'A trial value stands' : `${trials.length} trial values stand` }));
   return [...running, ...trial, ...rows, ...twice.values()];
 }
