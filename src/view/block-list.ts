@@ -37,6 +37,8 @@ export interface BlockList {
    */
   update(blocks: ReadonlyMap<string, Block>): void;
   drawIfChanged(block: Block): void;
+  /** Draws now the blocks that have never been: a key that goes on to the next blank must find it. */
+  drawUndrawn(): void;
   /** Draws now what still waits. */
   finish(): void;
   dispose(): void;
@@ -141,6 +143,9 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   return {
     element: (blockId) => shown.get(blockId)?.element,
     drawIfChanged,
+    drawUndrawn: () => {
+      for (const block of waiting) if (shown.get(block.id)?.signature === undefined) drawIfChanged(block);
+    },
     finish: () => {
       if (waiting.length > 0) drawWaiting(Number.POSITIVE_INFINITY);
       clearTimeout(task);

@@ -6,15 +6,18 @@ import { pressedSymbol } from './symbol-press.ts';
 const ON_SHEET = new Set(['sheet'] as const);
 const IN_CELL = new Set(['sheet', 'cell'] as const);
 
-/** Keys and presses that belong to no control of their own. */
-export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
+/** Keys and presses that belong to no control of their own. @param beforeGoing called before a key takes the focus further along the sheet */
+export function listenForKeys(sheet: HTMLElement, desk: Desk, beforeGoing: () => void): () => void {
   const changed = new WeakSet<Element>();
   let isTab = false;
   const forget = (event: FocusEvent): void => {
     if (event.target instanceof Element) changed.delete(event.target);
     if (isTab && event.target instanceof Node && sheet.contains(event.target)) keepOnTab(event.target);
   };
-  const hearTab = (event: KeyboardEvent): void => void (isTab = event.key === 'Tab');
+  const hearKey = (event: KeyboardEvent): void => {
+    isTab = event.key === 'Tab';
+    if (isTab || event.key === 'Enter') beforeGoing();
+  };
   const hearPress = (): void => void (isTab = false);
   const remember = (event: Event): void => {
     if (event.target instanceof Element) changed.add(event.target);
@@ -51,13 +54,13 @@ export function listenForKeys(sheet: HTMLElement, desk: Desk): () => void {
   document.addEventListener('focusin', forget);
   document.addEventListener('input', remember);
   document.addEventListener('keydown', press);
-  document.addEventListener('keydown', hearTab, true);
+  document.addEventListener('keydown', hearKey, true);
   document.addEventListener('pointerdown', hearPress, true);
   return () => {
     document.removeEventListener('focusin', forget);
     document.removeEventListener('input', remember);
     document.removeEventListener('keydown', press);
-    document.removeEventListener('keydown', hearTab, true);
+    document.removeEventListener('keydown', hearKey, true);
     document.removeEventListener('pointerdown', hearPress, true);
   };
 }

@@ -217,7 +217,7 @@ export function mountSheet(
     return definingCell(symbol, context)?.cell.label ?? symbol;
   };
 
-  const stopKeys = listenForKeys(sheet, desk);
+  const stopKeys = listenForKeys(sheet, desk, () => list.drawUndrawn());
   const stopPresses = holdStillUnderPresses();
   const stopSession = session.subscribe(() => whenStill(settle, settle));
   const showTables = (isPrinting: boolean): void => {

@@ -60,6 +60,27 @@ describe('Enter on a machine’s sheet', () => {
     });
   });
 
+  test('pressed while the page is still being drawn, it waits for no one: the next blank is drawn and taken to', async () => {
+    await withPage({}, async ({ page }) => {
+      await page.addInitScript(() => {
+        const watch = new MutationObserver(() => {
+          const blank = document.querySelector<HTMLInputElement>('.sheet.at-work [data-symbol="n"] input[data-measured]');
+          if (blank === null) return;
+          watch.disconnect();
+          document.documentElement.dataset['undrawn'] = String(document.querySelectorAll('.sheet.at-work > .cell:empty').length);
+          blank.focus();
+          blank.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true }));
+          document.documentElement.dataset['reached'] = document.activeElement?.closest<HTMLElement>('[data-symbol]')?.dataset['symbol'] ?? document.activeElement?.tagName;
+        });
+        watch.observe(document, { childList: true, subtree: true });
+      });
+      await page.reload();
+      await expect.poll(() => page.evaluate(() => Number(document.documentElement.dataset['undrawn'] ?? 0))).toBeGreaterThan(0);
+      const reached = await page.evaluate(() => document.documentElement.dataset['reached']);
+      expect(['BODY', 'n']).not.toContain(reached);
+    });
+  });
+
   test('the short entries of the head follow one another and lead to the first measured blank', async () => {
     await withPage({}, async ({ page }) => {
       const head = page.locator('.title-block textarea');
