@@ -93,6 +93,14 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
   const { axe } = globalThis as unknown as { axe: Axe };
   // Of the texts, those that are marked; to name them as the part to look into takes axe long.
   axe.configure({ rules: [{ id: 'color-contrast', selector: '[data-to-judge]' }] });
+  // Contrast lies within a cell: where none of its texts is marked, an empty one of its size stands for it.
+  const cells = options['runOnly'] === undefined ? [] : [...document.querySelectorAll<HTMLElement>('.sheet > .cell')].flatMap((cell) => {
+    if (cell.matches('[data-to-judge]') || cell.querySelector('[data-to-judge]') !== null || cell.contains(document.activeElement)) return [];
+    const stand = cell.cloneNode(false) as HTMLElement;
+    stand.style.cssText += `; box-sizing: border-box; height: ${cell.offsetHeight}px`;
+    return [{ cell, stand }];
+  });
+  for (const { cell, stand } of cells) cell.replaceWith(stand);
   const equations = [...document.querySelectorAll<HTMLElement>('.katex-html')].map((equation) => {
     const { width, height } = equation.getBoundingClientRect();
     return { equation, width, height, style: equation.getAttribute('style'), parts: [...equation.childNodes] };
@@ -109,5 +117,6 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
       if (style === null) equation.removeAttribute('style');
       else equation.setAttribute('style', style);
     }
+    for (const { cell, stand } of cells) stand.replaceWith(cell);
   }
 }

@@ -116,6 +116,8 @@ describe('contrast of what can be opened', () => {
       await line(page, 's_1').getByRole('button', { name: 'uncertainty budget' }).click();
       await line(page, 's_1').locator('.budget-table').waitFor();
       await line(page, 'N_f').locator('.verdict-line').waitFor({ timeout: 120_000 });
+      // A chart is drawn once its line is in view or near it.
+      await line(page, 'N_f').scrollIntoViewIfNeeded();
       await line(page, 'N_f').locator('.draws svg.chart').waitFor({ timeout: 120_000 });
       await inBothColours(page);
     });
