@@ -23,6 +23,8 @@ export interface Opening {
   /** Opened with scripts switched off. */
   readonly withoutScripts?: boolean;
   readonly context?: BrowserContextOptions;
+  /** Runs in the page before its own script. */
+  readonly before?: () => void;
 }
 
 export interface Downloaded {
@@ -62,6 +64,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   const complaints: string[] = [];
   context.on('page', (page) => watch(page, complaints));
   try {
+    if (opening.before !== undefined) await context.addInitScript(opening.before);
     const page = await context.newPage();
     await page.goto(pathToFileURL(file).href);
     await journey({ page, complaints });

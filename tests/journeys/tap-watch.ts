@@ -31,13 +31,6 @@ declare global {
   }
 }
 
-/** Begins before the page's own script, so as to see each touch and click before the page does. */
-export async function watchTaps(page: Page): Promise<void> {
-  await page.addInitScript(install);
-  await page.reload();
-  await untilDrawn(page);
-}
-
 /** Every line of the sheet is in the page. */
 export async function untilDrawn(page: Page): Promise<void> {
   await page.waitForFunction(() => document.querySelector('.sheet.at-work > .cell') !== null && document.querySelector('.sheet.at-work > .cell:empty') === null);
@@ -56,6 +49,8 @@ export async function tapAll(page: Page, within: string, opener?: Locator): Prom
     for (let again = 0; again < 3; again += 1) {
       let aim = await page.evaluate((control) => window.tapWatch.aim(control), i);
       if ('why' in aim && opener !== undefined) {
+        // What hangs from another line may cover it: it is put away first, as a person would.
+        await page.evaluate(() => document.activeElement instanceof HTMLElement && document.activeElement.blur());
         await opener.tap();
         aim = await page.evaluate((control) => window.tapWatch.aim(control), i);
       }
@@ -76,8 +71,8 @@ export async function tapAll(page: Page, within: string, opener?: Locator): Prom
   return { taps, kinds, left };
 }
 
-/** Runs in the page. */
-function install(): void {
+/** Runs in the page before its own script, so as to see each touch and click before the page does. */
+export function watchTaps(): void {
   /** The text of a remark is pressed to write in it. */
   const CONTROLS = 'input:not([type=file]), select, textarea, button, summary, .cell-remark .text:not(:empty)';
   /** Less is for those who hear the page, px. */

@@ -4,14 +4,14 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { colours, screenshot, withPage } from './harness.ts';
-import { bringIn, line, scrollThrough, textOf } from './sheet-page.ts';
+import { bringIn, line, textOf } from './sheet-page.ts';
 import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
 
 const worksheets = fileURLToPath(new URL('../../worksheets/', import.meta.url));
 const sheets = readdirSync(worksheets).filter((name) => name.endsWith('.md')).sort();
 
 async function openSheet(page: Page, name: string): Promise<void> {
-  if (name === 'rotating-bending.md') return;
+  if (name === 'rotating-bending.md') return untilDrawn(page);
   const standard = await page.locator('.sheet > .cell').first().elementHandle();
   await bringIn(page, `${worksheets}${name}`);
   await page.waitForFunction((cell) => cell?.isConnected === false, standard);
@@ -22,9 +22,7 @@ const amiss = (taps: readonly Tap[]): readonly Tap[] => taps.filter(({ reached, 
 
 describe('with a finger', () => {
   test.each(sheets)('every control of %s is reached, and nothing moves under it', async (name) => {
-    await withPage({ size: 'phone', context: { deviceScaleFactor: 1 } }, async ({ page }) => {
-      await scrollThrough(page);
-      await watchTaps(page);
+    await withPage({ size: 'phone', before: watchTaps, context: { deviceScaleFactor: 1 } }, async ({ page }) => {
       await openSheet(page, name);
       const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell');
       expect(amiss(taps)).toEqual([]);
@@ -36,9 +34,8 @@ describe('with a finger', () => {
 
   for (const colorScheme of colours) {
     test(`what can be done with a line opens below it and is reached: ${colorScheme}`, async () => {
-      await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
-        await scrollThrough(page);
-      await watchTaps(page);
+      await withPage({ size: 'phone', before: watchTaps, colorScheme }, async ({ page }) => {
+        await untilDrawn(page);
         for (const [symbol, press, fewest] of [['L', 'input.blank', 6], ['sigma_a', '.result', 8]] as const) {
           const here = line(page, symbol);
           await here.scrollIntoViewIfNeeded();
@@ -56,9 +53,8 @@ describe('with a finger', () => {
   }
 
   test('a result of one’s own brings lines to light only once the tap that leaves its blank has come to its own', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
-      await scrollThrough(page);
-      await watchTaps(page);
+    await withPage({ size: 'phone', before: watchTaps }, async ({ page }) => {
+      await untilDrawn(page);
       await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).tap();
       const first = line(page, 'W').locator('.answer-blank');
       await first.scrollIntoViewIfNeeded();
@@ -71,9 +67,8 @@ describe('with a finger', () => {
   });
 
   test('a remark that is left closes only after the tap', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
-      await scrollThrough(page);
-      await watchTaps(page);
+    await withPage({ size: 'phone', before: watchTaps }, async ({ page }) => {
+      await untilDrawn(page);
       const remark = page.locator('[data-cell="method"]');
       await remark.locator('.text').tap();
       await expect.poll(() => remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeGreaterThan(40);
