@@ -46,11 +46,13 @@ interface OpenOptions {
   readonly report: (state: KeepingState) => void;
   /** The sheet, its values or its history changed. */
   readonly changed: () => void;
+  /** Something that follows an edit could not be shown. */
+  readonly failed: (error: unknown) => void;
 }
 
 /** Shows a sheet in the page and keeps its changes. */
-export function openSheet(opening: Opening, { root, store, report, changed }: OpenOptions): OpenSheet {
-  const session = createSession(parseSheet(opening.text), { now: () => new Date() });
+export function openSheet(opening: Opening, { root, store, report, changed, failed }: OpenOptions): OpenSheet {
+  const session = createSession(parseSheet(opening.text), { now: () => new Date(), failed });
   const read = () => {
     const document = session.document();
     return { title: titleOf(document), detail: detailOf(document), text: serialiseSheet(document) };

@@ -1,6 +1,6 @@
-import { render } from 'lit-html';
 import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
 import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
+import { renderSafely, whenStill } from '../view/index.ts';
 import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
@@ -19,6 +19,10 @@ const REST = 150;
 
 function contextOf({ session }: OpenSheet): PresentContext {
   return { document: session.document(), states: session.states(), system: session.system() };
+}
+
+function faultSentence(error: unknown): string {
+  return `A part of the page could not follow the last change (${error instanceof Error ? error.message : String(error)}). The change is kept; load the page again before you go by what it shows.`;
 }
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
@@ -42,15 +46,15 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     const shown = sheet.session.document();
     document.title = titleOf(shown);
     const context = contextOf(sheet);
-    const state = {
+    const sheetId = sheet.autosave.sheetId();
+    renderSafely(() => headerTemplate({
       slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), hold, heldCount: shown.frontMatter.held.length,
-      sheetId: sheet.autosave.sheetId(), kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
-    };
-    render(headerTemplate(state, actions), head);
+      sheetId, kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
+    }, actions), head);
   };
 
   const changed = (): void => {
-    show();
+    whenStill(show, show);
     lookAtPanel();
   };
 
@@ -101,9 +105,10 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
       keeping = state;
       // The list reads every sheet whole: only while somebody looks at it.
       if (unfolded === 'sheets' && (state.state === 'kept' || state.state === 'copied')) void refreshKept();
-      else show();
+      // Its words may take another line, which moves what lies below.
+      else whenStill(show, show);
     };
-    sheet = openSheet(opening, { root, store, report, changed });
+    sheet = openSheet(opening, { root, store, report, changed, failed: (error) => tell(faultSentence(error)) });
     await refreshKept();
   };
 

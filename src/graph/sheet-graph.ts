@@ -1,5 +1,6 @@
 import { Runtime, type Variable } from '@observablehq/runtime';
-import type { SheetDocument } from '../sheet/types.ts';
+import type { CellBlock, SheetDocument } from '../sheet/types.ts';
+import { definedSymbols } from './names.ts';
 import { computeNode, faultState, readFrom, sameItems, takeSnapshot, type InputState } from './node-state.ts';
 import { compilePlan, type Plan, type PlanNode } from './plan.ts';
 import type { CellState, SheetStates } from './types.ts';
@@ -97,7 +98,7 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
   };
 
   const update = (next: SheetDocument): void => {
-    plan = compilePlan(next);
+    plan = compiled(next);
     const kept = new Set(plan.nodes.map(({ cellId }) => cellId));
     for (const [cellId, live] of cells) {
       if (kept.has(cellId)) continue;
@@ -136,6 +137,19 @@ export function createSheetGraph(document: SheetDocument): SheetGraph {
       runtime.dispose();
     },
   };
+}
+
+/** A document that can not be compiled by a fault of ours has no value at all: none of before may stand beside what was typed. */
+function compiled(document: SheetDocument): Plan {
+  try {
+    return compilePlan(document);
+  } catch (error) {
+    return { nodes: document.blocks.flatMap((block) => (block.kind === 'cell' ? [faultNode(block, error)] : [])), order: [] };
+  }
+}
+
+function faultNode({ id, cell }: CellBlock, error: unknown): PlanNode {
+  return { cellId: id, symbols: definedSymbols(cell), inputs: [], signature: `fault ${id} ${String(error)}`, compute: () => faultState(id, error) };
 }
 
 /**

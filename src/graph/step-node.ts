@@ -188,6 +188,7 @@ function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): R
   const dimension = formulas.dimension(context.dimensions);
   const unit = formulas.unit ?? (dimension === undefined ? undefined : coherentUnit(dimension));
   if (unit === undefined) return undefined;
+  if (!parseUnit(unit.name).ok) return { ok: false, problem: unitOutOfRange(unit) };
   const { ranges, validIf } = formulas;
   const otherwise = cell.otherwise ?? 'The formula does not hold for these values.';
   return {
@@ -207,6 +208,15 @@ function notTruth(key: string): Problem {
     what: 'This needs a statement that holds or does not hold; it is a number.',
     mend: 'Compare two values, for example x_s <= L.',
     key,
+  };
+}
+
+function unitOutOfRange({ name }: Unit): Problem {
+  return {
+    code: 'unit-too-large',
+    what: `The formula gives a quantity in ${name}; powers of a unit go up to 12.`,
+    mend: 'Look at the exponents in the formula and in what it reads.',
+    key: 'formula',
   };
 }
 

@@ -2,6 +2,7 @@ import type { Estimate } from '../core/estimate/index.ts';
 import { combine, standardUncertainty } from '../core/estimate/index.ts';
 import { evaluateTruth, evaluateWithPartials } from '../core/formula/index.ts';
 import type { Expression } from '../core/formula/types.ts';
+import { isCalculable } from '../core/numeric/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/index.ts';
 import { LINE_AWAITED } from './names.ts';
@@ -90,7 +91,19 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
     const estimate = estimates.get(symbol);
     return estimate === undefined ? [] : [{ estimate, derivative }];
   });
-  return { status: 'value', estimate: combine(result.value.value, parts), unit: step.unit };
+  const estimate = combine(result.value.value, parts);
+  if (!isCalculable(estimate.value)) return problemState(sizeProblem('The result', step));
+  return isCalculable(standardUncertainty(estimate)) ? { status: 'value', estimate, unit: step.unit } : problemState(sizeProblem('The uncertainty of the result', step));
+}
+
+function sizeProblem(what: string, { formula }: ReadyStep): Problem {
+  return {
+    code: 'no-value',
+    what: `${what} is too large or too close to zero to reckon with (1e-300 to 1e300 in SI units).`,
+    mend: 'Look for a slipped exponent in the formula or in what it reads.',
+    text: formula.text,
+    key: 'formula',
+  };
 }
 
 /** Whether a condition holds; its sentence still has its live values to be put in. */

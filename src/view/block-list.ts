@@ -2,6 +2,7 @@ import { render } from 'lit-html';
 import { cellAnchor } from '../report/index.ts';
 import { lineageOf, type Block, type Lineage } from '../sheet/index.ts';
 import { drawBlock } from './cell.ts';
+import { faultBlock, renderAnew, safely } from './fault.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { isNearby, unwatchCell, watchCell } from './equations.ts';
 import { sameSignature, signatureOf, type Signature } from './signature.ts';
@@ -52,7 +53,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   let task: ReturnType<typeof setTimeout> | undefined;
 
   const changedSignature = (block: Block, place: ShownBlock): Signature | undefined => {
-    const signature = signatureOf(block, desk.ui(block.id), desk);
+    const signature = safely(() => signatureOf(block, desk.ui(block.id), desk), (error) => [error]);
     return sameSignature(place.signature, signature) ? undefined : signature;
   };
   let isDrawing = false;
@@ -75,9 +76,9 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     if (place === undefined || signature === undefined) return;
     place.signature = signature;
     const begun = performance.now();
-    const { state, template } = drawBlock(block, desk);
+    const { state, template } = safely(() => drawBlock(block, desk), (error) => faultBlock(block, error, desk));
     place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
-    render(template, place.element);
+    safely(() => void render(template, place.element), (error) => renderAnew(faultBlock(block, error, desk).template, place.element));
     place.cost = performance.now() - begun;
   };
   const isHeavy = (block: Block): boolean => {

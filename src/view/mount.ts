@@ -10,6 +10,7 @@ import type { Drawer } from './draws/drawer.ts';
 import { finishedDraws } from './draws/keep-drawn.ts';
 import { createCellUi, forgetDrafts, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
+import { renderSafely } from './fault.ts';
 import { showCell } from './focus.ts';
 import { sheetFoot } from './help.ts';
 import { createLecture } from './lecture/lecture.ts';
@@ -149,7 +150,7 @@ export function mountSheet(
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
-  const drawStrips = (): void => void render([watchStrip(desk), lightStrip(desk), steps.strip()], strip);
+  const drawStrips = (): void => renderSafely(() => [watchStrip(desk), lightStrip(desk), steps.strip()], strip);
   const steps = createSteps(session, () => desk, () => drawStrips());
   const menu = createMenu(desk);
   const lineWatch = watchLines(desk);
@@ -177,7 +178,7 @@ export function mountSheet(
   let headFrame = 0;
   const drawHead = (): void => {
     headFrame = 0;
-    render(titleBlock(desk), head);
+    renderSafely(() => titleBlock(desk), head);
     sheet.classList.toggle('lighting', lighting.now() !== undefined);
     drawStrips();
     render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);

@@ -34,15 +34,24 @@ export interface OwnedSession extends SheetSession {
 
 interface SessionDependencies {
   readonly now: () => Date;
+  /** Somebody who listens has failed; the others have been told all the same. */
+  readonly failed?: (error: unknown) => void;
 }
 
 /** History and graph of a document, tied together; keeps nothing. */
-export function createSession(document: SheetDocument, { now }: SessionDependencies): OwnedSession {
+export function createSession(document: SheetDocument, { now, failed }: SessionDependencies): OwnedSession {
   const history = createHistory(document);
   const graph = createSheetGraph(document);
   const listeners = new Set<(changed: ChangedCells) => void>();
   const stop = graph.subscribe((changed) => {
-    for (const listener of listeners) listener(changed);
+    for (const listener of listeners) {
+      // What keeps the sheet hears of an edit whether or not the page can show it.
+      try {
+        listener(changed);
+      } catch (error) {
+        failed?.(error);
+      }
+    }
   });
   const step = (moved: boolean): void => {
     if (moved) graph.update(history.document);

@@ -1,3 +1,4 @@
+import { isCalculable } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { spreadOfLimit } from './distributions.ts';
 import { instrumentComponents, type InstrumentClass } from './instrument.ts';
@@ -45,7 +46,7 @@ export function evaluateGiven(spec: GivenSpec): Result<Input> {
       : { together: { group: together, deviations: spec.stated === undefined ? statistics.deviations : [] } }),
     ...(correlations === undefined ? {} : { correlations }),
   });
-  if (!Number.isFinite(input.value) || !Number.isFinite(inputUncertainty(input))) return fail(readingsOutOfRange());
+  if (!isCalculable(input.value) || !isCalculable(inputUncertainty(input))) return fail(readingsOutOfRange());
   return ok(input);
 }
 

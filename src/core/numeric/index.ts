@@ -7,6 +7,7 @@
  * Invariants: pure functions; plain doubles without units; arguments outside a function's domain give NaN, never an
  * exception; nothing here knows of estimates or of the sheet.
  */
+export { isCalculable } from './calculable.ts';
 export { endValues } from './end-values.ts';
 export { findCrossings, type Crossings } from './crossings.ts';
 export { erf, erfc } from './error-function.ts';

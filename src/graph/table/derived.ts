@@ -1,5 +1,6 @@
 import { checkDimensions, evaluateBlock } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/index.ts';
+import { isCalculable } from '../../core/numeric/index.ts';
 import { fail, ok } from '../../core/problem/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import { coherentUnit, describeDimensionWithArticle, parseUnit, sameDimension } from '../../core/units/index.ts';
@@ -89,7 +90,10 @@ function unitOf(
   const dimension = checkDimensions(expression, dimensionOf, [...units.keys(), ...sheet.names]);
   if (!dimension.ok) return fail({ ...dimension.problem, text: column.formula });
   if (dimension.value === 'truth') return fail(problems.derivedTruth(column));
-  if (column.unit === '') return ok(coherentUnit(dimension.value));
+  if (column.unit === '') {
+    const coherent = coherentUnit(dimension.value);
+    return parseUnit(coherent.name).ok ? ok(coherent) : fail(problems.derivedUnitTooLarge(column, coherent.name));
+  }
   const unit = parseUnit(column.unit);
   if (!unit.ok || sameDimension(unit.value.dimension, dimension.value)) return unit;
   return fail(problems.derivedUnit(column, describeDimensionWithArticle(dimension.value)));
@@ -112,7 +116,7 @@ function evaluated(
 function withoutValue(column: TableColumn, result: Float64Array, isUsed: (row: number) => boolean): readonly CellMark[] {
   const marks: CellMark[] = [];
   for (let row = 0; row < result.length; row++) {
-    if (Number.isFinite(result[row])) continue;
+    if (isCalculable(result[row] ?? NaN)) continue;
     result[row] = NaN;
     if (isUsed(row)) marks.push({ row, column: column.key, problem: problems.derivedNoValue(column), leavesOut: false });
   }

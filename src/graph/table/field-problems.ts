@@ -9,6 +9,10 @@ export function fieldEmpty({ label }: TableColumn): Problem {
   return { code: 'field-empty', what: `${label} is empty here.`, mend: 'Fill it in, or delete the row.' };
 }
 
+export function fieldSize({ label }: TableColumn, typed: string): Problem {
+  return { code: 'field-size', what: `${label} can't be “${typed}”: it is too large or too close to zero to reckon with (1e-300 to 1e300 in SI units).`, mend: 'Look for a slipped exponent.' };
+}
+
 export function notPossible({ label }: TableColumn, typed: string, words: string): Problem {
   return { code: 'not-possible', what: `${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
 }
@@ -90,6 +94,10 @@ export function derivedNoValue({ label }: TableColumn): Problem {
 
 export function noCondition(): Problem {
   return { code: 'table-condition', what: 'This is a number, and rows are picked by a statement that holds or does not.', mend: 'Compare two values, for example S > 300*unit(MPa).' };
+}
+
+export function derivedUnitTooLarge({ label }: TableColumn, unit: string): Problem {
+  return { code: 'derived-unit', what: `${label} would be in ${unit}; powers of a unit go up to 12.`, mend: 'Look at the exponents in its formula.' };
 }
 
 export function derivedTruth({ key }: TableColumn): Problem {

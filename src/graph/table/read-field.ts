@@ -1,3 +1,4 @@
+import { isCalculable } from '../../core/numeric/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { fromSI, inDimensionOf, numberText, quantityText, readQuantity, sameDimension, STRESS_DIMENSION, toSI } from '../../core/units/index.ts';
 import type { CommaRule, Unit } from '../../core/units/index.ts';
@@ -44,6 +45,7 @@ export function numberReader(column: TableColumn, rules: NumberRules): { read: F
   const read = (text: string): FieldReading<number> => {
     const number = text === '' && column.optional ? { value: NaN } : readNumber(text, column, rules);
     if ('problem' in number || Number.isNaN(number.value)) return number;
+    if (!isCalculable(number.value)) return { problem: problems.fieldSize(column, text) };
     if (!satisfies(number.value, possible)) return { problem: problems.notPossible(column, shown(text, number.value, rules), possible.words) };
     if (plausible !== undefined && !satisfies(number.value, plausible)) {
       return { ...number, warning: problems.implausible(column, shown(text, number.value, rules), plausible.words) };
