@@ -1,5 +1,6 @@
+import type { KeptSheet } from './kept-sheet.ts';
 import { forgetAside, setAside } from './last-words.ts';
-import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
+import { freshSheetId, isFull, type ShelfStore } from './shelf-store.ts';
 
 /** How keeping stands, for the line at the top of the page. */
 export type KeepingState =
@@ -7,14 +8,15 @@ export type KeepingState =
   | { readonly state: 'waiting' }
   | { readonly state: 'kept'; readonly at: Date }
   /** Another window changed the same sheet: this one goes on as a copy. */
-  | { readonly state: 'copied'; readonly at: Date }
+  | { readonly state: 'copied'; readonly at: Date; readonly otherId: string }
   | { readonly state: 'failed'; readonly reason: string };
 
-/** Longest wait after the last key before the sheet is kept, in milliseconds. */
-const QUIET = 400;
-/** That of a sheet that takes long to keep: so many times what it took last. */
-const REST = 20;
-const LONGEST_QUIET = 3000;
+/** Rest after the last key before the sheet is kept, ms, and how long anything typed waits at most while typing goes on. */
+const QUIET = 300;
+const LONGEST_WAIT = 600;
+/** What could not be kept is tried again after so long, ms, then after twice as long, and so on. */
+const FIRST_RETRY = 1000;
+const LONGEST_RETRY = 30_000;
 
 export const KEEPS_NOTHING = 'this browser keeps nothing for this page';
 
@@ -26,81 +28,116 @@ export interface Autosave {
   /** The page is being hidden or closed: set aside at once what is not kept yet, and keep it if there is still time. */
   leave(): void;
   readonly sheetId: () => string;
+  /** Counts the savings of the sheet as this window knows it. */
+  readonly revision: () => number;
   dispose(): void;
 }
 
 export interface AutosaveOptions {
-  readonly store: ShelfStore | undefined;
-  readonly sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy'>;
-  readonly read: () => Pick<KeptSheet, 'title' | 'detail' | 'text'>;
+  readonly store: ShelfStore;
+  readonly sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy' | 'origin'>;
+  readonly read: () => Pick<KeptSheet, 'title' | 'detail' | 'text' | 'draft'>;
   readonly now: () => Date;
   readonly report: (state: KeepingState) => void;
 }
 
-/** Keeps the sheet in the browser within half a second of the last key, a long one within some seconds, one saving at a time. */
-export function createAutosave(options: AutosaveOptions): Autosave {
-  const { store, read, now, report } = options;
-  let { id, revision, isCopy } = options.sheet;
+/** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. */
+export function createAutosave({ store, sheet, read, now, report }: AutosaveOptions): Autosave {
+  let { id, revision, isCopy } = sheet;
+  const { origin } = sheet;
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let running: Promise<void> = Promise.resolve();
+  let running: Promise<void> | undefined;
   /** Changes so far, and how many of them have been kept. */
   let changes = 0;
   let keptChanges = 0;
-  /** Milliseconds that keeping took last. */
-  let took = 0;
+  /** When the oldest change that waits was made. */
+  let since: number | undefined;
+  let retry = FIRST_RETRY;
+  let isOver = false;
   const window = freshSheetId();
+  const content = () => ({ ...read(), id, isCopy, changed: now().toISOString(), ...(origin === undefined ? {} : { origin }) });
 
   const keep = async (): Promise<void> => {
-    if (store === undefined) return report({ state: 'failed', reason: KEEPS_NOTHING });
     const at = now();
-    const begun = performance.now();
     const upTo = changes;
-    const sheet = { ...read(), changed: at.toISOString() };
+    since = undefined;
     try {
-      let saved = await store.save({ ...sheet, id, isCopy }, revision);
-      const branched = !saved.done;
-      if (branched) {
-        id = freshSheetId();
-        isCopy = true;
-        saved = await store.save({ ...sheet, id, isCopy }, 0);
-      }
-      if (saved.done) revision = saved.revision;
+      const state = await saved(at);
       keptChanges = upTo;
-      took = performance.now() - begun;
+      retry = FIRST_RETRY;
       if (changes === upTo) forgetAside(window);
-      report({ state: branched ? 'copied' : 'kept', at });
+      // Of what was typed while this was being kept, nothing is said yet.
+      report(changes === upTo || state.state === 'copied' ? state : { state: 'waiting' });
+      if (changes !== upTo) plan();
     } catch (error) {
       report({ state: 'failed', reason: reasonOf(error) });
+      since = undefined;
+      if (!isOver) planIn(retry);
+      retry = Math.min(LONGEST_RETRY, 2 * retry);
     }
   };
+  const saved = async (at: Date): Promise<KeepingState> => {
+    const first = await store.save(content(), revision);
+    if (first.done) {
+      revision = first.revision;
+      return { state: 'kept', at };
+    }
+    const otherId = id;
+    const freshId = freshSheetId();
+    const copy = await store.save({ ...content(), id: freshId, isCopy: true }, 0);
+    id = freshId;
+    isCopy = true;
+    if (copy.done) revision = copy.revision;
+    return { state: 'copied', at, otherId };
+  };
 
-  const flush = (): Promise<void> => {
-    if (timer === undefined) return running;
+  const run = (): Promise<void> => {
     clearTimeout(timer);
     timer = undefined;
-    running = running.then(keep);
+    running ??= keep().finally(() => void (running = undefined));
     return running;
+  };
+  const planIn = (milliseconds: number): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => void run(), milliseconds);
+  };
+  /** While one saving runs, the next is planned at its end. */
+  const plan = (): void => {
+    const present = performance.now();
+    since ??= present;
+    if (running === undefined || changes !== keptChanges) planIn(Math.max(0, Math.min(QUIET, since + LONGEST_WAIT - present)));
   };
 
   return {
     touch: () => {
+      // A file that is handed out to many is changed by each for himself.
+      if (id === origin) id = freshSheetId();
       changes += 1;
       report({ state: 'waiting' });
-      clearTimeout(timer);
-      timer = setTimeout(() => void flush(), Math.max(QUIET, Math.min(LONGEST_QUIET, REST * took)));
+      plan();
     },
-    flush,
+    flush: async () => {
+      // What was typed while a saving ran waits for the next one.
+      while (changes !== keptChanges || running !== undefined) {
+        const before = keptChanges;
+        await run();
+        if (keptChanges === before && changes !== keptChanges) return;
+      }
+    },
     leave: () => {
       if (changes === keptChanges) return;
-      setAside(window, { ...read(), id, revision, isCopy, changed: now().toISOString() });
-      void flush();
+      setAside(window, { ...content(), revision });
+      void run();
     },
     sheetId: () => id,
-    dispose: () => clearTimeout(timer),
+    revision: () => revision,
+    dispose: () => {
+      isOver = true;
+      clearTimeout(timer);
+    },
   };
 }
 
 function reasonOf(error: unknown): string {
-  if (error instanceof DOMException && error.name === 'QuotaExceededError') return 'there is no room left for it in this browser';
-  return 'the browser refused to keep it';
+  return isFull(error) ? 'there is no room left for it in this browser' : 'the browser refused to keep it';
 }

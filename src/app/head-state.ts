@@ -2,8 +2,9 @@ import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
-import type { Start } from './open-sheet.ts';
-import type { KeptSheet } from './shelf-store.ts';
+import type { Start } from './starts.ts';
+import type { KeptSheet } from './kept-sheet.ts';
+import type { DamagedRecord } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
 export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold';
@@ -12,6 +13,8 @@ export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold';
 export interface HeadState {
   readonly sheetId: string;
   readonly kept: readonly KeptSheet[];
+  /** Records that are no sheets. */
+  readonly damaged: readonly DamagedRecord[];
   readonly drawings: readonly SheetDrawing[];
   /** What the sheet offers, while somebody looks at it; reckoned shortly after an edit. */
   readonly slips: readonly SlipGroup[];
@@ -40,6 +43,8 @@ export interface HeadActions extends HoldActions {
   readonly bringIn: (files: readonly File[]) => void;
   readonly open: (sheetId: string) => void;
   readonly remove: (sheetId: string) => void;
+  /** Hands out a record that is no sheet, as it is. */
+  readonly takeDamaged: (record: DamagedRecord) => void;
   readonly duplicate: () => void;
   readonly start: (from: Start) => void;
   /** Switches one slip on or off, or all off. */

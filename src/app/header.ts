@@ -26,7 +26,8 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
       ${unfolder('hold', state.heldCount === 0 ? 'Hold' : `Hold (${state.heldCount} held)`, state, actions)}
       ${unfolder('slips', state.slipsOn.length === 0 ? 'Slips' : `Slips (${state.slipsOn.length} on)`, state, actions)}
       <button type="button" title="The sheet step by step, in large letters (F8)" @click=${actions.lecture}>Lecture</button>
-      <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}</span>
+      <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}${state.keeping.state === 'failed'
+        ? html` <button type="button" @click=${() => actions.takeAway({ what: 'working file' })}>Take a working file away</button>` : nothing}</span>
     </nav>
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
@@ -75,6 +76,6 @@ function keepingWords(keeping: KeepingState): string {
     case 'copied':
       return `Another window changed this sheet; yours is kept as a copy since ${clock(keeping.at)}`;
     case 'failed':
-      return `Not kept: ${keeping.reason}. Take a working file away before you close the page.`;
+      return `Not kept: ${keeping.reason}. It is tried again; take a working file away before you close the page.`;
   }
 }

@@ -7,7 +7,7 @@ import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApar
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
-import type { KeptSheet } from './shelf-store.ts';
+import type { KeptSheet } from './kept-sheet.ts';
 import { titleOf } from './sheet-title.ts';
 
 interface HoldDesk extends HoldActions {

@@ -1,4 +1,5 @@
-import { freshSheetId, type KeptSheet, type ShelfStore } from './shelf-store.ts';
+import { readKeptSheet, type KeptSheet } from './kept-sheet.ts';
+import { freshSheetId, type ShelfStore } from './shelf-store.ts';
 
 /**
  * What was typed in the last moment before a page went away. The browser's database answers too late for a page that is
@@ -30,7 +31,7 @@ export function forgetAside(window: string): void {
 /** Moves what was set aside to the store; what another window changed since is kept as a copy beside it. */
 export async function keepLastWords(store: ShelfStore): Promise<void> {
   for (const { window, sheet } of setAsideSheets()) {
-    const { revision, ...rest } = sheet;
+    const { revision, order: _, ...rest } = sheet;
     const saved = await store.save(rest, revision);
     if (!saved.done) await store.save({ ...rest, id: freshSheetId(), isCopy: true }, 0);
     forgetAside(window);
@@ -50,13 +51,8 @@ function setAsideSheets(): readonly { readonly window: string; readonly sheet: K
 /** Other pages opened from files may write to the same storage: what is not a sheet is none of ours. */
 function readSheet(json: string): readonly KeptSheet[] {
   try {
-    const value = JSON.parse(json) as Partial<Record<keyof KeptSheet, unknown>> | null;
-    if (typeof value !== 'object' || value === null) return [];
-    const { id, title, detail, text, changed, revision, isCopy } = value;
-    return typeof id === 'string' && typeof title === 'string' && typeof detail === 'string' && typeof text === 'string' &&
-      typeof changed === 'string' && typeof revision === 'number' && typeof isCopy === 'boolean'
-      ? [{ id, title, detail, text, changed, revision, isCopy }]
-      : [];
+    const sheet = readKeptSheet(JSON.parse(json));
+    return sheet === undefined ? [] : [sheet];
   } catch {
     return [];
   }

@@ -1,7 +1,7 @@
 /** The page's wiring: storage, files, clock and the live sheet. Everything it needs is in the one file. */
 import { keepLastWords } from './last-words.ts';
 import { startPage } from './page.ts';
-import { openShelfStore } from './shelf-store.ts';
+import { createShelfStore } from './shelf-store.ts';
 import 'katex/dist/katex.css';
 import '../report/styles/tokens.css';
 import '../report/styles/sheet.css';
@@ -15,11 +15,12 @@ if (root === null) throw new Error('the page has no place for the sheet');
 /** Some browsers never answer where they should refuse. */
 const PATIENCE = 3000;
 
-// A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so.
-const store = await Promise.race([
-  openShelfStore().catch(() => undefined),
-  new Promise<undefined>((resolve) => setTimeout(resolve, PATIENCE)),
+// A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so, and each change tries again.
+const store = createShelfStore();
+const canKeep = await Promise.race([
+  store.list().then(() => true, () => false),
+  new Promise<boolean>((resolve) => setTimeout(resolve, PATIENCE, false)),
 ]);
 // What can't be moved now stays set aside for the next time.
-if (store !== undefined) await keepLastWords(store).catch(() => undefined);
-await startPage(root, store);
+if (canKeep) await keepLastWords(store).catch(() => undefined);
+await startPage(root, store, canKeep);

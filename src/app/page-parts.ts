@@ -6,6 +6,8 @@ import type { Result } from '../core/problem/index.ts';
 export interface Carried {
   readonly text: Result<string>;
   readonly sheetId?: string;
+  /** When the file was taken away, as it says at its foot. */
+  readonly takenAway?: string;
 }
 
 /** Reads the page's own embedded document before anything is replaced. */
@@ -15,8 +17,14 @@ export function carriedSheet(page: Document): Carried {
   const embedded = readEmbedded(template?.content.textContent ?? '', template?.dataset['format'] ?? '');
   return {
     text: embedded.ok ? acceptText(embedded.value) : embedded,
+    ...takenAwayOf(page),
     ...(sheetId !== undefined && /^[0-9a-f]{24}$/.test(sheetId) ? { sheetId } : {}),
   };
+}
+
+function takenAwayOf(page: Document): Pick<Carried, 'takenAway'> {
+  const words = /taken away .*?\d\d:\d\d/.exec(page.querySelector('.print-footer')?.textContent ?? '')?.[0];
+  return words === undefined ? {} : { takenAway: words };
 }
 
 /** The parts of this page that a working file takes along unchanged: style sheets, the script, packed, and the policy that knows it. */

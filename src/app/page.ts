@@ -1,6 +1,6 @@
 import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
 import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
-import { renderSafely, whenStill } from '../view/index.ts';
+import { fileName, renderSafely, saveFile, whenStill } from '../view/index.ts';
 import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
@@ -8,11 +8,17 @@ import { headerTemplate } from './header.ts';
 import type { HeadActions, Notice, PanelName } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
 import type { HoldState } from './hold-panel.ts';
-import { firstSheet, newOpening, openSheet, startingText, type Opening, type OpenSheet } from './open-sheet.ts';
+import { draftWords, enterDraft, fieldOf } from './drafts.ts';
+import { firstSheet } from './first-sheet.ts';
+import { openSheet, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
-import type { KeptSheet, ShelfStore } from './shelf-store.ts';
+import type { Draft, KeptSheet } from './kept-sheet.ts';
+import type { DamagedRecord, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
+import { newOpening, startingText, type Opening } from './starts.ts';
 import { takeAway } from './take-away.ts';
+import { beginWaking, didNotWake, rememberedOpen, rememberOpen } from './waking.ts';
+import { createWindows } from './windows.ts';
 
 /** Rest after an edit, ms, before an open panel is worked out anew. */
 const REST = 150;
@@ -26,7 +32,7 @@ function faultSentence(error: unknown): string {
 }
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
-export async function startPage(root: HTMLElement, store: ShelfStore | undefined): Promise<void> {
+export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: boolean): Promise<void> {
   const own = ownParts(document);
   const carried = carriedSheet(document);
   const head = document.createElement('header');
@@ -34,6 +40,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   root.before(head);
   let sheet: OpenSheet | undefined;
   let kept: readonly KeptSheet[] = [];
+  let damaged: readonly DamagedRecord[] = [];
   let keeping: KeepingState = { state: 'unchanged' };
   let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
@@ -49,7 +56,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     const sheetId = sheet.autosave.sheetId();
     renderSafely(() => headerTemplate({
       slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), hold, heldCount: shown.frontMatter.held.length,
-      sheetId, kept, drawings: drawingsOf(shown), keeping, notice, unfolded,
+      sheetId, kept, damaged, drawings: drawingsOf(shown), keeping, notice, unfolded,
     }, actions), head);
   };
 
@@ -93,24 +100,73 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   };
 
   const refreshKept = async (): Promise<void> => {
-    kept = (await store?.list().catch(() => kept)) ?? [];
+    kept = await store.list().catch(() => kept);
+    damaged = await store.damaged().catch(() => damaged);
     show();
   };
 
   const open = async (opening: Opening): Promise<void> => {
     await sheet?.autosave.flush();
     sheet?.close();
-    keeping = store === undefined ? { state: 'failed', reason: KEEPS_NOTHING } : { state: 'unchanged' };
+    keeping = canKeep ? { state: 'unchanged' } : { state: 'failed', reason: KEEPS_NOTHING };
     const report = (state: KeepingState): void => {
       keeping = state;
+      followKeeping(state);
       // The list reads every sheet whole: only while somebody looks at it.
       if (unfolded === 'sheets' && (state.state === 'kept' || state.state === 'copied')) void refreshKept();
       // Its words may take another line, which moves what lies below.
       else whenStill(show, show);
     };
-    sheet = openSheet(opening, { root, store, report, changed, failed: (error) => tell(faultSentence(error)) });
+    const awake = beginWaking(opening.id);
+    window.addEventListener('spanlife:settled', awake, { once: true });
+    window.addEventListener('pagehide', awake, { once: true });
+    rememberOpen(opening.id);
+    sheet = openSheet(opening, { root, store, canKeep, report, changed, failed: (error) => tell(faultSentence(error)) });
+    windows.opened(opening.id);
     await refreshKept();
+    if (opening.draft !== undefined) offerDraft(opening.draft);
   };
+
+  /** What another window or the next visit must know of a saving, and what the reader must see of it for as long as it takes. */
+  const followKeeping = (state: KeepingState): void => {
+    if (sheet === undefined || (state.state !== 'kept' && state.state !== 'copied')) return;
+    const { autosave } = sheet;
+    rememberOpen(autosave.sheetId());
+    windows.kept(autosave.sheetId(), autosave.revision());
+    if (state.state !== 'copied') return;
+    tell('Another window changed this sheet as well: what stands here is kept as a copy of its own, beside the other.', {
+      label: 'Show the other one', apply: () => void whileKept(() => openKept(state.otherId)),
+    });
+  };
+
+  const offerDraft = (draft: Draft): void => tell(draftWords(draft), {
+    label: 'Enter it there',
+    apply: () => {
+      const field = fieldOf(root, draft);
+      if (field === undefined) return tell(`${draftWords(draft)} That blank is not on the page now: open it and type it again.`);
+      quieten();
+      enterDraft(field, draft);
+    },
+  });
+
+  const openKept = async (id: string): Promise<void> => {
+    quieten();
+    await sheet?.autosave.flush();
+    const found = await store.read(id);
+    await (found === undefined ? refreshKept() : open(found));
+  };
+
+  const windows = createWindows({
+    openId: () => sheet?.autosave.sheetId(),
+    alsoOpen: () => tell('This sheet is open in another window too. Type in one of them only: what is changed in both goes on as two sheets.'),
+    keptThere: (revision) => {
+      const { autosave } = sheet ?? {};
+      if (autosave === undefined || revision <= autosave.revision()) return;
+      tell('Another window has changed this sheet. What is typed here from now on goes on as a copy.', {
+        label: 'Show what it holds now', apply: () => void whileKept(() => openKept(autosave.sheetId())),
+      });
+    },
+  });
 
   /** A sheet that exists nowhere else yet is kept at once, before anyone has changed it. */
   const openAndKeep = async (opening: Opening): Promise<void> => {
@@ -120,16 +176,16 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
 
   const remove = async (id: string): Promise<void> => {
     await sheet?.autosave.flush();
-    const gone = await store?.read(id);
+    const gone = await store.read(id);
+    await store.remove(id);
     if (gone === undefined) return refreshKept();
-    await store?.remove(id);
     if (sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')));
     else await refreshKept();
     tell(`“${gone.title}” is deleted from this browser.`, {
       label: 'Put it back',
       apply: () => {
         quieten();
-        void openAndKeep({ ...gone, revision: 0 });
+        void openAndKeep(gone);
       },
     });
   };
@@ -150,11 +206,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
     print: () => window.print(),
     lecture: () => sheet?.enterLecture(),
     bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text)), tell),
-    open: (id) => void whileKept(async () => {
-      await sheet?.autosave.flush();
-      const found = await store?.read(id);
-      await (found === undefined ? refreshKept() : open(found));
-    }),
+    open: (id) => void whileKept(() => openKept(id)),
+    takeDamaged: ({ key, content }) => saveFile(fileName(['damaged record', key], 'json'), content, 'application/json;charset=utf-8'),
     remove: (id) => void whileKept(() => remove(id)),
     duplicate: () => {
       if (sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(sheet.session.document()), true));
@@ -180,15 +233,15 @@ export async function startPage(root: HTMLElement, store: ShelfStore | undefined
   document.addEventListener('visibilitychange', () => void (document.hidden && leave()));
   window.addEventListener('pagehide', leave);
 
-  const first = await firstSheet(carried, store);
+  const first = await firstSheet(carried, store, { before: rememberedOpen(), didNotWake });
   await open(first.opening);
-  if (first.notice === undefined) return;
-  const { fileText } = first;
-  tell(first.notice, fileText === undefined ? undefined : {
-    label: 'Show the file’s own state',
+  const { text, other } = first.notice ?? {};
+  if (text === undefined) return;
+  tell(text, other && {
+    label: other.label,
     apply: () => {
       quieten();
-      void openAndKeep(newOpening(fileText, true));
+      void open(other.opening);
     },
   });
 }

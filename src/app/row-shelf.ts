@@ -2,7 +2,8 @@ import { fail, ok, type Problem } from '../core/problem/index.ts';
 import { holdsSpecimens } from '../graph/index.ts';
 import { applyEdit, parseSheet, serialiseSheet } from '../sheet/index.ts';
 import type { RowShelf, SheetWithTables } from '../view/index.ts';
-import type { KeptSheet, ShelfStore } from './shelf-store.ts';
+import type { KeptSheet } from './kept-sheet.ts';
+import type { ShelfStore } from './shelf-store.ts';
 
 interface RowShelfOptions {
   readonly store: Pick<ShelfStore, 'list' | 'read' | 'save'> | undefined;

@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
-import type { Start } from './open-sheet.ts';
-import type { KeptSheet } from './shelf-store.ts';
+import type { Start } from './starts.ts';
+import type { KeptSheet } from './kept-sheet.ts';
+import type { DamagedRecord } from './shelf-store.ts';
 
 const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'example', label: 'Rotating bending, with the invented example' },
@@ -24,11 +25,21 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
   return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
     <ul aria-labelledby="kept-sheets">${state.kept.map((sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
+    ${state.damaged.length === 0 ? nothing : damagedTemplate(state.damaged, actions)}
     <h2 id="start-another">Start another</h2>
     <ul aria-labelledby="start-another">
       ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${close(() => actions.start(from))}>${label}</button></li>`)}
       <li><button type="button" @click=${close(actions.duplicate)}>A copy of this one</button></li>
     </ul>`;
+}
+
+/** Set aside: nothing opens them, and they stay until somebody deletes them. */
+function damagedTemplate(damaged: readonly DamagedRecord[], actions: HeadActions): TemplateResult {
+  return html`<h2 id="damaged-records">Damaged</h2>
+    <p class="help">These can not be read as sheets any more, and are left as they are. A file of one may help whoever mends it.</p>
+    <ul aria-labelledby="damaged-records">${damaged.map((record) => html`<li><span class="entry">${record.key.slice(0, 40)}</span>
+      <button type="button" aria-label=${`Take away ${record.key.slice(0, 40)} as it is`} @click=${() => actions.takeDamaged(record)}>Take it away as it is</button>
+      <button type="button" aria-label=${`Delete ${record.key.slice(0, 40)}`} @click=${() => actions.remove(record.key)}>Delete</button></li>`)}</ul>`;
 }
 
 function entryTemplate(sheet: KeptSheet, isOpen: boolean, actions: HeadActions): TemplateResult {

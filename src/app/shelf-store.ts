@@ -1,64 +1,96 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { newestFirst, readKeptSheet, type KeptSheet } from './kept-sheet.ts';
+import { openShelfDatabase, type ShelfDatabase } from './shelf-database.ts';
 
-/** A sheet kept in this browser. */
-export interface KeptSheet {
-  readonly id: string;
-  readonly title: string;
-  /** Team, specimen and date as far as they are filled in: tells sheets of one title apart. */
-  readonly detail: string;
-  readonly text: string;
-  /** ISO 8601 time of the last change. */
-  readonly changed: string;
-  /** Counts the savings, so that a window notices when another one saved the same sheet. */
-  readonly revision: number;
-  /** Branched off because another window had changed the same sheet, or made as a copy by the reader. */
-  readonly isCopy: boolean;
+export type Saved = { readonly done: true; readonly revision: number } | { readonly done: false };
+
+/** A record that is no sheet: damaged, or written by something else. It opens nothing and is given out as it is. */
+export interface DamagedRecord {
+  readonly key: string;
+  /** The record as it stands, as JSON. */
+  readonly content: string;
 }
-
-export type Saved = { readonly done: true; readonly revision: number } | { readonly done: false; readonly other: KeptSheet };
 
 /** Where sheets are kept between visits. Every call may reject; the caller says so in words and keeps the sheet alive. */
 export interface ShelfStore {
-  /** Newest change first. */
+  /** Last changed first. */
   list(): Promise<readonly KeptSheet[]>;
+  damaged(): Promise<readonly DamagedRecord[]>;
   read(id: string): Promise<KeptSheet | undefined>;
-  /** Saves unless another window has saved the sheet since `knownRevision`; then nothing is overwritten. */
-  save(sheet: Omit<KeptSheet, 'revision'>, knownRevision: number): Promise<Saved>;
+  /** Saves unless another window has saved the sheet since `knownRevision`, or its record is damaged; then nothing is overwritten. */
+  save(sheet: Omit<KeptSheet, 'revision' | 'order'>, knownRevision: number): Promise<Saved>;
   remove(id: string): Promise<void>;
 }
 
-interface Schema extends DBSchema {
-  sheets: { key: string; value: KeptSheet };
-}
+/** A browser that does not answer within this, ms, is taken to refuse. */
+const PATIENCE = 10_000;
 
 /**
- * The browser's own database. All pages opened from files share it, which is why every sheet has an id of its own and
- * nothing is kept under a fixed name.
+ * Sheets in the browser's own database. All pages opened from files share it, which is why every sheet has an id of its own
+ * and nothing is kept under a fixed name. A connection that failed or was closed, by cleared site data for one, is opened anew at the next call.
  */
-export async function openShelfStore(): Promise<ShelfStore> {
-  const database: IDBPDatabase<Schema> = await openDB<Schema>('spanlife', 1, {
-    upgrade: (fresh) => void fresh.createObjectStore('sheets', { keyPath: 'id' }),
-  });
-  return {
-    list: async () => {
-      const sheets = await database.getAll('sheets');
-      return sheets.sort((a, b) => b.changed.localeCompare(a.changed));
-    },
-    read: (id) => database.get('sheets', id),
-    save: async (sheet, knownRevision) => {
-      const transaction = database.transaction('sheets', 'readwrite');
-      const present = await transaction.store.get(sheet.id);
-      if (present !== undefined && present.revision !== knownRevision && present.text !== sheet.text) {
-        await transaction.done;
-        return { done: false, other: present };
-      }
-      const revision = (present?.revision ?? 0) + 1;
-      await transaction.store.put({ ...sheet, revision });
-      await transaction.done;
-      return { done: true, revision };
-    },
-    remove: (id) => database.delete('sheets', id),
+export function createShelfStore(open: (closed: () => void) => Promise<ShelfDatabase> = openShelfDatabase): ShelfStore {
+  let connection: Promise<ShelfDatabase> | undefined;
+  let latest = 0;
+  const forget = (): void => void (connection = undefined);
+  const attempt = async <T>(work: (database: ShelfDatabase) => Promise<T>): Promise<T> => {
+    connection ??= open(forget);
+    const own = connection;
+    try {
+      return await within(PATIENCE, own.then(work));
+    } catch (error) {
+      if (connection === own) forget();
+      own.then((database) => database.close(), () => undefined);
+      throw error;
+    }
   };
+  /** A connection that has just turned out to be closed says nothing of the database: once more with a fresh one. */
+  const work = async <T>(task: (database: ShelfDatabase) => Promise<T>): Promise<T> => {
+    const hadConnection = connection !== undefined;
+    return attempt(task).catch((error: unknown) => {
+      if (hadConnection && !isFull(error)) return attempt(task);
+      throw error;
+    });
+  };
+  const note = (sheet: KeptSheet): KeptSheet => {
+    latest = Math.max(latest, sheet.order ?? 0);
+    return sheet;
+  };
+  return {
+    list: () => work(async (database) => (await database.all()).flatMap(({ value }) => readKeptSheet(value) ?? []).map(note).sort(newestFirst)),
+    damaged: () => work(async (database) => (await database.all()).flatMap(({ key, value }) =>
+      (readKeptSheet(value) === undefined ? [{ key, content: asJson(value) }] : []))),
+    read: (id) => work(async (database) => readKeptSheet(await database.get(id))),
+    save: (sheet, knownRevision) => work((database) => database.change<Saved>(sheet.id, (value) => {
+      const present = readKeptSheet(value);
+      const isDamaged = value !== undefined && present === undefined;
+      if (isDamaged || (present !== undefined && present.revision !== knownRevision && present.text !== sheet.text)) return { answer: { done: false } };
+      // Deleted and put back, a sheet goes on counting: a window that knew it before must notice.
+      const revision = Math.max(knownRevision, present?.revision ?? 0) + 1;
+      return { put: note({ ...sheet, revision, order: latest + 1 }), answer: { done: true, revision } };
+    })),
+    remove: (id) => work((database) => database.remove(id)),
+  };
+}
+
+/** Whether the browser had no room. */
+export function isFull(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'QuotaExceededError';
+}
+
+function within<T>(milliseconds: number, work: Promise<T>): Promise<T> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new DOMException('no answer', 'TimeoutError')), milliseconds);
+  });
+  return Promise.race([work, late]).finally(() => clearTimeout(timer));
+}
+
+function asJson(value: unknown): string {
+  try {
+    return JSON.stringify(value, null, 1) ?? String(value);
+  } catch {
+    return String(value);
+  }
 }
 
 /** A sheet id that no other sheet has; works on pages without a secure context too. */

@@ -2,26 +2,19 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { createAutosave, type KeepingState } from '../../src/app/autosave.ts';
 import { keepLastWords } from '../../src/app/last-words.ts';
-import type { KeptSheet, Saved, ShelfStore } from '../../src/app/shelf-store.ts';
+import type { KeptSheet } from '../../src/app/kept-sheet.ts';
+import { createShelfStore, type ShelfStore } from '../../src/app/shelf-store.ts';
+import { memoryDatabase } from './memory-database.ts';
 
+/** The store itself over a database in memory, which can be told to refuse. */
 function shelf(): ShelfStore & { readonly sheets: Map<string, KeptSheet>; refuse: Error | undefined } {
-  const sheets = new Map<string, KeptSheet>();
-  const store = {
-    sheets,
-    refuse: undefined as Error | undefined,
-    list: async () => [...sheets.values()],
-    read: async (id: string) => sheets.get(id),
-    save: async (sheet: Omit<KeptSheet, 'revision'>, known: number): Promise<Saved> => {
-      if (store.refuse !== undefined) throw store.refuse;
-      const other = sheets.get(sheet.id);
-      if (other !== undefined && other.revision !== known && other.text !== sheet.text) return { done: false, other };
-      const revision = (other?.revision ?? 0) + 1;
-      sheets.set(sheet.id, { ...sheet, revision });
-      return { done: true, revision };
+  const { database, records, trouble } = memoryDatabase();
+  return Object.defineProperty(Object.assign(createShelfStore(async () => database), { sheets: records as Map<string, KeptSheet>, refuse: undefined as Error | undefined }), 'refuse', {
+    get: () => trouble.refuse,
+    set: (error: Error | undefined) => {
+      trouble.refuse = error;
     },
-    remove: async (id: string) => void sheets.delete(id),
-  };
-  return store;
+  });
 }
 
 /** The browser's small synchronous storage: keys are properties, as `Object.keys` sees them. */
@@ -35,7 +28,7 @@ function synchronousStorage(): Storage {
   return entries as unknown as Storage;
 }
 
-function window(store: ShelfStore | undefined, sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy'>) {
+function window(store: ShelfStore, sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy'>) {
   const states: KeepingState[] = [];
   const at = { text: '' };
   const autosave = createAutosave({
@@ -92,7 +85,7 @@ describe('autosave', () => {
     expect(kept).toEqual([{ text: 'first again', isCopy: false }, { text: 'second again', isCopy: true }]);
   });
 
-  test('what the browser refuses is said in words, and the next change tries again', async () => {
+  test('what the browser refuses is said in words, and the next change tries again at once', async () => {
     const store = shelf();
     const { type, states } = window(store, NEW);
     store.refuse = new DOMException('full', 'QuotaExceededError');
@@ -103,10 +96,63 @@ describe('autosave', () => {
     type('ab');
     await vi.advanceTimersByTimeAsync(1000);
     expect(states.at(-1)?.state).toBe('kept');
-    const without = window(undefined, NEW);
-    without.type('a');
+  });
+
+  test('what was refused is tried again by itself, and kept once it can be', async () => {
+    const store = shelf();
+    const { type, states } = window(store, NEW);
+    store.refuse = new Error('closed');
+    type('a');
+    await vi.advanceTimersByTimeAsync(1500);
+    expect(states.at(-1)?.state).toBe('failed');
+    store.refuse = undefined;
+    await vi.advanceTimersByTimeAsync(2500);
+    expect(states.at(-1)?.state).toBe('kept');
+    expect(store.sheets.get('one')?.text).toBe('a');
+  });
+
+  test.each([50, 100, 250, 290, 450])('under keys every %i ms nothing is older than a second in the database, and “kept” is said of nothing else', async (pace) => {
+    const store = shelf();
+    const { type, states } = window(store, NEW);
+    const typedAt: number[] = [];
+    for (let i = 0; i < 60; i += 1) {
+      typedAt.push(performance.now());
+      type(String(i));
+      await vi.advanceTimersByTimeAsync(pace);
+      const kept = Number(store.sheets.get('one')?.text ?? -1);
+      const oldest = typedAt[kept + 1] ?? performance.now();
+      expect(performance.now() - oldest).toBeLessThanOrEqual(1000);
+      expect(states.at(-1)?.state === 'kept' && kept !== i).toBe(false);
+    }
+  });
+
+  test('a saving that takes long is followed by the next at once, and nothing is said to be kept that is not', async () => {
+    const { database, records } = memoryDatabase(900);
+    const { type, states } = window(createShelfStore(async () => database), NEW);
+    for (let i = 0; i < 40; i += 1) {
+      type(String(i));
+      await vi.advanceTimersByTimeAsync(100);
+      const claimed = states.at(-1)?.state === 'kept' ? String(i) : undefined;
+      expect([undefined, (records.get('one') as KeptSheet | undefined)?.text]).toContain(claimed);
+    }
+    await vi.advanceTimersByTimeAsync(2500);
+    expect((records.get('one') as KeptSheet).text).toBe('39');
+    expect(states.at(-1)?.state).toBe('kept');
+  });
+
+  test('a sheet that was deleted and put back in one window takes nothing from what another one types', async () => {
+    const store = shelf();
+    const first = window(store, NEW);
+    first.type('310 N');
     await vi.advanceTimersByTimeAsync(1000);
-    expect(without.states.at(-1)).toEqual({ state: 'failed', reason: 'this browser keeps nothing for this page' });
+    const other = window(store, { ...NEW, revision: 1 });
+    const gone = store.sheets.get('one') as KeptSheet;
+    await store.remove('one');
+    await store.save({ ...gone, text: 'put back, 383 N' }, gone.revision);
+    other.type('typed elsewhere');
+    await vi.advanceTimersByTimeAsync(1000);
+    expect([...store.sheets.values()].map(({ text }) => text)).toEqual(['put back, 383 N', 'typed elsewhere']);
+    expect(other.states.at(-1)).toMatchObject({ state: 'copied', otherId: 'one' });
   });
 
   test('a page that is closed at once leaves its last words, which the next one keeps', async () => {

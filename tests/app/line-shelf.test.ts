@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createLineShelf } from '../../src/app/line-shelf.ts';
-import type { KeptSheet } from '../../src/app/shelf-store.ts';
+import type { KeptSheet } from '../../src/app/kept-sheet.ts';
 import { reportPage } from '../../src/report/index.ts';
 
 const snLine = readFileSync('worksheets/sn-line.md', 'utf8');

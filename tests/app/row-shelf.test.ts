@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createRowShelf } from '../../src/app/row-shelf.ts';
-import type { KeptSheet } from '../../src/app/shelf-store.ts';
+import type { KeptSheet } from '../../src/app/kept-sheet.ts';
 import { planRowsIn, rowsIn } from '../../src/graph/index.ts';
 import { read } from '../house/tracked.ts';
 

@@ -34,7 +34,7 @@ describe('keeping', () => {
       // It is in the list now, and nothing is left over that would come back later.
       await openList(next);
       await expect.poll(() => keptSheets(next).count()).toBe(1);
-      expect(await next.evaluate(() => Object.keys(localStorage))).toEqual([]);
+      await expect.poll(() => next.evaluate(() => Object.keys(localStorage))).toEqual([]);
     });
   });
 
@@ -83,7 +83,7 @@ describe('keeping', () => {
       await fill(other, 'F', '301 N');
       await untilKept(other);
       await fill(page, 'F', '302 N');
-      await expect.poll(() => textOf(status(page))).toMatch(/Another window changed this sheet; yours is kept as a copy/);
+      await expect.poll(() => textOf(notice(page))).toMatch(/Another window changed this sheet as well: what stands here is kept as a copy/);
       await screenshot(page, 'keeping-two-windows', { fullPage: false });
       await openList(page);
       await expect.poll(() => keptSheets(page).count()).toBe(2);
@@ -109,7 +109,7 @@ describe('keeping', () => {
       });
       await goToFile(page, builtPage);
       await page.reload();
-      await expect.poll(() => textOf(status(page))).toMatch(/Not kept: this browser keeps nothing for this page\. Take a working file away/);
+      await expect.poll(() => textOf(status(page))).toMatch(/Not kept: this browser keeps nothing for this page\. It is tried again; take a working file away/);
       await fill(page, 'F', '300 N');
       await expect.poll(() => typed(page, 'F')).toEqual(['300 N']);
       await screenshot(page, 'keeping-refused', { fullPage: false });

@@ -89,14 +89,44 @@ describe('taking away', () => {
       await fill(page, 'd', '6.5 mm');
       await expect.poll(() => resultNumber(page, 'sigma_a')).toBeGreaterThan(stress);
       await untilKept(page);
+      // Loaded again in its window, it is where it was.
       await page.reload();
       await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
-      await expect.poll(() => textOf(notice(page))).toMatch(/The file itself holds another state/);
-      await head(page).getByRole('button', { name: 'Show the file’s own state' }).click();
-      await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
-      // A working file of a working file lives as well, and is still the same sheet.
+      expect(await notice(page).count()).toBe(0);
+      // A working file of a working file lives as well, and shows its own state; what is kept here of the same sheet is offered beside it.
       await goToFile(page, renamed(again));
+      await expect.poll(() => typed(page, 'd')).toEqual(['7.1 ± 0.02 mm']);
+      await expect.poll(() => textOf(notice(page))).toMatch(/as the file holds it \(taken away .*\)\. A sheet from the same origin is kept in this browser, last changed /);
+      await head(page).getByRole('button', { name: 'Show the one kept here' }).click();
       await expect.poll(() => typed(page, 'd')).toEqual(['6.5 mm']);
+    });
+  });
+
+  test('one file handed out and two returned: each shows its own sheet, and a remark in one is not in the other', async () => {
+    const returned: string[] = [];
+    let handedOut = '';
+    await withPage({}, async ({ page }) => {
+      handedOut = renamed(await download(page, () => chooseTakeaway(page, 'Working file')));
+    });
+    for (const force of ['301 N', '302 N']) {
+      await withPage({ file: handedOut }, async ({ page }) => {
+        await fill(page, 'F', force);
+        await untilKept(page);
+        returned.push(renamed(await download(page, () => chooseTakeaway(page, 'Working file'))));
+      });
+    }
+    const [first = '', second = ''] = returned;
+    const idOf = (file: string): string => /data-sheet="(\w+)"/.exec(readFileSync(file, 'utf8'))?.[1] ?? '';
+    expect(new Set([handedOut, first, second].map(idOf)).size).toBe(3);
+    await withPage({ file: first }, async ({ page }) => {
+      await expect.poll(() => typed(page, 'F')).toEqual(['301 N']);
+      await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Marked, first team');
+      await untilKept(page);
+      await goToFile(page, second);
+      await expect.poll(() => typed(page, 'F')).toEqual(['302 N']);
+      expect(await textOf(page.locator('.title-block'))).not.toContain('Marked');
+      await goToFile(page, first);
+      await expect.poll(() => typed(page, 'F')).toEqual(['301 N']);
     });
   });
 

@@ -1,0 +1,40 @@
+/** The database of sheets in memory: what is written there by whom, and what goes wrong, is for the test to say. */
+import type { ShelfDatabase } from '../../src/app/shelf-database.ts';
+
+export interface MemoryDatabase {
+  readonly database: ShelfDatabase;
+  readonly records: Map<string, unknown>;
+  readonly trouble: { refuse: Error | undefined };
+}
+
+/** @param delay ms that a change takes */
+export function memoryDatabase(delay = 0): MemoryDatabase {
+  const records = new Map<string, unknown>();
+  const trouble: MemoryDatabase['trouble'] = { refuse: undefined };
+  const allowed = (): void => {
+    if (trouble.refuse !== undefined) throw trouble.refuse;
+  };
+  const database: ShelfDatabase = {
+    all: async () => {
+      allowed();
+      return [...records].map(([key, value]) => ({ key, value }));
+    },
+    get: async (key) => {
+      allowed();
+      return records.get(key);
+    },
+    change: async (key, decide) => {
+      allowed();
+      if (delay > 0) await new Promise((done) => setTimeout(done, delay));
+      const { put, answer } = decide(records.get(key));
+      if (put !== undefined) records.set(key, put);
+      return answer;
+    },
+    remove: async (key) => {
+      allowed();
+      records.delete(key);
+    },
+    close: () => undefined,
+  };
+  return { database, records, trouble };
+}
