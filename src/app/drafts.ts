@@ -44,6 +44,7 @@ export function watchDrafts(sheet: HTMLElement, documentNow: () => unknown, chan
   const { signal } = watch;
   sheet.addEventListener('input', () => void (before = documentNow()), { capture: true, signal });
   sheet.addEventListener('input', typed, { signal });
+  sheet.addEventListener('change', left, { signal });
   sheet.addEventListener('focusout', left, { signal });
   return { current: () => draft, dispose: () => watch.abort() };
 }

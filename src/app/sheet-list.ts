@@ -38,7 +38,7 @@ function damagedTemplate(damaged: readonly DamagedRecord[], actions: HeadActions
   return html`<h2 id="damaged-records">Damaged</h2>
     <p class="help">These can not be read as sheets any more, and are left as they are. A file of one may help whoever mends it.</p>
     <ul aria-labelledby="damaged-records">${damaged.map((record) => html`<li><span class="entry">${record.key.slice(0, 40)}</span>
-      <button type="button" aria-label=${`Take away ${record.key.slice(0, 40)} as it is`} @click=${() => actions.takeDamaged(record)}>Take it away as it is</button>
+      <button type="button" aria-label=${`Take it away as it is: ${record.key.slice(0, 40)}`} @click=${() => actions.takeDamaged(record)}>Take it away as it is</button>
       <button type="button" aria-label=${`Delete ${record.key.slice(0, 40)}`} @click=${() => actions.remove(record.key)}>Delete</button></li>`)}</ul>`;
 }
 

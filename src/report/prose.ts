@@ -13,12 +13,25 @@ interface ProseState extends ProseOptions {
   nextHeading: number;
 }
 
-const markdown = createMarkdown();
+/** So many opening brackets in one text are no links any more, and looking for where each ends would take seconds: they stay text. */
+const MOST_BRACKETS = 2000;
+
+const usual = createMarkdown();
+const withoutLinks = createMarkdown().disable('link');
+
+function readerOf(source: string): MarkdownIt {
+  let at = -1;
+  for (let count = 0; count <= MOST_BRACKETS; count += 1) {
+    at = source.indexOf('[', at + 1);
+    if (at < 0) return usual;
+  }
+  return withoutLinks;
+}
 
 /** CommonMark without HTML and images; links only to the web, to mail and within the page. Live values put in. */
 export function renderProse(source: string, context: PresentContext, options: ProseOptions = {}): string {
   const state: ProseState = { ...options, context, nextHeading: 0 };
-  return markdown.render(source, { state });
+  return readerOf(source).render(source, { state });
 }
 
 /** Level of each heading of a prose block, in order. */
@@ -28,7 +41,7 @@ export function headingLevels(source: string): readonly number[] {
 
 /** Headings of a prose block, in order, with their words. */
 export function headingsOf(source: string): readonly { readonly level: number; readonly words: string }[] {
-  const tokens = markdown.parse(source, {});
+  const tokens = readerOf(source).parse(source, {});
   return tokens.flatMap((token, i) => (token.type === 'heading_open'
     ? [{ level: levelOf(token), words: (tokens[i + 1]?.children ?? []).map(({ content }) => content).join('') }]
     : []));

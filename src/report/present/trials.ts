@@ -46,9 +46,20 @@ export function trialSentence(context: PresentContext): string | undefined {
 
 /** Whether a cell hangs on a trial value. */
 export function restsOnTrial(cellId: string, { document, states }: PresentContext): boolean {
-  const tried = document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'given' && trialText(block.cell) !== undefined ? [block.id] : []));
+  const tried = givensTried(document);
   return tried.length > 0 && cellsBehind(tried, document, states).has(cellId);
+}
+
+const triedIn = new WeakMap<SheetDocument, readonly string[]>();
+
+/** Ids of the givens with a trial value; asked of every line of the sheet, so each document is looked through once. */
+function givensTried(document: SheetDocument): readonly string[] {
+  let tried = triedIn.get(document);
+  if (tried === undefined) {
+    tried = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && trialText(block.cell) !== undefined ? [block.id] : []));
+    triedIn.set(document, tried);
+  }
+  return tried;
 }
 
 const found = new WeakMap<SheetStates, { readonly of: SheetDocument; readonly cells: ReadonlySet<string> }>();

@@ -1,6 +1,7 @@
 import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
 import { drawingOf } from '../markup.ts';
+import { whenStill } from '../still.ts';
 import { followWidth, pictureLetters } from './follow-width.ts';
 
 type Draw = (options: ChartOptions) => Chart;
@@ -102,7 +103,8 @@ function createChart(element: HTMLElement): LiveChart {
     waiting = true;
     requestAnimationFrame(() => setTimeout(() => {
       waiting = false;
-      draw();
+      // Where none was before, it takes room, and moves what lies below.
+      whenStill(element, draw);
     }));
   };
 

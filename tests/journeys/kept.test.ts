@@ -1,0 +1,184 @@
+/** Kept means kept: pages that die, storage that fails, windows side by side and records that are damaged. */
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { builtPage, checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { size } from '../sizes.ts';
+import { blank, fill, head, line, notice, textOf, typed, untilKept } from './sheet-page.ts';
+
+const status = (page: Page) => head(page).getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
+const openList = (page: Page) => head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+/** What is typed within this time before a page dies may be lost, ms: the promise is one second, and a busy machine types late. */
+const PROMISED = 1000;
+
+/** The page dies without a chance to say anything more. */
+async function kill(page: Page): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const crashed = page.waitForEvent('crash');
+  void session.send('Page.crash').catch(() => undefined);
+  await crashed;
+  await page.close();
+}
+
+async function pageBeside(page: Page): Promise<Page> {
+  const next = await page.context().newPage();
+  await goToFile(next, builtPage);
+  await blank(next, 'F').waitFor({ state: 'attached' });
+  return next;
+}
+
+describe('a page that dies while somebody types', () => {
+  test('loses nothing older than a second', async () => {
+    await withPage({}, async ({ page }) => {
+      let open = page;
+      for (let round = 0; round < size(4, 100); round += 1) {
+        await line(open, 'F').scrollIntoViewIfNeeded();
+        await blank(open, 'F').fill('');
+        const stamps: number[] = [];
+        const pace = 60 + ((round * 97) % 300);
+        for (let i = 0; i < Math.ceil(2600 / pace); i += 1) {
+          await open.keyboard.type('1');
+          stamps.push(await open.evaluate(() => Date.now()));
+          await new Promise((done) => setTimeout(done, pace));
+        }
+        const died = await open.evaluate(() => Date.now());
+        await kill(open);
+        open = await pageBeside(page.context().pages()[0] ?? open).catch(async () => {
+          const fresh = await page.context().newPage();
+          await goToFile(fresh, builtPage);
+          return fresh;
+        });
+        const [text = ''] = await typed(open, 'F');
+        const lost = stamps[text.length];
+        expect(lost === undefined ? 0 : died - lost, `round ${round}, a key every ${pace} ms`).toBeLessThanOrEqual(PROMISED);
+      }
+    });
+  });
+
+  test('keeps what stood in a blank that is entered only when it is left, and offers to enter it', async () => {
+    await withPage({}, async ({ page }) => {
+      const counter = page.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last();
+      await counter.scrollIntoViewIfNeeded();
+      await counter.pressSequentially('0012345');
+      await untilKept(page);
+      const other = await page.context().newPage();
+      await kill(page);
+      await goToFile(other, builtPage);
+      await expect.poll(() => textOf(notice(other))).toMatch(/“0012345” was typed in “Counter at the start” and not entered yet/);
+      await checkAccess(other);
+      await head(other).getByRole('button', { name: 'Enter it there' }).click();
+      await untilKept(other);
+      await other.reload();
+      await expect.poll(() => other.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last().inputValue()).toBe('0012345');
+      expect(await notice(other).count()).toBe(0);
+    });
+  });
+});
+
+describe('storage that fails', () => {
+  test('full: told where it can not be missed, with a working file at one press; kept by itself once there is room', async () => {
+    await withPage({ size: 'phone', before: fullUntilToldOtherwise }, async ({ page }) => {
+      await blank(page, 'F').waitFor({ state: 'attached' });
+      await fill(page, 'F', '300 N');
+      await expect.poll(() => textOf(status(page))).toMatch(/Not kept: there is no room left/);
+      await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+      expect(await status(page).evaluate((one) => one.getBoundingClientRect().top)).toBeLessThan(200);
+      const file = await download(page, () => status(page).getByRole('button', { name: 'Take a working file away' }).click());
+      expect(file.text).toContain('300 N');
+      await screenshot(page, 'kept-full-phone', { fullPage: false });
+      await checkAccess(page);
+      await page.evaluate(() => void ((globalThis as { hasRoom?: boolean }).hasRoom = true));
+      await expect.poll(() => textOf(status(page))).toMatch(/^Kept in this browser/);
+      await page.reload();
+      await expect.poll(() => typed(page, 'F')).toEqual(['300 N']);
+    });
+  });
+
+  test('a database deleted, or raised to a later version, by another page takes nothing and blocks nothing', async () => {
+    await withPage({}, async ({ page }) => {
+      await fill(page, 'F', '300 N');
+      await untilKept(page);
+      await page.evaluate(() => new Promise<void>((done, failed) => {
+        const request = indexedDB.deleteDatabase('spanlife');
+        request.onsuccess = () => done();
+        request.onerror = request.onblocked = () => failed(new Error('blocked'));
+      }));
+      await fill(page, 'F', '301 N');
+      await untilKept(page);
+      const other = await pageBeside(page);
+      await expect.poll(() => typed(other, 'F')).toEqual(['301 N']);
+      await other.evaluate(() => new Promise<void>((done, failed) => {
+        const request = indexedDB.open('spanlife', 7);
+        request.onsuccess = () => {
+          request.result.close();
+          done();
+        };
+        request.onerror = request.onblocked = () => failed(new Error('blocked'));
+      }));
+      await fill(other, 'F', '302 N');
+      await untilKept(other);
+      const third = await pageBeside(page);
+      await expect.poll(() => typed(third, 'F')).toEqual(['302 N']);
+    });
+  });
+
+  test('a damaged record is set aside, can be taken away as it is and deleted; the page lives', async () => {
+    await withPage({}, async ({ page }) => {
+      await fill(page, 'F', '300 N');
+      await untilKept(page);
+      await page.evaluate(() => new Promise<void>((done) => {
+        const request = indexedDB.open('spanlife');
+        request.onsuccess = () => {
+          const transaction = request.result.transaction('sheets', 'readwrite');
+          for (const record of [{ id: 'zzz', title: 5, text: null, changed: '9999', order: 1e9 }, { id: 'yyy' }]) transaction.objectStore('sheets').put(record);
+          transaction.oncomplete = () => done();
+        };
+      }));
+      await page.reload();
+      await expect.poll(() => typed(page, 'F')).toEqual(['300 N']);
+      await openList(page);
+      const damaged = head(page).getByRole('list', { name: 'Damaged' }).getByRole('listitem');
+      await expect.poll(() => damaged.count()).toBe(2);
+      await checkAccess(page);
+      await screenshot(page, 'kept-damaged', { fullPage: false });
+      const file = await download(page, () => head(page).getByRole('button', { name: 'Take it away as it is: zzz' }).click());
+      expect(JSON.parse(file.text)).toMatchObject({ id: 'zzz', title: 5 });
+      await head(page).getByRole('button', { name: 'Delete zzz' }).click();
+      await head(page).getByRole('button', { name: 'Delete yyy' }).click();
+      await expect.poll(() => damaged.count()).toBe(0);
+      expect(await typed(page, 'F')).toEqual(['300 N']);
+    });
+  });
+});
+
+test('windows on one sheet know each other before either types, and what one has kept is shown in the other at a press', async () => {
+  await withPage({}, async ({ page }) => {
+    await fill(page, 'F', '300 N');
+    await untilKept(page);
+    const other = await pageBeside(page);
+    const third = await pageBeside(page);
+    for (const one of [page, other, third]) await expect.poll(() => textOf(notice(one))).toMatch(/open in another window too/);
+    await fill(other, 'F', '301 N');
+    await untilKept(other);
+    for (const one of [page, third]) await expect.poll(() => textOf(notice(one))).toMatch(/Another window has changed this sheet/);
+    await head(page).getByRole('button', { name: 'Show what it holds now' }).click();
+    await expect.poll(() => typed(page, 'F')).toEqual(['301 N']);
+    // The third one did not look: what is typed there goes on as a copy, and stays told.
+    await fill(third, 'F', '303 N');
+    await expect.poll(() => textOf(notice(third))).toMatch(/kept as a copy of its own/);
+    await fill(third, 'F', '304 N');
+    await untilKept(third);
+    expect(await textOf(notice(third))).toMatch(/kept as a copy of its own/);
+    await head(third).getByRole('button', { name: 'Show the other one' }).click();
+    await expect.poll(() => typed(third, 'F')).toEqual(['301 N']);
+  });
+});
+
+/** Runs in the page: there is no room in the browser's storage until it is told that there is. */
+function fullUntilToldOtherwise(): void {
+  const { put } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.put = function full(this: IDBObjectStore, ...rest: Parameters<IDBObjectStore['put']>) {
+    if ((globalThis as { hasRoom?: boolean }).hasRoom !== true && !sessionStorage.getItem('room')) throw new DOMException('full', 'QuotaExceededError');
+    sessionStorage.setItem('room', 'yes');
+    return put.apply(this, rest);
+  };
+}
