@@ -4,6 +4,7 @@ import { parseQuantity, parseUnit } from '../../src/core/units/index.ts';
 import { countRows, numbersOf, orderByColumn, readTable, tableCsv, tableReads, valuesOf } from '../../src/graph/table/index.ts';
 import type { SheetSymbols, TableState } from '../../src/graph/table/index.ts';
 import { applyEdit } from '../../src/sheet/index.ts';
+import { asItWas, readDelimited, writeRecord } from '../../src/sheet/table/delimited.ts';
 import { read as readFile } from '../house/tracked.ts';
 import { COLUMNS, tableOf, tableSheet } from '../sheet/table-texts.ts';
 import { size } from '../sizes.ts';
@@ -154,6 +155,12 @@ describe('derived columns', () => {
   });
 });
 
+/** As rows that come in are read. */
+function withoutMarks(csv: string): string {
+  const { records } = readDelimited(csv, ',');
+  return records.map(({ fields }) => `${writeRecord(fields.map(asItWas), ',')}\n`).join('');
+}
+
 describe('writing rows', () => {
   it('gives text that reads as the same values, marks and words', () => {
     const number = fc.oneof(fc.double({ min: 1e-3, max: 1e6, noNaN: true }).map((value) => String(Number(value.toPrecision(6)))), fc.constantFrom('', '0', '55 ksi', '"380,5"', 'abc', '"1,234"', '1e5'));
@@ -164,7 +171,7 @@ describe('writing rows', () => {
         const columns = `${COLUMNS}  - {key: y, type: derived, formula: log10(S/unit(MPa))}\n`;
         const document = tableSheet(`specimen,${stress},N,outcome,colour\n${rows.map((fields) => `${fields.slice(0, 5).join(',')}${fields[5]}`).join('\n')}\n`, columns);
         const state = readTable(tableOf(document));
-        const written = applyEdit(document, { do: 'replace rows', cellId: 'specimens', text: tableCsv(state) });
+        const written = applyEdit(document, { do: 'replace rows', cellId: 'specimens', text: withoutMarks(tableCsv(state)) });
         if (!written.ok) throw new Error(written.problem.what);
         const again = readTable(tableOf(written.value));
         expect(again.rowCount).toBe(state.rowCount);
@@ -180,10 +187,10 @@ describe('writing rows', () => {
     );
   });
 
-  it('writes units in the header and leaves text that looks like a formula as it is', () => {
+  it('writes units in the header, and text that looks like a formula with the mark of text before it', () => {
     const state = table('specimen;S / ksi;N;outcome\n=1+1;55,5;41 200;fracture\n"a;b";60;1e5;runout\n');
-    expect(tableCsv(state)).toBe('specimen,S [ksi],N [cycles],outcome\r\n=1+1,55.5,41200,fracture\r\na;b,60,100000,runout\r\n');
-    expect(tableCsv(state, ';')).toBe('specimen;S [ksi];N [cycles];outcome\r\n=1+1;55.5;41200;fracture\r\n"a;b";60;100000;runout\r\n');
+    expect(tableCsv(state)).toBe('specimen,S [ksi],N [cycles],outcome\r\n\'=1+1,55.5,41200,fracture\r\na;b,60,100000,runout\r\n');
+    expect(tableCsv(state, ';')).toBe('specimen;S [ksi];N [cycles];outcome\r\n\'=1+1;55.5;41200;fracture\r\n"a;b";60;100000;runout\r\n');
   });
 
   it('gives orders of rows by any column, rows without a value last', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fieldPlaces, readDelimited, writeRecord } from '../../src/sheet/table/delimited.ts';
+import { asItWas, fieldPlaces, readDelimited, writeOutgoing, writeRecord } from '../../src/sheet/table/delimited.ts';
 import type { Separator } from '../../src/sheet/table/delimited.ts';
 import { cases } from '../sizes.ts';
 
@@ -63,5 +63,19 @@ describe('delimited text', () => {
       readDelimited(line.repeat(300_000));
       expect(performance.now() - began).toBeLessThan(5_000);
     }
+  });
+});
+
+describe('what leaves', () => {
+  it('marks what a spreadsheet takes for a formula, and no number', () => {
+    expect(writeOutgoing(['=1+1', '@SUM(A1)', '+cmd', '-2+3', "'=x", '\t=1'], ';')).toBe(`'=1+1;'@SUM(A1);'+cmd;'-2+3;''=x;'\t=1`);
+    expect(writeOutgoing(['-5', '+1.5e-3', '1e5', '-.5', 'steel K', "O'Neil", ''], ',')).toBe("-5,+1.5e-3,1e5,-.5,steel K,O'Neil,");
+  });
+
+  it('comes back as it was', () => {
+    fc.assert(fc.property(fc.array(fc.oneof(fc.string(), fc.string().map((text) => `=${text}`), fc.string().map((text) => `'-${text}`), fc.constantFrom('-5', '@', "'", "'=", '-x')), { minLength: 1 }), (fields) => {
+      const [record] = readDelimited(`${writeOutgoing(fields, ',')}\n`, ',').records;
+      expect(record?.fields.map(asItWas)).toEqual(fields);
+    }));
   });
 });

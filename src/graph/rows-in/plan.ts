@@ -1,4 +1,4 @@
-import { headerName, readHeader, rowsText, splitText, writeRecord, type EditCommand, type TableCell } from '../../sheet/index.ts';
+import { asItWas, headerName, readHeader, rowsText, splitText, writeRecord, type EditCommand, type TableCell } from '../../sheet/index.ts';
 import { writesDecimalComma } from '../table/decimal-comma.ts';
 import { isNeeded, readTable } from '../table/read-table.ts';
 import { columnOf, columnsIn, isNumbers, ownName, tableUnit } from './columns-in.ts';
@@ -83,7 +83,7 @@ function writeRows(rows: readonly Line[], columns: readonly ColumnIn[], cell: Ta
   const unfit: { line: number; text: string }[] = [];
   let isAsTyped = true;
   rows.forEach(({ line, fields }, i) => {
-    const texts = writers.map(({ place, write }) => write((fields[place] ?? '').trim()));
+    const texts = writers.map(({ place, write }) => write(asItWas((fields[place] ?? '').trim())));
     isAsTyped &&= writers.every(({ place }, j) => texts[j] === (fields[place] ?? '').trim());
     const misfit = texts.indexOf(undefined);
     if (misfit >= 0) unfit.push({ line, text: fields[writers[misfit]?.place ?? 0] ?? '' });
@@ -128,7 +128,7 @@ function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], rows
     return { do: 'replace rows', cellId: cell.id, text: `${[head, ...sorted.added.map((row) => lines[row] ?? '')].join('\n')}\n` };
   }
   const writers = fieldWriters(columns, cell, false, writesDecimalComma(text) ? 'comma' : 'point');
-  const fieldsOf = (row: number): readonly string[] => writers.map(({ place, write }) => write((rows[written.kept[row] ?? 0]?.fields[place] ?? '').trim()) ?? '');
+  const fieldsOf = (row: number): readonly string[] => writers.map(({ place, write }) => write(asItWas((rows[written.kept[row] ?? 0]?.fields[place] ?? '').trim())) ?? '');
   const over = (row: number): readonly (string | undefined)[] => fieldsOf(row).map((field) => (how === 'here' || field !== '' ? field : undefined));
   return {
     do: 'bring rows', cellId: cell.id, columns: writers.map(({ name }) => name),

@@ -1,4 +1,4 @@
-import { writeRecord } from '../../sheet/index.ts';
+import { writeOutgoing } from '../../sheet/index.ts';
 import type { Separator } from '../../sheet/index.ts';
 import { fieldNumber } from './read-field.ts';
 import { orderRows, placesOf, valuesOf } from './rows.ts';
@@ -11,9 +11,6 @@ import type { ColumnState, TableState } from './types.ts';
  * same values.
  *
  * A `mark` stands first in every row, under a head of its own.
- *
- * Text that a spreadsheet could take for a formula (`=1+1`) stays as it is: a mark put before it would change the data
- * for every other reader and would not come back the same; what a spreadsheet does with text is its own to ask about.
  */
 export function tableCsv(state: TableState, separator: Separator = ',', mark?: { readonly head: string; readonly text: string }): string {
   const unreadable = new Set(state.marks.filter(({ leavesOut }) => leavesOut).map(({ row, column }) => `${row} ${column ?? ''}`));
@@ -24,7 +21,7 @@ export function tableCsv(state: TableState, separator: Separator = ',', mark?: {
   const lines = [[...head, ...columns.map(headerOf)]];
   // What a row has beyond the header stays beyond it, so that the row is marked again.
   for (let row = 0; row < state.rowCount; row++) lines.push([...text, ...fields.map((written) => written[row] ?? ''), ...state.surplus(row)]);
-  return lines.map((line) => `${writeRecord(line, separator)}\r\n`).join('');
+  return lines.map((line) => `${writeOutgoing(line, separator)}\r\n`).join('');
 }
 
 function headerOf({ typed, unit }: ColumnState): string {

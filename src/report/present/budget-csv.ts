@@ -1,6 +1,6 @@
 import { budget } from '../../core/estimate/index.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
-import { writeRecord } from '../../sheet/index.ts';
+import { writeOutgoing } from '../../sheet/index.ts';
 import { typeOf, unitOfInput, wordsOfInput } from './budget.ts';
 import { isMovedBySlips, presentSlipsOn, SLIPS_HEAD } from './slips.ts';
 import { presentTrials, restsOnTrial, TRIALS_HEAD } from './trials.ts';
@@ -71,7 +71,7 @@ export function budgetCsv(symbol: string, context: PresentContext): string | und
     figure(line.sensitivity), figure(line.contribution), figure(line.share), figure(line.shareByCorrelation),
   ];
   const records = [[...marks.map(({ head }) => head), ...heads], ...lines.map((line) => [...marks.map(({ text }) => text), ...fields(line)])];
-  return records.map((record) => `${writeRecord(record, ',')}\r\n`).join('');
+  return records.map((record) => `${writeOutgoing(record, ',')}\r\n`).join('');
 }
 
 function figure(value: number): string {

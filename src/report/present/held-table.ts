@@ -1,4 +1,4 @@
-import { inputsOf, symbolOfTrial, trialOf, trialText, writeRecord } from '../../sheet/index.ts';
+import { inputsOf, symbolOfTrial, trialOf, trialText, writeOutgoing } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
 import { chiefResults } from './chief-results.ts';
 import { heldContext, referenceOf, type HeldContext } from './held.ts';
@@ -113,5 +113,5 @@ export function heldTableCsv(context: PresentContext): string {
   const heads = table.columns.flatMap(({ name, isReference }) => (reference === undefined || isReference ? [name] : [name, `${name} from ${reference.name}`]));
   const line = ({ symbol, label, cells }: HeldRow): readonly string[] => [label, symbol, ...cells.flatMap(({ text, shift }, i) =>
     (reference === undefined || table.columns[i]?.isReference === true ? [text] : [text, shift?.text ?? '']))];
-  return [['Quantity', 'Symbol', ...heads], ...[...table.inputs, ...table.results].map(line)].map((fields) => `${writeRecord(fields, ',')}\r\n`).join('');
+  return [['Quantity', 'Symbol', ...heads], ...[...table.inputs, ...table.results].map(line)].map((fields) => `${writeOutgoing(fields, ',')}\r\n`).join('');
 }

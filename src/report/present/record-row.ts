@@ -1,7 +1,7 @@
 import { runningTime } from '../../core/fatigue/index.ts';
 import { numberText } from '../../core/units/index.ts';
 import { readRecord } from '../../graph/index.ts';
-import { writeRecord } from '../../sheet/index.ts';
+import { writeOutgoing } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isTouchedBySlips, slipSentence } from './slips.ts';
 import type { PresentContext } from './types.ts';
@@ -34,5 +34,5 @@ export function recordRow(cell: RecordCell, { document, states }: PresentContext
 /** The row as delimited text with its header, as any table takes it. */
 export function recordCsv(row: ReadonlyMap<string, string>): string {
   const heads = [...row.keys()].map((key) => (key === 'S' ? 'S [MPa]' : key));
-  return `${writeRecord(heads, ',')}\n${writeRecord([...row.values()], ',')}\n`;
+  return `${writeOutgoing(heads, ',')}\n${writeOutgoing([...row.values()], ',')}\n`;
 }

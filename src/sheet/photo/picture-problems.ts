@@ -63,3 +63,12 @@ export function storedUnreadable(): Problem {
     key: 'picture',
   };
 }
+
+export function storedTooLarge(width: number, height: number, longest: number): Problem {
+  return {
+    code: 'picture-unreadable',
+    what: `The picture in this cell has ${width} × ${height} dots; the page itself keeps up to ${longest} along a side, so it did not come from here.`,
+    mend: 'Bring the picture in once more, or delete `picture`.',
+    key: 'picture',
+  };
+}

@@ -1,7 +1,7 @@
 import { fail, ok, type Result } from '../../core/problem/index.ts';
 import { readBase64, writeBase64 } from './base64.ts';
 import { jpegSegments, readPictureHeader } from './picture-header.ts';
-import { storedUnreadable } from './picture-problems.ts';
+import { storedTooLarge, storedUnreadable } from './picture-problems.ts';
 
 /** A picture as a document holds it: JPEG without anything but what its dots need. */
 export interface StoredPicture {
@@ -10,6 +10,9 @@ export interface StoredPicture {
   /** Base64 without line breaks. */
   readonly base64: string;
 }
+
+/** Longest side of a picture that the page writes, dots: a document that holds a larger one did not get it here, and showing it may take all memory. */
+export const LONGEST_SIDE = 1600;
 
 const LINE = 120;
 
@@ -46,6 +49,7 @@ function readAnew(text: string): Result<StoredPicture> {
   const bare = withoutMetadata(bytes);
   if (!header.ok || header.value.format !== 'jpeg' || bare === undefined) return fail(storedUnreadable());
   const { width, height } = header.value;
+  if (Math.max(width, height) > LONGEST_SIDE) return fail(storedTooLarge(width, height, LONGEST_SIDE));
   return ok({ width, height, base64: writeBase64(bare) });
 }
 

@@ -91,6 +91,23 @@ export function writeRecord(fields: readonly string[], separator: Separator): st
   return isBlank ? `""${line}` : line;
 }
 
+/** What a spreadsheet takes for a formula; a number is none. */
+const LIKE_A_FORMULA = /^'*[=+\-@\t]/;
+const NUMBER = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][+-]?\d+)?$/;
+
+/**
+ * A record of a file that leaves. A text that a spreadsheet would take for a formula (`=1+1`) gets the apostrophe that marks text there;
+ * numbers stay as they are. `asItWas` takes the apostrophe off again.
+ */
+export function writeOutgoing(fields: readonly string[], separator: Separator): string {
+  return writeRecord(fields.map((field) => (LIKE_A_FORMULA.test(field) && !NUMBER.test(field) ? `'${field}` : field)), separator);
+}
+
+/** A field that comes in, without the mark that `writeOutgoing` gave it. */
+export function asItWas(field: string): string {
+  return /^'+[=+\-@\t]/.test(field) ? field.slice(1) : field;
+}
+
 interface Marks {
   /** Set once a quotation mark was found that nothing closes: those after it are looked at no more. */
   lost: boolean;

@@ -1,8 +1,8 @@
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
-import { pictureText, readPictureHeader } from '../../sheet/index.ts';
+import { LONGEST_SIDE, pictureText, readPictureHeader } from '../../sheet/index.ts';
 
 /** Dots along the longer side; the next smaller one is tried while the text comes out too long. */
-const SIDES = [1600, 1280, 1024, 800, 640];
+const SIDES = [LONGEST_SIDE, 1280, 1024, 800, 640];
 /** Characters of the text: several pictures fit into a sheet. */
 const LONGEST = 450_000;
 const QUALITY = 0.85;
