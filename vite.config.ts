@@ -47,6 +47,7 @@ function prerenderedSheet(): Plugin {
         const sheet = await prerender(readFileSync(file, 'utf8'));
         // Replacement by function: the sheet's text may hold `$&`.
         return html
+          .replace('<!--lifeless-->', () => sheet.lifeless)
           .replace(place, () => sheet.bodyHtml)
           .replace('</main>', () => `</main>\n${sheet.template}`)
           .replace(/<title>.*?<\/title>/, () => `<title>${sheet.title.replace(/&/g, '&amp;').replace(/</g, '&lt;')}</title>`);

@@ -1,6 +1,7 @@
 import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
-import { extractDocument } from '../report/index.ts';
+import { extractDocument, statedFingerprint } from '../report/index.ts';
 import { acceptText, parseSheet } from '../sheet/index.ts';
+import { alteredWords } from './fingerprint.ts';
 
 /** Largest file taken in, bytes; a working file with its script has about two million. */
 const LARGEST_FILE = 60_000_000;
@@ -54,13 +55,20 @@ function holdsSheet(text: string): Result<string> {
   });
 }
 
+/** What is to be said of a file whose sheet is not the one it states. */
+async function alteredIn(file: File, text: string): Promise<string> {
+  const whole = await file.text().catch(() => '');
+  return isPage(whole) ? ((await alteredWords(text, statedFingerprint(whole))) ?? '') : '';
+}
+
 /** Opens each file that holds a sheet and says of every file what became of it. */
 export async function bringIn(files: readonly File[], open: (text: string) => Promise<void>, tell: (text: string) => void): Promise<void> {
   const told: string[] = [];
   for (const file of files) {
     const text = await textOfFile(file);
     if (text.ok) await open(text.value);
-    told.push(text.ok ? `${file.name} is brought in as a sheet of its own.` : `${file.name} was not brought in. ${problemSentence(text.problem)}`);
+    const altered = text.ok ? await alteredIn(file, text.value) : '';
+    told.push(text.ok ? `${file.name} is brought in as a sheet of its own. ${altered}`.trim() : `${file.name} was not brought in. ${problemSentence(text.problem)}`);
   }
   if (told.length > 0) tell(told.join(' '));
 }

@@ -6,6 +6,8 @@ import type { Result } from '../core/problem/index.ts';
 export interface Carried {
   readonly text: Result<string>;
   readonly sheetId?: string;
+  /** SHA-256 that the file states of the text. */
+  readonly stated?: string;
   /** When the file was taken away, as it says at its foot. */
   readonly takenAway?: string;
 }
@@ -14,10 +16,12 @@ export interface Carried {
 export function carriedSheet(page: Document): Carried {
   const template = page.querySelector<HTMLTemplateElement>('template#spanlife-document');
   const sheetId = page.documentElement.dataset['sheet'];
+  const stated = template?.dataset['sha256'];
   const embedded = readEmbedded(template?.content.textContent ?? '', template?.dataset['format'] ?? '');
   return {
     text: embedded.ok ? acceptText(embedded.value) : embedded,
     ...takenAwayOf(page),
+    ...(stated === undefined ? {} : { stated }),
     ...(sheetId !== undefined && /^[0-9a-f]{24}$/.test(sheetId) ? { sheetId } : {}),
   };
 }

@@ -9,6 +9,7 @@ import type { HeadActions, Notice, PanelName } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
 import type { HoldState } from './hold-panel.ts';
 import { draftWords, enterDraft, fieldOf } from './drafts.ts';
+import { alteredWords } from './fingerprint.ts';
 import { firstSheet } from './first-sheet.ts';
 import { openSheet, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
@@ -235,9 +236,11 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
 
   const first = await firstSheet(carried, store, { before: rememberedOpen(), didNotWake });
   await open(first.opening);
+  document.querySelector('.lifeless')?.remove();
+  const altered = carried.text.ok ? await alteredWords(carried.text.value, carried.stated) : undefined;
   const { text, other } = first.notice ?? {};
-  if (text === undefined) return;
-  tell(text, other && {
+  const said = [text, altered].filter((part) => part !== undefined).join(' ');
+  if (said !== '') tell(said, other && {
     label: other.label,
     apply: () => {
       quieten();

@@ -4,6 +4,7 @@ import {
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
+import { fingerprintOf, fingerprintWords } from './fingerprint.ts';
 import type { OwnParts } from './page-parts.ts';
 import { titleOf } from './sheet-title.ts';
 
@@ -39,9 +40,9 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
     case 'equations':
       return saveFile(fileName(stem, 'tex'), sheetTex(options.context), 'application/x-tex;charset=utf-8');
     case 'report':
-      return saveFile(fileName([...stem, 'report'], 'html'), page(options, false), 'text/html;charset=utf-8');
+      return saveFile(fileName([...stem, 'report'], 'html'), await page(options, false), 'text/html;charset=utf-8');
     case 'working file':
-      return saveFile(fileName([...stem, 'working'], 'html'), page(options, true), 'text/html;charset=utf-8');
+      return saveFile(fileName([...stem, 'working'], 'html'), await page(options, true), 'text/html;charset=utf-8');
     default: {
       const svg = drawingFile(takeaway.cellId, options.context, options.own.css);
       const label = drawingsOf(document).find(({ cellId }) => cellId === takeaway.cellId)?.label;
@@ -52,7 +53,9 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
   }
 }
 
-function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: boolean): string {
+async function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
+  const documentText = serialiseSheet(context.document);
+  const fingerprint = await fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
@@ -60,9 +63,10 @@ function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: 
     title: marks.length === 0 ? titleOf(context.document) : `${titleOf(context.document)} (${marks.join(', ')})`,
     bodyHtml: renderReport(context, drawn),
     css: own.css,
-    documentText: serialiseSheet(context.document),
+    documentText,
+    fingerprint,
     language: 'en-GB',
-    takenAway: [`taken away ${takenAway}`, trials, slips].filter((part) => part !== undefined).join('. '),
+    takenAway: [`taken away ${takenAway}${fingerprint === undefined ? '' : `, ${fingerprintWords(fingerprint)}`}`, trials, slips].filter((part) => part !== undefined).join('. '),
     ...(isWorking ? { script: own.script, sheetId } : {}),
   });
 }

@@ -15,10 +15,10 @@ const FORMAT = '1';
 /** Larger files are turned away before anything in them is looked at, in UTF-16 code units. */
 const LARGEST_FILE = 64_000_000;
 
-/** The `<template>` element that carries `text`. */
-export function embedDocument(text: string): string {
+/** The `<template>` element that carries `text`. @param sha256 fingerprint of the text, by which an altered one is told */
+export function embedDocument(text: string, sha256?: string): string {
   const lines = text.split(/(?<=\n)/).map(escapedLine);
-  return `<template id="${TEMPLATE_ID}" data-format="${FORMAT}">[\n${lines.join(',\n')}\n]</template>`;
+  return `<template id="${TEMPLATE_ID}" data-format="${FORMAT}"${sha256 === undefined ? '' : ` data-sha256="${sha256}"`}>[\n${lines.join(',\n')}\n]</template>`;
 }
 
 /** JSON of one line with all that HTML, UTF-8 or JavaScript could read otherwise written as an escape. */
@@ -47,6 +47,15 @@ export function extractDocument(file: string): Result<string> {
     problem = result.problem;
   }
   return fail(problem);
+}
+
+/** The fingerprint that a file states of the document inside it; undefined where it states none, as files from before they were written. */
+export function statedFingerprint(file: string): string | undefined {
+  if (file.length > LARGEST_FILE) return undefined;
+  for (const { attributes, content } of templates(file)) {
+    if (readEmbedded(content, attributes.get('data-format') ?? '').ok) return attributes.get('data-sha256');
+  }
+  return undefined;
 }
 
 /** The same from the text inside the template, as a page finds it in its own. */
@@ -121,7 +130,7 @@ function* templates(file: string) {
 
 function attributesOf(tag: string): ReadonlyMap<string, string> {
   const attributes = new Map<string, string>();
-  for (const [, name = '', double, single, bare] of tag.matchAll(/([a-zA-Z-]+)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))/g)) {
+  for (const [, name = '', double, single, bare] of tag.matchAll(/([a-zA-Z][a-zA-Z0-9-]*)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))/g)) {
     attributes.set(name.toLowerCase(), double ?? single ?? bare ?? '');
   }
   return attributes;

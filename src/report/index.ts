@@ -73,7 +73,7 @@ export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedR
 export { PRINTED_ROWS } from './table-line.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
-export { embedDocument, extractDocument, readEmbedded } from './embedded.ts';
+export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource } from './equation.ts';
 export { cellAnchor } from './parts.ts';
 export { mayBeTooWide } from './lines.ts';

@@ -8,6 +8,8 @@ interface PageParts {
   /** Style sheets, with every font inlined. */
   readonly css: string;
   readonly documentText: string;
+  /** SHA-256 of the document's text in UTF-8, hexadecimal; absent where the browser reckons none. */
+  readonly fingerprint?: string | undefined;
   /** BCP 47, `en-GB`. */
   readonly language: string;
   /** Printed at the foot beside the title: when the file was taken away. */
@@ -37,6 +39,13 @@ const REPORT_POLICY = [
 ].join('; ');
 
 /**
+ * Comes to light by itself when the page's script has not taken it away: whatever in the file is damaged, the policy lets no other script
+ * than its own start, and none could tell.
+ */
+export const LIFELESS = `<p class="lifeless" role="alert">This page has not come to life: what is typed in it changes no result. The file is damaged, or this browser is older than the page needs. Open another copy of the file, or a newer browser.</p>
+`;
+
+/**
  * A whole HTML file that needs nothing else: readable at once and without scripts, with the document's text inside.
  * Without `script` it is a report; with it a working file, which the script then brings to life in place.
  */
@@ -54,9 +63,9 @@ export function reportPage(parts: PageParts): string {
 <style>${trusted(styleText(parts.css))}</style>
 </head>
 <body>
-<main id="sheet">${trusted(parts.bodyHtml)}</main>
+${script === undefined ? undefined : trusted(LIFELESS)}<main id="sheet">${trusted(parts.bodyHtml)}</main>
 <footer class="print-footer">${title}${takenAway === undefined ? '' : `, ${takenAway}`}</footer>
-${trusted(embedDocument(parts.documentText))}
+${trusted(embedDocument(parts.documentText, parts.fingerprint))}
 ${trusted(script?.elements ?? '')}
 </body>
 </html>

@@ -1,6 +1,7 @@
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
 import { embedDocument } from './embedded.ts';
+import { LIFELESS } from './page.ts';
 import { plainEquations } from './plain-equations.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 import { renderReport } from './render.ts';
@@ -10,6 +11,8 @@ interface Prerendered {
   readonly bodyHtml: string;
   readonly template: string;
   readonly title: string;
+  /** What comes to light where the page's script does not take it away. */
+  readonly lifeless: string;
 }
 
 /** The start sheet as the shipped page holds it before its script has started; called by the build, in Node. */
@@ -23,5 +26,6 @@ export async function prerender(documentText: string): Promise<Prerendered> {
     bodyHtml,
     template: embedDocument(documentText),
     title: presentTitleBlock(document).title,
+    lifeless: LIFELESS,
   };
 }

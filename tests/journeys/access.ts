@@ -24,7 +24,7 @@ export function failWith(what: string, list: readonly string[]): void {
 
 /** Fails with every rule of axe but contrast that the page breaks, and where. */
 export async function checkAccess(page: Page): Promise<void> {
-  await runAxe(page, { rules: { 'color-contrast': { enabled: false } } });
+  await runAxe(page, { rules: { 'color-contrast': { enabled: false }, 'target-size': { enabled: true } } });
 }
 
 /** Texts that were judged in this run already, by all that contrast hangs on; see `newTexts`. */
