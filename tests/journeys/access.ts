@@ -92,7 +92,19 @@ async function runAxe(page: Page, options: Readonly<Record<string, unknown>>): P
 async function inspect(options: Readonly<Record<string, unknown>>): Promise<readonly Violation[]> {
   const { axe } = globalThis as unknown as { axe: Axe };
   // Of the texts, those that are marked; to name them as the part to look into takes axe long.
-  axe.configure({ rules: [{ id: 'color-contrast', selector: '[data-to-judge]' }] });
+  axe.configure({
+    rules: [
+      { id: 'color-contrast', selector: '[data-to-judge]' },
+      // A number in a drawing is also typed in its blank, which is large enough (WCAG 2.2, 2.5.8, exception Equivalent).
+      { id: 'target-size', selector: '*:not(.typed-over)' },
+    ],
+  });
+  // What stands at the foot of the window covers what is scrolled below it; a reader scrolls on.
+  const strips = [...document.querySelectorAll<HTMLElement>('.foot-strip')];
+  for (const strip of strips) strip.style.position = 'static';
+  // What lies out of view is laid out as it will be there: sizes and distances are judged.
+  const skipped = options['runOnly'] === undefined ? [...document.querySelectorAll<HTMLElement>('.sheet > .cell')] : [];
+  for (const cell of skipped) cell.style.contentVisibility = 'visible';
   // Contrast lies within a cell: where none of its texts is marked, an empty one of its size stands for it.
   const cells = options['runOnly'] === undefined ? [] : [...document.querySelectorAll<HTMLElement>('.sheet > .cell')].flatMap((cell) => {
     if (cell.matches('[data-to-judge]') || cell.querySelector('[data-to-judge]') !== null || cell.contains(document.activeElement)) return [];
@@ -117,6 +129,8 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
       if (style === null) equation.removeAttribute('style');
       else equation.setAttribute('style', style);
     }
+    for (const strip of strips) strip.style.removeProperty('position');
+    for (const cell of skipped) cell.style.removeProperty('content-visibility');
     for (const { cell, stand } of cells) stand.replaceWith(cell);
   }
 }
