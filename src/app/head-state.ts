@@ -39,6 +39,8 @@ export interface HeadActions extends HoldActions {
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;
+  /** Past all that stands before it, for the keyboard. */
+  readonly toFirstBlank: () => void;
   readonly lecture: () => void;
   readonly bringIn: (files: readonly File[]) => void;
   readonly open: (sheetId: string) => void;

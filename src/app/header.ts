@@ -10,11 +10,12 @@ import { WHOLE_SHEET } from './take-away.ts';
 /** The head of the page: what can be done with sheets and files, how keeping stands, and the last note. */
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
   return html`
+    <button type="button" class="past-head" @click=${actions.toFirstBlank}>to the first blank</button>
     <p class="wordmark" translate="no">Spanlife</p>
     <nav class="desk" aria-label="Sheets and files" @keydown=${foldByEscape(state.unfolded, actions)}>
       ${unfolder('sheets', 'Sheets', state, actions)}
       ${unfolder('takeaways', 'Take away', state, actions)}
-      <label class="bring-in">
+      <label class="bring-in" title="Reads the sheet out of a file as data. Use it for files that come back to you: a working file that is opened runs as a program.">
         Bring in
         <input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" multiple
           @change=${(event: Event) => {

@@ -205,6 +205,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
         tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
     },
     print: () => window.print(),
+    toFirstBlank: () => (root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus(),
     lecture: () => sheet?.enterLecture(),
     bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text)), tell),
     open: (id) => void whileKept(() => openKept(id)),

@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
-import { fill, head, line, scrollThrough, textOf } from './sheet-page.ts';
+import { focus } from './keyboard.ts';
+import { blanks, fill, head, line, scrollThrough, textOf } from './sheet-page.ts';
 
 async function expectNoSidewaysScroll(page: Page): Promise<void> {
   const over = await page.evaluate(() => {
@@ -44,6 +45,17 @@ describe('access', () => {
       });
     }
   }
+
+  test('the first Tab offers the way past the head to the first blank', async () => {
+    await withPage({}, async ({ page }) => {
+      await blanks(page, 'L').first().waitFor({ state: 'attached' });
+      await page.keyboard.press('Tab');
+      expect((await focus(page)).name).toBe('to the first blank');
+      await page.keyboard.press('Enter');
+      expect((await focus(page)).tag).toBe('INPUT');
+      expect(await page.locator('.sheet.at-work input[data-measured]').first().evaluate((one) => one === document.activeElement)).toBe(true);
+    });
+  });
 
   test('each equation stands there as MathML too', async () => {
     await withPage({}, async ({ page }) => {
