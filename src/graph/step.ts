@@ -99,7 +99,7 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
 function sizeProblem(what: string, { formula }: ReadyStep): Problem {
   return {
     code: 'no-value',
-    what: `${what} is too large or too close to zero to reckon with (1e-300 to 1e300 in SI units).`,
+    what: `${what} is too large to reckon with (up to 1e300 in SI units).`,
     mend: 'Look for a slipped exponent in the formula or in what it reads.',
     text: formula.text,
     key: 'formula',

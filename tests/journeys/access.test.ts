@@ -49,6 +49,7 @@ describe('access', () => {
   test('the first Tab offers the way past the head to the first blank', async () => {
     await withPage({}, async ({ page }) => {
       await blanks(page, 'L').first().waitFor({ state: 'attached' });
+      await head(page).getByRole('button', { name: 'to the first blank' }).waitFor({ state: 'attached' });
       await page.keyboard.press('Tab');
       expect((await focus(page)).name).toBe('to the first blank');
       await page.keyboard.press('Enter');

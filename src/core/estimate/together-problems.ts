@@ -15,7 +15,7 @@ export function readingsMissing(): Problem {
 export function readingsOutOfRange(): Problem {
   return {
     code: 'readings-too-large',
-    what: 'The value or its uncertainty is too large or too close to zero to reckon with (1e-300 to 1e300 in SI units).',
+    what: 'The value or its uncertainty is too large to reckon with (up to 1e300 in SI units).',
     mend: 'Look for a slipped decimal point or exponent.',
     key: 'readings',
   };

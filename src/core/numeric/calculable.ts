@@ -1,12 +1,10 @@
 /**
- * Sizes that the sheet reckons with: beyond them a change of unit, a square or a coverage factor may leave the range of doubles
- * (about 5e-324 to 1.8e308), and digits would be shown that are none.
+ * The largest size that the sheet reckons with: beyond it a change of unit, a square or a coverage factor may leave the range of doubles
+ * (about 1.8e308), and digits would be shown that are none.
  */
 const LARGEST = 1e300;
-const SMALLEST = 1e-300;
 
-/** Whether a number is zero, or of a size that can be reckoned with and shown in any unit. */
+/** Whether a number is finite, and of a size that can be reckoned with and shown in any unit. */
 export function isCalculable(value: number): boolean {
-  const size = Math.abs(value);
-  return size === 0 || (size >= SMALLEST && size <= LARGEST);
+  return Math.abs(value) <= LARGEST;
 }

@@ -10,7 +10,7 @@ export function fieldEmpty({ label }: TableColumn): Problem {
 }
 
 export function fieldSize({ label }: TableColumn, typed: string): Problem {
-  return { code: 'field-size', what: `${label} can't be “${typed}”: it is too large or too close to zero to reckon with (1e-300 to 1e300 in SI units).`, mend: 'Look for a slipped exponent.' };
+  return { code: 'field-size', what: `${label} can't be “${typed}”: it is too large to reckon with (up to 1e300 in SI units).`, mend: 'Look for a slipped exponent.' };
 }
 
 export function notPossible({ label }: TableColumn, typed: string, words: string): Problem {

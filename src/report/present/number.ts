@@ -62,7 +62,7 @@ export function withUnitTex(number: string, unit: Unit): string {
 export function atSamePlace(value: number, rounded: RoundedValue): string {
   const uncertainty = Number(rounded.uncertainty ?? Number.NaN);
   const place = uncertainty > 0 ? Math.floor(Math.log10(uncertainty) + 1e-9) - 1 : -4;
-  const scaled = value / 10 ** rounded.exponent;
+  const scaled = timesPower(value, -rounded.exponent);
   const decimals = Math.min(Math.max(0, -place), 20);
   const stepped = place > 0 ? Math.round(scaled / 10 ** place) * 10 ** place : scaled;
   return decimalText(stepped.toFixed(decimals), rounded.exponent);
@@ -73,7 +73,7 @@ const ROUNDING = 1e-9;
 
 /** An end of an interval: to the place of the uncertainty, as the value is, but never to fewer than two figures of its own. */
 export function intervalEnd(value: number, rounded: RoundedValue): string {
-  const uncertainty = Number(rounded.uncertainty ?? Number.NaN) * 10 ** rounded.exponent;
+  const uncertainty = timesPower(Number(rounded.uncertainty ?? Number.NaN), rounded.exponent);
   const size = Math.abs(value);
   const place = 10 ** Math.floor(Math.log10(uncertainty) + 1e-9);
   if (!(uncertainty > 0) || !(size < place) || size < ROUNDING * uncertainty) return atSamePlace(value, rounded);
@@ -95,4 +95,11 @@ export function figures(value: number, count: number): string {
 /** Measured numbers that are told, not rounded results: without zeros that say nothing. */
 export function plainFigures(value: number, count: number): string {
   return figures(value, count).replace(/(\.\d*?)0+(?=·|$)/, '$1').replace(/\.(?=·|$)/, '');
+}
+
+/** A number times a power of ten, also where the power by itself is none: below 1e-323. */
+function timesPower(value: number, power: number): number {
+  if (power < -300) return (value / 1e300) / 10 ** (-power - 300);
+  if (power > 300) return value * 1e300 * 10 ** (power - 300);
+  return power < 0 ? value / 10 ** -power : value * 10 ** power;
 }

@@ -73,5 +73,6 @@ it('what cannot be reckoned with is told', () => {
   expect(problemCode(evaluateGiven({ id: 'x', readings: [] }))).toBe('readings-none');
   expect(problemCode(evaluateGiven({ id: 'x', readings: [1.7e308, -1.7e308] }))).toBe('readings-too-large');
   expect(problemCode(evaluateGiven({ id: 'x', readings: [1], correlations: new Map([['y', 1.01]]) }))).toBe('correlation-range');
-  expect(evaluateGiven({ id: 'x', readings: [1.7e308, 1.7e308] })).toMatchObject({ ok: true });
+  expect(problemCode(evaluateGiven({ id: 'x', readings: [1.7e308, 1.7e308] }))).toBe('readings-too-large');
+  expect(evaluateGiven({ id: 'x', readings: [1e300, 1e300] })).toMatchObject({ ok: true });
 });
