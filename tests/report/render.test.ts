@@ -162,6 +162,8 @@ describe('renderProse', () => {
 
   it('puts live values in, but not into code', async () => {
     expect(await prose('**{=x}** and `{=x}`')).toBe('<p><strong><span class="live value">2\u00a0mm</span></strong> and <code>{=x}</code></p>\n');
+    // So many brackets are no links: they stay text, at once.
+    expect(await prose('[a](https://example.org) '.repeat(2001))).not.toContain('<a ');
     expect(await prose('{=x}{=x')).toBe('<p><span class="live value">2\u00a0mm</span>{=x</p>\n');
   });
 
