@@ -42,7 +42,7 @@ export interface AutosaveOptions {
 }
 
 /** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. */
-export function createAutosave({ store, sheet, read, now, report }: AutosaveOptions): Autosave {
+export function createAutosave({ store, sheet, read, now, report: tell }: AutosaveOptions): Autosave {
   let { id, revision, isCopy } = sheet;
   const { origin } = sheet;
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -55,6 +55,10 @@ export function createAutosave({ store, sheet, read, now, report }: AutosaveOpti
   let retry = FIRST_RETRY;
   let isOver = false;
   const window = freshSheetId();
+  // How keeping stands is said of the sheet that lies open, not of one that was left.
+  const report = (state: KeepingState): void => {
+    if (!isOver) tell(state);
+  };
   const content = () => ({ ...read(), id, isCopy, changed: now().toISOString(), ...(origin === undefined ? {} : { origin }) });
 
   const keep = async (): Promise<void> => {

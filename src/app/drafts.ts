@@ -32,7 +32,8 @@ export function watchDrafts(sheet: HTMLElement, documentNow: () => unknown, chan
     if (!isField(target) || target.matches(LOOKS_ONLY) || target.closest(LOOKS_ONLY) !== null) return;
     if (documentNow() !== before) return drop();
     const found = draftIn(target);
-    if (found === undefined) return;
+    // Emptied again, it is no draft any more.
+    if (found === undefined) return drop();
     draft = found;
     field = target;
     changed();

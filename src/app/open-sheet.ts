@@ -70,6 +70,8 @@ export function openSheet(opening: Opening, { root, store, canKeep, report, chan
       root.removeEventListener('focusout', keepNow);
       root.removeEventListener('click', keepNow);
       drafts.dispose();
+      // What could not be kept so far is set aside rather than left behind.
+      autosave.leave();
       autosave.dispose();
       mounted.dispose();
       session.dispose();

@@ -1,6 +1,6 @@
 import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
 import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
-import { fileName, renderSafely, saveFile, whenStill } from '../view/index.ts';
+import { faultWords, fileName, renderSafely, saveFile, whenStill } from '../view/index.ts';
 import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
@@ -29,7 +29,7 @@ function contextOf({ session }: OpenSheet): PresentContext {
 }
 
 function faultSentence(error: unknown): string {
-  return `A part of the page could not follow the last change (${error instanceof Error ? error.message : String(error)}). The change is kept; load the page again before you go by what it shows.`;
+  return `A part of the page could not follow the last change (${faultWords(error)}). The change is kept; load the page again before you go by what it shows.`;
 }
 
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
@@ -118,7 +118,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
       // Its words may take another line, which moves what lies below.
       else whenStill(show, show);
     };
-    const awake = beginWaking(opening.id);
+    // One that is kept nowhere yet is not what a later visit would open.
+    const awake = opening.revision > 0 ? beginWaking(opening.id) : () => undefined;
     window.addEventListener('spanlife:settled', awake, { once: true });
     window.addEventListener('pagehide', awake, { once: true });
     rememberOpen(opening.id);

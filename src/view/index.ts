@@ -18,5 +18,5 @@ export { createSession, type ChangedCells, type OwnedSession, type SheetSession 
 export type { RowShelf, SheetWithTables } from './row-shelf.ts';
 export type { Drawer, DrawingInHand, DrawListener } from './draws/drawer.ts';
 export { fileName, saveFile } from './save-file.ts';
-export { renderSafely } from './fault.ts';
+export { faultWords, renderSafely } from './fault.ts';
 export { whenStill } from './still.ts';

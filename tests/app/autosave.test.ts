@@ -173,6 +173,22 @@ describe('autosave', () => {
     expect(Object.keys(localStorage)).toEqual([]);
   });
 
+  test('a sheet that is left while keeping fails is set aside, and says nothing of the one that is opened next', async () => {
+    const store = shelf();
+    const { type, autosave, states } = window(store, NEW);
+    store.refuse = new Error('closed');
+    type('not kept');
+    await vi.advanceTimersByTimeAsync(1000);
+    autosave.leave();
+    autosave.dispose();
+    const said = states.length;
+    store.refuse = undefined;
+    await vi.advanceTimersByTimeAsync(5000);
+    expect(states.length).toBe(said);
+    await keepLastWords(store);
+    expect(store.sheets.get('one')?.text).toBe('not kept');
+  });
+
   test('last words never write over what another window kept since', async () => {
     const store = shelf();
     const { type, autosave } = window(store, NEW);

@@ -58,6 +58,14 @@ describe('a page that dies while somebody types', () => {
     await withPage({}, async ({ page }) => {
       const counter = page.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last();
       await counter.scrollIntoViewIfNeeded();
+      // What is emptied again is no draft.
+      await counter.pressSequentially('77');
+      await counter.press('Backspace');
+      await counter.press('Backspace');
+      await untilKept(page);
+      await page.reload();
+      await counter.scrollIntoViewIfNeeded();
+      expect(await notice(page).count()).toBe(0);
       await counter.pressSequentially('0012345');
       await untilKept(page);
       const other = await page.context().newPage();
