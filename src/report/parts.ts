@@ -68,7 +68,7 @@ function pointed({ text, span, line }: Problem): Markup {
   const [start, end] = [Math.max(0, span.start), Math.min(text.length, Math.max(span.end, span.start + 1))];
   // A place at the very end of the text has no character to mark.
   const marked = start < text.length ? text.slice(start, end) : '\u00a0';
-  return html`<p class="where"><code>${text.slice(0, start)}<mark>${marked}</mark>${text.slice(end)}</code></p>`;
+  return html`<p class="where"><code>${withSignsShown(text.slice(0, start))}<mark>${withSignsShown(marked)}</mark>${withSignsShown(text.slice(end))}</code></p>`;
 }
 
 /** What stands beside a result: its uncertainty and its interval. */

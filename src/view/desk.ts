@@ -49,7 +49,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back';
+export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back' | 'whole text';
 
 export function createCellUi(): CellUi {
   return {

@@ -18,6 +18,8 @@ describe('an end of an interval', () => {
     [-2953, 1.2e6, 4.1e5, '\u22122950'],
     [0, 1, 0.5, '0.00'],
     [1e-17, 1, 0.5, '0.00'],
+    [Number.POSITIVE_INFINITY, 1, 0.5, '∞'],
+    [Number.NEGATIVE_INFINITY, 1, 0.5, '−∞'],
   ])('%s beside %s ± %s is %s', (end, value, u, text) => {
     expect(intervalEnd(end, roundByUncertainty(value, u))).toBe(text);
   });

@@ -138,14 +138,10 @@ function parametersOf(fit: LineFit, cell: FitCell): readonly PresentedParameter[
       words: PARAMETER_WORDS[name] ?? '',
       value: decimalText(rounded.number, rounded.exponent),
       standardError: rounded.uncertainty === undefined ? '' : decimalText(rounded.uncertainty, rounded.exponent),
-      low: limitText(lo, rounded),
-      high: limitText(hi, rounded),
+      low: intervalEnd(lo, rounded),
+      high: intervalEnd(hi, rounded),
     };
   });
-}
-
-function limitText(limit: number, rounded: ReturnType<typeof roundByUncertainty>): string {
-  return Number.isFinite(limit) ? intervalEnd(limit, rounded) : limit < 0 ? '−∞' : '∞';
 }
 
 /** The fit counts the rows it was given; the reader knows the specimens by their names, or by the rows of the table. */
