@@ -1,4 +1,4 @@
-import type { Problem } from '../core/problem/index.ts';
+import { withSignsShown, type Problem } from '../core/problem/index.ts';
 import { equation } from './equation.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import type { PresentedNotes, PresentedResult } from './present/types.ts';

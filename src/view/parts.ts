@@ -1,5 +1,5 @@
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
-import type { Problem } from '../core/problem/index.ts';
+import { withSignsShown, type Problem } from '../core/problem/index.ts';
 import { cellAnchor, type PresentedNotes, type PresentedResult } from '../report/index.ts';
 import type { Moved } from './moved.ts';
 
@@ -34,7 +34,7 @@ function pointed({ text, span }: Problem): Part {
   const start = Math.max(0, span.start);
   const end = Math.min(text.length, Math.max(span.end, start + 1));
   const marked = start < text.length ? text.slice(start, end) : '\u00a0';
-  return html`<p class="where"><code>${text.slice(0, start)}<mark>${marked}</mark>${text.slice(end)}</code></p>`;
+  return html`<p class="where"><code>${withSignsShown(text.slice(0, start))}<mark>${withSignsShown(marked)}</mark>${withSignsShown(text.slice(end))}</code></p>`;
 }
 
 export function note(text: string | undefined, classes = 'note'): Part {

@@ -1,4 +1,4 @@
-import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Problem, type Result, type Span } from '../problem/index.ts';
 import {
   inDimensionOf,
   numberText,
@@ -58,6 +58,9 @@ const CONCISE = /^(\s*[+\-\u2212]?[\d.,\u0020\u00a0\u2007\u2009\u202f]*[\d.])(\s
  * @example parseMeasurement('6.31 ± 0.02 mm', mm) // readings [0.00631], stated standard uncertainty 2e-5
  */
 export function parseMeasurement(text: string, defaultUnit: Unit): Result<Measurement> {
+  // Before anything is looked for: a sign among the words of a limit would hide them.
+  const unseen = invisibleSign(text);
+  if (unseen !== undefined) return fail(unseen);
   if (/[[\];]/u.test(text)) return parseReadings(text, defaultUnit);
   const limitOfText = text.includes(',') ? READINGS_TEXT_LIMIT : QUANTITY_TEXT_LIMIT;
   if (text.length > limitOfText) return fail({ ...textTooLong(text.length, limitOfText), text });

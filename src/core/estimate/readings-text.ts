@@ -1,4 +1,4 @@
-import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Problem, type Result, type Span } from '../problem/index.ts';
 import {
   inDimensionOf,
   numberText,
@@ -49,6 +49,8 @@ export function readReadings(text: string, defaultUnit: Unit): Result<Readings> 
   const stop = (problem: Problem): Result<never> => fail({ ...problem, text });
   const whole: Span = { start: 0, end: text.length };
   if (text.length > READINGS_TEXT_LIMIT) return stop(textTooLong(text.length, READINGS_TEXT_LIMIT));
+  const unseen = invisibleSign(text);
+  if (unseen !== undefined) return fail(unseen);
   const plusMinus = PLUS_MINUS.exec(text);
   if (plusMinus !== null) return stop(problems.readingsUncertainty(trimmedSpan(text, plusMinus.index, text.length)));
   if (!/[[\]]/u.test(text)) return readList(text, { text, start: 0 }, undefined, defaultUnit);

@@ -1,4 +1,4 @@
-import { fail, ok, type Result } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Result } from '../problem/index.ts';
 import { functionNamed } from './functions.ts';
 
 /** Letters and digits, then subscripts behind underscores. Only names of this form reach the typesetter. */
@@ -15,9 +15,11 @@ export function isSymbolName(name: string): boolean {
 
 /**
  * The name itself where a cell may take it as its symbol.
- * Problems: `symbol-name` (not letters, digits and subscripts), `symbol-reserved` (a word of the formula language).
+ * Problems: `invisible-sign`, `symbol-name` (not letters, digits and subscripts), `symbol-reserved` (a word of the formula language).
  */
 export function checkSymbolName(name: string): Result<string> {
+  const unseen = invisibleSign(name);
+  if (unseen !== undefined) return fail(unseen);
   if (!isSymbolName(name)) {
     const shown = name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME)}...` : name;
     return fail({

@@ -1,4 +1,4 @@
-import { fail, ok, type Result, type Span } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Result, type Span } from '../problem/index.ts';
 import { parseUnit } from '../units/index.ts';
 import type { Unit } from '../units/types.ts';
 import type { ArithmeticOperator, ComparisonOperator } from './types.ts';
@@ -37,6 +37,8 @@ function matchAt(pattern: RegExp, text: string, start: number): string | undefin
  * brackets has a grammar of its own.
  */
 export function tokenise(text: string): Result<readonly Token[]> {
+  const unseen = invisibleSign(text);
+  if (unseen !== undefined) return fail(unseen);
   const tokens: Token[] = [];
   /** For each open bracket: the function whose arguments it holds. */
   const brackets: (FunctionDescription | undefined)[] = [];

@@ -1,4 +1,4 @@
-import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Problem, type Result, type Span } from '../problem/index.ts';
 import * as problems from './number-problems.ts';
 import { QUANTITY_TEXT_LIMIT } from './parse-unit.ts';
 import { textTooLong } from './unit-problems.ts';
@@ -53,7 +53,7 @@ const SUPERSCRIPTS = '\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u20
  *
  * Problems: `number-empty`, `number-missing`, `number-comma`, `number-or-readings`, `number-separators`, `number-two`, `number-extra`,
  * `number-fraction`, `number-division-by-zero`, `number-clock`, `number-hexadecimal`, `number-not-finite`,
- * `number-too-large`, `number-too-small`, `text-too-long`.
+ * `number-too-large`, `number-too-small`, `text-too-long`, `invisible-sign`.
  *
  * @example parseNumber('6,35') // { ok: true, value: { value: 6.35, echo: 'read as 6.35' } }
  */
@@ -87,6 +87,8 @@ function spanOf(text: string, offset: number): Span {
 export function scanNumber(text: string, comma: CommaRule): Result<ScannedNumber> {
   const stop = (problem: Problem): Result<never> => fail({ ...problem, text });
   if (text.length > QUANTITY_TEXT_LIMIT) return stop(textTooLong(text.length, QUANTITY_TEXT_LIMIT));
+  const unseen = invisibleSign(text);
+  if (unseen !== undefined) return fail(unseen);
   if (text.trim() === '') return stop(problems.numberEmpty());
   const start = text.length - text.trimStart().length;
   const signed = SIGN.test(text[start] ?? '');

@@ -1,4 +1,4 @@
-import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { fail, invisibleSign, ok, type Problem, type Result, type Span } from '../problem/index.ts';
 import { ONE, unitOfFactors, type UnitFactor } from './compound.ts';
 import type { Unit } from './types.ts';
 import * as problems from './unit-problems.ts';
@@ -30,7 +30,7 @@ export interface UnitReading {
  * `1` are the plain number.
  *
  * Problems: `unit-unknown`, `unit-ambiguous`, `unit-exponent`, `unit-number`, `unit-brackets`, `unit-syntax`,
- * `unit-too-large`, `text-too-long`; spans point into `text`.
+ * `unit-too-large`, `text-too-long`, `invisible-sign`; spans point into `text`.
  *
  * @example parseUnit('kN*m') // { ok: true, value: { name: 'kN·m', factor: 1000, ... } }
  * @source Writing of compound units: ISO 80000-1:2009, 7.2 (general rules; from memory).
@@ -43,6 +43,8 @@ export function parseUnit(text: string): Result<Unit> {
 /** As `parseUnit`, with the factors one by one and whether the reading should be shown. */
 export function readUnit(text: string): Result<UnitReading> {
   if (text.length > QUANTITY_TEXT_LIMIT) return fail({ ...problems.textTooLong(text.length, QUANTITY_TEXT_LIMIT), text });
+  const unseen = invisibleSign(text);
+  if (unseen !== undefined) return fail(unseen);
   const trimmed = text.trim();
   if (trimmed === '' || trimmed === '1') return ok({ unit: ONE, factors: [], reinterpreted: false });
   const shop = SHOP_MOMENTS.get(trimmed.toLowerCase().replace(/[\s.*\u00b7\u22c5\u2010\u2011-]+/gu, '-').replace(/-$/u, ''));

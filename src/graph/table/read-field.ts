@@ -1,5 +1,5 @@
 import { isCalculable } from '../../core/numeric/index.ts';
-import type { Problem } from '../../core/problem/index.ts';
+import { invisibleSign, type Problem } from '../../core/problem/index.ts';
 import { fromSI, inDimensionOf, numberText, quantityText, readQuantity, sameDimension, STRESS_DIMENSION, toSI } from '../../core/units/index.ts';
 import type { CommaRule, Unit } from '../../core/units/index.ts';
 import type { TableColumn } from '../../sheet/index.ts';
@@ -90,7 +90,7 @@ export function optionReader(column: TableColumn): FieldReader<string> {
 function readOption(text: string, column: TableColumn): FieldReading<string> {
   if (text === '') return column.optional ? { value: '' } : { problem: problems.fieldEmpty(column) };
   const meant = optionMeant(text, column.options);
-  if (meant === undefined) return { problem: problems.optionUnknown(column, text) };
+  if (meant === undefined) return { problem: invisibleSign(text) ?? problems.optionUnknown(column, text) };
   return meant === text.toLowerCase() ? { value: meant } : { value: meant, echo: () => `${text} read as ${meant}` };
 }
 
@@ -102,7 +102,7 @@ export function truthReader(column: TableColumn): FieldReader<boolean> {
   return (text) => {
     const lower = text.toLowerCase();
     if (text === '' || YES.has(lower)) return { value: true };
-    return NO.has(lower) ? { value: false } : { problem: problems.notYesOrNo(column, text) };
+    return NO.has(lower) ? { value: false } : { problem: invisibleSign(text) ?? problems.notYesOrNo(column, text) };
   };
 }
 

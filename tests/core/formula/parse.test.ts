@@ -120,7 +120,7 @@ describe('parseFormula refuses, at the place', () => {
     ['d²', 'superscript', '²', 'Write ^2.'],
     ['π*d', 'greek-letter', 'π', 'Write pi.'],
     ['σ*d', 'greek-letter', 'σ', 'Write the name of the letter, as in sigma_a.'],
-    ['a\u200b', 'character', '\u200b', 'Take it away.'],
+    ['a\u200b', 'invisible-sign', '\u200b', 'Delete it, or type this anew.'],
     ['', 'formula-empty', '', 'Write an expression, for example F*a/2.'],
     ['  ', 'formula-empty', '  ', 'Write an expression, for example F*a/2.'],
     ['a +', 'operand-missing', '+', 'Write a number or a symbol after +.'],
