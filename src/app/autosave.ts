@@ -1,6 +1,7 @@
+import { isFull } from './connection.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import { forgetAside, setAside } from './last-words.ts';
-import { freshSheetId, isFull, type ShelfStore } from './shelf-store.ts';
+import { freshSheetId, type ShelfStore } from './shelf-store.ts';
 
 /** How keeping stands, for the line at the top of the page. */
 export type KeepingState =

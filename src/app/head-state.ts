@@ -1,9 +1,11 @@
 import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
+import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
 import type { Start } from './starts.ts';
 import type { KeptSheet } from './kept-sheet.ts';
+import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
@@ -15,6 +17,10 @@ export interface HeadState {
   readonly kept: readonly KeptSheet[];
   /** Records that are no sheets. */
   readonly damaged: readonly DamagedRecord[];
+  /** Those of the sheet that lies open, while somebody looks at the sheets. */
+  readonly earlier: EarlierShown;
+  /** What the browser answered when it was asked to keep the sheets; undefined until that is known. */
+  readonly persistence: Persistence | undefined;
   readonly drawings: readonly SheetDrawing[];
   /** What the sheet offers, while somebody looks at it; reckoned shortly after an edit. */
   readonly slips: readonly SlipGroup[];
@@ -35,7 +41,7 @@ export interface Notice {
   readonly remedy?: { readonly label: string; readonly apply: () => void };
 }
 
-export interface HeadActions extends HoldActions {
+export interface HeadActions extends HoldActions, EarlierActions {
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;

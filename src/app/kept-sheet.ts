@@ -31,14 +31,17 @@ export interface KeptSheet {
   readonly draft?: Draft | undefined;
 }
 
-const count = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(Number.MAX_SAFE_INTEGER));
+/** Counted from 0. */
+export const count = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(Number.MAX_SAFE_INTEGER));
 const short = v.pipe(v.string(), v.maxLength(1000));
 /** A sheet's text is at most 50 million characters, which is what a file may hold. */
-const long = v.pipe(v.string(), v.maxLength(50_000_000));
+export const long = v.pipe(v.string(), v.maxLength(50_000_000));
 const time = v.pipe(v.string(), v.check((text) => Number.isFinite(Date.parse(text))));
 
+export const sheetId = v.pipe(v.string(), v.regex(/^[0-9a-z-]{1,64}$/i));
+
 const schema = v.object({
-  id: v.pipe(v.string(), v.regex(/^[0-9a-z-]{1,64}$/i)),
+  id: sheetId,
   title: short,
   detail: short,
   text: long,

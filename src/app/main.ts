@@ -1,6 +1,8 @@
 /** The page's wiring: storage, files, clock and the live sheet. Everything it needs is in the one file. */
+import { createEarlierStates, keepingEarlier } from './earlier-store.ts';
 import { keepLastWords } from './last-words.ts';
 import { startPage } from './page.ts';
+import { createPersistence } from './persistence.ts';
 import { createShelfStore } from './shelf-store.ts';
 import 'katex/dist/katex.css';
 import '../report/styles/tokens.css';
@@ -16,11 +18,13 @@ if (root === null) throw new Error('the page has no place for the sheet');
 const PATIENCE = 3000;
 
 // A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so, and each change tries again.
-const store = createShelfStore();
+const earlier = createEarlierStates(Date.now);
+const store = keepingEarlier(createShelfStore(), earlier);
 const canKeep = await Promise.race([
   store.list().then(() => true, () => false),
   new Promise<boolean>((resolve) => setTimeout(resolve, PATIENCE, false)),
 ]);
 // What can't be moved now stays set aside for the next time.
 if (canKeep) await keepLastWords(store).catch(() => undefined);
-await startPage(root, store, canKeep);
+await startPage(root, { store, earlier, persistence: createPersistence(navigator.storage, () => localStorage), canKeep });
+if (canKeep) await store.ids().then((ids) => earlier.sweep(new Set(ids))).catch(() => undefined);

@@ -4,6 +4,7 @@ import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { watchDrafts } from './drafts.ts';
 import { drawer } from './drawer.ts';
+import type { EarlierStates } from './earlier-store.ts';
 import { createLecturePlace } from './lecture-place.ts';
 import { createLineShelf } from './line-shelf.ts';
 import { createRowShelf } from './row-shelf.ts';
@@ -24,6 +25,7 @@ export interface OpenSheet {
 interface OpenOptions {
   readonly root: HTMLElement;
   readonly store: ShelfStore;
+  readonly earlier: Pick<EarlierStates, 'add'>;
   /** Whether the browser was found to keep anything: only then other sheets can be had. */
   readonly canKeep: boolean;
   /** Keeping stands otherwise than before. */
@@ -34,8 +36,11 @@ interface OpenOptions {
   readonly failed: (error: unknown) => void;
 }
 
+/** The list of steps begins with the opening; only a sheet that was kept before can have had others. */
+const NOTHING_TO_UNDO = 'Nothing to undo since the page was opened; earlier states are under Sheets.';
+
 /** Shows a sheet in the page and keeps its changes. */
-export function openSheet(opening: Opening, { root, store, canKeep, report, changed, failed }: OpenOptions): OpenSheet {
+export function openSheet(opening: Opening, { root, store, earlier, canKeep, report, changed, failed }: OpenOptions): OpenSheet {
   const session = createSession(parseSheet(opening.text), { now: () => new Date(), failed });
   const read = () => {
     const document = session.document();
@@ -43,11 +48,15 @@ export function openSheet(opening: Opening, { root, store, canKeep, report, chan
     return { title: titleOf(document), detail: detailOf(document), text: serialiseSheet(document), ...(draft === undefined ? {} : { draft }) };
   };
   const autosave = createAutosave({ store, sheet: opening, read, now: () => new Date(), report });
-  let shown = session.document();
+  const opened = session.document();
+  let shown = opened;
   const unsubscribe = session.subscribe(() => {
     if (session.document() === shown) return;
+    const isFirst = shown === opened;
     shown = session.document();
     autosave.touch();
+    // What was opened may be kept nowhere yet, or have been kept by a page that knew of no earlier states.
+    if (isFirst) void earlier.add(autosave.sheetId(), { at: Date.now(), revision: opening.revision, text: opening.text }).catch(() => undefined);
     changed();
   });
   const drafts = watchDrafts(root, session.document, autosave.touch);
@@ -59,7 +68,9 @@ export function openSheet(opening: Opening, { root, store, canKeep, report, chan
   root.addEventListener('click', keepNow);
   const lines = createLineShelf({ store: canKeep ? store : undefined, openId: autosave.sheetId, now: () => new Date() });
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
-  const mounted = mountSheet(root, session, { lines, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())) });
+  const mounted = mountSheet(root, session, {
+    lines, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
+  });
   return {
     session,
     autosave,

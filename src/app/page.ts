@@ -8,12 +8,15 @@ import { headerTemplate } from './header.ts';
 import type { HeadActions, Notice, PanelName } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
 import type { HoldState } from './hold-panel.ts';
+import { createEarlierDesk } from './earlier-desk.ts';
+import type { EarlierStates } from './earlier-store.ts';
 import { draftWords, enterDraft, fieldOf } from './drafts.ts';
 import { alteredWords } from './fingerprint.ts';
 import { firstSheet } from './first-sheet.ts';
 import { openSheet, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
 import type { Draft, KeptSheet } from './kept-sheet.ts';
+import type { Persistence, PersistenceDesk } from './persistence.ts';
 import type { DamagedRecord, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
 import { newOpening, startingText, type Opening } from './starts.ts';
@@ -32,8 +35,17 @@ function faultSentence(error: unknown): string {
   return `A part of the page could not follow the last change (${faultWords(error)}). The change is kept; load the page again before you go by what it shows.`;
 }
 
+/** Where the page keeps what is to outlast it. */
+export interface Keeping {
+  readonly store: ShelfStore;
+  readonly earlier: EarlierStates;
+  readonly persistence: PersistenceDesk;
+  /** Whether the browser was found to keep anything. */
+  readonly canKeep: boolean;
+}
+
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
-export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: boolean): Promise<void> {
+export async function startPage(root: HTMLElement, { store, earlier, persistence, canKeep }: Keeping): Promise<void> {
   const own = ownParts(document);
   const carried = carriedSheet(document);
   const head = document.createElement('header');
@@ -42,6 +54,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
   let sheet: OpenSheet | undefined;
   let kept: readonly KeptSheet[] = [];
   let damaged: readonly DamagedRecord[] = [];
+  let promise: Persistence | undefined;
   let keeping: KeepingState = { state: 'unchanged' };
   let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
@@ -57,7 +70,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     const sheetId = sheet.autosave.sheetId();
     renderSafely(() => headerTemplate({
       slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), hold, heldCount: shown.frontMatter.held.length,
-      sheetId, kept, damaged, drawings: drawingsOf(shown), keeping, notice, unfolded,
+      sheetId, kept, damaged, earlier: earlierDesk.shown(), persistence: promise, drawings: drawingsOf(shown), keeping, notice, unfolded,
     }, actions), head);
   };
 
@@ -100,10 +113,13 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     show();
   };
 
+  const earlierDesk = createEarlierDesk({ sheet: () => sheet, earlier, show, tell });
+
   const refreshKept = async (): Promise<void> => {
     kept = await store.list().catch(() => kept);
     damaged = await store.damaged().catch(() => damaged);
-    show();
+    if (unfolded === 'sheets') await earlierDesk.look();
+    else show();
   };
 
   const open = async (opening: Opening): Promise<void> => {
@@ -123,7 +139,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     window.addEventListener('spanlife:settled', awake, { once: true });
     window.addEventListener('pagehide', awake, { once: true });
     rememberOpen(opening.id);
-    sheet = openSheet(opening, { root, store, canKeep, report, changed, failed: (error) => tell(faultSentence(error)) });
+    sheet = openSheet(opening, { root, store, earlier, canKeep, report, changed, failed: (error) => tell(faultSentence(error)) });
     windows.opened(opening.id);
     await refreshKept();
     if (opening.draft !== undefined) offerDraft(opening.draft);
@@ -135,10 +151,17 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     const { autosave } = sheet;
     rememberOpen(autosave.sheetId());
     windows.kept(autosave.sheetId(), autosave.revision());
+    void persistence.ask().then(tellPromise);
     if (state.state !== 'copied') return;
     tell('Another window changed this sheet as well: what stands here is kept as a copy of its own, beside the other.', {
       label: 'Show the other one', apply: () => void whileKept(() => openKept(state.otherId)),
     });
+  };
+
+  const tellPromise = (answer: Persistence): void => {
+    if (promise === answer) return;
+    promise = answer;
+    if (unfolded === 'sheets') show();
   };
 
   const offerDraft = (draft: Draft): void => tell(draftWords(draft), {
@@ -180,6 +203,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     await sheet?.autosave.flush();
     const gone = await store.read(id);
     await store.remove(id);
+    // Out of the browser with the sheet, and in again with it.
+    const before = await earlier.take(id).catch(() => []);
     if (gone === undefined) return refreshKept();
     if (sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')));
     else await refreshKept();
@@ -187,7 +212,7 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
       label: 'Put it back',
       apply: () => {
         quieten();
-        void openAndKeep(gone);
+        void earlier.putBack(before).catch(() => undefined).then(() => openAndKeep(gone));
       },
     });
   };
@@ -196,7 +221,9 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
     unfold: (panel) => {
       unfolded = panel;
       workOutPanel();
+      earlierDesk.begin();
       show();
+      if (panel === 'sheets') void persistence.look().then(tellPromise);
       if (panel === 'sheets' || panel === 'hold') void refreshKept();
     },
     takeAway: (takeaway) => {
@@ -224,6 +251,8 @@ export async function startPage(root: HTMLElement, store: ShelfStore, canKeep: b
       session.settle();
     },
     ...holdDesk,
+    goBackToEarlier: earlierDesk.goBackToEarlier,
+    showMoreEarlier: earlierDesk.showMoreEarlier,
     dismiss: quieten,
   };
 

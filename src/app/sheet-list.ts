@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { earlierTemplate } from './earlier-list.ts';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import type { Start } from './starts.ts';
@@ -19,13 +20,20 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'empty', label: 'An empty sheet' },
 ];
 
+const PERSISTENCE = {
+  promised: 'This browser promised to keep sheets.',
+  'may clear': 'This browser may clear sheets after weeks without a visit or when the disk fills: take a working file away.',
+} as const;
+
 /** The sheets kept in this browser, side by side, and what another may start from. */
 export function sheetsTemplate(state: HeadState, actions: HeadActions): TemplateResult {
   const close = (action: () => void): ((event: Event) => void) => closing('sheets', actions, action);
   return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
     <ul aria-labelledby="kept-sheets">${state.kept.map((sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
+    ${state.kept.length === 0 || state.persistence === undefined ? nothing : html`<p class="help">${PERSISTENCE[state.persistence]}</p>`}
     ${state.damaged.length === 0 ? nothing : damagedTemplate(state.damaged, actions)}
+    ${state.kept.length === 0 ? nothing : earlierTemplate(state.earlier, actions, close)}
     <h2 id="start-another">Start another</h2>
     <ul aria-labelledby="start-another">
       ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${close(() => actions.start(from))}>${label}</button></li>`)}

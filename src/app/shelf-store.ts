@@ -1,3 +1,4 @@
+import { createConnection } from './connection.ts';
 import { newestFirst, readKeptSheet, type KeptSheet } from './kept-sheet.ts';
 import { openShelfDatabase, type ShelfDatabase } from './shelf-database.ts';
 
@@ -15,42 +16,21 @@ export interface ShelfStore {
   /** Last changed first. */
   list(): Promise<readonly KeptSheet[]>;
   damaged(): Promise<readonly DamagedRecord[]>;
+  /** Ids of all that is there, damaged or not. */
+  ids(): Promise<readonly string[]>;
   read(id: string): Promise<KeptSheet | undefined>;
   /** Saves unless another window has saved the sheet since `knownRevision`, or its record is damaged; then nothing is overwritten. */
   save(sheet: Omit<KeptSheet, 'revision' | 'order'>, knownRevision: number): Promise<Saved>;
   remove(id: string): Promise<void>;
 }
 
-/** A browser that does not answer within this, ms, is taken to refuse. */
-const PATIENCE = 10_000;
-
 /**
  * Sheets in the browser's own database. All pages opened from files share it, which is why every sheet has an id of its own
- * and nothing is kept under a fixed name. A connection that failed or was closed, by cleared site data for one, is opened anew at the next call.
+ * and nothing is kept under a fixed name.
  */
 export function createShelfStore(open: (closed: () => void) => Promise<ShelfDatabase> = openShelfDatabase): ShelfStore {
-  let connection: Promise<ShelfDatabase> | undefined;
+  const work = createConnection(open);
   let latest = 0;
-  const forget = (): void => void (connection = undefined);
-  const attempt = async <T>(work: (database: ShelfDatabase) => Promise<T>): Promise<T> => {
-    connection ??= open(forget);
-    const own = connection;
-    try {
-      return await within(PATIENCE, own.then(work));
-    } catch (error) {
-      if (connection === own) forget();
-      own.then((database) => database.close(), () => undefined);
-      throw error;
-    }
-  };
-  /** A connection that has just turned out to be closed says nothing of the database: once more with a fresh one. */
-  const work = async <T>(task: (database: ShelfDatabase) => Promise<T>): Promise<T> => {
-    const hadConnection = connection !== undefined;
-    return attempt(task).catch((error: unknown) => {
-      if (hadConnection && !isFull(error)) return attempt(task);
-      throw error;
-    });
-  };
   const note = (sheet: KeptSheet): KeptSheet => {
     latest = Math.max(latest, sheet.order ?? 0);
     return sheet;
@@ -59,6 +39,7 @@ export function createShelfStore(open: (closed: () => void) => Promise<ShelfData
     list: () => work(async (database) => (await database.all()).flatMap(({ value }) => readKeptSheet(value) ?? []).map(note).sort(newestFirst)),
     damaged: () => work(async (database) => (await database.all()).flatMap(({ key, value }) =>
       (readKeptSheet(value) === undefined ? [{ key, content: asJson(value) }] : []))),
+    ids: () => work((database) => database.keys()),
     read: (id) => work(async (database) => readKeptSheet(await database.get(id))),
     save: (sheet, knownRevision) => work((database) => database.change<Saved>(sheet.id, (value) => {
       const present = readKeptSheet(value);
@@ -70,19 +51,6 @@ export function createShelfStore(open: (closed: () => void) => Promise<ShelfData
     })),
     remove: (id) => work((database) => database.remove(id)),
   };
-}
-
-/** Whether the browser had no room. */
-export function isFull(error: unknown): boolean {
-  return error instanceof DOMException && error.name === 'QuotaExceededError';
-}
-
-function within<T>(milliseconds: number, work: Promise<T>): Promise<T> {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const late = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new DOMException('no answer', 'TimeoutError')), milliseconds);
-  });
-  return Promise.race([work, late]).finally(() => clearTimeout(timer));
 }
 
 function asJson(value: unknown): string {

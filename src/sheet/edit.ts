@@ -1,5 +1,6 @@
 import { fail, ok } from '../core/problem/index.ts';
 import type { Result } from '../core/problem/index.ts';
+import { acceptText } from './accept-text.ts';
 import { addOption } from './add-option.ts';
 import type { NewOption } from './add-option.ts';
 import { arrange } from './edit-arrange.ts';
@@ -56,6 +57,8 @@ export type EditCommand =
   /** Sets an entry of the front matter, which is made where there is none, or takes it out. */
   | { readonly do: 'set front matter'; readonly key: string; readonly value: string | undefined }
   | HeldCommand
+  /** Another text for the whole document: an earlier state of it. */
+  | { readonly do: 'set document'; readonly text: string }
   /** Several commands as one step: all or none. */
   | { readonly do: 'together'; readonly commands: readonly EditCommand[] };
 
@@ -119,6 +122,8 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body }, lineEnd) => ok(adoptLineEnds(body, command.body, lineEnd)));
     case 'set source':
       return readIfChanged(document, setSource(document, command.blockId, command.source));
+    case 'set document':
+      return readIfChanged(document, acceptText(command.text));
     case 'set front matter':
       return readIfChanged(document, setFrontMatter(document, command.key, command.value));
     case 'hold':

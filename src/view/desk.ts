@@ -98,6 +98,8 @@ export interface Desk {
   readonly context: () => PresentContext;
   /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
   readonly lines?: LineShelf;
+  /** Said where there is nothing to undo, though there was before the sheet was opened. */
+  readonly nothingToUndo?: string;
   readonly ui: (blockId: string) => CellUi;
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;

@@ -40,6 +40,8 @@ interface MountOptions {
   readonly drawer?: Drawer;
   /** Where the lecture view remembers its place; absent where nothing is kept. */
   readonly lecturePlace?: LectureMemory;
+  /** Said where there is nothing to undo, though there was before the sheet was opened. */
+  readonly nothingToUndo?: string;
 }
 
 export interface MountedSheet {
@@ -55,7 +57,7 @@ export interface MountedSheet {
  * soon as all its results are.
  */
 export function mountSheet(
-  root: HTMLElement, session: SheetSession, { lines, rows, drawer, lecturePlace }: MountOptions = {},
+  root: HTMLElement, session: SheetSession, { lines, rows, drawer, lecturePlace, nothingToUndo }: MountOptions = {},
 ): MountedSheet {
   const sheet = element('article', 'sheet at-work');
   const head = element('header', 'title-block');
@@ -87,6 +89,7 @@ export function mountSheet(
     ...(drawer === undefined ? {} : { drawer }),
     context: () => context,
     ...(lines === undefined ? {} : { lines }),
+    ...(nothingToUndo === undefined ? {} : { nothingToUndo }),
     ui,
     changeUi: (blockId, change) => {
       const record = ui(blockId);

@@ -16,7 +16,7 @@ export interface Steps {
   strip(): Part;
 }
 
-type StepDesk = Pick<Desk, 'changeUi' | 'afterUpdate' | 'go' | 'announce'>;
+type StepDesk = Pick<Desk, 'changeUi' | 'afterUpdate' | 'go' | 'announce' | 'nothingToUndo'>;
 
 /** @param draw called when the strip says something else */
 export function createSteps(session: SheetSession, desk: () => StepDesk, draw: () => void): Steps {
@@ -34,6 +34,11 @@ export function createSteps(session: SheetSession, desk: () => StepDesk, draw: (
   };
   const step = (way: StepWay): void => {
     withdraw();
+    const { nothingToUndo } = desk();
+    if (way === 'undo' && !session.canUndo() && nothingToUndo !== undefined) {
+      told = { way, at: undefined, sentence: nothingToUndo };
+      return draw();
+    }
     const before = session.document();
     if (way === 'undo') session.undo();
     else session.redo();

@@ -51,9 +51,16 @@ function switches(desk: Desk, { document }: PresentContext): TemplateResult {
       .checked=${live(system === name)} @change=${() => session.setSystem(name)}><span>${name}</span></label>`)}</fieldset>
     <label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
       @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>
-    <span class="history"><button type="button" class="plain" ?disabled=${!session.canUndo()} @click=${() => desk.step('undo')}>undo</button><button
+    <span class="history">${undoButton(desk)}<button
       type="button" class="plain" ?disabled=${!session.canRedo()} @click=${() => desk.step('redo')}>redo</button></span>
   </div>`;
+}
+
+/** Where something can be said of why there is nothing to undo, a press says it: what can't be pressed can't be asked by touch or keys. */
+function undoButton({ session, nothingToUndo, step }: Desk): TemplateResult {
+  const hasNothing = !session.canUndo();
+  return html`<button type="button" class="plain" ?disabled=${hasNothing && nothingToUndo === undefined} aria-disabled=${hasNothing && nothingToUndo !== undefined ? 'true' : nothing}
+      title=${(hasNothing ? nothingToUndo : undefined) ?? nothing} @click=${() => step('undo')}>undo</button>`;
 }
 
 /** What is still open, not in order or does not hold. */

@@ -1,23 +1,28 @@
-/** The database of sheets in memory: what is written there by whom, and what goes wrong, is for the test to say. */
-import type { ShelfDatabase } from '../../src/app/shelf-database.ts';
+/** A database of records in memory: what is written there by whom, and what goes wrong, is for the test to say. */
+import type { KeptSheet } from '../../src/app/kept-sheet.ts';
+import type { RecordDatabase } from '../../src/app/shelf-database.ts';
 
-export interface MemoryDatabase {
-  readonly database: ShelfDatabase;
+export interface MemoryDatabase<Written> {
+  readonly database: RecordDatabase<Written>;
   readonly records: Map<string, unknown>;
   readonly trouble: { refuse: Error | undefined };
 }
 
 /** @param delay ms that a change takes */
-export function memoryDatabase(delay = 0): MemoryDatabase {
+export function memoryDatabase<Written extends { readonly id: string } = KeptSheet>(delay = 0): MemoryDatabase<Written> {
   const records = new Map<string, unknown>();
-  const trouble: MemoryDatabase['trouble'] = { refuse: undefined };
+  const trouble: MemoryDatabase<Written>['trouble'] = { refuse: undefined };
   const allowed = (): void => {
     if (trouble.refuse !== undefined) throw trouble.refuse;
   };
-  const database: ShelfDatabase = {
+  const database: RecordDatabase<Written> = {
     all: async () => {
       allowed();
       return [...records].map(([key, value]) => ({ key, value }));
+    },
+    keys: async () => {
+      allowed();
+      return [...records.keys()];
     },
     get: async (key) => {
       allowed();

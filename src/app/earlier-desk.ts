@@ -1,0 +1,102 @@
+import { parseSheet, serialiseSheet } from '../sheet/index.ts';
+import type { EarlierStates } from './earlier-store.ts';
+import { whatDiffers } from './earlier-words.ts';
+import type { OpenSheet } from './open-sheet.ts';
+
+/** An earlier state as the list shows it. */
+export interface EarlierEntry {
+  /** When it was kept, ms since 1970. */
+  readonly at: number;
+  /** What it said otherwise than the sheet does now. */
+  readonly words: string;
+  readonly text: string;
+}
+
+/** Earlier states of the sheet that lies open, newest first. */
+export interface EarlierShown {
+  readonly entries: readonly EarlierEntry[];
+  /** How many there are besides. */
+  readonly further: number;
+}
+
+export interface EarlierActions {
+  /** Makes the sheet what it was, as one step to undo. */
+  readonly goBackToEarlier: (entry: EarlierEntry) => void;
+  readonly showMoreEarlier: () => void;
+}
+
+interface EarlierDesk extends EarlierActions {
+  readonly shown: () => EarlierShown;
+  /** Reads them anew. */
+  readonly look: () => Promise<void>;
+  /** The list begins short again. */
+  readonly begin: () => void;
+}
+
+interface EarlierDeskOptions {
+  readonly sheet: () => OpenSheet | undefined;
+  readonly earlier: Pick<EarlierStates, 'list'>;
+  readonly show: () => void;
+  readonly tell: (text: string) => void;
+}
+
+/** Each state shown is read to be compared: a few at first, more when they are asked for. */
+const FIRST_SHOWN = 5;
+const MORE_SHOWN = 20;
+const NONE: EarlierShown = { entries: [], further: 0 };
+
+/** The list of earlier states and the way back to them. */
+export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOptions): EarlierDesk {
+  let most = FIRST_SHOWN;
+  let shown = NONE;
+  const look = async (): Promise<void> => {
+    const open = sheet();
+    const states = open === undefined ? [] : await earlier.list(open.autosave.sheetId()).catch(() => []);
+    if (open !== sheet()) return;
+    shown = open === undefined ? NONE : entriesOf(open, states, most);
+    show();
+  };
+  return {
+    shown: () => shown,
+    look,
+    begin: () => {
+      most = FIRST_SHOWN;
+      shown = NONE;
+    },
+    showMoreEarlier: () => {
+      most += MORE_SHOWN;
+      void look();
+    },
+    goBackToEarlier: ({ at, text }) => {
+      const open = sheet();
+      if (open === undefined) return;
+      // The present state is kept, and so among the earlier ones, before another takes its place.
+      void open.autosave.flush().then(() => {
+        if (open !== sheet()) return;
+        const { session } = open;
+        session.settle();
+        const result = session.apply({ do: 'set document', text });
+        session.settle();
+        tell(result.ok ? `The sheet is as it stood at ${whenKept(at, Date.now())}. Undo takes that back.` : `${result.problem.what} The sheet stays as it is.`);
+      });
+    },
+  };
+}
+
+function entriesOf({ session }: OpenSheet, states: Awaited<ReturnType<EarlierStates['list']>>, most: number): EarlierShown {
+  const present = session.document();
+  const text = serialiseSheet(present);
+  // The newest is what the sheet says now, once that is kept.
+  const before = states[0]?.text === text ? states.slice(1) : states;
+  const entries = before.slice(0, most).map((state) => ({ at: state.at, text: state.text, words: whatDiffers(parseSheet(state.text), present) }));
+  return { entries, further: before.length - entries.length };
+}
+
+const CLOCK = new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' });
+const DAY = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium' });
+
+/** With the day where that is not today. */
+export function whenKept(at: number, now: number): string {
+  const isToday = DAY.format(at) === DAY.format(now);
+  return isToday ? CLOCK.format(at) : `${CLOCK.format(at)} on ${DAY.format(at)}`;
+}
