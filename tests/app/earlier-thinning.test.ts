@@ -1,0 +1,39 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { thinned } from '../../src/app/earlier-thinning.ts';
+
+const MINUTE = 60_000;
+const HOUR = 60 * MINUTE;
+const DAY = 24 * HOUR;
+const NOW = 20_000 * DAY;
+
+/** What stays of states of so long ago, oldest first. */
+function stays(ages: readonly number[]): number[] {
+  const kept = thinned(ages.map((age) => NOW - age), NOW);
+  return ages.filter((_, i) => kept[i]);
+}
+
+test('every state of the last hour stays', () => {
+  const ages = Array.from({ length: 600 }, (_, i) => (600 - i) * 5900);
+  expect(stays(ages)).toEqual(ages);
+});
+
+test('of older ones the last of ten minutes, of a day, of thirty days', () => {
+  // NOW is the beginning of a slot of each width.
+  expect(stays([2 * HOUR + 9 * MINUTE, 2 * HOUR + MINUTE, 2 * HOUR - MINUTE, 0])).toEqual([2 * HOUR + MINUTE, 2 * HOUR - MINUTE, 0]);
+  expect(stays([3 * DAY - HOUR, 3 * DAY - 5 * HOUR, 2 * DAY - HOUR])).toEqual([3 * DAY - 5 * HOUR, 2 * DAY - HOUR]);
+});
+
+test('the newest always stays, of a clock set ahead as well', () => {
+  expect(stays([40 * DAY])).toEqual([40 * DAY]);
+  expect(stays([-5 * DAY, -HOUR])).toEqual([-5 * DAY, -HOUR]);
+});
+
+test('thinning in between changes nothing that stays in the end', () => {
+  fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 100 * DAY }), { maxLength: 60 }), fc.integer({ min: 0, max: 40 * DAY }), (ages, later) => {
+    const times = ages.map((age) => NOW - age).sort((a, b) => a - b);
+    const between = times.filter((_, i) => thinned(times, NOW)[i]);
+    const [once, twice] = [times, between].map((list) => list.filter((_, i) => thinned(list, NOW + later)[i]));
+    expect(twice).toEqual(once);
+  }));
+});
