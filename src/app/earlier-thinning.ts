@@ -5,8 +5,7 @@ const MONTH = 30 * DAY;
 
 /**
  * Which earlier states stay: every one of the last hour, then the last of each ten minutes for a day, the last of each day for thirty
- * days, and the last of each thirty days before that. Slots lie at fixed times, the shorter within the longer, so that thinning again and
- * again keeps what thinning once would. What lies in the future, by a clock that was wrong, counts as of this hour.
+ * days, and the last of each thirty days before that. What lies in the future, by a clock that was wrong, counts as of this hour.
  * @param times in the order of keeping, ms since 1970; the newest always stays
  */
 export function thinned(times: readonly number[], now: number): readonly boolean[] {
@@ -14,10 +13,13 @@ export function thinned(times: readonly number[], now: number): readonly boolean
   return times.map((at, i) => lastOf.get(slotOf(at, now) ?? i) === i || i === times.length - 1);
 }
 
-/** What only one state stays of; undefined where every one does. */
+/**
+ * What only one state stays of; undefined where every one does. Slots lie at fixed times, the shorter within the longer, and pass into the
+ * longer whole, so that thinning again and again keeps what thinning once would.
+ */
 function slotOf(at: number, now: number): string | undefined {
-  const age = now - at;
-  if (age < HOUR) return undefined;
-  const width = age < DAY ? 10 * MINUTE : age < MONTH ? DAY : MONTH;
+  if (now - at < HOUR) return undefined;
+  const isWithin = (age: number, width: number): boolean => now - width * (Math.floor(at / width) + 1) < age;
+  const width = isWithin(DAY, 10 * MINUTE) ? 10 * MINUTE : isWithin(MONTH, DAY) ? DAY : MONTH;
   return `${width} ${Math.floor(at / width)}`;
 }

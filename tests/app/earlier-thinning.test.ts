@@ -29,8 +29,16 @@ test('the newest always stays, of a clock set ahead as well', () => {
   expect(stays([-5 * DAY, -HOUR])).toEqual([-5 * DAY, -HOUR]);
 });
 
+test('two of the same ten minutes stay one state while a day ends between them', () => {
+  const pair = [NOW - 2 * HOUR + MINUTE, NOW - 2 * HOUR + 6 * MINUTE];
+  for (const later of [0, DAY - 2 * HOUR + 3 * MINUTE, DAY]) expect(thinned([...pair, NOW], NOW + later).slice(0, 2)).toEqual([false, true]);
+});
+
 test('thinning in between changes nothing that stays in the end', () => {
-  fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 100 * DAY }), { maxLength: 60 }), fc.integer({ min: 0, max: 40 * DAY }), (ages, later) => {
+  // Many within one slot, and ends of an hour, a day and thirty days that fall among them.
+  const age = fc.oneof(fc.integer({ min: 0, max: 100 * DAY }), fc.integer({ min: 0, max: 3 * HOUR }), fc.integer({ min: 0, max: 40 }).map((i) => i * 3 * MINUTE));
+  const wait = fc.oneof(fc.integer({ min: 0, max: 40 * DAY }), fc.tuple(fc.constantFrom(0, HOUR, DAY, 30 * DAY), fc.integer({ min: -120, max: 60 })).map(([long, i]) => Math.max(0, long + i * MINUTE)));
+  fc.assert(fc.property(fc.array(age, { maxLength: 60 }), wait, (ages, later) => {
     const times = ages.map((age) => NOW - age).sort((a, b) => a - b);
     const between = times.filter((_, i) => thinned(times, NOW)[i]);
     const [once, twice] = [times, between].map((list) => list.filter((_, i) => thinned(list, NOW + later)[i]));
