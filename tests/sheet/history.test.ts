@@ -17,6 +17,20 @@ describe('steps to undo', () => {
     expect(history.canUndo).toBe(false);
   });
 
+  it('are one for another text of the whole sheet; what is no text changes nothing', () => {
+    const document = parseSheet(TEXT);
+    const history = createHistory(document);
+    history.apply({ do: 'set key', cellId: 'r', key: 'heading', value: 'b' });
+    history.apply({ do: 'set document', text: TEXT.replace('Begin.', 'Began.') });
+    expect(serialiseSheet(history.document)).toBe(TEXT.replace('Begin.', 'Began.'));
+    expect(history.undo()).toBe(true);
+    expect(serialiseSheet(history.document)).toBe(TEXT.replace('heading: a', 'heading: b'));
+    const present = history.document;
+    expect(history.apply({ do: 'set document', text: `${TEXT}\u0000` })).toMatchObject({ ok: false, problem: { code: 'not-text' } });
+    expect(history.document).toBe(present);
+    expect(history.canRedo).toBe(true);
+  });
+
   it('begin anew after that', () => {
     const history = createHistory(parseSheet(TEXT));
     for (const heading of ['ab', 'a', 'ax', 'axy']) history.apply({ do: 'set key', cellId: 'r', key: 'heading', value: heading });
