@@ -1,4 +1,4 @@
-import { inputsOf, type SheetDocument } from '../sheet/index.ts';
+import { inputsOf, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import { titleOf } from './sheet-title.ts';
 
 /** Values that are named; more are counted. */
@@ -22,7 +22,8 @@ export function whatDiffers(then: SheetDocument, now: SheetDocument): string {
 /** Title and values being the same. */
 function places(then: SheetDocument, now: SheetDocument): string {
   const count = Math.max(placesApart(then, now), placesApart(now, then)) + (then.frontMatter.source === now.frontMatter.source ? 0 : 1);
-  return count === 0 ? 'the same lines' : `the same values; ${count === 1 ? 'one place differs' : `${count} places differ`}`;
+  if (count === 0) return serialiseSheet(then) === serialiseSheet(now) ? 'the same as now' : 'the same lines, placed otherwise';
+  return `the same values; ${count === 1 ? 'one place differs' : `${count} places differ`}`;
 }
 
 /** Blocks of one that the other has not; blank lines count for nothing. */
