@@ -1,4 +1,4 @@
-import { parseSheet, serialiseSheet } from '../sheet/index.ts';
+import { parseSheet, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import { whatDiffers } from './earlier-words.ts';
 import type { OpenSheet } from './open-sheet.ts';
@@ -49,11 +49,12 @@ const NONE: EarlierShown = { entries: [], further: 0 };
 export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOptions): EarlierDesk {
   let most = FIRST_SHOWN;
   let shown = NONE;
+  const read = createReader();
   const look = async (): Promise<void> => {
     const open = sheet();
     const states = open === undefined ? [] : await earlier.list(open.autosave.sheetId()).catch(() => []);
     if (open !== sheet()) return;
-    shown = open === undefined ? NONE : entriesOf(open, states, most);
+    shown = open === undefined ? NONE : entriesOf(open, states, most, read);
     show();
   };
   return {
@@ -62,6 +63,7 @@ export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOpt
     begin: () => {
       most = FIRST_SHOWN;
       shown = NONE;
+      read.forget();
     },
     showMoreEarlier: () => {
       most += MORE_SHOWN;
@@ -83,13 +85,24 @@ export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOpt
   };
 }
 
-function entriesOf({ session }: OpenSheet, states: Awaited<ReturnType<EarlierStates['list']>>, most: number): EarlierShown {
+function entriesOf({ session }: OpenSheet, states: Awaited<ReturnType<EarlierStates['list']>>, most: number, read: (text: string) => SheetDocument): EarlierShown {
   const present = session.document();
   const text = serialiseSheet(present);
   // The newest is what the sheet says now, once that is kept.
   const before = states[0]?.text === text ? states.slice(1) : states;
-  const entries = before.slice(0, most).map((state) => ({ at: state.at, text: state.text, words: whatDiffers(parseSheet(state.text), present) }));
+  const entries = before.slice(0, most).map((state) => ({ at: state.at, text: state.text, words: whatDiffers(read(state.text), present) }));
   return { entries, further: before.length - entries.length };
+}
+
+/** To read a sheet takes tens of milliseconds, and the list is made anew with each keeping: what was read stays while the list lies open. */
+function createReader(): ((text: string) => SheetDocument) & { readonly forget: () => void } {
+  const documents = new Map<string, SheetDocument>();
+  const read = (text: string): SheetDocument => {
+    const document = documents.get(text) ?? parseSheet(text);
+    documents.set(text, document);
+    return document;
+  };
+  return Object.assign(read, { forget: () => documents.clear() });
 }
 
 const CLOCK = new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' });
