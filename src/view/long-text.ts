@@ -5,6 +5,8 @@ const LONGEST_SHOWN = 50_000;
 export function beginningOf(text: string): { readonly shown: string; readonly left: number } {
   if (text.length <= LONGEST_SHOWN) return { shown: text, left: 0 };
   const start = text.slice(0, LONGEST_SHOWN);
-  const end = Math.max(start.lastIndexOf('\n'), 0) || Math.max(start.lastIndexOf(' '), 0) || LONGEST_SHOWN;
-  return { shown: start.slice(0, end), left: text.length - end };
+  // An end far from the limit would leave a heading alone of a long paragraph that follows it.
+  const end = ['\n', ' '].map((sign) => start.lastIndexOf(sign)).find((at) => at > LONGEST_SHOWN / 2) ?? LONGEST_SHOWN;
+  const shown = start.slice(0, end).replace(/[\ud800-\udbff]$/, '');
+  return { shown, left: text.length - shown.length };
 }

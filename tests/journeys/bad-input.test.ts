@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { blank, expectNoLeaks, fill, line, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
+import { blank, bringIn, expectNoLeaks, fill, line, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
 /** What the line says is wrong or worth a look. */
@@ -113,6 +113,24 @@ describe('bad input', () => {
         await fill(page, 'F', '310 N');
       }
       await expectNoLeaks(page);
+    });
+  });
+
+  test('a long stretch of prose is set in part, and whole at a press', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const text = `---\ntitle: Long\n---\n\n# Much to read\n\n${'A line of a long text. '.repeat(4000)}THE END.\n\n\`\`\`given\nsymbol: d\nlabel: Diameter\nunit: mm\nvalue: 7 mm\n\`\`\`\n`;
+      await bringIn(page, { name: 'long.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
+      const prose = page.locator('.cell-prose').first();
+      const whole = prose.getByRole('button', { name: 'show all of it' });
+      await whole.waitFor();
+      expect(await textOf(prose)).toMatch(/Much to read.*\b42 \d{3} more characters of this text are not shown here/);
+      expect(await textOf(prose)).not.toContain('THE END.');
+      await checkAccess(page);
+      await whole.scrollIntoViewIfNeeded();
+      await screenshot(page, 'long-prose-phone', { fullPage: false });
+      await whole.click();
+      await expect.poll(() => textOf(prose)).toContain('THE END.');
+      expect(await whole.count()).toBe(0);
     });
   });
 

@@ -9,7 +9,7 @@ import { servePage } from '../../.scripts/serve.mjs';
 import { withPage } from './harness.ts';
 import { fill, untilKept } from './sheet-page.ts';
 
-/** All that a script can read of what this browser keeps for the page it runs in: runs in the page. */
+/** What a script can read in all the places where this page keeps anything: runs in the page. */
 async function everythingKept(): Promise<string> {
   const databases = await indexedDB.databases();
   const texts = await Promise.all(databases.map(({ name = '' }) => new Promise<string>((resolve, reject) => {

@@ -3,6 +3,9 @@ import { describe, expect, test } from 'vitest';
 import { cases } from '../sizes.ts';
 import { faultsIn, FORMULAS, mutate, SHEETS, smallSheet, VALUES } from './mutants.ts';
 
+/** exp(1.96·400), the 95 % factor of this life, is larger than any number. */
+const FACTOR_SHEET = '```given\nsymbol: x\nlabel: x\npossible: any\nvalue: 1 ± 400\n```\n```step\nsymbol: N_f\nlabel: Life\nspread: factor\nformula: exp(x)\n```\n';
+
 const value = fc.constantFrom(...VALUES);
 const formula = fc.constantFrom(...FORMULAS);
 const change = fc.record({ cell: fc.nat({ max: 999 }), place: fc.nat({ max: 999 }), text: value, formula });
@@ -14,6 +17,7 @@ describe('no sheet throws, gives a fault of its own or shows what is no number',
     ['an uncertainty beyond all sizes', smallSheet(['1e155', '5 ± 1e308'], ['d*F', 'F/d'])],
     ['the largest number', smallSheet(['1e308', '1e308 N'], ['d', 'F*1'])],
     ['the smallest', smallSheet(['1e-320', '0 ± 1'], ['1e-320*F', 'd/2'])],
+    ['a factor beyond all numbers', FACTOR_SHEET],
     ['readings at both ends', smallSheet(['1e308, -1e308', '0, 0, 0'], ['d', '-F'])],
   ])('%s', async (_, sheet) => {
     expect(await faultsIn(sheet)).toEqual([]);

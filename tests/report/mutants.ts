@@ -65,10 +65,10 @@ export function smallSheet(values: readonly string[], formulas: readonly string[
   const quote = (text: string): string => JSON.stringify(text);
   const given = (symbol: string, unit: string, text: string): string =>
     `\`\`\`given\nsymbol: ${symbol}\nlabel: ${symbol}\nunit: ${unit}\npossible: any\nvalue: ${quote(text)}\n\`\`\`\n`;
-  const step = (symbol: string, formula: string): string => `\`\`\`step\nsymbol: ${symbol}\nlabel: ${symbol}\nformula: ${quote(formula)}\n\`\`\`\n`;
+  const step = (symbol: string, formula: string, spread = ''): string => `\`\`\`step\nsymbol: ${symbol}\nlabel: ${symbol}\n${spread}formula: ${quote(formula)}\n\`\`\`\n`;
   const [d = '7 mm', F = '310 N', sigma = '250 MPa'] = values;
   const [first = 'd^2', second = 'F/d'] = formulas;
-  return ['---\ntitle: Small\nunits: SI\n---\n', given('d', 'mm', d), given('F', 'N', F), given('sigma_a', 'MPa', sigma), step('N_f', first), step('y', second), step('z', 'y*N_f'),
+  return ['---\ntitle: Small\nunits: SI\n---\n', given('d', 'mm', d), given('F', 'N', F), given('sigma_a', 'MPa', sigma), step('N_f', first), step('y', second), step('z', 'y*N_f'), step('life', second, 'spread: factor\n'),
     '```check\nid: c\nlabel: Check\ncondition: z > 0\nholds: it holds, z = {= z}\notherwise: it does not, {= y}\n```\n'].join('\n');
 }
 

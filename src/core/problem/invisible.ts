@@ -4,7 +4,7 @@ import type { Problem } from './index.ts';
 const INVISIBLE = /\p{Default_Ignorable_Code_Point}/u;
 const EVERY_INVISIBLE = /\p{Default_Ignorable_Code_Point}/gu;
 
-/** By code; of tag characters and the rest the code alone is told. */
+/** By code, in plain words after the Unicode character database; of the rest the code alone is told. */
 const NAMES: ReadonlyMap<number, string> = new Map([
   [0xad, 'soft hyphen'],
   [0x61c, 'Arabic letter mark'],

@@ -71,9 +71,14 @@ export function atSamePlace(value: number, rounded: RoundedValue): string {
 /** An end nearer to zero than this part of the uncertainty is zero but for rounding. */
 const ROUNDING = 1e-9;
 
+/** What is written for a number that is larger than any: `∞`, `−∞`. */
+export function beyondAllNumbers(value: number): string {
+  return value < 0 ? '−∞' : '∞';
+}
+
 /** An end of an interval: to the place of the uncertainty, as the value is, but never to fewer than two figures of its own. An end beyond all numbers is ∞. */
 export function intervalEnd(value: number, rounded: RoundedValue): string {
-  if (!Number.isFinite(value)) return value < 0 ? '−∞' : '∞';
+  if (!Number.isFinite(value)) return beyondAllNumbers(value);
   const uncertainty = timesPower(Number(rounded.uncertainty ?? Number.NaN), rounded.exponent);
   const size = Math.abs(value);
   const place = 10 ** Math.floor(Math.log10(uncertainty) + 1e-9);

@@ -5,7 +5,7 @@ import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { definingCell } from './lookup.ts';
-import { figures, intervalEnd, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
+import { beyondAllNumbers, figures, intervalEnd, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
 import type { PresentContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
@@ -133,7 +133,9 @@ function presentSpread(value: number, relative: number, estimate: Estimate, unit
   if (interval === undefined) throw new RangeError('a factor about a value that is not positive');
   const { low, high, factor, degreesOfFreedom } = interval;
   const end = (si: number): string => {
-    const there = roundSpread(fromSI(si, unit), relative);
+    const value = fromSI(si, unit);
+    if (!Number.isFinite(value)) return beyondAllNumbers(value);
+    const there = roundSpread(value, relative);
     return decimalText(there.number, there.exponent);
   };
   return {

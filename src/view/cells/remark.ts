@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { numberSheet, presentRemark, renderProse } from '../../report/index.ts';
+import { decimalText, numberSheet, presentRemark, renderProse } from '../../report/index.ts';
 import type { ProseBlock, RemarkCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -48,6 +48,6 @@ export function proseParts(block: ProseBlock, desk: Desk): Part {
   const { shown, left } = desk.ui(block.id).open.has('whole text') ? { shown: block.source, left: 0 } : beginningOf(block.source);
   const showWhole = (): void => desk.changeUi(block.id, ({ open }) => void open.add('whole text'));
   return html`<div class="prose" ${prose(renderProse(shown, context, { numbers }))}></div>${left === 0 ? nothing : html`
-    <p class="help">${left} more characters of this text are not shown here; they stay in the sheet and in what is taken away.
+    <p class="help">${decimalText(String(left), 0)} more characters of this text are not shown here; they stay in the sheet and in what is taken away.
       <button type="button" class="plain" @click=${showWhole}>show all of it</button></p>`}`;
 }
