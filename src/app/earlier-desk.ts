@@ -14,6 +14,8 @@ export interface EarlierEntry {
 
 /** Earlier states of the sheet that lies open, newest first. */
 export interface EarlierShown {
+  /** Read only while somebody looks: each takes its time. */
+  readonly unfolded: boolean;
   readonly entries: readonly EarlierEntry[];
   /** How many there are besides. */
   readonly further: number;
@@ -23,13 +25,14 @@ export interface EarlierActions {
   /** Makes the sheet what it was, as one step to undo. */
   readonly goBackToEarlier: (entry: EarlierEntry) => void;
   readonly showMoreEarlier: () => void;
+  readonly unfoldEarlier: () => void;
 }
 
 interface EarlierDesk extends EarlierActions {
   readonly shown: () => EarlierShown;
-  /** Reads them anew. */
+  /** Shows the head of the page, with the states read anew where they lie unfolded. */
   readonly look: () => Promise<void>;
-  /** The list begins short again. */
+  /** Folded up again, and short. */
   readonly begin: () => void;
 }
 
@@ -43,7 +46,7 @@ interface EarlierDeskOptions {
 /** Each state shown is read to be compared: a few at first, more when they are asked for. */
 const FIRST_SHOWN = 5;
 const MORE_SHOWN = 20;
-const NONE: EarlierShown = { entries: [], further: 0 };
+const NONE: EarlierShown = { unfolded: false, entries: [], further: 0 };
 
 /** The list of earlier states and the way back to them. */
 export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOptions): EarlierDesk {
@@ -52,9 +55,10 @@ export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOpt
   const read = createReader();
   const look = async (): Promise<void> => {
     const open = sheet();
+    if (!shown.unfolded) return show();
     const states = open === undefined ? [] : await earlier.list(open.autosave.sheetId()).catch(() => []);
-    if (open !== sheet()) return;
-    shown = open === undefined ? NONE : entriesOf(open, states, most, read);
+    if (open !== sheet() || !shown.unfolded) return;
+    shown = open === undefined ? NONE : { unfolded: true, ...entriesOf(open, states, most, read) };
     show();
   };
   return {
@@ -64,6 +68,10 @@ export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOpt
       most = FIRST_SHOWN;
       shown = NONE;
       read.forget();
+    },
+    unfoldEarlier: () => {
+      shown = { ...NONE, unfolded: !shown.unfolded };
+      void look();
     },
     showMoreEarlier: () => {
       most += MORE_SHOWN;
@@ -85,7 +93,7 @@ export function createEarlierDesk({ sheet, earlier, show, tell }: EarlierDeskOpt
   };
 }
 
-function entriesOf({ session }: OpenSheet, states: Awaited<ReturnType<EarlierStates['list']>>, most: number, read: (text: string) => SheetDocument): EarlierShown {
+function entriesOf({ session }: OpenSheet, states: Awaited<ReturnType<EarlierStates['list']>>, most: number, read: (text: string) => SheetDocument): Omit<EarlierShown, 'unfolded'> {
   const present = session.document();
   const text = serialiseSheet(present);
   // The newest is what the sheet says now, once that is kept.

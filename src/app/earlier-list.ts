@@ -2,14 +2,16 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { whenKept, type EarlierActions, type EarlierEntry, type EarlierShown } from './earlier-desk.ts';
 
 /** What the open sheet said before, each with the way back. */
-export function earlierTemplate({ entries, further }: EarlierShown, actions: EarlierActions, close: (action: () => void) => (event: Event) => void): TemplateResult {
+export function earlierTemplate({ unfolded, entries, further }: EarlierShown, actions: EarlierActions, close: (action: () => void) => (event: Event) => void): TemplateResult {
   const now = Date.now();
   const entry = (one: EarlierEntry): TemplateResult => {
     const time = whenKept(one.at, now);
     return html`<li><span class="entry">${time}</span> <span class="help">${one.words}</span>
       <button type="button" aria-label=${`Go back to it: ${time}, ${one.words}`} @click=${close(() => actions.goBackToEarlier(one))}>Go back to it</button></li>`;
   };
-  return html`<h2 id="earlier-states">Earlier states of this sheet</h2>
+  const unfold = html`<h2 id="earlier-states"><button type="button" class="unfolder" aria-expanded=${String(unfolded)} @click=${actions.unfoldEarlier}>Earlier states of this sheet</button></h2>`;
+  if (!unfolded) return unfold;
+  return html`${unfold}
     <p class="help">${entries.length === 0 ? 'None yet: what the sheet said before a change stays here.'
       : 'What differs from now. All of the last hour stay, then one each ten minutes for a day, one each day for a month, and one each month.'}</p>
     <ul aria-labelledby="earlier-states" class="earlier">${entries.map(entry)}</ul>

@@ -59,6 +59,12 @@ export function readKeptSheet(value: unknown): KeptSheet | undefined {
   return read.success ? read.output : undefined;
 }
 
+/** The sheets as somebody sees them in a list: in the order in which they stood there, so that none changes places under the finger. New ones come last. */
+export function inOrderSeen(sheets: readonly KeptSheet[], seen: readonly KeptSheet[]): readonly KeptSheet[] {
+  const place = new Map(seen.map(({ id }, index) => [id, index]));
+  return sheets.toSorted((a, b) => (place.get(a.id) ?? seen.length) - (place.get(b.id) ?? seen.length));
+}
+
 /** Changed last comes first: by the count of savings, and among sheets from before it, by their time. */
 export function newestFirst(a: KeptSheet, b: KeptSheet): number {
   return (b.order ?? 0) - (a.order ?? 0) || b.changed.localeCompare(a.changed);

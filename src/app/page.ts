@@ -15,7 +15,7 @@ import { alteredWords } from './fingerprint.ts';
 import { firstSheet } from './first-sheet.ts';
 import { openSheet, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
-import type { Draft, KeptSheet } from './kept-sheet.ts';
+import { inOrderSeen, type Draft, type KeptSheet } from './kept-sheet.ts';
 import type { Persistence, PersistenceDesk } from './persistence.ts';
 import type { DamagedRecord, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
@@ -26,6 +26,9 @@ import { createWindows } from './windows.ts';
 
 /** Rest after an edit, ms, before an open panel is worked out anew. */
 const REST = 150;
+
+/** What the lists of sheets may wait for the store, ms, before they are shown as they were known last. */
+const LONGEST_READING = 400;
 
 function contextOf({ session }: OpenSheet): PresentContext {
   return { document: session.document(), states: session.states(), system: session.system() };
@@ -58,6 +61,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   let keeping: KeepingState = { state: 'unchanged' };
   let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
+  let toUnfold: PanelName | undefined;
   let slips: readonly SlipGroup[] = [];
   let hold: HoldState | undefined;
   let panelTimer: ReturnType<typeof setTimeout> | undefined;
@@ -115,11 +119,31 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
 
   const earlierDesk = createEarlierDesk({ sheet: () => sheet, earlier, show, tell });
 
-  const refreshKept = async (): Promise<void> => {
-    kept = await store.list().catch(() => kept);
+  const readKept = async (): Promise<void> => {
+    const found = await store.list().catch(() => kept);
+    kept = unfolded === undefined ? found : inOrderSeen(found, kept);
     damaged = await store.damaged().catch(() => damaged);
-    if (unfolded === 'sheets') await earlierDesk.look();
-    else show();
+  };
+
+  const refreshKept = async (): Promise<void> => {
+    await readKept();
+    await earlierDesk.look();
+  };
+
+  /** Lists of sheets are read before they are shown: one that was put in order under the finger would open another sheet than was pressed. */
+  const unfold = async (panel: PanelName | undefined): Promise<void> => {
+    toUnfold = panel;
+    if (panel === 'sheets' || panel === 'hold') {
+      const read = sheet?.autosave.flush().then(readKept, readKept);
+      await Promise.race([read, new Promise((done) => setTimeout(done, LONGEST_READING))]);
+      if (toUnfold !== panel) return;
+      void read?.then(show);
+    }
+    unfolded = panel;
+    workOutPanel();
+    earlierDesk.begin();
+    show();
+    if (panel === 'sheets') void persistence.look().then(tellPromise);
   };
 
   const open = async (opening: Opening): Promise<void> => {
@@ -218,14 +242,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   };
 
   const actions: HeadActions = {
-    unfold: (panel) => {
-      unfolded = panel;
-      workOutPanel();
-      earlierDesk.begin();
-      show();
-      if (panel === 'sheets') void persistence.look().then(tellPromise);
-      if (panel === 'sheets' || panel === 'hold') void refreshKept();
-    },
+    unfold: (panel) => void unfold(panel),
     takeAway: (takeaway) => {
       if (sheet === undefined) return;
       const { autosave } = sheet;
@@ -253,6 +270,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     ...holdDesk,
     goBackToEarlier: earlierDesk.goBackToEarlier,
     showMoreEarlier: earlierDesk.showMoreEarlier,
+    unfoldEarlier: earlierDesk.unfoldEarlier,
     dismiss: quieten,
   };
 

@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { repeat } from 'lit-html/directives/repeat.js';
 import { earlierTemplate } from './earlier-list.ts';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
@@ -30,7 +31,7 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
   const close = (action: () => void): ((event: Event) => void) => closing('sheets', actions, action);
   return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
-    <ul aria-labelledby="kept-sheets">${state.kept.map((sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
+    <ul aria-labelledby="kept-sheets">${repeat(state.kept, ({ id }) => id, (sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
     ${state.kept.length === 0 || state.persistence === undefined ? nothing : html`<p class="help">${PERSISTENCE[state.persistence]}</p>`}
     ${state.damaged.length === 0 ? nothing : damagedTemplate(state.damaged, actions)}
     ${state.kept.length === 0 ? nothing : earlierTemplate(state.earlier, actions, close)}

@@ -6,7 +6,10 @@ import { fill, head, notice, textOf, typed, untilKept } from './sheet-page.ts';
 describe('earlier states', () => {
   test.each(colours)('are listed with what differs, gone back to, undone, and there after loading again (%s)', async (colorScheme) => {
     await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
-      const openSheets = () => head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      const openSheets = async (): Promise<void> => {
+        await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+        await head(page).getByRole('button', { name: 'Earlier states of this sheet', exact: true }).click();
+      };
       const states = head(page).getByRole('list', { name: 'Earlier states of this sheet' }).getByRole('listitem');
       const undo = page.locator('.title-block').getByRole('button', { name: 'undo', exact: true });
       await fill(page, 'F', '325 N');

@@ -74,6 +74,43 @@ describe('keeping', () => {
     });
   });
 
+  test('no sheet changes places in the list under the finger, whatever is kept meanwhile', async () => {
+    await withPage({}, async ({ page }) => {
+      await title(page).fill('First sheet');
+      await untilKept(page);
+      await openList(page);
+      await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
+      await expect.poll(() => typed(page, 'F')).toEqual(['']);
+      await title(page).fill('Second sheet');
+      // Every order in which the sheets stand there, from the first sight of the list on.
+      await page.evaluate(() => {
+        const orders: string[] = [];
+        (globalThis as { orders?: string[] }).orders = orders;
+        new MutationObserver(() => {
+          const names = [...document.querySelectorAll('.panel ul[aria-labelledby="kept-sheets"] .entry')].map((entry) => entry.textContent);
+          if (names.length > 0 && orders.at(-1) !== names.join(', ')) orders.push(names.join(', '));
+        }).observe(document.querySelector('.head') as Element, { childList: true, subtree: true, characterData: true });
+      });
+      await openList(page);
+      await untilKept(page);
+      await expect.poll(() => keptSheets(page).count()).toBe(2);
+      const other = await pageBeside(page);
+      await openList(other);
+      await head(other).getByRole('button', { name: 'First sheet', exact: true }).click();
+      await fill(other, 'F', '250 N');
+      await untilKept(other);
+      await head(page).getByRole('button', { name: /^Delete Second sheet/ }).waitFor();
+      await page.bringToFront();
+      await fill(page, 'F', '260 N');
+      await untilKept(page);
+      await expect.poll(() => textOf(keptSheets(page).filter({ hasText: 'Second sheet' }))).toMatch(/open here/);
+      expect(await page.evaluate(() => (globalThis as { orders?: string[] }).orders)).toEqual(['Second sheet, First sheet']);
+      await openList(page);
+      await openList(page);
+      await expect.poll(() => keptSheets(page).first().textContent()).toMatch(/Second sheet/);
+    });
+  });
+
   test('two windows on one sheet: the later one goes on as a copy and says so', async () => {
     await withPage({}, async ({ page }) => {
       await fill(page, 'F', '300 N');
