@@ -15,6 +15,7 @@ interface Violation {
 
 interface Axe {
   configure(spec: unknown): void;
+  getRules(): readonly { readonly ruleId: string }[];
   run(context: unknown, options: unknown): Promise<{ readonly violations: readonly Violation[] }>;
 }
 
@@ -22,9 +23,54 @@ export function failWith(what: string, list: readonly string[]): void {
   if (list.length > 0) throw new Error(`${what}:\n${list.join('\n')}`);
 }
 
-/** Fails with every rule of axe but contrast that the page breaks, and where. */
+/** Cells that passed in this run, each by what it and its neighbours hold, in a window of that width. */
+const passed = new Set<number>();
+
+/**
+ * Fails with every rule of axe but contrast that the page breaks, and where. A cell that passed in this run as it stands, between the same
+ * neighbours, is not looked into again (targets too near one another may be a neighbour's); rules about the page as a whole always see all of it.
+ */
 export async function checkAccess(page: Page): Promise<void> {
-  await runAxe(page, { rules: { 'color-contrast': { enabled: false }, 'target-size': { enabled: true } } });
+  await loadAxe(page);
+  const ofThePage = await page.evaluate(rulesOfThePage);
+  const looked = await page.evaluate(setPassedAside, [...passed]);
+  try {
+    const left = looked.some ? ['color-contrast', ...ofThePage] : ['color-contrast'];
+    await runAxe(page, { rules: { 'target-size': { enabled: true }, ...Object.fromEntries(left.map((rule) => [rule, { enabled: false }])) } });
+  } finally {
+    await page.evaluate(() => (globalThis as { putBack?: () => void }).putBack?.());
+  }
+  if (looked.some) await runAxe(page, { runOnly: ofThePage });
+  for (const cell of looked.cells) passed.add(cell);
+}
+
+/** Runs in the page. Puts an empty cell of its size in the place of each that passed; gives the others, and whether there were any that passed. */
+function setPassedAside(known: readonly number[]): { readonly cells: readonly number[]; readonly some: boolean } {
+  const before = new Set(known);
+  const hash = (text: string): number => {
+    let sum = 2166136261;
+    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
+    return sum >>> 0;
+  };
+  const written = new XMLSerializer();
+  const cells = [...document.querySelectorAll<HTMLElement>('.sheet > .cell')];
+  const own = cells.map((cell) => hash(written.serializeToString(cell)));
+  const keys = own.map((one, i) => hash(`${innerWidth} ${matchMedia('(pointer: coarse)').matches} ${own[i - 1]} ${one} ${own[i + 1]}`));
+  const aside = cells.flatMap((cell, i) => {
+    if (!before.has(keys[i] as number) || cell.contains(document.activeElement)) return [];
+    const stand = cell.cloneNode(false) as HTMLElement;
+    stand.style.cssText += `; box-sizing: border-box; height: ${cell.offsetHeight}px`;
+    return [{ cell, stand }];
+  });
+  for (const { cell, stand } of aside) cell.replaceWith(stand);
+  Object.assign(globalThis, { putBack: () => aside.forEach(({ cell, stand }) => stand.replaceWith(cell)) });
+  return { cells: keys.filter((key) => !before.has(key)), some: aside.length > 0 };
+}
+
+/** Runs in the page: the rules that judge how the parts of a page stand to one another. */
+function rulesOfThePage(): readonly string[] {
+  const { axe } = globalThis as unknown as { axe: Axe };
+  return axe.getRules().map(({ ruleId }) => ruleId).filter((id) => /^(?:accesskeys|bypass|duplicate|heading-order|identical|landmark|page-|region|skip-link|aria-valid-attr-value|label$)/.test(id));
 }
 
 /** Texts that were judged in this run already, by all that contrast hangs on; see `newTexts`. */
@@ -75,9 +121,13 @@ function newTexts(known: readonly number[]): number[] {
   return found;
 }
 
-async function runAxe(page: Page, options: Readonly<Record<string, unknown>>): Promise<void> {
-  // Through the debugger: the page's policy lets no script in, and the policy stays in force.
+/** Through the debugger: the page's policy lets no script in, and the policy stays in force. */
+async function loadAxe(page: Page): Promise<void> {
   if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
+}
+
+async function runAxe(page: Page, options: Readonly<Record<string, unknown>>): Promise<void> {
+  await loadAxe(page);
   const violations = await page.evaluate(inspect, { ...options, resultTypes: ['violations'] });
   const told = violations.flatMap((violation) =>
     violation.nodes.map((node) => `${violation.id} (${violation.impact ?? 'no impact'}): ${violation.help}: ${node.target.join(' ')}\n${node.failureSummary ?? ''}`),
@@ -106,7 +156,8 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
   const skipped = options['runOnly'] === undefined ? [...document.querySelectorAll<HTMLElement>('.sheet > .cell')] : [];
   for (const cell of skipped) cell.style.contentVisibility = 'visible';
   // Contrast lies within a cell: where none of its texts is marked, an empty one of its size stands for it.
-  const cells = options['runOnly'] === undefined ? [] : [...document.querySelectorAll<HTMLElement>('.sheet > .cell')].flatMap((cell) => {
+  const isContrast = String(options['runOnly']) === 'color-contrast';
+  const cells = !isContrast ? [] : [...document.querySelectorAll<HTMLElement>('.sheet > .cell')].flatMap((cell) => {
     if (cell.matches('[data-to-judge]') || cell.querySelector('[data-to-judge]') !== null || cell.contains(document.activeElement)) return [];
     const stand = cell.cloneNode(false) as HTMLElement;
     stand.style.cssText += `; box-sizing: border-box; height: ${cell.offsetHeight}px`;
@@ -130,7 +181,11 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
       else equation.setAttribute('style', style);
     }
     for (const strip of strips) strip.style.removeProperty('position');
-    for (const cell of skipped) cell.style.removeProperty('content-visibility');
+    for (const cell of skipped) {
+      cell.style.removeProperty('content-visibility');
+      // An empty one would stand for a change.
+      if (cell.getAttribute('style') === '') cell.removeAttribute('style');
+    }
     for (const { cell, stand } of cells) stand.replaceWith(cell);
   }
 }

@@ -41,6 +41,25 @@ describe('the journey harness', () => {
     await expect(withPage({ file: pageWith('<input>') }, ({ page }) => checkAccess(page))).rejects.toThrow(/label \(critical\)/);
   });
 
+  test('does not look again into a cell that passed, but into one that changed, and at the whole page', async () => {
+    const file = pageWith('<div class="sheet"><section class="cell"><p>One.</p></section><section class="cell"><p>Two.</p></section></div>');
+    const check = async (change: () => void): Promise<void> => withPage({ file }, async ({ page }) => {
+      await checkAccess(page);
+      await page.evaluate(() => {
+        const seen: string[] = [];
+        new MutationObserver((records) => seen.push(...records.flatMap(({ removedNodes }) => [...removedNodes].map((node) => node.textContent ?? '')))).observe(document.querySelector('.sheet') as Element, { childList: true });
+        Object.assign(globalThis, { seen });
+      });
+      await checkAccess(page);
+      expect(await page.evaluate(() => (globalThis as { seen?: string[] }).seen?.slice(0, 2))).toEqual(['One.', 'Two.']);
+      await page.evaluate(change);
+      await checkAccess(page);
+    });
+    await expect(check(() => document.querySelector('.cell')?.append(document.createElement('input')))).rejects.toThrow(/label \(critical\)/);
+    await expect(check(() => document.body.append(document.createElement('main')))).rejects.toThrow(/landmark-no-duplicate-main/);
+    await expect(check(() => undefined)).resolves.toBeUndefined();
+  });
+
   test('checks a page with a strict policy without lifting it', async () => {
     const file = pageWith('<p>Strict.</p>', `<meta http-equiv="Content-Security-Policy" content="default-src 'none'">`);
     await withPage({ file }, async ({ page }) => {

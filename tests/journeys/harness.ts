@@ -74,7 +74,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   }
 }
 
-export /** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
+/** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
 function watch(page: Page, complaints: string[]): void {
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
