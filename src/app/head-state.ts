@@ -3,6 +3,7 @@ import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
 import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
 import type { HoldActions, HoldState } from './hold-panel.ts';
+import type { Notice } from './notices.ts';
 import type { Start } from './starts.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import type { Persistence } from './persistence.ts';
@@ -32,13 +33,8 @@ export interface HeadState {
   readonly heldCount: number;
   readonly keeping: KeepingState;
   readonly unfolded: PanelName | undefined;
-  readonly notice: Notice | undefined;
-}
-
-/** One or two sentences about the last file or sheet: what went wrong or what was done, and how to take it back. */
-export interface Notice {
-  readonly text: string;
-  readonly remedy?: { readonly label: string; readonly apply: () => void };
+  /** The newest first. */
+  readonly notices: readonly Notice[];
 }
 
 export interface HeadActions extends HoldActions, EarlierActions {
@@ -57,5 +53,5 @@ export interface HeadActions extends HoldActions, EarlierActions {
   readonly start: (from: Start) => void;
   /** Switches one slip on or off, or all off. */
   readonly switchSlip: (id: string | undefined, on: boolean) => void;
-  readonly dismiss: () => void;
+  readonly dismiss: (notice: Notice) => void;
 }

@@ -1,13 +1,15 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { repeat } from 'lit-html/directives/repeat.js';
 import type { KeepingState } from './autosave.ts';
 import { closing, foldByEscape, panel, unfolder } from './folding.ts';
-import type { HeadActions, HeadState, Notice } from './head-state.ts';
+import type { HeadActions, HeadState } from './head-state.ts';
 import { holdTemplate, type OtherSheet } from './hold-panel.ts';
+import type { Notice } from './notices.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './take-away.ts';
 
-/** The head of the page: what can be done with sheets and files, how keeping stands, and the last note. */
+/** The head of the page: what can be done with sheets and files, how keeping stands, and the last notes. */
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
   return html`
     <button type="button" class="past-head" @click=${actions.toFirstBlank}>to the first blank</button>
@@ -34,7 +36,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, otherSheets(state), actions), actions) : nothing}
-    ${state.notice === undefined ? nothing : noticeTemplate(state.notice, actions.dismiss)}
+    ${repeat(state.notices, (notice) => notice, (notice) => noticeTemplate(notice, actions.dismiss))}
   `;
 }
 
@@ -57,11 +59,12 @@ function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): Templ
     </ul>`}`;
 }
 
-function noticeTemplate({ text, remedy }: Notice, dismiss: () => void): TemplateResult {
+function noticeTemplate(notice: Notice, dismiss: (notice: Notice) => void): TemplateResult {
+  const { text, remedy } = notice;
   return html`<div class="notice" role="alert">
     <p>${text}</p>
     ${remedy === undefined ? nothing : html`<button type="button" @click=${remedy.apply}>${remedy.label}</button>`}
-    <button type="button" @click=${dismiss}>Close this note</button>
+    <button type="button" @click=${() => dismiss(notice)}>Close this note</button>
   </div>`;
 }
 

@@ -5,7 +5,7 @@ import { KEEPS_NOTHING, type KeepingState } from './autosave.ts';
 import { bringIn, listenForFiles } from './bring-in.ts';
 import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
-import type { HeadActions, Notice, PanelName } from './head-state.ts';
+import type { HeadActions, PanelName } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
 import type { HoldState } from './hold-panel.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
@@ -16,6 +16,7 @@ import { firstSheet } from './first-sheet.ts';
 import { openSheet, type OpenSheet } from './open-sheet.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
 import { inOrderSeen, type Draft, type KeptSheet } from './kept-sheet.ts';
+import { createNoticeDesk } from './notices.ts';
 import type { Persistence, PersistenceDesk } from './persistence.ts';
 import type { DamagedRecord, ShelfStore } from './shelf-store.ts';
 import { titleOf } from './sheet-title.ts';
@@ -59,7 +60,6 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   let damaged: readonly DamagedRecord[] = [];
   let promise: Persistence | undefined;
   let keeping: KeepingState = { state: 'unchanged' };
-  let notice: Notice | undefined;
   let unfolded: PanelName | undefined;
   let toUnfold: PanelName | undefined;
   let slips: readonly SlipGroup[] = [];
@@ -74,7 +74,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     const sheetId = sheet.autosave.sheetId();
     renderSafely(() => headerTemplate({
       slips, slipsOn: presentSlipsOn(context).map(({ id }) => id), hold, heldCount: shown.frontMatter.held.length,
-      sheetId, kept, damaged, earlier: earlierDesk.shown(), persistence: promise, drawings: drawingsOf(shown), keeping, notice, unfolded,
+      sheetId, kept, damaged, earlier: earlierDesk.shown(), persistence: promise, drawings: drawingsOf(shown), keeping, notices: notices.shown(), unfolded,
     }, actions), head);
   };
 
@@ -107,17 +107,10 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     show: lookAtPanel,
   });
 
-  const tell = (text: string, remedy?: Notice['remedy']): void => {
-    notice = remedy === undefined ? { text } : { text, remedy };
-    show();
-  };
+  const notices = createNoticeDesk(show);
+  const { tell, tellOfSheet } = notices;
 
-  const quieten = (): void => {
-    notice = undefined;
-    show();
-  };
-
-  const earlierDesk = createEarlierDesk({ sheet: () => sheet, earlier, show, tell });
+  const earlierDesk = createEarlierDesk({ sheet: () => sheet, earlier, show, tell: tellOfSheet });
 
   const readKept = async (): Promise<void> => {
     const found = await store.list().catch(() => kept);
@@ -149,6 +142,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   const open = async (opening: Opening): Promise<void> => {
     await sheet?.autosave.flush();
     sheet?.close();
+    notices.leaveSheet();
     keeping = canKeep ? { state: 'unchanged' } : { state: 'failed', reason: KEEPS_NOTHING };
     const report = (state: KeepingState): void => {
       keeping = state;
@@ -163,7 +157,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     window.addEventListener('spanlife:settled', awake, { once: true });
     window.addEventListener('pagehide', awake, { once: true });
     rememberOpen(opening.id);
-    sheet = openSheet(opening, { root, store, earlier, canKeep, report, changed, failed: (error) => tell(faultSentence(error)) });
+    sheet = openSheet(opening, { root, store, earlier, canKeep, report, changed, failed: (error) => tellOfSheet(faultSentence(error)) });
     windows.opened(opening.id);
     await refreshKept();
     if (opening.draft !== undefined) offerDraft(opening.draft);
@@ -188,18 +182,16 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     if (unfolded === 'sheets') show();
   };
 
-  const offerDraft = (draft: Draft): void => tell(draftWords(draft), {
+  const offerDraft = (draft: Draft): void => tellOfSheet(draftWords(draft), {
     label: 'Enter it there',
     apply: () => {
       const field = fieldOf(root, draft);
-      if (field === undefined) return tell(`${draftWords(draft)} That blank is not on the page now: open it and type it again.`);
-      quieten();
+      if (field === undefined) return tellOfSheet(`${draftWords(draft)} That blank is not on the page now: open it and type it again.`);
       enterDraft(field, draft);
     },
   });
 
   const openKept = async (id: string): Promise<void> => {
-    quieten();
     await sheet?.autosave.flush();
     const found = await store.read(id);
     await (found === undefined ? refreshKept() : open(found));
@@ -207,11 +199,11 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
 
   const windows = createWindows({
     openId: () => sheet?.autosave.sheetId(),
-    alsoOpen: () => tell('This sheet is open in another window too. Type in one of them only: what is changed in both goes on as two sheets.'),
+    alsoOpen: () => tellOfSheet('This sheet is open in another window too. Type in one of them only: what is changed in both goes on as two sheets.'),
     keptThere: (revision) => {
       const { autosave } = sheet ?? {};
       if (autosave === undefined || revision <= autosave.revision()) return;
-      tell('Another window has changed this sheet. What is typed here from now on goes on as a copy.', {
+      tellOfSheet('Another window has changed this sheet. What is typed here from now on goes on as a copy.', {
         label: 'Show what it holds now', apply: () => void whileKept(() => openKept(autosave.sheetId())),
       });
     },
@@ -226,18 +218,18 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   const remove = async (id: string): Promise<void> => {
     await sheet?.autosave.flush();
     const gone = await store.read(id);
-    await store.remove(id);
+    const { putBack } = await store.remove(id);
     // Out of the browser with the sheet, and in again with it.
     const before = await earlier.take(id).catch(() => []);
-    if (gone === undefined) return refreshKept();
+    if (gone === undefined) {
+      await refreshKept();
+      return tell(`The damaged record ${id.slice(0, 40)} is deleted from this browser.`, { label: 'Put it back', apply: () => void whileKept(async () => putBack().then(refreshKept)) });
+    }
     if (sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')));
     else await refreshKept();
     tell(`“${gone.title}” is deleted from this browser.`, {
       label: 'Put it back',
-      apply: () => {
-        quieten();
-        void earlier.putBack(before).catch(() => undefined).then(() => openAndKeep(gone));
-      },
+      apply: () => void earlier.putBack(before).catch(() => undefined).then(() => openAndKeep(gone)),
     });
   };
 
@@ -271,7 +263,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     goBackToEarlier: earlierDesk.goBackToEarlier,
     showMoreEarlier: earlierDesk.showMoreEarlier,
     unfoldEarlier: earlierDesk.unfoldEarlier,
-    dismiss: quieten,
+    dismiss: notices.dismiss,
   };
 
   /** What reaches for the kept sheets may be refused by the browser at any time. */
@@ -291,9 +283,6 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   const said = [text, altered].filter((part) => part !== undefined).join(' ');
   if (said !== '') tell(said, other && {
     label: other.label,
-    apply: () => {
-      quieten();
-      void open(other.opening);
-    },
+    apply: () => void open(other.opening),
   });
 }

@@ -10,6 +10,8 @@ export interface RecordDatabase<Written> {
   /** Reads and writes in one step that no other window comes between. */
   change<T>(key: string, decide: (value: unknown) => { readonly put?: Written; readonly answer: T }): Promise<T>;
   remove(key: string): Promise<void>;
+  /** What stood there before it was removed, whatever it was, unless something stands there again. */
+  putBack(key: string, value: unknown): Promise<void>;
   close(): void;
 }
 
@@ -60,6 +62,11 @@ async function openRecords<Written>(name: string, place: string, closed: Closed)
       return answer;
     },
     remove: (key) => database.delete(place, key),
+    putBack: async (key, value) => {
+      const transaction = database.transaction(place, 'readwrite');
+      if ((await transaction.store.getKey(key)) === undefined) await transaction.store.put(value);
+      await transaction.done;
+    },
     close: () => database.close(),
   };
 }

@@ -21,7 +21,8 @@ export interface ShelfStore {
   read(id: string): Promise<KeptSheet | undefined>;
   /** Saves unless another window has saved the sheet since `knownRevision`, or its record is damaged; then nothing is overwritten. */
   save(sheet: Omit<KeptSheet, 'revision' | 'order'>, knownRevision: number): Promise<Saved>;
-  remove(id: string): Promise<void>;
+  /** Gives the way back for what stood there, whatever it was, as it was; where something stands there again by then, that stays. */
+  remove(id: string): Promise<{ readonly putBack: () => Promise<void> }>;
 }
 
 /**
@@ -49,7 +50,11 @@ export function createShelfStore(open: (closed: () => void) => Promise<ShelfData
       const revision = Math.max(knownRevision, present?.revision ?? 0) + 1;
       return { put: note({ ...sheet, revision, order: latest + 1 }), answer: { done: true, revision } };
     })),
-    remove: (id) => work((database) => database.remove(id)),
+    remove: (id) => work(async (database) => {
+      const gone = await database.get(id);
+      await database.remove(id);
+      return { putBack: () => work((again) => again.putBack(id, gone)) };
+    }),
   };
 }
 

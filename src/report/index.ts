@@ -42,7 +42,7 @@ export { presentGiven } from './present/given.ts';
 export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
 export { definingCell, givenBehind, warningsOf } from './present/lookup.ts';
-export { decimalText } from './present/number.ts';
+export { countText, decimalText } from './present/number.ts';
 export { numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';

@@ -17,11 +17,13 @@ import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
 import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
+import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting, lightStrip } from './lighting.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
 import { tickRecords } from './record/running-clock.ts';
+import { completeForPrint } from './printing.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 import { createSteps } from './steps.ts';
@@ -66,6 +68,8 @@ export function mountSheet(
   const announcer = createAnnouncer();
   const uis = new Map<string, CellUi>();
   let blocks = new Map<string, Block>();
+  /** Places of all blocks, drawn or not. */
+  let order = new Map<string, number>();
   let context = contextNow(session);
   const lighting = createLighting(context);
   let baseline: SheetStates = context.states;
@@ -136,6 +140,7 @@ export function mountSheet(
     step: (way) => steps.step(way),
     offerUndo: (blockId, sentence) => steps.offer(blockId, sentence),
     go: (to, from) => {
+      long.reach(order.get(to) ?? 0);
       const there = list.element(to);
       if (there === undefined) return;
       if (from !== '' && from !== to) desk.changeUi(to, (record) => void (record.cameFrom = from));
@@ -149,7 +154,7 @@ export function mountSheet(
     announce: (sentence) => announcer.say(sentence),
     afterUpdate: (action) => void afterUpdate.push(action),
     openMenu: (blockId, anchor) => menu.open(blockId, anchor),
-    enterLecture: () => lecture.enter(),
+    enterLecture: () => enterLecture(),
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
@@ -160,6 +165,14 @@ export function mountSheet(
 
   const list = createBlockList(head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
 
+  const long = createLongSheet(() => {
+    update();
+    drawHead();
+  });
+  const enterLecture = (): void => {
+    long.all();
+    lecture.enter();
+  };
   const lecture = createLecture({
     root, sheet, desk,
     blocks: () => blocks,
@@ -170,8 +183,9 @@ export function mountSheet(
   const update = (): void => {
     context = { ...contextNow(session), ...lecture.heldBack() };
     lighting.follow(context);
-    blocks = new Map(context.document.blocks.flatMap((block) =>
-      (isShown(block) || uis.get(block.id)?.editing !== undefined ? [[block.id, block] as const] : [])));
+    const all = context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
+    order = new Map(all.map(({ id }, index) => [id, index]));
+    blocks = new Map(long.pick(all).map((block) => [block.id, block]));
     list.update(blocks);
     lecture.follow();
     lineWatch.look();
@@ -184,7 +198,7 @@ export function mountSheet(
     renderSafely(() => titleBlock(desk), head);
     sheet.classList.toggle('lighting', lighting.now() !== undefined);
     drawStrips();
-    render(sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor)), foot);
+    render([long.foot(), sheetFoot(blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor))], foot);
   };
 
   const settle = (): void => {
@@ -224,19 +238,7 @@ export function mountSheet(
   const stopKeys = listenForKeys(sheet, desk, () => list.drawUndrawn());
   const stopPresses = holdStillUnderPresses();
   const stopSession = session.subscribe(() => whenStill(settle, settle));
-  const showTables = (isPrinting: boolean): void => {
-    for (const block of blocks.values()) {
-      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, ({ table }) => void (table.isPrinting = isPrinting));
-    }
-  };
-  const printing = (): void => {
-    showTables(true);
-    list.finish();
-    setWaitingEquations();
-  };
-  const printed = (): void => showTables(false);
-  window.addEventListener('beforeprint', printing);
-  window.addEventListener('afterprint', printed);
+  const stopPrinting = completeForPrint({ blocks: () => blocks.values(), desk, list, long });
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
       if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
@@ -260,7 +262,7 @@ export function mountSheet(
   // The values come in a microtask; where they were there before, nobody tells.
   const beginning = setTimeout(begin, 0);
   return {
-    enterLecture: () => lecture.enter(),
+    enterLecture,
     drawn: () => finishedDraws(uis, session.states()),
     dispose: () => {
       for (const record of uis.values()) cancelDrawing(record.draws);
@@ -274,8 +276,7 @@ export function mountSheet(
       clearTimeout(beginning);
       cancelAnimationFrame(headFrame);
       announcer.dispose();
-      window.removeEventListener('beforeprint', printing);
-      window.removeEventListener('afterprint', printed);
+      stopPrinting();
       list.dispose();
       root.replaceChildren();
     },

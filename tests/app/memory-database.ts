@@ -39,6 +39,10 @@ export function memoryDatabase<Written extends { readonly id: string } = KeptShe
       allowed();
       records.delete(key);
     },
+    putBack: async (key, value) => {
+      allowed();
+      if (!records.has(key)) records.set(key, value);
+    },
     close: () => undefined,
   };
   return { database, records, trouble };

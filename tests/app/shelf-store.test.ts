@@ -25,8 +25,14 @@ describe('records that are no sheets', () => {
     expect(await store.damaged()).toEqual([{ key: 'bad', content: JSON.stringify(value, null, 1) }]);
     expect(await store.save(sheet('bad'), 0)).toEqual({ done: false });
     expect(records.get('bad')).toBe(value);
-    await store.remove('bad');
+    const { putBack } = await store.remove('bad');
     expect(await store.damaged()).toEqual([]);
+    await putBack();
+    expect(records.get('bad')).toBe(value);
+    const again = await store.remove('bad');
+    await store.save(sheet('bad'), 0);
+    await again.putBack();
+    expect(await store.read('bad')).toMatchObject({ id: 'bad', revision: 1 });
   });
 });
 

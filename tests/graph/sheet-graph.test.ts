@@ -34,6 +34,16 @@ function setValue(document: SheetDocument, cellId: string, value: string): Sheet
   return edited.value;
 }
 
+/** Stands for a fault of ours: the formula of this symbol can not even be read. */
+function unreadable(document: SheetDocument, symbol: string): SheetDocument {
+  const blocks = document.blocks.map((block) => {
+    if (block.kind !== 'cell' || block.cell.kind !== 'step' || block.cell.symbol !== symbol) return block;
+    const broken = Object.defineProperty({ ...block.cell }, 'formula', { enumerable: true, get: () => { throw new RangeError('beyond the stack'); } });
+    return { ...block, cell: broken };
+  });
+  return { ...document, blocks };
+}
+
 async function after(graph: SheetGraph, document: SheetDocument): Promise<SheetStates> {
   graph.update(document);
   return graph.settled();
@@ -236,6 +246,19 @@ describe('cells that come and go', () => {
     expect(renamed.symbol('b')?.status).toBe('problem');
     expect(valueOf(await edit({ do: 'set key', cellId: 'b', key: 'formula', value: 'q*3' }), 'b')).toBeCloseTo(0.009, 15);
     expect(told).toContain('b');
+  });
+});
+
+describe('a document that can not be compiled by a fault of ours', () => {
+  it('throws nothing, has no value left of before, and lives again with the next edit', async () => {
+    const document = parseSheet(given('d', '7') + step('r', 'd/2', 'mm') + step('c', 'r*2', 'mm'));
+    const graph = createSheetGraph(document);
+    expect(valueOf(await graph.settled(), 'r')).toBeCloseTo(0.0035, 15);
+    const states = await after(graph, unreadable(document, 'r'));
+    for (const symbol of ['d', 'r', 'c']) expect(valueOf(states, symbol), symbol).toBeUndefined();
+    expect(states.symbol('r')).toMatchObject({ status: 'problem', problem: { code: 'fault' } });
+    expect(valueOf(await after(graph, setValue(document, 'd', '8')), 'c')).toBeCloseTo(0.008, 15);
+    graph.dispose();
   });
 });
 

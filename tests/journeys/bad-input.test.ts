@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, screenshot, withPage } from './harness.ts';
-import { blank, bringIn, expectNoLeaks, fill, line, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
+import { blank, bringIn, expectNoLeaks, fill, line, notice, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
 /** What the line says is wrong or worth a look. */
@@ -131,6 +131,27 @@ describe('bad input', () => {
       await whole.click();
       await expect.poll(() => textOf(prose)).toContain('THE END.');
       expect(await whole.count()).toBe(0);
+    });
+  });
+
+  test('a sheet of two thousand lines is drawn in parts, worked out whole, and printed whole', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const steps = Array.from({ length: 2000 }, (_, i) => `\`\`\`step\nsymbol: x_${i + 1}\nformula: ${i === 0 ? 'd' : `x_${i}`} + 1*unit(mm)\nunit: mm\n\`\`\`\n`);
+      const text = `---\ntitle: Many\n---\n\n\`\`\`given\nsymbol: d\nlabel: Diameter\nunit: mm\nvalue: 7 mm\n\`\`\`\n\n\`\`\`step\nsymbol: y\nlabel: last\nformula: x_2000\nunit: mm\n\`\`\`\n\n${steps.join('\n')}`;
+      await bringIn(page, { name: 'many.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
+      await notice(page).getByText('is brought in').waitFor();
+      const foot = page.locator('.sheet-foot .long-sheet');
+      await expect.poll(() => textOf(foot)).toMatch(/^600 of 2002 blocks of this long sheet are shown; all of them are worked out\./);
+      await expect.poll(() => result(page, 'y')).toBe('2007 mm');
+      await screenshot(page, 'long-sheet-phone', { fullPage: false });
+      await foot.getByRole('button', { name: 'show the next 600' }).click();
+      await expect.poll(() => textOf(foot)).toMatch(/^1200 of 2002/);
+      await line(page, 'x_1100').waitFor({ state: 'attached' });
+      await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+      expect(await result(page, 'x_2000')).toBe('2007 mm');
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      await expect.poll(() => textOf(foot)).toMatch(/^1200 of 2002/);
+      expect(await line(page, 'x_2000').count()).toBe(0);
     });
   });
 

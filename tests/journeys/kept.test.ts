@@ -153,6 +153,12 @@ describe('storage that fails', () => {
       await head(page).getByRole('button', { name: 'Delete zzz' }).click();
       await head(page).getByRole('button', { name: 'Delete yyy' }).click();
       await expect.poll(() => damaged.count()).toBe(0);
+      // Each can be put back, whatever was told after it.
+      await expect.poll(() => notice(page).count()).toBe(2);
+      await notice(page).last().getByRole('button', { name: 'Put it back' }).click();
+      await expect.poll(() => damaged.count()).toBe(1);
+      expect(await textOf(damaged.first())).toMatch(/^zzz/);
+      await expect.poll(() => notice(page).count()).toBe(1);
       expect(await typed(page, 'F')).toEqual(['300 N']);
     });
   });

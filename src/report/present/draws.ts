@@ -8,7 +8,7 @@ import { drawsChart, type Chart, type ChartOptions, type DrawsData } from '../..
 import type { DrawnResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
 import { definingCell } from './lookup.ts';
-import { atSamePlace, decimalText, figures, intervalEnd, unitText, withUnit } from './number.ts';
+import { atSamePlace, countText, decimalText, figures, intervalEnd, unitText, withUnit } from './number.ts';
 import type { PresentContext } from './types.ts';
 
 /** What draws say of a result, beside what first order says. */
@@ -157,12 +157,8 @@ function factsOf(drawn: DrawnResult, isFarOff: boolean, size: (si: number) => st
     stopped: `Stopped early.${steadiness}`,
   }[ended];
   return [
-    `${grouped(count)} draws, seed ${drawn.seed}. ${how}`,
-    ...(withoutValue === 0 ? [] : [`${grouped(withoutValue)} draws gave no value (a root of a negative number, a division by zero) and are left out.`]),
+    `${countText(count)} draws, seed ${drawn.seed}. ${how}`,
+    ...(withoutValue === 0 ? [] : [`${countText(withoutValue)} draws gave no value (a root of a negative number, a division by zero) and are left out.`]),
     ...(isFarOff && settling === 'all' ? [FAR_OFF] : SETTLING[settling]),
   ];
-}
-
-function grouped(count: number): string {
-  return decimalText(String(count), 0);
 }

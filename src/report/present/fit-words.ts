@@ -2,7 +2,7 @@ import { heldByAdjusted, parameterLimits, type LineFit, type Replication, type R
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import type { LineSource } from '../../graph/index.ts';
-import { decimalText, figures, plainFigures, unitText, withUnit } from './number.ts';
+import { countText, decimalText, figures, plainFigures, unitText, withUnit } from './number.ts';
 
 /** What is said of a fitted line beside its numbers, in words. */
 
@@ -70,10 +70,10 @@ function adjustedWords(fit: LineFit): string {
 }
 
 export function countsWords({ n, failures, runouts, invalid, method }: LineFit): string {
-  const specimens = `${grouped(n)} ${n === 1 ? 'specimen' : 'specimens'} in the fit: ${grouped(failures)} broken`;
-  const unbroken = `${grouped(runouts)} ${runouts === 1 ? 'runout' : 'runouts'}`;
+  const specimens = `${countText(n)} ${n === 1 ? 'specimen' : 'specimens'} in the fit: ${countText(failures)} broken`;
+  const unbroken = `${countText(runouts)} ${runouts === 1 ? 'runout' : 'runouts'}`;
   const counted = method === 'least-squares' && runouts > 0 ? `; ${unbroken} left out` : method === 'least-squares' ? '' : `, ${unbroken}`;
-  return `${specimens}${counted}${invalid === 0 ? '' : `; ${grouped(invalid)} invalid, left out`}.`;
+  return `${specimens}${counted}${invalid === 0 ? '' : `; ${countText(invalid)} invalid, left out`}.`;
 }
 
 const NO_BREAK_HYPHEN = '\u2011';
@@ -125,8 +125,4 @@ export function testedWords({ tested }: LineFit, system: UnitSystem): string {
   const [low, high] = tested.stressMpa.map((stress) => plainFigures(fromSI(stress * megapascal.factor, unit), 4));
   const [short, long] = tested.cycles.map((cycles) => plainFigures(cycles, 3));
   return `${withUnit(`${low} … ${high}`, unitText(unit))}; ${short} … ${long} cycles`;
-}
-
-function grouped(count: number): string {
-  return decimalText(String(count), 0);
 }

@@ -25,6 +25,11 @@ function superscript(exponent: number): string {
   return (exponent < 0 ? '⁻' : '') + digits;
 }
 
+/** A count of things: `1234`, `12 345`. */
+export function countText(count: number): string {
+  return groupDigits(String(count), THIN_SPACE);
+}
+
 /** `decimal` times ten to the `exponent` as plain text: `−1.23·10⁵`. */
 export function decimalText(decimal: string, exponent: number): string {
   const sign = isNegative(decimal) ? MINUS : '';

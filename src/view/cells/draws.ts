@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { inputUncertainty } from '../../core/estimate/index.ts';
 import type { DrawnResult, SymbolState } from '../../graph/index.ts';
-import { presentDraws, type PresentedDraws } from '../../report/index.ts';
+import { countText, presentDraws, type PresentedDraws } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DrawsUi } from '../draws/draws-ui.ts';
@@ -86,15 +86,11 @@ function underWay({ inHand, progress, drawn, hasFailed }: DrawsUi, state: Symbol
   if (inHand === undefined) return outdated;
   const share = progress === undefined ? 0 : Math.min(1, progress.count / Math.max(1, progress.expected));
   return html`${outdated}<p class="draws-progress"><progress max="1" value=${share.toFixed(3)} aria-label="Draws made"></progress>
-    <span>${progress === undefined ? 'beginning' : `${grouped(progress.count)} draws so far`}</span>
+    <span>${progress === undefined ? 'beginning' : `${countText(progress.count)} draws so far`}</span>
     <button type="button" class="quiet" @click=${() => {
       inHand.stop();
       desk.announce('No more draws are made.');
     }}>stop</button></p>`;
-}
-
-function grouped(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, '\u202f');
 }
 
 function resultParts(cell: StepCell, { chart, rows, verdict, factorVerdict, facts }: PresentedDraws, label: string): TemplateResult {
