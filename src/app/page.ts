@@ -171,6 +171,8 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     windows.kept(autosave.sheetId(), autosave.revision());
     void persistence.ask().then(tellPromise);
     if (state.state !== 'copied') return;
+    // What was told of the sheet before holds of the other one now.
+    notices.leaveSheet();
     tell('Another window changed this sheet as well: what stands here is kept as a copy of its own, beside the other.', {
       label: 'Show the other one', apply: () => void whileKept(() => openKept(state.otherId)),
     });
