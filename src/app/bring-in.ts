@@ -1,7 +1,8 @@
 import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
-import { extractDocument, statedFingerprint } from '../report/index.ts';
+import { countText, extractDocument, statedFingerprint } from '../report/index.ts';
 import { acceptText, parseSheet } from '../sheet/index.ts';
 import { alteredWords } from './fingerprint.ts';
+import type { NoticeDesk } from './notices.ts';
 
 /** Largest file taken in, bytes; a working file with its script has about two million. */
 const LARGEST_FILE = 60_000_000;
@@ -61,11 +62,22 @@ async function alteredIn(file: File, text: string): Promise<string> {
   return isPage(whole) ? ((await alteredWords(text, statedFingerprint(whole))) ?? '') : '';
 }
 
-/** Opens each file that holds a sheet and says of every file what became of it. */
-export async function bringIn(files: readonly File[], open: (text: string) => Promise<void>, tell: (text: string) => void): Promise<void> {
+/** The longest of our own sheets has some 150 cells; this many take a second or two, during which the page does not answer. */
+const MANY_CELLS = 2000;
+
+function cellsIn(text: string): number {
+  return text.match(/^```[a-z]/gm)?.length ?? 0;
+}
+
+/** Opens each file that holds a sheet and says of every file what became of it; one that would hold the page up is opened only when that is wanted. */
+export async function bringIn(files: readonly File[], open: (text: string) => Promise<void>, tell: NoticeDesk['tell']): Promise<void> {
   const told: string[] = [];
   for (const file of files) {
     const text = await textOfFile(file);
+    if (text.ok && cellsIn(text.value) > MANY_CELLS) {
+      tell(`${file.name} holds ${countText(cellsIn(text.value))} cells: to open it may take the page some seconds. It is not brought in so far.`, { label: 'Open it all the same', apply: () => void open(text.value) });
+      continue;
+    }
     if (text.ok) await open(text.value);
     const altered = text.ok ? await alteredIn(file, text.value) : '';
     told.push(text.ok ? `${file.name} is brought in as a sheet of its own. ${altered}`.trim() : `${file.name} was not brought in. ${problemSentence(text.problem)}`);

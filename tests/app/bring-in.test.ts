@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
-import { textOfFile } from '../../src/app/bring-in.ts';
+import { bringIn, textOfFile } from '../../src/app/bring-in.ts';
+import type { Notice } from '../../src/app/notices.ts';
 import { emptied } from '../../src/app/empty-sheet.ts';
 import { fileName } from '../../src/view/save-file.ts';
 import { reportPage } from '../../src/report/index.ts';
@@ -22,6 +23,16 @@ describe('bringing in', () => {
       fc.pre(!text.includes('\0') && !text.includes('\uFFFD'));
       for (const content of [text, page(text)]) expect(await textOfFile(file(content))).toEqual({ ok: true, value: text });
     }), { seed: 20261120 });
+  });
+
+  test('a sheet of very many cells is opened only when that is wanted; the others beside it at once', async () => {
+    const many = '```given\nsymbol: a\nvalue: 5 mm\n```\n'.repeat(2001);
+    const [opened, told]: [string[], Notice[]] = [[], []];
+    await bringIn([file(many, 'many.md'), file(standard)], async (text) => void opened.push(text), (text, remedy) => void told.push({ text, ...(remedy && { remedy }) }));
+    expect(opened).toEqual([standard]);
+    expect(told.map(({ text }) => text)).toEqual([expect.stringMatching(/^many\.md holds 2001 cells/), expect.stringMatching(/^sheet\.md is brought in/)]);
+    told[0]?.remedy?.apply();
+    expect(opened).toEqual([standard, many]);
   });
 
   test('line ends and a byte order mark stay', async () => {

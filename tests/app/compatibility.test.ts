@@ -1,8 +1,13 @@
 /** What pages of November 2026 wrote is opened by every later page: their files, the records they kept, the words they set aside. */
+import { readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
+import { createEarlierStates } from '../../src/app/earlier-store.ts';
+import type { Stretch } from '../../src/app/earlier-stretch.ts';
+import { alteredWords } from '../../src/app/fingerprint.ts';
 import { readKeptSheet } from '../../src/app/kept-sheet.ts';
 import { createShelfStore } from '../../src/app/shelf-store.ts';
-import { extractDocument } from '../../src/report/index.ts';
+import { extractDocument, statedFingerprint } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { memoryDatabase } from './memory-database.ts';
 
@@ -53,5 +58,42 @@ describe('files and records of before', () => {
     const now = { ...RECORD, order: 3, origin: 'fedcba9876543210fedcba98', draft: { cell: 'test', field: 0, name: 'Counter', text: '12' } };
     expect(readKeptSheet(now)).toEqual(now);
     expect(now).toMatchObject(RECORD);
+  });
+});
+
+/** Whole, as the page of 29 November 2026 made them from the example with d = 7.1 mm and F = 301 N; of the working file's packed script the beginning. */
+const fixture = (name: string): string => gunzipSync(readFileSync(new URL(`../fixtures/november-2026/${name}.gz`, import.meta.url))).toString('utf8');
+
+describe('whole files and stores of a page of November 2026', () => {
+  const { sheets, stretches } = JSON.parse(fixture('records.json')) as { readonly sheets: readonly { readonly id: string; readonly text: string }[]; readonly stretches: readonly Stretch[] };
+  const kept = sheets[0]?.text ?? '';
+
+  test.each(['report.html', 'working-file.html'])('the %s gives back the sheet that was kept beside it, with the fingerprint that it states', async (name) => {
+    const file = fixture(name);
+    const read = extractDocument(file);
+    expect(read).toEqual({ ok: true, value: kept });
+    expect(kept).toMatch(/value: 7\.1 mm/);
+    expect(statedFingerprint(file)).toMatch(/^[0-9a-f]{64}$/);
+    expect(await alteredWords(kept, statedFingerprint(file))).toBeUndefined();
+  });
+
+  test('the sheet is listed and saved on, and its text is read and written without a change', async () => {
+    const { database, records } = memoryDatabase();
+    for (const sheet of sheets) records.set(sheet.id, sheet);
+    const store = createShelfStore(async () => database);
+    expect(await store.list()).toEqual(sheets);
+    expect(await store.damaged()).toEqual([]);
+    const document = parseSheet(kept);
+    expect(document.problems).toEqual([]);
+    expect(serialiseSheet(document)).toBe(kept);
+  });
+
+  test('its earlier states come back, the oldest as the sheet was opened', async () => {
+    const { database, records } = memoryDatabase<Stretch>();
+    for (const stretch of stretches) records.set(stretch.id, stretch);
+    const states = await createEarlierStates(() => Date.parse('2026-12-15T08:00:00Z'), async () => database).list(sheets[0]?.id ?? '');
+    expect(states[0]?.text).toBe(kept);
+    expect(states.length).toBeGreaterThan(1);
+    expect(states.at(-1)?.text).toMatch(/value: 310 N/);
   });
 });
