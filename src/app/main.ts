@@ -9,7 +9,9 @@ import '../report/styles/tokens.css';
 import '../report/styles/sheet.css';
 import '../figures/drawings.css';
 import '../figures/charts.css';
-import './app.css';
+import './styles/head.css';
+import './styles/panels.css';
+import './styles/held.css';
 
 const root = document.querySelector<HTMLElement>('#sheet');
 if (root === null) throw new Error('the page has no place for the sheet');

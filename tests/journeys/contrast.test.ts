@@ -135,6 +135,12 @@ describe('contrast of what can be opened', () => {
       await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Second');
       await untilKept(page);
       await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      const earlier = 'Earlier states of this sheet';
+      await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Third');
+      await untilKept(page);
+      await head(page).getByRole('button', { name: earlier, exact: true }).click();
+      await head(page).getByRole('list', { name: earlier }).getByRole('button', { name: /^Go back to it/ }).first().waitFor();
+      await inBothColours(page);
       await head(page).getByRole('button', { name: /^Delete Rotating/ }).click();
       await notice(page).getByText('is deleted').waitFor();
       await inBothColours(page);
