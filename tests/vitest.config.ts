@@ -20,7 +20,8 @@ const journey = {
   setupFiles: ['tests/setup.ts'],
   pool: 'forks' as const,
   isolate: false,
-  testTimeout: 240_000,
+  // In full size (`tests/sizes.ts`) a hundred pages die in one test.
+  testTimeout: process.env['SPANLIFE_SIZES'] === 'full' ? 3_600_000 : 240_000,
   hookTimeout: 60_000,
   // On a busy machine one in some two hundred still fails. It is made once more, and the report says so: each such line is a defect to look into.
   retry: 1,
