@@ -1,4 +1,4 @@
-import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
+import { composed, fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { extractDocument, statedFingerprint } from '../report/index.ts';
 import { acceptText, parseSheet } from '../sheet/index.ts';
 import { alteredWords } from './fingerprint.ts';
@@ -68,7 +68,7 @@ export async function bringIn(files: readonly File[], open: (text: string) => Pr
     const text = await textOfFile(file);
     if (text.ok) await open(text.value);
     const altered = text.ok ? await alteredIn(file, text.value) : '';
-    told.push(text.ok ? `${file.name} is brought in as a sheet of its own. ${altered}`.trim() : `${file.name} was not brought in. ${problemSentence(text.problem)}`);
+    told.push(text.ok ? composed`${file.name} is brought in as a sheet of its own. ${altered}`.trim() : composed`${file.name} was not brought in. ${problemSentence(text.problem)}`);
   }
   if (told.length > 0) tell(told.join(' '));
 }

@@ -1,3 +1,4 @@
+import { isolated } from '../core/problem/index.ts';
 import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
 import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { faultWords, fileName, renderSafely, saveFile, whenStill } from '../view/index.ts';
@@ -69,7 +70,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   const show = (): void => {
     if (sheet === undefined) return;
     const shown = sheet.session.document();
-    document.title = titleOf(shown);
+    document.title = isolated(titleOf(shown));
     const context = contextOf(sheet);
     const sheetId = sheet.autosave.sheetId();
     renderSafely(() => headerTemplate({
