@@ -1,4 +1,4 @@
-import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
+import { composed, fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { countText, extractDocument, statedFingerprint } from '../report/index.ts';
 import { acceptText, parseSheet } from '../sheet/index.ts';
 import { alteredWords } from './fingerprint.ts';
@@ -75,12 +75,12 @@ export async function bringIn(files: readonly File[], open: (text: string) => Pr
   for (const file of files) {
     const text = await textOfFile(file);
     if (text.ok && cellsIn(text.value) > MANY_CELLS) {
-      tell(`${file.name} holds ${countText(cellsIn(text.value))} cells: to open it may take the page some seconds. It is not brought in so far.`, { label: 'Open it all the same', apply: () => void open(text.value) });
+      tell(composed`${file.name} holds ${countText(cellsIn(text.value))} cells: to open it may take the page some seconds. It is not brought in so far.`, { label: 'Open it all the same', apply: () => void open(text.value) });
       continue;
     }
     if (text.ok) await open(text.value);
     const altered = text.ok ? await alteredIn(file, text.value) : '';
-    told.push(text.ok ? `${file.name} is brought in as a sheet of its own. ${altered}`.trim() : `${file.name} was not brought in. ${problemSentence(text.problem)}`);
+    told.push(text.ok ? composed`${file.name} is brought in as a sheet of its own. ${altered}`.trim() : composed`${file.name} was not brought in. ${problemSentence(text.problem)}`);
   }
   if (told.length > 0) tell(told.join(' '));
 }

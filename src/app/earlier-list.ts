@@ -1,4 +1,6 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
+import { composed } from '../core/problem/index.ts';
+import { html } from '../view/index.ts';
 import { whenKept, type EarlierActions, type EarlierEntry, type EarlierShown } from './earlier-desk.ts';
 
 /** What the open sheet said before, each with the way back. */
@@ -7,7 +9,7 @@ export function earlierTemplate({ unfolded, entries, further }: EarlierShown, ac
   const entry = (one: EarlierEntry): TemplateResult => {
     const time = whenKept(one.at, now);
     return html`<li><span class="entry">${time}</span> <span class="help">${one.words}</span>
-      <button type="button" aria-label=${`Go back to it: ${time}, ${one.words}`} @click=${close(() => actions.goBackToEarlier(one))}>Go back to it</button></li>`;
+      <button type="button" aria-label=${composed`Go back to it: ${time}, ${one.words}`} @click=${close(() => actions.goBackToEarlier(one))}>Go back to it</button></li>`;
   };
   const unfold = html`<h2 id="earlier-states"><button type="button" class="unfolder" aria-expanded=${String(unfolded)} @click=${actions.unfoldEarlier}>Earlier states of this sheet</button></h2>`;
   if (!unfolded) return unfold;

@@ -1,3 +1,4 @@
+import { composed } from '../core/problem/index.ts';
 import { inputsOf, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import { titleOf } from './sheet-title.ts';
 
@@ -10,8 +11,8 @@ const LONGEST_NAMED = 40;
 export function whatDiffers(then: SheetDocument, now: SheetDocument): string {
   const [before, present] = [inputsOf(then), inputsOf(now)];
   const values = [
-    ...[...before].filter(([target, text]) => present.get(target) !== text).map(([target, text]) => `${target} was ${text === '' ? 'empty' : clipped(text)}`),
-    ...[...present.keys()].filter((target) => !before.has(target)).map((target) => `${target} was not there`),
+    ...[...before].filter(([target, text]) => present.get(target) !== text).map(([target, text]) => composed`${target} was ${text === '' ? 'empty' : clipped(text)}`),
+    ...[...present.keys()].filter((target) => !before.has(target)).map((target) => composed`${target} was not there`),
   ];
   const title = titleOf(then) === titleOf(now) ? [] : [`titled “${clipped(titleOf(then))}”`];
   const rest = values.length - MOST_NAMED;

@@ -1,4 +1,5 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
+import { html } from '../view/index.ts';
 import type { HeadActions, HeadState, PanelName } from './head-state.ts';
 
 const panelId = (name: PanelName): string => `desk-${name}`;

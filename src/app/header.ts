@@ -1,5 +1,7 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
+import { composed, isolated } from '../core/problem/index.ts';
+import { html } from '../view/index.ts';
 import type { KeepingState } from './autosave.ts';
 import { closing, foldByEscape, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
@@ -41,7 +43,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
 }
 
 function otherSheets({ kept, sheetId }: HeadState): readonly OtherSheet[] {
-  return kept.filter(({ id }) => id !== sheetId).map(({ id, title, detail }) => ({ id, label: [title, detail].filter((part) => part !== '').join(' · ') }));
+  return kept.filter(({ id }) => id !== sheetId).map(({ id, title, detail }) => ({ id, label: [title, detail].filter((part) => part !== '').map(isolated).join(' · ') }));
 }
 
 function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): TemplateResult {
@@ -54,8 +56,8 @@ function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): Templ
     ${drawings.length === 0 ? nothing : html`<h2 id="desk-drawings">Drawings</h2>
     <ul aria-labelledby="desk-drawings">
       ${drawings.map(({ cellId, label }) => html`<li><span class="entry">${label}</span>
-        <button type="button" aria-label=${`${label} as SVG`} @click=${close(() => actions.takeAway({ what: 'svg', cellId }))}>SVG</button>
-        <button type="button" aria-label=${`${label} as PNG`} @click=${close(() => actions.takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
+        <button type="button" aria-label=${composed`${label} as SVG`} @click=${close(() => actions.takeAway({ what: 'svg', cellId }))}>SVG</button>
+        <button type="button" aria-label=${composed`${label} as PNG`} @click=${close(() => actions.takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
     </ul>`}`;
 }
 

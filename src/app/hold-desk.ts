@@ -1,4 +1,4 @@
-import type { Problem } from '../core/problem/index.ts';
+import { composed, isolated, type Problem } from '../core/problem/index.ts';
 import {
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME,
   type PresentContext,
@@ -105,7 +105,7 @@ function looked(context: PresentContext): HoldState {
   return {
     ...(table === undefined ? {} : { table }),
     problems: heldProblems(context),
-    notHeld: tablesNotHeld(context.document).map(({ id, label }) => label ?? id),
-    further: there.size >= MOST_CHIEF_RESULTS ? [] : steps.filter(({ symbol }) => !there.has(symbol)).map(({ symbol, label }) => ({ symbol, label: label === undefined ? symbol : `${label} (${symbol})` })),
+    notHeld: tablesNotHeld(context.document).map(({ id, label }) => isolated(label ?? id)),
+    further: there.size >= MOST_CHIEF_RESULTS ? [] : steps.filter(({ symbol }) => !there.has(symbol)).map(({ symbol, label }) => ({ symbol, label: label === undefined ? symbol : composed`${label} (${symbol})` })),
   };
 }

@@ -1,7 +1,8 @@
-import { html, nothing, svg, type TemplateResult } from 'lit-html';
+import { nothing, svg, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import type { Problem } from '../core/problem/index.ts';
+import { composed, type Problem } from '../core/problem/index.ts';
 import { WEDGES, type HeldColumn, type HeldRow, type PresentedHeldTable } from '../report/index.ts';
+import { html } from '../view/index.ts';
 import { focusUnfolder } from './folding.ts';
 
 /** What is held, while somebody looks at it. */
@@ -95,14 +96,14 @@ function entryTemplate({ name, at, isReference }: HeldColumn, actions: HoldActio
     actions.dropHeld(name);
   };
   return html`<li>
-    <input type="text" class="blank" maxlength="60" autocomplete="off" aria-label=${`Name of the held state ${name}`} .value=${live(name)} @change=${rename}
+    <input type="text" class="blank" maxlength="60" autocomplete="off" aria-label=${composed`Name of the held state ${name}`} .value=${live(name)} @change=${rename}
       @keydown=${(event: KeyboardEvent) => {
         if (event.key === 'Enter') rename(event);
       }}>
     ${at === undefined ? nothing : html`<span class="help">${at}</span>`}
-    <button type="button" aria-pressed=${String(isReference)} aria-label=${`Compare with this: ${name}`} @click=${() => actions.compareWith(isReference ? undefined : name)}>Compare with this</button>
-    <button type="button" aria-label=${`Go back to it: ${name}`} @click=${() => actions.goBackTo(name)}>Go back to it</button>
-    <button type="button" aria-label=${`Drop ${name}`} @click=${drop}>Drop</button>
+    <button type="button" aria-pressed=${String(isReference)} aria-label=${composed`Compare with this: ${name}`} @click=${() => actions.compareWith(isReference ? undefined : name)}>Compare with this</button>
+    <button type="button" aria-label=${composed`Go back to it: ${name}`} @click=${() => actions.goBackTo(name)}>Go back to it</button>
+    <button type="button" aria-label=${composed`Drop ${name}`} @click=${drop}>Drop</button>
   </li>`;
 }
 
@@ -110,7 +111,7 @@ function heldTable({ columns, inputs, results }: PresentedHeldTable, actions: Ho
   const head = ({ name, at, isReference }: HeldColumn): TemplateResult =>
     html`<th scope="col" class=${isReference ? 'reference' : nothing}>${name}${isReference ? ' (reference)' : nothing}${at === undefined ? nothing : html`<span class="when">${at}</span>`}</th>`;
   const row = (one: HeldRow, isResult: boolean): TemplateResult => html`<tr><th scope="row">${one.label}${isResult
-    ? html` <button type="button" class="quiet" aria-label=${`leave out ${one.label}`} @click=${() => actions.showResult(one.symbol, false)}>leave out</button>` : nothing}</th>${one.cells.map(({ text, shift }, i) =>
+    ? html` <button type="button" class="quiet" aria-label=${composed`leave out ${one.label}`} @click=${() => actions.showResult(one.symbol, false)}>leave out</button>` : nothing}</th>${one.cells.map(({ text, shift }, i) =>
     html`<td class=${columns[i]?.isReference === true ? 'reference' : nothing}>${text}${shift === undefined ? nothing
       : html`<span class="shift"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${WEDGES[shift.direction]}></path>`}</svg><span class="amount">${shift.text}</span></span>`}</td>`)}</tr>`;
   const part = (words: string, rows: readonly HeldRow[], isResult: boolean): TemplateResult | typeof nothing => (rows.length === 0 ? nothing

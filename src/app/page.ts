@@ -1,3 +1,4 @@
+import { composed, isolated } from '../core/problem/index.ts';
 import { presentSlipEffects, presentSlipsOn, type PresentContext, type SlipGroup } from '../report/index.ts';
 import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { faultWords, fileName, renderSafely, saveFile, whenStill } from '../view/index.ts';
@@ -69,7 +70,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
   const show = (): void => {
     if (sheet === undefined) return;
     const shown = sheet.session.document();
-    document.title = titleOf(shown);
+    document.title = isolated(titleOf(shown));
     const context = contextOf(sheet);
     const sheetId = sheet.autosave.sheetId();
     renderSafely(() => headerTemplate({
@@ -225,7 +226,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
     const before = await earlier.take(id).catch(() => []);
     if (gone === undefined) {
       await refreshKept();
-      return tell(`The damaged record ${id.slice(0, 40)} is deleted from this browser.`, { label: 'Put it back', apply: () => void whileKept(async () => putBack().then(refreshKept)) });
+      return tell(composed`The damaged record ${id.slice(0, 40)} is deleted from this browser.`, { label: 'Put it back', apply: () => void whileKept(async () => putBack().then(refreshKept)) });
     }
     if (sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')));
     else await refreshKept();

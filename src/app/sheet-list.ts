@@ -1,5 +1,7 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
+import { composed, isolated } from '../core/problem/index.ts';
+import { html } from '../view/index.ts';
 import { earlierTemplate } from './earlier-list.ts';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
@@ -47,13 +49,13 @@ function damagedTemplate(damaged: readonly DamagedRecord[], actions: HeadActions
   return html`<h2 id="damaged-records">Damaged</h2>
     <p class="help">These can not be read as sheets any more, and are left as they are. A file of one may help whoever mends it.</p>
     <ul aria-labelledby="damaged-records">${damaged.map((record) => html`<li><span class="entry">${record.key.slice(0, 40)}</span>
-      <button type="button" aria-label=${`Take it away as it is: ${record.key.slice(0, 40)}`} @click=${() => actions.takeDamaged(record)}>Take it away as it is</button>
-      <button type="button" aria-label=${`Delete ${record.key.slice(0, 40)}`} @click=${() => actions.remove(record.key)}>Delete</button></li>`)}</ul>`;
+      <button type="button" aria-label=${composed`Take it away as it is: ${record.key.slice(0, 40)}`} @click=${() => actions.takeDamaged(record)}>Take it away as it is</button>
+      <button type="button" aria-label=${composed`Delete ${record.key.slice(0, 40)}`} @click=${() => actions.remove(record.key)}>Delete</button></li>`)}</ul>`;
 }
 
 function entryTemplate(sheet: KeptSheet, isOpen: boolean, actions: HeadActions): TemplateResult {
-  const name = sheet.isCopy ? `${sheet.title} (copy)` : sheet.title;
-  const detail = [sheet.detail, `changed ${when(sheet.changed)}`].filter((part) => part !== '').join(' · ');
+  const name = sheet.isCopy ? composed`${sheet.title} (copy)` : sheet.title;
+  const detail = [isolated(sheet.detail), `changed ${when(sheet.changed)}`].filter((part) => part !== '').join(' · ');
   const remove = (event: Event): void => {
     focusUnfolder('sheets', event);
     actions.remove(sheet.id);
@@ -61,7 +63,7 @@ function entryTemplate(sheet: KeptSheet, isOpen: boolean, actions: HeadActions):
   return html`<li>
     <button type="button" class="entry" aria-current=${isOpen ? 'true' : nothing} @click=${closing('sheets', actions, () => actions.open(sheet.id))}>${name}</button>
     <span class="help">${isOpen ? 'open here · ' : ''}${detail}</span>
-    <button type="button" aria-label=${`Delete ${name}, ${detail}`} @click=${remove}>Delete</button>
+    <button type="button" aria-label=${composed`Delete ${name}, ${detail}`} @click=${remove}>Delete</button>
   </li>`;
 }
 

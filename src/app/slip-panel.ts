@@ -1,6 +1,7 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { PresentedSlipEffect, SlipGroup } from '../report/index.ts';
+import { html } from '../view/index.ts';
 import { focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 

@@ -1,3 +1,4 @@
+import { composed } from '../core/problem/index.ts';
 import {
   presentSlipsOn, presentTrials, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
 } from '../report/index.ts';
@@ -60,7 +61,7 @@ async function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWor
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
-    title: marks.length === 0 ? titleOf(context.document) : `${titleOf(context.document)} (${marks.join(', ')})`,
+    title: marks.length === 0 ? titleOf(context.document) : composed`${titleOf(context.document)} (${marks.join(', ')})`,
     bodyHtml: renderReport(context, drawn),
     css: own.css,
     documentText,

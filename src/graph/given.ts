@@ -2,7 +2,7 @@ import {
   evaluateGiven, fromInput, instrumentClass, overrideInstrument, parseMeasurement, parseReadings,
   type InstrumentClass, type Input, type Measurement,
 } from '../core/estimate/index.ts';
-import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { composed, fail, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
 import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
@@ -127,7 +127,7 @@ function open(symbol: string, unit: Unit): ReadState {
 function emptyProblem(cell: GivenCell, unit: Unit): Problem {
   return {
     code: 'value-empty',
-    what: `${cell.label ?? cell.symbol} is not filled in yet.`,
+    what: composed`${cell.label ?? cell.symbol} is not filled in yet.`,
     mend: unit.name === '1' ? 'Type a number.' : `Type a value with its unit, such as ${unit.name}.`,
     key: 'value',
   };
@@ -152,7 +152,7 @@ function possibleProblem(cell: GivenCell, measurement: Measurement, unit: Unit, 
   const shown = `${Number(fromSI(offender, measurement.unit).toPrecision(6))} ${measurement.unit.name}`.replace(/ 1$/, '');
   return {
     code: 'not-possible',
-    what: `${cell.label ?? cell.symbol} can't be ${shown}: it must be ${bounds.value.words}.`,
+    what: composed`${cell.label ?? cell.symbol} can't be ${shown}: it must be ${bounds.value.words}.`,
     mend: 'Look at the reading, its sign and its unit.',
     key,
   };
@@ -175,7 +175,7 @@ function plausibleWarning(cell: GivenCell, value: number, typed: Unit, unit: Uni
 function typedOver(own: string, filling: Filling | undefined): readonly string[] {
   if (filling === undefined || own.trim() === '') return [];
   const choice = filling.choice.label?.toLowerCase() ?? filling.choice.id;
-  return [`typed over the ${choice}'s ${filling.text}; yours stands`];
+  return [composed`typed over the ${choice}'s ${filling.text}; yours stands`];
 }
 
 function inputOf(cell: GivenCell, measurement: Measurement, unit: Unit): Result<Input> {

@@ -1,3 +1,5 @@
+import { isolatedQuotes } from '../core/problem/index.ts';
+
 /** HTML that is safe to write out: made here from escaped text, or by KaTeX, the prose renderer and our own drawings. */
 export interface Markup {
   readonly html: string;
@@ -5,7 +7,7 @@ export interface Markup {
 
 type Insertion = string | number | false | undefined | Markup | readonly Markup[];
 
-/** `html\`<p>${text}</p>\``: whatever is put in is escaped, unless it is markup already; false and undefined vanish. */
+/** `html\`<p>${text}</p>\``: whatever is put in is escaped, and turns no words beside it, unless it is markup already; false and undefined vanish. */
 export function html(strings: TemplateStringsArray, ...insertions: readonly Insertion[]): Markup {
   const inserted = insertions.map(insertionHtml);
   return { html: strings.map((part, i) => part + (inserted[i] ?? '')).join('') };
@@ -28,7 +30,7 @@ export function escapeHtml(text: string): string {
 
 function insertionHtml(insertion: Insertion): string {
   if (insertion === undefined || insertion === false) return '';
-  if (typeof insertion === 'string') return escapeHtml(insertion);
+  if (typeof insertion === 'string') return escapeHtml(isolatedQuotes(insertion));
   if (typeof insertion === 'number') return String(insertion);
   return 'html' in insertion ? insertion.html : insertion.map((part) => part.html).join('');
 }

@@ -1,3 +1,4 @@
+import { composed, isolated, isolatedQuotes } from '../core/problem/index.ts';
 import { hasBudget, isMovedBySlips, presentBudget, presentDraws, SLIP_MARK } from '../report/index.ts';
 import type { Solved } from './answer.ts';
 import type { Answer, LeftOutRow } from './types.ts';
@@ -5,25 +6,25 @@ import type { Answer, LeftOutRow } from './types.ts';
 /** The answer as text for a terminal. */
 export function plainText({ answer, context, drawn }: Solved): string {
   const { title, trials, slips, values, budgets = {}, checks, errors, warnings, leftOut } = answer;
-  const lines = [title, ''];
+  const lines = [isolated(title), ''];
   if (trials !== undefined) {
-    const list = Object.entries(trials).map(([symbol, text]) => `${symbol} = ${text}`).join('; ');
+    const list = Object.entries(trials).map(([symbol, text]) => composed`${symbol} = ${text}`).join('; ');
     lines.push(`TRIAL VALUES IN PLACE OF WHAT WAS MEASURED: ${list}.`, '');
   }
   if (slips.length > 0) lines.push(`SLIPS SWITCHED ON: ${slips.join(', ')}. Values marked ${SLIP_MARK} are wrong on purpose, not results.`, '');
   for (const [symbol, entry] of Object.entries(values)) {
     const { text } = entry as { text?: unknown };
-    lines.push(`${symbol.padEnd(10)} ${String(text ?? '')}${mark(symbol, context)}`);
+    lines.push(`${symbol.padEnd(10)} ${isolatedQuotes(String(text ?? ''))}${mark(symbol, context)}`);
   }
   if (drawn.size > 0) lines.push('', 'Draws', ...plainDraws({ context, drawn }));
   for (const symbol of Object.keys(budgets)) lines.push('', `Budget of ${symbol}${mark(symbol, context)}`, ...plainBudget(symbol, context));
   lines.push(...plainFindings(answer));
   if (checks.length > 0) lines.push('', 'Checks');
   for (const { cell, holds, message } of checks) {
-    lines.push(`  ${holds === null ? 'open' : holds ? 'holds' : 'does not hold'}  ${cell}: ${message}`);
+    lines.push(`  ${holds === null ? 'open' : holds ? 'holds' : 'does not hold'}  ${isolated(cell)}: ${isolatedQuotes(message)}`);
   }
   for (const [head, told] of [['Errors', errors], ['Warnings', warnings]] as const) {
-    if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, message }) => `  ${cell === '' ? 'sheet' : cell}: ${message}`)));
+    if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, message }) => `  ${cell === '' ? 'sheet' : isolated(cell)}: ${isolatedQuotes(message)}`)));
   }
   if (leftOut.length > 0) lines.push('', `Rows left out (${leftOut.length})`, ...shortened(leftOut.map(plainRow)));
   return lines.join('\n');
@@ -37,24 +38,24 @@ function shortened(lines: readonly string[]): readonly string[] {
 }
 
 function plainRow({ cell, row, specimen, reasons }: LeftOutRow): string {
-  const why = reasons.map(({ column, message }) => `${column === undefined ? '' : `${column}: `}${message}`).join(' ');
-  return `  ${cell}, row ${row}${specimen === undefined ? '' : ` (${specimen})`}: ${why}`;
+  const why = reasons.map(({ column, message }) => `${column === undefined ? '' : composed`${column}: `}${isolatedQuotes(message)}`).join(' ');
+  return `  ${isolated(cell)}, row ${row}${specimen === undefined ? '' : composed` (${specimen})`}: ${why}`;
 }
 
 /** What fits find that find no line. */
 function plainFindings({ findings = {} }: Answer): readonly string[] {
   return Object.entries(findings).flatMap(([cell, { label, settings, advice, sentences, facts, tables }]) => [
-    '', `${label === '' ? cell : `${label} (${cell})`}${settings.length === 0 ? '' : `: ${settings.join('; ')}`}`,
-    ...[advice ?? [], sentences].flat().map((sentence) => `  ${sentence}`),
-    ...tables.flatMap(({ caption, heads, rows, note }) => [`  ${caption}`, ...aligned(heads, rows).map((line) => `  ${line}`), ...(note === undefined ? [] : [`  ${note}`])]),
-    ...facts.map(({ name, text }) => `  ${name}: ${text}`),
+    '', `${label === '' ? isolated(cell) : composed`${label} (${cell})`}${settings.length === 0 ? '' : `: ${settings.map(isolatedQuotes).join('; ')}`}`,
+    ...[advice ?? [], sentences].flat().map((sentence) => `  ${isolatedQuotes(sentence)}`),
+    ...tables.flatMap(({ caption, heads, rows, note }) => [composed`  ${caption}`, ...aligned(heads, rows).map((line) => `  ${line}`), ...(note === undefined ? [] : [`  ${isolatedQuotes(note)}`])]),
+    ...facts.map(({ name, text }) => composed`  ${name}: ${text}`),
   ]);
 }
 
 /** Columns below their heads, indented. */
 function aligned(heads: readonly string[], rows: readonly (readonly string[])[]): readonly string[] {
   const widths = heads.map((head, i) => Math.max(head.length, ...rows.map((row) => row[i]?.length ?? 0)));
-  return [heads, ...rows].map((cells) => `  ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join('  ')}`.trimEnd());
+  return [heads, ...rows].map((cells) => `  ${cells.map((cell, i) => isolated(cell.padEnd(widths[i] ?? 0))).join('  ')}`.trimEnd());
 }
 
 /** Behind what a slip has moved. */

@@ -1,3 +1,4 @@
+import { composed, isolatedQuotes } from '../core/problem/index.ts';
 import type { Moved } from './moved.ts';
 
 /** Long enough for a reader to finish typing before the page speaks. */
@@ -23,7 +24,7 @@ export function createAnnouncer(): Announcer {
     say: (sentence) => {
       clearTimeout(timer);
       timer = setTimeout(() => {
-        element.textContent = sentence;
+        element.textContent = isolatedQuotes(sentence);
       }, PAUSE);
     },
     dispose: () => clearTimeout(timer),
@@ -49,7 +50,7 @@ export function movedSentence(moved: ReadonlyMap<string, Moved>, tell: (symbol: 
   });
   if (told.length === 0) return '';
   const ranked = told.toSorted((a, b) => Number(b.isFinal) - Number(a.isFinal) || b.size - a.size);
-  const named = ranked.slice(0, MOST_NAMED).map(({ name, spoken }) => `${name} ${spoken}`);
+  const named = ranked.slice(0, MOST_NAMED).map(({ name, spoken }) => composed`${name} ${spoken}`);
   const rest = told.length - named.length;
   return `${named.join('; ')}${rest === 0 ? '' : `; and ${rest} more moved`}.`;
 }

@@ -1,4 +1,5 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
+import { composed } from '../core/problem/index.ts';
 import { isTouchedBySlips } from '../report/index.ts';
 import type { Block } from '../sheet/index.ts';
 import { checkParts } from './cells/check.ts';
@@ -21,6 +22,7 @@ import { lightLines, lightState } from './lighting.ts';
 import type { Part } from './parts.ts';
 import { sourceEditor } from './source-editor.ts';
 import { undoOffer } from './steps.ts';
+import { html } from './template.ts';
 
 interface CellParts {
   readonly number?: string;
@@ -67,7 +69,7 @@ function partsOf(block: Block, desk: Desk): CellParts {
 function menuButton(block: Block, desk: Desk): TemplateResult {
   const words = block.kind === 'prose' ? 'this text' : wordsOf(block.id, desk);
   return html`<button type="button" class="menu-button" aria-haspopup="menu" title="What can be done with this line (Ctrl or ⌘ and .)"
-    aria-label=${`What can be done with ${words}`}
+    aria-label=${composed`What can be done with ${words}`}
     @click=${(event: Event) => event.currentTarget instanceof Element && desk.openMenu(block.id, event.currentTarget)}>
     <svg viewBox="0 0 20 20" aria-hidden="true"><path d="M3 6h14M3 10h9M3 14h11"></path></svg></button>`;
 }

@@ -1,8 +1,9 @@
-import { html, render, type TemplateResult } from 'lit-html';
+import { render, type TemplateResult } from 'lit-html';
 import type { Block } from '../sheet/index.ts';
 import { ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { sourceEditor } from './source-editor.ts';
+import { html } from './template.ts';
 
 /** Does `work`; where it throws, by a fault of ours, what `otherwise` gives stands in its place. */
 export function safely<T>(work: () => T, otherwise: (error: unknown) => T): T {

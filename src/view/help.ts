@@ -1,7 +1,8 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { instrumentList } from './cells/measured.ts';
 import { KEYS, keysText, MORE_KEYS } from './keys.ts';
 import { LECTURE_HELP } from './lecture/keys.ts';
+import { html } from './template.ts';
 
 /** What stands below the last line; a sheet with nothing on it begins here. */
 export function sheetFoot(addFirst: ((anchor: Element) => void) | undefined): TemplateResult {

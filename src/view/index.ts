@@ -20,3 +20,4 @@ export type { Drawer, DrawingInHand, DrawListener } from './draws/drawer.ts';
 export { fileName, saveFile } from './save-file.ts';
 export { faultWords, renderSafely } from './fault.ts';
 export { whenStill } from './still.ts';
+export { html } from './template.ts';

@@ -1,10 +1,11 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, presentElasticities, type PresentContext, type PresentedElasticities } from '../report/index.ts';
 import { drawnSymbol } from '../figures/drawings/index.ts';
 import type { CellState } from '../graph/index.ts';
 import type { Desk } from './desk.ts';
 import { setEquation } from './equations.ts';
 import { raised, type Part } from './parts.ts';
+import { html } from './template.ts';
 
 /** What one percent does, lit up along the chain from one chosen symbol. */
 export interface Lighting {

@@ -1,5 +1,6 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { countText } from '../report/index.ts';
+import { html } from './template.ts';
 
 /** The longest of our own sheets has some 290 blocks; a few hundred more take a second. */
 const FIRST = 600;

@@ -1,4 +1,4 @@
-import { html, nothing, render, type TemplateResult } from 'lit-html';
+import { nothing, render, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, stepTex } from '../report/index.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
@@ -6,6 +6,7 @@ import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
 import { symbolsOfState } from './lighting.ts';
 import { nameOf } from './step-told.ts';
+import { html } from './template.ts';
 
 interface MenuItem {
   /** Pressed while the menu is open. */

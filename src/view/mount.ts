@@ -1,4 +1,5 @@
 import { render } from 'lit-html';
+import { isolated } from '../core/problem/index.ts';
 import { definingCell, isSymbolHidden, type DrawnSteps, type PresentContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
@@ -232,7 +233,7 @@ export function mountSheet(
   };
   const nameOfSymbol = (symbol: string): string | undefined => {
     if (isSymbolHidden(symbol, context)) return undefined;
-    return definingCell(symbol, context)?.cell.label ?? symbol;
+    return isolated(definingCell(symbol, context)?.cell.label ?? symbol);
   };
 
   const stopKeys = listenForKeys(sheet, desk, () => list.drawUndrawn());

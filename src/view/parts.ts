@@ -1,7 +1,8 @@
-import { html, nothing, svg, type TemplateResult } from 'lit-html';
+import { nothing, svg, type TemplateResult } from 'lit-html';
 import { withSignsShown, type Problem } from '../core/problem/index.ts';
 import { cellAnchor, type PresentedNotes, type PresentedResult } from '../report/index.ts';
 import type { Moved } from './moved.ts';
+import { html } from './template.ts';
 
 export type Part = TemplateResult | typeof nothing;
 

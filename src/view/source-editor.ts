@@ -1,9 +1,10 @@
-import { html, type TemplateResult } from 'lit-html';
+import type { TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { Block } from '../sheet/index.ts';
 import { ownText, replaceText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { partId } from './parts.ts';
+import { html } from './template.ts';
 
 /**
  * The cell's own text. The line above it is its preview: it is up to date with every key, and what is wrong with the text

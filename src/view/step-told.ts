@@ -1,3 +1,4 @@
+import { composed } from '../core/problem/index.ts';
 import { lineageOf, type Block, type SheetDocument } from '../sheet/index.ts';
 
 /** Which way a step of the history went. */
@@ -52,7 +53,7 @@ function changedPhrase(block: Block): string {
   if (block.kind !== 'cell' || block.cell.kind !== 'given') return `${nameOf(block)} is as it was`;
   const { value, readings } = block.cell;
   const typed = readings ?? value ?? '';
-  return `${nameOf(block)} is ${typed.trim() === '' ? 'empty' : typed}`;
+  return composed`${nameOf(block)} is ${typed.trim() === '' ? 'empty' : typed}`;
 }
 
 /** A block as a sentence calls it. */

@@ -1,8 +1,9 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import type { Desk } from './desk.ts';
 import type { Part } from './parts.ts';
 import type { SheetSession } from './session.ts';
 import { tellStep, type StepTold, type StepWay } from './step-told.ts';
+import { html } from './template.ts';
 
 /** Undo and redo as a reader sees them: what came back is named wherever the page is scrolled to, and what is taken away offers its undo in place. */
 export interface Steps {

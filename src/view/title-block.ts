@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { isOwnWorking, presentAttention, presentSlipsOn, presentTitleBlock, slipListProblems } from '../report/index.ts';
 import type { PresentContext, PresentedAttention } from '../report/index.ts';
@@ -9,6 +9,7 @@ import { referenceBand } from './cells/shift.ts';
 import type { Desk } from './desk.ts';
 import { focusNextBlank } from './focus.ts';
 import { problemLine, type Part } from './parts.ts';
+import { html } from './template.ts';
 
 /** The head of the sheet as a form, its switches, and what wants attention before anything else. */
 export function titleBlock(desk: Desk): TemplateResult {

@@ -1,7 +1,8 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { presentWatch } from '../report/index.ts';
 import type { Desk } from './desk.ts';
 import type { Part } from './parts.ts';
+import { html } from './template.ts';
 
 /** At the foot of the window, wherever the page is scrolled to: what must not be missed, each with the way to it. */
 export function watchStrip(desk: Desk): Part {

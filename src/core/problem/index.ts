@@ -11,6 +11,7 @@ export interface Span {
 
 export { nearNames } from './near.ts';
 export { invisibleSign, withSignsShown } from './invisible.ts';
+export { composed, isolated, isolatedQuotes } from './isolated.ts';
 
 export interface Problem {
   /** Stable short name, kebab case, for tests and help: `unit-unknown`. */

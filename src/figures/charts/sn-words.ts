@@ -1,4 +1,5 @@
 import { lifeLimits, type LimitKind, type Outcome } from '../../core/fatigue/index.ts';
+import { composed } from '../../core/problem/index.ts';
 import type { Bin } from './density.ts';
 import { CONFIDENCE, medianAt } from './sn-curves.ts';
 import type { SnData } from './types.ts';
@@ -14,7 +15,7 @@ export function specimenTold(data: SnData, place: number): string {
   if (specimens === undefined) return '';
   const stressMpa = specimens.stressMpa[place] ?? 0;
   const groupName = specimens.groups[specimens.group(place)] ?? '';
-  const name = `${specimens.name(place)}${groupName === '' ? '' : ` (${groupName})`}`;
+  const name = `${specimens.name(place)}${groupName === '' ? '' : composed` (${groupName})`}`;
   const did = `${BECAME[specimens.outcome(place)]} ${texts.cycles(specimens.cycles[place] ?? 0)} cycles`;
   return `${name}: ${texts.stress(stressMpa)}, ${did}. ${expected(data, stressMpa)}`.trim();
 }

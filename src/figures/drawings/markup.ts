@@ -1,3 +1,5 @@
+import { isolatedQuotes } from '../../core/problem/index.ts';
+
 /** The few SVG elements that the drawings are made of, as text. Everything that can come from a reader is escaped here. */
 
 /** A coordinate to a hundredth of a px. */
@@ -7,9 +9,9 @@ export function px(value: number): string {
 
 const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 
-/** Text fit for content and attributes; characters that XML does not allow become the replacement character. */
+/** Text fit for content and attributes, which turns no letters beside it; characters that XML does not allow become the replacement character. */
 export function escapeText(text: string): string {
-  return text
+  return isolatedQuotes(text)
     .replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|\p{Surrogate}/gu, '\uFFFD')
     .replace(/[&<>"']/g, (character) => ENTITIES[character] ?? character);
 }

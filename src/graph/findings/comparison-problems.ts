@@ -1,4 +1,4 @@
-import type { Problem } from '../../core/problem/index.ts';
+import { composed, type Problem } from '../../core/problem/index.ts';
 
 /** Sentences about groups that can't be compared, or not as well as it looks. */
 
@@ -30,7 +30,7 @@ export function oneGroup(): Problem {
 }
 
 export function sameGroup(name: string): Problem {
-  return { code: 'comparison-same-group', what: `${name} is asked to be compared with itself.`, mend: 'Name two different groups.', key: 'asks' };
+  return { code: 'comparison-same-group', what: composed`${name} is asked to be compared with itself.`, mend: 'Name two different groups.', key: 'asks' };
 }
 
 export function groupUnknown(name: string, groups: readonly string[]): Problem {

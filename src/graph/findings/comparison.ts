@@ -4,7 +4,7 @@ import {
   type CompareGroupsOptions, type LifeDistribution, type LineFit, type LineModel, type RatioOfLines, type Specimens, type StressScale,
 } from '../../core/fatigue/index.ts';
 import { fisherCumulative } from '../../core/numeric/index.ts';
-import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { composed, fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { ONE } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { FitSettings } from '../fit-symbols.ts';
@@ -113,7 +113,7 @@ function compareLines(table: TableState, [first, second]: readonly string[], set
     const read = specimensOf(table, name);
     if (!read.ok) return read;
     const fit = fitOf(read.value.specimens, settings);
-    if (!fit.ok) return fail({ ...fit.problem, what: `${name}: ${fit.problem.what}` });
+    if (!fit.ok) return fail({ ...fit.problem, what: composed`${name}: ${fit.problem.what}` });
     each.push({ name, specimens: read.value.specimens, fit: fit.value });
   }
   const [one, other] = each;
@@ -216,7 +216,7 @@ function ratioEstimate(id: string, { ratio, seLog10, degreesOfFreedom }: RatioOf
 function warningsOf({ first, second, scatter }: ComparedPair): readonly Problem[] {
   const few = [first, second].flatMap(({ name, fit }) =>
     fit.warnings.filter(({ code }) => ['specimens-few', 'runouts-left-out', 'line-rising'].includes(code))
-      .map((warning) => ({ ...warning, what: `${name}: ${warning.what}` })));
+      .map((warning) => ({ ...warning, what: composed`${name}: ${warning.what}` })));
   const narrow = [first, second].some(({ fit }) => fit.warnings.some(({ code }) => code === 'limits-narrow'));
   return [
     ...few,

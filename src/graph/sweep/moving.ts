@@ -1,4 +1,5 @@
 import { exactly, fromInput, type Input } from '../../core/estimate/index.ts';
+import { composed } from '../../core/problem/index.ts';
 import { fromSI, parseUnit, type Unit } from '../../core/units/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { parseBounds, satisfies, type Bounds } from '../bounds.ts';
@@ -53,7 +54,7 @@ export function movedGiven(cell: GivenCell, states: SheetStates, unit: Unit): (v
   const bounds = possibleBounds(cell, unit);
   return (value) => {
     if (bounds !== undefined && !satisfies(value, bounds)) {
-      const what = `${cell.label ?? cell.symbol} must be ${bounds.words}.`;
+      const what = composed`${cell.label ?? cell.symbol} must be ${bounds.words}.`;
       return { status: 'problem', problem: { code: 'not-possible', what, mend: '', cell: cell.id }, unit };
     }
     return { status: 'value', estimate: input === undefined ? exactly(value) : fromInput(inputAt(input, value)), unit };

@@ -1,4 +1,4 @@
-import { nearNames, type Problem } from '../../core/problem/index.ts';
+import { composed, nearNames, type Problem } from '../../core/problem/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { TableColumn } from '../../sheet/index.ts';
 import { optionNear } from './outcome-words.ts';
@@ -6,30 +6,30 @@ import { optionNear } from './outcome-words.ts';
 /* What is told at a cell of a table, and at its header. */
 
 export function fieldEmpty({ label }: TableColumn): Problem {
-  return { code: 'field-empty', what: `${label} is empty here.`, mend: 'Fill it in, or delete the row.' };
+  return { code: 'field-empty', what: composed`${label} is empty here.`, mend: 'Fill it in, or delete the row.' };
 }
 
 export function fieldSize({ label }: TableColumn, typed: string): Problem {
-  return { code: 'field-size', what: `${label} can't be “${typed}”: it is too large to reckon with (up to 1e300 in SI units).`, mend: 'Look for a slipped exponent.' };
+  return { code: 'field-size', what: composed`${label} can't be “${typed}”: it is too large to reckon with (up to 1e300 in SI units).`, mend: 'Look for a slipped exponent.' };
 }
 
 export function notPossible({ label }: TableColumn, typed: string, words: string): Problem {
-  return { code: 'not-possible', what: `${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
+  return { code: 'not-possible', what: composed`${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
 }
 
 export function implausible({ label }: TableColumn, typed: string, words: string): Problem {
-  return { code: 'implausible', what: `${label} is ${typed}; usual is ${words}.`, mend: 'It is used all the same: look at what was typed.' };
+  return { code: 'implausible', what: composed`${label} is ${typed}; usual is ${words}.`, mend: 'It is used all the same: look at what was typed.' };
 }
 
 export function countNotWhole({ label }: TableColumn, typed: string): Problem {
-  return { code: 'count-not-whole', what: `${label} is ${typed}, which is no whole number.`, mend: 'It is used all the same: look at what was typed.' };
+  return { code: 'count-not-whole', what: composed`${label} is ${typed}, which is no whole number.`, mend: 'It is used all the same: look at what was typed.' };
 }
 
 export function countSeparators({ label }: TableColumn, typed: string): Problem {
   const whole = typed.replaceAll('.', '');
   return {
     code: 'count-separators',
-    what: `${label} is written ${typed}, which can mean ${whole} or ${typed.replace('.', ',')} with a decimal comma.`,
+    what: composed`${label} is written ${typed}, which can mean ${whole} or ${typed.replace('.', ',')} with a decimal comma.`,
     mend: `Write ${whole} if that is meant.`,
   };
 }
@@ -37,11 +37,11 @@ export function countSeparators({ label }: TableColumn, typed: string): Problem 
 export function optionUnknown({ label, options }: TableColumn, typed: string): Problem {
   const meant = optionNear(typed, options);
   const all = `one of: ${options.join(', ')}`;
-  return { code: 'table-option-unknown', what: `${label} can't be “${typed}”.`, mend: meant === undefined ? `Write ${all}.` : `Write ${meant} if that is meant, or else ${all}.` };
+  return { code: 'table-option-unknown', what: composed`${label} can't be “${typed}”.`, mend: meant === undefined ? `Write ${all}.` : `Write ${meant} if that is meant, or else ${all}.` };
 }
 
 export function notYesOrNo({ label }: TableColumn, typed: string): Problem {
-  return { code: 'not-yes-or-no', what: `${label} is either yes or no, not “${typed}”.`, mend: 'Write yes or no.' };
+  return { code: 'not-yes-or-no', what: composed`${label} is either yes or no, not “${typed}”.`, mend: 'Write yes or no.' };
 }
 
 export function rowTooLong(fields: number, columns: number): Problem {
@@ -55,13 +55,13 @@ export function rowTooLong(fields: number, columns: number): Problem {
 export function columnMissing({ key, label }: TableColumn): Problem {
   return {
     code: 'column-missing',
-    what: `The rows have no column ${label === key ? key : `${key} (${label})`}, so none of them can be used.`,
+    what: composed`The rows have no column ${label === key ? key : `${key} (${label})`}, so none of them can be used.`,
     mend: `Name it ${key} in the first line.`,
   };
 }
 
 export function headerUnit({ label }: TableColumn, typed: string, { what, mend }: Problem): Problem {
-  return { code: 'header-unit', what: `The unit of ${label} in the first line, “${typed}”, can't be used. ${what}`, mend };
+  return { code: 'header-unit', what: composed`The unit of ${label} in the first line, “${typed}”, can't be used. ${what}`, mend };
 }
 
 export function headerAgain(typed: string): Problem {
@@ -89,7 +89,7 @@ export function rowsLeftOut(rows: readonly number[], count: number, most = 8): P
 }
 
 export function derivedNoValue({ label }: TableColumn): Problem {
-  return { code: 'derived-no-value', what: `${label} has no value here: its formula has none for this row.`, mend: 'The row is used all the same.' };
+  return { code: 'derived-no-value', what: composed`${label} has no value here: its formula has none for this row.`, mend: 'The row is used all the same.' };
 }
 
 export function noCondition(): Problem {
@@ -97,7 +97,7 @@ export function noCondition(): Problem {
 }
 
 export function derivedUnitTooLarge({ label }: TableColumn, unit: string): Problem {
-  return { code: 'derived-unit', what: `${label} would be in ${unit}; powers of a unit go up to 12.`, mend: 'Look at the exponents in its formula.' };
+  return { code: 'derived-unit', what: composed`${label} would be in ${unit}; powers of a unit go up to 12.`, mend: 'Look at the exponents in its formula.' };
 }
 
 export function derivedTruth({ key }: TableColumn): Problem {

@@ -1,4 +1,4 @@
-import type { Problem } from '../../core/problem/index.ts';
+import { composed, type Problem } from '../../core/problem/index.ts';
 import { ONE } from '../../core/units/index.ts';
 import type { RowStretch } from '../../sheet/index.ts';
 import * as problems from './field-problems.ts';
@@ -124,7 +124,7 @@ function readColumn(
     if (reading.warning !== undefined) marks.push({ row, problem: reading.warning, leavesOut: false });
     if (reading.echo === undefined) continue;
     const echo = echoes.get(kindOf(typed));
-    if (echo === undefined) echoes.set(kindOf(typed), { first: `${column?.label ?? ''}: ${reading.echo()}`, count: 1 });
+    if (echo === undefined) echoes.set(kindOf(typed), { first: composed`${column?.label ?? ''}: ${reading.echo()}`, count: 1 });
     else echo.count++;
   }
   return { values: values as RowValues, marks, echoes };

@@ -1,5 +1,5 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import type { Problem } from '../../core/problem/index.ts';
+import { composed, isolated, type Problem } from '../../core/problem/index.ts';
 import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { rightStates, statesWithSlips } from '../../graph/index.ts';
@@ -60,7 +60,7 @@ function slipsBehind({ symbol }: StepCell, quantity: Quantity, { document, state
     const { value } = there.estimate;
     const away = Math.abs(value - quantity.value);
     if (!isWithinHandWorking(quantity.value, value)) return [];
-    return [{ away, isHere: cell.symbol === symbol, words: cell.symbol === symbol ? slip.label : `${slip.label} (at ${cell.label ?? cell.symbol})` }];
+    return [{ away, isHere: cell.symbol === symbol, words: cell.symbol === symbol ? isolated(slip.label) : composed`${slip.label} (at ${cell.label ?? cell.symbol})` }];
   });
   return found.toSorted((a, b) => Number(b.isHere) - Number(a.isHere) || a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);
 }

@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import { budgetChart, type BudgetData, type Chart, type ChartOptions } from '../../figures/charts/index.ts';
 import { drawnSymbols } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
@@ -37,7 +38,7 @@ function dataOf({ symbol, rows, isCorrelated, total }: PresentedBudget): BudgetD
       shared: parts.shared,
       share,
       ...(covarianceShare === undefined ? {} : { covarianceShare }),
-      tell: `${words}: u = ${uncertainty} contributes ${contribution}, ${share} of the variance${covarianceShare === undefined ? '' : `, and ${covarianceShare} by correlation`}.`,
+      tell: composed`${words}: u = ${uncertainty} contributes ${contribution}, ${share} of the variance${covarianceShare === undefined ? '' : `, and ${covarianceShare} by correlation`}.`,
     })),
   };
 }

@@ -1,4 +1,5 @@
 import { MEAN_STRESS_CORRECTIONS, type MeanStressCorrection } from '../../core/fatigue/index.ts';
+import { isolated } from '../../core/problem/index.ts';
 import type { ConstantLifeData } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
@@ -31,7 +32,7 @@ export function constantLifeData(cell: FigureCell, context: PresentContext): Con
   const isWithheld = Object.values(values).some(({ hidden }) => hidden);
   return {
     correction: isCorrection(option?.key) ? option.key : 'none',
-    correctionName: option?.label ?? '',
+    correctionName: isolated(option?.label ?? ''),
     constants: defined({ tensile: megapascals('tensile'), yield: megapascals('yield'), oneReversal: megapascals('reversal'), exponent: value('exponent') }),
     ...defined({ specimen, reversed: megapascals('reversed'), limit: megapascals('limit'), life: value('life') }),
     factor: factor !== undefined && factor > 0 ? factor : 1,

@@ -7,7 +7,7 @@ import { counterpart, fromSI, intervalFromSI, type Unit } from '../../core/units
 import { drawsChart, type Chart, type ChartOptions, type DrawsData } from '../../figures/charts/index.ts';
 import type { DrawnResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
-import { definingCell } from './lookup.ts';
+import { calledIn, definingCell } from './lookup.ts';
 import { atSamePlace, countText, decimalText, figures, intervalEnd, unitText, withUnit } from './number.ts';
 import type { PresentContext } from './types.ts';
 
@@ -90,7 +90,7 @@ function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummar
   const ends = coverageInterval(first);
   const { degreesOfFreedom: freedom } = ends;
   const density = freedom === undefined || freedom === Infinity ? normalDensity : (z: number) => studentDensity(z, freedom);
-  const label = definingCell(drawn.symbol, context)?.cell.label ?? drawn.symbol;
+  const label = calledIn(context, drawn.symbol);
   return {
     symbol: drawn.symbol, unit: name, title: name === '' ? label : `${label} in ${name}`,
     from: at(histogram.from), to: at(histogram.to), counts: histogram.counts, count: drawn.count - drawn.withoutValue,

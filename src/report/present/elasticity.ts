@@ -1,6 +1,6 @@
 import { elasticityBetween, slopesAround } from '../../graph/index.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
-import { definingCell } from './lookup.ts';
+import { calledIn } from './lookup.ts';
 import { plainFigures } from './number.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext } from './types.ts';
@@ -61,7 +61,7 @@ function told(elasticity: number | undefined, withheld: string | undefined): { r
 }
 
 function wordsOf(symbol: string, context: PresentContext): string {
-  return definingCell(symbol, context)?.cell.label ?? symbol;
+  return calledIn(context, symbol);
 }
 
 function sentenceOf(

@@ -1,3 +1,4 @@
+import { isolated } from '../../core/problem/index.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { presentSymbol } from './result.ts';
 import { isMovedBySlips, SLIP_MARK } from './slips.ts';
@@ -51,7 +52,8 @@ export function liveParts(text: string, context: PresentContext, options: LiveOp
   return parts;
 }
 
-/** A text with its live values put in; one that has none says so in its place, by name. */
+/** A text with its live values put in, which its words do not turn; one that has none says so in its place, by name. */
 export function liveText(text: string, context: PresentContext, options: LiveOptions = {}): string {
-  return liveParts(text, context, options).map((part) => part.text).join('');
+  const parts = liveParts(text, context, options);
+  return parts.length === 1 ? (parts[0]?.text ?? '') : parts.map((part) => isolated(part.text)).join('');
 }

@@ -1,4 +1,4 @@
-import { nearNames, type Problem } from '../../core/problem/index.ts';
+import { isolated, nearNames, type Problem } from '../../core/problem/index.ts';
 import { keysInside } from '../../sheet/index.ts';
 import type { Cell, CellBlock, SheetDocument } from '../../sheet/types.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
@@ -18,6 +18,11 @@ export function findCell(document: SheetDocument, cellId: string): CellBlock | u
 /** The cell that defines a symbol. */
 export function definingCell(symbol: string, { document, states }: PresentContext): CellBlock | undefined {
   return findCell(document, states.definedBy(symbol) ?? '');
+}
+
+/** What a symbol is called, as it stands in a sentence: the label of the cell that defines it, or else the symbol. */
+export function calledIn(context: PresentContext, symbol: string): string {
+  return isolated(definingCell(symbol, context)?.cell.label ?? symbol);
 }
 
 /** The given that a symbol is, or that a chain of plain renamings (`l_1 = s_1`) leads to: what a drag changes. */

@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import type { PhotoCell } from '../../sheet/types.ts';
 import { PHOTO_READINGS, type PhotoReading } from '../../sheet/index.ts';
 import type { PhotoState } from '../../graph/index.ts';
@@ -70,5 +71,5 @@ function turnText(rotation: number): string {
 
 function alternativeOf(label: string, facts: PresentedPhoto['facts']): string {
   const said = facts.map(({ name, text }) => `${name}: ${text}`).join('; ');
-  return `${label === '' ? 'Picture of a fracture surface' : label}. ${said === '' ? 'Nothing is marked in it yet.' : `${said}.`}`;
+  return composed`${label === '' ? 'Picture of a fracture surface' : label}. ${said === '' ? 'Nothing is marked in it yet.' : `${said}.`}`;
 }

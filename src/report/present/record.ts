@@ -1,10 +1,10 @@
 import { compareCounts, runningTime } from '../../core/fatigue/index.ts';
-import { problemSentence } from '../../core/problem/index.ts';
+import { composed, problemSentence } from '../../core/problem/index.ts';
 import { changedSince, readRecord, rollOverText, type ChangedInput, type RecordState } from '../../graph/index.ts';
 import { RECORD_TEXTS } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
-import { definingCell, notesOf } from './lookup.ts';
+import { calledIn, definingCell, notesOf } from './lookup.ts';
 import { openItems } from './open-items.ts';
 import { presentSymbol } from './result.ts';
 import type { PresentedRecord, RecordFact } from './record-types.ts';
@@ -62,7 +62,7 @@ function predictedFacts(cell: RecordCell, context: PresentContext): readonly Rec
     const published = cell.symbols.get(role);
     const result = published === undefined ? undefined : presentSymbol(published, context);
     if (published === undefined || result?.kind !== 'value') return [];
-    return [{ name: `${definingCell(symbol, context)?.cell.label ?? symbol}, ${published}`, text: result.text }];
+    return [{ name: `${calledIn(context, symbol)}, ${published}`, text: result.text }];
   });
 }
 
@@ -107,10 +107,10 @@ function changedText({ name, atStart, now }: ChangedInput, context: PresentConte
     const block = context.document.blocks.find(({ id }) => id === choice);
     const cell = block?.kind === 'cell' && block.cell.kind === 'choice' ? block.cell : undefined;
     const label = (key: string): string => cell?.options.find((option) => option.key === key)?.label ?? key;
-    return `${cell?.label ?? choice}: ${label(atStart)} at the start, ${now === '' ? 'no longer there' : `${label(now)} now`}.`;
+    return composed`${cell?.label ?? choice}: ${label(atStart)} at the start, ${now === '' ? 'no longer there' : composed`${label(now)} now`}.`;
   }
   const label = definingCell(name, context)?.cell.label;
-  return `${label === undefined ? name : `${label} (${name})`}: ${shortened(atStart)} at the start, ${now === '' ? 'no longer there' : `${shortened(now)} now`}.`;
+  return composed`${label === undefined ? name : composed`${label} (${name})`}: ${shortened(atStart)} at the start, ${now === '' ? 'no longer there' : composed`${shortened(now)} now`}.`;
 }
 
 /** Six figures tell a reader all; the text keeps every one. */

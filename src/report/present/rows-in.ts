@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import { fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import { valuesOf, type ColumnIn, type ColumnState, type RowsAnswer, type RowsIn, type RowsInPlan, type Target } from '../../graph/index.ts';
 import type { TableCell } from '../../sheet/types.ts';
@@ -125,7 +126,7 @@ function wordReadings(words: NonNullable<ColumnIn['words']>, options: readonly s
 }
 
 function targetChoices(cell: TableCell, target: Target): readonly Choice[] {
-  const own = cell.columns.filter(({ type }) => type !== 'derived').map(({ key, label }): Choice => ({ value: `as ${key}`, words: label.toLowerCase() === key.toLowerCase() ? label : `${label} (${key})` }));
+  const own = cell.columns.filter(({ type }) => type !== 'derived').map(({ key, label }): Choice => ({ value: `as ${key}`, words: label.toLowerCase() === key.toLowerCase() ? label : composed`${label} (${key})` }));
   const other = target.startsWith('as ') && !own.some(({ value }) => value === target) ? [{ value: target, words: target.slice(3) }] : [];
   return [...own, ...other, { value: 'own', words: 'a column of its own' }, { value: 'out', words: 'nothing: leave it out' }];
 }
@@ -133,7 +134,7 @@ function targetChoices(cell: TableCell, target: Target): readonly Choice[] {
 function headText({ typed, column }: ColumnState): string {
   const unit = column === undefined || (column.type !== 'quantity' && column.type !== 'count') ? undefined : parseUnit(column.unit);
   const label = column?.label ?? typed;
-  return unit === undefined || !unit.ok || unit.value.name === '1' ? label : `${label} / ${unitText(unit.value)}`;
+  return unit === undefined || !unit.ok || unit.value.name === '1' ? label : composed`${label} / ${unitText(unit.value)}`;
 }
 
 /** A field as the table will read it, in the table's own unit; as it came where that is still asked or can't be read. */

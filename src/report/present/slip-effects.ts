@@ -2,7 +2,7 @@ import { rightStates, statesWithSlips } from '../../graph/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import { chiefResults } from './chief-results.ts';
 import { isSymbolHidden } from './hidden.ts';
-import { definingCell } from './lookup.ts';
+import { calledIn } from './lookup.ts';
 import { presentSymbol } from './result.ts';
 import { effectBetween, isElse, presentSlips } from './slips.ts';
 import type { PresentContext, PresentedSlip } from './types.ts';
@@ -43,7 +43,7 @@ export function presentSlipEffects(context: PresentContext): readonly SlipGroup[
 function effectOn(symbol: string, rightContext: PresentContext, there: SheetStates): readonly string[] {
   const [was, is] = [rightContext.states.symbol(symbol), there.symbol(symbol)];
   if (was === undefined || is === undefined || !isElse(was, is)) return [];
-  const name = definingCell(symbol, rightContext)?.cell.label ?? symbol;
+  const name = calledIn(rightContext, symbol);
   if (isSymbolHidden(symbol, rightContext)) return [`${name}: told after your own working`];
   const moved = effectBetween(was, is, true);
   if (moved !== undefined) return [`${name} ${moved}`];

@@ -1,6 +1,6 @@
 import { parseFormula, typeset } from '../../core/formula/index.ts';
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import type { Problem } from '../../core/problem/index.ts';
+import { isolated, type Problem } from '../../core/problem/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { rightStates, slipsOn } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
@@ -39,8 +39,8 @@ function presentSlip({ id, cell, slip }: OfferedSlip, on: boolean): PresentedSli
     id,
     cellId: cell.id,
     symbol: cell.symbol,
-    where: cell.label ?? cell.symbol,
-    label: slip.label,
+    where: isolated(cell.label ?? cell.symbol),
+    label: isolated(slip.label),
     ...(slip.note === undefined ? {} : { note: slip.note }),
     ...(slip.source === undefined ? {} : { source: slip.source }),
     on,

@@ -1,4 +1,5 @@
 import type { FittedLine, Outcome } from '../../core/fatigue/index.ts';
+import { isolated } from '../../core/problem/index.ts';
 import type { ChartSpecimens, CurrentSpecimen, SnData, StatedLine } from '../../figures/charts/index.ts';
 import { numbersOf, placesOf, valuesOf, type FitState, type TableState } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
@@ -70,7 +71,7 @@ function lineOf(cell: FigureCell, state: FitState | undefined, value: (role: str
   if (A === undefined || B === undefined) return undefined;
   if (fitted !== undefined && isLine(fitted, A, B)) return { fitted };
   const origin = originOf(cell, context);
-  return { stated: { A, B, s: Math.max(0, value('s') ?? 0), ...rangeOf(A, B, value), ...(origin === undefined ? {} : { origin }) } };
+  return { stated: { A, B, s: Math.max(0, value('s') ?? 0), ...rangeOf(A, B, value), ...(origin === undefined ? {} : { origin: isolated(origin) }) } };
 }
 
 function isLine({ model, stress, parameters }: FittedLine, A: number, B: number): boolean {
@@ -164,6 +165,6 @@ function readSpecimens(table: TableState, wanted: string): ChartSpecimens | unde
     outcome: (place) => (valid?.[kept[place] ?? 0] === false ? 'invalid' : ((outcomes?.[kept[place] ?? 0] as Outcome | undefined) ?? 'fracture')),
     group: (place) => numbers[place] ?? 0,
     name: (place) => specimenName(places[kept[place] ?? 0] ?? 0, table),
-    groups: [...names.keys()],
+    groups: [...names.keys()].map(isolated),
   };
 }

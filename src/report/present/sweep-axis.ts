@@ -2,7 +2,7 @@ import type { Unit } from '../../core/units/types.ts';
 import type { SweepAxis } from '../../figures/charts/index.ts';
 import type { SweepGap } from '../../graph/index.ts';
 import type { GivenCell } from '../../sheet/types.ts';
-import { definingCell } from './lookup.ts';
+import { calledIn } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { presentResult } from './result.ts';
 import type { SweepRange } from './sweep-range.ts';
@@ -22,7 +22,7 @@ export function axisOf(symbol: string, unit: Unit, context: PresentContext, numb
   const name = unitText(unit);
   return {
     symbol, unit: name,
-    words: definingCell(symbol, context)?.cell.label ?? symbol,
+    words: calledIn(context, symbol),
     number,
     text: (value) => withUnit(number(value), name),
   };

@@ -1,5 +1,5 @@
 import { fromSI } from '../../core/units/index.ts';
-import type { Problem } from '../../core/problem/index.ts';
+import { composed, type Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
@@ -97,7 +97,7 @@ function groupsOf(state: TableState): readonly string[] {
   const sizes = new Map<string, number>();
   for (const group of valuesOf(state.usable, 'group')) sizes.set(String(group), (sizes.get(String(group)) ?? 0) + 1);
   if (sizes.size < 2) return [];
-  const told = [...sizes].slice(0, MOST_GROUPS).map(([name, size]) => `${name === '' ? 'without a group' : name} (${decimalText(String(size), 0)})`);
+  const told = [...sizes].slice(0, MOST_GROUPS).map(([name, size]) => composed`${name === '' ? 'without a group' : name} (${decimalText(String(size), 0)})`);
   return sizes.size > MOST_GROUPS ? [...told, `and ${sizes.size - MOST_GROUPS} more`] : told;
 }
 
@@ -106,7 +106,7 @@ function presentColumn({ typed, column, unit, place }: ColumnState): PresentedCo
   const unitName = unit === undefined ? '' : unitText(unit);
   const label = column?.label ?? typed;
   const name = isFigures || column === undefined ? typed : label;
-  const head = unitName === '' ? name : `${name} / ${/[\s·/]/.test(unitName) ? `(${unitName})` : unitName}`;
+  const head = unitName === '' ? name : composed`${name} / ${/[\s·/]/.test(unitName) ? `(${unitName})` : unitName}`;
   const [, letter, below = ''] = /^([A-Za-z])_(\w+)$/.exec(name) ?? [];
   return {
     typed,

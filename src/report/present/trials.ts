@@ -1,3 +1,4 @@
+import { composed, isolated } from '../../core/problem/index.ts';
 import { asRead, holdsReadings, type SheetStates } from '../../graph/index.ts';
 import { trialText } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
@@ -17,7 +18,7 @@ export function presentTrial(cell: GivenCell, context: PresentContext): Presente
   const read = state?.results?.get(asRead(cell.symbol)) ?? state?.result;
   const result = read === undefined ? undefined : presentResult(read, context.system, { ownUnit: true });
   const uncertainty = result?.kind === 'value' && result.uncertainty !== undefined ? withUnit(result.uncertainty, result.unit) : undefined;
-  return { cellId: cell.id, symbol: cell.symbol, where: cell.label ?? cell.symbol, typed, stays: staying(cell, context), ...(uncertainty === undefined ? {} : { uncertainty }) };
+  return { cellId: cell.id, symbol: cell.symbol, where: isolated(cell.label ?? cell.symbol), typed, stays: staying(cell, context), ...(uncertainty === undefined ? {} : { uncertainty }) };
 }
 
 function staying(cell: GivenCell, { states }: PresentContext): PresentedTrial['stays'] {
@@ -41,7 +42,7 @@ export function trialHeading(trials: readonly PresentedTrial[]): string {
 export function trialSentence(context: PresentContext): string | undefined {
   const trials = presentTrials(context);
   if (trials.length === 0) return undefined;
-  return `${trialHeading(trials)} (${trials.map(({ where, symbol, typed }) => `${where}: ${symbol} = ${typed}`).join('; ')}). The readings are kept beside; what follows is not of what was measured.`;
+  return `${trialHeading(trials)} (${trials.map(({ where, symbol, typed }) => composed`${where}: ${symbol} = ${typed}`).join('; ')}). The readings are kept beside; what follows is not of what was measured.`;
 }
 
 /** Whether a cell hangs on a trial value. */

@@ -1,5 +1,6 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { composed } from '../../core/problem/index.ts';
 import type { PresentedAnswer, PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
@@ -7,6 +8,7 @@ import type { Desk } from '../desk.ts';
 import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
 import { partId, problemLine, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 
@@ -17,7 +19,7 @@ const IN_BLANK = new Set(['blank'] as const);
 export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Part {
   const unit = cell.unit === undefined || cell.unit === '1' ? '' : cell.unit;
   return html`<input class="blank answer-blank" type="text" data-measured autocomplete="off" spellcheck="false" enterkeyhint="next"
-    aria-label=${`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
+    aria-label=${composed`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
     aria-describedby=${step.answer?.problem === undefined ? nothing : partId(cell.id, 'answer-problem')}
     .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>`;
 }

@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
   budgetCsv, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentedBudget, type PresentedBudgetRow,
@@ -8,6 +8,7 @@ import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { partId, raised, type Part } from '../parts.ts';
 import { fileName, saveFile } from '../save-file.ts';
+import { html } from '../template.ts';
 import { whatItTakes } from './what-it-takes.ts';
 
 /** Levels of confidence that the trade asks for. */

@@ -1,8 +1,9 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { isHeldBack, presentCheck, presentTurned } from '../../report/index.ts';
 import type { CheckCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { turnedMark } from './shift.ts';
 
 const SPOKEN = { holds: 'Holds: ', fails: 'Does not hold: ', untold: '' } as const;

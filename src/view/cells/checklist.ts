@@ -1,10 +1,10 @@
-import { html } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { presentChecklist, type PresentedItem } from '../../report/index.ts';
 import type { ChecklistCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
 import type { Desk } from '../desk.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** Boxes to tick; the time of each is stamped beside it. */
 export function checklistParts(cell: ChecklistCell, desk: Desk): { line: Part; margin: Part; state: string } {

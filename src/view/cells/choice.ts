@@ -1,11 +1,13 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { composed } from '../../core/problem/index.ts';
 import { presentChoice, type PresentedChoice, type PresentedSetting } from '../../report/index.ts';
 import type { ChoiceCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { ownOption } from './own-option.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** So many options still read well as a list of buttons to choose from. */
 const MOST_RADIOS = 3;
@@ -35,7 +37,7 @@ function select(cell: ChoiceCell, choice: PresentedChoice, described: string | t
   return html`<div class="form-line"><label class="label" for=${id}>${choice.label}</label>
     <div class="blanks"><select class="blank" id=${id} aria-describedby=${described} .value=${live(cell.chosen)}
       @change=${(event: Event) => event.target instanceof HTMLSelectElement && choose(cell, event.target.value, desk)}>
-      ${known ? nothing : html`<option value=${cell.chosen} selected>${cell.chosen === '' ? 'choose one' : `${cell.chosen} (not here)`}</option>`}
+      ${known ? nothing : html`<option value=${cell.chosen} selected>${cell.chosen === '' ? 'choose one' : composed`${cell.chosen} (not here)`}</option>`}
       ${choice.options.map(({ key, label, chosen }) => html`<option value=${key} ?selected=${chosen}>${label}</option>`)}
     </select></div></div>`;
 }

@@ -1,9 +1,11 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
+import { isolated } from '../../core/problem/index.ts';
 import { isSymbolHidden, numberSheet, presentSymbol, symbolOf, withheldWords } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { resultText, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** Deeper than any sheet by hand; a loop never gets here, since its symbols have no values. */
 const DEEPEST = 40;
@@ -55,5 +57,5 @@ export function wordsOf(blockId: string, desk: Desk): string {
   const { document } = desk.context();
   const block = desk.block(blockId);
   const number = numberSheet(document).equations.get(blockId);
-  return [number === undefined ? '' : `(${number})`, (block?.kind === 'cell' ? block.cell.label : undefined) ?? blockId].join(' ').trim();
+  return [number === undefined ? '' : `(${number})`, isolated((block?.kind === 'cell' ? block.cell.label : undefined) ?? blockId)].join(' ').trim();
 }

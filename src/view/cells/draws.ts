@@ -1,6 +1,7 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { inputUncertainty } from '../../core/estimate/index.ts';
+import { composed } from '../../core/problem/index.ts';
 import type { DrawnResult, SymbolState } from '../../graph/index.ts';
 import { countText, presentDraws, type PresentedDraws } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
@@ -9,6 +10,7 @@ import type { DrawsUi } from '../draws/draws-ui.ts';
 import { keepDrawn } from '../draws/keep-drawn.ts';
 import { chartAt } from '../figures/live-chart.ts';
 import { partId, raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 const LARGEST_SEED = 2 ** 32 - 1;
 
@@ -28,7 +30,7 @@ export function drawsPart(cell: StepCell, desk: Desk): Part {
   const { drawn } = draws;
   const presented = drawn === undefined ? undefined : presentedOf(drawn.result, drawn.state, desk);
   const label = cell.label ?? cell.symbol;
-  return html`<div class="draws" role="region" aria-label=${`Draws of ${label}`}>
+  return html`<div class="draws" role="region" aria-label=${composed`Draws of ${label}`}>
     <p class="heading">Draws (Monte Carlo, JCGM 101)</p>
     <p class="help">Each draw takes a value of every input at random from its distribution and works out the result with them. “First order” is what the budget gives. The same seed gives the same draws.</p>
     ${settings(cell.id, draws, desk)}
@@ -97,8 +99,8 @@ function resultParts(cell: StepCell, { chart, rows, verdict, factorVerdict, fact
   return html`
     <p class=${`verdict-line ${verdictClass(verdict.holds)}`}>${raised(verdict.sentence)}${factorVerdict === undefined ? nothing : html` ${raised(factorVerdict.sentence)}`}</p>
     ${chart === undefined ? nothing : html`<figure><div class="drawn chart-drawn" ${ref((element) =>
-      element instanceof HTMLElement && chartAt(element).show(cell.id, chart, `the draws of ${label}`))}></div></figure>`}
-    <table><caption class="visually-hidden">${`${label}: draws and first order`}</caption>
+      element instanceof HTMLElement && chartAt(element).show(cell.id, chart, composed`the draws of ${label}`))}></div></figure>`}
+    <table><caption class="visually-hidden">${composed`${label}: draws and first order`}</caption>
       <thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
       <tbody>${rows.map(({ head, drawn, firstOrder }) => html`<tr><th scope="row">${head}</th>
         <td data-head="draws">${raised(drawn)}</td>${firstOrder === '' ? html`<td class="none"></td>` : html`<td data-head="first order">${raised(firstOrder)}</td>`}</tr>`)}</tbody>

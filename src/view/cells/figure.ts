@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { givenBehind, presentFigure, type PresentedFigure } from '../../report/index.ts';
 import type { FigureCell } from '../../sheet/index.ts';
@@ -8,6 +8,7 @@ import { figureAt } from '../figures/live-figure.ts';
 import { foldableBudget } from './budget.ts';
 import { trialsBelow } from './trial.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** A drawing that is also a control: its places and the figures on its dimension lines change the givens behind them; or a chart whose values can be read. */
 export function figureParts(cell: FigureCell, desk: Desk): { line: Part; margin: Part } {

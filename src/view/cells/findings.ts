@@ -1,10 +1,11 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { presentFindings, type PresentedFindings, type PresentedFit, type PresentedHead, type PresentedSmallTable } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { symbolsOfState } from '../lighting.ts';
 import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { budgetLines } from './budget.ts';
 import { changeMarks } from './shift.ts';
 import { tableHand } from './table-edit.ts';

@@ -1,10 +1,11 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { presentBeside, presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { factList, smallTable } from './findings.ts';
 import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { changeMarks } from './shift.ts';
 import { takeLine } from './take-line.ts';
 

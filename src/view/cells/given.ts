@@ -1,5 +1,6 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { composed } from '../../core/problem/index.ts';
 import { presentGiven, type PresentedGiven } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { actionOf } from '../keys.ts';
@@ -10,6 +11,7 @@ import { focusNextBlank } from '../focus.ts';
 import { note, partId, problemList, raised, type Part } from '../parts.ts';
 import { changeMarks } from './shift.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
+import { html } from '../template.ts';
 import { measuredButton, measuredForm } from './measured.ts';
 import { slipHere, slipUsed } from './slip.ts';
 import { trialHere } from './trial.ts';
@@ -39,7 +41,7 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
   const name = given.label === '' ? given.symbol : given.label;
   const blank = (text: string, i: number) => html`<input class="blank" type="text" data-measured autocomplete="off" autocapitalize="off" spellcheck="false"
     id=${i === 0 ? first : nothing} enterkeyhint="next" inputmode=${inputMode(cell, ui)} data-reading=${i}
-    aria-label=${blanks.length > 1 ? `${name}, reading ${i + 1} of ${blanks.length}` : nothing}
+    aria-label=${blanks.length > 1 ? composed`${name}, reading ${i + 1} of ${blanks.length}` : nothing}
     aria-invalid=${troubled ? 'true' : nothing} aria-describedby=${described === '' ? nothing : described}
     placeholder=${ui.drafts === undefined && text === '' ? placeholder(cell) : nothing}
     style=${`--characters: ${Math.max(7, text.length + 1)}`}
@@ -51,9 +53,9 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
       <div class="blanks" role=${blanks.length > 1 ? 'group' : nothing} aria-label=${blanks.length > 1 ? name : nothing}>
         <span class="symbol" ${setEquation(`${given.symbolTex} =`)}></span>${blanks.map(blank)}
         <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} aria-label="keyboard with letters"
-          @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${`add a reading of ${name}`}
+          @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${composed`add a reading of ${name}`}
           title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button>${blanks.length < 2 ? nothing
-            : html`<button type="button" class="quiet remove-reading" aria-label=${`take out the last reading of ${name}`}
+            : html`<button type="button" class="quiet remove-reading" aria-label=${composed`take out the last reading of ${name}`}
               title="Take out the last reading" @click=${() => removeReading(cell, desk)}>−</button>`}</span>
       </div>
     </div>

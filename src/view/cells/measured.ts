@@ -1,6 +1,7 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
+import { composed } from '../../core/problem/index.ts';
 import { symbolOf } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
@@ -9,6 +10,7 @@ import { setEquation } from '../equations.ts';
 import { budgetLines } from './budget.ts';
 import { lightButton } from '../lighting.ts';
 import { partId, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
 
@@ -91,7 +93,7 @@ function correlations(cell: GivenCell, desk: Desk): Part {
         @change=${(event: Event) => set(symbol, valueOf(event))}></label>`)}
     ${others.length === 0 ? nothing : html`<label class="field"><span>${stated.length === 0 ? 'Correlated with' : 'and with'}</span>
       <select .value=${live('')} @change=${add}><option value="" selected>none stated</option>
-        ${others.map(({ symbol, label }) => html`<option value=${symbol}>${label === undefined ? symbol : `${symbol}: ${label}`}</option>`)}</select></label>`}
+        ${others.map(({ symbol, label }) => html`<option value=${symbol}>${label === undefined ? symbol : composed`${symbol}: ${label}`}</option>`)}</select></label>`}
     <p class="help" id=${helpId}>${stated.length === 0
       ? 'where both are off together, by a coefficient from −1 to 1'
       : 'the coefficient, from −1 to 1; an empty field takes it out'}</p>`;

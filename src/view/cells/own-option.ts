@@ -1,4 +1,5 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
+import { composed } from '../../core/problem/index.ts';
 import { definingCell } from '../../report/index.ts';
 import type { ChoiceCell, ChoiceOption, EditCommand, GivenCell } from '../../sheet/index.ts';
 import { fromSI } from '../../core/units/index.ts';
@@ -6,6 +7,7 @@ import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { partId, type Part } from '../parts.ts';
 import { blanksOf, givenText, readingOf } from '../readings.ts';
+import { html } from '../template.ts';
 
 /**
  * Keeps values that were typed over those of a choice as an option of its own, under a name: a material of the reader's,
@@ -56,7 +58,7 @@ function keepAs(name: string, cell: ChoiceCell, chosen: ChoiceOption, typed: rea
   if (!desk.apply({ do: 'together', commands }, cell.id)) return;
   desk.settle();
   desk.changeUi(cell.id, ({ open }) => void open.delete('own option'));
-  desk.announce(`${name} is kept with this sheet and chosen.`);
+  desk.announce(composed`${name} is kept with this sheet and chosen.`);
 }
 
 /** One value as typed, with its unit; repeated readings by their mean. */

@@ -1,4 +1,4 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { circleThrough } from '../../core/mechanics/index.ts';
 import type { Result } from '../../core/problem/index.ts';
@@ -12,6 +12,7 @@ import { boardAt } from '../photo/board.ts';
 import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';
 import { takePicture, turnPicture } from '../photo/take-picture.ts';
+import { html } from '../template.ts';
 
 /** A picture to mark in, what is read from the marks, and what that suggests. */
 export function photoParts(cell: PhotoCell, desk: Desk): { line: Part; margin: Part; state: string } {

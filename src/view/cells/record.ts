@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { OUTCOMES } from '../../graph/index.ts';
 import { presentRecord, type PresentedRecord, type RecordFact } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
@@ -10,6 +10,7 @@ import { blank, choiceField, problemId, setText, textField, timeBlank, type Blan
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
 import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
+import { html } from '../template.ts';
 
 const CRITERIA = ['separation', 'load drop', 'crack'];
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];

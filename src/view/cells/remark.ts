@@ -1,4 +1,4 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { decimalText, numberSheet, presentRemark, renderProse } from '../../report/index.ts';
 import type { ProseBlock, RemarkCell } from '../../sheet/index.ts';
@@ -7,6 +7,7 @@ import type { Desk } from '../desk.ts';
 import { beginningOf } from '../long-text.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 import { prose } from '../prose.ts';
+import { html } from '../template.ts';
 
 /** The writer's own text: as it will read, and the text itself while it is written in or is empty. */
 export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin: Part } {

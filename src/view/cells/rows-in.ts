@@ -1,10 +1,11 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { planRowsIn, type RowsAnswer, type RowsIn } from '../../graph/index.ts';
 import { presentRowsIn, type PresentedColumnIn, type PresentedRowsIn, type RowsChoice } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** What the reader can say of rows that are looked at, and do with them. */
 export interface RowsHand {

@@ -1,8 +1,9 @@
-import { html, nothing, svg } from 'lit-html';
+import { nothing, svg } from 'lit-html';
 import { presentShift, referenceOf, referenceProblems, WEDGES, type PresentedShift } from '../../report/index.ts';
 import { REFERENCE } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { movedMark, problemLine, raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** How a value moved with the last edit, and by how much it differs from the reference. */
 export function changeMarks(symbol: string, desk: Desk): Part {

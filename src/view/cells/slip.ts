@@ -1,9 +1,11 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
+import { composed } from '../../core/problem/index.ts';
 import { SLIP_MARK, type PresentedGiven, type PresentedSlip, type PresentedSlipMark } from '../../report/index.ts';
 import { switchAllSlipsOff, switchSlip } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { verdictMark, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** Behind a number that a slip has moved. */
 export function slipSign(mark: PresentedSlipMark | undefined): Part {
@@ -69,8 +71,8 @@ function offButton(slip: PresentedSlip, desk: Desk): Part {
     const pressed = event.currentTarget;
     const line = pressed instanceof Element ? pressed.closest<HTMLElement>('.cell') : null;
     desk.afterUpdate(() => requestAnimationFrame(() => (line ?? find('.slip-band .slip-off') ?? find('.title-blank'))?.focus()));
-    if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(`Slip switched off: ${slip.label}.`);
+    if (desk.apply(switchSlip(desk.context().document, slip.id, false))) desk.announce(composed`Slip switched off: ${slip.label}.`);
     desk.settle();
   };
-  return html`<button type="button" class="quiet slip-off" aria-label=${`switch it off: ${slip.where}, ${slip.label}`} @click=${off}>switch it off</button>`;
+  return html`<button type="button" class="quiet slip-off" aria-label=${composed`switch it off: ${slip.where}, ${slip.label}`} @click=${off}>switch it off</button>`;
 }

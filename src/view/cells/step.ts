@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { presentStep, type PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { endAfter } from '../clock.ts';
@@ -9,6 +9,7 @@ import { note, partId, problemLine, problemList, resultText, uncertaintyLines, t
 import { changeMarks } from './shift.ts';
 import { answerBlank, answerVerdict } from './answer.ts';
 import { openedSweeps } from '../sweep/index.ts';
+import { html } from '../template.ts';
 import { budgetOpener, openedBudgets } from './budget.ts';
 import { derivation, readsList } from './derivation.ts';
 import { canBeDrawn, drawsPart } from './draws.ts';

@@ -1,4 +1,4 @@
-import { problemSentence } from '../../core/problem/index.ts';
+import { composed, problemSentence } from '../../core/problem/index.ts';
 import { answered, fitsAsItIs, type Look, orderByColumn, planRowsIn, rowsIn, type RowsIn, tableCsv, type TableState } from '../../graph/index.ts';
 import { isTouchedBySlips, type PresentedTable, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME } from '../../report/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
@@ -194,7 +194,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       const by = state()?.columns[record.at.column];
       if (by === undefined) return;
       pick({ ...record.look, by: { column: by.name, direction } });
-      desk.announce(`The rows are shown in ${direction} order of ${by.column?.label ?? by.typed}.`);
+      desk.announce(composed`The rows are shown in ${direction} order of ${by.column?.label ?? by.typed}.`);
     },
     look: (next) => {
       pick(next);
@@ -222,7 +222,7 @@ export function tableHand(cell: TableCell, desk: Desk): TableHand {
       target.value = '';
       const text = await textOfRows(file);
       if (text === undefined) {
-        desk.announce(`${file.name} was not brought in: it could not be read, or has more than ${LARGEST_FILE / 1e6} MB.`);
+        desk.announce(composed`${file.name} was not brought in: it could not be read, or has more than ${LARGEST_FILE / 1e6} MB.`);
         return;
       }
       lookFirst(rowsIn(text, { from: file.name }));

@@ -1,10 +1,11 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { rowsShown, type Look, type SheetSymbols } from '../../graph/index.ts';
 import { definingCell, presentTable, type PresentContext, type PresentedTable } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { partId, problemLine, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import type { PickedRows, TableUi } from './table-ui.ts';
 
 /** A table as the page looks at it: `rowCount` and `rows` are of the rows shown, in the order in which they are. */

@@ -1,5 +1,6 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { composed } from '../../core/problem/index.ts';
 import {
   PRINTED_ROWS, presentRowsThen, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
 } from '../../report/index.ts';
@@ -7,6 +8,7 @@ import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { budgetLines } from './budget.ts';
 import { changeMarks, turnedMark } from './shift.ts';
 import { rowsInPart } from './rows-in.ts';
@@ -136,7 +138,7 @@ function tableField(
   return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} size=${sizes[i] ?? NARROWEST}
     tabindex=${isReached ? 0 : -1} inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next"
     autocomplete="off" autocapitalize="off" spellcheck="false" placeholder=${isBlank || column.standsFor === '' ? nothing : column.standsFor}
-    aria-label=${`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
+    aria-label=${composed`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
     aria-describedby=${toldId !== undefined && (field?.marks.length ?? 0) > 0 ? toldId : nothing} .value=${live(text)}>${
     field?.printed.endsWith('→') === true ? html`<span class="runs-on" aria-hidden="true">→</span>` : nothing}</td>`;
 }
@@ -161,12 +163,12 @@ function actions({ table, isPicked, all, rowOf }: TableLook, { at }: TableUi, ha
   const name = table.columns[at.column]?.typed ?? '';
   const isRow = at.row < table.rowCount;
   // Tab comes here from the rows before it comes to the buttons: the keys that are pressed next do nothing by accident.
-  return html`<div class="line-actions" role="group" tabindex="0" aria-label=${`What can be done with the rows of ${table.label}`}>
+  return html`<div class="line-actions" role="group" tabindex="0" aria-label=${composed`What can be done with the rows of ${table.label}`}>
     ${isPicked ? nothing : html`<button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>`}
     ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${rowOf(at.row) + 1}</button>` : nothing}
     ${all < 2 ? nothing : html`<span class="order">show by ${name}
-      <button type="button" class="quiet" aria-label=${`show by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>
-      <button type="button" class="quiet" aria-label=${`show by ${name}, falling`} @click=${() => hand.order('falling')}>falling</button></span>`}
+      <button type="button" class="quiet" aria-label=${composed`show by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>
+      <button type="button" class="quiet" aria-label=${composed`show by ${name}, falling`} @click=${() => hand.order('falling')}>falling</button></span>`}
     ${next === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => hand.goToRow(next)}>next row left out</button>`}
     <label class="file"><input type="file" class="visually-hidden" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain"
       @change=${hand.bringIn}><span>bring in rows</span></label>

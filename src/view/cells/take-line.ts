@@ -1,11 +1,12 @@
-import { html, nothing } from 'lit-html';
-import { problemSentence } from '../../core/problem/index.ts';
+import { nothing } from 'lit-html';
+import { composed, problemSentence } from '../../core/problem/index.ts';
 import { awaitsLine, readSnapshot, unfitFor, type LineToTake } from '../../graph/index.ts';
 import { presentLineToTake, type PresentedFit, type PresentedOffer } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import type { SheetWithLines } from '../line-shelf.ts';
 import { partId, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 const REFUSED = 'The browser did not give access to the sheets kept in it. A line can still be taken from a file.';
 
@@ -33,7 +34,7 @@ function offerPart(cell: FitCell, offer: PresentedOffer, desk: Desk): Part {
     if (!desk.apply({ do: 'choose', cellId: offer.choiceId, option: offer.optionKey }, cell.id)) return;
     desk.settle();
     desk.afterUpdate(() => focusIn(cell, desk));
-    desk.announce(`Chosen: ${offer.optionLabel}.`);
+    desk.announce(composed`Chosen: ${offer.optionLabel}.`);
   };
   return html`<p class="offered">The line is here now. The sheet still uses the one ${offer.chosenLabel}.
     <button type="button" class="plain" @click=${use}>Use the line ${offer.optionLabel}</button></p>`;
@@ -105,8 +106,8 @@ async function look(cell: FitCell, file: File, desk: Desk): Promise<void> {
   const found = await desk.lines?.ofFile(file);
   if (found === undefined) return;
   desk.changeUi(cell.id, ({ taking }) => {
-    if (!found.ok) taking.told = `${file.name}: ${problemSentence(found.problem)}`;
-    else if (found.value.lines.length === 0) taking.told = `${file.name}: this sheet has no fitted line. Choose the sheet in which the class’s tests are fitted.`;
+    if (!found.ok) taking.told = composed`${file.name}: ${problemSentence(found.problem)}`;
+    else if (found.value.lines.length === 0) taking.told = composed`${file.name}: this sheet has no fitted line. Choose the sheet in which the class’s tests are fitted.`;
     else {
       taking.told = '';
       taking.sheets = [found.value, ...(taking.sheets ?? [])];
@@ -122,7 +123,7 @@ function take(cell: FitCell, snapshot: ReadonlyMap<string, string>, desk: Desk):
   desk.settle();
   desk.changeUi(cell.id, ({ taking }) => void Object.assign(taking, { isOpen: false, sheets: undefined, told: '' }));
   desk.afterUpdate(() => focusIn(cell, desk));
-  desk.announce(`The line from ${snapshot.get('from') ?? 'the other sheet'} is here now.`);
+  desk.announce(composed`The line from ${snapshot.get('from') ?? 'the other sheet'} is here now.`);
 }
 
 function drop(cell: FitCell, desk: Desk): void {

@@ -1,9 +1,11 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
+import { composed } from '../../core/problem/index.ts';
 import { presentTrials, symbolOf, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { Part } from '../parts.ts';
 import { putBackTrials } from '../put-back.ts';
+import { html } from '../template.ts';
 
 /** At the line of a given: what the sheet goes on with in place of what was measured, and the press that puts that back. */
 export function trialHere(trial: PresentedTrial | undefined, desk: Desk): Part {
@@ -31,7 +33,7 @@ export function trialBand(desk: Desk): Part {
 }
 
 function backButton(trial: PresentedTrial, desk: Desk): Part {
-  return html`<button type="button" class="quiet put-back" aria-label=${`put back: ${trial.where}`} @click=${(event: Event) => pressed([trial], event, desk)}>put back</button>`;
+  return html`<button type="button" class="quiet put-back" aria-label=${composed`put back: ${trial.where}`} @click=${(event: Event) => pressed([trial], event, desk)}>put back</button>`;
 }
 
 function allBackButton(trials: readonly PresentedTrial[], desk: Desk): Part {

@@ -1,7 +1,7 @@
-import { html } from 'lit-html';
 import type { CellBlock } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { partId, problemList, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** What this version does not understand: kept, and shown as it is written. */
 export function unknownParts(block: CellBlock, desk: Desk): Part {

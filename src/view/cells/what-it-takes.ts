@@ -1,9 +1,10 @@
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { presentRequirements, type PresentedBudget, type PresentedRequirement } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { partId, problemLine, raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 
 /** A blank for the uncertainty that a result should have, and what each input would have to become for that. */
 export function whatItTakes({ symbol, symbolTex, total, rows }: PresentedBudget, blockId: string, desk: Desk): Part {

@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import type { TypedFigure } from '../../figures/drawings/index.ts';
 import { definingCell } from '../../report/index.ts';
 import { holdsReadings } from '../../graph/index.ts';
@@ -21,7 +22,7 @@ export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, 
   input.type = 'text';
   input.className = 'blank over-figure';
   input.autocomplete = 'off';
-  input.setAttribute('aria-label', `${isTrial ? 'Trial value: ' : ''}${cell.label ?? cell.symbol}`);
+  input.setAttribute('aria-label', composed`${isTrial ? 'Trial value: ' : ''}${cell.label ?? cell.symbol}`);
   input.value = blanks.length === 1 ? (blanks[0] ?? '') : blanks.join('; ');
   input.style.left = button.style.left;
   input.style.top = button.style.top;

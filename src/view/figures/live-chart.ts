@@ -1,3 +1,4 @@
+import { composed, isolatedQuotes } from '../../core/problem/index.ts';
 import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
 import { drawingOf } from '../markup.ts';
@@ -72,7 +73,7 @@ function createChart(element: HTMLElement): LiveChart {
     at = point === undefined ? undefined : index;
     ring.hidden = point === undefined;
     reading.classList.toggle('help', point === undefined);
-    reading.textContent = point === undefined ? (points.length === 0 ? '' : HELP) : point.tell();
+    reading.textContent = point === undefined ? (points.length === 0 ? '' : HELP) : isolatedQuotes(point.tell());
     reach.setAttribute('aria-valuemin', '0');
     reach.setAttribute('aria-valuemax', String(points.length));
     reach.setAttribute('aria-valuenow', String(at === undefined ? 0 : at + 1));
@@ -92,7 +93,7 @@ function createChart(element: HTMLElement): LiveChart {
     points = chart.points;
     viewWidth = chart.viewBox.width;
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
-    if (sentence) sentence.textContent = chart.sentence;
+    if (sentence) sentence.textContent = isolatedQuotes(chart.sentence);
     read(at === undefined ? undefined : Math.min(at, points.length - 1));
   };
 
@@ -151,7 +152,7 @@ function createChart(element: HTMLElement): LiveChart {
       if (current?.draw === drawIt) return;
       current = { blockId, draw: drawIt, label };
       // A chart out of view has no width and waits; the keyboard and screen readers come to it all the same.
-      reach.setAttribute('aria-label', `Values of ${label === '' ? 'the chart' : label}`);
+      reach.setAttribute('aria-label', composed`Values of ${label === '' ? 'the chart' : label}`);
       read(at);
       drawSoon();
     },

@@ -1,3 +1,4 @@
+import { composed, isolatedQuotes } from '../../core/problem/index.ts';
 import { cellAnchor, definingCell } from '../../report/index.ts';
 import type { Drawing, DrawingOptions, Frame, Handle, TypedFigure } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
@@ -69,7 +70,7 @@ function createFigure(element: HTMLElement): LiveFigure {
     lightNames(paper, desk);
     veilDrawing(paper, blockId, desk);
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
-    if (sentence) sentence.textContent = drawing.sentence;
+    if (sentence) sentence.textContent = isolatedQuotes(drawing.sentence);
     placeHandles(drawing, desk, blockId);
     placeBlanks(drawing.figures, desk, blockId);
   };
@@ -122,8 +123,8 @@ function createFigure(element: HTMLElement): LiveFigure {
       button.className = 'typed-over';
       place(button, figure);
       const label = labelOf(figure.given, desk);
-      button.setAttribute('aria-label', `Type over ${label}`);
-      button.title = `Type over ${label}`;
+      button.setAttribute('aria-label', composed`Type over ${label}`);
+      button.title = composed`Type over ${label}`;
       button.onclick = () => openFigureBlank(button, figure, desk, blockId, draw);
       overlay.append(button);
     }

@@ -1,8 +1,9 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { PresentContext } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import type { Part } from '../parts.ts';
+import { html } from '../template.ts';
 import type { LectureAction } from './keys.ts';
 import { chapterWords } from './wall.ts';
 import { drawingsOf, TITLE, type LectureOrder, type Station } from './order.ts';

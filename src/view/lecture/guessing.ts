@@ -1,9 +1,10 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { isHeldBack, isHidden, presentResult, symbolOf } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { raised, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { GUESSES, outcomeOf, outcomeWords, type Guess, type Pause, type Round } from './pause.ts';
 
 const GUESS_WORDS: Readonly<Record<Guess, readonly [words: string, sign: string]>> = { up: ['up', '↑'], down: ['down', '↓'], stays: ['stays', '='] };

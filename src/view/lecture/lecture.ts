@@ -1,4 +1,5 @@
 import { render } from 'lit-html';
+import { composed } from '../../core/problem/index.ts';
 import { isHeldBack, type PresentContext } from '../../report/index.ts';
 import type { Block, StepCell } from '../../sheet/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
@@ -137,7 +138,7 @@ export function createLecture({ root, sheet, desk, blocks, draw, refresh, memory
     desk.settle();
     place = next;
     restage();
-    if (isNew) desk.announce(`${place.index + 1} of ${order().stations.length}: ${stationNow().name}`);
+    if (isNew) desk.announce(composed`${place.index + 1} of ${order().stations.length}: ${stationNow().name}`);
   };
   const go = (blockId: string): void => {
     view = 'steps';

@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import { CHART_NAMES, headingsOf, isHidden, numberSheet, presentFigure, presentStep, presentTitleBlock, type PresentContext } from '../../report/index.ts';
 import type { Block, Cell, SheetDocument } from '../../sheet/index.ts';
 import { isShown } from '../commands.ts';
@@ -70,7 +71,7 @@ function routeThrough(context: PresentContext): Route {
     if (pinned.has(block.id)) drawing = block.id;
     const last = stations.at(-1);
     if (last !== undefined && isGiven(block) && isGiven(before) && last.blocks.length < MOST_GIVENS) {
-      stations[stations.length - 1] = { ...last, blocks: [...last.blocks, block.id], name: `${last.name}; ${nameOf(block)}` };
+      stations[stations.length - 1] = { ...last, blocks: [...last.blocks, block.id], name: composed`${last.name}; ${nameOf(block)}` };
       before = block;
       continue;
     }

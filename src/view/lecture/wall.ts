@@ -1,8 +1,9 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, numberSheet, presentSymbol, presentTitleBlock, symbolOf } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { movedMark, resultText, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import type { Chapter, LectureOrder, Station } from './order.ts';
 
 type Go = (blockId: string) => void;

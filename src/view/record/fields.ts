@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { RECORD_LABELS } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
@@ -8,6 +8,7 @@ import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
 import { partId } from '../parts.ts';
 import { stampOf } from '../stamps.ts';
+import { html } from '../template.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 

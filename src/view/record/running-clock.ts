@@ -1,10 +1,11 @@
-import { html, nothing, render, type TemplateResult } from 'lit-html';
+import { nothing, render, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { presentRunning } from '../../report/index.ts';
 import type { Block, RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { problemLine } from '../parts.ts';
 import { sayTime } from '../stamps.ts';
+import { html } from '../template.ts';
 
 /** The running clock in an element of its own, so that each second redraws it and none of the fields beside it. */
 export function runningClock(cell: RecordCell, desk: Desk): TemplateResult {

@@ -1,5 +1,5 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
-import { problemSentence } from '../../core/problem/index.ts';
+import { nothing, type TemplateResult } from 'lit-html';
+import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
 import { presentCheck, recordCsv, recordRow } from '../../report/index.ts';
 import { answered, planRowsIn, rowsIn } from '../../graph/index.ts';
 import type { RecordCell, TableCell } from '../../sheet/index.ts';
@@ -8,6 +8,7 @@ import type { Desk } from '../desk.ts';
 import { partId, type Part } from '../parts.ts';
 import type { SheetWithTables } from '../row-shelf.ts';
 import { fileName, saveFile } from '../save-file.ts';
+import { html } from '../template.ts';
 
 /** What can be done with a finished specimen: a row in the class's table, a file, words for the discussion. */
 export function sendRow(cell: RecordCell, desk: Desk): Part {
@@ -48,7 +49,7 @@ function targets(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk)
   };
   return html`<p class="label">Which sheet, and which table of it?</p><ul class="targets">${ordered.flatMap((sheet) => sheet.tables.map((table) =>
     html`<li><button type="button" class="quiet" aria-pressed=${sending?.sheetId === sheet.id && sending.cell === table.cell ? 'true' : 'false'} @click=${() => choose(sheet, table.cell)}>${sheet.title}: ${table.label}</button>
-      <span class="help">${[isOthers(sheet) ? `of another team, ${sheet.team}` : '', sheet.detail].filter((part) => part !== '').join(' · ')}</span></li>`))}</ul>
+      <span class="help">${[isOthers(sheet) ? composed`of another team, ${sheet.team}` : '', isolated(sheet.detail)].filter((part) => part !== '').join(' · ')}</span></li>`))}</ul>
     ${sending === undefined ? nothing : rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
 }
 
@@ -75,7 +76,7 @@ function sendingHand(cell: RecordCell, row: ReadonlyMap<string, string>, desk: D
     else {
       close();
       const place = plan.counts.replaced[0] === undefined ? 'now the last row' : `now in row ${plan.counts.replaced[0] + 1}`;
-      say(cell, desk, `Specimen ${row.get('specimen') ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
+      say(cell, desk, composed`Specimen ${row.get('specimen') ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
     }
   }
 }

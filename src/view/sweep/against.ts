@@ -1,10 +1,12 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
+import { composed } from '../../core/problem/index.ts';
 import { inputsOf, resultsWith, sweepView, type SweepView } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { chartAt } from '../figures/live-chart.ts';
 import { problemLine, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { choiceField, chosenInput, namedCells, textField } from './fields.ts';
 import type { SweepUi } from './sweep-ui.ts';
 
@@ -24,7 +26,7 @@ export function againstPart(cell: StepCell, desk: Desk): Part {
   const view = sweepView(of, sides, context);
   const [first, other] = view.ends;
   const none = { value: '', words: 'nothing else' };
-  return html`<div class="sweep" role="group" aria-label=${`${cell.label ?? cell.symbol} against an input`}><p class="heading">Against an input</p>
+  return html`<div class="sweep" role="group" aria-label=${composed`${cell.label ?? cell.symbol} against an input`}><p class="heading">Against an input</p>
     <div class="sweep-form">
       ${choiceField('against', input.symbol, namedCells(inputs), (against) => set({ against, from: '', to: '' }))}
       ${textField('from', first?.from ?? '', (from) => set({ from }))}

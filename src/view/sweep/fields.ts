@@ -1,7 +1,9 @@
-import { html, type TemplateResult } from 'lit-html';
+import type { TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { composed } from '../../core/problem/index.ts';
 import { contributingInput, inputsOf, type PresentContext } from '../../report/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/index.ts';
+import { html } from '../template.ts';
 
 /** A blank of the form; what is typed counts once it is left, or with Enter. */
 export function textField(words: string, value: string, take: (text: string) => void, enter?: () => void): TemplateResult {
@@ -26,7 +28,7 @@ export function choiceField(words: string, chosen: string, choices: readonly Cho
 }
 
 export function namedCells(cells: readonly (GivenCell | StepCell)[]): readonly Choice[] {
-  return cells.map(({ symbol, label }) => ({ value: symbol, words: label === undefined ? symbol : `${symbol}: ${label}` }));
+  return cells.map(({ symbol, label }) => ({ value: symbol, words: label === undefined ? symbol : composed`${symbol}: ${label}` }));
 }
 
 /** The given that was chosen, else the one that most of the result's uncertainty comes from, else the first. */

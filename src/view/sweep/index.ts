@@ -1,8 +1,9 @@
 /** A result against an input, and the way back from a wanted one: parts that open below a step. What is asked there is view state. */
-import { html, nothing } from 'lit-html';
+import { nothing } from 'lit-html';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import type { Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { againstPart } from './against.ts';
 import { workBackPart } from './work-back.ts';
 

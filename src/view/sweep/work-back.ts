@@ -1,10 +1,12 @@
-import { html, nothing, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
+import { composed } from '../../core/problem/index.ts';
 import { inputsOf, presentWorkBack, searchTexts, type PresentedSolution, type PresentedWorkBack } from '../../report/index.ts';
 import { holdsReadings } from '../../graph/index.ts';
 import { setTrial, trialText, type GivenCell, type StepCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { problemLine, type Part } from '../parts.ts';
+import { html } from '../template.ts';
 import { choiceField, chosenInput, namedCells, textField } from './fields.ts';
 import type { WorkBackUi } from './sweep-ui.ts';
 
@@ -23,7 +25,7 @@ export function workBackPart(cell: StepCell, desk: Desk): Part {
     else set({ found: undefined, refused: told.problem });
     desk.announce(told.ok ? told.value.summary : `${told.problem.what} ${told.problem.mend}`);
   };
-  return html`<div class="work-back" role="group" aria-label=${`${cell.label ?? cell.symbol}: work back`}><p class="heading">Work back</p>
+  return html`<div class="work-back" role="group" aria-label=${composed`${cell.label ?? cell.symbol}: work back`}><p class="heading">Work back</p>
     <div class="sweep-form">
       ${textField('wanted result', ui.wanted, (wanted) => set({ wanted }), find)}
       ${choiceField('free to move', input.symbol, namedCells(inputsOf(cell.symbol, context)), (symbol) => set({ input: symbol, from: '', to: '', found: undefined }))}
@@ -50,7 +52,7 @@ function answerItem(answer: PresentedSolution, input: GivenCell, cell: StepCell,
     if (!desk.apply(command, cell.id)) return;
     desk.settle();
     const name = input.label ?? input.symbol;
-    desk.announce(isTrial ? `Trial value for ${name}: ${answer.typed}; what was measured stays.` : `${name} is now ${answer.typed}. Undo takes it back.`);
+    desk.announce(isTrial ? composed`Trial value for ${name}: ${answer.typed}; what was measured stays.` : composed`${name} is now ${answer.typed}. Undo takes it back.`);
   };
   return html`<li><p><span class="quantity">${input.symbol} = ${answer.value}</span>
       <button type="button" class="quiet" @click=${putIn}>put it in<span class="visually-hidden">: ${answer.typed} for ${input.label ?? input.symbol}</span></button></p>

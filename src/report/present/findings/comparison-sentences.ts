@@ -1,4 +1,5 @@
 import type { GroupTest } from '../../../core/fatigue/index.ts';
+import { composed } from '../../../core/problem/index.ts';
 import { intervalFromSI } from '../../../core/units/index.ts';
 import type { UnitSystem } from '../../../core/units/types.ts';
 import type { ComparedAt, ComparedPair } from '../../../graph/index.ts';
@@ -19,7 +20,7 @@ export function conclusions(pair: ComparedPair, confidence: number, system: Unit
 
 function verdict({ first, second, tests }: ComparedPair): string {
   const { commonAgainstSeparate, parallelAgainstSeparate, commonAgainstParallel } = tests;
-  const names = `${first.name} and ${second.name}`;
+  const names = composed`${first.name} and ${second.name}`;
   if (isBelow(parallelAgainstSeparate.p)) {
     return `${names} have lines of different slope (${testText(parallelAgainstSeparate)}): which of them lasts longer hangs on the stress.`;
   }
@@ -49,7 +50,7 @@ function lifeSentences({ first, second, lives }: ComparedPair, confidence: numbe
   const stress = askedStress(lives.at, system);
   if ('none' in lives) return [`Lives at ${stress} can’t be compared: ${lives.none.what}`];
   const { ratio } = lives.found;
-  return [`At ${stress} ${first.name} lasts ${figures(ratio, 3)} times as long as ${second.name} (${percent(confidence)} limits ${between(lives.found)}): ${
+  return [composed`At ${stress} ${first.name} lasts ${figures(ratio, 3)} times as long as ${second.name} (${percent(confidence)} limits ${between(lives.found)}): ${
     judged(lives.found, 'longer', 'shorter')}.`];
 }
 
@@ -61,7 +62,7 @@ function strengthSentences({ first, second, strengths }: ComparedPair, confidenc
   const unit = stressUnit(system);
   const inUnit = (stressMpa: number): string => figures(intervalFromSI(stressMpa * 1e6, unit), 2);
   const { value, lower, upper } = found.difference;
-  return [`At ${life} the strength of ${first.name} is ${figures(found.ratio, 3)} times that of ${second.name} (${percent(confidence)} limits ${between(found)}), a difference of ${
+  return [composed`At ${life} the strength of ${first.name} is ${figures(found.ratio, 3)} times that of ${second.name} (${percent(confidence)} limits ${between(found)}), a difference of ${
     inUnit(value)} ${unitText(unit)} (${inUnit(lower)} … ${inUnit(upper)} ${unitText(unit)}): ${judged(found, 'stronger', 'weaker')}.`];
 }
 
