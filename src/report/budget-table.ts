@@ -1,5 +1,4 @@
-import { html, type Markup } from './markup.ts';
-import { math } from './parts.ts';
+import { html, math, type Markup } from './markup.ts';
 import type { PresentedBudget, PresentedBudgetRow, PresentedComponent } from './present/types.ts';
 
 /** An uncertainty budget as a table, each input's components told below it. */

@@ -1,7 +1,7 @@
 import type { FitCell } from '../sheet/types.ts';
 import { publishedShifts } from './held-parts.ts';
-import { html, type Markup } from './markup.ts';
-import { cellLine, label, math, note, problemList } from './parts.ts';
+import { html, math, type Markup } from './markup.ts';
+import { cellLine, label, note, problemList } from './parts.ts';
 import { presentFindings } from './present/findings.ts';
 import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';

@@ -1,8 +1,8 @@
 import type { CellBlock, CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../sheet/types.ts';
 import { turnedLine } from './held-parts.ts';
-import { html, trusted, type Markup } from './markup.ts';
+import { html, math, trusted, type Markup } from './markup.ts';
 import { mayBeTooWide } from './lines.ts';
-import { box, cellLine, label, math, note, problemList, verdictMark } from './parts.ts';
+import { box, cellLine, label, note, problemList, verdictMark } from './parts.ts';
 import { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
 import { liveText } from './present/live.ts';
 import { notesOf } from './present/lookup.ts';

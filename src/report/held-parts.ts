@@ -1,5 +1,5 @@
-import { html, trusted, type Markup } from './markup.ts';
-import { math, problemLine } from './parts.ts';
+import { html, math, trusted, type Markup } from './markup.ts';
+import { problemLine } from './parts.ts';
 import { heldProblems, referenceOf } from './present/held.ts';
 import { presentHeldTable, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
 import { presentShift, WEDGES, type PresentedShift } from './present/shift.ts';

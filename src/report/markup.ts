@@ -1,21 +1,60 @@
 import { isolatedQuotes } from '../core/problem/index.ts';
+import { equation } from './equation.ts';
 
-/** HTML that is safe to write out: made here from escaped text, or by KaTeX, the prose renderer and our own drawings. */
+/**
+ * What a place of the sheet looks like, said once: fixed text of ours with values between. A report writes it out as HTML (`htmlText`); the
+ * page hands it to what keeps it up to date (`shown` in `view`), with its hands, the blanks and presses that a report leaves out.
+ */
 export interface Markup {
+  readonly strings: TemplateStringsArray;
+  readonly insertions: readonly Insertion[];
+}
+
+/** Text becomes text, whatever it holds; false and undefined vanish. */
+export type Insertion = string | number | false | undefined | Markup | Trusted | Equation | Hand | readonly Insertion[];
+
+/** HTML of our own. */
+interface Trusted {
   readonly html: string;
 }
 
-type Insertion = string | number | false | undefined | Markup | readonly Markup[];
-
-/** `html\`<p>${text}</p>\``: whatever is put in is escaped, and turns no words beside it, unless it is markup already; false and undefined vanish. */
-export function html(strings: TemplateStringsArray, ...insertions: readonly Insertion[]): Markup {
-  const inserted = insertions.map(insertionHtml);
-  return { html: strings.map((part, i) => part + (inserted[i] ?? '')).join('') };
+interface Equation {
+  readonly tex: string;
 }
 
-/** Only for what KaTeX, markdown-it without HTML or the drawings gave. */
-export function trusted(source: string): Markup {
+/** What only the page has. A report has none. */
+export interface Hand {
+  readonly hand: unknown;
+}
+
+/** `html\`<p>${text}</p>\``. Between tags or inside a quoted attribute; of SVG whole elements, since the page reads each template by itself. */
+export function html(strings: TemplateStringsArray, ...insertions: readonly Insertion[]): Markup {
+  return { strings, insertions };
+}
+
+/** Only for what markdown-it without HTML or the drawings gave. */
+export function trusted(source: string): Trusted {
   return { html: source };
+}
+
+export function math(tex: string): Equation {
+  return { tex };
+}
+
+/** The markup as HTML: whatever is put in is escaped, and turns no words beside it, unless it is markup already. */
+export function htmlText({ strings, insertions }: Markup): string {
+  return strings.map((part, i) => part + (i < insertions.length ? insertionText(insertions[i]) : '')).join('');
+}
+
+function insertionText(insertion: Insertion): string {
+  if (insertion === undefined || insertion === false) return '';
+  if (typeof insertion === 'string') return escapeHtml(isolatedQuotes(insertion));
+  if (typeof insertion === 'number') return String(insertion);
+  if ('strings' in insertion) return htmlText(insertion);
+  if ('html' in insertion) return insertion.html;
+  if ('tex' in insertion) return equation(insertion.tex);
+  if ('hand' in insertion) return '';
+  return insertion.map(insertionText).join('');
 }
 
 /** `text` as it stands between tags or inside a quoted attribute. */
@@ -26,11 +65,4 @@ export function escapeHtml(text: string): string {
     .replace(/>/g, '&gt;')
     .replace(/"/g, '&quot;')
     .replace(/'/g, '&#39;');
-}
-
-function insertionHtml(insertion: Insertion): string {
-  if (insertion === undefined || insertion === false) return '';
-  if (typeof insertion === 'string') return escapeHtml(isolatedQuotes(insertion));
-  if (typeof insertion === 'number') return String(insertion);
-  return 'html' in insertion ? insertion.html : insertion.map((part) => part.html).join('');
 }

@@ -1,5 +1,5 @@
 import { embedDocument } from './embedded.ts';
-import { html, trusted, type Markup } from './markup.ts';
+import { html, htmlText, trusted, type Markup } from './markup.ts';
 
 interface PageParts {
   readonly title: string;
@@ -70,7 +70,7 @@ ${trusted(script?.elements ?? '')}
 </body>
 </html>
 `;
-  return page.html;
+  return htmlText(page);
 }
 
 function sheetAttribute(sheetId: string | undefined): Markup | undefined {

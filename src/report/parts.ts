@@ -1,13 +1,8 @@
 import { withSignsShown, type Problem } from '../core/problem/index.ts';
-import { equation } from './equation.ts';
-import { html, trusted, type Markup } from './markup.ts';
+import { html, type Markup } from './markup.ts';
 import type { PresentedNotes, PresentedResult } from './present/types.ts';
 
 /** Small pieces that several kinds of cell are made of. */
-
-export function math(tex: string): Markup {
-  return trusted(equation(tex));
-}
 
 /** Anchor of a cell within the page; ids come from the document and may hold anything. */
 export function cellAnchor(cellId: string): string {

@@ -1,6 +1,6 @@
 import type { PhotoCell } from '../sheet/types.ts';
-import { html, trusted, type Markup } from './markup.ts';
-import { cellAnchor, cellLine, math, note, problemList } from './parts.ts';
+import { html, math, trusted, type Markup } from './markup.ts';
+import { cellAnchor, cellLine, note, problemList } from './parts.ts';
 import { presentPhoto } from './present/photo.ts';
 import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedPhoto } from './present/types.ts';

@@ -1,5 +1,5 @@
 import type { MarkPoint } from '../sheet/index.ts';
-import { html, type Markup } from './markup.ts';
+import { html, htmlText, type Markup } from './markup.ts';
 
 /** What is marked in a picture, in dots of it. */
 export interface PhotoMarks {
@@ -17,13 +17,13 @@ export function photoMarks(marks: PhotoMarks): string {
   const { width, height, section, final, origins, scale, idPrefix } = marks;
   const size = Math.max(width, height) / 32;
   const hatch = `${idPrefix}-hatch`;
-  return html`<svg xmlns="http://www.w3.org/2000/svg" class="marks" viewBox="0 0 ${width} ${height}" aria-hidden="true" focusable="false">
+  return htmlText(html`<svg xmlns="http://www.w3.org/2000/svg" class="marks" viewBox="0 0 ${width} ${height}" aria-hidden="true" focusable="false">
 <defs><pattern id="${hatch}" width="${size * 0.6}" height="${size * 0.6}" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M0 0V${size}"/></pattern></defs>
 ${outline('section', section)}${outline('final', final)}
 ${final.length > 2 && html`<polygon fill="url(#${hatch})" points="${pointsText(final)}"/>`}
 ${origins.map((point, i) => arrow(point, i + 1, origins.length, middleOf(marks), size))}
 ${scaleBar(scale, size)}
-</svg>`.html;
+</svg>`);
 }
 
 function outline(name: string, points: readonly MarkPoint[]): Markup | undefined {

@@ -1,5 +1,5 @@
 import createMarkdownIt, { type Env, type MarkdownIt, type StateInline, type Token } from 'markdown-it';
-import { html, trusted } from './markup.ts';
+import { html, htmlText, trusted } from './markup.ts';
 import { LIVE_VALUE_HERE, liveValue } from './present/live.ts';
 import type { PresentContext } from './present/types.ts';
 
@@ -58,7 +58,7 @@ function createMarkdown(): MarkdownIt {
   md.inline.ruler.after('escape', 'live', readLiveValue);
   md.renderer.rules['live'] = (tokens, index, _options, environment) => {
     const part = liveValue(tokens[index]?.content ?? '', stateOf(environment).context);
-    return html`<span class="live ${part.kind}">${part.text}</span>`.html;
+    return htmlText(html`<span class="live ${part.kind}">${part.text}</span>`);
   };
   md.renderer.rules['link_open'] = (tokens, index, options, _environment, self) => {
     tokens[index]?.attrSet('rel', 'noopener noreferrer');
@@ -69,7 +69,7 @@ function createMarkdown(): MarkdownIt {
     const prose = stateOf(environment);
     const number = prose.numbers?.[prose.nextHeading++] ?? '';
     const tag = headingTag(token, prose);
-    return number === '' ? `<${tag}>` : html`<${trusted(tag)}><span class="number">${number}</span> `.html;
+    return number === '' ? `<${tag}>` : htmlText(html`<${trusted(tag)}><span class="number">${number}</span> `);
   };
   md.renderer.rules['heading_close'] = (tokens, index, _options, environment) => {
     return `</${headingTag(tokens[index], stateOf(environment))}>\n`;

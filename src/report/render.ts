@@ -6,7 +6,7 @@ import { fitLine } from './fit-line.ts';
 import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
 import { givenLine, stepLine } from './lines.ts';
 import { heldSection, referenceBand } from './held-parts.ts';
-import { html, trusted, type Markup } from './markup.ts';
+import { html, htmlText, trusted, type Markup } from './markup.ts';
 import { cellAnchor, problemLine } from './parts.ts';
 import { photoLine } from './photo-line.ts';
 import { presentAttention } from './present/attention.ts';
@@ -27,7 +27,7 @@ import { tableLine } from './table-line.ts';
 export function renderReport(context: PresentContext, drawn: DrawnSteps = new Map()): string {
   const { document } = context;
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
-  return html`<article class="sheet">
+  return htmlText(html`<article class="sheet">
 ${titleBlock(context)}
 ${trialBand(context)}
 ${slipBand(context)}
@@ -37,7 +37,7 @@ ${attention(context)}
 ${document.blocks.map((block) => blockMarkup(block, context, drawn))}
 ${heldSection(context)}
 </article>
-`.html;
+`);
 }
 
 function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {

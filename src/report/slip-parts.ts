@@ -1,6 +1,6 @@
 import type { CellBlock } from '../sheet/types.ts';
-import { html, type Markup } from './markup.ts';
-import { math, verdictMark } from './parts.ts';
+import { html, math, type Markup } from './markup.ts';
+import { verdictMark } from './parts.ts';
 import { isTouchedBySlips, presentSlipsOn, SLIP_MARK } from './present/slips.ts';
 import type { PresentContext, PresentedGiven, PresentedSlipMark } from './present/types.ts';
 

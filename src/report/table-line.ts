@@ -1,8 +1,8 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { TableCell } from '../sheet/types.ts';
 import { publishedShifts, turnedLine } from './held-parts.ts';
-import { html, type Markup } from './markup.ts';
-import { cellLine, math, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
+import { html, math, type Markup } from './markup.ts';
+import { cellLine, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
 import { presentRowsThen } from './present/held-rows.ts';
 import { liveText } from './present/live.ts';
 import { decimalText } from './present/number.ts';
