@@ -4,7 +4,6 @@ import { budgetTable } from './budget-table.ts';
 import { html, trusted, type Markup } from './markup.ts';
 import { cellAnchor, cellLine, note, problemList } from './parts.ts';
 import { presentFigure } from './present/figure.ts';
-import { liveText } from './present/live.ts';
 import type { PresentContext } from './present/types.ts';
 
 /** One drawing for wide pages and paper, one laid out anew for a narrow screen: the lettering keeps its size in both. */
@@ -37,6 +36,6 @@ export function figureLine(cell: FigureCell, context: PresentContext): Markup {
 <figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence ?? figure.instead}</figcaption></figure>
 ${figure.budget !== undefined && budgetTable(figure.budget)}
 ${problemList(figure)}`,
-    margin: [note(figure.note === undefined ? undefined : liveText(figure.note, context))],
+    margin: [note(figure.note)],
   });
 }

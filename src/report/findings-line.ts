@@ -1,9 +1,8 @@
 import type { FitCell } from '../sheet/types.ts';
 import { publishedShifts } from './held-parts.ts';
-import { html, math, type Markup } from './markup.ts';
-import { cellLine, label, note, problemList } from './parts.ts';
+import { html, math, type Insertion, type Markup } from './markup.ts';
+import { cellLine, label, note, problemList, raised } from './parts.ts';
 import { presentFindings } from './present/findings.ts';
-import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
@@ -14,36 +13,40 @@ export function findingsLine(cell: FitCell, context: PresentContext): Markup {
     id: cell.id,
     kind: 'fit',
     line: html`${label(found.label)}
-${found.advice !== undefined && html`<p class="advice">${found.advice}</p>`}
-${first !== undefined && html`<p class="method">${first}</p>`}
-${found.tables.map(smallTable)}
-${others.map((sentence) => html`<p class="says">${sentence}</p>`)}
+${found.advice !== undefined && html`<p class="advice">${raised(found.advice)}</p>`}
+${first !== undefined && html`<p class="method">${raised(first)}</p>`}
+${found.tables.map((table) => smallTable(table))}
+${others.map((sentence) => html`<p class="says">${raised(sentence)}</p>`)}
 ${factList(found.facts)}
 ${problemList(found)}`,
     margin: [
       ...publishedShifts(cell.id, context),
       ...found.settings.map((setting) => html`<p class="setting">${setting}</p>`),
-      note(found.note === undefined ? undefined : liveText(found.note, context)),
+      note(found.note),
     ],
   });
 }
 
-/** A small table of results with its caption above and its note below. */
-export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable): Markup {
-  return html`<div class="ruled" tabindex="0" role="group" aria-label="${caption}"><table><caption>${caption}</caption>
-<thead><tr>${heads.map((head, i) => html`<th scope="col"${i > 0 && html` class="figures"`}>${headMarkup(head)}</th>`)}</tr></thead>
-<tbody>${rows.map(({ head, cells }) => html`<tr><th scope="row">${headMarkup(head)}</th>${cells.map((text) => html`<td class="figures">${text}</td>`)}</tr>
+/** What stands beside the value of a symbol: how it moved, how far it is from a reference. */
+export type Beside = (symbol: string) => Insertion;
+
+/** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */
+export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, beside?: Beside): Markup {
+  const column = (head: PresentedHead, i: number): Markup => (i === 0 ? html`<th scope="col">${headMarkup(head)}</th>` : html`<th scope="col" class="figures">${headMarkup(head)}</th>`);
+  return html`<div class="ruled" tabindex="0" role="group" aria-label="${caption}"><table><caption>${raised(caption)}</caption>
+<thead><tr>${heads.map(column)}</tr></thead>
+<tbody>${rows.map(({ head, cells, symbol }) => html`<tr><th scope="row">${headMarkup(head)}${symbol !== undefined && beside?.(symbol)}</th>${cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>
 `)}</tbody>
 </table></div>
-${below !== undefined && html`<p class="limits">${below}</p>`}`;
+${below !== undefined && html`<p class="limits">${raised(below)}</p>`}`;
 }
 
 /** A symbol is said by its name: a heading that is nothing but an equation counts as empty. */
-function headMarkup(head: PresentedHead): Markup {
-  return 'tex' in head ? html`<span class="visually-hidden">${head.tex}</span><span aria-hidden="true">${math(head.tex)}</span>` : html`${head.text}`;
+function headMarkup(head: PresentedHead): Insertion {
+  return 'tex' in head ? html`<span class="visually-hidden">${head.tex}</span><span aria-hidden="true">${math(head.tex)}</span>` : raised(head.text);
 }
 
 /** Pairs of words; nothing where there are none. */
-export function factList(facts: PresentedFit['facts']): Markup {
-  return html`${facts.length > 0 && html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}`;
+export function factList(facts: PresentedFit['facts']): Markup | undefined {
+  return facts.length === 0 ? undefined : html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${raised(text)}</dd></div>`)}</dl>`;
 }

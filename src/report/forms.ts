@@ -2,31 +2,34 @@ import type { CellBlock, CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from
 import { turnedLine } from './held-parts.ts';
 import { html, math, trusted, type Markup } from './markup.ts';
 import { mayBeTooWide } from './lines.ts';
-import { box, cellLine, label, note, problemList, verdictMark } from './parts.ts';
+import { box, cellLine, label, note, problemList, templateLine, verdictMark, type CellTemplate } from './parts.ts';
+import { isHeldBack } from './present/hidden.ts';
 import { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
-import { liveText } from './present/live.ts';
-import { notesOf } from './present/lookup.ts';
+import { notesOf } from './present/notes.ts';
 import { numberSheet } from './present/numbering.ts';
 import { presentTurned } from './present/shift.ts';
 import type { PresentContext, PresentedSetting } from './present/types.ts';
 import { renderProse } from './prose.ts';
 
-/** A condition as a sentence that holds or does not. */
-export function checkLine(cell: CheckCell, context: PresentContext): Markup {
+const SPOKEN = { holds: 'Holds: ', fails: 'Does not hold: ', untold: '' } as const;
+
+/** A condition as a sentence that holds or does not, with a drawn tick or flag. */
+export function checkParts(cell: CheckCell, context: PresentContext): CellTemplate {
   const check = presentCheck(cell, context);
   const state = check.holds === undefined ? 'untold' : check.holds ? 'holds' : 'fails';
-  const message = check.hidden
-    ? 'Shown after your own working.'
-    : check.message === '' ? 'This cannot be told yet, because a value it needs is missing.' : check.message;
-  return cellLine({
-    id: cell.id,
-    kind: 'check',
+  const hidden = isHeldBack(cell.id, context) ? 'Held back for a guess.' : 'Shown after your own working.';
+  const message = check.hidden ? hidden : check.message === '' ? 'This cannot be told yet, because a value it needs is missing.' : check.message;
+  return {
     state,
+    notes: check,
     line: html`${label(check.label)}
-<p class="verdict">${check.holds !== undefined && verdictMark(check.holds)}<span class="visually-hidden">${{ holds: 'Holds: ', fails: 'Does not hold: ', untold: '' }[state]}</span>${message}</p>
-${problemList(check)}`,
-    margin: [turnedLine(presentTurned(cell, context)), note(check.note === undefined ? undefined : liveText(check.note, context))],
-  });
+<p class="verdict">${check.holds !== undefined && verdictMark(check.holds)}<span class="visually-hidden">${SPOKEN[state]}</span>${message}</p>`,
+    margin: [turnedLine(presentTurned(cell, context)), note(check.note)],
+  };
+}
+
+export function checkLine(cell: CheckCell, context: PresentContext): Markup {
+  return templateLine(cell.id, 'check', checkParts(cell, context));
 }
 
 /** The option taken, and what it sets. */
@@ -61,7 +64,7 @@ export function checklistLine(cell: ChecklistCell, context: PresentContext): Mar
     state: openCount === 0 ? 'done' : 'open',
     line: html`${label(words)}
 <ul class="items">${items.map((item) => html`<li class="${item.done ? 'done' : 'open'}">${box(item.done)}<span class="visually-hidden">${item.done ? 'done: ' : 'open: '}</span><span class="text">${item.text}</span>${item.time !== undefined && html` <span class="time">${item.time}</span>`}</li>`)}</ul>
-${problemList({ label: words, ...rest })}`,
+${problemList(rest)}`,
     margin: [
       html`<p class="count">${openCount === 0 ? 'all done' : `${openCount} of ${items.length} open`}</p>`,
       note(rest.note),

@@ -1,5 +1,5 @@
-import { html, math, trusted, type Markup } from './markup.ts';
-import { problemLine } from './parts.ts';
+import { html, math, type Markup } from './markup.ts';
+import { problemLine, raised } from './parts.ts';
 import { heldProblems, referenceOf } from './present/held.ts';
 import { presentHeldTable, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
 import { presentShift, WEDGES, type PresentedShift } from './present/shift.ts';
@@ -9,10 +9,12 @@ import type { PresentContext } from './present/types.ts';
 /* Held states, as the report shows them. */
 
 /** By how much a value differs from the reference. */
-export function shiftLine(shift: PresentedShift | undefined): Markup {
-  if (shift === undefined) return html``;
+export function shiftLine(shift: PresentedShift | undefined): Markup | undefined {
+  if (shift === undefined) return undefined;
   return html`<p class="shift ${shift.direction}">${amount(shift)} <span class="from">from “${shift.from}”</span></p>`;
 }
+
+const SPOKEN: Readonly<Record<PresentedShift['direction'], string>> = { up: 'higher: ', down: 'lower: ', other: '' };
 
 /** The same for every symbol of a cell that has several. */
 export function publishedShifts(cellId: string, context: PresentContext): readonly Markup[] {
@@ -23,11 +25,11 @@ export function publishedShifts(cellId: string, context: PresentContext): readon
 }
 
 function amount({ direction, text }: PresentedShift): Markup {
-  return html`<svg class="wedge" viewBox="0 0 12 11" aria-hidden="true"><path d="${trusted(WEDGES[direction])}"></path></svg><span class="amount">${text}</span>`;
+  return html`<svg class="wedge" viewBox="0 0 12 11" aria-hidden="true"><path d="${WEDGES[direction]}"></path></svg><span class="visually-hidden">${SPOKEN[direction]}</span><span class="amount">${raised(text)}</span>`;
 }
 
-export function turnedLine(sentence: string | undefined): Markup {
-  return sentence === undefined ? html`` : html`<p class="turned">${sentence}</p>`;
+export function turnedLine(sentence: string | undefined): Markup | undefined {
+  return sentence === undefined ? undefined : html`<p class="turned">${sentence}</p>`;
 }
 
 /** At the top of the sheet: what it is compared with. */

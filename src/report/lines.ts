@@ -2,10 +2,9 @@ import type { DrawnResult } from '../graph/index.ts';
 import type { GivenCell, StepCell } from '../sheet/types.ts';
 import { drawsParts } from './draws-parts.ts';
 import { shiftLine } from './held-parts.ts';
-import { html, math, type Markup } from './markup.ts';
-import { cellLine, label, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
+import { html, math, type Insertion, type Markup } from './markup.ts';
+import { cellLine, label, note, problemLine, problemList, raised, uncertaintyLines } from './parts.ts';
 import { presentGiven } from './present/given.ts';
-import { liveText } from './present/live.ts';
 import { presentShift } from './present/shift.ts';
 import { presentStep } from './present/step.ts';
 import { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
@@ -25,20 +24,20 @@ export function givenLine(cell: GivenCell, context: PresentContext): Markup {
   });
 }
 
-function givenMargin(given: PresentedGiven, context: PresentContext): readonly Markup[] {
+function givenMargin(given: PresentedGiven, context: PresentContext): readonly Insertion[] {
   const { result } = given;
   const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
   const uncertainty = result.kind === 'value' ? result.uncertainty : undefined;
-  const lines: Markup[] = [shiftLine(presentShift(given.symbol, context)), slipUsed(given.slipMark)];
+  const lines: Insertion[] = [shiftLine(presentShift(given.symbol, context)), slipUsed(given.slipMark)];
   if (given.mean !== undefined && result.kind === 'value') {
-    lines.push(html`<p class="mean">mean ${result.number}${behind}</p>`);
+    lines.push(html`<p class="mean">mean ${raised(result.number)}${behind}</p>`);
   }
   if (given.range !== undefined) lines.push(html`<p class="mean">${given.range}</p>`);
   if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">u = ${uncertainty}${behind}</p>`);
   if (given.instrument !== undefined) lines.push(html`<p class="instrument">${given.instrument}</p>`);
   if (given.filledBy !== undefined) lines.push(html`<p class="filled">from ${given.filledBy}</p>`);
   lines.push(...given.echoes.map((echo) => html`<p class="echo">${echo}</p>`));
-  lines.push(note(given.note === undefined ? undefined : liveText(given.note, context)));
+  lines.push(note(given.note));
   return lines;
 }
 
@@ -60,7 +59,7 @@ ${resultLine(step)}
       slipMargin(step.slipMark),
       shiftLine(presentShift(cell.symbol, context)),
       ...(step.hidden ? [] : uncertaintyLines(step.result)),
-      note(step.note === undefined ? undefined : liveText(step.note, context)),
+      note(step.note),
     ],
   });
 }

@@ -1,5 +1,5 @@
 import { withSignsShown, type Problem } from '../core/problem/index.ts';
-import { html, type Markup } from './markup.ts';
+import { html, type Insertion, type Markup } from './markup.ts';
 import type { PresentedNotes, PresentedResult } from './present/types.ts';
 
 /** Small pieces that several kinds of cell are made of. */
@@ -19,7 +19,7 @@ interface CellParts {
   readonly line: Markup;
   /** The line is made of `.label`, `.symbols`, `.numbers`, `.result`, `.after`; the margin then begins beside the result. */
   readonly rows?: boolean;
-  readonly margin?: readonly Markup[];
+  readonly margin?: readonly Insertion[];
 }
 
 /** Number, line and margin, as every cell of the page has them. */
@@ -33,32 +33,47 @@ export function cellLine({ id, kind, state, number, line, rows = false, margin =
 `;
 }
 
+/** What a kind of cell looks like, said once for report and page: what stands in its line before its problems, and in its margin. */
+export interface CellTemplate {
+  /** Further classes: `holds`, `hidden`. */
+  readonly state?: string;
+  readonly number?: string;
+  readonly line: Markup;
+  readonly notes: Pick<PresentedNotes, 'problems' | 'warnings'>;
+  readonly margin: readonly Insertion[];
+}
+
+/** A cell of the report. */
+export function templateLine(id: string, kind: string, { line, notes, ...rest }: CellTemplate): Markup {
+  return cellLine({ id, kind, line: html`${line}${problemList(notes)}`, ...rest });
+}
+
 export function label(text: string): Markup | undefined {
   return text === '' ? undefined : html`<p class="label">${text}</p>`;
 }
 
-export function note(text: string | undefined): Markup {
-  return text === undefined || text === '' ? html`` : html`<p class="note">${text}</p>`;
+export function note(text: string | undefined, classes = 'note'): Markup | undefined {
+  return text === undefined || text === '' ? undefined : html`<p class="${classes}">${text}</p>`;
 }
 
 /** Problems of a cell under its line, then what is used all the same. */
-export function problemList({ problems, warnings }: PresentedNotes): Markup {
-  return html`${problems.map((problem) => problemLine(problem, 'problem'))}${warnings.map((problem) => problemLine(problem, 'problem warning'))}`;
+export function problemList({ problems, warnings }: Pick<PresentedNotes, 'problems' | 'warnings'>): readonly Markup[] {
+  return [...problems.map((problem) => problemLine(problem)), ...warnings.map((problem) => problemLine(problem, 'problem warning'))];
 }
 
-export function problemLine(problem: Problem, classes: string): Markup {
+export function problemLine(problem: Problem, classes = 'problem'): Markup {
   return html`<div class="${classes}"><p><span class="what">${quoted(problem.what)}</span> <span class="mend">${quoted(problem.mend)}</span></p>${pointed(problem)}</div>`;
 }
 
 /** What a sentence quotes from the cell's text between backticks, set as it is typed there. */
-function quoted(sentence: string): readonly Markup[] {
-  return sentence.split(/`([^`]*)`/u).map((piece, i) => (i % 2 === 0 ? html`${piece}` : html`<code>${piece}</code>`));
+function quoted(sentence: string): readonly Insertion[] {
+  return sentence.split(/`([^`]*)`/u).map((piece, i) => (i % 2 === 0 ? piece : html`<code>${piece}</code>`));
 }
 
 /** The text the problem speaks of, with the place marked. */
-function pointed({ text, span, line }: Problem): Markup {
+function pointed({ text, span, line }: Problem): Markup | undefined {
   if (text === undefined || span === undefined || text === '') {
-    return line === undefined ? html`` : html`<p class="where">Line ${line} of the file.</p>`;
+    return line === undefined ? undefined : html`<p class="where">Line ${line} of the file.</p>`;
   }
   const [start, end] = [Math.max(0, span.start), Math.min(text.length, Math.max(span.end, span.start + 1))];
   // A place at the very end of the text has no character to mark.
@@ -66,17 +81,32 @@ function pointed({ text, span, line }: Problem): Markup {
   return html`<p class="where"><code>${withSignsShown(text.slice(0, start))}<mark>${withSignsShown(marked)}</mark>${withSignsShown(text.slice(end))}</code></p>`;
 }
 
+const PLAIN_DIGITS: Readonly<Record<string, string>> = {
+  '⁻': '−', '⁰': '0', '¹': '1', '²': '2', '³': '3', '⁴': '4', '⁵': '5', '⁶': '6', '⁷': '7', '⁸': '8', '⁹': '9',
+};
+
+/** A number with its powers raised as type and not as characters, which KaTeX's roman face does not have. */
+export function raised(text: string): readonly Insertion[] {
+  return text.split(/([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/u).map((piece, i) =>
+    i % 2 === 0 ? piece : html`<sup>${[...piece].map((digit) => PLAIN_DIGITS[digit] ?? digit).join('')}</sup>`);
+}
+
+/** Number and unit of a result in the sheet's roman face. */
+export function quantity({ number, unit }: PresentedResult & { readonly kind: 'value' }): Markup {
+  return html`<span class="quantity">${raised(number)}${unit !== '' && html`<span class="unit">\u2009${raised(unit)}</span>`}</span>`;
+}
+
 /** What stands beside a result: its uncertainty and its interval. */
 export function uncertaintyLines(result: PresentedResult): readonly Markup[] {
   if (result.kind !== 'value') return [];
   const { uncertainty, spreadFactor, interval, unit } = result;
+  const behind = unit === '' ? '' : raised(`\u00a0${unit}`);
   const lines: Markup[] = [];
-  const behind = unit === '' ? '' : `\u00a0${unit}`;
-  if (spreadFactor !== undefined) lines.push(html`<p class="uncertainty">×/÷ ${spreadFactor}</p>`);
-  else if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">± ${uncertainty}${behind}</p>`);
+  if (spreadFactor !== undefined) lines.push(html`<p class="uncertainty">×/÷ ${raised(spreadFactor)}</p>`);
+  else if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">± ${raised(uncertainty)}${behind}</p>`);
   if (interval !== undefined) {
-    const freedom = interval.degreesOfFreedom === undefined ? '' : `, ν = ${interval.degreesOfFreedom}`;
-    lines.push(html`<p class="interval">95 %: ${interval.low} … ${interval.high} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
+    const freedom = interval.degreesOfFreedom === undefined ? '' : raised(`, ν = ${interval.degreesOfFreedom}`);
+    lines.push(html`<p class="interval">95 %: ${raised(interval.low)} … ${raised(interval.high)}${behind} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
   }
   return lines;
 }

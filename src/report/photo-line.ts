@@ -2,7 +2,6 @@ import type { PhotoCell } from '../sheet/types.ts';
 import { html, math, trusted, type Markup } from './markup.ts';
 import { cellAnchor, cellLine, note, problemList } from './parts.ts';
 import { presentPhoto } from './present/photo.ts';
-import { liveText } from './present/live.ts';
 import type { PresentContext, PresentedPhoto } from './present/types.ts';
 import { photoMarks } from './photo-marks.ts';
 
@@ -18,7 +17,7 @@ ${photo.gives.map(givenResult)}
 ${photo.facts.length > 0 && html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
 ${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}
 ${problemList(photo)}`,
-    margin: [note(photo.note === undefined ? undefined : liveText(photo.note, context))],
+    margin: [note(photo.note)],
   });
 }
 

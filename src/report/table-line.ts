@@ -4,7 +4,6 @@ import { publishedShifts, turnedLine } from './held-parts.ts';
 import { html, math, type Markup } from './markup.ts';
 import { cellLine, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
 import { presentRowsThen } from './present/held-rows.ts';
-import { liveText } from './present/live.ts';
 import { decimalText } from './present/number.ts';
 import { presentTable } from './present/table.ts';
 import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from './present/types.ts';
@@ -34,7 +33,7 @@ ${table.gives.map(givenLine)}${problemList(table)}`,
       turnedLine(presentRowsThen(cell, context)),
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
-      note(table.note === undefined ? undefined : liveText(table.note, context)),
+      note(table.note),
     ],
   });
 }

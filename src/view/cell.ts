@@ -2,7 +2,7 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { composed } from '../core/problem/index.ts';
 import { isTouchedBySlips } from '../report/index.ts';
 import type { Block } from '../sheet/index.ts';
-import { checkParts } from './cells/check.ts';
+import { checkOnPage } from './cells/check.ts';
 import { checklistParts } from './cells/checklist.ts';
 import { choiceParts } from './cells/choice.ts';
 import { figureParts } from './cells/figure.ts';
@@ -54,7 +54,7 @@ function partsOf(block: Block, desk: Desk): CellParts {
     case 'given': return givenParts(cell, desk);
     case 'choice': return choiceParts(cell, desk);
     case 'step': return stepParts(cell, desk);
-    case 'check': return checkParts(cell, desk);
+    case 'check': return checkOnPage(cell, desk);
     case 'table': return tableParts(cell, desk);
     case 'fit': return cell.finds === 'line' ? fitParts(cell, desk) : findingsParts(cell, desk);
     case 'figure': return figureParts(cell, desk);

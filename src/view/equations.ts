@@ -18,32 +18,35 @@ let idle = 0;
 /** One slice of work, ms: short enough to keep typing smooth. */
 const SLICE = 8;
 
-const watcher = new IntersectionObserver((entries) => {
-  for (const { target, isIntersecting } of entries) {
-    if (isIntersecting) nearby.add(target);
-    else nearby.delete(target);
-    if (isIntersecting) toMeasure.add(target);
-  }
-  if (toMeasure.size > 0) requestFrame();
-}, { rootMargin: '600px' });
-
 const watched = new Set<Element>();
+let watcher: IntersectionObserver | undefined;
 
-// In another width other lines are too wide; cells out of view are measured when they come near.
-window.addEventListener('resize', () => {
-  for (const cell of watched) if (nearby.has(cell)) toMeasure.add(cell);
-  requestIdle();
-});
+function beginWatching(): IntersectionObserver {
+  // In another width other lines are too wide; cells out of view are measured when they come near.
+  window.addEventListener('resize', () => {
+    for (const cell of watched) if (nearby.has(cell)) toMeasure.add(cell);
+    requestIdle();
+  });
+  return new IntersectionObserver((entries) => {
+    for (const { target, isIntersecting } of entries) {
+      if (isIntersecting) nearby.add(target);
+      else nearby.delete(target);
+      if (isIntersecting) toMeasure.add(target);
+    }
+    if (toMeasure.size > 0) requestFrame();
+  }, { rootMargin: '600px' });
+}
 
 /** Equations inside this cell are set first while it is in view or near it. */
 export function watchCell(cell: Element): void {
   watched.add(cell);
+  watcher ??= beginWatching();
   watcher.observe(cell);
 }
 
 export function unwatchCell(cell: Element): void {
   watched.delete(cell);
-  watcher.unobserve(cell);
+  watcher?.unobserve(cell);
 }
 
 class SetEquation extends Directive {

@@ -2,7 +2,7 @@
  * The one place where text becomes nodes. Only what our own code made comes here: equations by KaTeX, prose by the report
  * layer (which lets no HTML through), and drawings. Nothing from a document, a file or the clipboard ever does.
  */
-const parser = new DOMParser();
+let parser: DOMParser | undefined;
 const known = new Map<string, DocumentFragment>();
 const REMEMBERED = 1500;
 
@@ -11,6 +11,7 @@ export function fragmentOf(ownHtml: string): DocumentFragment {
   let fragment = known.get(ownHtml);
   if (fragment === undefined) {
     fragment = document.createDocumentFragment();
+    parser ??= new DOMParser();
     const { body } = parser.parseFromString(ownHtml, 'text/html');
     for (const node of body.childNodes) fragment.append(document.importNode(node, true));
     const oldest = known.keys().next();
@@ -22,6 +23,7 @@ export function fragmentOf(ownHtml: string): DocumentFragment {
 
 /** A drawing of our own. Throws where it is no well-formed SVG, which is a fault of the drawing. */
 export function drawingOf(ownSvg: string): SVGSVGElement {
+  parser ??= new DOMParser();
   const read = parser.parseFromString(ownSvg, 'image/svg+xml').documentElement;
   const node: Node = document.importNode(read, true);
   if (!(node instanceof SVGSVGElement)) throw new Error('a drawing is not well-formed SVG');

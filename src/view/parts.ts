@@ -1,73 +1,66 @@
 import { nothing, svg, type TemplateResult } from 'lit-html';
-import { withSignsShown, type Problem } from '../core/problem/index.ts';
-import { cellAnchor, type PresentedNotes, type PresentedResult } from '../report/index.ts';
+import type { Problem } from '../core/problem/index.ts';
+import {
+  cellAnchor, note as noteSaid, problemLine as problemSaid, problemList as problemsSaid, quantity, raised as raisedText, uncertaintyLines as linesBeside, verdictMark as markOf,
+  type CellTemplate, type Insertion, type PresentedResult,
+} from '../report/index.ts';
 import type { Moved } from './moved.ts';
-import { html } from './template.ts';
+import { html, shown } from './template.ts';
 
 export type Part = TemplateResult | typeof nothing;
+
+/** What the report layer says, as a part of a line of the page. */
+export function part(said: Insertion): Part {
+  const isNone = said === undefined || said === false || (Array.isArray(said) && said.length === 0);
+  return isNone ? nothing : html`${shown(said)}`;
+}
 
 /** Id of an element that belongs to a cell. */
 export function partId(blockId: string, part: string): string {
   return `${cellAnchor(blockId)}-${part}`;
 }
 
+/** The parts of a line on the page. */
+export interface LineParts {
+  readonly number?: string;
+  readonly line: Part;
+  readonly margin: Part;
+  readonly state?: string;
+}
+
+/** A cell of the page that looks as the report layer says. @param refused what the sheet could not take of what was typed there */
+export function templateParts(id: string, { line, notes, margin, ...rest }: CellTemplate, refused: Problem | undefined): LineParts {
+  return { ...rest, line: html`${shown(line)}${problemList(notes, partId(id, 'problem'), refused)}`, margin: part(margin) };
+}
+
 /** Problems of a cell under its line, then what is used all the same. */
-export function problemList({ problems, warnings }: PresentedNotes, id?: string, refused?: Problem): Part {
+export function problemList({ problems, warnings }: CellTemplate['notes'], id?: string, refused?: Problem): Part {
   const said = refused === undefined ? problems : [refused, ...problems];
   if (said.length === 0 && warnings.length === 0) return nothing;
-  return html`<div id=${id ?? nothing}>
-    ${said.map((problem) => problemLine(problem, 'problem'))}${warnings.map((problem) => problemLine(problem, 'problem warning'))}
-  </div>`;
+  return html`<div id=${id ?? nothing}>${shown(problemsSaid({ problems: said, warnings }))}</div>`;
 }
 
-export function problemLine(problem: Problem, classes = 'problem'): TemplateResult {
-  return html`<div class=${classes}><p><span class="what">${quoted(problem.what)}</span> <span class="mend">${quoted(problem.mend)}</span></p>${pointed(problem)}</div>`;
-}
-
-/** What a sentence quotes from the cell's text between backticks, set as it is typed there. */
-function quoted(sentence: string): readonly (string | TemplateResult)[] {
-  return sentence.split(/`([^`]*)`/u).map((piece, i) => (i % 2 === 0 ? piece : html`<code>${piece}</code>`));
-}
-
-/** The text that the problem speaks of, with the place marked. */
-function pointed({ text, span }: Problem): Part {
-  if (text === undefined || text === '' || span === undefined) return nothing;
-  const start = Math.max(0, span.start);
-  const end = Math.min(text.length, Math.max(span.end, start + 1));
-  const marked = start < text.length ? text.slice(start, end) : '\u00a0';
-  return html`<p class="where"><code>${withSignsShown(text.slice(0, start))}<mark>${withSignsShown(marked)}</mark>${withSignsShown(text.slice(end))}</code></p>`;
+export function problemLine(problem: Problem, classes = 'problem'): Part {
+  return part(problemSaid(problem, classes));
 }
 
 export function note(text: string | undefined, classes = 'note'): Part {
-  return text === undefined || text === '' ? nothing : html`<p class=${classes}>${text}</p>`;
+  return part(noteSaid(text, classes));
 }
 
-const PLAIN_DIGITS: Readonly<Record<string, string>> = {
-  '⁻': '−', '⁰': '0', '¹': '1', '²': '2', '³': '3', '⁴': '4', '⁵': '5', '⁶': '6', '⁷': '7', '⁸': '8', '⁹': '9',
-};
-
-/** A number with its powers raised as type and not as characters, which KaTeX's roman face does not have. */
-export function raised(text: string): readonly (string | TemplateResult)[] {
-  return text.split(/([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)/u).map((piece, i) =>
-    i % 2 === 0 ? piece : html`<sup>${[...piece].map((digit) => PLAIN_DIGITS[digit] ?? digit).join('')}</sup>`);
+/** A number with its powers raised. */
+export function raised(text: string): unknown {
+  return shown(raisedText(text));
 }
 
 /** Number and unit of a result in the sheet's roman face. */
-export function resultText(result: PresentedResult & { readonly kind: 'value' }): TemplateResult {
-  return html`<span class="quantity">${raised(result.number)}${result.unit === '' ? nothing : html`<span class="unit">\u2009${raised(result.unit)}</span>`}</span>`;
+export function resultText(result: PresentedResult & { readonly kind: 'value' }): Part {
+  return part(quantity(result));
 }
 
 /** What stands beside a result: its uncertainty and its interval. */
 export function uncertaintyLines(result: PresentedResult): Part {
-  if (result.kind !== 'value') return nothing;
-  const { uncertainty, spreadFactor, interval, unit } = result;
-  const behind = unit === '' ? '' : `\u00a0${unit}`;
-  const first = spreadFactor === undefined
-    ? uncertainty === undefined ? nothing : html`<p class="uncertainty">± ${uncertainty}${behind}</p>`
-    : html`<p class="uncertainty">×/÷ ${spreadFactor}</p>`;
-  if (interval === undefined) return first;
-  const freedom = interval.degreesOfFreedom === undefined ? '' : `, ν = ${interval.degreesOfFreedom}`;
-  return html`${first}<p class="interval">95 %: ${interval.low} … ${interval.high}${behind} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`;
+  return part(linesBeside(result));
 }
 
 /** A wedge up or down with the relative change, until the next edit. */
@@ -77,10 +70,7 @@ export function movedMark(moved: Moved | undefined): Part {
   return html`<p class="moved ${moved.direction}"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${wedge}></path>`}</svg><span class="visually-hidden">${moved.direction === 'other' ? '' : `moved ${moved.direction} `}</span>${moved.text}</p>`;
 }
 
-const MARKS = { tick: 'M3 9.5 7 14 15 3.5', flag: 'M4 16V2.5h10l-3 3.7 3 3.8H4' } as const;
-
 /** A drawn tick or flag; the sentence beside it says the same in words. */
-export function verdictMark(holds: boolean): TemplateResult {
-  const kind = holds ? 'tick' : 'flag';
-  return html`<svg class="mark ${kind}" viewBox="0 0 18 18" aria-hidden="true" focusable="false">${svg`<path d=${MARKS[kind]}></path>`}</svg>`;
+export function verdictMark(holds: boolean): Part {
+  return part(markOf(holds));
 }

@@ -1,6 +1,9 @@
 /** lit-html's `html`, so that no text of a document turns the words, numbers or buttons that stand beside it: for every template of the page. */
-import { html as litHtml, type TemplateResult } from 'lit-html';
+import { html as litHtml, nothing, type TemplateResult } from 'lit-html';
 import { isolatedQuotes } from '../core/problem/index.ts';
+import type { Insertion } from '../report/index.ts';
+import { setEquation } from './equations.ts';
+import { prose } from './prose.ts';
 
 /** By the fixed parts of a template, which of its insertions stand between tags and not in an attribute. */
 const known = new WeakMap<TemplateStringsArray, readonly boolean[]>();
@@ -10,6 +13,17 @@ export function html(strings: TemplateStringsArray, ...values: readonly unknown[
   let isText = known.get(strings);
   if (isText === undefined) known.set(strings, (isText = textPlaces(strings)));
   return litHtml(strings, ...values.map((value, i) => (isText[i] === true ? isolatedValue(value) : value)));
+}
+
+/** What the report layer says of a place, on the page: the same templates, their equations set when they come near, the page's hands in their places. */
+export function shown(insertion: Insertion): unknown {
+  if (insertion === undefined || insertion === false) return nothing;
+  if (typeof insertion === 'string' || typeof insertion === 'number') return insertion;
+  if ('strings' in insertion) return html(insertion.strings, ...insertion.insertions.map(shown));
+  if ('tex' in insertion) return html`<span ${setEquation(insertion.tex)}></span>`;
+  if ('hand' in insertion) return insertion.hand;
+  if ('html' in insertion) return html`<span ${prose(insertion.html)}></span>`;
+  return insertion.map(shown);
 }
 
 function isolatedValue(value: unknown): unknown {

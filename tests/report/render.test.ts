@@ -12,7 +12,7 @@ function tagsOf(page: string): readonly { readonly name: string; readonly attrib
 
 const HTML_TAGS = new Set([
   'article', 'header', 'section', 'div', 'p', 'span', 'h1', 'h2', 'h3', 'h4', 'dl', 'dt', 'dd', 'ul', 'ol', 'li', 'a', 'em', 'strong', 'code',
-  'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's',
+  'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's', 'sup',
 ]);
 const SVG_TAGS = new Set([
   'svg', 'path', 'g', 'line', 'polygon', 'polyline', 'circle', 'rect', 'text', 'tspan', 'title', 'desc', 'defs', 'pattern', 'clippath',

@@ -1,5 +1,5 @@
 import { presentCheck } from './cells.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { openItems } from './open-items.ts';
 import type { PresentContext } from './types.ts';
 

@@ -11,7 +11,7 @@ import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { referenceContext } from './held.ts';
 import { isHeldBack } from './hidden.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { stripOf } from './strip-drawing.ts';
 import type { PresentContext, PresentedBudget, PresentedNotes } from './types.ts';
 

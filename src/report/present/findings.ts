@@ -6,7 +6,7 @@ import { planWords } from './findings/plan.ts';
 import { staircaseWords } from './findings/staircase.ts';
 import type { FindingsWords } from './findings/words.ts';
 import { isHidden, withheldWords } from './hidden.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import type { PresentContext, PresentedFindings } from './types.ts';
 
 const NOTHING: FindingsWords = { settings: [], sentences: [], tables: [], facts: [] };

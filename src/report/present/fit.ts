@@ -5,7 +5,8 @@ import { awaitsLine, canBeCompared, symbolsOf, type FitState, type TableState } 
 import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { isHeldBack } from './hidden.ts';
-import { findCell, notesOf } from './lookup.ts';
+import { findCell } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { decimalTex, decimalText, intervalEnd } from './number.ts';
 import { specimenName } from './specimen-name.ts';
 import { symbolOf } from './symbol.ts';

@@ -3,7 +3,7 @@ import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';

@@ -1,7 +1,6 @@
-import { isolated, nearNames, type Problem } from '../../core/problem/index.ts';
-import { keysInside } from '../../sheet/index.ts';
-import type { Cell, CellBlock, SheetDocument } from '../../sheet/types.ts';
-import type { PresentContext, PresentedNotes } from './types.ts';
+import { isolated } from '../../core/problem/index.ts';
+import type { CellBlock, SheetDocument } from '../../sheet/types.ts';
+import type { PresentContext } from './types.ts';
 
 const indexes = new WeakMap<SheetDocument, ReadonlyMap<string, CellBlock>>();
 
@@ -37,45 +36,4 @@ export function givenBehind(symbol: string, { document, states }: PresentContext
     name = expression.name;
   }
   return undefined;
-}
-
-/** Label, note, problems and warnings of a cell, each problem once. */
-export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
-  const state = context.states.cell(cell.id);
-  return {
-    label: cell.label ?? '',
-    ...(cell.note === undefined ? {} : { note: cell.note }),
-    problems: onceEach([...cell.problems, ...(state?.problems ?? [])]),
-    warnings: onceEach(warningsOf(cell, context)),
-  };
-}
-
-/** Everything that is odd at a cell and used all the same, and the keys that are not understood. */
-export function warningsOf(cell: Cell, { states }: PresentContext): readonly Problem[] {
-  return [...(states.cell(cell.id)?.warnings ?? []), ...cell.unknownKeys.map((key) => unknownKey(cell, key))];
-}
-
-/** Keys inside an option, an item, a column or an entry are told with their place: `option 2: colour`. */
-function unknownKey(cell: Cell, told: string): Problem {
-  const [, place, key = told] = /^(\p{L}+) \S+: (.*)$/su.exec(told) ?? [];
-  const near = nearNames(key, keysInside(cell.kind, place));
-  const meant = near.length > 0 ? `Did you mean ${near.map((name) => `\`${name}\``).join(' or ')}? ` : '';
-  return {
-    code: 'key-unknown',
-    what: `“${told}” is not understood here and has no effect.`,
-    mend: `${meant}It is kept in the file as it is.`,
-    cell: cell.id,
-    key: told,
-  };
-}
-
-/** More than this many lines below a cell would hide the sheet; mending the first ones mostly mends the rest. */
-const MOST_PROBLEMS = 6;
-
-function onceEach(problems: readonly Problem[]): readonly Problem[] {
-  const seen = [...new Map(problems.map((problem) => [`${problem.code}\n${problem.what}`, problem])).values()];
-  if (seen.length <= MOST_PROBLEMS) return seen;
-  const rest = seen.length - MOST_PROBLEMS + 1;
-  const more = { code: 'problems-more', what: `${rest} more places in this cell want a look.`, mend: 'Mend the first ones and look again.' };
-  return [...seen.slice(0, MOST_PROBLEMS - 1), more];
 }

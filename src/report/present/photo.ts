@@ -4,7 +4,7 @@ import { PHOTO_READINGS, type PhotoReading } from '../../sheet/index.ts';
 import type { PhotoState } from '../../graph/index.ts';
 import type { PhotoMarks } from '../photo-marks.ts';
 import { isSymbolHidden } from './hidden.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { figures } from './number.ts';
 import { photoSays, UNTOLD } from './photo-words.ts';
 import { presentSymbol } from './result.ts';

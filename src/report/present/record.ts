@@ -4,7 +4,8 @@ import { changedSince, readRecord, rollOverText, type ChangedInput, type RecordS
 import { RECORD_TEXTS } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
-import { calledIn, definingCell, notesOf } from './lookup.ts';
+import { calledIn, definingCell } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { openItems } from './open-items.ts';
 import { presentSymbol } from './result.ts';
 import type { PresentedRecord, RecordFact } from './record-types.ts';

@@ -3,7 +3,7 @@ import { composed, type Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
-import { notesOf } from './lookup.ts';
+import { notesOf } from './notes.ts';
 import { decimalText, figures, unitText } from './number.ts';
 import { presentSymbol } from './result.ts';
 import { symbolOf } from './symbol.ts';

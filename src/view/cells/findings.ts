@@ -1,10 +1,9 @@
 import { nothing } from 'lit-html';
-import { presentFindings, type PresentedFindings, type PresentedFit, type PresentedHead, type PresentedSmallTable } from '../../report/index.ts';
+import { factList as factsSaid, presentFindings, smallTable as tableSaid, type PresentedFindings, type PresentedFit, type PresentedSmallTable } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
 import { symbolsOfState } from '../lighting.ts';
-import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, part, partId, problemList, raised, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 import { budgetLines } from './budget.ts';
 import { changeMarks } from './shift.ts';
@@ -36,20 +35,11 @@ function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindi
   return html`<div class="line-actions"><button type="button" class="quiet" @click=${() => hand.goOn(column, text)}>${label}</button></div>`;
 }
 
-/** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */
-export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, desk: Desk): Part {
-  return html`<div class="ruled" tabindex="0" role="group" aria-label=${caption}><table><caption>${raised(caption)}</caption>
-    <thead><tr>${heads.map((head, i) => html`<th scope="col" class=${i > 0 ? 'figures' : nothing}>${headPart(head)}</th>`)}</tr></thead>
-    <tbody>${rows.map((row) => html`<tr><th scope="row">${headPart(row.head)}${row.symbol === undefined ? nothing : changeMarks(row.symbol, desk)}</th>${row.cells.map((text) => html`<td class="figures">${raised(text)}</td>`)}</tr>`)}</tbody></table></div>
-    ${below === undefined ? nothing : html`<p class="limits">${raised(below)}</p>`}`;
-}
-
-/** A symbol is said by its name: a heading that is nothing but an equation counts as empty. */
-function headPart(head: PresentedHead): Part {
-  return 'tex' in head ? html`<span class="visually-hidden">${head.tex}</span><span aria-hidden="true" ${setEquation(head.tex)}></span>` : html`${raised(head.text)}`;
+export function smallTable(table: PresentedSmallTable, desk: Desk): Part {
+  return part(tableSaid(table, (symbol) => ({ hand: changeMarks(symbol, desk) })));
 }
 
 /** Pairs of words; nothing where there are none. */
 export function factList(facts: PresentedFit['facts']): Part {
-  return facts.length === 0 ? nothing : html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${raised(text)}</dd></div>`)}</dl>`;
+  return part(factsSaid(facts));
 }

@@ -1,10 +1,10 @@
 import { nothing } from 'lit-html';
-import { presentBeside, presentFit, type PresentedFit, type PresentedParameter } from '../../report/index.ts';
+import { parameterTable, presentBeside, presentFit } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { factList, smallTable } from './findings.ts';
-import { note, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, part, partId, problemList, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 import { changeMarks } from './shift.ts';
 import { takeLine } from './take-line.ts';
@@ -17,7 +17,7 @@ export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part 
       ${fit.method === '' ? nothing : html`<p class="method">${fit.method}</p>`}
       ${fit.lineTex === undefined ? nothing : html`<div class="symbols" tabindex="0" ${setEquation(fit.lineTex)}></div>`}
       ${fit.numbersTex === undefined ? nothing : html`<div class="numbers" tabindex="0" ${setEquation(fit.numbersTex)}></div>`}
-      ${fit.parameters.length === 0 ? nothing : parameterTable(fit, desk)}
+      ${fit.parameters.length === 0 ? nothing : part(parameterTable(fit, (symbol) => ({ hand: changeMarks(symbol, desk) })))}
       ${factList(fit.facts)}
       ${fit.hasBeside ? besidePart(cell, desk) : nothing}
       ${takeLine(cell, fit, desk)}
@@ -34,16 +34,4 @@ function besidePart(cell: FitCell, desk: Desk): Part {
   const toggle = (): void => desk.changeUi(cell.id, ({ open }) => void (open.has('models') ? open.delete('models') : open.add('models')));
   return html`<div class="take-actions"><button type="button" class="plain" aria-expanded=${String(isOpen)} @click=${toggle}>Compare with other models</button></div>
     ${isOpen ? presentBeside(cell, desk.context()).map((table) => smallTable(table, desk)) : nothing}`;
-}
-
-function parameterTable({ parameters, limits }: PresentedFit, desk: Desk): Part {
-  return html`<div class="ruled" tabindex="0" role="group" aria-label="Parameters"><table><thead><tr><th scope="col">Parameter</th>${['Value', 'Standard error', 'Lower limit', 'Upper limit'].map((head) =>
-    html`<th scope="col" class="figures">${head}</th>`)}<td></td></tr></thead>
-    <tbody>${parameters.map((parameter) => parameterRow(parameter, desk))}</tbody></table></div>
-    <p class="limits">${limits}</p>`;
-}
-
-function parameterRow({ symbol, symbolTex, words, value, standardError, low, high }: PresentedParameter, desk: Desk): Part {
-  return html`<tr><th scope="row"><span ${setEquation(symbolTex)}></span> <span class="words">${words}</span></th>${[value, standardError, low, high].map((text) =>
-    html`<td class="figures">${raised(text)}</td>`)}<td class="change">${symbol === undefined ? nothing : changeMarks(symbol, desk)}</td></tr>`;
 }

@@ -1,26 +1,14 @@
-import { nothing, svg } from 'lit-html';
-import { presentShift, referenceOf, referenceProblems, WEDGES, type PresentedShift } from '../../report/index.ts';
+import { nothing } from 'lit-html';
+import { presentShift, referenceOf, referenceProblems, shiftLine } from '../../report/index.ts';
 import { REFERENCE } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { movedMark, problemLine, raised, type Part } from '../parts.ts';
+import { movedMark, part, problemLine, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
 /** How a value moved with the last edit, and by how much it differs from the reference. */
 export function changeMarks(symbol: string, desk: Desk): Part {
-  const [moved, shift] = [movedMark(desk.moved(symbol)), shiftMark(presentShift(symbol, desk.context()))];
+  const [moved, shift] = [movedMark(desk.moved(symbol)), part(shiftLine(presentShift(symbol, desk.context())))];
   return moved === nothing && shift === nothing ? nothing : html`${moved}${shift}`;
-}
-
-const SPOKEN: Readonly<Record<PresentedShift['direction'], string>> = { up: 'higher: ', down: 'lower: ', other: '' };
-
-function shiftMark(shift: PresentedShift | undefined): Part {
-  if (shift === undefined) return nothing;
-  return html`<p class="shift ${shift.direction}"><svg class="wedge" viewBox="0 0 12 11" aria-hidden="true">${svg`<path d=${WEDGES[shift.direction]}></path>`}</svg><span
-    class="visually-hidden">${SPOKEN[shift.direction]}</span><span class="amount">${raised(shift.text)}</span> <span class="from">from “${shift.from}”</span></p>`;
-}
-
-export function turnedMark(sentence: string | undefined): Part {
-  return sentence === undefined ? nothing : html`<p class="turned">${sentence}</p>`;
 }
 
 /** At the top of the sheet: what it is compared with, what of that no longer fits, and the press that ends it. */

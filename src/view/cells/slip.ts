@@ -1,41 +1,28 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import { SLIP_MARK, type PresentedGiven, type PresentedSlip, type PresentedSlipMark } from '../../report/index.ts';
+import {
+  SLIP_MARK, slipHere as slipSaid, slipMargin as marginSaid, slipSign as signSaid, slipUsed as usedSaid, type PresentedGiven, type PresentedSlip, type PresentedSlipMark,
+} from '../../report/index.ts';
 import { switchAllSlipsOff, switchSlip } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
-import { verdictMark, type Part } from '../parts.ts';
+import { part, type Part } from '../parts.ts';
 import { html } from '../template.ts';
-
-/** Behind a number that a slip has moved. */
-export function slipSign(mark: PresentedSlipMark | undefined): Part {
-  return mark === undefined ? nothing : html` <span class="slip-sign">${SLIP_MARK}</span>`;
-}
 
 /** Where a slip acts: its name, what is right, and the press that switches it off. */
 export function slipHere(mark: PresentedSlipMark | undefined, desk: Desk): Part {
-  const slip = mark?.slip;
-  if (mark === undefined || slip === undefined) return nothing;
-  return html`<div class="slip-here">
-    <p class="slip-word">${verdictMark(false)}Slip: ${slip.label}. ${offButton(slip, desk)}</p>
-    ${mark.slippedTex === undefined ? nothing : html`<div class="right-formula">In its place stands <span ${setEquation(mark.slippedTex)}></span></div>`}
-    ${mark.rightTex === undefined ? nothing : html`<div class="right-formula">Right is <span ${setEquation(mark.rightTex)}></span></div>`}
-    ${slip.note === undefined ? nothing : html`<p class="help">${slip.note}</p>`}
-  </div>`;
+  return part(slipSaid(mark, (slip) => ({ hand: offButton(slip, desk) })));
 }
 
-/** In the margin of what a slip has moved: the right result, and how far it is away. */
+export function slipSign(mark: PresentedSlipMark | undefined): Part {
+  return part(signSaid(mark));
+}
+
 export function slipMargin(mark: PresentedSlipMark | undefined): Part {
-  if (mark === undefined) return nothing;
-  return html`<p class="slip-mark">${mark.slip === undefined ? 'Moved by a slip' : 'Wrong by a slip'}${mark.right === undefined ? '.' : html`; right: ${mark.right}.`}${
-    mark.effect === undefined ? nothing : html` Here it is ${mark.effect}.`}</p>`;
+  return part(marginSaid(mark));
 }
 
-/** The value that goes on from a given in place of the one that was read. */
 export function slipUsed(mark: PresentedGiven['slipMark']): Part {
-  if (mark === undefined) return nothing;
-  const { used } = mark;
-  return html`<p class="slip-mark">${SLIP_MARK} Goes on as ${used.kind === 'problem' ? 'no value' : used.text}, ${mark.effect ?? 'by a slip'}.</p>`;
+  return part(usedSaid(mark));
 }
 
 /** For what has no number of its own: a drawing, a verdict, a line, a table. */

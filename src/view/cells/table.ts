@@ -2,15 +2,15 @@ import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
 import {
-  PRINTED_ROWS, presentRowsThen, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol,
+  PRINTED_ROWS, presentRowsThen, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol, turnedLine,
 } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
+import { note, part, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 import { budgetLines } from './budget.ts';
-import { changeMarks, turnedMark } from './shift.ts';
+import { changeMarks } from './shift.ts';
 import { rowsInPart } from './rows-in.ts';
 import { tableHand, type TableHand } from './table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
@@ -44,7 +44,7 @@ export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: P
       ${ui.rowsIn === undefined ? nothing : rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, hand.rowsIn)}
       ${lookLine(cell, table, ui, desk, hand)}`}
       ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>${turnedMark(presentRowsThen(cell, desk.context()))}
+    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>${part(turnedLine(presentRowsThen(cell, desk.context())))}
       ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
       ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
   };

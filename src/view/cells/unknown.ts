@@ -9,5 +9,5 @@ export function unknownParts(block: CellBlock, desk: Desk): Part {
   const problems = block.cell.problems.length > 0 ? block.cell.problems : (state?.problems ?? []);
   return html`<p class="label">${block.cellKind === '' ? 'A block' : `“${block.cellKind}”`} is not understood here and kept as it is.</p>
     <pre tabindex="0" aria-label="Its text">${block.source}</pre>
-    ${problemList({ label: '', problems, warnings: state?.warnings ?? [] }, partId(block.id, 'problem'), desk.ui(block.id).refused)}`;
+    ${problemList({ problems, warnings: state?.warnings ?? [] }, partId(block.id, 'problem'), desk.ui(block.id).refused)}`;
 }

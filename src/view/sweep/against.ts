@@ -1,4 +1,4 @@
-import { nothing, type TemplateResult } from 'lit-html';
+import { nothing } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { composed } from '../../core/problem/index.ts';
 import { inputsOf, resultsWith, sweepView, type SweepView } from '../../report/index.ts';
@@ -39,7 +39,7 @@ export function againstPart(cell: StepCell, desk: Desk): Part {
     ${chartOf(cell, view, desk)}</div>`;
 }
 
-function chartOf(cell: StepCell, view: SweepView, desk: Desk): TemplateResult {
+function chartOf(cell: StepCell, view: SweepView, desk: Desk): Part {
   if (view.problem !== undefined) return problemLine(view.problem);
   const { chart, figureSource } = view;
   const keep = (): void => {
