@@ -16,19 +16,19 @@ export function signatureOf(block: Block, ui: CellUi, desk: Desk): Signature {
   const state = states.cell(block.id);
   const numbers = numberSheet(document);
   const common = [block, ui.version, system, state, ui.refused, lightSignature(block.id, desk), isHeldBack(block.id, context), ...slipMarks(block, context)];
-  const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context)]);
+  const read = symbolsShown(block, context).flatMap((symbol) => [states.symbol(symbol), isSymbolHidden(symbol, context), definingCell(symbol, context)?.cell.label]);
   if (block.kind === 'prose') return [...common, (numbers.sections.get(block.id) ?? []).join(), ...read];
   const own = state?.symbol === undefined
     ? []
     : [desk.moved(state.symbol)?.text, desk.moved(state.symbol)?.direction, isSymbolHidden(state.symbol, context)];
   const published = [...(state?.results?.keys() ?? [])].flatMap((symbol) => [desk.moved(symbol)?.text, desk.moved(symbol)?.direction]);
-  const elsewhere = looksElsewhere(block, ui) ? [states] : [];
+  const elsewhere = looksElsewhere(block, ui) ? [states, document] : [];
   return [...common, ...elsewhere, numbers.equations.get(block.id), numbers.insideSection.has(block.id), ...own, ...published, ...read, ...againstReference(block, context), ...neighbours(block, desk)];
 }
 
-/** A sweep hangs on everything behind its results, conditions too. */
+/** A sweep hangs on everything behind its results, conditions too; a chain back to the inputs and a budget call what they name as its own line does. */
 function looksElsewhere(block: Block, { open }: CellUi): boolean {
-  return open.has('against') || open.has('work back') || (block.kind === 'cell' && block.cell.kind === 'figure' && block.cell.drawing === 'sweep');
+  return open.has('against') || open.has('work back') || open.has('derivation') || open.has('budget') || (block.kind === 'cell' && block.cell.kind === 'figure' && block.cell.drawing === 'sweep');
 }
 
 export function sameSignature(a: Signature | undefined, b: Signature): boolean {

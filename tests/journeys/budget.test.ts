@@ -60,6 +60,19 @@ test('the figure of a budget follows an edit; a budget is taken away as a table;
     expect(saved.name).toBe('budget-of-sigma-a.csv');
     expect(saved.text).toMatch(/^input,name,value,unit,standard uncertainty,.*\r\nd,"Minimum diameter, read around the bar",7\.52,mm,0\.2,B,normal,,-148\./);
 
+    // Another name of an input is there at once, in the budget and in the chain back to the inputs.
+    await stress.getByRole('button', { name: 'back to the inputs' }).press('Enter');
+    await line(page, 'd').getByRole('button', { name: /^What can be done with/ }).press('Enter');
+    await page.getByRole('menuitem', { name: /edit its own text/ }).press('Enter');
+    const editor = page.locator('.source-editor').getByRole('textbox');
+    await editor.fill((await editor.inputValue()).replace('Minimum diameter, read around the bar', 'Diameter at the waist'));
+    await editor.press('Control+Enter');
+    await expect.poll(() => textOf(line(page, 'd').locator('.label').first())).toBe('Diameter at the waist');
+    for (const place of ['.budget-table', '.derivation']) {
+      await expect.poll(() => textOf(stress.locator(place)), { message: place }).toContain('Diameter at the waist');
+      expect(await textOf(stress.locator(place)), place).not.toContain('Minimum diameter');
+    }
+
     const span = line(page, 's_1');
     await span.getByRole('button', { name: /how it was measured/ }).press('Enter');
     await span.getByRole('button', { name: 'uncertainty budget' }).press('Enter');
