@@ -101,8 +101,8 @@ export async function faultsIn(text: string): Promise<readonly string[]> {
   ];
   const words = JSON.stringify(said);
   // A word that was typed may stand in the sheet, as a name for instance.
-  const leak = text.includes('NaN') || text.includes('Infinity') ? undefined : /.{0,60}(?:\b(?:NaN|Infinity|undefined)\b|\[object ).{0,40}/.exec(words)?.[0];
-  return leak === undefined ? faults : [...faults, `says: ${leak}`];
+  const leak = text.includes('NaN') || text.includes('Infinity') ? undefined : /\b(?:NaN|Infinity|undefined)\b|\[object /.exec(words);
+  return leak === undefined || leak === null ? faults : [...faults, `says: ${words.slice(Math.max(0, leak.index - 60), leak.index + 50)}`];
 }
 
 function faultCells({ blocks }: SheetDocument, stateOf: (id: string) => CellState | undefined): readonly string[] {
