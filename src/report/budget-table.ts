@@ -1,41 +1,55 @@
-import { html, math, type Markup } from './markup.ts';
+import { html, math, type Hand, type Insertion, type Markup } from './markup.ts';
+import { raised } from './parts.ts';
 import type { PresentedBudget, PresentedBudgetRow, PresentedComponent } from './present/types.ts';
 
-/** An uncertainty budget as a table, each input's components told below it. */
-export function budgetTable(budget: PresentedBudget): Markup {
+/** The components of an input: whether they are told below it, and the press that tells them. */
+export type Folding = (row: PresentedBudgetRow) => { readonly isOpen: boolean; readonly press?: Hand };
+
+const ALL_OPEN: Folding = () => ({ isOpen: true });
+const CORRELATED = 'Some of these were read together or are stated to be correlated. What that adds to the variance, or takes from it, stands in the last column; both columns together make 100 %.';
+
+/** An uncertainty budget as a table, each input's components told below it unless they are folded up. */
+export function budgetTable(budget: PresentedBudget, folding = ALL_OPEN): Markup {
   const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
-  return html`<div class="budget"><div class="budget-table" tabindex="0" role="group" aria-label="Uncertainty budget of ${budget.symbol}"><table>
+  const rows = (row: PresentedBudgetRow): Markup => {
+    const { isOpen, press } = folding(row);
+    return html`${inputRow(row, budget, longest, press)}${isOpen && row.components.map((component) => componentRow(component, budget.isCorrelated))}`;
+  };
+  return html`<div class="budget-table" tabindex="0" role="group" aria-label="Uncertainty budget of ${budget.symbol}"><table>
 <caption>Uncertainty budget of ${math(budget.symbolTex)}</caption>
 <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated && html`<th scope="col">by correlation</th>`}</tr></thead>
-<tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest)}${row.components.map((component) => componentRow(component, budget.isCorrelated))}`)}</tbody>
+<tbody>${budget.rows.map(rows)}</tbody>
 </table></div>
-${budget.exact.length > 0 && html`<p class="help">Without any uncertainty, and so taken as exactly known: ${budget.exact.map((tex, i) => html`${i > 0 ? ', ' : ''}${math(tex)}`)}.</p>`}</div>`;
+${budget.isCorrelated && html`<p class="help">${CORRELATED}</p>`}
+${budget.exact.length > 0 && html`<p class="help">Without any uncertainty, and so taken as exactly known: ${budget.exact.map((tex, i) => html`${i > 0 ? ', ' : ''}${math(tex)}`)}.</p>`}`;
 }
 
-function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number): Markup {
+function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number, press: Hand | undefined): Markup {
   const derivative = `\\frac{\\partial ${symbolTex}}{\\partial ${row.inputTex}}`;
-  return html`<tr><th scope="row">${math(row.inputTex)}<span class="words">${row.words}</span></th>
-<td data-head="value, u"><span>${row.value}</span><span class="u">u = ${row.uncertainty}</span></td>
+  return html`<tr><th scope="row">${math(row.inputTex)}<span class="words">${row.words}</span>${press}</th>
+<td data-head="value, u"><span>${raised(row.value)}</span><span class="u">u = ${raised(row.uncertainty)}</span></td>
 <td class="type" data-head="type, distribution, ν"><span>${kind(row.type, row.distribution, row.degreesOfFreedom)}</span></td>
-<td data-head="sensitivity">${row.sensitivityTex !== undefined && html`<span class="derivative">${math(`${derivative} = ${row.sensitivityTex}`)}</span>`}<span>${row.sensitivity}</span></td>
-<td data-head="contributes"><span>${row.contribution}</span></td>
-<td class="share" data-head="share of the variance">${bar(row.parts.own, longest)}<span>${row.share}</span></td>${row.covarianceShare !== undefined
-  && html`<td class="share" data-head="by correlation">${bar(row.parts.shared, longest)}<span>${row.covarianceShare}</span></td>`}</tr>
+<td data-head="sensitivity">${row.sensitivityTex !== undefined && html`<span class="derivative">${math(`${derivative} = ${row.sensitivityTex}`)}</span>`}<span>${raised(row.sensitivity)}</span></td>
+<td data-head="contributes"><span>${raised(row.contribution)}</span></td>
+<td class="share" data-head="share of the variance">${bar(row.parts.own, longest)}<span>${raised(row.share)}</span></td>${row.covarianceShare !== undefined
+  && html`<td class="share" data-head="by correlation">${bar(row.parts.shared, longest)}<span>${raised(row.covarianceShare)}</span></td>`}</tr>
 `;
 }
 
 function componentRow(component: PresentedComponent, isCorrelated: boolean): Markup {
-  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${component.uncertainty}</span></td>
+  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${raised(component.uncertainty)}</span></td>
 <td class="type" data-head="type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
-<td data-head="contributes"><span>${component.contribution}</span></td>
-<td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${component.share}</span></td>${isCorrelated && html`<td class="empty"></td>`}</tr>
+<td data-head="contributes"><span>${raised(component.contribution)}</span></td>
+<td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${raised(component.share)}</span></td>${isCorrelated && html`<td class="empty"></td>`}</tr>
 `;
 }
 
-function kind(type: string, distribution: string | undefined, degreesOfFreedom: string): Markup {
-  return html`${type}${distribution !== undefined && html`, ${distribution}`}, <span class="freedom">ν = ${degreesOfFreedom}</span>`;
+/** `B, rectangular, ν = ∞`; several components have a distribution each. */
+function kind(type: string, distribution: string | undefined, degreesOfFreedom: string): Insertion {
+  return html`${type}${distribution !== undefined && html`, ${distribution}`}, <span class="freedom">ν = ${raised(degreesOfFreedom)}</span>`;
 }
 
+/** Filled for what adds to the variance, hollow for what takes from it. */
 function bar(fraction: number, longest: number): Markup {
   return html`<span class="bar ${fraction < 0 ? 'takes' : ''}" style="--share: ${(Math.abs(fraction) / longest).toFixed(3)}" aria-hidden="true"></span>`;
 }

@@ -1,9 +1,10 @@
+import { composed } from '../core/problem/index.ts';
 import type { DrawnResult } from '../graph/index.ts';
 import type { StepCell } from '../sheet/types.ts';
 import { inLayouts } from './figure.ts';
-import { html, type Markup } from './markup.ts';
-import { cellAnchor } from './parts.ts';
-import { presentDraws } from './present/draws.ts';
+import { html, type Insertion, type Markup } from './markup.ts';
+import { cellAnchor, raised } from './parts.ts';
+import { presentDraws, type PresentedDraws } from './present/draws.ts';
 import type { PresentContext } from './present/types.ts';
 
 /** Finished draws of results as the sheet now stands, by the cell that gives the result. */
@@ -14,14 +15,20 @@ export function drawsParts(cell: StepCell, drawn: DrawnResult | undefined, conte
   const state = context.states.symbol(cell.symbol);
   const draws = drawn === undefined || state === undefined ? undefined : presentDraws(drawn, state, context);
   if (draws === undefined) return undefined;
-  const { chart, rows, verdict, factorVerdict, facts } = draws;
+  const { chart } = draws;
   return html`<div class="draws"><p class="heading">Draws (Monte Carlo, JCGM 101)</p>
-<p class="verdict-line">${verdict.sentence}${factorVerdict !== undefined && html` ${factorVerdict.sentence}`}</p>
-${chart !== undefined && html`<figure>${inLayouts(chart, `${cellAnchor(cell.id)}-draws`).map(({ markup }) => markup)}</figure>`}
-<table><caption class="visually-hidden">${cell.label ?? cell.symbol}: draws and first order</caption>
+${drawsFound(draws, cell.label ?? cell.symbol, chart !== undefined && html`<figure>${inLayouts(chart, `${cellAnchor(cell.id)}-draws`).map(({ markup }) => markup)}</figure>`)}</div>`;
+}
+
+/** Verdict, chart, numbers and facts of finished draws. @param label of the result; @param chart as it stands there */
+export function drawsFound({ rows, verdict, factorVerdict, facts }: PresentedDraws, label: string, chart: Insertion): Markup {
+  const state = verdict.holds === 'untold' ? 'untold' : verdict.holds ? 'holds' : 'fails';
+  return html`<p class="verdict-line ${state}">${raised(verdict.sentence)}${factorVerdict !== undefined && html` ${raised(factorVerdict.sentence)}`}</p>
+${chart}
+<table><caption class="visually-hidden">${composed`${label}: draws and first order`}</caption>
 <thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
-<tbody>${rows.map(({ head, drawn: ofDraws, firstOrder }) => html`<tr><th scope="row">${head}</th><td data-head="draws">${ofDraws}</td>${firstOrder === ''
-    ? html`<td class="none"></td>` : html`<td data-head="first order">${firstOrder}</td>`}</tr>
+<tbody>${rows.map(({ head, drawn: ofDraws, firstOrder }) => html`<tr><th scope="row">${head}</th><td data-head="draws">${raised(ofDraws)}</td>${firstOrder === ''
+    ? html`<td class="none"></td>` : html`<td data-head="first order">${raised(firstOrder)}</td>`}</tr>
 `)}</tbody></table>
-${facts.map((fact) => html`<p class="help">${fact}</p>`)}</div>`;
+${facts.map((fact) => html`<p class="help">${raised(fact)}</p>`)}`;
 }

@@ -34,7 +34,7 @@ export function figureLine(cell: FigureCell, context: PresentContext): Markup {
     kind: 'figure',
     line: html`<figure>${drawings.map(({ markup }) => markup)}
 <figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence ?? figure.instead}</figcaption></figure>
-${figure.budget !== undefined && budgetTable(figure.budget)}
+${figure.budget !== undefined && html`<div class="budget">${budgetTable(figure.budget)}</div>`}
 ${problemList(figure)}`,
     margin: [note(figure.note)],
   });

@@ -78,6 +78,7 @@ export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource } from './equation.ts';
 export { htmlText, type Hand, type Insertion, type Markup } from './markup.ts';
+export { budgetTable, type Folding } from './budget-table.ts';
 export { factList, smallTable } from './findings-line.ts';
 export { parameterTable } from './fit-line.ts';
 export { checkParts } from './forms.ts';
@@ -87,6 +88,6 @@ export { cellAnchor, note, problemLine, problemList, quantity, raised, uncertain
 export { mayBeTooWide } from './lines.ts';
 export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';
-export type { DrawnSteps } from './draws-parts.ts';
+export { drawsFound, type DrawnSteps } from './draws-parts.ts';
 export { renderReport } from './render.ts';
 export { sheetTex, stepTex } from './tex.ts';

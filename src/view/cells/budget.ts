@@ -1,12 +1,11 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  budgetCsv, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentedBudget, type PresentedBudgetRow,
-  type PresentedComponent, type PresentedTotal,
+  budgetCsv, budgetTable, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type Folding, type PresentedBudget,
+  type PresentedBudgetRow, type PresentedTotal,
 } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
-import { partId, raised, type Part } from '../parts.ts';
+import { part, partId, raised, type Part } from '../parts.ts';
 import { fileName, saveFile } from '../save-file.ts';
 import { html } from '../template.ts';
 import { whatItTakes } from './what-it-takes.ts';
@@ -60,53 +59,19 @@ function takeAway(symbol: string, desk: Desk): void {
 }
 
 /** The table alone, as the figure of a budget shows it too; components unfold under their input. */
-export function foldableBudget(budget: PresentedBudget, blockId: string, desk: Desk): TemplateResult {
-  const longest = Math.max(1, ...budget.rows.flatMap(({ parts }) => [parts.own, Math.abs(parts.shared)]));
-  return html`<div class="budget-table" tabindex="0" role="group" aria-label=${`Uncertainty budget of ${budget.symbol}`}><table>
-    <caption>Uncertainty budget of <span ${setEquation(budget.symbolTex)}></span></caption>
-    <thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated
-        ? html`<th scope="col">by correlation</th>` : nothing}</tr></thead>
-    <tbody>${budget.rows.map((row) => html`${inputRow(row, budget, longest, unfoldButton(row, budget, blockId, desk))}${componentRows(row, budget, blockId, desk)}`)}</tbody></table></div>
-    ${budget.isCorrelated ? html`<p class="help">Some of these were read together or are stated to be correlated. What that adds to the variance, or takes from it, stands in the last column; both columns together make 100 %.</p>` : nothing}
-    ${budget.exact.length === 0 ? nothing : html`<p class="help">Without any uncertainty, and so taken as exactly known: ${budget.exact.map((tex, i) => html`${i > 0 ? ', ' : ''}<span ${setEquation(tex)}></span>`)}.</p>`}`;
+export function foldableBudget(budget: PresentedBudget, blockId: string, desk: Desk): Part {
+  return part(budgetTable(budget, (row) => {
+    // Of a given itself its components are all there is to be told.
+    if (row.input === budget.symbol || row.components.length === 0) return { isOpen: true };
+    return unfolding(row, `${budget.symbol} ${row.input}`, blockId, desk);
+  }));
 }
 
-function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number, beside: Part): TemplateResult {
-  const derivative = `\\frac{\\partial ${symbolTex}}{\\partial ${row.inputTex}}`;
-  return html`<tr><th scope="row"><span ${setEquation(row.inputTex)}></span><span class="words">${row.words}</span>${beside}</th>
-    <td data-head="value, u"><span>${raised(row.value)}</span><span class="u">u = ${raised(row.uncertainty)}</span></td>
-    <td class="type" data-head="type, distribution, ν"><span>${kind(row.type, row.distribution, row.degreesOfFreedom)}</span></td>
-    <td data-head="sensitivity">${row.sensitivityTex === undefined ? nothing : html`<span class="derivative" ${setEquation(`${derivative} = ${row.sensitivityTex}`)}></span>`}<span>${raised(row.sensitivity)}</span></td>
-    <td data-head="contributes"><span>${raised(row.contribution)}</span></td>
-    <td class="share" data-head="share of the variance">${bar(row.parts.own, longest)}<span>${raised(row.share)}</span></td>${row.covarianceShare === undefined
-      ? nothing
-      : html`<td class="share" data-head="by correlation">${bar(row.parts.shared, longest)}<span>${raised(row.covarianceShare)}</span></td>`}</tr>`;
-}
-
-/** `B, rectangular, ν = ∞`; several components have a distribution each. */
-function kind(type: string, distribution: string | undefined, degreesOfFreedom: string): TemplateResult {
-  return html`${type}${distribution === undefined ? nothing : html`, ${distribution}`}, <span class="freedom">ν = ${degreesOfFreedom}</span>`;
-}
-
-function unfoldButton({ input, components, words }: PresentedBudgetRow, { symbol }: PresentedBudget, blockId: string, desk: Desk): Part {
-  if (components.length === 0 || input === symbol) return nothing;
-  const key = `${symbol} ${input}`;
+function unfolding({ components, words }: PresentedBudgetRow, key: string, blockId: string, desk: Desk): ReturnType<Folding> {
   const isOpen = desk.ui(blockId).budget.unfolded.has(key);
   const toggle = (): void => desk.changeUi(blockId, ({ budget: { unfolded } }) => void (isOpen ? unfolded.delete(key) : unfolded.add(key)));
-  return html`<button type="button" class="quiet unfold" aria-expanded=${String(isOpen)} @click=${toggle}>${components.length} parts<span class="visually-hidden"> of ${words}</span></button>`;
-}
-
-function componentRows({ input, components }: PresentedBudgetRow, { symbol, isCorrelated }: PresentedBudget, blockId: string, desk: Desk): Part {
-  // Of a given itself its components are all there is to be told.
-  if (input !== symbol && !desk.ui(blockId).budget.unfolded.has(`${symbol} ${input}`)) return nothing;
-  return html`${components.map((component) => componentRow(component, isCorrelated))}`;
-}
-
-function componentRow(component: PresentedComponent, isCorrelated: boolean): TemplateResult {
-  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${raised(component.uncertainty)}</span></td>
-    <td class="type" data-head="type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
-    <td data-head="contributes"><span>${raised(component.contribution)}</span></td>
-    <td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${raised(component.share)}</span></td>${isCorrelated ? html`<td class="empty"></td>` : nothing}</tr>`;
+  const press = html`<button type="button" class="quiet unfold" aria-expanded=${String(isOpen)} @click=${toggle}>${components.length} parts<span class="visually-hidden"> of ${words}</span></button>`;
+  return { isOpen, press: { hand: press } };
 }
 
 /** What the parts come to, as the last line of a budget. */
@@ -127,9 +92,4 @@ function levelChoice(blockId: string, level: number, desk: Desk): TemplateResult
   };
   return html`<select aria-label="level of confidence" id=${partId(blockId, 'level')} .value=${live(String(level))} @change=${choose}>${LEVELS.map((one) =>
     html`<option value=${String(one)} ?selected=${one === level}>${Math.round(100 * one)} %</option>`)}</select>`;
-}
-
-/** Filled for what adds to the variance, hollow for what takes from it. */
-function bar(fraction: number, longest: number): TemplateResult {
-  return html`<span class="bar ${fraction < 0 ? 'takes' : ''}" style=${`--share: ${(Math.abs(fraction) / longest).toFixed(3)}`} aria-hidden="true"></span>`;
 }

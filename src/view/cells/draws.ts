@@ -3,13 +3,13 @@ import { ref } from 'lit-html/directives/ref.js';
 import { inputUncertainty } from '../../core/estimate/index.ts';
 import { composed } from '../../core/problem/index.ts';
 import type { DrawnResult, SymbolState } from '../../graph/index.ts';
-import { countText, presentDraws, type PresentedDraws } from '../../report/index.ts';
+import { countText, drawsFound, presentDraws, type PresentedDraws } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import type { DrawsUi } from '../draws/draws-ui.ts';
 import { keepDrawn } from '../draws/keep-drawn.ts';
 import { chartAt } from '../figures/live-chart.ts';
-import { partId, raised, type Part } from '../parts.ts';
+import { part, partId, raised, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
 const LARGEST_SEED = 2 ** 32 - 1;
@@ -95,19 +95,9 @@ function underWay({ inHand, progress, drawn, hasFailed }: DrawsUi, state: Symbol
     }}>stop</button></p>`;
 }
 
-function resultParts(cell: StepCell, { chart, rows, verdict, factorVerdict, facts }: PresentedDraws, label: string): TemplateResult {
-  return html`
-    <p class=${`verdict-line ${verdictClass(verdict.holds)}`}>${raised(verdict.sentence)}${factorVerdict === undefined ? nothing : html` ${raised(factorVerdict.sentence)}`}</p>
-    ${chart === undefined ? nothing : html`<figure><div class="drawn chart-drawn" ${ref((element) =>
-      element instanceof HTMLElement && chartAt(element).show(cell.id, chart, composed`the draws of ${label}`))}></div></figure>`}
-    <table><caption class="visually-hidden">${composed`${label}: draws and first order`}</caption>
-      <thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
-      <tbody>${rows.map(({ head, drawn, firstOrder }) => html`<tr><th scope="row">${head}</th>
-        <td data-head="draws">${raised(drawn)}</td>${firstOrder === '' ? html`<td class="none"></td>` : html`<td data-head="first order">${raised(firstOrder)}</td>`}</tr>`)}</tbody>
-    </table>
-    ${facts.map((fact) => html`<p class="help">${raised(fact)}</p>`)}`;
-}
-
-function verdictClass(holds: boolean | 'untold'): string {
-  return holds === 'untold' ? 'untold' : holds ? 'holds' : 'fails';
+function resultParts(cell: StepCell, presented: PresentedDraws, label: string): Part {
+  const { chart } = presented;
+  const drawn = chart === undefined ? undefined : { hand: html`<figure><div class="drawn chart-drawn" ${ref((element) =>
+    element instanceof HTMLElement && chartAt(element).show(cell.id, chart, composed`the draws of ${label}`))}></div></figure>` };
+  return part(drawsFound(presented, label, drawn));
 }
