@@ -129,7 +129,7 @@ function waitsForLine(cell: FitCell, fits: ReadonlyMap<string, FitState>): Symbo
 }
 
 function noValue(reads: readonly string[]): Problem {
-  return { code: 'input-missing', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: '' };
+  return { code: 'input-missing', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: 'What is missing is said at its own line.' };
 }
 
 function notAsked(name: string): Problem {

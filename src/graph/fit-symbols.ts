@@ -45,7 +45,7 @@ export function publishedState(
 ): SymbolState {
   const unit = publishedUnit(name, settings);
   if (fitted === undefined) {
-    const trouble = problem ?? { code: 'fault', what: 'This fit has no result.', mend: '' };
+    const trouble = problem ?? { code: 'fault', what: 'This fit has no result.', mend: 'Its own line says what is missing.' };
     return Object.freeze({ status: 'problem', problem: trouble, unit });
   }
   const { fit } = fitted;

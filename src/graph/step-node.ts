@@ -83,7 +83,7 @@ function formulaText(cell: StepCell, names: Names): Result<string> {
   const option = cell.by === undefined ? undefined : names.chosen.get(cell.by);
   const problem: Problem =
     option?.missing !== undefined
-      ? { code: 'option-missing', what: option.missing, mend: '' }
+      ? { code: 'option-missing', what: option.missing, mend: 'Until then another option can be chosen.' }
       : cell.by !== undefined
         ? {
             code: 'formula-not-set',

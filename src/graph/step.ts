@@ -78,7 +78,7 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
   if (step.validIf !== undefined) {
     const valid = evaluateTruth(step.validIf.expression, env);
     if (!valid.ok) return problemState({ ...valid.problem, text: step.validIf.text, key: 'valid_if' });
-    if (!valid.value) return problemState({ code: 'not-valid', what: step.otherwise, mend: '', key: 'formula' });
+    if (!valid.value) return problemState({ code: 'not-valid', what: step.otherwise, mend: 'Look at the values that it is made of.', key: 'formula' });
   }
   for (const { word, condition } of step.ranges) {
     const inside = evaluateTruth(condition.expression, env);

@@ -16,7 +16,7 @@ export function edgeProblem(direction: 'up' | 'down'): Problem {
   return {
     code: 'at-the-edge',
     what: direction === 'up' ? 'Nothing stands above it.' : 'Nothing stands below it.',
-    mend: '',
+    mend: 'It is at the end of the sheet already.',
   };
 }
 

@@ -43,6 +43,13 @@ describe('the sources', () => {
     expect(long).toEqual([]);
   });
 
+  test('every problem says how to mend it', () => {
+    const pattern = /\bmend: ''/;
+    expect(pattern.test("{ code: 'x', what: 'y', mend: '' }")).toBe(true);
+    // A column whose trouble is told at another one says nothing itself.
+    expect(findLines(sources.filter((path) => path !== 'src/graph/table/derived.ts'), pattern)).toEqual([]);
+  });
+
   test('every layer says at its head what it is for', () => {
     const indexes = files.filter((path) => /^src\/(core\/)?\w+\/index\.ts$/.test(path));
     expect(indexes.filter((path) => !read(path).startsWith('/**'))).toEqual([]);
