@@ -201,7 +201,7 @@ export function loopProblem(cellId: string, symbol: string, loop: readonly strin
 }
 
 /** How a message names a cell: its label, else its id. */
-export function cellName(block: CellBlock | undefined): string {
+function cellName(block: CellBlock | undefined): string {
   if (block === undefined) return 'another cell';
   return block.cell.label === undefined ? `the cell ${block.id}` : `“${block.cell.label}” (${block.id})`;
 }

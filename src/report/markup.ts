@@ -58,7 +58,7 @@ function insertionText(insertion: Insertion): string {
 }
 
 /** `text` as it stands between tags or inside a quoted attribute. */
-export function escapeHtml(text: string): string {
+function escapeHtml(text: string): string {
   return text
     .replace(/&/g, '&amp;')
     .replace(/</g, '&lt;')

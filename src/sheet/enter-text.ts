@@ -32,7 +32,7 @@ export function entering(document: SheetDocument, target: string, text: string):
 }
 
 /** What a given's blank does with a text: one undo step that sets the value or the readings, and drops the other and the trial value. */
-export function enteringGiven(cellId: string, text: string): EditCommand {
+function enteringGiven(cellId: string, text: string): EditCommand {
   const list = /^\[([^[\]]*)\](.*)$/s.exec(text.trim());
   const [, readings = '', unit = ''] = list ?? [];
   const values = new Map(

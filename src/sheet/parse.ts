@@ -14,7 +14,7 @@ import type { Block, CellBlock, FrontMatter, SheetDocument } from './types.ts';
 /** Longest document that is read, in characters. */
 export const LONGEST_DOCUMENT = 16_000_000;
 /** Most cells that are read; those that follow are kept as prose. */
-export const MOST_CELLS = 10_000;
+const MOST_CELLS = 10_000;
 
 const NO_FRONT_MATTER: FrontMatter = { source: '', entries: new Map(), held: [], problems: [] };
 

@@ -153,7 +153,7 @@ function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] 
 }
 
 /** Opens the editor of a block's own text and goes there. */
-export function editText(blockId: string, desk: Desk): void {
+function editText(blockId: string, desk: Desk): void {
   const block = desk.block(blockId);
   if (block === undefined) return;
   desk.settle();

@@ -13,7 +13,7 @@ export interface FrozenValue {
 }
 
 /** A value with its standard uncertainty and unit, in digits that read back to the same double: `318400.5 ± 2100.25 cycles`. */
-export function frozenText(state: SymbolState | undefined): string {
+function frozenText(state: SymbolState | undefined): string {
   if (state?.status === 'range') return state.word;
   if (state?.status !== 'value') return 'no value';
   const { unit, estimate } = state;

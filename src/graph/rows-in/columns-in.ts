@@ -15,7 +15,7 @@ export interface LinesIn {
 }
 
 const EXAMPLES = 3;
-export const YES_NO: readonly string[] = ['yes', 'no'];
+const YES_NO: readonly string[] = ['yes', 'no'];
 
 /** What becomes of each column of the text, as far as it is known. */
 export function columnsIn({ between, header, rows }: LinesIn, source: RowsIn, cell: TableCell): readonly ColumnIn[] {

@@ -12,7 +12,7 @@ const POWERS: readonly (readonly [RegExp, string])[] = [
 ];
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
-export const COUNT_CHOICES: readonly string[] = ['cycles', 'e3', 'e6'];
+const COUNT_CHOICES: readonly string[] = ['cycles', 'e3', 'e6'];
 const STRESS_CHOICES: readonly string[] = ['MPa', 'ksi', 'GPa', 'N/mm^2', 'psi'];
 
 /** The unit that the bare numbers of a column are in: as its head says, else the table's own where nothing speaks against it. */

@@ -131,7 +131,7 @@ function readColumn(
 }
 
 /** Values of a column before anything is read: no number, no text, and yes. */
-export function emptyValues(kind: ColumnReader['kind'], length: number): { [row: number]: number | string | boolean } {
+function emptyValues(kind: ColumnReader['kind'], length: number): { [row: number]: number | string | boolean } {
   if (kind === 'number') return new Float64Array(length).fill(Number.NaN);
   return Array.from({ length }, () => (kind === 'truth' ? true : ''));
 }

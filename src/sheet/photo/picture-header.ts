@@ -20,7 +20,7 @@ export interface FoundPicture {
 
 /** A phone's best camera gives about 100 million dots in 30 MB; more would fill a phone's memory when decoded. */
 export const MOST_DOTS = 120e6;
-export const MOST_BYTES = 60e6;
+const MOST_BYTES = 60e6;
 
 /**
  * Looks at a file's bytes before a decoder does. A picture that is no picture, too large, cut off or moving is refused here,

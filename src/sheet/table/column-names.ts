@@ -39,7 +39,7 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
 const meanings = new Map(Object.entries(NAMES).flatMap(([key, names]) => names.map((name): [string, string] => [name, key])));
 
 /** A name in small letters without accents; lines, points and dashes in it are blanks. */
-export function plainName(name: string): string {
+function plainName(name: string): string {
   return name.normalize('NFKD').replace(/\p{M}+/gu, '').toLowerCase().replaceAll('ß', 'ss').replace(/[_\s.:#'’-]+/g, ' ').trim();
 }
 

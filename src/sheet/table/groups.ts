@@ -8,7 +8,7 @@ const MOST_GROUPS = 200;
 const known = new WeakMap<TableCell, readonly string[]>();
 
 /** Groups that the rows of a table name under `group`, in order of first appearance. */
-export function groupNames(cell: TableCell): readonly string[] {
+function groupNames(cell: TableCell): readonly string[] {
   const remembered = known.get(cell);
   if (remembered !== undefined) return remembered;
   const { stretches, shown } = rowsText(cell);

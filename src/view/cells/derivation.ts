@@ -18,7 +18,7 @@ export function readsList(cell: StepCell, desk: Desk): Part {
 }
 
 /** A symbol that takes the reader to the line that defines it. */
-export function symbolLink(symbol: string, fromBlockId: string, desk: Desk): TemplateResult {
+function symbolLink(symbol: string, fromBlockId: string, desk: Desk): TemplateResult {
   const to = desk.context().states.definedBy(symbol);
   const tex = html`<span ${setEquation(symbolOf(symbol))}></span>`;
   if (to === undefined) return tex;

@@ -22,10 +22,6 @@ export function placeIn(order: LectureOrder, place: Place): Place {
   return { station: station.id, index, reveal: found < 0 ? firstReveal(order, station) : latestUpTo(place.reveal, order.revealsAt(station)) };
 }
 
-export function stationAt({ stations }: LectureOrder, place: Place): Station | undefined {
-  return stations[place.index];
-}
-
 /** One reveal on, or to the next station; the same place at the end. */
 export function ahead(order: LectureOrder, place: Place): Place {
   const station = order.stations[place.index];

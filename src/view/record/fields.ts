@@ -49,7 +49,7 @@ export function timeBlank(label: string, stamp: string, set: (stamp: string | un
     <input class="blank time" type="datetime-local" step="1" .value=${live(stamp.slice(0, 19))} @change=${change}></span></label>`;
 }
 
-export function choiceBlank(label: string, value: string, options: readonly string[], set: (word: string) => void): TemplateResult {
+function choiceBlank(label: string, value: string, options: readonly string[], set: (word: string) => void): TemplateResult {
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
     <select class="blank" .value=${live(value)} @change=${(event: Event) => set(valueOf(event))}>
       <option value="" ?selected=${value === ''}>not said yet</option>
