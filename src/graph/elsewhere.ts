@@ -4,6 +4,7 @@
  * switched on at a given, the other value is what is read there, and the slip acts on it.
  */
 import { inOrderOfReading } from '../core/formula/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import { computeNode, readFrom, symbolIn } from './node-state.ts';
 import type { Plan, PlanNode } from './plan.ts';
 import { isAsRead } from './slips/as-read.ts';
@@ -67,18 +68,12 @@ function symbolsRead({ inputs }: PlanNode, cell: (cellId: string) => CellState |
   }));
 }
 
-const ordered = new WeakMap<Plan, readonly PlanNode[]>();
-
 /** Every node after those it reads. */
-export function inReadingOrder(plan: Plan): readonly PlanNode[] {
-  const known = ordered.get(plan);
-  if (known !== undefined) return known;
+export const inReadingOrder = remembered((plan: Plan): readonly PlanNode[] => {
   const byCell = new Map(plan.nodes.map((node) => [node.cellId, node]));
-  const order = inOrderOfReading(byCell.keys(), (cellId) => byCell.get(cellId)?.inputs.map((input) => input.cellId) ?? [])
+  return inOrderOfReading(byCell.keys(), (cellId) => byCell.get(cellId)?.inputs.map((input) => input.cellId) ?? [])
     .flatMap((cellId) => byCell.get(cellId) ?? []);
-  ordered.set(plan, order);
-  return order;
-}
+});
 
 /** Symbols that a symbol hangs on, itself included, in the order of reading. */
 export function symbolsBehind(plan: Plan, states: SheetStates, symbol: string): readonly string[] {

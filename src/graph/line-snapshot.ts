@@ -1,5 +1,6 @@
 import { parameterNames, restoredLine, storedLine, type LineFit, type LineModel, type StoredLine } from '../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import { FIT_WORDS } from '../sheet/index.ts';
 
 /*
@@ -60,20 +61,14 @@ function oneLine(text: string): string {
   return text.replace(/\s+/gu, ' ').trim().slice(0, LONGEST_NAME);
 }
 
-const known = new WeakMap<ReadonlyMap<string, string>, Result<LineSnapshot>>();
-
 /**
  * The line that the entries of a snapshot say. They may come from anywhere, so each is looked at.
  * Problems: `snapshot-missing`, `snapshot-malformed`, `line-unsound`, each with the key `snapshot`.
  */
-export function readSnapshot(texts: ReadonlyMap<string, string>): Result<LineSnapshot> {
-  const remembered = known.get(texts);
-  if (remembered !== undefined) return remembered;
+export const readSnapshot = remembered((texts: ReadonlyMap<string, string>): Result<LineSnapshot> => {
   const read = readAnew(texts);
-  const result = read.ok ? read : fail({ ...read.problem, key: 'snapshot' });
-  known.set(texts, result);
-  return result;
-}
+  return read.ok ? read : fail({ ...read.problem, key: 'snapshot' });
+});
 
 function readAnew(texts: ReadonlyMap<string, string>): Result<LineSnapshot> {
   const entries = new Entries(texts);

@@ -1,6 +1,7 @@
 import type { Expression } from '../core/formula/types.ts';
 import { parseFormula, referencedSymbols } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import { groupsBehind, type OfferedSlip } from '../sheet/index.ts';
 import type { Cell, CellBlock, ChoiceCell, ChoiceOption, FitCell, SheetDocument, TableCell } from '../sheet/types.ts';
 import { recordFillings } from './record/fillings.ts';
@@ -73,18 +74,9 @@ export function collectNames(document: SheetDocument, on: readonly OfferedSlip[]
   return { definitions, fillings, chosen, otherKeys, tables, fits, slips };
 }
 
-const awaited = new WeakMap<SheetDocument, ReadonlySet<string>>();
-
 /** Symbols of fits that still wait for a line from another sheet. */
-function awaitedSymbols(document: SheetDocument): ReadonlySet<string> {
-  let symbols = awaited.get(document);
-  if (symbols === undefined) {
-    symbols = new Set(document.blocks.flatMap((block) =>
-      (block.kind === 'cell' && block.cell.kind === 'fit' && awaitsLine(block.cell) ? [...block.cell.symbols.values()] : [])));
-    awaited.set(document, symbols);
-  }
-  return symbols;
-}
+const awaitedSymbols = remembered((document: SheetDocument): ReadonlySet<string> =>
+  new Set(document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'fit' && awaitsLine(block.cell) ? [...block.cell.symbols.values()] : []))));
 
 /** Whether a fit still waits for a line from another sheet. */
 export function awaitsLine(cell: FitCell): boolean {

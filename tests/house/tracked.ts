@@ -7,6 +7,7 @@ export const top = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Folders of the order in which layers may import, first to last. */
 export const layers = [
+  'core/remembered',
   'core/problem',
   'core/numeric',
   'core/units',

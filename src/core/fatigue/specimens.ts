@@ -1,4 +1,5 @@
 import { fail, ok, type Result } from '../problem/index.ts';
+import { remembered } from '../remembered/index.ts';
 import * as problems from './problems.ts';
 import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
 
@@ -23,16 +24,7 @@ export interface Sample {
 }
 
 /** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
-export function readSpecimens(specimens: Specimens): Result<Sample> {
-  const before = known.get(specimens);
-  if (before !== undefined) return before;
-  const read = readAnew(specimens);
-  known.set(specimens, read);
-  return read;
-}
-
-/** A table is read once for all that is asked of it. */
-const known = new WeakMap<Specimens, Result<Sample>>();
+export const readSpecimens = remembered((specimens: Specimens): Result<Sample> => readAnew(specimens));
 
 function readAnew(specimens: Specimens): Result<Sample> {
   const { stressMpa, cycles } = specimens;

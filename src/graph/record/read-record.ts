@@ -1,5 +1,6 @@
 import type { Pause } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { parseNumber, parseQuantity } from '../../core/units/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { believe, type CounterEntry } from './counter-question.ts';
@@ -11,16 +12,8 @@ import type { RecordOutcome, RecordState } from './types.ts';
 
 export const OUTCOMES: readonly RecordOutcome[] = ['fracture', 'runout', 'suspended', 'invalid'];
 
-const remembered = new WeakMap<RecordCell, RecordState>();
-
 /** The record as numbers and times; the same cell gives the same object. */
-export function readRecord(cell: RecordCell): RecordState {
-  const known = remembered.get(cell);
-  if (known !== undefined) return known;
-  const state = Object.freeze(read(cell));
-  remembered.set(cell, state);
-  return state;
-}
+export const readRecord = remembered((cell: RecordCell): RecordState => Object.freeze(read(cell)));
 
 function read(cell: RecordCell): RecordState {
   const told: Problem[] = [];

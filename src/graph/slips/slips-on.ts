@@ -1,4 +1,5 @@
 import { nearNames, type Problem } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { slipsListed, slipsOffered, type OfferedSlip } from '../../sheet/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 
@@ -9,17 +10,8 @@ export interface SlipsOn {
   readonly problems: readonly Problem[];
 }
 
-const known = new WeakMap<SheetDocument, SlipsOn>();
-
 /** The slips that the document says are switched on. Problems: `slip-unknown`, `slip-second`. */
-export function slipsOn(document: SheetDocument): SlipsOn {
-  let found = known.get(document);
-  if (found === undefined) {
-    found = namedSlips(document, slipsListed(document));
-    known.set(document, found);
-  }
-  return found;
-}
+export const slipsOn = remembered((document: SheetDocument): SlipsOn => namedSlips(document, slipsListed(document)));
 
 /** The same for any list of names. */
 export function namedSlips(document: SheetDocument, names: readonly string[]): SlipsOn {

@@ -1,17 +1,14 @@
 import { isolated } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import type { CellBlock, SheetDocument } from '../../sheet/types.ts';
 import type { PresentContext } from './types.ts';
 
-const indexes = new WeakMap<SheetDocument, ReadonlyMap<string, CellBlock>>();
+const cellsById = remembered((document: SheetDocument): ReadonlyMap<string, CellBlock> =>
+  new Map(document.blocks.flatMap((block) => (block.kind === 'cell' ? [[block.id, block] as const] : []))));
 
 /** The cell of that id, if the document has one. */
 export function findCell(document: SheetDocument, cellId: string): CellBlock | undefined {
-  let index = indexes.get(document);
-  if (index === undefined) {
-    index = new Map(document.blocks.flatMap((block) => (block.kind === 'cell' ? [[block.id, block] as const] : [])));
-    indexes.set(document, index);
-  }
-  return index.get(cellId);
+  return cellsById(document).get(cellId);
 }
 
 /** The cell that defines a symbol. */

@@ -1,3 +1,4 @@
+import { remembered } from '../../core/remembered/index.ts';
 import type { ProseBlock, SheetDocument } from '../../sheet/types.ts';
 import { headingLevels } from '../prose.ts';
 
@@ -11,23 +12,11 @@ export interface Numbering {
   readonly insideSection: ReadonlySet<string>;
 }
 
-const numberings = new WeakMap<SheetDocument, Numbering>();
-
 /** Kept by block, which an edit elsewhere leaves the same object. */
-const levels = new WeakMap<ProseBlock, readonly number[]>();
-
-function levelsOf(block: ProseBlock): readonly number[] {
-  const known = levels.get(block);
-  if (known !== undefined) return known;
-  const found = headingLevels(block.source);
-  levels.set(block, found);
-  return found;
-}
+const levelsOf = remembered((block: ProseBlock) => headingLevels(block.source));
 
 /** `##` headings count 1, 2, 3; `###` below them 1.1, 1.2; steps count through as (1), (2), (3). */
-export function numberSheet(document: SheetDocument): Numbering {
-  const known = numberings.get(document);
-  if (known !== undefined) return known;
+export const numberSheet = remembered((document: SheetDocument): Numbering => {
   const equations = new Map<string, string>();
   const sections = new Map<string, readonly string[]>();
   const insideSection = new Set<string>();
@@ -51,7 +40,5 @@ export function numberSheet(document: SheetDocument): Numbering {
       equations.set(block.id, String(equations.size + 1));
     }
   }
-  const numbering = { equations, sections, insideSection };
-  numberings.set(document, numbering);
-  return numbering;
-}
+  return { equations, sections, insideSection };
+});

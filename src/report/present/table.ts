@@ -1,3 +1,4 @@
+import { remembered } from '../../core/remembered/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { composed, type Problem } from '../../core/problem/index.ts';
 import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
@@ -64,11 +65,7 @@ interface TableIndex {
   values(name: string): readonly (string | boolean | number)[];
 }
 
-const indexes = new WeakMap<TableState, TableIndex>();
-
-function indexOf(state: TableState): TableIndex {
-  const known = indexes.get(state);
-  if (known !== undefined) return known;
+const indexOf = remembered((state: TableState): TableIndex => {
   const marks = new Map<number, CellMark[]>();
   for (const mark of state.marks) {
     const there = marks.get(mark.row);
@@ -81,15 +78,13 @@ function indexOf(state: TableState): TableIndex {
     columns.set(name, found);
     return found;
   };
-  const index: TableIndex = {
+  return {
     marks,
     leftOut: [...new Set(state.marks.filter(({ leavesOut }) => leavesOut).map(({ row }) => row))].sort((a, b) => a - b),
     groups: groupsOf(state),
     values,
   };
-  indexes.set(state, index);
-  return index;
-}
+});
 
 /** Groups of the rows that can be used, with the number of rows in each; none where all rows are of one. */
 function groupsOf(state: TableState): readonly string[] {

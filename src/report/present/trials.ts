@@ -1,4 +1,5 @@
 import { composed, isolated } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { asRead, holdsReadings, type SheetStates } from '../../graph/index.ts';
 import { trialText } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
@@ -51,17 +52,9 @@ export function restsOnTrial(cellId: string, { document, states }: PresentContex
   return tried.length > 0 && cellsBehind(tried, document, states).has(cellId);
 }
 
-const triedIn = new WeakMap<SheetDocument, readonly string[]>();
-
 /** Ids of the givens with a trial value; asked of every line of the sheet, so each document is looked through once. */
-function givensTried(document: SheetDocument): readonly string[] {
-  let tried = triedIn.get(document);
-  if (tried === undefined) {
-    tried = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && trialText(block.cell) !== undefined ? [block.id] : []));
-    triedIn.set(document, tried);
-  }
-  return tried;
-}
+const givensTried = remembered((document: SheetDocument): readonly string[] =>
+  document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && trialText(block.cell) !== undefined ? [block.id] : [])));
 
 const found = new WeakMap<SheetStates, { readonly of: SheetDocument; readonly cells: ReadonlySet<string> }>();
 

@@ -1,3 +1,4 @@
+import { remembered } from '../../core/remembered/index.ts';
 import type { EditCommand } from '../edit.ts';
 import type { CellSlip, GivenCell, SheetDocument, StepCell } from '../types.ts';
 
@@ -12,25 +13,18 @@ export interface OfferedSlip {
   readonly slip: CellSlip;
 }
 
-const offered = new WeakMap<SheetDocument, readonly OfferedSlip[]>();
-
 /** All slips of the sheet, in its order. Where two have one name, the first one counts. */
-export function slipsOffered(document: SheetDocument): readonly OfferedSlip[] {
-  let slips = offered.get(document);
-  if (slips === undefined) {
-    const found = new Map<string, OfferedSlip>();
-    for (const block of document.blocks) {
-      if (block.kind !== 'cell' || (block.cell.kind !== 'given' && block.cell.kind !== 'step')) continue;
-      for (const slip of block.cell.slips ?? []) {
-        const id = `${block.cell.symbol}.${slip.key}`;
-        if (!found.has(id)) found.set(id, { id, cell: block.cell, slip });
-      }
+export const slipsOffered = remembered((document: SheetDocument): readonly OfferedSlip[] => {
+  const found = new Map<string, OfferedSlip>();
+  for (const block of document.blocks) {
+    if (block.kind !== 'cell' || (block.cell.kind !== 'given' && block.cell.kind !== 'step')) continue;
+    for (const slip of block.cell.slips ?? []) {
+      const id = `${block.cell.symbol}.${slip.key}`;
+      if (!found.has(id)) found.set(id, { id, cell: block.cell, slip });
     }
-    slips = [...found.values()];
-    offered.set(document, slips);
   }
-  return slips;
-}
+  return [...found.values()];
+});
 
 /** Names that the front matter says are switched on, as written, each once. */
 export function slipsListed({ frontMatter }: SheetDocument): readonly string[] {

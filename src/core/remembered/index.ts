@@ -1,0 +1,16 @@
+/**
+ * What was worked out once is not worked out again.
+ *
+ * Nouns: a *key*, an object that never changes (a document, a block, states), by which a result is kept for as long as the key lives.
+ * Invariant: whoever asks twice with one key gets the same object, so that what hangs on it can be told to be the same by identity.
+ */
+
+/** `work`, done once for each key. It may hang on nothing else. */
+export function remembered<Key extends object, Value>(work: (key: Key) => Value): (key: Key) => Value {
+  const known = new WeakMap<Key, { readonly value: Value }>();
+  return (key) => {
+    let kept = known.get(key);
+    if (kept === undefined) known.set(key, (kept = { value: work(key) }));
+    return kept.value;
+  };
+}

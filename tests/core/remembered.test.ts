@@ -1,0 +1,17 @@
+/** What was worked out once for an object is not worked out again. */
+import { expect, test } from 'vitest';
+import { remembered } from '../../src/core/remembered/index.ts';
+
+test('each key is worked out once, whatever came of it, and gives the same object again', () => {
+  const asked: object[] = [];
+  const twice = remembered((key: { readonly n: number }) => {
+    asked.push(key);
+    return key.n === 0 ? undefined : { n: 2 * key.n };
+  });
+  const [one, zero, like] = [{ n: 1 }, { n: 0 }, { n: 1 }];
+  expect(twice(one)).toEqual({ n: 2 });
+  expect(twice(one)).toBe(twice(one));
+  expect(twice(like)).not.toBe(twice(one));
+  expect([twice(zero), twice(zero)]).toEqual([undefined, undefined]);
+  expect(asked).toEqual([one, like, zero]);
+});
