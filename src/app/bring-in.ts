@@ -66,7 +66,7 @@ async function alteredIn(file: File, text: string): Promise<string> {
 const MANY_CELLS = 2000;
 
 function cellsIn(text: string): number {
-  return text.match(/^```[a-z]/gm)?.length ?? 0;
+  return text.match(/^`{3,}[a-z]/gm)?.length ?? 0;
 }
 
 /** Opens each file that holds a sheet and says of every file what became of it; one that would hold the page up is opened only when that is wanted. */
@@ -75,14 +75,18 @@ export async function bringIn(files: readonly File[], open: (text: string) => Pr
   for (const file of files) {
     const text = await textOfFile(file);
     if (text.ok && cellsIn(text.value) > MANY_CELLS) {
-      tell(composed`${file.name} holds ${countText(cellsIn(text.value))} cells: to open it may take the page some seconds. It is not brought in so far.`, { label: 'Open it all the same', apply: () => void open(text.value) });
+      tell(composed`${file.name} holds ${countText(cellsIn(text.value))} cells: to open it may take the page some seconds. It is not brought in so far.`, { label: 'Open it all the same', apply: () => void bring(file, text.value, open).then((words) => tell(words)) });
       continue;
     }
-    if (text.ok) await open(text.value);
-    const altered = text.ok ? await alteredIn(file, text.value) : '';
-    told.push(text.ok ? composed`${file.name} is brought in as a sheet of its own. ${altered}`.trim() : composed`${file.name} was not brought in. ${problemSentence(text.problem)}`);
+    told.push(text.ok ? await bring(file, text.value, open) : composed`${file.name} was not brought in. ${problemSentence(text.problem)}`);
   }
   if (told.length > 0) tell(told.join(' '));
+}
+
+/** Opens the sheet of a file; gives what is to be said of it, and whether it was altered. */
+async function bring(file: File, text: string, open: (text: string) => Promise<void>): Promise<string> {
+  await open(text);
+  return composed`${file.name} is brought in as a sheet of its own. ${await alteredIn(file, text)}`.trim();
 }
 
 /** Files dropped anywhere on the page are brought in instead of replacing the page. */

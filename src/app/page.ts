@@ -115,7 +115,7 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
 
   const readKept = async (): Promise<void> => {
     const found = await store.list().catch(() => kept);
-    kept = unfolded === undefined ? found : inOrderSeen(found, kept);
+    kept = unfolded === 'sheets' || unfolded === 'hold' ? inOrderSeen(found, kept) : found;
     damaged = await store.damaged().catch(() => damaged);
   };
 
@@ -142,8 +142,8 @@ export async function startPage(root: HTMLElement, { store, earlier, persistence
 
   const open = async (opening: Opening): Promise<void> => {
     await sheet?.autosave.flush();
-    sheet?.close();
     notices.leaveSheet();
+    sheet?.close();
     keeping = canKeep ? { state: 'unchanged' } : { state: 'failed', reason: KEEPS_NOTHING };
     const report = (state: KeepingState): void => {
       keeping = state;

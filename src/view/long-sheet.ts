@@ -29,6 +29,8 @@ export function createLongSheet(changed: () => void): LongSheet {
   };
   return {
     pick: (blocks) => {
+      // A line added below the last one that is drawn is seen.
+      if (total > 0 && blocks.length > total) most += blocks.length - total;
       total = blocks.length;
       return blocks.slice(0, most);
     },

@@ -31,8 +31,14 @@ describe('bringing in', () => {
     await bringIn([file(many, 'many.md'), file(standard)], async (text) => void opened.push(text), (text, remedy) => void told.push({ text, ...(remedy && { remedy }) }));
     expect(opened).toEqual([standard]);
     expect(told.map(({ text }) => text)).toEqual([expect.stringMatching(/^many\.md holds 2001 cells/), expect.stringMatching(/^sheet\.md is brought in/)]);
+    // Once it is wanted, it is brought in like any other, and told where it was altered since it was taken away.
     told[0]?.remedy?.apply();
+    await expect.poll(() => told.at(-1)?.text).toMatch(/^many\.md is brought in as a sheet of its own\.$/);
     expect(opened).toEqual([standard, many]);
+    const altered = reportPage({ title: 'x', bodyHtml: '', css: '', documentText: many, language: 'en-GB', fingerprint: '0'.repeat(64) });
+    await bringIn([file(altered, 'many.html')], async (text) => void opened.push(text), (text, remedy) => void told.push({ text, ...(remedy && { remedy }) }));
+    told.at(-1)?.remedy?.apply();
+    await expect.poll(() => told.at(-1)?.text).toMatch(/^many\.html is brought in as a sheet of its own\. .*(altered|not the|differs)/i);
   });
 
   test('line ends and a byte order mark stay', async () => {

@@ -9,6 +9,16 @@ const openList = (page: Page) => head(page).getByRole('button', { name: 'Sheets'
 const keptSheets = (page: Page) => head(page).getByRole('list', { name: 'Kept in this browser' }).getByRole('listitem');
 const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
 
+/** The sheet that it opens with under a name of its own, and another one with empty blanks, named and open. */
+async function twoSheets(page: Page): Promise<void> {
+  await title(page).fill('First sheet');
+  await untilKept(page);
+  await openList(page);
+  await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
+  await expect.poll(() => typed(page, 'F')).toEqual(['']);
+  await title(page).fill('Second sheet');
+}
+
 describe('keeping', () => {
   test('what is typed is kept within a second of the last key and is there after reloading', async () => {
     await withPage({}, async ({ page }) => {
@@ -40,12 +50,7 @@ describe('keeping', () => {
 
   test('several sheets lie side by side: another, a copy, back to the first; deleting can be put back', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
-      await title(page).fill('First sheet');
-      await untilKept(page);
-      await openList(page);
-      await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
-      await expect.poll(() => typed(page, 'F')).toEqual(['']);
-      await title(page).fill('Second sheet');
+      await twoSheets(page);
       await fill(page, 'F', '250 N');
       await untilKept(page);
       await openList(page);
@@ -76,12 +81,7 @@ describe('keeping', () => {
 
   test('no sheet changes places in the list under the finger, whatever is kept meanwhile', async () => {
     await withPage({}, async ({ page }) => {
-      await title(page).fill('First sheet');
-      await untilKept(page);
-      await openList(page);
-      await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
-      await expect.poll(() => typed(page, 'F')).toEqual(['']);
-      await title(page).fill('Second sheet');
+      await twoSheets(page);
       // Every order in which the sheets stand there, from the first sight of the list on.
       await page.evaluate(() => {
         const orders: string[] = [];
