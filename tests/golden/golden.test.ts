@@ -1,0 +1,32 @@
+/**
+ * Report and page of every standard sheet, and of one with a little of everything, as they stood when somebody last looked. What was meant to change is
+ * taken over by `npm run unit -- tests/golden -u`; the comparison belongs to the commit that changes it.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { renderReport } from '../../src/report/index.ts';
+import { drawBlock } from '../../src/view/cell.ts';
+import { isShown } from '../../src/view/commands.ts';
+import { OF_EVERYTHING } from '../sheet-of-everything.ts';
+import { deskFor } from './desk.ts';
+import { pageText, readable, withoutEquations } from './readable.ts';
+
+const SHEETS: readonly (readonly [name: string, text: string])[] = [
+  ...readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => [basename(name, '.md'), readFileSync(`worksheets/${name}`, 'utf8')] as const),
+  ['of-everything', OF_EVERYTHING],
+];
+
+describe.each(SHEETS)('%s', (name, text) => {
+  test('looks as it did, in the report and on the page', async () => {
+    const { desk, dispose } = await deskFor(text);
+    await expect(readable(withoutEquations(renderReport(desk.context())))).toMatchFileSnapshot(`${name}.report.txt`);
+    const blocks = desk.context().document.blocks.filter(isShown).map((block) => {
+      const { state, template } = drawBlock(block, desk);
+      const kind = block.kind === 'prose' ? 'prose' : block.cell.kind;
+      return `== ${`${block.id} ${kind} ${state}`.trim()}\n${readable(pageText(template))}`;
+    });
+    dispose();
+    await expect(blocks.join('')).toMatchFileSnapshot(`${name}.page.txt`);
+  });
+});
