@@ -1,7 +1,7 @@
 import { composed } from '../core/problem/index.ts';
 import type { DrawnResult } from '../graph/index.ts';
 import type { StepCell } from '../sheet/types.ts';
-import { inLayouts } from './figure.ts';
+import { inLayouts } from './layouts.ts';
 import { html, type Insertion, type Markup } from './markup.ts';
 import { cellAnchor, raised } from './parts.ts';
 import { presentDraws, type PresentedDraws } from './present/draws.ts';

@@ -72,20 +72,21 @@ export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from 
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
 export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedRowsIn } from './present/rows-in.ts';
-export { PRINTED_ROWS } from './table-line.ts';
+export { PRINTED_ROWS } from './kinds/table.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource } from './equation.ts';
 export { htmlText, type Hand, type Insertion, type Markup } from './markup.ts';
 export { budgetTable, type Folding } from './budget-table.ts';
-export { factList, smallTable } from './findings-line.ts';
-export { parameterTable } from './fit-line.ts';
-export { checkParts } from './forms.ts';
+export { factList, smallTable } from './small-table.ts';
+export { parameterTable } from './kinds/fit.ts';
+export { checkTemplate } from './kinds/check.ts';
+export { formOf } from './forms.ts';
 export { shiftLine, turnedLine } from './held-parts.ts';
 export { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
-export { cellAnchor, note, problemLine, problemList, quantity, raised, uncertaintyLines, verdictMark, type CellTemplate } from './parts.ts';
-export { mayBeTooWide } from './lines.ts';
+export { cellAnchor, note, problemLine, problemList, quantity, raised, uncertaintyLines, verdictMark, wholeLine, type CellTemplate } from './parts.ts';
+export { mayBeTooWide } from './equation-line.ts';
 export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';
 export { drawsFound, type DrawnSteps } from './draws-parts.ts';

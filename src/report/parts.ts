@@ -9,43 +9,34 @@ export function cellAnchor(cellId: string): string {
   return `cell-${encodeURIComponent(cellId.replace(/\p{Surrogate}/gu, '\ufffd'))}`;
 }
 
-interface CellParts {
-  readonly id: string;
-  readonly kind: string;
+/** What a cell looks like, said once for report and page. */
+export interface CellTemplate {
   /** Further classes: `holds`, `hidden`. */
   readonly state?: string;
   /** Equation number. */
   readonly number?: string;
   readonly line: Markup;
-  /** The line is made of `.label`, `.symbols`, `.numbers`, `.result`, `.after`; the margin then begins beside the result. */
-  readonly rows?: boolean;
-  readonly margin?: readonly Insertion[];
+  /** Where the line is made of `.label`, `.symbols`, `.numbers` and `.result`: what stands below these, before and after the problems. The margin then begins beside the result. */
+  readonly after?: { readonly above: Insertion; readonly below: Insertion };
+  readonly notes: Pick<PresentedNotes, 'problems' | 'warnings'>;
+  readonly margin: readonly Insertion[];
 }
 
-/** Number, line and margin, as every cell of the page has them. */
-export function cellLine({ id, kind, state, number, line, rows = false, margin = [] }: CellParts): Markup {
+/** Number, line and margin of a cell, as the report has them. */
+export function cellMarkup(id: string, kind: string, template: CellTemplate): Markup {
+  const { state, number = '', after, notes, margin } = template;
   const classes = ['cell', `cell-${kind}`, ...(state === undefined ? [] : [state])].join(' ');
   return html`<section class="${classes}" id="${cellAnchor(id)}">
-<div class="number">${number === undefined || number === '' ? '' : `(${number})`}</div>
-<div class="${rows ? 'line rows' : 'line'}">${line}</div>
+<div class="number">${number === '' ? '' : `(${number})`}</div>
+<div class="${after === undefined ? 'line' : 'line rows'}">${wholeLine(template, problemList(notes))}</div>
 <div class="margin">${margin}</div>
 </section>
 `;
 }
 
-/** What a kind of cell looks like, said once for report and page: what stands in its line before its problems, and in its margin. */
-export interface CellTemplate {
-  /** Further classes: `holds`, `hidden`. */
-  readonly state?: string;
-  readonly number?: string;
-  readonly line: Markup;
-  readonly notes: Pick<PresentedNotes, 'problems' | 'warnings'>;
-  readonly margin: readonly Insertion[];
-}
-
-/** A cell of the report. */
-export function templateLine(id: string, kind: string, { line, notes, ...rest }: CellTemplate): Markup {
-  return cellLine({ id, kind, line: html`${line}${problemList(notes)}`, ...rest });
+/** The line of a cell with its problems in their place. */
+export function wholeLine({ line, after }: CellTemplate, problems: Insertion): Markup {
+  return after === undefined ? html`${line}${problems}` : html`${line}<div class="after">${after.above}${problems}${after.below}</div>`;
 }
 
 export function label(text: string): Markup | undefined {

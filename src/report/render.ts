@@ -1,24 +1,17 @@
-import type { Block, CellBlock } from '../sheet/types.ts';
+import type { Block } from '../sheet/types.ts';
 import type { DrawnSteps } from './draws-parts.ts';
-import { figureLine } from './figure.ts';
-import { findingsLine } from './findings-line.ts';
-import { fitLine } from './fit-line.ts';
-import { checkLine, checklistLine, choiceLine, remarkLine, unknownLine } from './forms.ts';
-import { givenLine, stepLine } from './lines.ts';
+import { formOf } from './forms.ts';
 import { heldSection, referenceBand } from './held-parts.ts';
 import { html, htmlText, trusted, type Markup } from './markup.ts';
-import { cellAnchor, problemLine } from './parts.ts';
-import { photoLine } from './photo-line.ts';
+import { cellAnchor, cellMarkup, problemLine } from './parts.ts';
 import { presentAttention } from './present/attention.ts';
 import { numberSheet } from './present/numbering.ts';
 import { slipListProblems } from './present/slips.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
 import { renderProse } from './prose.ts';
-import { recordLine } from './record-line.ts';
 import { slipBand, touchedLine } from './slip-parts.ts';
 import { trialBand } from './trial-parts.ts';
-import { tableLine } from './table-line.ts';
 
 /**
  * The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`.
@@ -41,29 +34,16 @@ ${heldSection(context)}
 }
 
 function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {
-  if (block.kind === 'cell') return html`${touchedLine(block, context)}${cellMarkup(block, context, drawn)}`;
+  if (block.kind === 'cell') {
+    const { id, cell } = block;
+    const form = formOf(cell);
+    const template = form.template(cell, context, { block, drawn: drawn.get(id) });
+    return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}`;
+  }
   const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
   const prose = renderProse(block.source, context, { numbers });
   return prose === '' ? html`` : html`<div class="prose">${trusted(prose)}</div>
 `;
-}
-
-function cellMarkup(block: CellBlock, context: PresentContext, drawn: DrawnSteps): Markup {
-  const { cell } = block;
-  switch (cell.kind) {
-    case 'given': return givenLine(cell, context);
-    case 'step': return stepLine(cell, context, drawn.get(cell.id));
-    case 'check': return checkLine(cell, context);
-    case 'choice': return choiceLine(cell, context);
-    case 'checklist': return checklistLine(cell, context);
-    case 'record': return recordLine(cell, context);
-    case 'remark': return remarkLine(cell, context);
-    case 'table': return tableLine(cell, context);
-    case 'fit': return cell.finds === 'line' ? fitLine(cell, context) : findingsLine(cell, context);
-    case 'figure': return figureLine(cell, context);
-    case 'photo': return photoLine(cell, context);
-    case 'unknown': return unknownLine(block, context);
-  }
 }
 
 function titleBlock(context: PresentContext): Markup {

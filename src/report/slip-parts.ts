@@ -1,4 +1,3 @@
-import type { CellBlock } from '../sheet/types.ts';
 import { html, math, type Hand, type Markup } from './markup.ts';
 import { note, verdictMark } from './parts.ts';
 import { isTouchedBySlips, presentSlipsOn, SLIP_MARK } from './present/slips.ts';
@@ -35,9 +34,8 @@ export function slipUsed(mark: PresentedGiven['slipMark']): Markup | undefined {
 }
 
 /** Before what has no number of its own: a drawing, a verdict, a line, a table. */
-export function touchedLine({ id, cell }: CellBlock, context: PresentContext): Markup {
-  if (cell.kind === 'given' || cell.kind === 'step' || !isTouchedBySlips(id, context)) return html``;
-  return html`<p class="slip-mark">${SLIP_MARK} What follows rests on a slip that is switched on.</p>
+export function touchedLine(id: string, context: PresentContext): Markup | false {
+  return isTouchedBySlips(id, context) && html`<p class="slip-mark">${SLIP_MARK} What follows rests on a slip that is switched on.</p>
 `;
 }
 

@@ -1,7 +1,7 @@
 import { nothing, svg, type TemplateResult } from 'lit-html';
 import type { Problem } from '../core/problem/index.ts';
 import {
-  cellAnchor, note as noteSaid, problemLine as problemSaid, problemList as problemsSaid, quantity, raised as raisedText, uncertaintyLines as linesBeside, verdictMark as markOf,
+  cellAnchor, note as noteSaid, problemLine as problemSaid, problemList as problemsSaid, quantity, raised as raisedText, uncertaintyLines as linesBeside, verdictMark as markOf, wholeLine,
   type CellTemplate, type Insertion, type PresentedResult,
 } from '../report/index.ts';
 import type { Moved } from './moved.ts';
@@ -29,8 +29,10 @@ export interface LineParts {
 }
 
 /** A cell of the page that looks as the report layer says. @param refused what the sheet could not take of what was typed there */
-export function templateParts(id: string, { line, notes, margin, ...rest }: CellTemplate, refused: Problem | undefined): LineParts {
-  return { ...rest, line: html`${shown(line)}${problemList(notes, partId(id, 'problem'), refused)}`, margin: part(margin) };
+export function templateParts(id: string, template: CellTemplate, refused: Problem | undefined): LineParts {
+  const { state, number, notes, margin } = template;
+  const problems = { hand: problemList(notes, partId(id, 'problem'), refused) };
+  return { ...(state === undefined ? {} : { state }), ...(number === undefined ? {} : { number }), line: part(wholeLine(template, problems)), margin: part(margin) };
 }
 
 /** Problems of a cell under its line, then what is used all the same. */

@@ -98,14 +98,16 @@ export function readable(markup: string): string {
   const lines = markup
     .replace(/<svg\b([^>]*)>[\s\S]*?<\/svg>/g, (whole, attributes: string) => `<svg${/ class="[^"]*"/.exec(attributes)?.[0] ?? ''} ${shortHash(whole)}/>`)
     .replace(/"data:[^"]*"/g, (whole) => `"data: ${shortHash(whole)}"`)
-    .replace(/\s+/g, ' ')
+    .replace(/[ \n\t]+/g, ' ')
     .replace(/ type="button"| autocomplete="off"| autocapitalize="off"| spellcheck="false"/g, '')
     .replace(/>[^<>]{120,}(?=<|$)/g, shortened)
     .replace(/="[^"<>]{120,}(?=")/g, shortened)
     .replace(/&quot;/g, '"')
     .replace(/&#39;/g, '\'')
-    .replace(new RegExp(` ?<(${BLOCKS})\\b`, 'g'), '\n<$1')
-    .replace(/ ?(<\/(?:article|section|table|ul|ol|dl|fieldset|figure|header)>)/g, '\n$1')
+    .replace(/(class="[^"]*?) +"/g, '$1"')
+    .replace(new RegExp(` *(</?(?:${BLOCKS})\\b[^>]*>) *`, 'g'), '$1')
+    .replace(new RegExp(`<(${BLOCKS})\\b`, 'g'), '\n<$1')
+    .replace(/(<\/(?:article|section|table|ul|ol|dl|fieldset|figure|header)>)/g, '\n$1')
     .split('\n')
     .filter((line) => line.trim() !== '');
   return `${withFewRows(lines).join('\n')}\n`;

@@ -5,7 +5,7 @@ import type { RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
 import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
-import { budgetLines } from './budget.ts';
+import { budgetLines } from '../cells/budget.ts';
 import { blank, choiceField, problemId, setText, textField, timeBlank, type BlankForm } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';

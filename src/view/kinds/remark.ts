@@ -1,10 +1,9 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { decimalText, numberSheet, presentRemark, renderProse } from '../../report/index.ts';
-import type { ProseBlock, RemarkCell } from '../../sheet/index.ts';
+import { numberSheet, presentRemark, renderProse } from '../../report/index.ts';
+import type { RemarkCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
-import { beginningOf } from '../long-text.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 import { prose } from '../prose.ts';
 import { html } from '../template.ts';
@@ -40,15 +39,4 @@ export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin:
       ${problemList(remark, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
     margin: html`${note(remark.note)}`,
   };
-}
-
-/** Prose between the cells; `#` lines are the sections, numbered over the sheet. */
-export function proseParts(block: ProseBlock, desk: Desk): Part {
-  const context = desk.context();
-  const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
-  const { shown, left } = desk.ui(block.id).open.has('whole text') ? { shown: block.source, left: 0 } : beginningOf(block.source);
-  const showWhole = (): void => desk.changeUi(block.id, ({ open }) => void open.add('whole text'));
-  return html`<div class="prose" ${prose(renderProse(shown, context, { numbers }))}></div>${left === 0 ? nothing : html`
-    <p class="help">${decimalText(String(left), 0)} more characters of this text are not shown here; they stay in the sheet and in what is taken away.
-      <button type="button" class="plain" @click=${showWhole}>show all of it</button></p>`}`;
 }

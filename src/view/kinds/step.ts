@@ -6,14 +6,14 @@ import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { lightButton } from '../lighting.ts';
 import { note, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
-import { changeMarks } from './shift.ts';
-import { answerBlank, answerVerdict } from './answer.ts';
+import { changeMarks } from '../cells/shift.ts';
+import { answerBlank, answerVerdict } from '../cells/answer.ts';
 import { openedSweeps } from '../sweep/index.ts';
 import { html } from '../template.ts';
-import { budgetOpener, openedBudgets } from './budget.ts';
-import { derivation, readsList } from './derivation.ts';
-import { canBeDrawn, drawsPart } from './draws.ts';
-import { slipHere, slipMargin, slipSign } from './slip.ts';
+import { budgetOpener, openedBudgets } from '../cells/budget.ts';
+import { derivation, readsList } from '../cells/derivation.ts';
+import { canBeDrawn, drawsPart } from '../cells/draws.ts';
+import { slipHere, slipMargin, slipSign } from '../cells/slip.ts';
 
 const OPENED: readonly OpenPart[] = ['derivation', 'budget', 'draws', 'against', 'work back'];
 

@@ -7,7 +7,7 @@ import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/inde
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { note, partId, problemList, resultText, type Part } from '../parts.ts';
-import { changeMarks } from './shift.ts';
+import { changeMarks } from '../cells/shift.ts';
 import { boardAt } from '../photo/board.ts';
 import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';

@@ -5,7 +5,7 @@ import { presentChoice, type PresentedChoice, type PresentedSetting } from '../.
 import type { ChoiceCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { ownOption } from './own-option.ts';
+import { ownOption } from '../cells/own-option.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 

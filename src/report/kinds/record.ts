@@ -1,17 +1,19 @@
-import type { RecordCell } from '../sheet/types.ts';
-import { html, type Markup } from './markup.ts';
-import { cellLine, label, note, problemList, verdictMark } from './parts.ts';
-import { presentRecord } from './present/record.ts';
-import type { RecordFact } from './present/record-types.ts';
-import type { PresentContext } from './present/types.ts';
+import type { RecordCell } from '../../sheet/types.ts';
+import type { Form } from '../form.ts';
+import { html, type Markup } from '../markup.ts';
+import { label, note, verdictMark, type CellTemplate } from '../parts.ts';
+import { presentRecord } from '../present/record.ts';
+import type { RecordFact } from '../present/record-types.ts';
+import type { PresentContext } from '../present/types.ts';
+
+export const recordForm: Form<RecordCell> = { template: recordTemplate };
 
 /** The test record as a laboratory form that has been filled in. */
-export function recordLine(cell: RecordCell, context: PresentContext): Markup {
+function recordTemplate(cell: RecordCell, context: PresentContext): CellTemplate {
   const record = presentRecord(cell, context);
   const { readings, pauses, predicted, counts, verdict, changed } = record;
-  return cellLine({
-    id: cell.id,
-    kind: 'record',
+  return {
+    notes: record,
     state: record.phase === 'ended' ? 'done' : 'open',
     line: html`${label(record.label)}
 <p class="standing">${record.standing}</p>
@@ -23,10 +25,9 @@ ${pauses.length > 0 && html`<p>Pauses</p><ul>${pauses.map((pause) => html`<li>${
 ${predicted.length > 0 && html`<p>Predicted at the start</p>${facts(predicted)}`}
 ${facts(counts)}
 ${verdict !== undefined && html`<p class="verdict ${verdict.agree ? 'holds' : 'fails'}">${verdictMark(verdict.agree)}${verdict.sentence}</p>`}
-${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction above is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
-${problemList(record)}`,
+${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction above is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}`,
     margin: [note(record.note)],
-  });
+  };
 }
 
 function facts(list: readonly RecordFact[]): Markup | false {

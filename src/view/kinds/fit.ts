@@ -3,14 +3,19 @@ import { parameterTable, presentBeside, presentFit } from '../../report/index.ts
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
-import { factList, smallTable } from './findings.ts';
-import { note, part, partId, problemList, type Part } from '../parts.ts';
+import { factList, smallTable } from '../cells/small-table.ts';
+import { note, part, partId, problemList, type LineParts, type Part } from '../parts.ts';
 import { html } from '../template.ts';
-import { changeMarks } from './shift.ts';
-import { takeLine } from './take-line.ts';
+import { changeMarks } from '../cells/shift.ts';
+import { takeLine } from '../cells/take-line.ts';
+import { findingsParts } from './findings.ts';
+
+export function fitParts(cell: FitCell, desk: Desk): LineParts {
+  return cell.finds === 'line' ? lineParts(cell, desk) : findingsParts(cell, desk);
+}
 
 /** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
-export function fitParts(cell: FitCell, desk: Desk): { line: Part; margin: Part } {
+function lineParts(cell: FitCell, desk: Desk): LineParts {
   const fit = presentFit(cell, desk.context());
   return {
     line: html`${fit.label === '' ? nothing : html`<p class="label">${fit.label}</p>`}

@@ -9,12 +9,12 @@ import type { CellUi, Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { focusNextBlank } from '../focus.ts';
 import { note, partId, problemList, raised, type Part } from '../parts.ts';
-import { changeMarks } from './shift.ts';
+import { changeMarks } from '../cells/shift.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { html } from '../template.ts';
-import { measuredButton, measuredForm } from './measured.ts';
-import { slipHere, slipUsed } from './slip.ts';
-import { trialHere } from './trial.ts';
+import { measuredButton, measuredForm } from '../cells/measured.ts';
+import { slipHere, slipUsed } from '../cells/slip.ts';
+import { trialHere } from '../cells/trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 

@@ -1,13 +1,13 @@
 import { nothing } from 'lit-html';
-import { factList as factsSaid, presentFindings, smallTable as tableSaid, type PresentedFindings, type PresentedFit, type PresentedSmallTable } from '../../report/index.ts';
+import { presentFindings, type PresentedFindings } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
-import { note, part, partId, problemList, raised, type Part } from '../parts.ts';
+import { note, partId, problemList, raised, type Part } from '../parts.ts';
 import { html } from '../template.ts';
-import { budgetLines } from './budget.ts';
-import { changeMarks } from './shift.ts';
-import { tableHand } from './table-edit.ts';
+import { budgetLines } from '../cells/budget.ts';
+import { factList, smallTable } from '../cells/small-table.ts';
+import { tableHand } from '../cells/table-edit.ts';
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
 export function findingsParts(cell: FitCell, desk: Desk): { line: Part; margin: Part } {
@@ -33,13 +33,4 @@ function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindi
   if (block?.kind !== 'cell' || block.cell.kind !== 'table') return nothing;
   const hand = tableHand(block.cell, desk);
   return html`<div class="line-actions"><button type="button" class="quiet" @click=${() => hand.goOn(column, text)}>${label}</button></div>`;
-}
-
-export function smallTable(table: PresentedSmallTable, desk: Desk): Part {
-  return part(tableSaid(table, (symbol) => ({ hand: changeMarks(symbol, desk) })));
-}
-
-/** Pairs of words; nothing where there are none. */
-export function factList(facts: PresentedFit['facts']): Part {
-  return part(factsSaid(facts));
 }

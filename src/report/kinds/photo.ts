@@ -1,24 +1,25 @@
-import type { PhotoCell } from '../sheet/types.ts';
-import { html, math, trusted, type Markup } from './markup.ts';
-import { cellAnchor, cellLine, note, problemList } from './parts.ts';
-import { presentPhoto } from './present/photo.ts';
-import type { PresentContext, PresentedPhoto } from './present/types.ts';
-import { photoMarks } from './photo-marks.ts';
+import type { PhotoCell } from '../../sheet/types.ts';
+import type { Form } from '../form.ts';
+import { html, math, trusted, type Markup } from '../markup.ts';
+import { cellAnchor, note, type CellTemplate } from '../parts.ts';
+import { presentPhoto } from '../present/photo.ts';
+import type { PresentContext, PresentedPhoto } from '../present/types.ts';
+import { photoMarks } from '../photo-marks.ts';
+
+export const photoForm: Form<PhotoCell> = { template: photoTemplate };
 
 /** A picture with its marks over it, and what is read from them. */
-export function photoLine(cell: PhotoCell, context: PresentContext): Markup {
+function photoTemplate(cell: PhotoCell, context: PresentContext): CellTemplate {
   const photo = presentPhoto(cell, context);
-  return cellLine({
-    id: cell.id,
-    kind: 'photo',
+  return {
+    notes: photo,
     state: photo.picture === undefined ? 'open' : 'done',
     line: html`${pictureFigure(cell, photo)}
 ${photo.gives.map(givenResult)}
 ${photo.facts.length > 0 && html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
-${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}
-${problemList(photo)}`,
+${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`,
     margin: [note(photo.note)],
-  });
+  };
 }
 
 function pictureFigure(cell: PhotoCell, { picture, marks, alternative, label }: PresentedPhoto): Markup {

@@ -9,12 +9,12 @@ import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import { note, part, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
 import { html } from '../template.ts';
-import { budgetLines } from './budget.ts';
-import { changeMarks } from './shift.ts';
-import { rowsInPart } from './rows-in.ts';
-import { tableHand, type TableHand } from './table-edit.ts';
-import { lookAt, lookLine, pickedLine, type TableLook } from './table-look.ts';
-import { lastWindow, ROWS_AT_ONCE, type TableUi } from './table-ui.ts';
+import { budgetLines } from '../cells/budget.ts';
+import { changeMarks } from '../cells/shift.ts';
+import { rowsInPart } from '../cells/rows-in.ts';
+import { tableHand, type TableHand } from '../cells/table-edit.ts';
+import { lookAt, lookLine, pickedLine, type TableLook } from '../cells/table-look.ts';
+import { lastWindow, ROWS_AT_ONCE, type TableUi } from '../cells/table-ui.ts';
 
 /** Rows to type in, ruled as in a printed report. Only a window of a long table is in the page. */
 export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: Part } {

@@ -5,8 +5,8 @@ import type { FigureCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { chartAt } from '../figures/live-chart.ts';
 import { figureAt } from '../figures/live-figure.ts';
-import { foldableBudget } from './budget.ts';
-import { trialsBelow } from './trial.ts';
+import { foldableBudget } from '../cells/budget.ts';
+import { trialsBelow } from '../cells/trial.ts';
 import { note, partId, problemList, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 

@@ -1,34 +1,38 @@
-import type { FitCell } from '../sheet/types.ts';
-import { factList, smallTable, type Beside } from './findings-line.ts';
-import { equationLine } from './lines.ts';
-import { publishedShifts } from './held-parts.ts';
-import { html, math, type Markup } from './markup.ts';
-import { cellLine, label, note, problemList, raised } from './parts.ts';
-import { presentFit } from './present/fit.ts';
-import { presentBeside } from './present/models-beside.ts';
-import type { PresentContext, PresentedFit, PresentedParameter } from './present/types.ts';
+import type { FitCell } from '../../sheet/types.ts';
+import { equationLine } from '../equation-line.ts';
+import type { Form } from '../form.ts';
+import { publishedShifts } from '../held-parts.ts';
+import { html, math, type Markup } from '../markup.ts';
+import { label, note, raised, type CellTemplate } from '../parts.ts';
+import { presentFit } from '../present/fit.ts';
+import { presentBeside } from '../present/models-beside.ts';
+import type { PresentContext, PresentedFit, PresentedParameter } from '../present/types.ts';
+import { factList, smallTable, type Beside } from '../small-table.ts';
+import { findingsTemplate } from './findings.ts';
+
+export const fitForm: Form<FitCell> = {
+  template: (cell, context) => (cell.finds === 'line' ? fitTemplate(cell, context) : findingsTemplate(cell, context)),
+};
 
 /** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
-export function fitLine(cell: FitCell, context: PresentContext): Markup {
+function fitTemplate(cell: FitCell, context: PresentContext): CellTemplate {
   const fit = presentFit(cell, context);
-  return cellLine({
-    id: cell.id,
-    kind: 'fit',
+  return {
+    notes: fit,
     line: html`${label(fit.label)}
 ${fit.method !== '' && html`<p class="method">${fit.method}</p>`}
 ${fit.lineTex !== undefined && equationLine('symbols', fit.lineTex)}
 ${fit.numbersTex !== undefined && equationLine('numbers', fit.numbersTex)}
 ${fit.parameters.length > 0 && parameterTable(fit)}
 ${factList(fit.facts)}
-${presentBeside(cell, context).map((table) => smallTable(table))}
-${problemList(fit)}`,
+${presentBeside(cell, context).map((table) => smallTable(table))}`,
     margin: [
       ...publishedShifts(cell.id, context),
       ...(fit.counts === '' ? [] : [html`<p class="count">${fit.counts}</p>`]),
       ...fit.settings.map((setting) => html`<p class="setting">${setting}</p>`),
       note(fit.note),
     ],
-  });
+  };
 }
 
 /** The parameters of a fitted line with their limits. */

@@ -1,31 +1,33 @@
-import type { Problem } from '../core/problem/index.ts';
-import type { TableCell } from '../sheet/types.ts';
-import { publishedShifts, turnedLine } from './held-parts.ts';
-import { html, math, type Markup } from './markup.ts';
-import { cellLine, note, problemLine, problemList, uncertaintyLines } from './parts.ts';
-import { presentRowsThen } from './present/held-rows.ts';
-import { decimalText } from './present/number.ts';
-import { presentTable } from './present/table.ts';
-import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from './present/types.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import type { TableCell } from '../../sheet/types.ts';
+import { publishedShifts, turnedLine } from '../held-parts.ts';
+import type { Form } from '../form.ts';
+import { html, math, type Markup } from '../markup.ts';
+import { note, problemLine, uncertaintyLines, type CellTemplate } from '../parts.ts';
+import { presentRowsThen } from '../present/held-rows.ts';
+import { decimalText } from '../present/number.ts';
+import { presentTable } from '../present/table.ts';
+import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from '../present/types.ts';
 
 /** Rows of a table that are printed, some twenty pages; the document holds all of them. */
 export const PRINTED_ROWS = 1000;
 
+export const tableForm: Form<TableCell> = { template: tableTemplate };
+
 /** Rows of typed columns, ruled as in a printed report. */
-export function tableLine(cell: TableCell, context: PresentContext): Markup {
+function tableTemplate(cell: TableCell, context: PresentContext): CellTemplate {
   const table = presentTable(cell, context);
   const columns = table.columns.map((column, place) => ({ column, place })).filter(({ column }) => column.isPresent);
   const more = table.rowCount - PRINTED_ROWS;
-  return cellLine({
-    id: cell.id,
-    kind: 'table',
+  return {
+    notes: table,
     line: html`${table.rowCount > 0 && html`<div class="ruled" tabindex="0" role="region" aria-label="${table.label === '' ? 'Table' : table.label}"><table>
 <caption>${table.label}</caption>
 <thead><tr>${columns.map(({ column }) => headMarkup(column))}</tr></thead>
 <tbody>${table.rows(0, PRINTED_ROWS).map((row) => rowMarkup(row, columns.map(({ place }) => place), table.columns))}</tbody>
 </table></div>`}${table.rowCount === 0 && table.label !== '' && html`<p class="label">${table.label}</p>`}
 ${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
-${table.gives.map(givenLine)}${problemList(table)}`,
+${table.gives.map(givenLine)}`,
     margin: [
       ...publishedShifts(cell.id, context),
       ...table.gives.flatMap(besideGiven),
@@ -35,7 +37,7 @@ ${table.gives.map(givenLine)}${problemList(table)}`,
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
       note(table.note),
     ],
-  });
+  };
 }
 
 /** What the rows give the sheet, below them as a sum stands below its column. */

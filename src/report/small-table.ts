@@ -1,31 +1,6 @@
-import type { FitCell } from '../sheet/types.ts';
-import { publishedShifts } from './held-parts.ts';
 import { html, math, type Insertion, type Markup } from './markup.ts';
-import { cellLine, label, note, problemList, raised } from './parts.ts';
-import { presentFindings } from './present/findings.ts';
-import type { PresentContext, PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';
-
-/** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
-export function findingsLine(cell: FitCell, context: PresentContext): Markup {
-  const found = presentFindings(cell, context);
-  const [first, ...others] = found.sentences;
-  return cellLine({
-    id: cell.id,
-    kind: 'fit',
-    line: html`${label(found.label)}
-${found.advice !== undefined && html`<p class="advice">${raised(found.advice)}</p>`}
-${first !== undefined && html`<p class="method">${raised(first)}</p>`}
-${found.tables.map((table) => smallTable(table))}
-${others.map((sentence) => html`<p class="says">${raised(sentence)}</p>`)}
-${factList(found.facts)}
-${problemList(found)}`,
-    margin: [
-      ...publishedShifts(cell.id, context),
-      ...found.settings.map((setting) => html`<p class="setting">${setting}</p>`),
-      note(found.note),
-    ],
-  });
-}
+import { raised } from './parts.ts';
+import type { PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';
 
 /** What stands beside the value of a symbol: how it moved, how far it is from a reference. */
 export type Beside = (symbol: string) => Insertion;

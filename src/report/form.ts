@@ -1,0 +1,19 @@
+import type { DrawnResult } from '../graph/index.ts';
+import type { Cell, CellBlock } from '../sheet/types.ts';
+import type { CellTemplate } from './parts.ts';
+import type { PresentContext } from './present/types.ts';
+
+/** Where a cell stands, and what a report may show below it. */
+export interface Place {
+  readonly block: CellBlock;
+  /** Finished draws of its result. */
+  readonly drawn: DrawnResult | undefined;
+}
+
+/** All that a report asks of one kind of cell. */
+export interface Form<C extends Cell> {
+  /** What it looks like. */
+  template(cell: C, context: PresentContext, place: Place): CellTemplate;
+  /** Its own number is marked where a slip has moved it; what has none is marked as a whole. */
+  readonly marksSlips?: true;
+}

@@ -1,0 +1,20 @@
+import type { ChartOptions } from '../figures/charts/index.ts';
+import { html, trusted, type Markup } from './markup.ts';
+
+/** One drawing for wide pages and paper, one laid out anew for a narrow screen: the lettering keeps its size in both. */
+const LAYOUTS = [
+  { name: 'wide', width: 700 },
+  { name: 'narrow', width: 340 },
+] as const;
+const TEXT_SIZE = 15;
+
+/** A picture in each layout, of which a page shows the one that its width has room for. */
+export function inLayouts(
+  draw: (options: ChartOptions) => { readonly svg: string; readonly sentence: string }, anchor: string,
+): readonly { readonly markup: Markup; readonly sentence: string }[] {
+  const prefix = anchor.replace(/[^A-Za-z0-9-]/g, '-');
+  return LAYOUTS.map(({ name, width }) => {
+    const { svg, sentence } = draw({ width, idPrefix: `${prefix}-${name}`, textSize: TEXT_SIZE });
+    return { markup: html`<div class="drawn ${name}">${trusted(svg)}</div>`, sentence };
+  });
+}
