@@ -32,7 +32,7 @@ export interface CellUi {
   /** A remark as it is being typed. */
   writing: string | undefined;
   readonly budget: BudgetUi;
-  readonly table: TableUi;
+  table: TableUi;
   readonly taking: TakingUi;
   readonly record: RecordUi;
   readonly photo: PhotoUi;
@@ -76,11 +76,11 @@ export function createCellUi(): CellUi {
   };
 }
 
-/** What is being typed gives way to what the sheet says, after an undo for instance. */
+/** What is being typed gives way to what the sheet says, after an undo for instance; and rows that were picked to look at are picked anew. */
 export function forgetDrafts(record: CellUi): void {
   const { table } = record;
-  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined && table.draft === undefined) return;
-  table.draft = undefined;
+  if (record.drafts === undefined && record.writing === undefined && record.editing?.draft === undefined && table.draft === undefined && table.picked === undefined) return;
+  record.table = { ...table, draft: undefined, look: { ...table.look } };
   record.drafts = undefined;
   record.before = undefined;
   record.writing = undefined;

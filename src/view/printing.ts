@@ -15,7 +15,7 @@ interface Printed {
 export function completeForPrint({ blocks, desk, list, long }: Printed): () => void {
   const showTables = (isPrinting: boolean): void => {
     for (const block of blocks()) {
-      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, ({ table }) => void (table.isPrinting = isPrinting));
+      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, (ui) => void (ui.table = { ...ui.table, isPrinting }));
     }
   };
   let asBefore = (): void => undefined;

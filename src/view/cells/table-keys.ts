@@ -72,3 +72,9 @@ function across(from: Place, direction: 1 | -1, { editable }: TableShape): Place
 export function isBlockOfFields(text: string): boolean {
   return /[\t\n\r]/.test(text.replace(/(?:\r\n|\n|\r)$/, ''));
 }
+
+/** Whether one line is a row of a file, several fields with a number among them, and not what belongs into one field. */
+export function isLineOfFields(text: string): boolean {
+  const fields = text.trim().split(/[;,]/);
+  return fields.length > 3 && fields.some((field) => /^\s*\d[\d.]*\s*$/.test(field)) && fields.some((field) => /\p{L}/u.test(field));
+}

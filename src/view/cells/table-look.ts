@@ -23,8 +23,9 @@ export interface TableLook {
 
 export function lookAt(cell: TableCell, desk: Desk): TableLook {
   const table = presentTable(cell, desk.context());
-  const ui = desk.ui(cell.id).table;
-  const picked = pickedRows(cell, ui, desk.context());
+  const record = desk.ui(cell.id);
+  const picked = pickedRows(cell, record.table, desk.context());
+  if (picked !== record.table.picked) record.table = { ...record.table, picked };
   if (picked === undefined) {
     return { table, isPicked: false, all: table.rowCount, rowOf: (shown) => shown, shownAt: (row) => row };
   }
@@ -47,8 +48,7 @@ function pickedRows(cell: TableCell, ui: TableUi, context: PresentContext): Pick
   const { look, picked } = ui;
   if (state === undefined || (look.by === undefined && look.only.trim() === '')) return undefined;
   if (picked?.look === look && picked.rowCount === state.rowCount) return picked;
-  ui.picked = { look, rowCount: state.rowCount, ...rowsShown(state, look, symbolsOf(context)) };
-  return ui.picked;
+  return { look, rowCount: state.rowCount, ...rowsShown(state, look, symbolsOf(context)) };
 }
 
 function symbolsOf({ states }: PresentContext): SheetSymbols {

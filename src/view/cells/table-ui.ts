@@ -17,23 +17,28 @@ export interface PickedRows {
   readonly problem?: Problem;
 }
 
+/** A field as it is being typed. */
+export interface FieldDraft extends Place {
+  readonly text: string;
+}
+
 /** How the page looks at a table: no part of the document. */
 export interface TableUi {
   /** First row of those in the page. */
-  first: number;
+  readonly first: number;
   /** The field that has the focus, or had it last: the one that Tab comes to, and what the buttons speak of. */
-  at: Place;
-  /** A field as it is being typed, until it is left. */
-  draft: (Place & { readonly text: string }) | undefined;
-  look: Look;
-  /** The rows that the look picks; absent while all are shown as they lie. */
-  picked: PickedRows | undefined;
+  readonly at: Place;
+  /** Kept until the field is left. */
+  readonly draft: FieldDraft | undefined;
+  readonly look: Look;
+  /** The rows that this very look picks; absent while all are shown as they lie. */
+  readonly picked: PickedRows | undefined;
   /** Whether the rows stand in the page as they are printed. */
-  isPrinting: boolean;
+  readonly isPrinting: boolean;
   /** Whether the lines that pick and add are unfolded. */
-  isOpen: boolean;
+  readonly isOpen: boolean;
   /** Rows that were pasted or opened, looked at before they go in. */
-  rowsIn: RowsIn | undefined;
+  readonly rowsIn: RowsIn | undefined;
 }
 
 /** Rows that are in the page at once, however long the table is. */
