@@ -26,8 +26,6 @@ declare module '@observablehq/runtime' {
     _computeSoon: () => Promise<void>;
     /** Private: one pass over all that is out of date. */
     readonly _computeNow: () => Promise<void>;
-    /** Private. */
-    readonly _disposed: boolean;
   }
 
   export class Module {

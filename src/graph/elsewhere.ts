@@ -5,8 +5,8 @@
  */
 import { inOrderOfReading } from '../core/formula/index.ts';
 import { remembered } from '../core/remembered/index.ts';
-import { computeNode, readFrom, symbolIn } from './node-state.ts';
-import type { Plan, PlanNode } from './plan.ts';
+import { evaluateNode, symbolIn, type CellLookup } from './evaluate.ts';
+import type { Plan, PlanNode } from './plan-types.ts';
 import { isAsRead } from './slips/as-read.ts';
 import type { CellState, SheetStates, SymbolState } from './types.ts';
 
@@ -47,21 +47,21 @@ export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly
     way: nodes.flatMap(({ cellId, symbols }) => (behind.has(cellId) && needed.has(cellId) ? symbols.filter((symbol) => !isAsRead(symbol)) : [])),
     at: (places, asks = { checks: true }) => {
       const there = new Map<string, CellState>();
-      const cell = (cellId: string): CellState | undefined => there.get(cellId) ?? states.cell(cellId);
+      const cell: CellLookup = (cellId) => there.get(cellId) ?? states.cell(cellId);
       for (const [cellId, symbol] of moved) {
         const [now, result] = [states.cell(cellId), places.get(symbol)];
         if (now === undefined || result === undefined) continue;
         const slipped = slippedNodes.get(cellId);
         there.set(cellId, slipped?.atReading === undefined ? { ...now, result } : slipped.atReading(result, symbolsRead(slipped, cell)));
       }
-      for (const node of asks.checks ? [...followed, ...checks] : followed) there.set(node.cellId, computeNode(node, node.inputs.map((input) => readFrom(input, cell(input.cellId))), undefined));
+      for (const node of asks.checks ? [...followed, ...checks] : followed) there.set(node.cellId, evaluateNode(node, cell).state);
       return { cell, symbol: (name) => symbolIn(cell(states.definedBy(name) ?? ''), name) };
     },
   };
 }
 
 /** What a given reads beside its own text, where a slip puts something else in its place. */
-function symbolsRead({ inputs }: PlanNode, cell: (cellId: string) => CellState | undefined): ReadonlyMap<string, SymbolState> {
+function symbolsRead({ inputs }: PlanNode, cell: CellLookup): ReadonlyMap<string, SymbolState> {
   return new Map(inputs.flatMap((input) => {
     const state = 'symbol' in input ? symbolIn(cell(input.cellId), input.symbol) : undefined;
     return 'symbol' in input && state !== undefined ? [[input.symbol, state] as const] : [];

@@ -1,21 +1,19 @@
-import type { Estimate } from '../core/estimate/index.ts';
 import { nearNames, type Problem } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import type { CellBlock, FitCell } from '../sheet/index.ts';
 import { askedSymbols, askedValues, readAsks } from './findings/read-asks.ts';
-import { FINDINGS_FORMS, type FindingsForm, type PublishedValue } from './findings/index.ts';
+import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValue } from './findings/index.ts';
 import { settingsOf } from './fit-node.ts';
-import type { FitSettings } from './fit-symbols.ts';
-import { definedSymbols, type Names } from './names.ts';
-import type { NodeInput, PlanContext, PlanNode } from './plan.ts';
+import type { NodeOfForm } from './form.ts';
+import { resolveInputs, toldAt, valuesOf } from './inputs.ts';
+import type { Names, NodeInput, PlanContext } from './plan-types.ts';
 import { blockedBy } from './step.ts';
-import { resolveInputs, valuesOf } from './step-node.ts';
 import { tableMissing } from './specimens.ts';
 import { tableReads, type TableState } from './table/index.ts';
 import type { CellState, FitState, SymbolState } from './types.ts';
 
 /** What follows from a line or from the specimens: a node that reads a table or another fit, and publishes symbols. */
-export function findingsNode(block: CellBlock, cell: FitCell, context: PlanContext): PlanNode {
+export function findingsNode(block: CellBlock, cell: FitCell, context: PlanContext): NodeOfForm {
   const form = formOf(cell);
   if (form === undefined) throw new Error(`${cell.id} finds a line`);
   const { names } = context;
@@ -23,10 +21,10 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: PlanConte
   const asked = readAsks(form.asks, cell, context);
   const reads = [...new Set(asked.symbols.values())];
   const { inputs, problems: unknown } = resolveInputs(reads, context, block.id, 'asks');
-  const early = [
+  const early = toldAt(block.id, [
     ...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...asked.problems, ...unknown,
     ...ofProblems(cell, names), ...publishedProblems(cell, form),
-  ].map((problem) => ({ ...problem, cell: block.id }));
+  ]);
   const all: readonly NodeInput[] = [
     ...inputs,
     ...(names.tables.has(cell.table) ? [{ table: true as const, cellId: cell.table }] : []),
@@ -44,8 +42,6 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: PlanConte
       results: new Map([...cell.symbols].map(([name, symbol]) => [symbol, publishedState(published(name), unitOf(name))])),
     });
   return {
-    cellId: block.id,
-    symbols: definedSymbols(cell),
     // A cell on a loop reads nobody, as a step does.
     inputs: early.length > 0 ? [] : all,
     signature: JSON.stringify(['findings', block.body, settings, [...asked.words], all, units, early]),
@@ -57,14 +53,13 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: PlanConte
         return state(blocked.status === 'problem' ? { waiting: blocked.problem } : { waiting: noValue(reads) }, () => ({ waiting: blocked }));
       }
       const values = askedValues(form.asks, asked, valuesOf(reads, symbols));
-      const found = values.ok ? form.find(readingOf(cell, settings.words, values.value, asked.words, tables, fits)) : values;
+      const found = values.ok ? form.find({ ...readingOf(cell, tables, fits), settings: settings.words, quantity: (name) => values.value.get(name), word: (name) => asked.words.get(name) }) : values;
       if (!found.ok) {
         const problem = { ...found.problem, cell: block.id };
         return state({ problems: [problem] }, () => ({ problem }));
       }
       const { findings, warnings, values: published } = found.value;
-      const told = [...asked.warnings, ...warnings].map((warning) => ({ ...warning, cell: block.id }));
-      return state({ findings, warnings: told }, (name) => published.get(name) ?? { problem: notAsked(name) });
+      return state({ findings, warnings: toldAt(block.id, [...asked.warnings, ...warnings]) }, (name) => published.get(name) ?? { problem: notAsked(name) });
     },
   };
 }
@@ -89,21 +84,14 @@ function formOf(cell: FitCell): FindingsForm | undefined {
   return cell.finds === 'line' ? undefined : FINDINGS_FORMS[cell.finds];
 }
 
+/** What a form can read of other cells. */
 function readingOf(
-  cell: FitCell,
-  settings: FitSettings,
-  values: ReadonlyMap<string, Estimate>,
-  words: ReadonlyMap<string, string>,
-  tables: ReadonlyMap<string, TableState>,
-  fits: ReadonlyMap<string, FitState>,
-): Parameters<FindingsForm['find']>[0] {
+  cell: FitCell, tables: ReadonlyMap<string, TableState>, fits: ReadonlyMap<string, FitState>,
+): Pick<FormReading, 'cell' | 'line' | 'table'> {
   const table = tables.get(cell.table);
   const line = fits.get(cell.of ?? '');
   return {
     cell,
-    settings,
-    quantity: (name) => values.get(name),
-    word: (name) => words.get(name),
     line: () => (line === undefined ? { ok: false, problem: lineMissing() } : { ok: true, value: line }),
     table: () => (table === undefined ? { ok: false, problem: tableMissing(cell.table) } : { ok: true, value: table }),
   };

@@ -5,10 +5,11 @@ import {
 import type { Problem, Result } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
-import { PUBLISHED, publishedState, publishedUnit, type FitSettings } from './fit-symbols.ts';
+import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './fit-symbols.ts';
 import { besideLine } from './models-beside.ts';
-import { definedSymbols, type Names } from './names.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
+import type { NodeOfForm } from './form.ts';
+import { toldAt } from './inputs.ts';
+import type { Names, PlanContext } from './plan-types.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
 import { specimensOf, tableMissing } from './specimens.ts';
 import type { TableState } from './table/index.ts';
@@ -17,16 +18,11 @@ import type { CellState, FitState } from './types.ts';
 const USUAL: FitSettings = { method: 'least-squares', life: 'lognormal', model: 'linear', stress: 'log', group: 'all' };
 
 /** A line fitted to a table: a node that defines several symbols with their covariance. */
-export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): PlanNode {
+export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): NodeOfForm {
   const settings = settingsOf(cell, context.names);
-  const early = [
-    ...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...publishedProblems(cell),
-  ].map((problem) => ({ ...problem, cell: block.id }));
+  const early = toldAt(block.id, [...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...publishedProblems(cell)]);
   if (isTaken(cell)) return takenNode(block, cell, early, settings.words);
-  const symbols = definedSymbols(cell);
   return {
-    cellId: block.id,
-    symbols,
     // A cell on a loop reads nobody, as a step does.
     inputs: early.length === 0 && context.names.tables.has(cell.table) ? [{ table: true, cellId: cell.table }] : [],
     signature: JSON.stringify(['fit', block.body, settings, early]),
@@ -38,10 +34,10 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
       return Object.freeze({
         cellId: block.id,
         ...(fit === undefined ? {} : { fit }),
-        results: new Map([...cell.symbols].map(([name, symbol]) => [symbol, publishedState(name, cell, settings.words, fit, problem)])),
+        results: publishedStates(cell, settings.words, fit, problem),
         reads: [],
         problems: problem === undefined ? [] : early.length > 0 ? early : [problem],
-        warnings: (fit?.fit.warnings ?? []).map((warning) => ({ ...warning, cell: block.id })),
+        warnings: toldAt(block.id, fit?.fit.warnings ?? []),
       });
     },
   };

@@ -35,20 +35,19 @@ export function publishedUnit(name: string, { stress, model }: FitSettings): Uni
   return unit.ok ? unit.value : ONE;
 }
 
+/** What a fit publishes, by symbol; without a line each is the trouble that there is. */
+export function publishedStates(
+  cell: FitCell, settings: FitSettings, fitted: FitState | undefined, problem: Problem | undefined,
+): ReadonlyMap<string, SymbolState> {
+  const trouble = problem ?? { code: 'fault', what: 'This fit has no result.', mend: 'Its own line says what is missing.' };
+  return new Map([...cell.symbols].map(([name, symbol]) => [symbol, fitted === undefined
+    ? Object.freeze({ status: 'problem', problem: trouble, unit: publishedUnit(name, settings) })
+    : publishedState(name, cell, settings, fitted.fit)]));
+}
+
 /** One published symbol: a parameter with its share of the fit's covariance, or a plain number of the fit. */
-export function publishedState(
-  name: string,
-  cell: FitCell,
-  settings: FitSettings,
-  fitted: FitState | undefined,
-  problem: Problem | undefined,
-): SymbolState {
+function publishedState(name: string, cell: FitCell, settings: FitSettings, fit: LineFit): SymbolState {
   const unit = publishedUnit(name, settings);
-  if (fitted === undefined) {
-    const trouble = problem ?? { code: 'fault', what: 'This fit has no result.', mend: 'Its own line says what is missing.' };
-    return Object.freeze({ status: 'problem', problem: trouble, unit });
-  }
-  const { fit } = fitted;
   const place = parameterPlace(name, fit);
   if (place !== undefined) {
     return Object.freeze({ status: 'value', estimate: fromInput(parameterInput(name, place, cell, settings, fit)), unit });

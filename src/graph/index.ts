@@ -11,7 +11,8 @@ export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-g
 export { linesOfSheet, type LineToTake } from './lines-of-sheet.ts';
 export { readSnapshot, type LineSnapshot, type LineSource } from './line-snapshot.ts';
 export { unfitFor } from './taken-line.ts';
-export { awaitsLine, isMissing, symbolsOf } from './names.ts';
+export { awaitsLine, isMissing } from './line-awaited.ts';
+export { symbolsOf } from './formulas.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
   Findings, LimitRow, LimitsFindings, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
@@ -25,12 +26,14 @@ export {
 export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,
 } from './record/index.ts';
-export type { PhotoState } from './photo-node.ts';
+export type { PhotoState } from './photo-types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
-export { compilePlan as planOf, type Plan } from './plan.ts';
+export { compilePlan as planOf } from './plan.ts';
+export type { Plan } from './plan-types.ts';
 export { symbolsAfter } from './elsewhere.ts';
-export { drawnSymbols, liveSymbols, sweptSymbols } from './text-node.ts';
+export { drawnSymbols, sweptSymbols } from './kinds/figure.ts';
+export { liveSymbols } from './showing-node.ts';
 export {
   givensBehind, plausibleReach, possibleBounds, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
   type WorkBackAnswer, type WorkBackFound,
@@ -41,7 +44,7 @@ export {
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,
 } from './types.ts';
-export { holdsReadings } from './given.ts';
+export { holdsReadings } from './read-given.ts';
 export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';

@@ -1,5 +1,5 @@
 import { problemSentence } from '../core/problem/index.ts';
-import type { FitCell, SheetDocument } from '../sheet/index.ts';
+import { cellsOf, type FitCell, type SheetDocument } from '../sheet/index.ts';
 import { fingerprintOfRows } from './fingerprint.ts';
 import { snapshotTexts } from './line-snapshot.ts';
 import { createSheetGraph } from './sheet-graph.ts';
@@ -23,7 +23,7 @@ export interface LineToTake {
  * @param date day on which they are taken: `2026-11-20`
  */
 export async function linesOfSheet(document: SheetDocument, title: string, date: string): Promise<readonly LineToTake[]> {
-  const fits = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'fit' && isOwnLine(block.cell) ? [block.cell] : []));
+  const fits = cellsOf(document, 'fit').filter(isOwnLine);
   if (fits.length === 0) return [];
   const graph = createSheetGraph(document);
   const states = await graph.settled();

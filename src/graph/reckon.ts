@@ -1,6 +1,6 @@
 import { inReadingOrder } from './elsewhere.ts';
-import { computeNode, faultState, readFrom, sameItems, takeSnapshot } from './node-state.ts';
-import type { Plan, PlanNode } from './plan.ts';
+import { evaluateNode, readBy, takeSnapshot, type Evaluated } from './evaluate.ts';
+import type { Plan, PlanNode } from './plan-types.ts';
 import type { CellState, SheetStates } from './types.ts';
 
 /** A sheet that has been worked out already, and from which states can be taken over. */
@@ -15,23 +15,17 @@ export interface Reckoned {
  * @param known the nearest first
  */
 export function reckon(then: Plan, known: readonly Reckoned[]): SheetStates {
-  const signatures = known.map(({ plan }) => new Map(plan.nodes.map(({ cellId, signature }) => [cellId, signature])));
+  const sheets = known.map(({ plan, states }) => ({ states, signatures: new Map(plan.nodes.map(({ cellId, signature }) => [cellId, signature])) }));
   const cells = new Map<string, CellState>();
+  function* evaluatedThere(node: PlanNode): Iterable<Evaluated> {
+    for (const { states, signatures } of sheets) {
+      const state = states.cell(node.cellId);
+      if (state !== undefined && signatures.get(node.cellId) === node.signature) yield { state, read: readBy(node, states.cell) };
+    }
+  }
   for (const node of inReadingOrder(then)) {
     const { cellId } = node;
-    const read = node.inputs.map((input) => readFrom(input, cells.get(input.cellId)));
-    const same = known.find(({ states }, i) => states.cell(cellId) !== undefined && signatures[i]?.get(cellId) === node.signature
-      && sameItems(read, node.inputs.map((input) => readFrom(input, states.cell(input.cellId)))));
-    cells.set(cellId, same?.states.cell(cellId) ?? computed(node, read, known[0]?.states.cell(cellId)));
+    cells.set(cellId, evaluateNode(node, (id) => cells.get(id), known[0]?.states.cell(cellId), evaluatedThere(node)).state);
   }
   return takeSnapshot(then, cells);
-}
-
-function computed(node: PlanNode, read: Parameters<typeof computeNode>[1], before: CellState | undefined): CellState {
-  try {
-    return computeNode(node, read, before);
-  } catch (error) {
-    // As the live graph has it: a fault of the sheet's own, told at its cell.
-    return faultState(node.cellId, error);
-  }
 }

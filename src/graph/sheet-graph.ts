@@ -1,8 +1,9 @@
-import { Runtime, type Variable } from '@observablehq/runtime';
+import { Runtime, type Observer, type Variable } from '@observablehq/runtime';
 import type { CellBlock, SheetDocument } from '../sheet/types.ts';
-import { definedSymbols } from './names.ts';
-import { computeNode, faultState, readFrom, sameItems, takeSnapshot, type InputState } from './node-state.ts';
-import { compilePlan, type Plan, type PlanNode } from './plan.ts';
+import { evaluateNode, faultState, takeSnapshot, type Evaluated } from './evaluate.ts';
+import { formOf } from './forms.ts';
+import type { Plan, PlanNode } from './plan-types.ts';
+import { compilePlan } from './plan.ts';
 import type { CellState, SheetStates } from './types.ts';
 
 export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
@@ -27,116 +28,129 @@ export interface SheetGraph {
 interface LiveCell {
   node: PlanNode;
   readonly variable: Variable;
-  last?: CellState;
-  lastInputs: readonly (InputState | undefined)[];
+  /** Of this node; a redefined one knows nothing yet. */
+  last?: Evaluated;
 }
 
 export function createSheetGraph(document: SheetDocument): SheetGraph {
-  const runtime = createRuntime();
-  const module = runtime.module();
-  const cells = new Map<string, LiveCell>();
-  const states = new Map<string, CellState>();
-  const evaluated = new Map<string, number>();
-  const waiting = new Set<string>();
-  const changed = new Set<string>();
-  const listeners = new Set<SheetListener>();
-  let plan: Plan = { nodes: [], order: [] };
-  let snapshot = takeSnapshot(plan, states);
-  let whenSettled: ((states: SheetStates) => void)[] = [];
+  const sheet = new LiveSheet();
+  sheet.update(document);
+  return sheet;
+}
 
-  const finish = (): void => {
-    if (waiting.size > 0) return;
-    snapshot = takeSnapshot(plan, states);
-    const ids = new Set(changed);
-    changed.clear();
-    const resolvers = whenSettled;
-    whenSettled = [];
-    for (const listener of listeners) listener(ids, snapshot);
-    for (const resolve of resolvers) resolve(snapshot);
-  };
+class LiveSheet implements SheetGraph {
+  private isDisposed = false;
+  private readonly runtime = createRuntime(() => this.isDisposed);
+  private readonly module = this.runtime.module();
+  private readonly cells = new Map<string, LiveCell>();
+  private readonly known = new Map<string, CellState>();
+  private readonly evaluated = new Map<string, number>();
+  private readonly waiting = new Set<string>();
+  private readonly changed = new Set<string>();
+  private readonly listeners = new Set<SheetListener>();
+  private current: Plan = { nodes: [], order: [] };
+  private snapshot = takeSnapshot(this.current, this.known);
+  private whenSettled: ((states: SheetStates) => void)[] = [];
 
-  const observer = (cellId: string) => ({
-    // The runtime tells of a deleted variable once more; nobody may wait for it.
-    pending: () => {
-      if (cells.has(cellId)) waiting.add(cellId);
-    },
-    fulfilled: (value: unknown, name: string | null) => {
-      if (name === null || !cells.has(cellId)) return;
-      const state = value as CellState;
-      if (states.get(cellId) !== state) {
-        states.set(cellId, state);
-        changed.add(cellId);
-      }
-      waiting.delete(cellId);
-      finish();
-    },
-    rejected: (error: unknown) => {
-      states.set(cellId, faultState(cellId, error));
-      changed.add(cellId);
-      waiting.delete(cellId);
-      finish();
-    },
-  });
-
-  const evaluate = (live: LiveCell, inputs: readonly (CellState | undefined)[]): CellState => {
-    const { node } = live;
-    const read = node.inputs.map((input, i) => readFrom(input, inputs[i]));
-    if (live.last !== undefined && sameItems(read, live.lastInputs)) return live.last;
-    const { cellId } = node;
-    evaluated.set(cellId, (evaluated.get(cellId) ?? 0) + 1);
-    const state = computeNode(node, read, states.get(cellId));
-    live.last = state;
-    live.lastInputs = read;
-    return state;
-  };
-
-  const define = (live: LiveCell): void => {
-    waiting.add(live.node.cellId);
-    delete live.last;
-    const inputs = live.node.inputs.map(({ cellId }) => variableName(cellId));
-    live.variable.define(variableName(live.node.cellId), inputs, (...values: CellState[]) => evaluate(live, values));
-  };
-
-  const update = (next: SheetDocument): void => {
-    plan = compiled(next);
-    const kept = new Set(plan.nodes.map(({ cellId }) => cellId));
-    for (const [cellId, live] of cells) {
+  update(document: SheetDocument): void {
+    this.current = compiled(document);
+    const kept = new Set(this.current.nodes.map(({ cellId }) => cellId));
+    for (const [cellId, live] of this.cells) {
       if (kept.has(cellId)) continue;
-      cells.delete(cellId);
-      states.delete(cellId);
-      waiting.delete(cellId);
+      this.cells.delete(cellId);
+      this.known.delete(cellId);
+      this.waiting.delete(cellId);
       live.variable.delete();
     }
-    for (const node of plan.nodes) {
-      const live = cells.get(node.cellId);
+    for (const node of this.current.nodes) {
+      const live = this.cells.get(node.cellId);
       if (live === undefined) {
-        const fresh: LiveCell = { node, variable: module.variable(observer(node.cellId)), lastInputs: [] };
-        cells.set(node.cellId, fresh);
-        define(fresh);
+        const fresh: LiveCell = { node, variable: this.module.variable(this.observer(node.cellId)) };
+        this.cells.set(node.cellId, fresh);
+        this.define(fresh);
       } else if (live.node.signature !== node.signature) {
         live.node = node;
-        define(live);
+        this.define(live);
       }
     }
-    if (waiting.size === 0) void Promise.resolve().then(finish);
-  };
+    if (this.waiting.size === 0) void Promise.resolve().then(() => this.finish());
+  }
 
-  update(document);
-  return {
-    update,
-    states: () => snapshot,
-    settled: () => (waiting.size === 0 ? Promise.resolve(snapshot) : new Promise((resolve) => whenSettled.push(resolve))),
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => void listeners.delete(listener);
-    },
-    plan: () => plan,
-    evaluations: (cellId) => evaluated.get(cellId) ?? 0,
-    dispose: () => {
-      listeners.clear();
-      runtime.dispose();
-    },
-  };
+  states(): SheetStates {
+    return this.snapshot;
+  }
+
+  settled(): Promise<SheetStates> {
+    return this.waiting.size === 0 ? Promise.resolve(this.snapshot) : new Promise((resolve) => this.whenSettled.push(resolve));
+  }
+
+  subscribe(listener: SheetListener): () => void {
+    this.listeners.add(listener);
+    return () => void this.listeners.delete(listener);
+  }
+
+  plan(): Plan {
+    return this.current;
+  }
+
+  evaluations(cellId: string): number {
+    return this.evaluated.get(cellId) ?? 0;
+  }
+
+  dispose(): void {
+    this.isDisposed = true;
+    this.listeners.clear();
+    this.runtime.dispose();
+  }
+
+  private define(live: LiveCell): void {
+    const { cellId, inputs } = live.node;
+    this.waiting.add(cellId);
+    delete live.last;
+    live.variable.define(variableName(cellId), inputs.map((input) => variableName(input.cellId)), (...values: CellState[]) => this.evaluate(live, values));
+  }
+
+  private evaluate(live: LiveCell, values: readonly CellState[]): CellState {
+    const { node, last } = live;
+    const { cellId } = node;
+    const read = new Map(node.inputs.map((input, i) => [input.cellId, values[i]]));
+    live.last = evaluateNode(node, (id) => read.get(id), this.known.get(cellId), last === undefined ? [] : [last]);
+    if (live.last !== last) this.evaluated.set(cellId, this.evaluations(cellId) + 1);
+    return live.last.state;
+  }
+
+  private observer(cellId: string): Observer {
+    const told = (state: CellState): void => {
+      if (this.known.get(cellId) !== state) {
+        this.known.set(cellId, state);
+        this.changed.add(cellId);
+      }
+      this.waiting.delete(cellId);
+      this.finish();
+    };
+    return {
+      // The runtime tells of a deleted variable once more; nobody may wait for it.
+      pending: () => {
+        if (this.cells.has(cellId)) this.waiting.add(cellId);
+      },
+      fulfilled: (value, name) => {
+        if (name !== null && this.cells.has(cellId)) told(value as CellState);
+      },
+      rejected: (error) => told(faultState(cellId, error)),
+    };
+  }
+
+  /** Tells of what has changed, once nothing is left to compute. */
+  private finish(): void {
+    if (this.waiting.size > 0) return;
+    this.snapshot = takeSnapshot(this.current, this.known);
+    const ids = new Set(this.changed);
+    this.changed.clear();
+    const resolvers = this.whenSettled;
+    this.whenSettled = [];
+    for (const listener of this.listeners) listener(ids, this.snapshot);
+    for (const resolve of resolvers) resolve(this.snapshot);
+  }
 }
 
 /** A document that can not be compiled by a fault of ours has no value at all: none of before may stand beside what was typed. */
@@ -149,19 +163,20 @@ function compiled(document: SheetDocument): Plan {
 }
 
 function faultNode({ id, cell }: CellBlock, error: unknown): PlanNode {
-  return { cellId: id, symbols: definedSymbols(cell), inputs: [], signature: `fault ${id} ${String(error)}`, compute: () => faultState(id, error) };
+  return { cellId: id, symbols: formOf(cell).symbols(cell), inputs: [], signature: `fault ${id} ${String(error)}`, compute: () => faultState(id, error) };
 }
 
 /**
  * A runtime that resolves no name outside the sheet (by default `name` or `length` would be the window's) and computes
  * in a microtask instead of the next animation frame, so that results are there before the frame that shows them and a
- * hidden tab stays up to date.
+ * hidden tab stays up to date. For the second two private members are touched: the frame is chosen when the package is
+ * loaded, every public way to a value (`module.value` too) waits for it, and a hidden tab is given none.
  */
-function createRuntime(): Runtime {
+function createRuntime(isDisposed: () => boolean): Runtime {
   const runtime = new Runtime({}, (name) => {
     throw new ReferenceError(`no cell defines ${name}`);
   });
-  runtime._computeSoon = () => Promise.resolve().then(() => (runtime._disposed ? undefined : runtime._computeNow()));
+  runtime._computeSoon = () => Promise.resolve().then(() => (isDisposed() ? undefined : runtime._computeNow()));
   return runtime;
 }
 

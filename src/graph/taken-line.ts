@@ -1,10 +1,11 @@
 import type { Problem, Result } from '../core/problem/index.ts';
 import { fail } from '../core/problem/index.ts';
 import type { CellBlock, FitCell } from '../sheet/index.ts';
-import { publishedState, type FitSettings } from './fit-symbols.ts';
+import { publishedStates, type FitSettings } from './fit-symbols.ts';
+import type { NodeOfForm } from './form.ts';
+import { toldAt } from './inputs.ts';
+import { awaitsLine, LINE_AWAITED } from './line-awaited.ts';
 import { readSnapshot, type LineSnapshot } from './line-snapshot.ts';
-import { awaitsLine, definedSymbols, LINE_AWAITED } from './names.ts';
-import type { PlanNode } from './plan.ts';
 import type { CellState, FitState } from './types.ts';
 
 /** Whether the line of a fit comes from another sheet, or has still to. */
@@ -22,7 +23,7 @@ export function takenSettings(cell: FitCell): FitSettings | undefined {
  * A fit whose line was fitted in another sheet. As long as there is none the cell itself is in no trouble; its symbols are,
  * which is told where one of them is read.
  */
-export function takenNode(block: CellBlock, cell: FitCell, early: readonly Problem[], usual: FitSettings): PlanNode {
+export function takenNode(block: CellBlock, cell: FitCell, early: readonly Problem[], usual: FitSettings): NodeOfForm {
   const taken = cell.snapshot === undefined ? fail(awaited(cell)) : usableSnapshot(cell, cell.snapshot);
   const told = taken.ok || taken.problem.code === LINE_AWAITED ? early : [...early, { ...taken.problem, cell: block.id }];
   const problem = told[0] ?? (taken.ok ? undefined : { ...taken.problem, cell: block.id });
@@ -33,12 +34,12 @@ export function takenNode(block: CellBlock, cell: FitCell, early: readonly Probl
   const state: CellState = Object.freeze({
     cellId: block.id,
     ...(fit === undefined ? {} : { fit }),
-    results: new Map([...cell.symbols].map(([name, symbol]) => [symbol, publishedState(name, cell, settings, fit, problem)])),
+    results: publishedStates(cell, settings, fit, problem),
     reads: [],
     problems: told,
-    warnings: (fit?.fit.warnings ?? []).map((warning) => ({ ...warning, cell: block.id })),
+    warnings: toldAt(block.id, fit?.fit.warnings ?? []),
   });
-  return { cellId: block.id, symbols: definedSymbols(cell), inputs: [], signature: JSON.stringify(['taken', block.body, early]), compute: () => state };
+  return { inputs: [], signature: JSON.stringify(['taken', block.body, early]), compute: () => state };
 }
 
 function awaited(cell: FitCell): Problem {

@@ -2,13 +2,13 @@ import type { Estimate } from '../core/estimate/types.ts';
 import type { LineFit, Residual } from '../core/fatigue/index.ts';
 import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { PhotoState } from './photo-node.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { Findings } from './findings/types.ts';
 import type { LineSource } from './line-snapshot.ts';
 import type { BesideLine } from './models-beside.ts';
+import type { PhotoState } from './photo-types.ts';
 import type { RecordState } from './record/types.ts';
-import type { TableState } from './table/index.ts';
+import type { TableState } from './table/types.ts';
 
 /** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for an optional given. */
 export type RangeWord = 'below limit' | 'low cycle' | 'beyond data' | 'open';

@@ -46,6 +46,7 @@ export type {
   TableSymbol,
   UnknownCell,
 } from './types.ts';
+export { cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';

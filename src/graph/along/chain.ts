@@ -10,7 +10,7 @@
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
-import type { Plan, PlanNode } from '../plan.ts';
+import type { Plan, PlanNode } from '../plan-types.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
 

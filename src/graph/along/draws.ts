@@ -1,6 +1,6 @@
 import { drawInputs, inputUncertainty, type Input } from '../../core/estimate/index.ts';
 import type { Random } from '../../core/numeric/index.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, evaluateAlong, type Columns } from './chain.ts';
 

@@ -3,7 +3,7 @@ import {
   type Digits, type DrawSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, compileChain, neededFor, type Chain } from './chain.ts';
 import { uncertainInputs } from './draws.ts';

@@ -7,7 +7,7 @@ import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts
 import { parseUnit, type Unit } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import { settingsOf } from '../fit-node.ts';
-import type { Names } from '../names.ts';
+import type { Names } from '../plan-types.ts';
 import { everyRow, hasColumn } from '../specimens.ts';
 import { placesOf, type TableState } from '../table/index.ts';
 import type { FormReading, FindingsForm, Found, PublishedValue } from './form.ts';

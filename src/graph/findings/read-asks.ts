@@ -4,8 +4,7 @@ import { nearNames, type Problem, type Result } from '../../core/problem/index.t
 import { describeDimension, ONE, parseQuantity, parseUnit, sameDimension, type Unit } from '../../core/units/index.ts';
 import { fitSetting, type FitCell } from '../../sheet/index.ts';
 import { parseBounds, satisfies } from '../bounds.ts';
-import type { PlanContext } from '../plan.ts';
-import type { Names } from '../names.ts';
+import type { Names, PlanContext } from '../plan-types.ts';
 import type { Ask } from './form.ts';
 
 /** What a cell asks for, before any symbol has a value. */

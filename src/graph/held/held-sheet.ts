@@ -1,7 +1,10 @@
 import type { Problem } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { withInputs } from '../../sheet/index.ts';
 import type { Block, HeldState, SheetDocument } from '../../sheet/types.ts';
-import { compilePlan, type Plan } from '../plan.ts';
+import { formOf } from '../forms.ts';
+import type { Plan } from '../plan-types.ts';
+import { compilePlan } from '../plan.ts';
 import { reckon, type Reckoned } from '../reckon.ts';
 import type { SheetStates } from '../types.ts';
 
@@ -22,7 +25,7 @@ interface LastSheet extends HeldSheet {
 
 /** What each held state came to last; it lives as long as the front matter is not edited. */
 const last = new WeakMap<HeldState, LastSheet>();
-const plans = new WeakMap<SheetDocument, Plan>();
+const planOf = remembered((document: SheetDocument): Plan => compilePlan(document));
 
 /**
  * A held state worked out by the sheet's own formulas as they are now. Asked again after an edit, only what the edit means for
@@ -43,25 +46,19 @@ export function heldSheet(document: SheetDocument, states: SheetStates, held: He
   return sheet;
 }
 
-function planOf(document: SheetDocument): Plan {
-  const plan = plans.get(document) ?? compilePlan(document);
-  plans.set(document, plan);
-  return plan;
-}
-
 /** A block that reads as it did last is the same object, so that nothing behind it is computed again. */
-function withKnownBlocks(document: SheetDocument, before: SheetDocument, { rows }: HeldState): SheetDocument {
+function withKnownBlocks(document: SheetDocument, before: SheetDocument, held: HeldState): SheetDocument {
   const known = new Map(before.blocks.map((block) => [block.id, block]));
   const blocks = document.blocks.map((block) => {
     const earlier = known.get(block.id);
-    return earlier !== undefined && isSame(earlier, block, rows) ? earlier : block;
+    return earlier !== undefined && isSame(earlier, block, held) ? earlier : block;
   });
   return { ...document, blocks };
 }
 
 /** Tables that are not held are the sheet's own and stay the same object: their text may be long and is not put together to be compared. */
-function isSame(a: Block, b: Block, rows: HeldState['rows']): boolean {
-  if (a === b || a.kind !== 'cell' || b.kind !== 'cell' || a.cell.kind !== b.cell.kind) return a === b;
-  const isHeld = a.cell.kind === 'given' || a.cell.kind === 'choice' || (a.cell.kind === 'table' && rows?.has(a.id) === true);
+function isSame(a: Block, b: Block, held: HeldState): boolean {
+  if (a === b || a.kind !== 'cell' || b.kind !== 'cell') return a === b;
+  const isHeld = formOf(b.cell).isHeld?.(b.cell, held) === true;
   return isHeld && a.source === b.source && a.cell.problems.length === 0 && b.cell.problems.length === 0;
 }

@@ -2,9 +2,8 @@
  * The test record: times, counter and speed read from its text, what it gives the sheet, and what was predicted when it
  * was started.
  */
-export { changedSince, predictionNow, type ChangedInput } from './frozen.ts';
+export { changedSince, predictionNow, type ChangedInput } from './prediction.ts';
 export { rollOverText } from './counter-question.ts';
 export { OUTCOMES, readRecord } from './read-record.ts';
-export { recordDimension, recordNode, recordReads } from './record-node.ts';
 export { readStamp } from './stamps.ts';
 export type { RecordState } from './types.ts';

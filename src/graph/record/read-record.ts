@@ -4,11 +4,11 @@ import { remembered } from '../../core/remembered/index.ts';
 import { parseNumber, parseQuantity } from '../../core/units/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { believe, type CounterEntry } from './counter-question.ts';
-import { readFrozen, type FrozenValue } from './frozen.ts';
+import { readFrozen } from './frozen.ts';
 import * as problems from './record-problems.ts';
 import { readStamp } from './stamps.ts';
 import { REVOLUTIONS_PER_MINUTE } from './units.ts';
-import type { RecordOutcome, RecordState } from './types.ts';
+import type { FrozenValue, RecordOutcome, RecordState } from './types.ts';
 
 export const OUTCOMES: readonly RecordOutcome[] = ['fracture', 'runout', 'suspended', 'invalid'];
 

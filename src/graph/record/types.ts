@@ -1,6 +1,13 @@
 import type { CountedCycles, Pause } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import type { FrozenValue } from './frozen.ts';
+import type { Unit } from '../../core/units/index.ts';
+
+/** A predicted quantity as it was kept. SI. */
+export interface FrozenValue {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly unit: Unit;
+}
 
 export type RecordOutcome = 'fracture' | 'runout' | 'suspended' | 'invalid';
 

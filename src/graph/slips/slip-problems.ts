@@ -2,8 +2,8 @@ import { checkDimensions } from '../../core/formula/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { describeDimension, sameDimension, type Dimension } from '../../core/units/index.ts';
 import type { CellSlip, GivenCell, StepCell } from '../../sheet/types.ts';
-import { parseRemembered, readsOf } from '../names.ts';
-import type { PlanContext } from '../plan.ts';
+import { parseRemembered, readsOf } from '../formulas.ts';
+import type { PlanContext } from '../plan-types.ts';
 
 /**
  * Why a slip can't stand in the place it is meant for: its formula can't be read, takes a name that nothing has, or gives

@@ -1,5 +1,6 @@
 import type { SheetDocument } from '../../sheet/types.ts';
-import { compilePlan, type Plan } from '../plan.ts';
+import type { Plan } from '../plan-types.ts';
+import { compilePlan } from '../plan.ts';
 import { reckon } from '../reckon.ts';
 import type { SheetStates } from '../types.ts';
 import { namedSlips, slipsOn } from './slips-on.ts';

@@ -1,20 +1,19 @@
 import { exactly, fromInput, type Input } from '../../core/estimate/index.ts';
 import { composed } from '../../core/problem/index.ts';
 import { fromSI, parseUnit, type Unit } from '../../core/units/index.ts';
+import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { parseBounds, satisfies, type Bounds } from '../bounds.ts';
 import { symbolsBehind } from '../elsewhere.ts';
-import { asOneValue, readGiven } from '../given.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan } from '../plan-types.ts';
+import { asOneValue, readGiven } from '../read-given.ts';
 import { asRead, stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 
 /** Givens that a symbol hangs on, in the order of the sheet. */
 export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
   const behind = new Set(symbolsBehind(plan, states, symbol));
-  return document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'given' && states.definedBy(block.cell.symbol) === block.id
-      && behind.has(block.cell.symbol) && block.cell.symbol !== symbol ? [block.cell] : []));
+  return cellsOf(document, 'given').filter((cell) => states.definedBy(cell.symbol) === cell.id && behind.has(cell.symbol) && cell.symbol !== symbol);
 }
 
 /** The unit a given was typed in, or is to be typed in. */

@@ -5,7 +5,7 @@ import type { Result } from '../../core/problem/index.ts';
 import { sameDimension } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/index.ts';
-import { parseRemembered } from '../names.ts';
+import { parseRemembered } from '../formulas.ts';
 import * as problems from './field-problems.ts';
 import { filterRows, numbersOf, placesOf, valuesOf } from './rows.ts';
 import type { TableState } from './types.ts';

@@ -2,7 +2,7 @@ import { checkDimensions, evaluateBlock } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/index.ts';
 import { fail, ok } from '../../core/problem/index.ts';
 import type { Result } from '../../core/problem/index.ts';
-import { parseRemembered } from '../names.ts';
+import { parseRemembered } from '../formulas.ts';
 import * as problems from './field-problems.ts';
 import type { RowValues } from './rows.ts';
 import type { ColumnState, SheetSymbols } from './types.ts';

@@ -6,8 +6,8 @@ import { composed, fail, ok, type Problem, type Result } from '../core/problem/i
 import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
 import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
-import type { Filling } from './names.ts';
 import { parseBounds, satisfies } from './bounds.ts';
+import type { Filling } from './plan-types.ts';
 import type { ReadingState, SymbolState } from './types.ts';
 
 /** A given read from its text. */

@@ -1,15 +1,47 @@
+/**
+ * What a node computes: the one way in which a sheet is worked out, whether live, as held, with other slips or elsewhere.
+ */
 import type { Findings } from './findings/types.ts';
-import type { NodeInput, Plan, PlanNode } from './plan.ts';
+import type { NodeInput, Plan, PlanNode } from './plan-types.ts';
 import { sameResult } from './same.ts';
 import { isAsRead } from './slips/as-read.ts';
-import type { TableState } from './table/index.ts';
+import type { TableState } from './table/types.ts';
 import type { CellState, FitState, SheetStates, SymbolState } from './types.ts';
 
 /** What one input of a node is at this moment. */
-export type InputState = SymbolState | TableState | FitState | Findings;
+type InputState = SymbolState | TableState | FitState | Findings;
 
-/** What a node reads of a cell's state. */
-export function readFrom(input: NodeInput, state: CellState | undefined): InputState | undefined {
+/** What a node has come to, and what it read for that. */
+export interface Evaluated {
+  readonly read: readonly (InputState | undefined)[];
+  readonly state: CellState;
+}
+
+/** Which states of other cells a node sees. */
+export type CellLookup = (cellId: string) => CellState | undefined;
+
+/**
+ * A node worked out. An exception is a fault of ours: the reader is told so at the cell, what reads it waits, and the others stay alive.
+ * @param at the cells that it reads
+ * @param before state whose equal results are kept, so that an edit stops spreading there
+ * @param known what the very node came to elsewhere or earlier, the nearest first: taken over where it read the same
+ */
+export function evaluateNode(node: PlanNode, at: CellLookup, before?: CellState, known: Iterable<Evaluated> = []): Evaluated {
+  const read = readBy(node, at);
+  for (const one of known) if (sameItems(read, one.read)) return one;
+  try {
+    return { read, state: keepEqualResults(computed(node, read), before) };
+  } catch (error) {
+    return { read, state: faultState(node.cellId, error) };
+  }
+}
+
+/** What a node reads, input by input. */
+export function readBy(node: PlanNode, at: CellLookup): Evaluated['read'] {
+  return node.inputs.map((input) => readFrom(input, at(input.cellId)));
+}
+
+function readFrom(input: NodeInput, state: CellState | undefined): InputState | undefined {
   if ('symbol' in input) return symbolIn(state, input.symbol);
   if ('table' in input) return state?.table;
   return 'fit' in input ? state?.fit : state?.findings;
@@ -20,8 +52,7 @@ export function symbolIn(state: CellState | undefined, symbol: string): SymbolSt
   return state?.results?.get(symbol) ?? state?.result;
 }
 
-/** @param read what the node's inputs are, in their order; @param before state whose equal results are kept */
-export function computeNode(node: PlanNode, read: readonly (InputState | undefined)[], before: CellState | undefined): CellState {
+function computed(node: PlanNode, read: Evaluated['read']): CellState {
   const symbols = new Map<string, SymbolState>();
   const tables = new Map<string, TableState>();
   const fits = new Map<string, FitState>();
@@ -32,7 +63,7 @@ export function computeNode(node: PlanNode, read: readonly (InputState | undefin
     else if ('table' in input) tables.set(input.cellId, value as TableState);
     else if ('fit' in input) fits.set(input.cellId, value as FitState);
   });
-  return keepEqualResults(node.compute(symbols, tables, fits), before);
+  return node.compute(symbols, tables, fits);
 }
 
 /** One consistent moment of the sheet. */
@@ -50,7 +81,7 @@ export function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>)
   };
 }
 
-/** The fresh state with the results of before wherever they say the same, so that an edit stops spreading there. */
+/** The fresh state with the results of before wherever they say the same. */
 function keepEqualResults(fresh: CellState, before: CellState | undefined): CellState {
   const kept = (now: SymbolState, then: SymbolState | undefined): SymbolState =>
     then !== undefined && sameResult(then, now) ? then : now;
@@ -64,11 +95,11 @@ function keepEqualResults(fresh: CellState, before: CellState | undefined): Cell
   });
 }
 
-export function sameItems<T>(a: readonly T[], b: readonly T[]): boolean {
+function sameItems<T>(a: readonly T[], b: readonly T[]): boolean {
   return a.length === b.length && a.every((item, i) => item === b[i]);
 }
 
-/** An exception is a fault of the sheet's own; the reader is told so and the other cells stay alive. */
+/** What a cell is that a fault of ours kept from being worked out. */
 export function faultState(cellId: string, error: unknown): CellState {
   const problem = {
     code: 'fault',

@@ -4,12 +4,15 @@ import type { Expression } from '../../core/formula/types.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { ONE, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, RecordCell } from '../../sheet/types.ts';
-import { parseRemembered } from '../names.ts';
-import type { PlanContext, PlanNode } from '../plan.ts';
+import type { Form, NamesInMaking, NodeOfForm } from '../form.ts';
+import { parseRemembered } from '../formulas.ts';
+import { definedInputs, toldAt } from '../inputs.ts';
+import type { PlanContext } from '../plan-types.ts';
+import { recordFillings } from '../record/fillings.ts';
+import { readRecord } from '../record/read-record.ts';
+import type { RecordState } from '../record/types.ts';
+import { CYCLES, HOURS } from '../record/units.ts';
 import type { CellState, SymbolState } from '../types.ts';
-import { readRecord } from './read-record.ts';
-import type { RecordState } from './types.ts';
-import { CYCLES, HOURS } from './units.ts';
 
 /** Standard uncertainty of a time between two stamps to the second, s: u² = a²/6 with half width a = 1 s (JCGM 100, 4.3.9). */
 const BETWEEN_STAMPS = 1 / Math.sqrt(6);
@@ -18,20 +21,28 @@ const BETWEEN_STAMPS = 1 / Math.sqrt(6);
  * A test record: before the start it hands on what is predicted now, from then on what was predicted at the start; after the
  * end it gives the cycles and the running time.
  */
-export function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): PlanNode {
+export const recordForm: Form<RecordCell> = {
+  symbols: ({ symbols }) => [...symbols.values()],
+  addTo: addFillings,
+  reads: recordReads,
+  dimension: (cell, symbol, _names, known) => recordDimension(cell, symbol, known),
+  node: recordNode,
+};
+
+function addFillings({ fillings }: NamesInMaking, cell: RecordCell): void {
+  const option = { key: cell.id, label: cell.label ?? 'the test record' };
+  for (const [symbol, text] of recordFillings(cell)) fillings.set(symbol, { text, choice: cell, option });
+}
+
+function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): NodeOfForm {
   const { definitions } = context.names;
   const record = readRecord(cell);
   const reads = [...cell.watches.values()];
   const unknown = [...reads, ...cell.fills.values()].filter((symbol) => !definitions.has(symbol)).map(unknownSymbol);
-  const problems = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...unknown, ...record.problems].map((problem) => ({ ...problem, cell: block.id }));
-  const warnings = record.warnings.map((problem) => ({ ...problem, cell: block.id }));
-  const inputs = reads.flatMap((symbol) => {
-    const definition = definitions.get(symbol);
-    return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
-  });
+  const problems = toldAt(block.id, [...cell.problems, ...(context.problems.get(block.id) ?? []), ...unknown, ...record.problems]);
+  const warnings = toldAt(block.id, record.warnings);
+  const inputs = definedInputs(reads, context);
   return {
-    cellId: block.id,
-    symbols: [...cell.symbols.values()],
     inputs,
     signature: JSON.stringify(['record', block.body, inputs, problems]),
     compute: (symbols): CellState => {
@@ -49,14 +60,14 @@ export function recordNode(block: CellBlock, cell: RecordCell, context: PlanCont
 }
 
 /** Symbols of the prediction that a symbol of a record hands on. */
-export function recordReads(cell: RecordCell, symbol: string): readonly string[] {
+function recordReads(cell: RecordCell, symbol: string): readonly string[] {
   const role = roleOf(cell, symbol);
   const watched = role === undefined || cell.frozen.size > 0 ? undefined : cell.watches.get(role);
   return watched === undefined ? [] : [watched];
 }
 
 /** Dimension of a symbol that a record defines. */
-export function recordDimension(cell: RecordCell, symbol: string, known: ReadonlyMap<string, Dimension>): Dimension | undefined {
+function recordDimension(cell: RecordCell, symbol: string, known: ReadonlyMap<string, Dimension>): Dimension | undefined {
   const role = roleOf(cell, symbol);
   if (role === 'cycles') return CYCLES.dimension;
   if (role === 'hours') return HOURS.dimension;

@@ -1,51 +1,38 @@
-import { exactly, fromInput, type Estimate } from '../core/estimate/index.ts';
-import {
-  crossesItself, fractureUncertainty, isInside, readFracture, type FractureReading, type FractureUncertainty,
-} from '../core/mechanics/index.ts';
-import type { Problem, Result } from '../core/problem/index.ts';
-import { ONE, parseQuantity, parseUnit, type Unit } from '../core/units/index.ts';
-import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../sheet/index.ts';
-import type { CellBlock, PhotoCell } from '../sheet/types.ts';
-import { definedSymbols } from './names.ts';
-import * as problems from './photo-problems.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
-import type { CellState, SymbolState } from './types.ts';
-
-/** A picture with its marks read, and what they say. Points are in dots of the picture. */
-export interface PhotoState {
-  readonly picture?: StoredPicture;
-  readonly scale: ScaleMark;
-  readonly section: readonly MarkPoint[];
-  readonly final: readonly MarkPoint[];
-  readonly origins: readonly MarkPoint[];
-  /** Known length between two dots (m); absent without a scale. */
-  readonly metresPerDot?: number;
-  /** Absent until the section and the final zone are outlined. */
-  readonly reading?: FractureReading;
-  /** What a marked point is read to, standard uncertainty in dots; and what follows for the reading. */
-  readonly pointUncertainty?: number;
-  readonly uncertainty?: FractureUncertainty;
-}
+import { exactly, fromInput, type Estimate } from '../../core/estimate/index.ts';
+import { crossesItself, fractureUncertainty, isInside, readFracture } from '../../core/mechanics/index.ts';
+import type { Problem, Result } from '../../core/problem/index.ts';
+import { ONE, parseQuantity, parseUnit, type Unit } from '../../core/units/index.ts';
+import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../../sheet/index.ts';
+import type { CellBlock, PhotoCell } from '../../sheet/types.ts';
+import type { Form, NodeOfForm } from '../form.ts';
+import { toldAt } from '../inputs.ts';
+import * as problems from '../photo-problems.ts';
+import type { PhotoState } from '../photo-types.ts';
+import type { PlanContext } from '../plan-types.ts';
+import type { CellState, SymbolState } from '../types.ts';
 
 /** A picture: a node without inputs whose marks give the sheet shares, places and areas. */
-export function photoNode(block: CellBlock, cell: PhotoCell, context: PlanContext): PlanNode {
+export const photoForm: Form<PhotoCell> = {
+  symbols: ({ symbols }) => [...symbols.values()],
+  dimension: (cell, symbol) => symbolUnit(cell, symbol).dimension,
+  node: photoNode,
+};
+
+function photoNode(block: CellBlock, cell: PhotoCell, context: PlanContext): NodeOfForm {
   const early = [...cell.problems, ...(context.problems.get(block.id) ?? [])];
   return {
-    cellId: block.id,
-    symbols: definedSymbols(cell),
     inputs: [],
     signature: JSON.stringify(['photo', block.body, early]),
     compute: (): CellState => {
       const { state, troubles, warnings } = readPhoto(cell);
-      const at = (problem: Problem): Problem => ({ ...problem, cell: block.id });
-      const told = [...early, ...troubles].map(at);
+      const told = toldAt(block.id, [...early, ...troubles]);
       return Object.freeze({
         cellId: block.id,
         photo: state,
         results: new Map([...cell.symbols].map(([reading, symbol]) => [symbol, giveReading(reading, symbol, state, told[0])])),
         reads: [],
         problems: told,
-        warnings: warnings.map(at),
+        warnings: toldAt(block.id, warnings),
       });
     },
   };
@@ -58,7 +45,7 @@ function unitOf(reading: PhotoReading): Unit {
   return unit.ok ? unit.value : ONE;
 }
 
-export function photoSymbolUnit(cell: PhotoCell, symbol: string): Unit {
+function symbolUnit(cell: PhotoCell, symbol: string): Unit {
   const [reading] = [...cell.symbols].find(([, defined]) => defined === symbol) ?? [];
   return reading === undefined ? ONE : unitOf(reading);
 }

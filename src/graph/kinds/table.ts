@@ -1,30 +1,37 @@
-import type { Expression } from '../core/formula/types.ts';
-import { standardUncertainty } from '../core/estimate/index.ts';
-import type { Problem } from '../core/problem/index.ts';
-import { ONE, parseUnit, type Unit } from '../core/units/index.ts';
-import type { CellBlock, TableCell } from '../sheet/types.ts';
-import { definedSymbols } from './names.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
-import { evaluateStep, blockedBy } from './step.ts';
-import { resolveInputs, valuesOf } from './step-node.ts';
-import { aggregateRows, readTable, tableReads, type SheetSymbols, type TableState } from './table/index.ts';
-import type { CellState, SymbolState } from './types.ts';
+import type { Expression } from '../../core/formula/types.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import { ONE, parseUnit, type Unit } from '../../core/units/index.ts';
+import type { CellBlock, TableCell, TableSymbol } from '../../sheet/types.ts';
+import type { Form, NodeOfForm } from '../form.ts';
+import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
+import type { PlanContext } from '../plan-types.ts';
+import { evaluateStep, blockedBy } from '../step.ts';
+import { aggregateRows, readTable, tableReads, type SheetSymbols, type TableState } from '../table/index.ts';
+import type { CellState, SymbolState } from '../types.ts';
 
 /** A table: its rows read into typed columns, with what its derived columns read of the sheet, and what it gives the sheet. */
-export function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): PlanNode {
+export const tableForm: Form<TableCell> = {
+  symbols: ({ symbols }) => symbols.map(({ symbol }) => symbol),
+  addTo: ({ tables }, cell) => void tables.set(cell.id, cell),
+  reads: tableReads,
+  dimension: (cell, symbol) => unitOf(cell, symbol).dimension,
+  node: tableNode,
+  isHeld: ({ id }, { rows }) => rows?.has(id) === true,
+};
+
+function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): NodeOfForm {
   const reads = tableReads(cell);
   const { inputs, problems: names } = resolveInputs(reads, context, block.id, 'columns');
   const fixed = context.problems.get(block.id) ?? [];
   const early = [...cell.problems, ...fixed, ...names];
   return {
-    cellId: block.id,
-    symbols: definedSymbols(cell),
     // A table on a loop, or whose symbol is taken, reads nobody: the runtime never sees the loop.
     inputs: fixed.length > 0 ? [] : inputs,
     signature: `table ${serialOf(block)} ${JSON.stringify([inputs, early])}`,
     compute: (states): CellState => {
       const table = readTable(cell, sheetSymbols(states, context));
-      const given = cell.symbols.map(({ symbol }) => giveSymbol(symbol, cell, table, reads, states, early[0]));
+      const given = cell.symbols.map((asked) => giveSymbol(asked, cell, table, { reads, states, trouble: early[0] }));
       const troubles = given.flatMap(({ trouble }) => trouble ?? []);
       return Object.freeze({
         cellId: block.id,
@@ -34,7 +41,7 @@ export function tableNode(block: CellBlock, cell: TableCell, context: PlanContex
           expressions: new Map(given.flatMap(({ symbol, expression }) => (expression === undefined ? [] : [[symbol, expression] as const]))),
         }),
         reads,
-        problems: [...early, ...table.problems, ...troubles].map((problem) => ({ ...problem, cell: block.id })),
+        problems: toldAt(block.id, [...early, ...table.problems, ...troubles]),
         warnings: table.warnings,
       });
     },
@@ -42,7 +49,7 @@ export function tableNode(block: CellBlock, cell: TableCell, context: PlanContex
 }
 
 /** Unit of what a table gives: its column's, which a derived column therefore states unless it holds plain numbers. */
-export function tableSymbolUnit(cell: TableCell, symbol: string): Unit {
+function unitOf(cell: TableCell, symbol: string): Unit {
   const given = cell.symbols.find((one) => one.symbol === symbol);
   const unit = parseUnit(cell.columns.find(({ key }) => key === given?.column)?.unit ?? '');
   return unit.ok ? unit.value : ONE;
@@ -56,15 +63,19 @@ interface Given {
   readonly trouble?: Problem;
 }
 
+interface Around {
+  readonly reads: readonly string[];
+  readonly states: ReadonlyMap<string, SymbolState>;
+  /** What keeps the cell from being read at all. */
+  readonly trouble: Problem | undefined;
+}
+
 /** A symbol as one expression over its rows, so that its uncertainty follows from what the derived columns read of the sheet. */
-function giveSymbol(
-  symbol: string, cell: TableCell, table: TableState, reads: readonly string[], states: ReadonlyMap<string, SymbolState>, early: Problem | undefined,
-): Given {
-  const unit = tableSymbolUnit(cell, symbol);
+function giveSymbol(given: TableSymbol, cell: TableCell, table: TableState, { reads, states, trouble }: Around): Given {
+  const { symbol } = given;
+  const unit = unitOf(cell, symbol);
   const without = (problem: Problem): SymbolState => Object.freeze({ status: 'problem', problem: { ...problem, cell: cell.id }, unit });
-  const given = cell.symbols.find((one) => one.symbol === symbol);
-  const problem = early ?? table.problems[0];
-  if (given === undefined) throw new Error(`${symbol} is none of the table's symbols.`);
+  const problem = trouble ?? table.problems[0];
   if (problem !== undefined) return { symbol, state: without(problem) };
   const blocked = given.of === 'count' ? undefined : blockedBy(reads, states, unit);
   if (blocked !== undefined) return { symbol, state: blocked };

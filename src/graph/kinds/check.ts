@@ -1,17 +1,23 @@
-import { checkDimensions } from '../core/formula/index.ts';
-import type { Expression } from '../core/formula/types.ts';
-import type { Problem } from '../core/problem/index.ts';
-import type { CellBlock, CheckCell } from '../sheet/types.ts';
-import { parseRemembered, readsOf } from './names.ts';
-import type { PlanContext, PlanNode } from './plan.ts';
-import { blockedBy, evaluateCheck } from './step.ts';
-import { resolveInputs, valuesOf } from './step-node.ts';
-import { temperatureQuestions } from './temperatures.ts';
-import { liveSymbols } from './text-node.ts';
-import type { CellState } from './types.ts';
+import { checkDimensions } from '../../core/formula/index.ts';
+import type { Expression } from '../../core/formula/types.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import type { CellBlock, CheckCell } from '../../sheet/types.ts';
+import type { Form, NodeOfForm } from '../form.ts';
+import { parseRemembered, readsOf } from '../formulas.ts';
+import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
+import type { PlanContext } from '../plan-types.ts';
+import { liveSymbols } from '../showing-node.ts';
+import { blockedBy, evaluateCheck } from '../step.ts';
+import { temperatureQuestions } from '../temperatures.ts';
+import type { CellState } from '../types.ts';
 
 /** A check: its condition must be a statement about values, not a number. */
-export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): PlanNode {
+export const checkForm: Form<CheckCell> = {
+  symbols: () => [],
+  node: checkNode,
+};
+
+function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): NodeOfForm {
   const parsed = parseRemembered(cell.condition);
   const expression = parsed.ok ? parsed.value : undefined;
   const reads = expression === undefined ? [] : readsOf([expression]);
@@ -20,11 +26,9 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
   const own: Problem[] = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...names];
   if (cell.condition !== '' && !parsed.ok) own.push({ ...parsed.problem, key: 'condition' });
   if (expression !== undefined && own.length === 0) own.push(...conditionProblems(cell.condition, expression, context));
-  const problems = own.map((problem) => ({ ...problem, cell: block.id }));
+  const problems = toldAt(block.id, own);
   const base = { cellId: block.id, reads, warnings: [], ...(expression === undefined ? {} : { expression }) };
   return {
-    cellId: block.id,
-    symbols: [],
     inputs,
     signature: JSON.stringify(['check', block.body, inputs, problems]),
     compute: (states): CellState => {
@@ -33,7 +37,7 @@ export function checkNode(block: CellBlock, cell: CheckCell, context: PlanContex
       const blocked = blockedBy(reads, states, undefined);
       if (blocked !== undefined) return Object.freeze({ ...base, problems, check: { holds: undefined, message: waiting(blocked) } });
       const told = evaluateCheck(expression, cell, valuesOf(reads, states));
-      const warnings = temperatureQuestions(expression, states, 'condition').map((problem) => ({ ...problem, cell: block.id }));
+      const warnings = toldAt(block.id, temperatureQuestions(expression, states, 'condition'));
       return told.ok
         ? Object.freeze({ ...base, problems, warnings, check: told.value })
         : Object.freeze({ ...base, problems: [{ ...told.problem, text: cell.condition, cell: block.id, key: 'condition' }], check: untold });

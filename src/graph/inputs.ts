@@ -1,0 +1,51 @@
+import type { Estimate } from '../core/estimate/index.ts';
+import { unknownNameMend } from '../core/formula/index.ts';
+import type { Problem } from '../core/problem/index.ts';
+import type { PlanContext, PlanNode } from './plan-types.ts';
+import type { Estimates } from './step.ts';
+import type { SymbolState } from './types.ts';
+
+/** Cells that define the symbols read; a name nobody defines is a problem that offers near ones. */
+export function resolveInputs(
+  symbols: readonly string[],
+  context: PlanContext,
+  cellId: string,
+  key: string,
+): { readonly inputs: PlanNode['inputs']; readonly problems: readonly Problem[] } {
+  const { definitions } = context.names;
+  const unknown = symbols.filter((symbol) => !definitions.has(symbol));
+  return { inputs: definedInputs(symbols, context), problems: unknown.map((symbol) => unknownName(symbol, [...definitions.keys()], cellId, key)) };
+}
+
+/** The same where nothing is said of a name that nobody defines. */
+export function definedInputs(symbols: readonly string[], { names: { definitions } }: PlanContext): PlanNode['inputs'] {
+  return symbols.flatMap((symbol) => {
+    const definition = definitions.get(symbol);
+    return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];
+  });
+}
+
+function unknownName(symbol: string, known: readonly string[], cellId: string, key: string): Problem {
+  return {
+    code: 'unknown-name',
+    what: `Nothing in this sheet is called ${symbol}.`,
+    mend: unknownNameMend(symbol, known),
+    cell: cellId,
+    key,
+  };
+}
+
+/** The estimates among the states of some symbols. */
+export function valuesOf(symbols: readonly string[], states: ReadonlyMap<string, SymbolState>): Estimates {
+  const estimates = new Map<string, Estimate>();
+  for (const symbol of symbols) {
+    const state = states.get(symbol);
+    if (state?.status === 'value') estimates.set(symbol, state.estimate);
+  }
+  return estimates;
+}
+
+/** Problems told at a cell. */
+export function toldAt(cellId: string, problems: readonly Problem[]): readonly Problem[] {
+  return problems.map((problem) => ({ ...problem, cell: cellId }));
+}
