@@ -7,10 +7,9 @@
  * signs only, never as another value; the unit that is stated goes along; no row there is gives way unasked.
  */
 export { answered, rowsIn } from './answer.ts';
-export type { DecimalMark } from './number-marks.ts';
 export { planRowsIn } from './plan.ts';
 export { holdsSpecimens } from './holds-specimens.ts';
 export { fitsAsItIs } from './fits-as-it-is.ts';
 export type {
-  Again, ColumnIn, How, MarkReading, RowsAnswer, RowsCount, RowsIn, RowsInPlan, RowsQuestion, Target, UnitReading, WordReading,
+  Again, DecimalMark, ColumnIn, How, MarkReading, RowsAnswer, RowsCount, RowsIn, RowsInPlan, RowsQuestion, Target, UnitReading, WordReading,
 } from './types.ts';

@@ -1,8 +1,5 @@
 import type { Between } from '../../sheet/index.ts';
-import type { MarkReading } from './types.ts';
-
-/** The decimal mark of a column; the other sign then groups digits. */
-export type DecimalMark = 'point' | 'comma';
+import type { DecimalMark, MarkReading } from './types.ts';
 
 /** A field that begins with a number: its digits with their marks, and what stands around them. */
 export interface NumberParts {

@@ -1,11 +1,12 @@
 import type { Between, EditCommand, TableCell } from '../../sheet/index.ts';
-import type { TableState } from '../table/index.ts';
-import type { DecimalMark } from './number-marks.ts';
+import type { TableState } from '../table/types.ts';
 
 /** Where a column of the text goes: into a column of the table, stays a column of its own, or is left out. */
 export type Target = `as ${string}` | 'own' | 'out';
 /** What becomes of the rows there are: they stay, all give way, or those give way over which a block was put. */
 export type How = 'add' | 'replace all' | 'here';
+/** The decimal mark of a column; the other sign then groups digits. */
+export type DecimalMark = 'point' | 'comma';
 /** What becomes of a specimen that the table has already. */
 export type Again = 'replace' | 'stay' | 'add';
 

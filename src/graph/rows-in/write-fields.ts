@@ -1,8 +1,8 @@
 import { ONE, parseUnit } from '../../core/units/index.ts';
 import { rowsText, type RowsText, type TableCell } from '../../sheet/index.ts';
 import { columnOf, isNumbers, ownName, tableUnit } from './columns-in.ts';
-import { numberParts, plainDigits, type DecimalMark } from './number-marks.ts';
-import type { ColumnIn } from './types.ts';
+import { numberParts, plainDigits } from './number-marks.ts';
+import type { ColumnIn, DecimalMark } from './types.ts';
 
 /** Names of the columns that the text fills, in its order, and how a field of each is written for the table. */
 export interface FieldWriter {

@@ -1,0 +1,40 @@
+/** A kind of cell is asked about in its form alone, so that a new kind is a new form and no search through the house. */
+import { describe, expect, test } from 'vitest';
+import { KEYS } from '../../src/sheet/index.ts';
+import { findLines, projectFiles, read } from './tracked.ts';
+
+/** Layers that hold to it, each with where its forms are. */
+const layers: readonly { readonly sources: RegExp; readonly forms: RegExp }[] = [
+  { sources: /^src\/graph\/.*\.ts$/, forms: /^src\/graph\/(?:forms|kinds\/[\w-]+)\.ts$/ },
+];
+
+/** What is left, `path: text of the line`. */
+const exceptions: readonly string[] = [];
+
+const kinds = [...Object.keys(KEYS), 'unknown'].join('|');
+/** A kind compared with its word, a case by it, or a choice by what kind a cell is. */
+const pattern = new RegExp(
+  `\\b(?:kind|cellKind)\\s*[!=]==?\\s*['"\`](?:${kinds})\\b|['"\`](?:${kinds})['"\`]\\s*[!=]==?.*\\b(?:kind|cellKind)\\b|\\bcase ['"\`](?:${kinds})['"\`]`
+    + '|\\b(?:switch|includes|has|get)\\s*\\([^)]*\\b(?:cell\\??\\.kind|cellKind)\\b|\\bkind\\??\\.startsWith\\b',
+);
+
+describe('the kind of a cell', () => {
+  test.each([
+    "if (cell.kind === 'given') return;", "block.cell.kind !== 'step'", "'table' === cell.kind", "cellKind === 'fit'", "case 'photo': return;",
+    'switch (block.cell.kind) {', "['given', 'step'].includes(cell.kind)", 'READERS.get(cell?.kind)',
+  ])('is found in %s', (line) => expect(line).toMatch(pattern));
+
+  test.each(["block.kind === 'cell'", "expression.kind === 'symbol'", "result.kind === 'value'", 'FORMS[cell.kind]', "case 'number':", "cellsOf(document, 'given')"])(
+    'is not asked about in %s', (line) => expect(line).not.toMatch(pattern));
+
+  test.each(layers)('is asked about in forms alone: $sources', ({ sources, forms }) => {
+    const files = projectFiles().filter((path) => sources.test(path));
+    expect(files.filter((path) => forms.test(path)).length).toBeGreaterThan(2);
+    const found = findLines(files.filter((path) => !forms.test(path)), pattern).map((line) => line.replace(/:\d+: /, ': '));
+    expect(found.toSorted()).toEqual(exceptions.filter((line) => sources.test(line.split(':')[0] ?? '')).toSorted());
+  });
+
+  test('has every exception in a file that is there', () => {
+    expect(exceptions.filter((line) => !read(line.split(':')[0] ?? '').includes(line.slice(line.indexOf(': ') + 2)))).toEqual([]);
+  });
+});
