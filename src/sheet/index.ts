@@ -58,7 +58,7 @@ export { columnMeaning } from './table/column-names.ts';
 export { headerName, readHeader, type HeaderField } from './table/header.ts';
 export { BETWEEN, splitText, type Between, type SplitText } from './table/split-text.ts';
 export { groupsBehind } from './table/groups.ts';
-export { fieldsOfRow, rowLines, rowsText, type RowStretch, type RowsText, type ShownColumn } from './table/rows-text.ts';
+export { fieldsOfRow, rowLines, rowsText, type RowsText, type ShownColumn, type TableRow } from './table/rows-text.ts';
 export { asItWas, writeOutgoing, writeRecord, type Separator } from './table/delimited.ts';
 export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
 export { LONGEST_SIDE, pictureText, readPicture, type StoredPicture } from './photo/stored-picture.ts';

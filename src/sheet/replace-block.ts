@@ -4,7 +4,7 @@ import { continuing } from './lineage.ts';
 import { endsLine, splitLines } from './lines.ts';
 import { drafts, LONGEST_DOCUMENT } from './parse.ts';
 import { splitBody } from './split.ts';
-import { rowsText } from './table/rows-text.ts';
+import { rowsText, sizeOfRows } from './table/rows-text.ts';
 import type { RowsText } from './table/rows-text.ts';
 import { canStandAfter, longestWith, tableBlock, withRowsOf } from './table/table-block.ts';
 import type { Fences } from './table/table-block.ts';
@@ -41,7 +41,7 @@ export function replaceRows(document: SheetDocument, block: CellBlock, rows: Row
   const earlier = rowsText(cell);
   const known = shapes.get(block) ?? { fences: fencesOf(block.source), length: block.source.length };
   const length = longestWith(draft.rowsPlace, rows);
-  if (length > longest || !canStandAfter(earlier, rows) || !canReplace(document, block, rows.lineEnds !== earlier.lineEnds)) return undefined;
+  if (length > longest || !canStandAfter(earlier, rows) || !canReplace(document, block, sizeOfRows(rows).lineEnds !== sizeOfRows(earlier).lineEnds)) return undefined;
   const next = continuing(tableBlock(block, withRowsOf(cell, rows), draft.rowsPlace, rows, known.fences), block);
   shapes.set(next, { fences: known.fences, length: length + known.fences.opening.length + known.fences.closing.length });
   drafts.set(next, { ...draft, fields: withRowsOf(draft.fields, rows) });

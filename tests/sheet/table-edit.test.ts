@@ -21,8 +21,8 @@ function apply(document: SheetDocument, command: EditCommand): SheetDocument {
 
 /** The fields of a table by row and shown column, as the page shows them. */
 function grid(document: SheetDocument): string[][] {
-  const { stretches, shown } = rowsText(tableOf(document));
-  return stretches.flatMap(({ records }) => records).map(({ fields }) => shown.map(({ place }) => (place === undefined ? '' : fields[place] ?? '')));
+  const { rows, shown } = rowsText(tableOf(document));
+  return rows.map(({ fields }) => shown.map(({ place }) => (place === undefined ? '' : fields[place] ?? '')));
 }
 
 const names = (document: SheetDocument): string[] => rowsText(tableOf(document)).shown.map(({ name }) => name);
@@ -57,7 +57,7 @@ describe('setting one cell', () => {
     fc.assert(
       fc.property(fc.constantFrom(...TEXTS), fc.nat(), fc.nat(), fieldText, fc.constantFrom('\n', '\r\n'), (text, rowPick, columnPick, value, end) => {
         const before = parseSheet(serialiseSheet(tableSheet(text)).replaceAll('\n', end));
-        const row = rowPick % (rowsText(tableOf(before)).count + 1);
+        const row = rowPick % (rowsText(tableOf(before)).rows.length + 1);
         const columns = names(before);
         const place = columnPick % columns.length;
         const after = apply(before, { do: 'set table cell', cellId, row, column: columns[place] ?? '', text: value });
@@ -101,7 +101,7 @@ describe('pasting a block', () => {
         const columns = names(before);
         const width = fields[0]?.length ?? 1;
         const column = columnPick % (columns.length - width + 1);
-        const row = rowPick % (rowsText(tableOf(before)).count + 1);
+        const row = rowPick % (rowsText(tableOf(before)).rows.length + 1);
         // A spreadsheet puts quotation marks around what holds some; a blank line of one column is an empty cell.
         const written = fields.map((line) => line.map((one) => (/["\t\n]/.test(one) ? `"${one.replaceAll('"', '""')}"` : one)).join('\t'));
         const isSingle = width === 1;

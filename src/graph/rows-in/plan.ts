@@ -1,5 +1,5 @@
 import { asItWas, headerName, readHeader, rowsText, splitText, writeRecord, type EditCommand, type TableCell } from '../../sheet/index.ts';
-import { writesDecimalComma } from '../table/decimal-comma.ts';
+import { numberMarks } from '../table/decimal-comma.ts';
 import { isNeeded, readTable } from '../table/read-table.ts';
 import { columnOf, columnsIn, isNumbers, ownName, tableUnit } from './columns-in.ts';
 import { findHead } from './find-head.ts';
@@ -37,7 +37,7 @@ function makePlan(source: RowsIn, cell: TableCell): RowsInPlan {
   const long = all.filter(isLong);
   const rows = all.filter((line) => !isLong(line));
   const columns = columnsIn({ between, header, rows: rows.map(({ fields }) => fields) }, source, cell);
-  const there = rowsText(cell).count;
+  const there = rowsText(cell).rows.length;
   const how = answers.how ?? (source.at !== undefined && header.length === 0 ? 'here' : 'add');
   const written = writeRows(rows, columns, cell, isNew(how, there));
   const incoming = readTable({ ...cell, symbols: [], rows: written.text });
@@ -123,11 +123,11 @@ function columnQuestions({ place, unit, mark, words }: ColumnIn): readonly RowsQ
 function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], rows: readonly Line[], written: WrittenRows, sorted: SortedRows): EditCommand | undefined {
   if (sorted.added.length === 0 && sorted.set.length === 0) return undefined;
   const text = rowsText(cell);
-  if (isNew(how, text.count)) {
+  if (isNew(how, text.rows.length)) {
     const [head = '', ...lines] = recordsOf(written.text);
     return { do: 'replace rows', cellId: cell.id, text: `${[head, ...sorted.added.map((row) => lines[row] ?? '')].join('\n')}\n` };
   }
-  const writers = fieldWriters(columns, cell, false, writesDecimalComma(text) ? 'comma' : 'point');
+  const writers = fieldWriters(columns, cell, false, numberMarks(text).decimalComma ? 'comma' : 'point');
   const fieldsOf = (row: number): readonly string[] => writers.map(({ place, write }) => write(asItWas((rows[written.kept[row] ?? 0]?.fields[place] ?? '').trim())) ?? '');
   const over = (row: number): readonly (string | undefined)[] => fieldsOf(row).map((field) => (how === 'here' || field !== '' ? field : undefined));
   return {

@@ -7,10 +7,9 @@ import type { RowsText, TableCell, TableColumn } from '../../sheet/index.ts';
 import { rowsMeeting } from './conditions.ts';
 import { addDerived } from './derived.ts';
 import * as problems from './field-problems.ts';
-import { groupedByPoints, writesDecimalComma } from './decimal-comma.ts';
-import { joinedColumn, joinedEchoes, joinedFlags, joinedMarks } from './join-readings.ts';
-import { columnReader, readStretch } from './read-stretch.ts';
-import { filterRows, rowTable } from './rows.ts';
+import { numberMarks } from './decimal-comma.ts';
+import { columnReader, readColumns, type ColumnReader } from './read-columns.ts';
+import { countRows, filterRows, placesOf, rowTable } from './rows.ts';
 import type { RowValues } from './rows.ts';
 import type { ColumnState, SheetSymbols, TableState } from './types.ts';
 
@@ -25,51 +24,52 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const text = rowsText(cell);
   const told: Problem[] = [];
   const columns = columnsOf(text, told);
-  const decimalComma = writesDecimalComma(text);
-  const grouped = groupedByPoints(text);
-  const readers = columns.map((column) => {
-    const isLost = column.place === undefined && column.column !== undefined && isNeeded(column.column);
-    if (isLost && column.column !== undefined) told.push(problems.columnMissing(column.column));
-    const reader = columnReader(column, isLost, decimalComma, grouped.has(column.place ?? -1) || (column.column?.type === 'count' && text.separator !== ','));
-    told.push(...reader.problems.map((problem) => ({ ...problem, key: 'columns' })));
-    return reader;
-  });
-  const rules = { columns: cell.columns, header: text.header, decimalComma, grouped: [...grouped].join(' ') };
-  const stretches = text.stretches.map((stretch) => readStretch(stretch, rules, readers));
-  const readings = { stretches, firstRows: text.firstRows, count: text.count };
-  const blank = joinedFlags(readings, 'blank');
-  const out = joinedFlags(readings, 'out');
+  const readers = readersOf(columns, text, told);
+  const { values, blank, out, marks, echoes } = readColumns(text.rows, text.header.length, readers);
+  const rowCount = text.rows.length;
   const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'header-unit');
   const keeps = (row: number): boolean => isWhole && out[row] === 0 && blank[row] === 0;
-  const values = new Map(readers.map(({ state, kind }, place): [string, RowValues] => [state.name, joinedColumn(readings, place, kind, cell.columns)]));
   const derived = addDerived(cell.columns, columns, values, sheet, keeps);
   const all = rowTable(derived.values);
   const allColumns = [...columns, ...derived.columns];
-  const where = whereOf(cell, allColumns, derived.values, sheet, text.count);
+  const where = whereOf(cell, allColumns, derived.values, sheet, rowCount);
   if (where !== undefined && !where.ok) told.push({ ...where.problem, key: 'where' });
   const met = where?.ok === true ? where.value : undefined;
-  let notCounted = 0;
-  for (let row = 0; met !== undefined && row < text.count; row++) if (met[row] === 0 && keeps(row)) notCounted++;
-  const outRows: number[] = [];
-  for (let row = 0; row < text.count; row++) if (blank[row] === 0 && !keeps(row)) outRows.push(row);
+  const sound = filterRows(all, keeps);
+  // A condition that can't be read leaves nothing in: rows must not count that were meant not to.
+  const usable = where === undefined ? sound : filterRows(sound, (row) => met?.[row] === 1);
+  const outRows = [...placesOf(filterRows(all, (row) => blank[row] === 0 && !keeps(row)))];
   const blankCount = blank.reduce((sum, one) => sum + one, 0);
+  const here = (problem: Problem): Problem => ({ key: 'rows', ...problem, cell: cell.id });
   return Object.freeze({
     cellId: cell.id,
     columns: allColumns,
     all,
-    // A condition that can't be read leaves nothing in: rows must not count that were meant not to.
-    usable: filterRows(all, (row) => keeps(row) && (where === undefined || met?.[row] === 1)),
-    rowCount: text.count,
+    usable,
+    rowCount,
     leftOut: outRows.length,
     blank: blankCount,
     ...(met === undefined ? {} : { where: { condition: cell.where ?? '', met } }),
-    notCounted,
-    marks: [...joinedMarks(readings, readers), ...derived.marks],
-    problems: [...told, ...derived.problems].map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
-    warnings: warningsOf(text, isWhole ? outRows : [], text.count - blankCount).map((problem) => ({ key: 'rows', ...problem, cell: cell.id })),
-    echoes: [...headerEchoes(text), ...joinedEchoes(readings, readers.length)],
+    notCounted: met === undefined ? 0 : countRows(sound) - countRows(usable),
+    marks: [...marks, ...derived.marks],
+    problems: [...told, ...derived.problems].map(here),
+    warnings: warningsOf(text, isWhole ? outRows : [], rowCount - blankCount).map(here),
+    echoes: [...headerEchoes(text), ...echoes],
     surplus: (row: number) => fieldsOfRow(text, row).slice(text.header.length),
     field: (row: number, { place }: ColumnState) => (place === undefined ? '' : fieldsOfRow(text, row)[place] ?? ''),
+  });
+}
+
+/** How each column is read; a column that is needed and not there, and what is wrong with ranges, are told. */
+function readersOf(columns: readonly ColumnState[], text: RowsText, told: Problem[]): readonly ColumnReader[] {
+  const written = numberMarks(text);
+  return columns.map((state) => {
+    const { column, place } = state;
+    const isLost = place === undefined && column !== undefined && isNeeded(column);
+    if (isLost) told.push(problems.columnMissing(column));
+    const reader = columnReader(state, isLost, written, column?.type === 'count' && text.separator !== ',');
+    told.push(...reader.problems.map((problem) => ({ ...problem, key: 'columns' })));
+    return reader;
   });
 }
 

@@ -2,7 +2,7 @@ import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts
 import { applyEdit, type EditCommand } from '../edit.ts';
 import { entering } from '../enter-text.ts';
 import type { HeldInputs } from '../held-types.ts';
-import { rowsText } from '../table/rows-text.ts';
+import { rowsText, sizeOfRows } from '../table/rows-text.ts';
 import { setTrial, symbolOfTrial, trialOf, trialText } from '../trial.ts';
 import type { CellBlock, GivenCell, SheetDocument, TableCell } from '../types.ts';
 import { LONGEST_ROWS } from './read-held.ts';
@@ -55,7 +55,7 @@ function tablesOf(document: SheetDocument): readonly TableCell[] {
 
 /** A long table's text is not put together to be measured. */
 function isTooLong(cell: TableCell): boolean {
-  return rowsText(cell).length > LONGEST_ROWS;
+  return sizeOfRows(rowsText(cell)).length > LONGEST_ROWS;
 }
 
 export interface SheetWithInputs {

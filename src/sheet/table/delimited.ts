@@ -59,8 +59,8 @@ export function readRecords(text: string, separator: Separator, from: number): D
   return { text, separator, records, isOpen: marks.lost };
 }
 
-/** Places of the fields of a record that `readDelimited` gave. */
-export function fieldPlaces({ text, separator }: DelimitedText, record: DelimitedRecord): readonly FieldPlace[] {
+/** Places of the fields of a record that stands at a place of a text. */
+export function fieldPlaces(text: string, record: FieldPlace, separator: Separator): readonly FieldPlace[] {
   const places: FieldPlace[] = [];
   const whole = text.slice(0, record.end);
   for (let at = record.start; ; ) {

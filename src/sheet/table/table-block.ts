@@ -2,30 +2,31 @@ import { bodyOf } from '../last-text.ts';
 import type { LastTextPlace } from '../last-text.ts';
 import { areLinesOfBlock } from '../scalar-text.ts';
 import type { CellBlock, TableCell } from '../types.ts';
-import { rememberRows, textOfRows } from './rows-text.ts';
+import { rememberRows, sizeOfRows, textOfRows } from './rows-text.ts';
 import type { RowsText } from './rows-text.ts';
 
 /*
  * A table whose rows were changed, made without reading its text again. The text itself (a few million characters with a
- * hundred thousand rows) is put together only where it is asked for, and not kept: a hundred steps of undo then hold a
- * hundred stretches of rows and not a hundred texts.
+ * hundred thousand rows) is put together only where it is asked for, and not kept: a step to undo then holds a list of rows
+ * that it shares with the other steps, and no text.
  */
 
 /** Longest that a body with these rows can be, in characters. */
-export function longestWith({ head, indent, lineEnd, tail }: LastTextPlace, { length, lineEnds }: RowsText): number {
+export function longestWith({ head, indent, lineEnd, tail }: LastTextPlace, rows: RowsText): number {
+  const { length, lineEnds } = sizeOfRows(rows);
   return head.length + tail.length + length + (lineEnds + 1) * (indent.length + lineEnd.length);
 }
 
 /**
  * Whether rows can take the place of others as plain lines, and the fence around them still closes where it did. Only the
- * stretches that the earlier rows do not have are looked at.
+ * rows that were not among the earlier ones are looked at.
  */
-export function canStandAfter(earlier: RowsText, rows: RowsText): boolean {
-  if (rows.head !== earlier.head || rows.count === 0) return false;
-  const known = new Set(earlier.stretches);
-  const last = rows.stretches.at(-1)?.text ?? '';
+export function canStandAfter(earlier: RowsText, { head, rows }: RowsText): boolean {
+  if (head !== earlier.head) return false;
+  const last = rows.at(-1)?.text ?? '';
   if (!last.endsWith('\n') || last.endsWith('\n\n')) return false;
-  return rows.stretches.every((stretch) => known.has(stretch) || (!/`{3}|~{3}/.test(stretch.text) && areLinesOfBlock(stretch.text.split('\n'))));
+  const known = new Set(earlier.rows);
+  return rows.every((row) => known.has(row) || (!/`{3}|~{3}/.test(row.text) && areLinesOfBlock(row.text.split('\n'))));
 }
 
 /** The text last put together, so that asking twice costs nothing. */
