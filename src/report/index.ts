@@ -85,7 +85,7 @@ export { checkTemplate } from './kinds/check.ts';
 export { formOf } from './forms.ts';
 export { shiftLine, turnedLine } from './held-parts.ts';
 export { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
-export { cellAnchor, note, problemLine, problemList, quantity, raised, uncertaintyLines, verdictMark, wholeLine, type CellTemplate } from './parts.ts';
+export { cellAnchor, note, problemLine, problemList, quantity, quoted, raised, uncertaintyLines, verdictMark, wholeLine, type CellTemplate } from './parts.ts';
 export { mayBeTooWide } from './equation-line.ts';
 export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';

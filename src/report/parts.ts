@@ -57,7 +57,7 @@ export function problemLine(problem: Problem, classes = 'problem'): Markup {
 }
 
 /** What a sentence quotes from the cell's text between backticks, set as it is typed there. */
-function quoted(sentence: string): readonly Insertion[] {
+export function quoted(sentence: string): readonly Insertion[] {
   return sentence.split(/`([^`]*)`/u).map((piece, i) => (i % 2 === 0 ? piece : html`<code>${piece}</code>`));
 }
 

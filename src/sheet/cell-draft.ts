@@ -3,9 +3,9 @@ import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { CELL_READERS } from './cell-readers.ts';
 import type { CellFields } from './cell-readers.ts';
-import { fieldsOf, present } from './fields.ts';
+import { anyFieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
-import { isKnownKind, KEYS } from './keys.ts';
+import { isKnownKind, KNOWN_KINDS } from './keys.ts';
 import { lastTextBlock, lastTextKey } from './last-text.ts';
 import type { LastTextPlace } from './last-text.ts';
 import { groupOf } from './tree.ts';
@@ -49,15 +49,15 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   const block = key === undefined ? undefined : lastTextBlock(body, key);
   const reading = block?.reading ?? readBody(body);
   if (!isKnownKind(cellKind)) {
-    const fields = fieldsOf(groupOf(body, reading.entries, []), 'cell', []);
+    const fields = anyFieldsOf(groupOf(body, reading.entries, []), 'cell', []);
     return { ...unread([kindUnknownProblem(cellKind)], fields), ...claimsOf(fields, []) };
   }
   if (reading.form === 'none') return unread(reading.problems);
   const problems = [...reading.problems];
   const group = groupOf(block?.head ?? body, reading.entries, problems);
-  const fields = fieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
+  const fields = anyFieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
-  const unknownKeys = [...fields.unknown(KEYS[cellKind]), ...(own.unknownInside ?? [])];
+  const unknownKeys = [...fields.unknown(), ...(own.unknownInside ?? [])];
   const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
   const claims = claimsOf(fields, problems);
   const place = block?.key !== 'rows' ? {} : { rowsPlace: placeOf(block) };
@@ -104,7 +104,7 @@ function bodyTooLongProblem(longest: number): BodyProblem {
 }
 
 function kindUnknownProblem(cellKind: string): BodyProblem {
-  const [near] = nearNames(cellKind, Object.keys(KEYS));
+  const [near] = nearNames(cellKind, KNOWN_KINDS);
   const mend = near === undefined ? 'It is kept as it is.' : `Write \`${near}\` if that is meant; it is kept as it is.`;
   return keyProblem('kind-unknown', -1, `\`${cellKind}\` is not a kind of cell that this version understands.`, mend);
 }

@@ -3,8 +3,7 @@ import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { fieldsOf, present } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
-import { ITEM_KEYS, OPTION_KEYS } from './keys.ts';
-import type { KnownKind } from './keys.ts';
+import { keyMissing, type KeyOf, type KnownKind } from './keys.ts';
 import { readRecordCell } from './record/read-record-cell.ts';
 import { readSlips } from './slips/read-slips.ts';
 import { readPhotoCell } from './photo/read-photo-cell.ts';
@@ -22,7 +21,7 @@ interface OwnFields<K extends KnownKind> {
   readonly unknownInside?: readonly string[];
 }
 
-type Readers = { readonly [K in KnownKind]: (fields: Fields, problems: BodyProblem[]) => OwnFields<K> };
+type Readers = { readonly [K in KnownKind]: (fields: Fields<KeyOf<K>>, problems: BodyProblem[]) => OwnFields<K> };
 
 const SYMBOL = v.pipe(v.string(), v.check((name) => checkSymbolName(name).ok));
 const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
@@ -56,7 +55,7 @@ const clockSlip: Slip = (typed) => ({
 });
 
 /** The symbol that a cell defines, as typed also where it is malformed, so that the reader sees what was typed. */
-function readSymbol(fields: Fields): string {
+function readSymbol(fields: Fields<'symbol'>): string {
   const typed = fields.required('symbol');
   const checked = checkSymbolName(typed);
   if (typed !== '' && !checked.ok) {
@@ -99,7 +98,7 @@ export const CELL_READERS: Readers = {
     const by = fields.text('by');
     if (by === undefined && fields.isEmpty('formula')) {
       const mend = 'Add a line such as `formula: F_1 + F_2`, or `by: ` with the id of the choice that sets the formula.';
-      fields.tell('key-missing', 'formula', 'This step has no `formula` yet.', mend);
+      fields.tell('key-missing', 'formula', keyMissing('step', 'formula'), mend);
     }
     return {
       fields: {
@@ -158,7 +157,7 @@ export const CELL_READERS: Readers = {
   checklist: readChecklist,
 };
 
-function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'> {
+function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): OwnFields<'choice'> {
   const unknownInside: string[] = [];
   const options: ChoiceOption[] = [];
   const mend = 'Add lines such as `- key: measured`, each indented below `options:`.';
@@ -169,7 +168,7 @@ function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'
       continue;
     }
     const inner = fieldsOf(item, 'option', problems, 'options');
-    unknownInside.push(...inner.unknown(OPTION_KEYS).map((key) => `option ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown().map((key) => `option ${i + 1}: ${key}`));
     const key = inner.required('key');
     if (key === '') continue;
     if (options.some((option) => option.key === key)) {
@@ -193,7 +192,7 @@ function readChoice(fields: Fields, problems: BodyProblem[]): OwnFields<'choice'
 }
 
 /** Every item of the list becomes one item, so that the n-th on the page is the n-th in the text. */
-function readChecklist(fields: Fields, problems: BodyProblem[]): OwnFields<'checklist'> {
+function readChecklist(fields: Fields<KeyOf<'checklist'>>, problems: BodyProblem[]): OwnFields<'checklist'> {
   const unknownInside: string[] = [];
   const mend = 'Add lines such as `- Guard closed`, each indented below `items:`.';
   const items = listOf(fields, 'items', 'checklist', mend).map((item, i): ChecklistItem => {
@@ -203,13 +202,13 @@ function readChecklist(fields: Fields, problems: BodyProblem[]): OwnFields<'chec
       return { text: '' };
     }
     const inner = fieldsOf(item, 'item', problems, 'items');
-    unknownInside.push(...inner.unknown(ITEM_KEYS).map((key) => `item ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown().map((key) => `item ${i + 1}: ${key}`));
     return { text: inner.required('text'), ...present({ done: inner.text('done') }) };
   });
   return { fields: { kind: 'checklist', items }, unknownInside };
 }
 
-function listOf(fields: Fields, key: string, owner: string, mend: string): readonly Tree[] {
-  if (fields.isEmpty(key)) fields.tell('key-missing', key, `This ${owner} has no \`${key}\` yet.`, mend);
+function listOf<K extends string>(fields: Fields<K>, key: K, owner: KnownKind, mend: string): readonly Tree[] {
+  if (fields.isEmpty(key)) fields.tell('key-missing', key, keyMissing(owner, key), mend);
   return fields.list(key) ?? [];
 }

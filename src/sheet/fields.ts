@@ -1,29 +1,32 @@
 import * as v from 'valibot';
 import type { BodyProblem } from './body-problem.ts';
 import { keyProblem } from './body-problem.ts';
-import { LINE_EXAMPLES } from './keys.ts';
+import { keyMissing, keysOf, lineExample, type KeyOf, type KnownKind, type PlaceInside } from './keys.ts';
 import type { Group, Tree } from './tree.ts';
 
-/** The keys of one group, read one by one; what is missing or of the wrong shape is told and left out. */
-export interface Fields {
+/**
+ * The keys of one group, read one by one; what is missing or of the wrong shape is told and left out.
+ * `K`: the keys that the reference has for it, so that no other can be read.
+ */
+export interface Fields<K extends string = string> {
   /** Text under a key; undefined where the key is absent or empty. */
-  text(key: string): string | undefined;
+  readonly text: (key: K) => string | undefined;
   /** Text that has to be there; '' where it is missing. */
-  required(key: string): string;
+  readonly required: (key: K) => string;
   /** Text of a certain form; undefined where it is absent or has another form. */
-  formed<T>(key: string, form: v.GenericSchema<string, T>, slip: Slip): T | undefined;
+  readonly formed: <T>(key: K, form: v.GenericSchema<string, T>, slip: Slip) => T | undefined;
   /** A group of key and text; undefined where it is absent. Inner entries that are no text are told and left out. */
-  mapping(key: string): ReadonlyMap<string, string> | undefined;
+  readonly mapping: (key: K) => ReadonlyMap<string, string> | undefined;
   /** A group of such groups; undefined where it is absent. */
-  mappings(key: string): ReadonlyMap<string, ReadonlyMap<string, string>> | undefined;
+  readonly mappings: (key: K) => ReadonlyMap<string, ReadonlyMap<string, string>> | undefined;
   /** A list; undefined where it is absent or empty. */
-  list(key: string): readonly Tree[] | undefined;
+  readonly list: (key: K) => readonly Tree[] | undefined;
   /** Whether a key is absent or has nothing behind it. */
-  isEmpty(key: string): boolean;
+  readonly isEmpty: (key: K) => boolean;
   /** Keys of the group that are not among the known ones. */
-  unknown(known: readonly string[]): readonly string[];
+  readonly unknown: () => readonly string[];
   /** Tells a problem with a key of this group. */
-  tell(code: string, key: string, what: string, mend: string): void;
+  readonly tell: (code: string, key: K, what: string, mend: string) => void;
 }
 
 /** Problem of text that has not the form its key asks for. */
@@ -32,10 +35,15 @@ export type Slip = (typed: string) => { readonly code: string; readonly what: st
 const SHAPES = { text: 'text', list: 'a list', group: 'a group of keys' } as const;
 
 /**
- * @param owner what the group is in a sentence: `given`, `option`; also chooses the example of a missing key.
+ * @param owner what the group is in a sentence, and the part of the reference that it is read by: `given`, `option`.
  * @param outer key of the cell that the group stands under, where it is an inner one.
  */
-export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
+export function fieldsOf<K extends KnownKind | PlaceInside>(group: Group, owner: K, problems: BodyProblem[], outer?: string): Fields<KeyOf<K>> {
+  return anyFieldsOf(group, owner, problems, outer);
+}
+
+/** The same where the owner is known only now, or is nothing that the reference knows. */
+export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
   // A key whose writing is broken is told once: what it holds would only be told wrongly.
   const broken = new Set(problems.filter(({ tellsLine }) => tellsLine).map(({ key }) => key));
   const tell = (code: string, key: string, row: number, what: string, mend: string): void => {
@@ -46,7 +54,7 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
   const wrongShape = (key: string, found: Tree, wanted: keyof typeof SHAPES): void => {
     if (told.has(key)) return;
     told.add(key);
-    const example = LINE_EXAMPLES[`${owner}.${key}`];
+    const example = lineExample(owner, key);
     const what = `\`${key}\` takes ${SHAPES[wanted]}, not ${SHAPES[found.kind]}.`;
     tell('wrong-shape', key, found.row, what, shapeMend(key, wanted, example));
   };
@@ -81,8 +89,8 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
     text,
     required(key) {
       if (filled(key) === undefined) {
-        const example = LINE_EXAMPLES[`${owner}.${key}`] ?? `${key}: ...`;
-        tell('key-missing', key, rowOf(key), `This ${owner} has no \`${key}\` yet.`, `Add a line such as \`${example}\`.`);
+        const example = lineExample(owner, key) ?? `${key}: ...`;
+        tell('key-missing', key, rowOf(key), keyMissing(owner, key), `Add a line such as \`${example}\`.`);
       }
       return text(key) ?? '';
     },
@@ -118,7 +126,10 @@ export function fieldsOf(group: Group, owner: string, problems: BodyProblem[], o
       return undefined;
     },
     isEmpty: (key) => filled(key) === undefined,
-    unknown: (known) => [...group.entries.keys()].filter((key) => !known.includes(key)),
+    unknown: () => {
+      const known = keysOf(owner);
+      return [...group.entries.keys()].filter((key) => !known.includes(key));
+    },
     tell: (code, key, what, mend) => tell(code, key, rowOf(key), what, mend),
   };
 }

@@ -3,7 +3,7 @@
  *
  * Nouns: a `SheetDocument` is front matter and a list of `Block`s, which are prose or cells; a `Cell` is what a block's
  * YAML says, typed, with all values as typed; an `EditCommand` is a change as data; a `SheetHistory` is a document with its
- * earlier and later states; the rows of a table are delimited text of records and fields (`rowsText`). `KEYS` names the keys that each kind of cell takes.
+ * earlier and later states; the rows of a table are delimited text of records and fields (`rowsText`). `KINDS` describes the keys that each kind of cell takes.
  *
  * Invariants:
  * - Sources joined are the text: `serialiseSheet(parseSheet(text)) === text` for any text, and nothing throws.
@@ -50,7 +50,12 @@ export { cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
-export { KEYS, keysInside, RECORD_TEXTS, type KnownKind } from './keys.ts';
+export { keysOf, KNOWN_KINDS, RECORD_TEXTS, type KnownKind } from './keys.ts';
+export { SWITCHES, TITLE_FORM } from './reference/head.ts';
+export { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS } from './reference/parts.ts';
+export { DRAWINGS } from './reference/pictures.ts';
+export type { KeyEntry } from './reference/types.ts';
+export { DRAWING_NAMES, entryWords, SECTIONS, type Section } from './reference/words.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { cleanText } from './table/clean-text.ts';

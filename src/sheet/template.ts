@@ -1,4 +1,4 @@
-import { KEYS, type KnownKind } from './keys.ts';
+import { isKnownKind, type KnownKind } from './keys.ts';
 import { definedSymbols, freshId, freshSymbol } from './symbols.ts';
 import type { FindsWord, SheetDocument } from './types.ts';
 
@@ -89,16 +89,12 @@ export function templateCell(name: TemplateName, document: SheetDocument): strin
   };
   const cell = (kind: KnownKind, lines: readonly string[]): string =>
     ['```' + kind, ...lines.map((line) => line.replace(/\b[A-Z]{4,}$/, (word) => names[word] ?? word)), '```', ''].join('\n');
-  const own = cell(isKind(name) ? name : 'fit', BODIES[name]);
+  const own = cell(isKnownKind(name) ? name : 'fit', BODIES[name]);
   return name === 'plan' && planned === undefined ? `${cell('table', PLANNED)}\n${own}` : own;
 }
 
 function freeId(id: string, document: SheetDocument): string {
   return document.blocks.some((block) => block.id === id) ? freshId(id, document) : id;
-}
-
-function isKind(name: TemplateName): name is KnownKind {
-  return Object.hasOwn(KEYS, name);
 }
 
 /** The first table with columns of these keys. */

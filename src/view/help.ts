@@ -1,6 +1,7 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { instrumentList } from './cells/measured.ts';
 import { KEYS, keysText, MORE_KEYS } from './keys.ts';
+import { languageHelp } from './language.ts';
 import { LECTURE_HELP } from './lecture/keys.ts';
 import { html } from './template.ts';
 
@@ -9,7 +10,7 @@ export function sheetFoot(addFirst: ((anchor: Element) => void) | undefined): Te
   return html`${addFirst === undefined ? nothing : html`<p class="first-line">There is nothing on this sheet yet.
     <button type="button" class="plain" aria-haspopup="menu"
       @click=${(event: Event) => event.currentTarget instanceof Element && addFirst(event.currentTarget)}>add a first line</button></p>`}
-    ${instrumentList()}${helpSection()}`;
+    ${instrumentList()}${helpSection()}${languageHelp()}`;
 }
 
 /** How the sheet is used with the keyboard, at its foot. */

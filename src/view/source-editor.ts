@@ -1,8 +1,9 @@
-import type { TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { Block } from '../sheet/index.ts';
 import { ownText, replaceText } from './commands.ts';
 import type { Desk } from './desk.ts';
+import { languageOf } from './language.ts';
 import { partId } from './parts.ts';
 import { html } from './template.ts';
 
@@ -35,5 +36,6 @@ export function sourceEditor(block: Block, desk: Desk): TemplateResult {
     <textarea id=${id} spellcheck=${block.kind === 'prose' ? 'true' : 'false'} autocapitalize="off" rows=${Math.min(24, text.split('\n').length + 1)}
       aria-describedby=${`${partId(block.id, 'problem')} ${id}-help`} .value=${live(text)} @input=${write} @keydown=${press}></textarea>
     <p class="help" id=${`${id}-help`}><button type="button" class="plain" @click=${close}>Done</button> The line above follows with every key. Esc gives back the text as it was.</p>
+    ${block.kind === 'cell' ? (languageOf(block.cellKind) ?? nothing) : nothing}
   </div>`;
 }

@@ -7,7 +7,7 @@ const isText = (path: string): boolean => !/\.(png|jpe?g|webp|gif|woff2?|ico|pdf
 const texts = files.filter(isText);
 
 const topLevel = [
-  'README.md', 'DEVELOPERS.md', 'LICENSE', 'package.json', 'package-lock.json', 'vite.config.ts', 'tsconfig.json',
+  'README.md', 'DEVELOPERS.md', 'LANGUAGE.md', 'LICENSE', 'package.json', 'package-lock.json', 'vite.config.ts', 'tsconfig.json',
   'worksheets', 'src', 'tests', 'data-demo',
   '.ci', '.scripts', '.pictures', '.oxlintrc.json', '.npmrc', '.gitignore',
 ];

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyEdit, createHistory, KEYS, parseSheet, serialiseSheet, templateCell } from '../../src/sheet/index.ts';
-import type { EditCommand, KnownKind } from '../../src/sheet/index.ts';
+import { applyEdit, createHistory, KNOWN_KINDS, parseSheet, serialiseSheet, templateCell } from '../../src/sheet/index.ts';
+import type { EditCommand } from '../../src/sheet/index.ts';
 import { cellOf, changedRows, edited, fieldText, sheetLikeText } from './texts.ts';
 
 const A = '```given\nsymbol: a\n```\n';
@@ -143,14 +143,14 @@ describe('templates', () => {
   it('are free of problems and bring a symbol nobody has', () => {
     let document = parseSheet('');
     const findings = ['limits', 'comparison', 'staircase', 'plan'] as const;
-    for (const kind of [...Object.keys(KEYS) as KnownKind[], ...Object.keys(KEYS) as KnownKind[], ...findings]) {
+    for (const kind of [...KNOWN_KINDS, ...KNOWN_KINDS, ...findings]) {
       const result = applyEdit(document, { do: 'insert', after: undefined, source: templateCell(kind, document) });
       if (!result.ok) throw new Error(result.problem.what);
       document = result.value;
     }
     const cells = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : []));
     expect(cells.flatMap(({ problems, unknownKeys }) => [...problems, ...unknownKeys])).toEqual([]);
-    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...Object.keys(KEYS), ...Object.keys(KEYS), ...findings.map(() => 'fit'), 'table'].toSorted());
+    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...KNOWN_KINDS, ...KNOWN_KINDS, ...findings.map(() => 'fit'), 'table'].toSorted());
     const symbols = cells.flatMap((cell) => (cell.kind === 'given' || cell.kind === 'step' ? [cell.symbol] : []));
     expect(symbols.toSorted()).toEqual(['x_1', 'x_2', 'x_3', 'x_4']);
   });

@@ -1,5 +1,5 @@
 import { nearNames, type Problem } from '../../core/problem/index.ts';
-import { keysInside } from '../../sheet/index.ts';
+import { keysOf } from '../../sheet/index.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { liveText } from './live.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
@@ -23,7 +23,7 @@ export function warningsOf(cell: Cell, { states }: PresentContext): readonly Pro
 /** Keys inside an option, an item, a column or an entry are told with their place: `option 2: colour`. */
 function unknownKey(cell: Cell, told: string): Problem {
   const [, place, key = told] = /^(\p{L}+) \S+: (.*)$/su.exec(told) ?? [];
-  const near = nearNames(key, keysInside(cell.kind, place));
+  const near = nearNames(key, keysOf(place ?? cell.kind));
   const meant = near.length > 0 ? `Did you mean ${near.map((name) => `\`${name}\``).join(' or ')}? ` : '';
   return {
     code: 'key-unknown',

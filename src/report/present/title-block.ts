@@ -1,5 +1,4 @@
-import { HELD, REFERENCE } from '../../sheet/index.ts';
-import { CHIEF_RESULTS } from './chief-results.ts';
+import { SWITCHES, TITLE_FORM } from '../../sheet/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 
@@ -8,8 +7,8 @@ export interface PresentedTitleBlock {
   readonly fields: readonly { readonly key: string; readonly label: string; readonly value: string }[];
 }
 
-/** Fields of the form in its usual order; others in the front matter follow. */
-const FIELD_LABELS: Readonly<Record<string, string>> = {
+/** Labels of the form's fields in its usual order; others in the front matter follow. */
+const FIELD_LABELS: Readonly<Record<keyof typeof TITLE_FORM, string>> = {
   course: 'Course',
   team: 'Team',
   operators: 'Operators',
@@ -19,21 +18,22 @@ const FIELD_LABELS: Readonly<Record<string, string>> = {
   batch: 'Material batch',
 };
 
-/** Entries that steer the sheet and are no part of the form. */
-const SWITCHES = new Set(['title', 'units', 'own_working', 'slips', CHIEF_RESULTS, HELD, REFERENCE, 'id', 'format']);
-
 export function presentTitleBlock(document: SheetDocument): PresentedTitleBlock {
   const { entries } = document.frontMatter;
-  const known = Object.keys(FIELD_LABELS).filter((key) => entries.has(key));
-  const others = [...entries.keys()].filter((key) => !SWITCHES.has(key) && !Object.hasOwn(FIELD_LABELS, key));
+  const known = Object.keys(TITLE_FORM).filter((key) => entries.has(key));
+  const others = [...entries.keys()].filter((key) => !Object.hasOwn(SWITCHES, key) && !isOfTheForm(key));
   return {
     title: entries.get('title')?.trim() || 'Untitled sheet',
     fields: [...known, ...others].map((key) => ({
       key,
-      label: Object.hasOwn(FIELD_LABELS, key) ? (FIELD_LABELS[key] ?? key) : key.replace(/[_-]/g, ' '),
+      label: isOfTheForm(key) ? FIELD_LABELS[key] : key.replace(/[_-]/g, ' '),
       value: entries.get(key) ?? '',
     })),
   };
+}
+
+function isOfTheForm(key: string): key is keyof typeof TITLE_FORM {
+  return Object.hasOwn(TITLE_FORM, key);
 }
 
 /** The system a document asks for; SI where it says nothing that is understood. */

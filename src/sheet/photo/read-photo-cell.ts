@@ -1,6 +1,7 @@
 import { checkSymbolName } from '../../core/formula/index.ts';
 import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
+import type { KeyOf } from '../keys.ts';
 import type { PhotoCell } from '../types.ts';
 
 /** What a picture can give the sheet: shares and places without a scale, areas with one. */
@@ -8,7 +9,7 @@ export const PHOTO_READINGS = ['share', 'eccentricity', 'rotation', 'area', 'fin
 export type PhotoReading = (typeof PHOTO_READINGS)[number];
 
 /** The keys of a picture's cell as text; marks are read by the graph. */
-export function readPhotoCell(fields: Fields): { readonly fields: Omit<PhotoCell, 'id' | 'unknownKeys' | 'problems' | 'label' | 'note'> } {
+export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields: Omit<PhotoCell, 'id' | 'unknownKeys' | 'problems' | 'label' | 'note'> } {
   const symbols = new Map<PhotoReading, string>();
   for (const [reading, symbol] of fields.mapping('symbols') ?? []) {
     const known = PHOTO_READINGS.find((name) => name === reading);

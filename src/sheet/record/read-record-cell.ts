@@ -1,8 +1,8 @@
 import { checkSymbolName } from '../../core/formula/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
-import { fieldsOf } from '../fields.ts';
+import { anyFieldsOf } from '../fields.ts';
 import type { Fields } from '../fields.ts';
-import { PAUSE_KEYS, READING_KEYS, RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES } from '../keys.ts';
+import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES, type KeyOf } from '../keys.ts';
 import type { RecordCell } from '../types.ts';
 
 interface RecordFields {
@@ -11,7 +11,7 @@ interface RecordFields {
 }
 
 /** Every entry of a list is kept, so that the n-th on the page is the n-th in the text; times and numbers are read by the graph. */
-export function readRecordCell(fields: Fields, problems: BodyProblem[]): RecordFields {
+export function readRecordCell(fields: Fields<KeyOf<'record'>>, problems: BodyProblem[]): RecordFields {
   const texts = new Map<string, string>();
   for (const key of RECORD_TEXTS) {
     const text = fields.text(key);
@@ -33,21 +33,22 @@ export function readRecordCell(fields: Fields, problems: BodyProblem[]): RecordF
   };
 }
 
-function listOf(key: 'readings' | 'pauses', fields: Fields, problems: BodyProblem[], unknownInside: string[]): readonly ReadonlyMap<string, string>[] {
+function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'>, problems: BodyProblem[], unknownInside: string[]): readonly ReadonlyMap<string, string>[] {
   return (fields.list(key) ?? []).map((item, i) => {
     if (item.kind !== 'group') {
       const first = key === 'readings' ? '- at: ' : '- from: ';
       fields.tell('wrong-shape', key, `Entry ${i + 1} of \`${key}\` is no group of keys.`, `Begin it with \`${first}\` and a time; write its other keys below.`);
       return new Map();
     }
-    const inner = fieldsOf(item, 'entry', problems, key);
-    const [word, known] = key === 'readings' ? ['reading', READING_KEYS] as const : ['pause', PAUSE_KEYS] as const;
-    unknownInside.push(...inner.unknown(known).map((name) => `${word} ${i + 1}: ${name}`));
+    const word = key === 'readings' ? 'reading' : 'pause';
+    // Unknown ones stay with the entry, too: it is written back whole.
+    const inner = anyFieldsOf(item, word, problems, key);
+    unknownInside.push(...inner.unknown().map((name) => `${word} ${i + 1}: ${name}`));
     return new Map([...item.entries.keys()].map((name) => [name, inner.text(name) ?? '']));
   });
 }
 
-function roles(key: 'watches' | 'symbols' | 'fills', known: readonly string[], fields: Fields): ReadonlyMap<string, string> {
+function roles(key: 'watches' | 'symbols' | 'fills', known: readonly string[], fields: Fields<'watches' | 'symbols' | 'fills'>): ReadonlyMap<string, string> {
   return new Map([...(fields.mapping(key) ?? [])].filter(([role, symbol]) => {
     if (!known.includes(role)) {
       fields.tell('record-role', key, `\`${role}\` is nothing that a record ${key === 'watches' ? 'asks for' : 'gives'}.`, `It knows: ${known.join(', ')}.`);

@@ -1,15 +1,15 @@
 import { present, type Fields } from '../fields.ts';
-import { SLIP_KEYS } from '../keys.ts';
+import { keysOf } from '../keys.ts';
 import type { CellSlip } from '../types.ts';
 
 /** A short name: it stands in the list of the front matter, where commas and dots part. */
 const NAME = /^[A-Za-z0-9](?:[A-Za-z0-9_-]{0,38}[A-Za-z0-9])?$/;
 
 /** The slips of a given or a step; what can't be used is told and left out. */
-export function readSlips(fields: Fields): { readonly slips: readonly CellSlip[] | undefined; readonly unknownInside: readonly string[] } {
+export function readSlips(fields: Fields<'slips'>): { readonly slips: readonly CellSlip[] | undefined; readonly unknownInside: readonly string[] } {
   const unknownInside: string[] = [];
   const slips = [...(fields.mappings('slips') ?? [])].flatMap(([key, entries]): CellSlip[] => {
-    unknownInside.push(...[...entries.keys()].filter((name) => !SLIP_KEYS.includes(name)).map((name) => `slip ${key}: ${name}`));
+    unknownInside.push(...[...entries.keys()].filter((name) => !keysOf('slip').includes(name)).map((name) => `slip ${key}: ${name}`));
     const formula = entries.get('formula') ?? '';
     if (!NAME.test(key)) {
       fields.tell('slip-name', 'slips', `A slip can’t be called \`${key}\`.`, 'Give it a short name of letters, digits and hyphens, such as `radius`.');

@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { checkSymbolName } from '../../core/formula/index.ts';
 import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
+import type { KeyOf } from '../keys.ts';
 import type { FindsWord, FitCell, FitSetting } from '../types.ts';
 
 /** Words that each setting of a fit takes; a group is named by whatever its table names it. */
@@ -22,7 +23,7 @@ export interface FitReading {
 }
 
 /** What a fit's own keys say; a setting that is none of its words is told and left out. */
-export function readFitCell(fields: Fields): FitReading {
+export function readFitCell(fields: Fields<KeyOf<'fit'>>): FitReading {
   const snapshot = fields.mapping('snapshot');
   const of = fields.text('of');
   const finds = readFinds(fields);
@@ -48,7 +49,7 @@ export function readFitCell(fields: Fields): FitReading {
   };
 }
 
-function readFinds(fields: Fields): FindsWord {
+function readFinds(fields: Fields<'finds'>): FindsWord {
   const found = fields.formed('finds', v.picklist(FINDS_WORDS), (typed) => ({
     code: 'fit-finds-unknown',
     what: `A fit can’t find \`${typed}\`.`,
@@ -63,7 +64,7 @@ export function fitSetting(typed: string): FitSetting {
   return by === undefined ? { word: typed } : { by };
 }
 
-function settingOf(fields: Fields, key: keyof typeof FIT_WORDS | 'group'): FitSetting | undefined {
+function settingOf(fields: Fields<keyof typeof FIT_WORDS | 'group'>, key: keyof typeof FIT_WORDS | 'group'): FitSetting | undefined {
   const words: readonly string[] | undefined = key === 'group' ? undefined : FIT_WORDS[key];
   const setting = v.pipe(
     v.string(),
@@ -77,7 +78,7 @@ function settingOf(fields: Fields, key: keyof typeof FIT_WORDS | 'group'): FitSe
   }));
 }
 
-function readSymbols(fields: Fields): ReadonlyMap<string, string> {
+function readSymbols(fields: Fields<'symbols'>): ReadonlyMap<string, string> {
   const symbols = new Map<string, string>();
   for (const [parameter, symbol] of fields.mapping('symbols') ?? []) {
     const checked = checkSymbolName(symbol);

@@ -3,7 +3,7 @@ import { checkSymbolName } from '../../core/formula/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
 import { fieldsOf, present } from '../fields.ts';
 import type { Fields, Slip } from '../fields.ts';
-import { COLUMN_KEYS } from '../keys.ts';
+import { keyMissing, type KeyOf } from '../keys.ts';
 import type { ColumnType, TableCell, TableColumn, TableSymbol } from '../types.ts';
 
 export const COLUMN_TYPES: readonly ColumnType[] = ['text', 'quantity', 'count', 'option', 'yes-no', 'derived'];
@@ -29,10 +29,10 @@ export interface TableReading {
 }
 
 /** A column without a usable key is told and left out; units, ranges and formulas are read by the graph. */
-export function readTableCell(fields: Fields, problems: BodyProblem[]): TableReading {
+export function readTableCell(fields: Fields<KeyOf<'table'>>, problems: BodyProblem[]): TableReading {
   if (fields.isEmpty('columns')) {
     const mend = 'Add lines such as `- key: S`, each indented below `columns:`.';
-    fields.tell('key-missing', 'columns', 'This table has no `columns` yet.', mend);
+    fields.tell('key-missing', 'columns', keyMissing('table', 'columns'), mend);
   }
   const unknownInside: string[] = [];
   const columns: TableColumn[] = [];
@@ -43,7 +43,7 @@ export function readTableCell(fields: Fields, problems: BodyProblem[]): TableRea
       continue;
     }
     const inner = fieldsOf(item, 'column', problems, 'columns');
-    unknownInside.push(...inner.unknown(COLUMN_KEYS).map((key) => `column ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown().map((key) => `column ${i + 1}: ${key}`));
     const column = readColumn(inner, columns);
     if (column !== undefined) columns.push(column);
   }
@@ -53,7 +53,7 @@ export function readTableCell(fields: Fields, problems: BodyProblem[]): TableRea
   };
 }
 
-function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn | undefined {
+function readColumn(inner: Fields<KeyOf<'column'>>, earlier: readonly TableColumn[]): TableColumn | undefined {
   const key = inner.required('key');
   if (key === '') return undefined;
   const checked = checkSymbolName(key);
@@ -87,7 +87,7 @@ function readColumn(inner: Fields, earlier: readonly TableColumn[]): TableColumn
 const AGGREGATE = /^(?:(sum|mean|min|max)\s+(\S+)|count)$/;
 
 /** What a table defines in the sheet; an entry that can't be read, or whose column holds no numbers, is told and left out. */
-function readSymbols(fields: Fields, columns: readonly TableColumn[]): readonly TableSymbol[] {
+function readSymbols(fields: Fields<'symbols'>, columns: readonly TableColumn[]): readonly TableSymbol[] {
   const symbols: TableSymbol[] = [];
   for (const [typed, symbol] of fields.mapping('symbols') ?? []) {
     const checked = checkSymbolName(symbol);

@@ -1,0 +1,96 @@
+import { ID, LABEL, NOTE, type KeyEntry, type Keys } from './types.ts';
+
+/* Keys of what is filled in at the bench. */
+
+export const CHECKLIST = {
+  id: ID,
+  label: LABEL,
+  items: { means: 'What has to be looked at.', takes: 'below it, each begun with a hyphen: text, or keys of its own once it is ticked', required: true, example: '- Guard closed' },
+  note: NOTE,
+} satisfies Keys;
+
+export const ITEM = {
+  text: { means: 'What has to be looked at.', takes: 'text', required: true, example: 'text: Guard closed' },
+  done: { means: 'When it was ticked.', takes: 'a time: `2026-11-20T09:12:00+01:00`', usual: 'open', same: '' },
+} satisfies Keys;
+
+export const REMARK = {
+  id: ID,
+  heading: { means: 'What it is about.', takes: 'text', required: true, example: 'heading: Aim' },
+  text: { means: 'What is remarked.', takes: 'prose as between the cells', usual: 'empty', same: '' },
+  note: NOTE,
+} satisfies Keys;
+
+const TIME = 'a time with its offset: `2026-11-20T09:12:00+01:00`';
+const STAMP: KeyEntry['wrong'] = { typed: 'at noon', said: 'The time “at noon” can\'t be read.' };
+const COUNT = { takes: 'the figures on the counter', wrong: { typed: '1.5', said: 'A counter of 6 digits can\'t show 1.5.' } } as const;
+
+/** What a record says in one text each, in the order of the form. */
+export const RECORD_FORM = {
+  load_verified: { means: 'Day on which the load was verified.', takes: 'a day: `2026-11-20`' },
+  room_temperature: { means: 'Temperature of the room.', takes: 'text: `21 °C`' },
+  criterion: { means: 'What counts as failure.', takes: '`separation`, `load drop`, `crack`, or words of your own' },
+  crack_length: { means: 'Length of the crack that counts as failure.', takes: 'text: `1 mm`' },
+  counter_start: { means: 'Reading of the counter at the start.', ...COUNT },
+  counter_multiplier: { means: 'Cycles for each unit of the counter.', takes: 'a number above 0', usual: '1', wrong: { typed: '0', said: 'The multiplier of the counter must be above 0.' } },
+  counter_digits: { means: 'How many digits the counter has.', takes: 'a whole number from 1 to 12', usual: '6', wrong: { typed: '13', said: 'The counter has a whole number of digits from 1 to 12.' } },
+  open_at_start: { means: 'How many items of checklists were open at the start.', takes: 'text that the sheet writes: `2 of 14`' },
+  started: { means: 'When the test was started.', takes: TIME, usual: 'not started yet', wrong: STAMP },
+  ended: { means: 'When it ended.', takes: TIME, usual: 'it runs', wrong: STAMP },
+  counter_end: { means: 'Reading of the counter at the end.', ...COUNT },
+  counter_end_rolled_over: { means: 'That the counter went past its last number before the end, seen by somebody.', takes: 'the two readings: `999200 to 50`', usual: 'it did not' },
+  loading_cycles: { means: 'How many of the cycles ran while the load was brought on.', takes: 'a number of cycles', usual: 'none said', wrong: { typed: 'few', said: '“few” does not begin with a number.' } },
+  specimen_temperature: { means: 'Highest temperature of the specimen.', takes: 'text: `35 °C`' },
+  outcome: { means: 'How the test ended.', takes: '`fracture`, `runout`, `suspended` or `invalid`', usual: 'open', wrong: { typed: 'broken', said: '“broken” is no outcome of a test.' } },
+  why: { means: 'Why it was suspended or is invalid.', takes: 'text' },
+  place: { means: 'Where it broke, from the thinnest section.', takes: 'a quantity: `2 mm`' },
+  broke_in: { means: 'In which part it broke.', takes: '`test section`, `fillet`, `grip` or `collet edge`' },
+  suggests: { means: 'The check whose sentence is offered as words for the discussion.', takes: 'the id of a check' },
+} satisfies Keys;
+
+export const RECORD = {
+  id: ID,
+  label: LABEL,
+  ...RECORD_FORM,
+  readings: { means: 'Readings of the counter while the test runs.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none yet' },
+  pauses: { means: 'When the machine stood still.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'it did not' },
+  frozen: {
+    means: 'What was predicted and typed in at the start, as it was then.',
+    takes: 'below it, symbols, or `choice` and an id, with text that the sheet writes',
+    usual: 'nothing before the start',
+    example: 'N_f: 310000 cycles',
+  },
+  watches: {
+    means: 'Which predictions the record keeps at the start.',
+    takes: 'below it, `speed`, `life`, `low`, `high`, `log_life`, `u`, `s` or `stress`, each with a symbol',
+    example: 'life: N_f',
+    wrong: { typed: '{ colour: N_f }', said: '`colour` is nothing that a record asks for.' },
+  },
+  symbols: {
+    means: 'What the record gives the sheet by a symbol.',
+    takes: 'below it, `cycles`, `hours`, or a prediction as `watches` names it, each with a symbol',
+    example: 'cycles: N_run',
+    wrong: { typed: '{ colour: N_x }', said: '`colour` is nothing that a record gives.' },
+  },
+  fills: {
+    means: 'Which givens the record fills in after a fracture, as long as nothing is typed there.',
+    takes: 'below it, `cycles` or `place`, each with the symbol of a given',
+    example: 'cycles: N_obs',
+    wrong: { typed: '{ colour: N_x }', said: '`colour` is nothing that a record gives.' },
+  },
+  note: NOTE,
+} satisfies Keys;
+
+export const READING = {
+  at: { means: 'When it was read.', takes: TIME, wrong: STAMP },
+  counter: { means: 'What the counter showed.', ...COUNT },
+  speed: { means: 'Speed of the machine then.', takes: 'a quantity, without a unit in rev/min', wrong: { typed: '-1', said: 'A speed of -1 can\'t be noted while the machine runs.' } },
+  note: { means: 'A remark on it.', takes: 'text' },
+  rolled_over: { means: 'That the counter went past its last number before this reading.', takes: 'the two readings: `999200 to 50`', usual: 'it did not' },
+} satisfies Keys;
+
+export const PAUSE = {
+  from: { means: 'When the machine was stopped.', takes: TIME, wrong: STAMP },
+  to: { means: 'When it went on.', takes: TIME, usual: 'it stands still', wrong: STAMP },
+  why: { means: 'Why.', takes: 'text' },
+} satisfies Keys;

@@ -1,0 +1,47 @@
+import type { Keys } from './types.ts';
+
+/* Keys of the front matter, which stands between two lines of `---` at the head of a sheet. */
+
+/** The form at the head of the page. */
+export const TITLE_FORM = {
+  course: { means: 'The course.', takes: 'text' },
+  team: { means: 'The team.', takes: 'text' },
+  operators: { means: 'Who stood at the machine.', takes: 'text' },
+  date: { means: 'Day of the test.', takes: 'text' },
+  machine: { means: 'The machine.', takes: 'text' },
+  specimen: { means: 'The specimen.', takes: 'text' },
+  batch: { means: 'Batch of the material.', takes: 'text' },
+} satisfies Keys;
+
+/** Entries that steer the sheet and are no part of that form. */
+export const SWITCHES = {
+  title: { means: 'Name of the sheet.', takes: 'text', usual: 'Untitled sheet', same: 'Untitled sheet' },
+  units: { means: 'Units that results are shown in.', takes: '`SI` or `US customary`', usual: 'SI', same: 'SI', wrong: { typed: 'metric', said: '`units` is SI or US customary, not `metric`.' } },
+  own_working: { means: 'Whether the reader is asked for every step that does not say `asked: false`.', takes: '`true` or `false`', usual: 'false', same: 'false', wrong: { typed: 'maybe', said: '`own_working` is true or false, not `maybe`.' } },
+  slips: { means: 'The slips that are switched on.', takes: 'symbol, point and short name of each, with commas between: `I.radius`', usual: 'none', same: '' },
+  chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
+  held: { means: 'States that were held to compare with.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none', wrong: { typed: 'first', said: '`held` is no list of held states.' } },
+  held_reference: { means: 'The held state that the sheet is compared with.', takes: 'the name of one', usual: 'none', same: '' },
+  id: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
+  format: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
+} satisfies Keys;
+
+export const HEAD = { ...SWITCHES, ...TITLE_FORM } satisfies Keys;
+
+export const HELD_STATE = {
+  name: { means: 'What it is called.', takes: 'text, unique in the sheet, 60 letters at most', required: true, example: 'name: first try' },
+  at: { means: 'When it was held.', takes: 'a time: `2026-11-20T09:12:00+01:00`', usual: 'not known' },
+  inputs: {
+    means: 'What was put in.',
+    takes: 'below it, each symbol of a given, or the id of a choice, with its text',
+    usual: 'nothing: the state is the sheet itself',
+    example: 'd: 6.31 mm',
+    wrong: { typed: 'seven', said: 'The inputs of the held state “first” can’t be read.' },
+  },
+  rows: {
+    means: 'The rows that tables had.',
+    takes: 'below it, the id of each table with delimited text, 10000 characters at most',
+    usual: 'every table keeps its rows',
+    wrong: { typed: 'seven', said: 'Not all rows of tables in the held state “first” can be read.' },
+  },
+} satisfies Keys;

@@ -1,0 +1,79 @@
+import { CHECKLIST, ITEM, PAUSE, READING, RECORD, REMARK } from './bench.ts';
+import { HEAD, HELD_STATE } from './head.ts';
+import { CHECK, CHOICE, GIVEN, OPTION, SLIP, STEP } from './measured.ts';
+import { DRAWING_PARTS, FIGURE, PHOTO } from './pictures.ts';
+import { COLUMN, COMPARISON, FIT, LIMITS, PLAN, STAIRCASE, TABLE } from './tables.ts';
+import type { InnerPart, Part } from './types.ts';
+
+/**
+ * The one description of the sheet's language: every kind of cell, every key of each. The readers know keys, their order and lines to show
+ * from here; the help in the page and `LANGUAGE.md` are made of it, and a test reads sheets by it.
+ */
+export const KINDS = {
+  given: { says: 'A measured or stated quantity.', keys: GIVEN },
+  choice: { says: 'One of several options, each of which sets values or formulas elsewhere.', keys: CHOICE },
+  step: { says: 'A step of the derivation: a symbol and how it is worked out.', keys: STEP },
+  check: { says: 'A condition, with a sentence for each way it may turn out.', keys: CHECK },
+  table: { says: 'Rows of typed columns: specimens, stages, materials.', keys: TABLE },
+  fit: { says: 'A line through specimens, or what follows from a line or from specimens.', keys: FIT },
+  figure: { says: 'A drawing to scale or a chart, made of values of the sheet.', keys: FIGURE },
+  checklist: { says: 'A list to tick. It is a reminder and no interlock.', keys: CHECKLIST },
+  photo: { says: 'A photograph of a fracture surface, with what was marked in it.', keys: PHOTO },
+  remark: { says: 'A paragraph with a heading, such as aim or method.', keys: REMARK },
+  record: { says: 'The record of one test, from its start to its outcome.', keys: RECORD },
+} satisfies Readonly<Record<string, Part>>;
+
+/** What stands inside a key, by the word that unknown keys there are told with. */
+export const INSIDE = {
+  option: { title: 'Below `options`, for each option', says: '', keys: OPTION },
+  slip: { title: 'Below `slips`, for each slip', says: '', keys: SLIP },
+  column: { title: 'Below `columns`, for each column', says: '', keys: COLUMN },
+  item: { title: 'Below `items`, for an item that was ticked', says: '', keys: ITEM },
+  reading: { title: 'Below `readings`, for each reading', says: 'An entry that has neither time nor figures counts for nothing.', keys: READING },
+  pause: { title: 'Below `pauses`, for each pause', says: '', keys: PAUSE },
+} satisfies Readonly<Record<string, InnerPart>>;
+
+/** What can be asked, and what is given, by what a fit finds. */
+export const ASKS = {
+  limits: {
+    title: 'Below `asks` of a fit that finds limits',
+    says: 'At least one of stress and life. Its `symbols` may name `N_next`, `N_first`, `N_design`, `S_next`, `S_first` and `S_design`.',
+    keys: LIMITS,
+  },
+  comparison: {
+    title: 'Below `asks` of a fit that finds a comparison',
+    says: 'Its `symbols` may name `N_ratio`, `S_ratio`, `p_common` and `p_parallel`.',
+    keys: COMPARISON,
+  },
+  staircase: {
+    title: 'Below `asks` of a fit that finds a staircase',
+    says: 'Its `symbols` may name `S_50`, `s_S`, `S_design` and `S_test`.',
+    keys: STAIRCASE,
+  },
+  plan: {
+    title: 'Below `asks` of a fit that finds a plan',
+    says: 'The table’s columns `S` and `count` say the planned levels. Its `symbols` may name `n`, `replication`, `width_B`, `factor_N` and `t`.',
+    keys: PLAN,
+  },
+} satisfies Readonly<Record<string, InnerPart>>;
+
+export const FRONT_MATTER: Part = { says: 'What holds for the sheet as a whole. Entries of other names are kept and shown in the form at the head.', keys: HEAD };
+export const HELD_STATES: InnerPart = { title: 'Below `held`, for each held state', says: '', keys: HELD_STATE };
+
+/** The kinds of cell that this version reads. */
+export type KnownKind = keyof typeof KINDS;
+export type PlaceInside = keyof typeof INSIDE;
+/** The keys of a kind, or of what stands inside one. */
+export type KeyOf<K extends KnownKind | PlaceInside> = Extract<keyof (typeof KINDS & typeof INSIDE)[K]['keys'], string>;
+
+/** What belongs inside the keys of a kind. */
+export const INNER_PARTS: Readonly<Partial<Record<KnownKind, readonly InnerPart[]>>> = {
+  given: [INSIDE.slip],
+  choice: [INSIDE.option],
+  step: [INSIDE.slip],
+  table: [INSIDE.column],
+  fit: Object.values(ASKS),
+  figure: DRAWING_PARTS,
+  checklist: [INSIDE.item],
+  record: [INSIDE.reading, INSIDE.pause],
+};
