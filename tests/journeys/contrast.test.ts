@@ -100,6 +100,16 @@ describe('contrast of what can be opened', () => {
     });
   });
 
+  test('the language of the sheet', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      const help = page.locator('.sheet-foot .language');
+      await help.locator(':scope > summary').click();
+      await help.getByText('step', { exact: true }).first().click();
+      await help.getByRole('row', { name: /^formula/ }).waitFor();
+      await inBothColours(page);
+    });
+  });
+
   test('a line with all that can be opened at it, and draws', async () => {
     await withPage({}, async ({ page }) => {
       const stress = line(page, 'sigma_a');

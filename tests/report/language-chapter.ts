@@ -19,7 +19,8 @@ CommonMark without HTML; \`{=x}\` puts the value of a symbol into it. A **cell**
 Inside stand keys with their values, one a line (YAML of texts, groups and lists; a value that holds \`: \` or begins with \`>\`, \`[\`, \`{\`, \`"\` or \`*\`
 is put between quotation marks). Order does not matter, neither of keys nor of cells. A **quantity** is a number with a unit: \`6.35 mm\`, \`1/4 in\`, \`6,35 mm\`,
 \`6.31 ± 0.02 mm\`. A **formula** has \`+ - * / ^\`, parentheses, numbers without a unit, symbols of the sheet, \`unit(mm)\` for a quantity, and the functions
-at the end of this chapter; a comparison has \`< <= > >=\` between two of them.
+at the end of this chapter; a comparison has \`< <= > >=\` between two of
+them, and \`and\`, \`or\` and \`not\` join comparisons.
 
 A key that has to be there and is not is told: “This given has no \`symbol\` yet.” One that takes text and has a list, or the other way about:
 “\`label\` takes text, not a list.” One that is not understood: “instrumnt” is not understood here and has no effect. Whatever is wrong stays in the file as it is.

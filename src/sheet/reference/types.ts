@@ -43,7 +43,7 @@ export const LABEL = { means: 'What the reader calls it.', takes: 'text' } satis
 export const NOTE = { means: 'A remark below the line.', takes: 'text; `{=x}` puts the value of a symbol in' } satisfies KeyEntry;
 export const SYMBOL = {
   means: 'The symbol that formulas know it by.',
-  takes: 'a letter, or letters and digits after an underscore',
+  takes: 'letters and digits, a letter first, subscripts behind an underscore: `sigma_a`',
   required: true,
   wrong: { typed: '2d', said: '"2d" can\'t be a symbol.' },
 } satisfies KeyEntry;
