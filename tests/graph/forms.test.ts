@@ -6,7 +6,7 @@ import { createSheetGraph } from '../../src/graph/index.ts';
 import { collectNames } from '../../src/graph/names.ts';
 import { compilePlan } from '../../src/graph/plan.ts';
 import { reckon } from '../../src/graph/reckon.ts';
-import { KEYS, parseSheet, type Cell, type CellBlock, type HeldState } from '../../src/sheet/index.ts';
+import { KNOWN_KINDS, parseSheet, type Cell, type CellBlock, type HeldState } from '../../src/sheet/index.ts';
 import { fenced, given, step } from '../report/sheet-at.ts';
 
 const TABLE = fenced('table', 'id: rows', 'columns:', '  - key: S', '    type: quantity', '    unit: MPa', '  - key: N', '    type: count', '    unit: cycles',
@@ -47,7 +47,7 @@ function firstOf(kind: Cell['kind']): CellBlock {
 
 describe('a form for each kind', () => {
   it('is there for every kind that a document can hold, and for what is not known', () => {
-    expect(Object.keys(FORMS).toSorted()).toEqual([...Object.keys(KEYS), 'unknown'].toSorted());
+    expect(Object.keys(FORMS).toSorted()).toEqual([...KNOWN_KINDS, 'unknown'].toSorted());
   });
 
   it.each<[Cell['kind'], Readonly<Record<string, string>>]>([

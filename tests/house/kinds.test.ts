@@ -1,6 +1,6 @@
 /** A kind of cell is asked about in its form alone, so that a new kind is a new form and no search through the house. */
 import { describe, expect, test } from 'vitest';
-import { KEYS } from '../../src/sheet/index.ts';
+import { KNOWN_KINDS } from '../../src/sheet/index.ts';
 import { findLines, projectFiles, read } from './tracked.ts';
 
 /** Layers that hold to it, each with where its forms are. */
@@ -11,7 +11,7 @@ const layers: readonly { readonly sources: RegExp; readonly forms: RegExp }[] = 
 /** What is left, `path: text of the line`. */
 const exceptions: readonly string[] = [];
 
-const kinds = [...Object.keys(KEYS), 'unknown'].join('|');
+const kinds = [...KNOWN_KINDS, 'unknown'].join('|');
 /** A kind compared with its word, a case by it, or a choice by what kind a cell is. */
 const pattern = new RegExp(
   `\\b(?:kind|cellKind)\\s*[!=]==?\\s*['"\`](?:${kinds})\\b|['"\`](?:${kinds})['"\`]\\s*[!=]==?.*\\b(?:kind|cellKind)\\b|\\bcase ['"\`](?:${kinds})['"\`]`
