@@ -74,3 +74,12 @@ describe('the sheet along other values of its inputs', () => {
     expect(typeof y === 'object' && [y[0], y[1], y[2047], y[2048], y[4999]]).toEqual([0, 1, 2047 ** 2, 2048 ** 2, 4999 ** 2]);
   });
 });
+
+it('what has no formula may hang on as many inputs as a sheet can have', () => {
+  const count = 9_998;
+  const inputs = Array.from({ length: count }, (_, i) => ({ symbol: `x_${i}`, value: 1, uncertainty: 0 }));
+  const slopes = inputs.map(({ symbol }) => ({ symbol, at: 1, derivative: 0.5 }));
+  const chain: Chain = { links: [...inputs, { symbol: 'y', value: 7, uncertainty: 0, rule: { kind: 'tangent', slopes } }] };
+  const moved = new Map(inputs.map(({ symbol }) => [symbol, Float64Array.of(1, 3)]));
+  expect(evaluateAlong(chain, moved, 2, { wanted: ['y'] }).get('y')).toEqual(Float64Array.of(7, 7 + count));
+});

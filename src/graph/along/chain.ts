@@ -9,7 +9,7 @@
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import { BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
+import { aggregateOf, BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
 import type { Plan, PlanNode } from '../plan-types.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
@@ -192,9 +192,8 @@ function readsOf({ rule }: Link, within: boolean): readonly string[] {
 /** A rule as one formula. */
 function expressionOf(value: number, rule: Formula | Tangent, within: boolean): Expression {
   if (rule.kind === 'tangent') {
-    return rule.slopes.reduce((sum, { symbol, at, derivative }) =>
-      operation('+', sum, operation('*', literalNumber(derivative), operation('-', { kind: 'symbol', name: symbol, span: NOWHERE }, literalNumber(at)))),
-    literalNumber(value));
+    return aggregateOf('sum', [literalNumber(value), ...rule.slopes.map(({ symbol, at, derivative }) =>
+      operation('*', literalNumber(derivative), operation('-', { kind: 'symbol', name: symbol, span: NOWHERE }, literalNumber(at))))]);
   }
   if (!within) return rule.expression;
   return rule.outside.reduceRight<Expression>((inside, { condition }) =>
@@ -203,6 +202,6 @@ function expressionOf(value: number, rule: Formula | Tangent, within: boolean): 
 
 const NOWHERE = { start: 0, end: 0 };
 
-function operation(operator: '+' | '-' | '*', left: Expression, right: Expression): Expression {
+function operation(operator: '-' | '*', left: Expression, right: Expression): Expression {
   return { kind: 'arithmetic', operator, left, right, span: NOWHERE };
 }
