@@ -25,8 +25,16 @@ const MOST_TERMS = 2;
  * Undefined where there is no simple one.
  */
 export function derivativeForm(result: string, input: string, states: SheetStates): DerivativeForm | undefined {
-  const form = formOf(result, input, states, definitionsIn(states), 0);
+  const form = formOf(result, input, { states, definitions: definitionsIn(states), isInner: false });
   return form === undefined || leavesOf(form.expression) > SIMPLE ? undefined : form;
+}
+
+/** Where a derivative is looked for. */
+interface Place {
+  readonly states: SheetStates;
+  readonly definitions: Definitions;
+  /** Whether it is to be put into another one. */
+  readonly isInner: boolean;
 }
 
 function definitionsIn(states: SheetStates): Definitions {
@@ -45,11 +53,12 @@ function definitionsIn(states: SheetStates): Definitions {
   };
 }
 
-function formOf(result: string, input: string, states: SheetStates, definitions: Definitions, depth: number): DerivativeForm | undefined {
+function formOf(result: string, input: string, place: Place): DerivativeForm | undefined {
+  const { definitions } = place;
   const formula = definitions.definition(result);
   if (formula === undefined) return undefined;
   const law = powerLaw(result, input, exponentOf(formula, input, definitions), definitions);
-  const chain = chainRule({ result, input, formula: inForce(formula, definitions) }, states, definitions, depth);
+  const chain = chainRule(result, input, inForce(formula, definitions), place);
   if (law === undefined) return chain;
   if (chain === undefined || chain.inner.size > 0) return { expression: law, inner: new Map() };
   return leavesOf(chain.expression) <= leavesOf(law) ? chain : { expression: law, inner: new Map() };
@@ -63,18 +72,15 @@ function powerLaw(result: string, input: string, power: Expression | undefined, 
   return quotientOf(productOf(power, y), x);
 }
 
-function chainRule(
-  { result, input, formula }: { readonly result: string; readonly input: string; readonly formula: Expression },
-  states: SheetStates, definitions: Definitions, depth: number,
-): DerivativeForm | undefined {
-  const ways = referencedSymbols(formula).filter((name) => dependsOn(formula, name) && (name === input || hangsOn(name, input, states)));
+function chainRule(result: string, input: string, formula: Expression, place: Place): DerivativeForm | undefined {
+  const ways = referencedSymbols(formula).filter((name) => dependsOn(formula, name) && (name === input || hangsOn(name, input, place.states)));
   if (ways.length === 0 || ways.length > MOST_TERMS) return undefined;
   const inner = new Map<string, string>();
   let total: Expression | undefined;
   for (const way of ways) {
-    const outer = partial(result, way, formula, definitions);
+    const outer = partial(result, way, formula, place.definitions);
     if (outer === undefined) return undefined;
-    const term = way === input ? outer : productOf(outer, innerDerivative(way, input, states, definitions, depth, inner));
+    const term = way === input ? outer : productOf(outer, innerDerivative(way, input, place, inner));
     total = total === undefined ? term : sumOf(total, term);
   }
   return total === undefined ? undefined : { expression: total, inner };
@@ -91,10 +97,8 @@ function partial(result: string, way: string, formula: Expression, definitions: 
 }
 
 /** Put in where it is tiny, else named. */
-function innerDerivative(
-  way: string, input: string, states: SheetStates, definitions: Definitions, depth: number, inner: Map<string, string>,
-): Expression {
-  const known = depth > 0 ? undefined : formOf(way, input, states, definitions, depth + 1);
+function innerDerivative(way: string, input: string, place: Place, inner: Map<string, string>): Expression {
+  const known = place.isInner ? undefined : formOf(way, input, { ...place, isInner: true });
   if (known !== undefined && known.inner.size === 0 && leavesOf(known.expression) <= TINY) return known.expression;
   inner.set(`∂${way}`, way);
   return symbolNode(`∂${way}`);

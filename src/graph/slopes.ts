@@ -1,5 +1,6 @@
 import { standardUncertainty } from '../core/estimate/index.ts';
 import { dependsOn, evaluateWithPartials, inOrderOfReading, type Expression } from '../core/formula/index.ts';
+import { rememberedByName } from '../core/remembered/index.ts';
 import type { SheetStates } from './types.ts';
 
 /** Derivatives along the chain of a sheet, SI, by symbol. */
@@ -19,13 +20,13 @@ const CANCELLED = 8 * Number.EPSILON;
  * for one) moves with the inputs that it hangs on. `u(x)` is a constant, as everywhere. Symbols without value are left out.
  */
 export function slopesAround(symbol: string, states: SheetStates): Slopes {
-  const local = rememberedSlopes(states);
+  const local = slopesIn(states);
   return { upstream: upstreamOf(symbol, local), downstream: downstreamOf(symbol, states.symbols, local) };
 }
 
 /** Whether what a symbol is worked out from hangs on another one, by any way. */
 export function hangsOn(symbol: string, input: string, states: SheetStates): boolean {
-  return symbol !== input && readersFirst(symbol, rememberedSlopes(states)).includes(input);
+  return symbol !== input && readersFirst(symbol, slopesIn(states)).includes(input);
 }
 
 /** Change in % of y per 1 % of x, d ln y / d ln x = (dy/dx)·x/y; undefined where one of them is 0 or has no value. */
@@ -44,23 +45,14 @@ export function expressionOf(symbol: string, states: SheetStates): Expression | 
 
 type LocalSlopes = (symbol: string) => ReadonlyMap<string, number>;
 
-/** Worked out once for one state of the sheet: a budget asks for many inputs. */
-const slopesOfStates = new WeakMap<SheetStates, Map<string, ReadonlyMap<string, number>>>();
+/** Partial derivatives of a symbol with respect to those that it is read from directly. Once for a state of the sheet: a budget asks for many inputs. */
+const slopesOf = rememberedByName(localSlopes);
 
-/** Partial derivatives of a symbol with respect to those that it is read from directly. */
-function rememberedSlopes(states: SheetStates): LocalSlopes {
-  const known = slopesOfStates.get(states) ?? new Map<string, ReadonlyMap<string, number>>();
-  slopesOfStates.set(states, known);
-  return (symbol) => {
-    const there = known.get(symbol);
-    if (there !== undefined) return there;
-    const found = localSlopes(symbol, states);
-    known.set(symbol, found);
-    return found;
-  };
+function slopesIn(states: SheetStates): LocalSlopes {
+  return (symbol) => slopesOf(states, symbol);
 }
 
-function localSlopes(symbol: string, states: SheetStates): ReadonlyMap<string, number> {
+function localSlopes(states: SheetStates, symbol: string): ReadonlyMap<string, number> {
   const state = states.symbol(symbol);
   // A symbol on a loop has no value, so that what follows always comes to an end.
   if (state?.status !== 'value') return new Map();

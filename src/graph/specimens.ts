@@ -1,5 +1,6 @@
 import type { Outcome, Specimens } from '../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { rememberedByName } from '../core/remembered/index.ts';
 import { filterRows, numbersOf, placesOf, valuesOf, type TableState } from './table/index.ts';
 
 /** Specimens of a table, or of one group among them, with the places of their rows. */
@@ -10,20 +11,9 @@ export interface ChosenSpecimens {
 
 /**
  * The rows of a group (`all` for every one) that are valid; outcomes decide on the rest.
- * Problems: `fit-column`, `fit-group`.
+ * Problems: `fit-column`, `fit-group`. Several cells ask for the same specimens, and read the same ones faster.
  */
-export function specimensOf(table: TableState, group: string): Result<ChosenSpecimens> {
-  const groups = known.get(table) ?? new Map<string, Result<ChosenSpecimens>>();
-  known.set(table, groups);
-  const chosen = groups.get(group) ?? choose(table, group);
-  groups.set(group, chosen);
-  return chosen;
-}
-
-/** Several cells ask for the same specimens, and read the same ones faster. */
-const known = new WeakMap<TableState, Map<string, Result<ChosenSpecimens>>>();
-
-function choose(table: TableState, group: string): Result<ChosenSpecimens> {
+export const specimensOf = rememberedByName((table: TableState, group: string): Result<ChosenSpecimens> => {
   for (const name of ['S', 'N']) if (!hasColumn(table, name)) return fail(columnMissing(name));
   const valid = everyRow(table, 'valid', true);
   const groups = everyRow(table, 'group', '');
@@ -38,7 +28,7 @@ function choose(table: TableState, group: string): Result<ChosenSpecimens> {
     },
     rows,
   });
-}
+});
 
 /** Groups that the rows name, in order of first appearance. */
 export function namedGroups(table: TableState): readonly string[] {

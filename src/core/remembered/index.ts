@@ -14,3 +14,14 @@ export function remembered<Key extends object, Value>(work: (key: Key) => Value)
     return kept.value;
   };
 }
+
+/** The same for each key and name. */
+export function rememberedByName<Key extends object, Value>(work: (key: Key, name: string) => Value): (key: Key, name: string) => Value {
+  const named = remembered((_key: Key) => new Map<string, { readonly value: Value }>());
+  return (key, name) => {
+    const known = named(key);
+    let kept = known.get(name);
+    if (kept === undefined) known.set(name, (kept = { value: work(key, name) }));
+    return kept.value;
+  };
+}

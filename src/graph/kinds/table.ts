@@ -1,6 +1,7 @@
 import type { Expression } from '../../core/formula/types.ts';
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { ONE, parseUnit, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, TableCell, TableSymbol } from '../../sheet/types.ts';
 import type { Form, NodeOfForm } from '../form.ts';
@@ -87,15 +88,10 @@ function giveSymbol(given: TableSymbol, cell: TableCell, table: TableState, { re
   return { symbol, state: Object.freeze(evaluateStep(ready, valuesOf(reads, states))), expression };
 }
 
-const serials = new WeakMap<CellBlock, number>();
 let lastSerial = 0;
 
 /** A number of its own for each block: the text of a long table is not put together only to be compared. */
-function serialOf(block: CellBlock): number {
-  const serial = serials.get(block) ?? ++lastSerial;
-  serials.set(block, serial);
-  return serial;
-}
+const serialOf = remembered((_block: CellBlock) => ++lastSerial);
 
 function sheetSymbols(states: ReadonlyMap<string, SymbolState>, context: PlanContext): SheetSymbols {
   const estimateOf = (name: string) => {

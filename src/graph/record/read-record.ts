@@ -16,59 +16,23 @@ export const OUTCOMES: readonly RecordOutcome[] = ['fracture', 'runout', 'suspen
 export const readRecord = remembered((cell: RecordCell): RecordState => Object.freeze(read(cell)));
 
 function read(cell: RecordCell): RecordState {
-  const told: Problem[] = [];
-  const time = (text: string | undefined, key: string): number | undefined => {
-    if (text === undefined || text === '') return undefined;
-    const at = readStamp(text);
-    if (at === undefined) told.push(problems.timeUnread(text, key));
-    return at;
-  };
-  const number = (text: string | undefined, key: string): number | undefined => {
-    if (text === undefined || text.trim() === '') return undefined;
-    const typed = parseNumber(text);
-    if (!typed.ok) told.push({ ...typed.problem, key });
-    return typed.ok ? typed.value.value : undefined;
-  };
-  const started = time(cell.texts.get('started'), 'started');
-  const ended = time(cell.texts.get('ended'), 'ended');
+  const texts = new Texts();
+  const started = texts.time(cell.texts.get('started'), 'started');
+  const ended = texts.time(cell.texts.get('ended'), 'ended');
   const pauses = cell.pauses.flatMap((pause): Pause[] => {
-    const from = time(pause.get('from'), 'pauses');
-    return from === undefined ? [] : [{ from, to: time(pause.get('to'), 'pauses') }];
+    const from = texts.time(pause.get('from'), 'pauses');
+    return from === undefined ? [] : [{ from, to: texts.time(pause.get('to'), 'pauses') }];
   });
-  const multiplier = number(cell.texts.get('counter_multiplier'), 'counter_multiplier') ?? 1;
-  const digits = number(cell.texts.get('counter_digits'), 'counter_digits') ?? 6;
-  if (!(multiplier > 0)) told.push(problems.multiplierImpossible());
-  if (!Number.isInteger(digits) || digits < 1 || digits > 12) told.push(problems.digitsImpossible());
-  const count = (text: string | undefined, key: string): number | undefined => {
-    const reading = number(text, key);
-    if (reading === undefined) return undefined;
-    if (Number.isInteger(reading) && reading >= 0 && reading < 10 ** digits) return reading;
-    told.push(problems.counterImpossible(text ?? '', digits, key));
-    return undefined;
-  };
-  const readings = cell.readings.map((entry, place) => ({
-    place, at: time(entry.get('at'), 'readings'), reading: count(entry.get('counter'), 'readings'), speed: speedOf(entry.get('speed'), told), confirmed: entry.get('rolled_over'),
-  }));
-  const first = count(cell.texts.get('counter_start'), 'counter_start');
-  const last = count(cell.texts.get('counter_end'), 'counter_end');
-  const between = readings
-    .flatMap(({ at, reading, place, confirmed }): CounterEntry[] => (at === undefined || reading === undefined ? [] : [{ at, reading, place, confirmed }]))
-    .toSorted((a, b) => a.at - b.at);
-  const entries: readonly CounterEntry[] = started === undefined || first === undefined
-    ? []
-    : [
-        { at: started, reading: first, place: 'start', confirmed: undefined }, ...between,
-        ...(ended === undefined || last === undefined ? [] : [{ at: ended, reading: last, place: 'end' as const, confirmed: cell.texts.get('counter_end_rolled_over') }]),
-      ];
+  const { multiplier, digits, readings, entries } = readCounter(cell, texts, started, ended);
   const predicted = new Map<string, FrozenValue>();
   for (const [role, symbol] of cell.watches) {
     const frozen = readFrozen(symbol, cell.frozen.get(symbol) ?? '');
-    if (!frozen.ok) told.push(frozen.problem);
+    if (!frozen.ok) texts.told.push(frozen.problem);
     else if (frozen.value !== undefined) predicted.set(role, frozen.value);
   }
   const outcome = OUTCOMES.find((word) => word === cell.texts.get('outcome'));
-  if (cell.texts.has('outcome') && outcome === undefined) told.push(problems.outcomeUnknown(cell.texts.get('outcome') ?? '', OUTCOMES));
-  const loadingCycles = number(cell.texts.get('loading_cycles'), 'loading_cycles');
+  if (cell.texts.has('outcome') && outcome === undefined) texts.told.push(problems.outcomeUnknown(cell.texts.get('outcome') ?? '', OUTCOMES));
+  const loadingCycles = texts.number(cell.texts.get('loading_cycles'), 'loading_cycles');
   const stamps = [started, ended, ...pauses.flatMap(({ from, to }) => [from, to]), ...readings.map(({ at }) => at)].flatMap((at) => at ?? []);
   const speed = meanSpeed(readings.flatMap(({ speed: noted }) => noted ?? []), predicted.get('speed'));
   const { counter, counted, question, warnings } = believe(entries, { multiplier, digits, speed, pauses });
@@ -82,24 +46,77 @@ function read(cell: RecordCell): RecordState {
     multiplier,
     digits,
     counter,
-    ...(counted === undefined || told.length > 0 ? {} : { counted }),
+    ...(counted === undefined || texts.told.length > 0 ? {} : { counted }),
     ...(question === undefined ? {} : { question }),
     ...(speed === undefined ? {} : { speed }),
     ...(loadingCycles === undefined ? {} : { loadingCycles }),
     ...(outcome === undefined ? {} : { outcome }),
     predicted,
-    problems: [...told, ...problems.orderProblems(started, ended, pauses)],
+    problems: [...texts.told, ...problems.orderProblems(started, ended, pauses)],
     warnings: [...problems.orderWarnings(started, ended, pauses, readings.flatMap(({ at }) => at ?? [])), ...warnings],
   };
 }
 
-function speedOf(text: string | undefined, told: Problem[]): number | undefined {
-  if (text === undefined || text.trim() === '') return undefined;
-  const typed = parseQuantity(text, REVOLUTIONS_PER_MINUTE);
-  if (!typed.ok) told.push({ ...typed.problem, key: 'readings' });
-  else if (typed.value.value > 0) return typed.value.value;
-  else told.push(problems.speedImpossible(text));
-  return undefined;
+/** What was noted of counter and speed, and the counter's readings in order of time with those at start and end. */
+function readCounter(cell: RecordCell, texts: Texts, started: number | undefined, ended: number | undefined) {
+  const multiplier = texts.number(cell.texts.get('counter_multiplier'), 'counter_multiplier') ?? 1;
+  const digits = texts.number(cell.texts.get('counter_digits'), 'counter_digits') ?? 6;
+  if (!(multiplier > 0)) texts.told.push(problems.multiplierImpossible());
+  if (!Number.isInteger(digits) || digits < 1 || digits > 12) texts.told.push(problems.digitsImpossible());
+  const readings = cell.readings.map((entry, place) => ({
+    place,
+    at: texts.time(entry.get('at'), 'readings'),
+    reading: texts.count(entry.get('counter'), 'readings', digits),
+    speed: texts.speed(entry.get('speed')),
+    confirmed: entry.get('rolled_over'),
+  }));
+  const first = texts.count(cell.texts.get('counter_start'), 'counter_start', digits);
+  const last = texts.count(cell.texts.get('counter_end'), 'counter_end', digits);
+  const between = readings
+    .flatMap(({ at, reading, place, confirmed }): CounterEntry[] => (at === undefined || reading === undefined ? [] : [{ at, reading, place, confirmed }]))
+    .toSorted((a, b) => a.at - b.at);
+  const entries: readonly CounterEntry[] = started === undefined || first === undefined
+    ? []
+    : [
+        { at: started, reading: first, place: 'start', confirmed: undefined }, ...between,
+        ...(ended === undefined || last === undefined ? [] : [{ at: ended, reading: last, place: 'end' as const, confirmed: cell.texts.get('counter_end_rolled_over') }]),
+      ];
+  return { multiplier, digits, readings, entries };
+}
+
+/** Reads one text after the other; one that is absent or empty is nothing, one that can't be read is told. */
+class Texts {
+  readonly told: Problem[] = [];
+
+  time(text: string | undefined, key: string): number | undefined {
+    if (text === undefined || text === '') return undefined;
+    const at = readStamp(text);
+    if (at === undefined) this.told.push(problems.timeUnread(text, key));
+    return at;
+  }
+
+  number(text: string | undefined, key: string): number | undefined {
+    if (text === undefined || text.trim() === '') return undefined;
+    const typed = parseNumber(text);
+    if (!typed.ok) this.told.push({ ...typed.problem, key });
+    return typed.ok ? typed.value.value : undefined;
+  }
+
+  count(text: string | undefined, key: string, digits: number): number | undefined {
+    const reading = this.number(text, key);
+    if (reading === undefined || (Number.isInteger(reading) && reading >= 0 && reading < 10 ** digits)) return reading;
+    this.told.push(problems.counterImpossible(text ?? '', digits, key));
+    return undefined;
+  }
+
+  speed(text: string | undefined): number | undefined {
+    if (text === undefined || text.trim() === '') return undefined;
+    const typed = parseQuantity(text, REVOLUTIONS_PER_MINUTE);
+    if (!typed.ok) this.told.push({ ...typed.problem, key: 'readings' });
+    else if (typed.value.value > 0) return typed.value.value;
+    else this.told.push(problems.speedImpossible(text));
+    return undefined;
+  }
 }
 
 /** The scatter of several readings counts whole and not divided by √n: a speed that drifts is not one quantity read often. */

@@ -1,3 +1,4 @@
+import { remembered, rememberedByName } from '../../core/remembered/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { Plan } from '../plan-types.ts';
 import { compilePlan } from '../plan.ts';
@@ -5,8 +6,9 @@ import { reckon } from '../reckon.ts';
 import type { SheetStates } from '../types.ts';
 import { namedSlips, slipsOn } from './slips-on.ts';
 
-const plans = new WeakMap<SheetDocument, Map<string, Plan>>();
-const known = new WeakMap<SheetStates, Map<string, SheetStates>>();
+/** By the ids of the slips, one a line. */
+const planWith = rememberedByName((document: SheetDocument, ids: string): Plan => compilePlan(document, namedSlips(document, ids === '' ? [] : ids.split('\n')).on));
+const known = remembered((_states: SheetStates) => new Map<string, SheetStates>());
 
 /**
  * The sheet as it would be with these slips switched on and no others. Only what they move is reckoned again; everything
@@ -14,37 +16,14 @@ const known = new WeakMap<SheetStates, Map<string, SheetStates>>();
  * @param document the one that the states belong to
  */
 export function statesWithSlips(document: SheetDocument, states: SheetStates, ids: readonly string[]): SheetStates {
-  const wanted = ids.join();
-  if (wanted === idsOn(document)) return states;
-  const before = known.get(states);
-  const found = before?.get(wanted);
-  if (found !== undefined) return found;
-  const result = reckon(planWith(document, ids), [{ plan: planWith(document, slipsOn(document).on.map(({ id }) => id)), states }]);
-  if (before === undefined) known.set(states, new Map([[wanted, result]]));
-  else before.set(wanted, result);
+  const [on, wanted] = [slipsOn(document).on.map(({ id }) => id).join('\n'), ids.join('\n')];
+  if (wanted === on) return states;
+  const result = known(states).get(wanted) ?? reckon(planWith(document, wanted), [{ plan: planWith(document, on), states }]);
+  known(states).set(wanted, result);
   return result;
 }
 
 /** The sheet without any slip; the states themselves where none is on. */
 export function rightStates(document: SheetDocument, states: SheetStates): SheetStates {
   return statesWithSlips(document, states, []);
-}
-
-function idsOn(document: SheetDocument): string {
-  return slipsOn(document).on.map(({ id }) => id).join();
-}
-
-function planWith(document: SheetDocument, ids: readonly string[]): Plan {
-  const key = ids.join();
-  let byKey = plans.get(document);
-  if (byKey === undefined) {
-    byKey = new Map();
-    plans.set(document, byKey);
-  }
-  let plan = byKey.get(key);
-  if (plan === undefined) {
-    plan = compilePlan(document, namedSlips(document, ids).on);
-    byKey.set(key, plan);
-  }
-  return plan;
 }
