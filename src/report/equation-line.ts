@@ -10,5 +10,5 @@ export function mayBeTooWide(tex: string): boolean {
 
 /** A line that may scroll can be reached, and scrolled, with the keyboard. */
 export function equationLine(kind: 'symbols' | 'numbers', tex: string, isSlipped = false): Markup {
-  return html`<div class="${kind}${isSlipped && ' slipped'}"${mayBeTooWide(tex) && html` tabindex="0"`}>${math(tex)}</div>`;
+  return html`<div class="${kind}${isSlipped ? ' slipped' : ''}" tabindex="${mayBeTooWide(tex) && '0'}">${math(tex)}</div>`;
 }

@@ -16,11 +16,11 @@ export function shiftLine(shift: PresentedShift | undefined): Markup | undefined
 
 const SPOKEN: Readonly<Record<PresentedShift['direction'], string>> = { up: 'higher: ', down: 'lower: ', other: '' };
 
-/** The same for every symbol of a cell that has several. */
-export function publishedShifts(cellId: string, context: PresentContext): readonly Markup[] {
+/** The same for every symbol of a cell that has several. @param shown those that have it beside their values */
+export function publishedShifts(cellId: string, context: PresentContext, shown: readonly (string | undefined)[] = []): readonly Markup[] {
   return [...(context.states.cell(cellId)?.results?.keys() ?? [])].flatMap((symbol) => {
     const shift = presentShift(symbol, context);
-    return shift === undefined ? [] : [html`<p class="uncertainty">${math(`${symbolOf(symbol)}:`)}</p>${shiftLine(shift)}`];
+    return shift === undefined || shown.includes(symbol) ? [] : [html`<p class="uncertainty">${math(`${symbolOf(symbol)}:`)}</p>${shiftLine(shift)}`];
   });
 }
 

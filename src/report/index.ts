@@ -59,7 +59,6 @@ export {
   isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
 export { presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
-export { trialWords } from './trial-parts.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
 export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
@@ -79,13 +78,19 @@ export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from 
 export { equation, equationSource } from './equation.ts';
 export { htmlText, type Hand, type Insertion, type Markup } from './markup.ts';
 export { budgetTable, type Folding } from './budget-table.ts';
-export { factList, smallTable } from './small-table.ts';
-export { parameterTable } from './kinds/fit.ts';
+export { besideValues, smallTable } from './small-table.ts';
 export { checkTemplate } from './kinds/check.ts';
+export { checklistTemplate } from './kinds/checklist.ts';
+export { choiceTemplate } from './kinds/choice.ts';
+export { findingsTemplate } from './kinds/findings.ts';
+export { fitTemplate } from './kinds/fit.ts';
+export { givenTemplate } from './kinds/given.ts';
+export { remarkTemplate } from './kinds/remark.ts';
+export { stepTemplate } from './kinds/step.ts';
+export { unknownTemplate } from './kinds/unknown.ts';
 export { formOf } from './forms.ts';
 export { shiftLine, turnedLine } from './held-parts.ts';
-export { slipHere, slipMargin, slipSign, slipUsed } from './slip-parts.ts';
-export { cellAnchor, note, problemLine, problemList, quantity, quoted, raised, uncertaintyLines, verdictMark, wholeLine, type CellTemplate } from './parts.ts';
+export { cellAnchor, note, partId, problemLine, problemList, quantity, quoted, raised, uncertaintyLines, verdictMark, wholeLine, type CellTemplate } from './parts.ts';
 export { mayBeTooWide } from './equation-line.ts';
 export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';

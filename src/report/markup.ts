@@ -10,12 +10,13 @@ export interface Markup {
   readonly insertions: readonly Insertion[];
 }
 
-/** Text becomes text, whatever it holds; false and undefined vanish. */
+/** Text becomes text, whatever it holds; false and undefined vanish, and with them the attribute whose whole value they are. */
 export type Insertion = string | number | false | undefined | Markup | Trusted | Equation | Hand | readonly Insertion[];
 
-/** HTML of our own. */
+/** HTML of our own, in an element of its own where that has classes. */
 interface Trusted {
   readonly html: string;
+  readonly classes?: string;
 }
 
 interface Equation {
@@ -33,8 +34,8 @@ export function html(strings: TemplateStringsArray, ...insertions: readonly Inse
 }
 
 /** Only for what markdown-it without HTML or the drawings gave. */
-export function trusted(source: string): Trusted {
-  return { html: source };
+export function trusted(source: string, classes?: string): Trusted {
+  return { html: source, ...(classes === undefined ? {} : { classes }) };
 }
 
 export function math(tex: string): Equation {
@@ -43,7 +44,15 @@ export function math(tex: string): Equation {
 
 /** The markup as HTML: whatever is put in is escaped, and turns no words beside it, unless it is markup already. */
 export function htmlText({ strings, insertions }: Markup): string {
-  return strings.map((part, i) => part + (i < insertions.length ? insertionText(insertions[i]) : '')).join('');
+  let text = '';
+  let isAttributeGone = false;
+  strings.forEach((string, i) => {
+    const part = isAttributeGone ? string.slice(1) : string;
+    const insertion = insertions[i];
+    isAttributeGone = (insertion === undefined || insertion === false) && part.endsWith('="') && strings[i + 1]?.startsWith('"') === true;
+    text += isAttributeGone ? part.replace(/\s[\w-]+="$/, '') : part + insertionText(insertion);
+  });
+  return text;
 }
 
 function insertionText(insertion: Insertion): string {
@@ -51,7 +60,7 @@ function insertionText(insertion: Insertion): string {
   if (typeof insertion === 'string') return escapeHtml(isolatedQuotes(insertion));
   if (typeof insertion === 'number') return String(insertion);
   if ('strings' in insertion) return htmlText(insertion);
-  if ('html' in insertion) return insertion.html;
+  if ('html' in insertion) return insertion.classes === undefined ? insertion.html : `<div class="${insertion.classes}">${insertion.html}</div>`;
   if ('tex' in insertion) return equation(insertion.tex);
   if ('hand' in insertion) return '';
   return insertion.map(insertionText).join('');

@@ -16,8 +16,10 @@ export interface CellTemplate {
   /** Equation number. */
   readonly number?: string;
   readonly line: Markup;
-  /** Where the line is made of `.label`, `.symbols`, `.numbers` and `.result`: what stands below these, before and after the problems. The margin then begins beside the result. */
-  readonly after?: { readonly above: Insertion; readonly below: Insertion };
+  /** Where the line is made of `.label`, `.symbols`, `.numbers` and `.result-row`: what stands below these. The margin then begins beside the result. */
+  readonly after?: Insertion;
+  /** Below the problems. */
+  readonly below?: Insertion;
   readonly notes: Pick<PresentedNotes, 'problems' | 'warnings'>;
   readonly margin: readonly Insertion[];
 }
@@ -35,8 +37,13 @@ export function cellMarkup(id: string, kind: string, template: CellTemplate): Ma
 }
 
 /** The line of a cell with its problems in their place. */
-export function wholeLine({ line, after }: CellTemplate, problems: Insertion): Markup {
-  return after === undefined ? html`${line}${problems}` : html`${line}<div class="after">${after.above}${problems}${after.below}</div>`;
+export function wholeLine({ line, after, below }: CellTemplate, problems: Insertion): Markup {
+  return after === undefined ? html`${line}${problems}${below}` : html`${line}<div class="after">${after}${problems}${below}</div>`;
+}
+
+/** Id of an element that belongs to a cell. */
+export function partId(cellId: string, part: string): string {
+  return `${cellAnchor(cellId)}-${part}`;
 }
 
 export function label(text: string): Markup | undefined {
@@ -85,6 +92,11 @@ export function raised(text: string): readonly Insertion[] {
 /** Number and unit of a result in the sheet's roman face. */
 export function quantity({ number, unit }: PresentedResult & { readonly kind: 'value' }): Markup {
   return html`<span class="quantity">${raised(number)}${unit !== '' && html`<span class="unit">\u2009${raised(unit)}</span>`}</span>`;
+}
+
+/** A result on its line: a number with two rules under it, or the word of a range. */
+export function valueMarkup(result: Exclude<PresentedResult, { readonly kind: 'problem' }>, isSlipped = false): Markup {
+  return result.kind === 'range' ? html`<span class="range">${result.text}</span>` : html`<span class="double-underlined${isSlipped ? ' slipped' : ''}">${quantity(result)}</span>`;
 }
 
 /** What stands beside a result: its uncertainty and its interval. */

@@ -42,7 +42,7 @@ function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): 
   }
   const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
   const prose = renderProse(block.source, context, { numbers });
-  return prose === '' ? html`` : html`<div class="prose">${trusted(prose)}</div>
+  return html`${prose !== '' && trusted(prose, 'prose')}
 `;
 }
 

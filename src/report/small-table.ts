@@ -1,9 +1,18 @@
-import { html, math, type Insertion, type Markup } from './markup.ts';
+import { shiftLine } from './held-parts.ts';
+import { html, math, type Hand, type Insertion, type Markup } from './markup.ts';
 import { raised } from './parts.ts';
-import type { PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';
+import { presentShift } from './present/shift.ts';
+import type { PresentContext, PresentedFit, PresentedHead, PresentedSmallTable } from './present/types.ts';
+
+/** How the value of a symbol moved with the last edit. */
+export type Moved = (symbol: string) => Hand;
 
 /** What stands beside the value of a symbol: how it moved, how far it is from a reference. */
 export type Beside = (symbol: string) => Insertion;
+
+export function besideValues(context: PresentContext, moved?: Moved): Beside {
+  return (symbol) => [moved?.(symbol), shiftLine(presentShift(symbol, context))];
+}
 
 /** A small table of results with its caption above and its note below. A table too wide scrolls, also by keyboard. */
 export function smallTable({ caption, heads, rows, note: below }: PresentedSmallTable, beside?: Beside): Markup {

@@ -1,13 +1,20 @@
 import { nothing, svg, type TemplateResult } from 'lit-html';
 import type { Problem } from '../core/problem/index.ts';
 import {
-  cellAnchor, note as noteSaid, problemLine as problemSaid, problemList as problemsSaid, quantity, raised as raisedText, uncertaintyLines as linesBeside, verdictMark as markOf, wholeLine,
-  type CellTemplate, type Insertion, type PresentedResult,
+  note as noteSaid, partId, problemLine as problemSaid, problemList as problemsSaid, quantity, raised as raisedText, uncertaintyLines as linesBeside, verdictMark as markOf, wholeLine,
+  type CellTemplate, type Hand, type Insertion, type PresentedResult,
 } from '../report/index.ts';
 import type { Moved } from './moved.ts';
 import { html, shown } from './template.ts';
 
+export { partId };
+
 export type Part = TemplateResult | typeof nothing;
+
+/** What only the page has, in its place in a template; nothing where there is none. */
+export function hand(part: Part): Hand {
+  return { hand: part };
+}
 
 /** What the report layer says, as a part of a line of the page. */
 export function part(said: Insertion): Part {
@@ -15,10 +22,6 @@ export function part(said: Insertion): Part {
   return isNone ? nothing : html`${shown(said)}`;
 }
 
-/** Id of an element that belongs to a cell. */
-export function partId(blockId: string, part: string): string {
-  return `${cellAnchor(blockId)}-${part}`;
-}
 
 /** The parts of a line on the page. */
 export interface LineParts {

@@ -22,7 +22,7 @@ export function shown(insertion: Insertion): unknown {
   if ('strings' in insertion) return html(insertion.strings, ...insertion.insertions.map(shown));
   if ('tex' in insertion) return html`<span ${setEquation(insertion.tex)}></span>`;
   if ('hand' in insertion) return insertion.hand;
-  if ('html' in insertion) return html`<span ${prose(insertion.html)}></span>`;
+  if ('html' in insertion) return insertion.classes === undefined ? html`<span ${prose(insertion.html)}></span>` : html`<div class=${insertion.classes} ${prose(insertion.html)}></div>`;
   return insertion.map(shown);
 }
 

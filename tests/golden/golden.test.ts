@@ -28,5 +28,5 @@ describe.each(SHEETS)('%s', (name, text) => {
     });
     dispose();
     await expect(blocks.join('')).toMatchFileSnapshot(`${name}.page.txt`);
-  });
+  }, 120_000);
 });

@@ -33,12 +33,15 @@ export function pageText(template: TemplateResult): string {
 
 function templateText({ strings, values }: TemplateResult, fillings: string[]): string {
   let text = '';
+  let isClosed = false;
   strings.forEach((part, i) => {
-    text += part;
+    text += isClosed ? part.slice(1) : part;
     if (i >= values.length) return;
-    const attribute = /\s([@.?]?)([\w-]+)=$/.exec(text);
+    isClosed = text.endsWith('="') && strings[i + 1]?.startsWith('"') === true;
+    const attribute = (isClosed ? /\s()([\w-]+)="$/ : /\s([@.?]?)([\w-]+)=$/).exec(text);
     if (attribute !== null && isInTag(text)) text = text.slice(0, attribute.index) + attributeText(attribute[1] ?? '', attribute[2] ?? '', values[i]);
     else if (isInTag(text) && isDirective(values[i])) text += elementText(use(values[i]), fillings);
+    else if (isInTag(text) && values[i] === nothing) throw new Error(`nothing in a part of an attribute takes the whole of it: ${text.slice(-80)}`);
     else text += valueText(values[i], fillings);
   });
   return text;

@@ -19,6 +19,15 @@ describe('markup written out', () => {
     expect(htmlText(html`${math('\\sigma')}`)).toMatch(/^<span class="katex">.*σ/s);
   });
 
+  test('an attribute goes with the whole of its value, and with nothing less', () => {
+    expect(htmlText(html`<div role="${false}" class="a${''}" tabindex="${'0'}" title="${undefined}" lang="${''}">x</div>`)).toBe('<div class="a" tabindex="0" lang="">x</div>');
+  });
+
+  test('HTML of our own has an element of its own where it is given one', () => {
+    expect(htmlText(html`${trusted('<p>x</p>', 'text')}`)).toBe('<div class="text"><p>x</p></div>');
+    expect(said(shown(trusted('<p>x</p>', 'text'))).strings.join('?')).toBe('<div class=? ?></div>');
+  });
+
   test('powers are raised, and an interval has its unit and its degrees of freedom', () => {
     expect(htmlText(html`${raised('1.2·10⁻⁵ mm²')}`)).toBe('1.2·10<sup>−5</sup> mm<sup>2</sup>');
     expect(htmlText(quantity(life))).toBe('<span class="quantity">1.23·10<sup>5</sup><span class="unit">\u2009cycles</span></span>');
@@ -38,6 +47,10 @@ describe('markup on the page', () => {
     const [list, none, hand, text] = page.values as [unknown[], unknown, unknown, unknown];
     expect(said(list[0]).strings).toBe(inner.strings);
     expect([list[1], none, hand, text]).toEqual([nothing, nothing, 'button', '\u2068\u202e7\u2069']);
+  });
+
+  test('an attribute without a value is taken away', () => {
+    expect(said(shown(html`<div role="${false}"></div>`)).values).toEqual([nothing]);
   });
 
   test('an equation gets a place of its own, which is set when it comes near', () => {

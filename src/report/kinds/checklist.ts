@@ -1,23 +1,28 @@
 import type { ChecklistCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { html } from '../markup.ts';
-import { box, label, note, type CellTemplate } from '../parts.ts';
+import { html, type Hand, type Markup } from '../markup.ts';
+import { box, note, partId, type CellTemplate } from '../parts.ts';
 import { presentChecklist } from '../present/cells.ts';
-import type { PresentContext } from '../present/types.ts';
+import type { PresentedChecklist, PresentedItem } from '../present/types.ts';
 
-export const checklistForm: Form<ChecklistCell> = { template: checklistTemplate };
+export const checklistForm: Form<ChecklistCell> = { template: (cell, context) => checklistTemplate(cell, presentChecklist(cell, context)) };
 
-/** Boxes to tick, with the times they were ticked at. */
-export function checklistTemplate(cell: ChecklistCell, context: PresentContext): CellTemplate {
-  const { label: words, items, openCount, ...rest } = presentChecklist(cell, context);
+/** Boxes to tick, with the times they were ticked at. @param tick an item with a box that can be ticked */
+export function checklistTemplate({ id }: ChecklistCell, { label, items, openCount, ...notes }: PresentedChecklist, tick?: (item: PresentedItem, place: number) => Hand): CellTemplate {
+  const wordsId = partId(id, 'words');
+  const row = (item: PresentedItem, place: number): Markup => html`<li class="${item.done ? 'done' : 'open'}">${tick?.(item, place) ?? ticked(item)}${item.time !== undefined && html` <span class="time">${item.time}</span>`}</li>`;
   return {
-    notes: rest,
+    notes,
     state: openCount === 0 ? 'done' : 'open',
-    line: html`${label(words)}
-<ul class="items">${items.map((item) => html`<li class="${item.done ? 'done' : 'open'}">${box(item.done)}<span class="visually-hidden">${item.done ? 'done: ' : 'open: '}</span><span class="text">${item.text}</span>${item.time !== undefined && html` <span class="time">${item.time}</span>`}</li>`)}</ul>`,
+    line: html`${label !== '' && html`<p class="label" id="${wordsId}">${label}</p>`}
+<ul class="items" aria-labelledby="${label !== '' && wordsId}">${items.map(row)}</ul>`,
     margin: [
       html`<p class="count">${openCount === 0 ? 'all done' : `${openCount} of ${items.length} open`}</p>`,
-      note(rest.note),
+      note(notes.note),
     ],
   };
+}
+
+function ticked({ done, text }: PresentedItem): Markup {
+  return html`${box(done)}<span class="visually-hidden">${done ? 'done: ' : 'open: '}</span><span class="text">${text}</span>`;
 }

@@ -1,30 +1,31 @@
 import type { ChoiceCell } from '../../sheet/types.ts';
 import { mayBeTooWide } from '../equation-line.ts';
 import type { Form } from '../form.ts';
-import { html, math, type Markup } from '../markup.ts';
+import { html, math, type Hand, type Markup } from '../markup.ts';
 import { note, type CellTemplate } from '../parts.ts';
 import { presentChoice } from '../present/cells.ts';
-import type { PresentContext, PresentedSetting } from '../present/types.ts';
+import type { PresentedChoice, PresentedSetting } from '../present/types.ts';
 
-export const choiceForm: Form<ChoiceCell> = { template: choiceTemplate };
+export const choiceForm: Form<ChoiceCell> = { template: (cell, context) => choiceTemplate(cell, presentChoice(cell, context)) };
+
+/** What only the page has at a choice: the options to choose from, and keeping values as one of them. */
+interface ChoiceHands {
+  readonly options?: Hand;
+  readonly ownOption?: Hand;
+}
 
 /** The option taken, and what it sets. */
-export function choiceTemplate(cell: ChoiceCell, context: PresentContext): CellTemplate {
-  const choice = presentChoice(cell, context);
+export function choiceTemplate(cell: ChoiceCell, choice: PresentedChoice, { options, ownOption }: ChoiceHands = {}): CellTemplate {
   return {
     notes: choice,
-    line: html`<div class="form-line"><p class="label">${choice.label}</p>
-<p class="blanks"><span class="blank">${choice.chosenLabel ?? cell.chosen}</span></p></div>
-${choice.settings.length > 0 && html`<ul class="settings">${choice.settings.map(settingLine)}</ul>`}
-${choice.missing !== undefined && html`<p class="missing">${choice.missing}</p>`}`,
-    margin: [
-      choice.source === undefined ? html`` : html`<p class="source">${choice.source}</p>`,
-      note(choice.optionNote),
-      note(choice.note),
-    ],
+    line: html`${options ?? html`<div class="form-line"><p class="label">${choice.label}</p>
+<div class="blanks"><span class="blank">${choice.chosenLabel ?? cell.chosen}</span></div></div>`}
+${choice.settings.length > 0 && html`<ul class="settings" aria-label="What this sets">${choice.settings.map(settingLine)}</ul>`}
+${choice.missing !== undefined && html`<p class="missing">${choice.missing}</p>`}${ownOption}`,
+    margin: [note(choice.source, 'source'), note(choice.optionNote), note(choice.note)],
   };
 }
 
 function settingLine({ tex, text }: PresentedSetting): Markup {
-  return html`<li${tex !== undefined && mayBeTooWide(tex) && html` tabindex="0"`}>${tex === undefined ? text : math(tex)}</li>`;
+  return html`<li tabindex="${tex !== undefined && mayBeTooWide(tex) && '0'}">${tex === undefined ? text : math(tex)}</li>`;
 }

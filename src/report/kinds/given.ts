@@ -1,41 +1,61 @@
 import type { GivenCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
-import { html, math, type Insertion } from '../markup.ts';
-import { note, raised, type CellTemplate } from '../parts.ts';
+import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
+import { note, partId, raised, type CellTemplate } from '../parts.ts';
 import { presentGiven } from '../present/given.ts';
 import { presentShift } from '../present/shift.ts';
-import type { PresentContext, PresentedGiven } from '../present/types.ts';
+import type { PresentContext, PresentedGiven, PresentedSlip, PresentedTrial } from '../present/types.ts';
 import { slipHere, slipUsed } from '../slip-parts.ts';
 import { trialHere } from '../trial-parts.ts';
 
-export const givenForm: Form<GivenCell> = { template: givenTemplate, marksSlips: true };
+export const givenForm: Form<GivenCell> = {
+  template: (cell, context) => givenTemplate(cell, presentGiven(cell, context), context),
+  marksSlips: true,
+};
+
+/** What only the page has at a given. */
+interface GivenHands {
+  readonly label?: Hand;
+  readonly blanks?: Hand;
+  /** How many of them there are. */
+  readonly count?: number;
+  readonly putBack?: (trial: PresentedTrial) => Hand;
+  readonly slipOff?: (slip: PresentedSlip) => Hand;
+  readonly moved?: Hand;
+  /** In place of the instrument's name. */
+  readonly measured?: Hand;
+  readonly measuredForm?: Hand;
+}
 
 /** A measured quantity as a line of a form: words, blanks, and in the margin what follows from the readings. */
-export function givenTemplate(cell: GivenCell, context: PresentContext): CellTemplate {
-  const given = presentGiven(cell, context);
-  const blanks = given.blanks.length === 0 ? [''] : given.blanks;
+export function givenTemplate(cell: GivenCell, given: PresentedGiven, context: PresentContext, hands: GivenHands = {}): CellTemplate {
   return {
     notes: given,
-    line: html`<div class="form-line"><p class="label">${given.label}</p>
-<p class="blanks"><span class="symbol">${math(`${given.symbolTex} =`)}</span> ${blanks.map((text) => html`<span class="blank">${text}</span> `)}</p></div>${trialHere(given.trial)}${slipHere(given.slipMark)}`,
-    margin: givenMargin(given, context),
+    line: html`${formLine(given, hands)}${given.echoes.length > 0 && html`<div class="echoes" id="${partId(cell.id, 'echo')}">${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
+${trialHere(given.trial, hands.putBack)}${slipHere(given.slipMark, hands.slipOff)}`,
+    below: hands.measuredForm,
+    margin: [hands.moved, shiftLine(presentShift(given.symbol, context)), ...givenMargin(given, hands)],
   };
 }
 
-function givenMargin(given: PresentedGiven, context: PresentContext): readonly Insertion[] {
-  const { result } = given;
-  const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
-  const uncertainty = result.kind === 'value' ? result.uncertainty : undefined;
-  const lines: Insertion[] = [shiftLine(presentShift(given.symbol, context)), slipUsed(given.slipMark)];
-  if (given.mean !== undefined && result.kind === 'value') {
-    lines.push(html`<p class="mean">mean ${raised(result.number)}${behind}</p>`);
-  }
-  if (given.range !== undefined) lines.push(html`<p class="mean">${given.range}</p>`);
-  if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">u = ${uncertainty}${behind}</p>`);
-  if (given.instrument !== undefined) lines.push(html`<p class="instrument">${given.instrument}</p>`);
-  if (given.filledBy !== undefined) lines.push(html`<p class="filled">from ${given.filledBy}</p>`);
-  lines.push(...given.echoes.map((echo) => html`<p class="echo">${echo}</p>`));
-  lines.push(note(given.note));
-  return lines;
+function formLine({ label, symbol, symbolTex, blanks }: PresentedGiven, hands: GivenHands): Markup {
+  const isGroup = (hands.count ?? blanks.length) > 1;
+  const shown = blanks.length === 0 ? [''] : blanks;
+  return html`<div class="form-line">${hands.label ?? html`<p class="label">${label}</p>`}
+<div class="blanks" role="${isGroup && 'group'}" aria-label="${isGroup && (label === '' ? symbol : label)}"><span class="symbol">${math(`${symbolTex} =`)}</span>${hands.blanks ?? shown.map((text) => html` <span class="blank">${text}</span>`)}</div></div>`;
+}
+
+function givenMargin({ result, mean, range, filledBy, instrument, slipMark, note: words }: PresentedGiven, hands: GivenHands): readonly Insertion[] {
+  const value = result.kind === 'value' ? result : undefined;
+  const behind = value === undefined || value.unit === '' ? '' : raised(`\u00a0${value.unit}`);
+  return [
+    slipUsed(slipMark),
+    value && mean !== undefined && html`<p class="mean">mean ${raised(value.number)}${behind}</p>`,
+    range !== undefined && html`<p class="mean">${range}</p>`,
+    value?.uncertainty !== undefined && html`<p class="uncertainty">u = ${raised(value.uncertainty)}${behind}</p>`,
+    filledBy !== undefined && html`<p class="filled">from ${filledBy}</p>`,
+    hands.measured ?? (instrument !== undefined && html`<p class="instrument">${instrument}</p>`),
+    note(words),
+  ];
 }

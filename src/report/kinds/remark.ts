@@ -1,22 +1,22 @@
 import type { RemarkCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { html, trusted } from '../markup.ts';
+import { html, trusted, type Hand } from '../markup.ts';
 import { note, type CellTemplate } from '../parts.ts';
 import { presentRemark } from '../present/cells.ts';
 import { numberSheet } from '../present/numbering.ts';
-import type { PresentContext } from '../present/types.ts';
+import type { PresentContext, PresentedRemark } from '../present/types.ts';
 import { renderProse } from '../prose.ts';
 
-export const remarkForm: Form<RemarkCell> = { template: remarkTemplate };
+export const remarkForm: Form<RemarkCell> = { template: (cell, context) => remarkTemplate(cell, presentRemark(cell, context), context) };
 
-/** The writer's own words under their heading. */
-export function remarkTemplate(cell: RemarkCell, context: PresentContext): CellTemplate {
-  const remark = presentRemark(cell, context);
-  const tag = trusted(numberSheet(context.document).insideSection.has(cell.id) ? 'h3' : 'h2');
+/** The writer's own words under their heading. @param writing the text itself, to write in */
+export function remarkTemplate({ id }: RemarkCell, remark: PresentedRemark, context: PresentContext, writing?: Hand): CellTemplate {
+  const { heading } = remark;
+  const isInSection = numberSheet(context.document).insideSection.has(id);
   return {
     notes: remark,
-    line: html`${remark.heading !== '' && html`<${tag}>${remark.heading}</${tag}>`}
-<div class="text">${trusted(renderProse(remark.text, context))}</div>`,
+    line: html`${heading !== '' && (isInSection ? html`<h3>${heading}</h3>` : html`<h2>${heading}</h2>`)}
+${trusted(renderProse(remark.text, context), 'text')}${writing}`,
     margin: [note(remark.note)],
   };
 }

@@ -1,38 +1,57 @@
 import type { StepCell } from '../../sheet/types.ts';
 import { drawsParts } from '../draws-parts.ts';
 import { equationLine } from '../equation-line.ts';
-import type { Form, Place } from '../form.ts';
+import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
-import { html, math, type Markup } from '../markup.ts';
-import { label, note, problemLine, uncertaintyLines, type CellTemplate } from '../parts.ts';
+import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
+import { label, note, partId, problemLine, uncertaintyLines, valueMarkup, type CellTemplate } from '../parts.ts';
 import { presentShift } from '../present/shift.ts';
 import { presentStep } from '../present/step.ts';
-import type { PresentContext, PresentedAnswer, PresentedNotes, PresentedResult, PresentedStep } from '../present/types.ts';
+import type { PresentContext, PresentedAnswer, PresentedSlip, PresentedStep } from '../present/types.ts';
 import { slipHere, slipMargin, slipSign } from '../slip-parts.ts';
 
-export const stepForm: Form<StepCell> = { template: stepTemplate, marksSlips: true };
+export const stepForm: Form<StepCell> = {
+  template: (cell, context, { drawn }) => {
+    const step = presentStep(cell, context);
+    const draws = step.hidden ? undefined : drawsParts(cell, drawn, context);
+    return stepTemplate(cell, step, context, { opened: draws });
+  },
+  marksSlips: true,
+};
+
+/** How a step is looked at, and what only the page has there. */
+interface StepHands {
+  /** Its name and its result alone. */
+  readonly isFolded?: boolean;
+  readonly withoutNumbers?: boolean;
+  /** In place of the words that the reader's own result comes first. */
+  readonly answerBlank?: Hand | undefined;
+  readonly again?: Hand;
+  readonly actions?: Hand;
+  readonly slipOff?: (slip: PresentedSlip) => Hand;
+  readonly moved?: Hand;
+  readonly clock?: Hand;
+  /** What lies open below. */
+  readonly opened?: Insertion;
+}
 
 /** A derivation step: symbols; the numbers put in; the result, double-underlined. */
-export function stepTemplate(cell: StepCell, context: PresentContext, { drawn }: Place): CellTemplate {
-  const step = presentStep(cell, context);
+export function stepTemplate(cell: StepCell, step: PresentedStep, context: PresentContext, hands: StepHands = {}): CellTemplate {
+  const { hidden, numbersTex, slipMark, answer } = step;
+  const isFolded = hands.isFolded === true;
+  const beside = hidden ? [] : [hands.moved, shiftLine(presentShift(cell.symbol, context)), ...uncertaintyLines(step.result), hands.clock];
   return {
-    ...(step.hidden ? { state: 'hidden' } : {}),
+    ...(hidden || isFolded ? { state: [hidden && 'hidden', isFolded && 'folded'].filter(Boolean).join(' ') } : {}),
     number: step.number,
     notes: step,
-    line: html`${stepLabel(step)}
-${symbolsLine(step)}
-${!step.hidden && step.numbersTex !== undefined && equationLine('numbers', step.numbersTex)}
-${resultLine(step)}
-`,
-    after: {
-      above: [slipHere(step.slipMark), step.answer !== undefined && answerLine(step.answer), upstreamLine(step)],
-      below: !step.hidden && drawsParts(cell, drawn, context),
-    },
+    line: html`${stepLabel(step)}${!isFolded && symbolsLine(step)}${!isFolded && hands.withoutNumbers !== true && !hidden && numbersTex !== undefined && equationLine('numbers', numbersTex)}
+<div class="result-row">${resultLine(step, hands)}${hands.actions}</div>`,
+    after: [slipHere(slipMark, hands.slipOff), answer && answerLine(answer, cell.id, hands)],
+    below: hands.opened,
     margin: [
-      slipMargin(step.slipMark),
-      shiftLine(presentShift(cell.symbol, context)),
-      ...(step.hidden ? [] : uncertaintyLines(step.result)),
-      note(step.note),
+      slipMargin(slipMark),
+      beside.some((said) => said !== undefined) && html`<div class="beside">${beside}</div>`,
+      !isFolded && note(step.note),
     ],
   };
 }
@@ -48,33 +67,22 @@ function symbolsLine(step: PresentedStep): Markup | undefined {
   return html`<div class="symbols">${math(`${step.symbolTex} =`)} <code>${step.formulaText}</code></div>`;
 }
 
-function resultLine(step: PresentedStep): Markup | undefined {
-  const { result, resultPrefixTex } = step;
+function resultLine(step: PresentedStep, hands: StepHands): Markup | undefined {
+  const { result, slipMark, problems } = step;
+  const before = html`<span class="before">${math(hands.isFolded === true ? `${step.symbolTex} =` : step.resultPrefixTex)}</span>`;
   if (step.hidden) {
-    const why = step.asked ? 'your own result first' : 'after your own working';
-    return html`<div class="result">${math(resultPrefixTex)} <span class="withheld">${why}</span></div>`;
+    const withheld = html`<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span>`;
+    return html`<div class="result">${before} ${hands.answerBlank ?? withheld}</div>`;
   }
-  switch (result.kind) {
-    case 'value':
-      return html`<div class="result">${math(resultPrefixTex)} <span class="double-underlined${step.slipMark !== undefined && ' slipped'}">${math(result.tex)}</span>${slipSign(step.slipMark)}</div>`;
-    case 'range':
-      return html`<div class="result">${math(resultPrefixTex)} <span class="range">${result.text}</span>${slipSign(step.slipMark)}</div>`;
-    case 'problem':
-      return undefined;
-  }
+  if (result.kind !== 'problem') return html`<div class="result">${before} ${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}</div>`;
+  // The cell's own trouble stands in its list of problems already.
+  const isSaid = problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what);
+  return isSaid ? undefined : problemLine(result.problem, 'problem upstream');
 }
 
-function upstreamLine(step: PresentedStep): Markup | undefined {
-  const { result, hidden } = step;
-  if (hidden || result.kind !== 'problem' || alreadySaid(result, step)) return undefined;
-  return problemLine(result.problem, 'problem upstream');
-}
-
-/** The cell's own trouble stands in its list of problems already. */
-function alreadySaid(result: PresentedResult & { kind: 'problem' }, { problems }: PresentedNotes): boolean {
-  return problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what);
-}
-
-function answerLine(answer: PresentedAnswer): Markup {
-  return html`<p class="answer ${answer.verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: ${answer.typed}</span> <span class="sentence">${answer.sentence}${answer.comesOf !== undefined && ` Just this comes of ${answer.comesOf.join('; or of ')}.`}</span></p>${answer.problem !== undefined && problemLine(answer.problem, 'problem')}`;
+/** Both results side by side, once the reader has entered theirs. What could not be read is said; on the page it stays in the blank. */
+function answerLine({ problem, verdict, typed, sentence, comesOf = [] }: PresentedAnswer, cellId: string, hands: StepHands): Markup {
+  const yours = html`<p class="answer ${verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: <span class="typed">${typed}</span></span>
+<span class="sentence">${sentence}${comesOf.length > 0 && ` Just this comes of ${comesOf.join('; or of ')}.`}</span>${hands.again}</p>`;
+  return html`${(problem === undefined || hands.answerBlank === undefined) && yours}${problem && html`<div id="${partId(cellId, 'answer-problem')}">${problemLine(problem)}</div>`}`;
 }

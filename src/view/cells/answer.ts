@@ -1,13 +1,13 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import type { PresentedAnswer, PresentedStep } from '../../report/index.ts';
+import type { PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
-import { partId, problemLine, type Part } from '../parts.ts';
+import { partId, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
@@ -44,19 +44,11 @@ function press(cell: StepCell, event: KeyboardEvent): void {
   event.preventDefault();
 }
 
-/** A likely slip by its name: a question, since another way may lead to the same number. */
-function comesOf({ comesOf: slips = [] }: PresentedAnswer): string {
-  return slips.length === 0 ? '' : ` Just this comes of ${slips.join('; or of ')}.`;
-}
-
-/** Both results side by side, once the reader has entered theirs; what could not be read is said, and stays in the blank. */
-export function answerVerdict(answer: PresentedAnswer, cell: StepCell, desk: Desk): Part {
+/** Takes back the answer, for another one. */
+export function againButton(cell: StepCell, desk: Desk): Part {
   const again = (): void => {
     desk.apply(setKey(cell.id, 'answer', undefined), cell.id);
     desk.element(cell.id)?.querySelector<HTMLElement>('.answer-blank')?.focus();
   };
-  if (answer.problem !== undefined) return html`<div id=${partId(cell.id, 'answer-problem')}>${problemLine(answer.problem)}</div>`;
-  return html`<p class="answer ${answer.verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: <span class="typed">${answer.typed}</span></span>
-    <span class="sentence">${answer.sentence ?? ''}${comesOf(answer)}</span>
-    <button type="button" class="quiet" @click=${again}>work it out again</button></p>`;
+  return html`<button type="button" class="quiet" @click=${again}>work it out again</button>`;
 }

@@ -1,29 +1,10 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import {
-  SLIP_MARK, slipHere as slipSaid, slipMargin as marginSaid, slipSign as signSaid, slipUsed as usedSaid, type PresentedGiven, type PresentedSlip, type PresentedSlipMark,
-} from '../../report/index.ts';
+import { SLIP_MARK, type PresentedSlip } from '../../report/index.ts';
 import { switchAllSlipsOff, switchSlip } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { part, type Part } from '../parts.ts';
+import type { Part } from '../parts.ts';
 import { html } from '../template.ts';
-
-/** Where a slip acts: its name, what is right, and the press that switches it off. */
-export function slipHere(mark: PresentedSlipMark | undefined, desk: Desk): Part {
-  return part(slipSaid(mark, (slip) => ({ hand: offButton(slip, desk) })));
-}
-
-export function slipSign(mark: PresentedSlipMark | undefined): Part {
-  return part(signSaid(mark));
-}
-
-export function slipMargin(mark: PresentedSlipMark | undefined): Part {
-  return part(marginSaid(mark));
-}
-
-export function slipUsed(mark: PresentedGiven['slipMark']): Part {
-  return part(usedSaid(mark));
-}
 
 /** For what has no number of its own: a drawing, a verdict, a line, a table. */
 export function touchedMargin(isTouched: boolean): Part {
@@ -53,7 +34,7 @@ function allOff(desk: Desk): void {
 }
 
 /** The press goes with what it does: the focus stays at the line, or goes to the next press of the band. */
-function offButton(slip: PresentedSlip, desk: Desk): Part {
+export function offButton(slip: PresentedSlip, desk: Desk): Part {
   const off = (event: Event): void => {
     const pressed = event.currentTarget;
     const line = pressed instanceof Element ? pressed.closest<HTMLElement>('.cell') : null;

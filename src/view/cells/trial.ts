@@ -1,16 +1,11 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import { presentTrials, symbolOf, trialHeading, trialWords, type PresentedTrial } from '../../report/index.ts';
+import { presentTrials, symbolOf, trialHeading, type PresentedTrial } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { Part } from '../parts.ts';
 import { putBackTrials } from '../put-back.ts';
 import { html } from '../template.ts';
-
-/** At the line of a given: what the sheet goes on with in place of what was measured, and the press that puts that back. */
-export function trialHere(trial: PresentedTrial | undefined, desk: Desk): Part {
-  return trial === undefined ? nothing : html`<p class="trial-here">${trialWords(trial)} ${backButton(trial, desk)}</p>`;
-}
 
 /** Below a drawing: the trial values of its own givens. */
 export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
@@ -32,7 +27,8 @@ export function trialBand(desk: Desk): Part {
   </section>`;
 }
 
-function backButton(trial: PresentedTrial, desk: Desk): Part {
+/** Puts back what was measured. */
+export function backButton(trial: PresentedTrial, desk: Desk): Part {
   return html`<button type="button" class="quiet put-back" aria-label=${composed`put back: ${trial.where}`} @click=${(event: Event) => pressed([trial], event, desk)}>put back</button>`;
 }
 

@@ -1,29 +1,20 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import { presentChoice, type PresentedChoice, type PresentedSetting } from '../../report/index.ts';
+import { choiceTemplate, presentChoice, type PresentedChoice } from '../../report/index.ts';
 import type { ChoiceCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
 import { ownOption } from '../cells/own-option.ts';
-import { note, partId, problemList, type Part } from '../parts.ts';
+import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
 /** So many options still read well as a list of buttons to choose from. */
 const MOST_RADIOS = 3;
 
-export function choiceParts(cell: ChoiceCell, desk: Desk): { line: Part; margin: Part } {
+export function choiceParts(cell: ChoiceCell, desk: Desk): LineParts {
   const choice = presentChoice(cell, desk.context());
-  const described = choice.problems.length > 0 ? partId(cell.id, 'problem') : nothing;
-  const control = choice.options.length <= MOST_RADIOS ? radios(cell, choice, desk) : select(cell, choice, described, desk);
-  return {
-    line: html`${control}
-      ${choice.settings.length === 0 ? nothing : html`<ul class="settings" aria-label="What this sets">${choice.settings.map(setting)}</ul>`}
-      ${choice.missing === undefined ? nothing : html`<p class="missing">${choice.missing}</p>`}
-      ${ownOption(cell, desk)}
-      ${problemList(choice, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${note(choice.source, 'source')}${note(choice.optionNote)}${note(choice.note)}`,
-  };
+  const options = choice.options.length <= MOST_RADIOS ? radios(cell, choice, desk) : select(cell, choice, desk);
+  return templateParts(cell.id, choiceTemplate(cell, choice, { options: hand(options), ownOption: hand(ownOption(cell, desk)) }), desk.ui(cell.id).refused);
 }
 
 function choose(cell: ChoiceCell, key: string, desk: Desk): void {
@@ -31,11 +22,11 @@ function choose(cell: ChoiceCell, key: string, desk: Desk): void {
   desk.settle();
 }
 
-function select(cell: ChoiceCell, choice: PresentedChoice, described: string | typeof nothing, desk: Desk): Part {
+function select(cell: ChoiceCell, choice: PresentedChoice, desk: Desk): Part {
   const id = partId(cell.id, 'select');
   const known = choice.chosenLabel !== undefined;
   return html`<div class="form-line"><label class="label" for=${id}>${choice.label}</label>
-    <div class="blanks"><select class="blank" id=${id} aria-describedby=${described} .value=${live(cell.chosen)}
+    <div class="blanks"><select class="blank" id=${id} aria-describedby=${choice.problems.length > 0 ? partId(cell.id, 'problem') : nothing} .value=${live(cell.chosen)}
       @change=${(event: Event) => event.target instanceof HTMLSelectElement && choose(cell, event.target.value, desk)}>
       ${known ? nothing : html`<option value=${cell.chosen} selected>${cell.chosen === '' ? 'choose one' : composed`${cell.chosen} (not here)`}</option>`}
       ${choice.options.map(({ key, label, chosen }) => html`<option value=${key} ?selected=${chosen}>${label}</option>`)}
@@ -46,8 +37,4 @@ function radios(cell: ChoiceCell, choice: PresentedChoice, desk: Desk): Part {
   return html`<fieldset class="options"><legend class="label">${choice.label}</legend>
     ${choice.options.map(({ key, label, chosen }) => html`<label class="option"><input type="radio" name=${partId(cell.id, 'option')} value=${key}
       .checked=${live(chosen)} @change=${() => choose(cell, key, desk)}><span>${label}</span></label>`)}</fieldset>`;
-}
-
-function setting({ tex, text }: PresentedSetting): Part {
-  return tex === undefined ? html`<li>${text}</li>` : html`<li><span ${setEquation(tex)}></span></li>`;
 }

@@ -1,12 +1,8 @@
-import { nothing } from 'lit-html';
-import { parameterTable, presentBeside, presentFit } from '../../report/index.ts';
+import { besideValues, fitTemplate, presentBeside, presentFit, smallTable, type Insertion } from '../../report/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
-import { factList, smallTable } from '../cells/small-table.ts';
-import { note, part, partId, problemList, type LineParts, type Part } from '../parts.ts';
+import { hand, movedMark, templateParts, type LineParts } from '../parts.ts';
 import { html } from '../template.ts';
-import { changeMarks } from '../cells/shift.ts';
 import { takeLine } from '../cells/take-line.ts';
 import { findingsParts } from './findings.ts';
 
@@ -14,29 +10,22 @@ export function fitParts(cell: FitCell, desk: Desk): LineParts {
   return cell.finds === 'line' ? lineParts(cell, desk) : findingsParts(cell, desk);
 }
 
-/** A line fitted to a table: the line, the line with its numbers, its parameters with limits, and what is to be known of it. */
+/** A line fitted to a table. */
 function lineParts(cell: FitCell, desk: Desk): LineParts {
-  const fit = presentFit(cell, desk.context());
-  return {
-    line: html`${fit.label === '' ? nothing : html`<p class="label">${fit.label}</p>`}
-      ${fit.method === '' ? nothing : html`<p class="method">${fit.method}</p>`}
-      ${fit.lineTex === undefined ? nothing : html`<div class="symbols" tabindex="0" ${setEquation(fit.lineTex)}></div>`}
-      ${fit.numbersTex === undefined ? nothing : html`<div class="numbers" tabindex="0" ${setEquation(fit.numbersTex)}></div>`}
-      ${fit.parameters.length === 0 ? nothing : part(parameterTable(fit, (symbol) => ({ hand: changeMarks(symbol, desk) })))}
-      ${factList(fit.facts)}
-      ${fit.hasBeside ? besidePart(cell, desk) : nothing}
-      ${takeLine(cell, fit, desk)}
-      ${problemList(fit, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${fit.counts === '' ? nothing : html`<p class="count">${fit.counts}</p>`}
-      ${fit.settings.map((setting) => html`<p class="setting">${setting}</p>`)}
-      ${note(fit.note)}`,
-  };
+  const context = desk.context();
+  const fit = presentFit(cell, context);
+  const template = fitTemplate(cell, fit, context, {
+    moved: (symbol) => hand(movedMark(desk.moved(symbol))),
+    models: fit.hasBeside && modelsBeside(cell, desk),
+    taking: hand(takeLine(cell, fit, desk)),
+  });
+  return templateParts(cell.id, template, desk.ui(cell.id).refused);
 }
 
 /** The other models are a search each, so they wait until they are asked for. */
-function besidePart(cell: FitCell, desk: Desk): Part {
+function modelsBeside(cell: FitCell, desk: Desk): readonly Insertion[] {
   const isOpen = desk.ui(cell.id).open.has('models');
   const toggle = (): void => desk.changeUi(cell.id, ({ open }) => void (open.has('models') ? open.delete('models') : open.add('models')));
-  return html`<div class="take-actions"><button type="button" class="plain" aria-expanded=${String(isOpen)} @click=${toggle}>Compare with other models</button></div>
-    ${isOpen ? presentBeside(cell, desk.context()).map((table) => smallTable(table, desk)) : nothing}`;
+  const opener = html`<div class="take-actions"><button type="button" class="plain" aria-expanded=${String(isOpen)} @click=${toggle}>Compare with other models</button></div>`;
+  return [hand(opener), isOpen && presentBeside(cell, desk.context()).map((table) => smallTable(table, besideValues(desk.context())))];
 }

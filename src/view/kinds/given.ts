@@ -1,27 +1,37 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import { presentGiven, type PresentedGiven } from '../../report/index.ts';
+import { givenTemplate, presentGiven, type PresentedGiven } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { actionOf } from '../keys.ts';
 import { setGiven } from '../commands.ts';
 import type { CellUi, Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
 import { focusNextBlank } from '../focus.ts';
-import { note, partId, problemList, raised, type Part } from '../parts.ts';
-import { changeMarks } from '../cells/shift.ts';
+import { hand, movedMark, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { html } from '../template.ts';
 import { measuredButton, measuredForm } from '../cells/measured.ts';
-import { slipHere, slipUsed } from '../cells/slip.ts';
-import { trialHere } from '../cells/trial.ts';
+import { offButton } from '../cells/slip.ts';
+import { backButton } from '../cells/trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
 
-export function givenParts(cell: GivenCell, desk: Desk): { line: Part; margin: Part } {
-  const given = presentGiven(cell, desk.context());
+export function givenParts(cell: GivenCell, desk: Desk): LineParts {
+  const context = desk.context();
+  const given = presentGiven(cell, context);
   const ui = desk.ui(cell.id);
-  return { line: givenLine(cell, given, ui, desk), margin: givenMargin(cell, given, desk) };
+  const blanks = shownBlanks(cell, given, ui);
+  const template = givenTemplate(cell, given, context, {
+    label: hand(html`<label class="label" for=${partId(cell.id, 'blank')}>${given.label}</label>`),
+    blanks: hand(blanksAndActions(cell, given, blanks, desk)),
+    count: blanks.length,
+    putBack: (trial) => hand(backButton(trial, desk)),
+    slipOff: (slip) => hand(offButton(slip, desk)),
+    moved: hand(movedMark(desk.moved(cell.symbol))),
+    measured: hand(measuredButton(cell, desk)),
+    measuredForm: hand(measuredForm(cell, desk)),
+  });
+  return templateParts(cell.id, template, ui.refused);
 }
 
 /** What stands in the blanks: what is being typed, else what the cell says, else what a choice filled in. */
@@ -32,8 +42,8 @@ function shownBlanks(cell: GivenCell, given: PresentedGiven, ui: CellUi): readon
   return given.filledBy !== undefined && given.blanks.length > 0 ? given.blanks : [''];
 }
 
-function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Desk): Part {
-  const blanks = shownBlanks(cell, given, ui);
+function blanksAndActions(cell: GivenCell, given: PresentedGiven, blanks: readonly string[], desk: Desk): Part {
+  const ui = desk.ui(cell.id);
   const first = partId(cell.id, 'blank');
   const troubled = given.problems.length > 0 || ui.refused !== undefined;
   const told = given.problems.length + given.warnings.length > 0 || ui.refused !== undefined;
@@ -48,22 +58,11 @@ function givenLine(cell: GivenCell, given: PresentedGiven, ui: CellUi, desk: Des
     .value=${live(text)}
     @focus=${() => enter(cell, blanks, desk)} @input=${(event: InputEvent) => type(cell, i, event, desk)}
     @keydown=${(event: KeyboardEvent) => press(cell, event, desk)} @blur=${(event: FocusEvent) => leave(cell, event, desk)}>`;
-  return html`<div class="form-line">
-      <label class="label" for=${first}>${given.label}</label>
-      <div class="blanks" role=${blanks.length > 1 ? 'group' : nothing} aria-label=${blanks.length > 1 ? name : nothing}>
-        <span class="symbol" ${setEquation(`${given.symbolTex} =`)}></span>${blanks.map(blank)}
-        <span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} aria-label="keyboard with letters"
-          @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${composed`add a reading of ${name}`}
-          title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button>${blanks.length < 2 ? nothing
-            : html`<button type="button" class="quiet remove-reading" aria-label=${composed`take out the last reading of ${name}`}
-              title="Take out the last reading" @click=${() => removeReading(cell, desk)}>−</button>`}</span>
-      </div>
-    </div>
-    ${given.echoes.length === 0 ? nothing : html`<div class="echoes" id=${partId(cell.id, 'echo')}>${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
-    ${problemList(given, partId(cell.id, 'problem'), ui.refused)}
-    ${trialHere(given.trial, desk)}
-    ${slipHere(given.slipMark, desk)}
-    ${measuredForm(cell, desk)}`;
+  return html`${blanks.map(blank)}<span class="blank-actions"><button type="button" class="quiet letters" aria-pressed=${String(ui.letters)} aria-label="keyboard with letters"
+      @click=${() => askLetters(cell, desk)}>abc</button><button type="button" class="quiet add-reading" aria-label=${composed`add a reading of ${name}`}
+      title="Add a reading (Ctrl or ⌘ and Enter)" @click=${() => addReading(cell, desk)}>+</button>${blanks.length < 2 ? nothing
+        : html`<button type="button" class="quiet remove-reading" aria-label=${composed`take out the last reading of ${name}`}
+          title="Take out the last reading" @click=${() => removeReading(cell, desk)}>−</button>`}</span>`;
 }
 
 /**
@@ -77,20 +76,6 @@ function inputMode(cell: GivenCell, ui: CellUi): 'decimal' | 'text' {
 
 function placeholder(cell: GivenCell): string {
   return cell.unit === '' || cell.unit === '1' ? 'number' : cell.unit;
-}
-
-function givenMargin(cell: GivenCell, given: PresentedGiven, desk: Desk): Part {
-  const { result } = given;
-  const behind = result.kind === 'value' && result.unit !== '' ? `\u00a0${result.unit}` : '';
-  return html`
-    ${changeMarks(cell.symbol, desk)}
-    ${slipUsed(given.slipMark)}
-    ${given.mean !== undefined && result.kind === 'value' ? html`<p class="mean">mean ${raised(result.number)}${behind}</p>` : nothing}
-    ${given.range === undefined ? nothing : html`<p class="mean">${given.range}</p>`}
-    ${result.kind === 'value' && result.uncertainty !== undefined ? html`<p class="uncertainty">u = ${result.uncertainty}${behind}</p>` : nothing}
-    ${given.filledBy === undefined ? nothing : html`<p class="filled">from ${given.filledBy}</p>`}
-    ${measuredButton(cell, desk)}
-    ${note(given.note)}`;
 }
 
 function enter(cell: GivenCell, blanks: readonly string[], desk: Desk): void {

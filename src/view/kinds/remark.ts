@@ -1,17 +1,14 @@
-import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { numberSheet, presentRemark, renderProse } from '../../report/index.ts';
+import { presentRemark, remarkTemplate } from '../../report/index.ts';
 import type { RemarkCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
-import { note, partId, problemList, type Part } from '../parts.ts';
-import { prose } from '../prose.ts';
+import { hand, partId, templateParts, type LineParts } from '../parts.ts';
 import { html } from '../template.ts';
 
 /** The writer's own text: as it will read, and the text itself while it is written in or is empty. */
-export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin: Part } {
+export function remarkParts(cell: RemarkCell, desk: Desk): LineParts {
   const remark = presentRemark(cell, desk.context());
-  const inSection = numberSheet(desk.context().document).insideSection.has(cell.id);
   const name = remark.heading === '' ? 'Remark' : remark.heading;
   const id = partId(cell.id, 'text');
   const write = (event: Event): void => {
@@ -28,15 +25,10 @@ export function remarkParts(cell: RemarkCell, desk: Desk): { line: Part; margin:
   };
   const { writing } = desk.ui(cell.id);
   const written = writing ?? remark.text.replace(/\n$/, '');
-  return {
-    line: html`${remark.heading === '' ? nothing : inSection ? html`<h3>${remark.heading}</h3>` : html`<h2>${remark.heading}</h2>`}
-      <div class="text" ${prose(renderProse(remark.text, desk.context()))}></div>
-      <div class="writing" ?data-empty=${remark.text.trim() === ''} ?data-open=${writing !== undefined}>
-        <label class="visually-hidden" for=${id}>${name}: your text</label>
-        <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
-          @focus=${enter} @input=${write} @blur=${leave}></textarea>
-      </div>
-      ${problemList(remark, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${note(remark.note)}`,
-  };
+  const writingPlace = html`<div class="writing" ?data-empty=${remark.text.trim() === ''} ?data-open=${writing !== undefined}>
+    <label class="visually-hidden" for=${id}>${name}: your text</label>
+    <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
+      @focus=${enter} @input=${write} @blur=${leave}></textarea>
+  </div>`;
+  return templateParts(cell.id, remarkTemplate(cell, remark, desk.context(), hand(writingPlace)), desk.ui(cell.id).refused);
 }

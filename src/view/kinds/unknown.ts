@@ -1,15 +1,9 @@
-import { nothing } from 'lit-html';
+import { unknownTemplate } from '../../report/index.ts';
 import type { CellBlock, UnknownCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { partId, problemList, type LineParts } from '../parts.ts';
-import { html } from '../template.ts';
+import { templateParts, type LineParts } from '../parts.ts';
 
-/** What this version does not understand: kept, and shown as it is written. */
-export function unknownParts({ id, problems: own }: UnknownCell, desk: Desk, { cellKind, source }: CellBlock): LineParts {
-  const state = desk.context().states.cell(id);
-  const problems = own.length > 0 ? own : (state?.problems ?? []);
-  const line = html`<p class="label">${cellKind === '' ? 'A block' : `“${cellKind}”`} is not understood here and kept as it is.</p>
-    <pre tabindex="0" aria-label="Its text">${source}</pre>
-    ${problemList({ problems, warnings: state?.warnings ?? [] }, partId(id, 'problem'), desk.ui(id).refused)}`;
-  return { line, margin: nothing };
+/** What this version does not understand. */
+export function unknownParts(cell: UnknownCell, desk: Desk, block: CellBlock): LineParts {
+  return templateParts(cell.id, unknownTemplate(cell, desk.context(), { block }), desk.ui(cell.id).refused);
 }
