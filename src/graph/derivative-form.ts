@@ -1,7 +1,7 @@
-import { standardUncertainty } from '../core/estimate/index.ts';
 import {
   dependsOn, differentiate, exponentOf, inForce, leavesOf, productOf, quotientOf, referencedSymbols, sumOf, symbolNode, type Definitions, type Expression,
 } from '../core/formula/index.ts';
+import { readingOf } from './inputs.ts';
 import { expressionOf, hangsOn } from './slopes.ts';
 import type { SheetStates } from './types.ts';
 
@@ -38,18 +38,10 @@ interface Place {
 }
 
 function definitionsIn(states: SheetStates): Definitions {
-  const estimateOf = (name: string) => {
-    const state = states.symbol(name);
-    return state?.status === 'value' ? state.estimate : undefined;
-  };
   return {
-    value: (name) => estimateOf(name)?.value ?? Number.NaN,
-    standardUncertainty: (name) => {
-      const estimate = estimateOf(name);
-      return estimate === undefined ? Number.NaN : standardUncertainty(estimate);
-    },
+    ...readingOf(states.symbol),
     // A symbol on a loop has no value, and so no formula here.
-    definition: (name) => (estimateOf(name) === undefined ? undefined : expressionOf(name, states)),
+    definition: (name) => (states.symbol(name)?.status === 'value' ? expressionOf(name, states) : undefined),
   };
 }
 

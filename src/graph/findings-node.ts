@@ -4,7 +4,7 @@ import type { CellBlock, FitCell } from '../sheet/index.ts';
 import { askedSymbols, askedValues, readAsks } from './findings/read-asks.ts';
 import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValue } from './findings/index.ts';
 import { settingsOf } from './fit-node.ts';
-import type { NodeOfForm } from './form.ts';
+import { nameOf, type NodeOfForm } from './form.ts';
 import { resolveInputs, toldAt, valuesOf } from './inputs.ts';
 import type { Names, NodeInput, PlanContext } from './plan-types.ts';
 import { blockedBy } from './step.ts';
@@ -66,7 +66,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: PlanConte
 
 /** Dimension of a symbol that such a cell publishes. */
 export function findingsDimension(cell: FitCell, symbol: string, names: Names): Dimension | undefined {
-  const [name] = [...cell.symbols].find(([, published]) => published === symbol) ?? [];
+  const name = nameOf(cell, symbol);
   return name === undefined ? undefined : formOf(cell)?.unitOf(name, cell, names)?.dimension;
 }
 

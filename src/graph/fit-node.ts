@@ -7,7 +7,7 @@ import type { Dimension } from '../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
 import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './fit-symbols.ts';
 import { besideLine } from './models-beside.ts';
-import type { NodeOfForm } from './form.ts';
+import { nameOf, type NodeOfForm } from './form.ts';
 import { toldAt } from './inputs.ts';
 import type { Names, PlanContext } from './plan-types.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
@@ -45,7 +45,7 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
 
 /** Dimension of a symbol that a fit publishes. */
 export function fitDimension(cell: FitCell, symbol: string, names: Names): Dimension | undefined {
-  const [name] = [...cell.symbols].find(([, published]) => published === symbol) ?? [];
+  const name = nameOf(cell, symbol);
   return name === undefined ? undefined : publishedUnit(name, takenSettings(cell) ?? settingsOf(cell, names).words).dimension;
 }
 

@@ -36,6 +36,11 @@ export interface Form<C extends Cell> {
   atStart?(cell: C, valueOf: (symbol: string) => string): readonly [name: string, text: string] | undefined;
 }
 
+/** Under which name a cell that defines several symbols gives this one. */
+export function nameOf<Name extends string>({ symbols }: { readonly symbols: ReadonlyMap<Name, string> }, symbol: string): Name | undefined {
+  return [...symbols].find(([, defined]) => defined === symbol)?.[0];
+}
+
 /** The one symbol of a cell, unless it has still to be written. */
 export function ownSymbol({ symbol }: { readonly symbol: string }): readonly string[] {
   return symbol === '' ? [] : [symbol];

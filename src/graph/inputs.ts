@@ -1,8 +1,9 @@
-import type { Estimate } from '../core/estimate/index.ts';
+import { standardUncertainty, type Estimate } from '../core/estimate/index.ts';
 import { unknownNameMend } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { PlanContext, PlanNode } from './plan-types.ts';
 import type { Estimates } from './step.ts';
+import type { SheetSymbols } from './table/types.ts';
 import type { SymbolState } from './types.ts';
 
 /** Cells that define the symbols read; a name nobody defines is a problem that offers near ones. */
@@ -43,6 +44,15 @@ export function valuesOf(symbols: readonly string[], states: ReadonlyMap<string,
     if (state?.status === 'value') estimates.set(symbol, state.estimate);
   }
   return estimates;
+}
+
+/** What a formula reads of symbols, SI; NaN of one that has no value. */
+export function readingOf(stateOf: (name: string) => SymbolState | undefined): Pick<SheetSymbols, 'value' | 'standardUncertainty'> {
+  const read = (name: string, what: (estimate: Estimate) => number): number => {
+    const state = stateOf(name);
+    return state?.status === 'value' ? what(state.estimate) : Number.NaN;
+  };
+  return { value: (name) => read(name, ({ value }) => value), standardUncertainty: (name) => read(name, standardUncertainty) };
 }
 
 /** Problems told at a cell. */

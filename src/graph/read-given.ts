@@ -8,6 +8,7 @@ import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
 import { parseBounds, satisfies } from './bounds.ts';
 import type { Filling } from './plan-types.ts';
+import { openState } from './step.ts';
 import type { ReadingState, SymbolState } from './types.ts';
 
 /** A given read from its text. */
@@ -77,7 +78,9 @@ function readTyped(cell: GivenCell, filling: Filling | undefined): ReadState {
   const unit = defaultUnit(cell, text);
   if (!unit.ok) return troubled({ ...unit.problem, key: 'unit' }, undefined);
   if (text.trim() === '') {
-    return cell.optional === true ? open(cell.symbol, unit.value) : troubled(emptyProblem(cell, unit.value), unit.value);
+    // Left empty where it may be, it is in nobody's error.
+    if (cell.optional === true) return { result: openState(unit.value, cell.symbol), dimension: unit.value.dimension, problems: [], warnings: [] };
+    return troubled(emptyProblem(cell, unit.value), unit.value);
   }
   const key = own.trim() === '' ? 'value' : cell.readings === undefined ? 'value' : 'readings';
   const measured = key === 'readings' ? parseReadings(text, unit.value) : parseMeasurement(text, unit.value);
@@ -110,16 +113,6 @@ function troubled(problem: Problem, unit: Unit | undefined): ReadState {
     result: Object.freeze({ status: 'problem', problem, ...shown }),
     ...(unit === undefined ? {} : { dimension: unit.dimension }),
     problems: [problem],
-    warnings: [],
-  };
-}
-
-/** Left empty, and it may be: nobody is in error for it. */
-function open(symbol: string, unit: Unit): ReadState {
-  return {
-    result: Object.freeze({ status: 'range', word: 'open', unit, waitsFor: symbol }),
-    dimension: unit.dimension,
-    problems: [],
     warnings: [],
   };
 }

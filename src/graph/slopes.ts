@@ -1,6 +1,6 @@
-import { standardUncertainty } from '../core/estimate/index.ts';
 import { dependsOn, evaluateWithPartials, inOrderOfReading, type Expression } from '../core/formula/index.ts';
 import { rememberedByName } from '../core/remembered/index.ts';
+import { readingOf } from './inputs.ts';
 import type { SheetStates } from './types.ts';
 
 /** Derivatives along the chain of a sheet, SI, by symbol. */
@@ -61,17 +61,7 @@ function localSlopes(states: SheetStates, symbol: string): ReadonlyMap<string, n
     const inputs = [...state.estimate.sensitivities].filter(([id]) => id !== symbol && states.symbol(id) !== undefined);
     return new Map(inputs.map(([id, { derivative }]) => [id, derivative]));
   }
-  const estimateOf = (name: string) => {
-    const read = states.symbol(name);
-    return read?.status === 'value' ? read.estimate : undefined;
-  };
-  const result = evaluateWithPartials(expression, {
-    value: (name) => estimateOf(name)?.value ?? Number.NaN,
-    standardUncertainty: (name) => {
-      const estimate = estimateOf(name);
-      return estimate === undefined ? Number.NaN : standardUncertainty(estimate);
-    },
-  });
+  const result = evaluateWithPartials(expression, readingOf(states.symbol));
   if (!result.ok) return new Map();
   return new Map([...result.value.partials].filter(([name]) => dependsOn(expression, name)));
 }

@@ -106,6 +106,11 @@ function sizeProblem(what: string, { formula }: ReadyStep): Problem {
   };
 }
 
+/** Without value and in nobody's error: it waits for something that is still to come. */
+export function openState(unit: Unit, waitsFor: string): SymbolState {
+  return Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
+}
+
 /** Whether a condition holds; its sentence still has its live values to be put in. */
 export function evaluateCheck(
   condition: Expression,

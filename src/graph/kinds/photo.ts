@@ -4,11 +4,12 @@ import type { Problem, Result } from '../../core/problem/index.ts';
 import { ONE, parseQuantity, parseUnit, type Unit } from '../../core/units/index.ts';
 import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../../sheet/index.ts';
 import type { CellBlock, PhotoCell } from '../../sheet/types.ts';
-import type { Form, NodeOfForm } from '../form.ts';
+import { nameOf, type Form, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
 import * as problems from '../photo-problems.ts';
 import type { PhotoState } from '../photo-types.ts';
 import type { PlanContext } from '../plan-types.ts';
+import { openState } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';
 
 /** A picture: a node without inputs whose marks give the sheet shares, places and areas. */
@@ -46,7 +47,7 @@ function unitOf(reading: PhotoReading): Unit {
 }
 
 function symbolUnit(cell: PhotoCell, symbol: string): Unit {
-  const [reading] = [...cell.symbols].find(([, defined]) => defined === symbol) ?? [];
+  const reading = nameOf(cell, symbol);
   return reading === undefined ? ONE : unitOf(reading);
 }
 
@@ -117,7 +118,7 @@ function metresOf({ points, length }: ScaleMark): Result<number | undefined> {
 function giveReading(reading: PhotoReading, symbol: string, photo: PhotoState, trouble: Problem | undefined): SymbolState {
   const unit = unitOf(reading);
   if (trouble !== undefined) return Object.freeze({ status: 'problem', problem: trouble, unit });
-  const open = (waitsFor: string): SymbolState => Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
+  const open = (waitsFor: string): SymbolState => openState(unit, waitsFor);
   const { reading: read, uncertainty, metresPerDot } = photo;
   if (photo.picture === undefined) return open('the picture of the fracture');
   if (read === undefined || uncertainty === undefined) return open('the outline of section and final zone');

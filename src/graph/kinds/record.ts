@@ -4,7 +4,7 @@ import type { Expression } from '../../core/formula/types.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { ONE, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, RecordCell } from '../../sheet/types.ts';
-import type { Form, NamesInMaking, NodeOfForm } from '../form.ts';
+import { nameOf, type Form, type NamesInMaking, type NodeOfForm } from '../form.ts';
 import { parseRemembered } from '../formulas.ts';
 import { definedInputs, toldAt } from '../inputs.ts';
 import type { PlanContext } from '../plan-types.ts';
@@ -12,6 +12,7 @@ import { recordFillings } from '../record/fillings.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { RecordState } from '../record/types.ts';
 import { CYCLES, HOURS } from '../record/units.ts';
+import { openState } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';
 
 /** Standard uncertainty of a time between two stamps to the second, s: u² = a²/6 with half width a = 1 s (JCGM 100, 4.3.9). */
@@ -52,7 +53,7 @@ function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): N
         const watched = cell.watches.get(role) ?? '';
         const formula = cell.frozen.size > 0 ? undefined : parseRemembered(watched);
         if (formula?.ok === true) expressions.set(symbol, formula.value);
-        return [symbol, formula === undefined ? frozen(role, symbol, record) : (symbols.get(watched) ?? waiting(ONE, watched))];
+        return [symbol, formula === undefined ? frozen(role, symbol, record) : (symbols.get(watched) ?? openState(ONE, watched))];
       }));
       return Object.freeze({ cellId: block.id, record, results, expressions, reads, problems, warnings });
     },
@@ -61,33 +62,29 @@ function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): N
 
 /** Symbols of the prediction that a symbol of a record hands on. */
 function recordReads(cell: RecordCell, symbol: string): readonly string[] {
-  const role = roleOf(cell, symbol);
+  const role = nameOf(cell, symbol);
   const watched = role === undefined || cell.frozen.size > 0 ? undefined : cell.watches.get(role);
   return watched === undefined ? [] : [watched];
 }
 
 /** Dimension of a symbol that a record defines. */
 function recordDimension(cell: RecordCell, symbol: string, known: ReadonlyMap<string, Dimension>): Dimension | undefined {
-  const role = roleOf(cell, symbol);
+  const role = nameOf(cell, symbol);
   if (role === 'cycles') return CYCLES.dimension;
   if (role === 'hours') return HOURS.dimension;
   const kept = readRecord(cell).predicted.get(role ?? '');
   return cell.frozen.size > 0 ? kept?.unit.dimension : known.get(cell.watches.get(role ?? '') ?? '');
 }
 
-function roleOf({ symbols }: RecordCell, symbol: string): string | undefined {
-  return [...symbols].find(([, defined]) => defined === symbol)?.[0];
-}
-
 function observed(role: 'cycles' | 'hours', symbol: string, record: RecordState, trouble: Problem | undefined): SymbolState {
   const unit = role === 'cycles' ? CYCLES : HOURS;
   if (trouble !== undefined) return { status: 'problem', problem: trouble, unit };
   const { started, ended, pauses, counted } = record;
-  if (started === undefined || ended === undefined) return waiting(unit, 'the test record');
+  if (started === undefined || ended === undefined) return openState(unit, 'the test record');
   if (role === 'hours') {
     return measured(symbol, runningTime(started, ended, pauses) / 1000, BETWEEN_STAMPS, 'stamps to the second', unit);
   }
-  if (counted === undefined) return waiting(unit, 'the counter in the test record');
+  if (counted === undefined) return openState(unit, 'the counter in the test record');
   return measured(symbol, counted.cycles, counted.standardUncertainty, 'two readings of the counter', unit);
 }
 
@@ -99,16 +96,12 @@ function measured(id: string, value: number, standardUncertainty: number, source
 /** What was predicted at the start, an input of its own from then on. */
 function frozen(role: string, symbol: string, { predicted }: RecordState): SymbolState {
   const kept = predicted.get(role);
-  if (kept === undefined) return waiting(ONE, 'a prediction at the start');
+  if (kept === undefined) return openState(ONE, 'a prediction at the start');
   const { value, standardUncertainty, unit } = kept;
   const components: readonly Component[] = standardUncertainty === 0
     ? [] : [{ kind: 'B', source: 'predicted at the start', distribution: 'normal', standardUncertainty, degreesOfFreedom: Infinity }];
   const input: Input = Object.freeze({ id: symbol, value, components });
   return Object.freeze({ status: 'value', estimate: fromInput(input), unit });
-}
-
-function waiting(unit: Unit, waitsFor: string): SymbolState {
-  return Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
 }
 
 function unknownSymbol(symbol: string): Problem {

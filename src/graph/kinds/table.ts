@@ -1,13 +1,12 @@
 import type { Expression } from '../../core/formula/types.ts';
-import { standardUncertainty } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { remembered } from '../../core/remembered/index.ts';
 import { ONE, parseUnit, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, TableCell, TableSymbol } from '../../sheet/types.ts';
 import type { Form, NodeOfForm } from '../form.ts';
-import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
+import { readingOf, resolveInputs, toldAt, valuesOf } from '../inputs.ts';
 import type { PlanContext } from '../plan-types.ts';
-import { evaluateStep, blockedBy } from '../step.ts';
+import { blockedBy, evaluateStep, openState } from '../step.ts';
 import { aggregateRows, readTable, tableReads, type SheetSymbols, type TableState } from '../table/index.ts';
 import type { CellState, SymbolState } from '../types.ts';
 
@@ -26,12 +25,15 @@ function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): Nod
   const { inputs, problems: names } = resolveInputs(reads, context, block.id, 'columns');
   const fixed = context.problems.get(block.id) ?? [];
   const early = [...cell.problems, ...fixed, ...names];
+  const symbols = (states: ReadonlyMap<string, SymbolState>): SheetSymbols => ({
+    ...readingOf((name) => states.get(name)), dimensionOf: (name) => context.dimensions.get(name), names: [...context.names.definitions.keys()],
+  });
   return {
     // A table on a loop, or whose symbol is taken, reads nobody: the runtime never sees the loop.
     inputs: fixed.length > 0 ? [] : inputs,
     signature: `table ${serialOf(block)} ${JSON.stringify([inputs, early])}`,
     compute: (states): CellState => {
-      const table = readTable(cell, sheetSymbols(states, context));
+      const table = readTable(cell, symbols(states));
       const given = cell.symbols.map((asked) => giveSymbol(asked, cell, table, { reads, states, trouble: early[0] }));
       const troubles = given.flatMap(({ trouble }) => trouble ?? []);
       return Object.freeze({
@@ -83,7 +85,7 @@ function giveSymbol(given: TableSymbol, cell: TableCell, table: TableState, { re
   const aggregate = aggregateRows(given, cell, table, unit);
   if (!aggregate.ok) return { symbol, state: without(aggregate.problem), trouble: aggregate.problem };
   const expression = aggregate.value;
-  if (expression === undefined) return { symbol, state: Object.freeze({ status: 'range', word: 'open', unit, waitsFor: 'a row' }) };
+  if (expression === undefined) return { symbol, state: openState(unit, 'a row') };
   const ready = { cellId: cell.id, formula: { text: '', expression }, unit, ranges: [], otherwise: '' };
   return { symbol, state: Object.freeze(evaluateStep(ready, valuesOf(reads, states))), expression };
 }
@@ -92,19 +94,3 @@ let lastSerial = 0;
 
 /** A number of its own for each block: the text of a long table is not put together only to be compared. */
 const serialOf = remembered((_block: CellBlock) => ++lastSerial);
-
-function sheetSymbols(states: ReadonlyMap<string, SymbolState>, context: PlanContext): SheetSymbols {
-  const estimateOf = (name: string) => {
-    const state = states.get(name);
-    return state?.status === 'value' ? state.estimate : undefined;
-  };
-  return {
-    dimensionOf: (name) => context.dimensions.get(name),
-    value: (name) => estimateOf(name)?.value ?? Number.NaN,
-    standardUncertainty: (name) => {
-      const estimate = estimateOf(name);
-      return estimate === undefined ? Number.NaN : standardUncertainty(estimate);
-    },
-    names: [...context.names.definitions.keys()],
-  };
-}
