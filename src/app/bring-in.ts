@@ -15,7 +15,7 @@ const START_OF_FILE = 4096;
 export async function textOfFile(file: File): Promise<Result<string>> {
   if (file.size > LARGEST_FILE) {
     return fail({
-      code: 'file-too-large',
+      code: 'file-too-heavy',
       what: `It has ${Math.round(file.size / 1e6)} MB; a file with a sheet has at most ${LARGEST_FILE / 1e6} MB.`,
       mend: 'Choose a document, a report or a working file that came from a sheet.',
     });
@@ -50,7 +50,7 @@ function holdsSheet(text: string): Result<string> {
   if (unread !== undefined) return fail(unread);
   if (frontMatter.source !== '' || blocks.some(({ kind }) => kind === 'cell')) return ok(text);
   return fail({
-    code: 'not-ours',
+    code: 'not-a-sheet',
     what: 'It holds no sheet: neither a head nor a cell.',
     mend: 'Choose a document, a report or a working file that came from a sheet.',
   });

@@ -111,13 +111,13 @@ function waitsForLine(cell: FitCell, fits: ReadonlyMap<string, FitState>): Symbo
   if (cell.of === undefined || fits.has(cell.of)) return undefined;
   return {
     status: 'problem',
-    problem: { code: 'input-missing', what: `This waits for the fit ${cell.of}.`, mend: `Mend ${cell.of} first.` },
+    problem: { code: 'finding-waits', what: `This waits for the fit ${cell.of}.`, mend: `Mend ${cell.of} first.` },
     origin: cell.of,
   };
 }
 
 function noValue(reads: readonly string[]): Problem {
-  return { code: 'input-missing', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: 'What is missing is said at its own line.' };
+  return { code: 'finding-untold', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: 'What is missing is said at its own line.' };
 }
 
 function notAsked(name: string): Problem {
@@ -139,12 +139,12 @@ function ofProblems(cell: FitCell, names: Names): readonly Problem[] {
 }
 
 function lineMissing(): Problem {
-  return { code: 'fit-of', what: 'This does not say yet which fit’s line is asked.', mend: 'Add a line such as `of: line` with the id of a fit.', key: 'of' };
+  return { code: 'fit-of-missing', what: 'This does not say yet which fit’s line is asked.', mend: 'Add a line such as `of: line` with the id of a fit.', key: 'of' };
 }
 
 function publishedProblems(cell: FitCell, form: FindingsForm): readonly Problem[] {
   return [...cell.symbols.keys()].filter((name) => !form.published.includes(name)).map((name) => ({
-    code: 'fit-symbol',
+    code: 'finding-unknown',
     what: `There is no “${name}” among what is found here.`,
     mend: form.published.length > 0 ? `It has: ${form.published.join(', ')}.` : 'It publishes nothing.',
     key: 'symbols',

@@ -39,7 +39,7 @@ export function publishedUnit(name: string, { stress, model }: FitSettings): Uni
 export function publishedStates(
   cell: FitCell, settings: FitSettings, fitted: FitState | undefined, problem: Problem | undefined,
 ): ReadonlyMap<string, SymbolState> {
-  const trouble = problem ?? { code: 'fault', what: 'This fit has no result.', mend: 'Its own line says what is missing.' };
+  const trouble = problem ?? { code: 'fit-no-result', what: 'This fit has no result.', mend: 'Its own line says what is missing.' };
   return new Map([...cell.symbols].map(([name, symbol]) => [symbol, fitted === undefined
     ? Object.freeze({ status: 'problem', problem: trouble, unit: publishedUnit(name, settings) })
     : publishedState(name, cell, settings, fitted.fit)]));

@@ -28,7 +28,7 @@ export function definedInputs(symbols: readonly string[], { names: { definitions
 
 function unknownName(symbol: string, known: readonly string[], cellId: string, key: string): Problem {
   return {
-    code: 'unknown-name',
+    code: 'symbol-unknown',
     what: `Nothing in this sheet is called ${symbol}.`,
     mend: unknownNameMend(symbol, known),
     cell: cellId,

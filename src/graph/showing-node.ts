@@ -44,7 +44,7 @@ export function showingNode(block: Block, context: PlanContext, { reads = [], pr
 /** A symbol that a cell names and nobody defines. */
 export function unknownSymbol(symbol: string, role: string): Problem {
   return {
-    code: 'unknown-name',
+    code: 'role-symbol-unknown',
     what: `No given or step has the symbol ${symbol}, which is named as ${role}.`,
     mend: `Add a given or a step for ${symbol}, or name another symbol.`,
   };

@@ -98,7 +98,7 @@ export function evaluateStep(step: ReadyStep, estimates: Estimates): SymbolState
 
 function sizeProblem(what: string, { formula }: ReadyStep): Problem {
   return {
-    code: 'no-value',
+    code: 'step-too-large',
     what: `${what} is too large to reckon with (up to 1e300 in SI units).`,
     mend: 'Look for a slipped exponent in the formula or in what it reads.',
     text: formula.text,

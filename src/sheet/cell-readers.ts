@@ -1,9 +1,9 @@
 import * as v from 'valibot';
 import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
-import { fieldsOf, present } from './fields.ts';
+import { fieldsOf, present, TRUTH, truthSlip } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
-import { keyMissing, type KeyOf, type KnownKind } from './keys.ts';
+import type { KeyOf, KnownKind } from './keys.ts';
 import { readRecordCell } from './record/read-record-cell.ts';
 import { readSlips } from './slips/read-slips.ts';
 import { readPhotoCell } from './photo/read-photo-cell.ts';
@@ -24,7 +24,6 @@ interface OwnFields<K extends KnownKind> {
 type Readers = { readonly [K in KnownKind]: (fields: Fields<KeyOf<K>>, problems: BodyProblem[]) => OwnFields<K> };
 
 const SYMBOL = v.pipe(v.string(), v.check((name) => checkSymbolName(name).ok));
-const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
 const SPREAD = v.literal('factor');
 const SCALE = v.picklist(['log', 'plain']);
 const CLOCK = v.pipe(
@@ -33,11 +32,6 @@ const CLOCK = v.pipe(
   v.strictTuple([SYMBOL, SYMBOL]),
 );
 
-const truthSlip = (key: string): Slip => (typed) => ({
-  code: 'not-true-or-false',
-  what: `\`${key}\` is either true or false, not \`${typed}\`.`,
-  mend: `Write \`${key}: true\` or \`${key}: false\`, or delete the line.`,
-});
 const spreadSlip: Slip = (typed) => ({
   code: 'spread-unknown',
   what: `\`spread\` takes the word factor only, not \`${typed}\`.`,
@@ -57,11 +51,7 @@ const clockSlip: Slip = (typed) => ({
 /** The symbol that a cell defines, as typed also where it is malformed, so that the reader sees what was typed. */
 function readSymbol(fields: Fields<'symbol'>): string {
   const typed = fields.required('symbol');
-  const checked = checkSymbolName(typed);
-  if (typed !== '' && !checked.ok) {
-    const { what, mend } = checked.problem;
-    fields.tell('symbol-malformed', 'symbol', what, mend);
-  }
+  if (typed !== '') fields.isSymbol('symbol', typed);
   return typed;
 }
 
@@ -98,7 +88,7 @@ export const CELL_READERS: Readers = {
     const by = fields.text('by');
     if (by === undefined && fields.isEmpty('formula')) {
       const mend = 'Add a line such as `formula: F_1 + F_2`, or `by: ` with the id of the choice that sets the formula.';
-      fields.tell('key-missing', 'formula', keyMissing('step', 'formula'), mend);
+      fields.missing('formula', mend);
     }
     return {
       fields: {
@@ -161,10 +151,10 @@ function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): O
   const unknownInside: string[] = [];
   const options: ChoiceOption[] = [];
   const mend = 'Add lines such as `- key: measured`, each indented below `options:`.';
-  for (const [i, item] of listOf(fields, 'options', 'choice', mend).entries()) {
+  for (const [i, item] of listOf(fields, 'options', mend).entries()) {
     if (item.kind !== 'group') {
       const how = 'Begin it with `- key: ` and a short name; write its other keys below.';
-      fields.tell('wrong-shape', 'options', `Option ${i + 1} is no group of keys.`, how);
+      fields.wrongItem('options', `Option ${i + 1} is no group of keys.`, how);
       continue;
     }
     const inner = fieldsOf(item, 'option', problems, 'options');
@@ -195,10 +185,10 @@ function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): O
 function readChecklist(fields: Fields<KeyOf<'checklist'>>, problems: BodyProblem[]): OwnFields<'checklist'> {
   const unknownInside: string[] = [];
   const mend = 'Add lines such as `- Guard closed`, each indented below `items:`.';
-  const items = listOf(fields, 'items', 'checklist', mend).map((item, i): ChecklistItem => {
+  const items = listOf(fields, 'items', mend).map((item, i): ChecklistItem => {
     if (item.kind === 'text') return { text: item.text };
     if (item.kind === 'list') {
-      fields.tell('wrong-shape', 'items', `Item ${i + 1} is a list of its own.`, 'Write one text for each item.');
+      fields.wrongItem('items', `Item ${i + 1} is a list of its own.`, 'Write one text for each item.');
       return { text: '' };
     }
     const inner = fieldsOf(item, 'item', problems, 'items');
@@ -208,7 +198,7 @@ function readChecklist(fields: Fields<KeyOf<'checklist'>>, problems: BodyProblem
   return { fields: { kind: 'checklist', items }, unknownInside };
 }
 
-function listOf<K extends string>(fields: Fields<K>, key: K, owner: KnownKind, mend: string): readonly Tree[] {
-  if (fields.isEmpty(key)) fields.tell('key-missing', key, keyMissing(owner, key), mend);
+function listOf<K extends string>(fields: Fields<K>, key: K, mend: string): readonly Tree[] {
+  if (fields.isEmpty(key)) fields.missing(key, mend);
   return fields.list(key) ?? [];
 }

@@ -8,7 +8,7 @@ import type { CellBlock, SheetDocument } from './types.ts';
  * The document with `text` entered where the sheet's blank or choice for `target` is: a given's symbol or a choice's id.
  * A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them. What
  * is entered counts: a trial value goes. `trial SYMBOL` is the trial value itself, '' takes it away.
- * Problems: `enter-unknown`, `enter-derived`, `option-unknown`.
+ * Problems: `enter-unknown`, `enter-derived`, `enter-option`.
  */
 export function enterText(document: SheetDocument, target: string, text: string): Result<SheetDocument> {
   const command = entering(document, target, text);
@@ -53,7 +53,7 @@ function derivedProblem(symbol: string): Problem {
 
 function optionProblem(target: string, text: string, keys: readonly string[]): Problem {
   return {
-    code: 'option-unknown',
+    code: 'enter-option',
     what: `“${text}” is none of the options of ${target}.`,
     mend: `Choose one of: ${keys.join(', ')}.`,
   };

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { keyProblem } from './body-problem.ts';
 import { keyMissing, keysOf, lineExample, type KeyOf, type KnownKind, type PlaceInside } from './keys.ts';
@@ -25,6 +26,12 @@ export interface Fields<K extends string = string> {
   readonly isEmpty: (key: K) => boolean;
   /** Keys of the group that are not among the known ones. */
   readonly unknown: () => readonly string[];
+  /** Whether a text can be a symbol; told at the key where it can not. */
+  readonly isSymbol: (key: K, typed: string) => boolean;
+  /** Tells that a key is missing: what to add, and in which words where they are not the usual ones. */
+  readonly missing: (key: K, mend: string, what?: string) => void;
+  /** Tells that an item below a key has the wrong shape. */
+  readonly wrongItem: (key: K, what: string, mend: string) => void;
   /** Tells a problem with a key of this group. */
   readonly tell: (code: string, key: K, what: string, mend: string) => void;
 }
@@ -50,20 +57,22 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
     if (broken.has(outer ?? key)) return;
     problems.push(keyProblem(code, row, what, mend, outer ?? key));
   };
+  // A key that is absent is missed on the line that opens the cell, or on the first line of the inner group.
+  const rowOf = (key: string): number => group.entries.get(key)?.row ?? (outer === undefined ? -1 : group.row);
+  const shape = (key: string, row: number, what: string, mend: string): void => tell('wrong-shape', key, row, what, mend);
+  const missing = (key: string, mend: string, what = keyMissing(owner, key)): void => tell('key-missing', key, rowOf(key), what, mend);
   const told = new Set<string>();
   const wrongShape = (key: string, found: Tree, wanted: keyof typeof SHAPES): void => {
     if (told.has(key)) return;
     told.add(key);
     const example = lineExample(owner, key);
     const what = `\`${key}\` takes ${SHAPES[wanted]}, not ${SHAPES[found.kind]}.`;
-    tell('wrong-shape', key, found.row, what, shapeMend(key, wanted, example));
+    shape(key, found.row, what, shapeMend(key, wanted, example));
   };
   const filled = (key: string): Tree | undefined => {
     const found = group.entries.get(key);
     return found === undefined || (found.kind === 'text' && found.text === '') ? undefined : found;
   };
-  // A key that is absent is missed on the line that opens the cell, or on the first line of the inner group.
-  const rowOf = (key: string): number => group.entries.get(key)?.row ?? (outer === undefined ? -1 : group.row);
   const text = (key: string): string | undefined => {
     const found = filled(key);
     if (found === undefined || found.kind === 'text') return found?.text;
@@ -80,7 +89,7 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
     const pairs = [...entries].flatMap(([name, tree]): [string, string][] => {
       if (tree.kind === 'text') return [[name, tree.text]];
       const what = `\`${name}\` takes text, not ${SHAPES[tree.kind]}.`;
-      tell('wrong-shape', key, tree.row, what, 'Write its value on one line.');
+      shape(key, tree.row, what, 'Write its value on one line.');
       return [];
     });
     return new Map(pairs);
@@ -90,7 +99,7 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
     required(key) {
       if (filled(key) === undefined) {
         const example = lineExample(owner, key) ?? `${key}: ...`;
-        tell('key-missing', key, rowOf(key), keyMissing(owner, key), `Add a line such as \`${example}\`.`);
+        missing(key, `Add a line such as \`${example}\`.`);
       }
       return text(key) ?? '';
     },
@@ -113,7 +122,7 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
       const groups = [...found.entries].flatMap(([name, tree]): [string, ReadonlyMap<string, string>][] => {
         if (tree.kind === 'group') return [[name, texts(key, tree)]];
         const what = `\`${name}\` takes ${SHAPES.group}, not ${SHAPES[tree.kind]}.`;
-        tell('wrong-shape', key, tree.row, what, shapeMend(name, 'group', undefined));
+        shape(key, tree.row, what, shapeMend(name, 'group', undefined));
         return [];
       });
       return new Map(groups);
@@ -130,6 +139,13 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
       const known = keysOf(owner);
       return [...group.entries.keys()].filter((key) => !known.includes(key));
     },
+    isSymbol(key, typed) {
+      const checked = checkSymbolName(typed);
+      if (!checked.ok) tell('symbol-malformed', key, rowOf(key), checked.problem.what, checked.problem.mend);
+      return checked.ok;
+    },
+    missing,
+    wrongItem: (key, what, mend) => shape(key, rowOf(key), what, mend),
     tell: (code, key, what, mend) => tell(code, key, rowOf(key), what, mend),
   };
 }
@@ -141,6 +157,14 @@ function shapeMend(key: string, wanted: keyof typeof SHAPES, example: string | u
   }
   return example === undefined ? `Write it on one line: \`${key}: ...\`.` : `Write it on one line, such as \`${example}\`.`;
 }
+
+export const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
+
+export const truthSlip = (key: string): Slip => (typed) => ({
+  code: 'not-true-or-false',
+  what: `\`${key}\` is either true or false, not \`${typed}\`.`,
+  mend: `Write \`${key}: true\` or \`${key}: false\`, or delete the line.`,
+});
 
 /** The fields without those that are undefined. */
 export function present<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], undefined> } {

@@ -20,7 +20,7 @@ export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatt
   if (body === undefined) return { source, entries: new Map(), held: [], problems: [] };
   if (body.length > LONGEST_FRONT_MATTER) {
     const mend = `Keep it below ${LONGEST_FRONT_MATTER} characters.`;
-    const tooLong = keyProblem('body-too-long', -1, 'The front matter is too long to be read.', mend);
+    const tooLong = keyProblem('head-too-long', -1, 'The front matter is too long to be read.', mend);
     return { source, entries: new Map(), held: [], problems: [placeProblem(tooLong, 2)] };
   }
   const reading = readBody(body);

@@ -58,11 +58,11 @@ describe('bringing in', () => {
   test.each<[what: string, content: BlobPart, code: string]>([
     ['bytes', new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 255]), 'not-text'],
     ['text in another encoding', new Uint8Array([0x2d, 0xe9, 0x2d]), 'not-text'],
-    ['nothing', '', 'not-ours'],
-    ['another text', 'milk, bread\n', 'not-ours'],
+    ['nothing', '', 'not-a-sheet'],
+    ['another text', 'milk, bread\n', 'not-a-sheet'],
     ['another page', '<!doctype html><title>x</title>', 'not-ours'],
     ['a document that is too long', `---\ntitle: x\n---\n${'0123456789'.repeat(1_600_001)}`, 'document-too-long'],
-    ['a file that is too large', new Uint8Array(60_000_001), 'file-too-large'],
+    ['a file that is too large', new Uint8Array(60_000_001), 'file-too-heavy'],
   ])('%s: refused', async (_what, content, code) => {
     const result = await textOfFile(file(content));
     expect(result.ok ? '' : result.problem.code).toBe(code);

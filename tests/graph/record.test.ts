@@ -93,7 +93,7 @@ describe('the test record in the graph', () => {
 
   it('an end before the start, or a pause that ends before it begins, gives no running time', async () => {
     const states = await statesOf(SHEET(['started: 2026-11-20T09:00:00Z', 'ended: 2026-11-20T08:00:00Z', 'pauses:', '  - from: 2026-11-20T08:30:00Z', '    to: 2026-11-20T08:10:00Z']));
-    expect(states.cell('test')?.problems.map((problem) => problem.code)).toEqual(['record-order', 'record-order']);
+    expect(states.cell('test')?.problems.map((problem) => problem.code)).toEqual(['record-end-order', 'record-pause-order']);
     expect(states.symbol('t_run')?.status).toBe('problem');
   });
 });

@@ -88,13 +88,13 @@ describe('who reads whom', () => {
 
   it('offers near names for an unknown one', async () => {
     const states = await statesOf(given('s_1', '6 mm') + step('c', '2*S_1'));
-    expect(states.cell('c')?.problems[0]).toMatchObject({ code: 'unknown-name', key: 'formula' });
+    expect(states.cell('c')?.problems[0]).toMatchObject({ code: 'symbol-unknown', key: 'formula' });
     expect(states.cell('c')?.problems[0]?.mend).toContain('s_1');
   });
 
   it('never finds a name outside the sheet', async () => {
     const states = await statesOf(step('a', 'name + 1') + step('b', 'length*2'));
-    for (const id of ['a', 'b']) expect(states.cell(id)?.problems[0]?.code).toBe('unknown-name');
+    for (const id of ['a', 'b']) expect(states.cell(id)?.problems[0]?.code).toBe('symbol-unknown');
   });
 
   it('follows a chain of five thousand steps', async () => {

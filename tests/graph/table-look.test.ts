@@ -92,7 +92,7 @@ describe('a column added', () => {
       const result = add(tableSheet(ROWS), key, formula);
       return result.ok ? 'added' : result.problem.code;
     };
-    expect([code('S', 'N'), code('x', ' '), code('2x', 'N') === 'added']).toEqual(['column-there', 'formula-empty', false]);
+    expect([code('S', 'N'), code('x', ' '), code('2x', 'N') === 'added']).toEqual(['column-there', 'column-formula-empty', false]);
   });
 });
 

@@ -50,8 +50,8 @@ describe('reading rows', () => {
       'specimen,S,N,outcome,valid\nA1,380,41200,fracture,yes\nA2,0,1,fracture,\nA3,380,-5,fracture,\nA4,380,,fracture,\nA5,abc,1,fracture,\nA6,380,1,lost,\nA7,380,1,fracture,maybe\nA8,380 mm,1,,\nA9,380,5,41200,fracture,no\n,,,,\nB1,360,1,runout,no\n',
     );
     expect(marks(state).toSorted((a, b) => Number(a[0]) - Number(b[0]))).toEqual([
-      [1, 'S', 'not-possible', true], [2, 'N', 'not-possible', true], [3, 'N', 'field-empty', true], [4, 'S', 'number-missing', true], [5, 'outcome', 'table-option-unknown', true],
-      [6, 'valid', 'not-yes-or-no', true], [7, 'S', 'unit-dimension', true], [7, 'outcome', 'field-empty', true], [8, undefined, 'row-too-long', true],
+      [1, 'S', 'field-not-possible', true], [2, 'N', 'field-not-possible', true], [3, 'N', 'field-empty', true], [4, 'S', 'number-missing', true], [5, 'outcome', 'table-option-unknown', true],
+      [6, 'valid', 'not-yes-or-no', true], [7, 'S', 'unit-dimension', true], [7, 'outcome', 'field-empty', true], [8, undefined, 'field-surplus', true],
       [8, 'outcome', 'table-option-unknown', true], [8, 'valid', 'not-yes-or-no', true],
     ]);
     expect([valuesOf(state.usable, 'specimen'), valuesOf(state.usable, 'valid')]).toEqual([['A1', 'B1'], [true, false]]);
@@ -90,7 +90,7 @@ describe('reading rows', () => {
   it('follows what a column says of empty fields and of ranges', () => {
     const columns = 'columns:\n- {key: S, type: quantity, unit: MPa, possible: any}\n- {key: T, type: quantity, unit: °C, possible: "> -273.15", plausible: 5 .. 40, optional: true}\n- {key: o, type: option, options: "fracture, runout", default: fracture}\n';
     const state = table('S,T\n-5,\n1,60\n1,-300\n', columns);
-    expect(marks(state)).toEqual([[1, 'T', 'implausible', false], [2, 'T', 'not-possible', true]]);
+    expect(marks(state)).toEqual([[1, 'T', 'implausible', false], [2, 'T', 'field-not-possible', true]]);
     expect([[...numbersOf(state.usable, 'T')], valuesOf(state.usable, 'o')]).toEqual([[NaN, 333.15], ['fracture', 'fracture']]);
   });
 
@@ -143,7 +143,7 @@ describe('derived columns', () => {
     const columns = withDerived('key: a, formula: b', 'key: b, formula: a', 'key: c, formula: S + N', 'key: d, formula: S_x', 'key: e, formula: S > 0*S', 'key: f, formula: S, unit: mm', 'key: g, formula: "2 S"', 'key: h, formula: 2*c', 'key: i, formula: outcome');
     const state = table('S,N,outcome\n100,1,fracture\n', columns, sheet);
     expect(state.problems.map(({ code }) => code).toSorted()).toEqual(
-      ['derived-truth', 'derived-unit', 'dimension-clash', 'implied-product', 'loop', 'loop', 'unknown-name', 'unknown-name'],
+      ['derived-loop', 'derived-loop', 'derived-truth', 'derived-unit', 'dimension-clash', 'implied-product', 'unknown-name', 'unknown-name'],
     );
     expect(countRows(state.usable)).toBe(1);
   });

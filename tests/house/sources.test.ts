@@ -50,6 +50,25 @@ describe('the sources', () => {
     expect(findLines(sources.filter((path) => path !== 'src/graph/table/derived.ts'), pattern)).toEqual([]);
   });
 
+  test('a code of a problem is made in one function, so that it says one thing', () => {
+    const pattern = /^(?:export )?(?:async )?(?:function|const) (\w+)|\bcode: '([a-z0-9-]+)'|\b(?:keyProblem|heldProblem|tell)\(\s*'([a-z0-9-]+)'|\bproblemAt\([^']*'([a-z0-9-]+)'/gm;
+    /** `code: place` of every code that a text makes, each once for each of its functions. */
+    const made = (path: string, text: string): readonly string[] => {
+      let place = '';
+      const found = [...text.matchAll(pattern)].flatMap(([, within, ...codes]) => {
+        if (within !== undefined) place = within;
+        return codes.flatMap((code) => (code === undefined ? [] : [`${code} in ${path} ${place}`]));
+      });
+      return [...new Set(found)];
+    };
+    expect(made('a.ts', "function f() { return { code: 'one' }; }\nexport const g = () => keyProblem('two', 1) ?? fields.tell(\n 'three', key) ?? problemAt(text, span, 'two', what);\nif (code === 'five');"))
+      .toEqual(['one in a.ts f', 'two in a.ts g', 'three in a.ts g']);
+    const places = sources.flatMap((path) => made(path, read(path)));
+    expect(places.length).toBeGreaterThan(250);
+    const codes = places.map((place) => place.split(' ')[0]);
+    expect(places.filter((_place, i) => codes.indexOf(codes[i]) !== i || codes.lastIndexOf(codes[i]) !== i)).toEqual([]);
+  });
+
   test('every layer says at its head what it is for', () => {
     const indexes = files.filter((path) => /^src\/(core\/)?\w+\/index\.ts$/.test(path));
     expect(indexes.filter((path) => !read(path).startsWith('/**'))).toEqual([]);

@@ -166,7 +166,7 @@ describe('a figure of a budget', () => {
     expect(await instead(sum + step('y', 'k', '1'))).toBe('The budget appears once y has a value with an uncertainty.');
     expect(await instead(sum + step('y', 'a', 'N', 'asked: true'))).toBe('The budget: after your own working.');
     const nobody = await contextOf(figure);
-    expect(nobody.states.cell('shares')?.problems.map(({ code }) => code)).toEqual(['unknown-name']);
+    expect(nobody.states.cell('shares')?.problems.map(({ code }) => code)).toEqual(['role-symbol-unknown']);
   });
 });
 

@@ -111,9 +111,9 @@ describe('where there is nothing to compare', () => {
   });
 
   test.each([
-    [['asks:', '  first: neither'], 'fit-group'],
+    [['asks:', '  first: neither'], 'comparison-group'],
     [['asks:', '  first: odd', '  second: odd'], 'comparison-same-group'],
-    [['asks:', '  first: by nobody'], 'fit-choice'],
+    [['asks:', '  first: by nobody'], 'ask-choice'],
   ])('%j is told at the cell', async (lines, code) => {
     expect((await compared(INVENTED_ROWS, ...lines)).problems.map((problem) => problem.code)).toEqual([code]);
   });

@@ -118,15 +118,15 @@ describe('what is asked', () => {
 
   test.each([
     ['nothing', ['id: limits', 'finds: limits', 'of: line'], 'limits-nothing-asked'],
-    ['a symbol that nothing defines', [...LIMITS, '  stress: S_x'], 'unknown-name'],
+    ['a symbol that nothing defines', [...LIMITS, '  stress: S_x'], 'symbol-unknown'],
     ['a stress that is none', [...LIMITS, '  stress: -5 MPa'], 'ask-impossible'],
     ['a length for a stress', [...LIMITS, '  stress: 5 mm'], 'unit-dimension'],
     ['a share of more than all', [...LIMITS, '  stress: 450', '  share: 120 %'], 'ask-impossible'],
     ['half a specimen', [...LIMITS, '  stress: 450', '  next: 2.5'], 'ask-whole'],
     ['a line of no fit', ['id: limits', 'finds: limits', 'of: lime', 'asks:', '  stress: 450'], 'fit-of'],
     ['of itself', ['id: limits', 'finds: limits', 'of: limits', 'asks:', '  stress: 450'], 'fit-of'],
-    ['of no line', ['id: limits', 'finds: limits', 'table: specimens', 'asks:', '  stress: 450'], 'fit-of'],
-    ['what is not found here', [...LIMITS, '  stress: 450', 'symbols:', '  constructor: N_c'], 'fit-symbol'],
+    ['of no line', ['id: limits', 'finds: limits', 'table: specimens', 'asks:', '  stress: 450'], 'fit-of-missing'],
+    ['what is not found here', [...LIMITS, '  stress: 450', 'symbols:', '  constructor: N_c'], 'finding-unknown'],
     ['what no fit finds', ['id: limits', 'finds: __proto__', 'table: specimens'], 'fit-finds-unknown'],
   ])('%s is told at the cell', async (_what, lines, code) => {
     expect(await problems(fenced('fit', ...lines))).toContain(code);

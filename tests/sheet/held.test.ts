@@ -95,7 +95,7 @@ held:
   test('keeps comments and keys that are not understood when another is renamed or dropped', () => {
     const text = SHEET.replace('units: SI\n', 'units: SI\nheld:\n  - name: a # first\n    colour: red\n    inputs:\n      d: 7 mm\n  # between\n  - name: b\n    inputs: {F: 1 N}\nheld_reference: b\n');
     const document = parseSheet(text);
-    expect(document.frontMatter.problems.map(({ code }) => code)).toEqual(['key-unknown']);
+    expect(document.frontMatter.problems.map(({ code }) => code)).toEqual(['held-key-unknown']);
     const renamed = edited(document, { do: 'rename held', name: 'b', to: 'c' });
     expect(serialiseSheet(renamed)).toBe(text.replace('name: b', 'name: c').replace('held_reference: b', 'held_reference: c'));
     const dropped = edited(document, { do: 'drop held', name: 'b' });
@@ -106,13 +106,13 @@ held:
   test('is refused without a name, with a taken or an endless one, and when too many are held', () => {
     const document = hold(parseSheet(SHEET), 'a');
     const state = (name: string): EditCommand => ({ do: 'hold', state: { name, inputs: new Map() } });
-    expect(refused(document, state('  '))).toBe('held-no-name');
-    expect(refused(document, state(' a '))).toBe('held-name-twice');
-    expect(refused(document, state('x'.repeat(61)))).toBe('held-name-long');
+    expect(refused(document, state('  '))).toBe('hold-no-name');
+    expect(refused(document, state(' a '))).toBe('hold-name-taken');
+    expect(refused(document, state('x'.repeat(61)))).toBe('hold-name-long');
     expect(refused(document, { do: 'rename held', name: 'b', to: 'c' })).toBe('held-gone');
     let full = document;
     for (let i = 1; i < 24; i++) full = edited(full, state(`n${i}`));
-    expect(refused(full, state('one more'))).toBe('held-too-many');
+    expect(refused(full, state('one more'))).toBe('hold-too-many');
   });
 
   test('going back is one step to undo, and sets what was held, an empty blank and a choice included', () => {
@@ -139,7 +139,7 @@ held:
     const state = document.frontMatter.held[0];
     if (state === undefined) throw new Error('nothing held');
     const { problems, document: put } = withInputs(document, state);
-    expect(problems.map(({ code }) => code)).toEqual(['enter-unknown', 'option-unknown']);
+    expect(problems.map(({ code }) => code)).toEqual(['enter-unknown', 'enter-option']);
     expect(inputsOf(put).get('d')).toBe('7 mm');
     expect(serialiseSheet(document)).toBe(text);
   });

@@ -171,7 +171,7 @@ function readBracket(reading: Reading, open: Span): Result<Expression> {
   const close = current(reading);
   if (!isSign(close, ')')) {
     return isSign(close, ',')
-      ? problemAt(reading.text, close.span, 'comma', 'A comma only separates the arguments of a function.',
+      ? problemAt(reading.text, close.span, 'comma-in-brackets', 'A comma only separates the arguments of a function.',
           'Take it away; a decimal number has a point, as in 4.51.')
       : unclosed(reading, open);
   }

@@ -44,7 +44,7 @@ export function deeper(reading: Reading, read: () => Result<Expression>): Result
 export function made(reading: Reading, e: Expression): Result<Expression> {
   const height = 1 + Math.max(0, ...operandsOf(e).map((part) => reading.heights.get(part) ?? 0));
   if (height > DEEPEST_TREE) {
-    return problemAt(reading.text, e.span, 'formula-deep', 'The formula strings too many operations together.', 'Split it into several steps.');
+    return problemAt(reading.text, e.span, 'formula-chained', 'The formula strings too many operations together.', 'Split it into several steps.');
   }
   reading.heights.set(e, height);
   return ok(e);

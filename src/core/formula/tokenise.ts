@@ -106,7 +106,7 @@ function wordToken(text: string, start: number, word: string): Result<Token> {
   if (word === 'pi') return ok({ kind: 'number', value: Math.PI, text: 'pi', span });
   if (word === 'unit') return unitToken(text, span);
   if (!isSymbolName(word)) {
-    return problemAt(text, span, 'symbol-name', `${quoted(word)} can't be a symbol.`,
+    return problemAt(text, span, 'name-malformed', `${quoted(word)} can't be a symbol.`,
       'Use letters and digits, and subscripts behind single underscores, as in R_A or sigma_a.');
   }
   return ok({ kind: 'word', text: word, span });
@@ -116,7 +116,7 @@ function wordToken(text: string, start: number, word: string): Result<Token> {
 function unitToken(text: string, word: Span): Result<Token> {
   const open = word.end + (matchAt(SPACE, text, word.end)?.length ?? 0);
   if (text[open] !== '(') {
-    return problemAt(text, word, 'unit-brackets', 'unit needs the name of a unit in brackets.', 'Write, for example, unit(MPa).');
+    return problemAt(text, word, 'unit-without-brackets', 'unit needs the name of a unit in brackets.', 'Write, for example, unit(MPa).');
   }
   let depth = 0;
   let close = open;
@@ -126,7 +126,7 @@ function unitToken(text: string, word: Span): Result<Token> {
     if (depth === 0) break;
   }
   if (close >= text.length) {
-    return problemAt(text, { start: open, end: open + 1 }, 'bracket-unclosed', 'This bracket is not closed.', 'Add ) after the unit.');
+    return problemAt(text, { start: open, end: open + 1 }, 'unit-unclosed', 'This bracket is not closed.', 'Add ) after the unit.');
   }
   const span = { start: word.start, end: close + 1 };
   const name = text.slice(open + 1, close);

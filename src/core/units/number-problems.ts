@@ -122,7 +122,7 @@ export function numberClock(parts: readonly number[], text: string, span: Span):
     };
   }
   return {
-    code: 'number-clock',
+    code: 'number-clock-two-ways',
     what: `${quoted(text)} can be read in two ways: ${first} h ${second} min, or ${first} min ${second} s?`,
     mend: `For a time write ${firstReading(first, second)} or ${first * 60 + second} s.`,
     span,

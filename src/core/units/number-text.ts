@@ -52,7 +52,7 @@ const SUPERSCRIPTS = '\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u20
  * `1,234.5`, `1.234,5`. `1,234` is asked about, and `400,401,400`, which may be readings.
  *
  * Problems: `number-empty`, `number-missing`, `number-comma`, `number-or-readings`, `number-separators`, `number-two`, `number-extra`,
- * `number-fraction`, `number-division-by-zero`, `number-clock`, `number-hexadecimal`, `number-not-finite`,
+ * `number-fraction`, `number-division-by-zero`, `number-clock`, `number-clock-two-ways`, `number-hexadecimal`, `number-not-finite`,
  * `number-too-large`, `number-too-small`, `text-too-long`, `invisible-sign`.
  *
  * @example parseNumber('6,35') // { ok: true, value: { value: 6.35, echo: 'read as 6.35' } }

@@ -29,7 +29,7 @@ export interface UnitReading {
  * with powers `^2`, `²`, `^-1`, `^0.5`, `^(1/2)`, roots `√m`, and brackets. `N/mm/s` is read from left to right. Empty text and
  * `1` are the plain number.
  *
- * Problems: `unit-unknown`, `unit-ambiguous`, `unit-exponent`, `unit-number`, `unit-brackets`, `unit-syntax`,
+ * Problems: `unit-unknown`, `unit-ambiguous`, `unit-exponent`, `unit-exponent-unmarked`, `unit-missing`, `unit-bracket-open`, `unit-number`, `unit-brackets`, `unit-syntax`,
  * `unit-too-large`, `text-too-long`, `invisible-sign`; spans point into `text`.
  *
  * @example parseUnit('kN*m') // { ok: true, value: { name: 'kN·m', factor: 1000, ... } }

@@ -43,7 +43,7 @@ export function unitTwoReadings(word: string, reason: string, write: readonly st
 
 export function exponentUnmarked(word: string, digits: string, span: Span): Problem {
   return {
-    code: 'unit-exponent',
+    code: 'unit-exponent-unmarked',
     what: `${quoted(word + digits)} has a number right after the unit ${word}.`,
     mend: `For a power write ${word}^${digits}.`,
     span,
@@ -79,7 +79,7 @@ export function productAfterDivision(span: Span): Problem {
 
 export function unitMissing(span: Span): Problem {
   return {
-    code: 'unit-syntax',
+    code: 'unit-missing',
     what: 'A unit is missing here.',
     mend: 'Write a unit on both sides of \u00b7 and /, such as N\u00b7m or N/mm^2.',
     span,
@@ -87,7 +87,7 @@ export function unitMissing(span: Span): Problem {
 }
 
 export function unitBracketOpen(span: Span): Problem {
-  return { code: 'unit-syntax', what: 'This bracket is not closed.', mend: 'Write ) where the bracket ends.', span };
+  return { code: 'unit-bracket-open', what: 'This bracket is not closed.', mend: 'Write ) where the bracket ends.', span };
 }
 
 export function unitTextLeft(rest: string, span: Span): Problem {

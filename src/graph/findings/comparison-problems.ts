@@ -35,7 +35,7 @@ export function sameGroup(name: string): Problem {
 
 export function groupUnknown(name: string, groups: readonly string[]): Problem {
   return {
-    code: 'fit-group',
+    code: 'comparison-group',
     what: `The table has no group “${name}”.`,
     mend: groups.length > 0 ? `Its groups are: ${groups.slice(0, MOST_NAMED).join(', ')}.` : 'Add a column group.',
     key: 'asks',

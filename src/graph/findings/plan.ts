@@ -153,7 +153,7 @@ function lineNotStraight(): Problem {
 
 function columnMissing(name: string): Problem {
   return {
-    code: 'fit-column',
+    code: 'plan-column',
     what: `The table has no column ${name}.`,
     mend: 'A plan needs a column S for the stress amplitude and a column count for the number of specimens.',
     key: 'table',

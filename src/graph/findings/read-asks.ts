@@ -87,7 +87,7 @@ function chosenText(name: string, typed: string, names: Names, problems: Problem
   const option = names.chosen.get(setting.by);
   if (option === undefined) {
     problems.push({
-      code: 'fit-choice',
+      code: 'ask-choice',
       what: `The ${name} is asked for by a choice “${setting.by}”, and none is made there.`,
       mend: 'Add the choice, or choose one of its options.',
       key: 'asks',

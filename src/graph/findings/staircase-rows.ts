@@ -79,7 +79,7 @@ function brokeLate(rows: readonly number[]): Problem {
 
 function columnMissing(name: string, levelColumn: string): Problem {
   return {
-    code: 'fit-column',
+    code: 'staircase-column',
     what: `The table has no column ${name}.`,
     mend: `A staircase needs a column ${levelColumn} for the level and a column outcome, one row for each test in the order they were made.`,
     key: 'table',

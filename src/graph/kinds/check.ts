@@ -57,7 +57,7 @@ function conditionProblems(text: string, expression: Expression, context: PlanCo
   if (dimension.value === 'truth') return [];
   return [
     {
-      code: 'not-a-condition',
+      code: 'check-not-a-condition',
       what: 'A check needs a statement that holds or does not hold; this is a number.',
       mend: 'Compare two values, for example x <= 2*u(x).',
       key: 'condition',

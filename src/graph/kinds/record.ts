@@ -106,7 +106,7 @@ function frozen(role: string, symbol: string, { predicted }: RecordState): Symbo
 
 function unknownSymbol(symbol: string): Problem {
   return {
-    code: 'unknown-name',
+    code: 'record-symbol-unknown',
     what: `No cell has the symbol ${symbol}, which the record names.`,
     mend: `Add a given or a step for ${symbol}, or name another symbol.`,
   };

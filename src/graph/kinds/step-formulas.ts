@@ -92,7 +92,7 @@ function formulaText(cell: StepCell, names: Names): Result<string> {
             what: `The choice “${cell.by}” sets no formula for ${cell.symbol}.`,
             mend: 'Choose another option, or give this step a formula of its own.',
           }
-        : { code: 'formula-empty', what: `${cell.symbol} has no formula yet.`, mend: 'Write one, for example pi*d^4/64.' };
+        : { code: 'step-formula-missing', what: `${cell.symbol} has no formula yet.`, mend: 'Write one, for example pi*d^4/64.' };
   return { ok: false, problem: { ...problem, key: cell.by === undefined ? 'formula' : 'by' } };
 }
 

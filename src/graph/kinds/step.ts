@@ -117,7 +117,7 @@ function notTruth(key: string): Problem {
 
 function unitOutOfRange({ name }: Unit): Problem {
   return {
-    code: 'unit-too-large',
+    code: 'step-unit-too-large',
     what: `The formula gives a quantity in ${name}; powers of a unit go up to 12.`,
     mend: 'Look at the exponents in the formula and in what it reads.',
     key: 'formula',

@@ -73,10 +73,10 @@ export function orderProblems(started: number | undefined, ended: number | undef
   const told: Problem[] = [];
   const mend = 'Correct one of the times. The clock of the device may have been set between them.';
   if (started !== undefined && ended !== undefined && ended < started) {
-    told.push({ code: 'record-order', what: 'The end of the test lies before its start.', mend, key: 'ended' });
+    told.push({ code: 'record-end-order', what: 'The end of the test lies before its start.', mend, key: 'ended' });
   }
   pauses.forEach(({ from, to }, i) => {
-    if (to !== undefined && to < from) told.push({ code: 'record-order', what: `Pause ${i + 1} ends before it begins.`, mend, key: 'pauses' });
+    if (to !== undefined && to < from) told.push({ code: 'record-pause-order', what: `Pause ${i + 1} ends before it begins.`, mend, key: 'pauses' });
   });
   return told;
 }
@@ -87,13 +87,13 @@ export function orderWarnings(started: number | undefined, ended: number | undef
   const told: Problem[] = [];
   const outside = (at: number): boolean => at < started || (ended !== undefined && at > ended);
   if (readings.some(outside)) {
-    told.push({ code: 'record-outside', what: 'A reading was noted before the start or after the end.', mend: 'Look at its time. It is used in the order of the times.', key: 'readings' });
+    told.push({ code: 'record-reading-outside', what: 'A reading was noted before the start or after the end.', mend: 'Look at its time. It is used in the order of the times.', key: 'readings' });
   }
   if (readings.some((at, i) => at < (readings[i - 1] ?? at))) {
-    told.push({ code: 'record-order', what: 'The readings are not in the order of their times.', mend: 'The clock may have been set back between them. They are used in the order of the times.', key: 'readings' });
+    told.push({ code: 'record-reading-order', what: 'The readings are not in the order of their times.', mend: 'The clock may have been set back between them. They are used in the order of the times.', key: 'readings' });
   }
   if (pauses.some(({ from, to }) => outside(from) || (to !== undefined && outside(to)))) {
-    told.push({ code: 'record-outside', what: 'A pause reaches beyond the start or the end.', mend: 'Only what lies within the test is taken off.', key: 'pauses' });
+    told.push({ code: 'record-pause-outside', what: 'A pause reaches beyond the start or the end.', mend: 'Only what lies within the test is taken off.', key: 'pauses' });
   }
   const inOrder = pauses.toSorted((a, b) => a.from - b.from);
   if (inOrder.some(({ from }, i) => i > 0 && from < (inOrder[i - 1]?.to ?? Number.POSITIVE_INFINITY))) {

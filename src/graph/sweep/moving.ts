@@ -54,7 +54,7 @@ export function movedGiven(cell: GivenCell, states: SheetStates, unit: Unit): (v
   return (value) => {
     if (bounds !== undefined && !satisfies(value, bounds)) {
       const what = composed`${cell.label ?? cell.symbol} must be ${bounds.words}.`;
-      return { status: 'problem', problem: { code: 'not-possible', what, mend: 'Take values within that.', cell: cell.id }, unit };
+      return { status: 'problem', problem: { code: 'sweep-not-possible', what, mend: 'Take values within that.', cell: cell.id }, unit };
     }
     return { status: 'value', estimate: input === undefined ? exactly(value) : fromInput(inputAt(input, value)), unit };
   };

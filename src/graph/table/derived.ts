@@ -42,7 +42,7 @@ export function addDerived(
   const told: Problem[] = [];
   const marks: CellMark[] = [];
   const tell = ({ key }: TableColumn, problem: Problem): void => {
-    told.push({ ...problem, key: 'columns', what: problem.code === 'loop' ? problem.what : `${key}: ${problem.what}` });
+    told.push({ ...problem, key: 'columns', what: problem.code === 'derived-loop' ? problem.what : `${key}: ${problem.what}` });
   };
   const expressions = new Map<string, Expression>();
   for (const column of derived.values()) {

@@ -14,7 +14,7 @@ export function fieldSize({ label }: TableColumn, typed: string): Problem {
 }
 
 export function notPossible({ label }: TableColumn, typed: string, words: string): Problem {
-  return { code: 'not-possible', what: composed`${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
+  return { code: 'field-not-possible', what: composed`${label} is ${typed}, but has to be ${words}.`, mend: 'Look at what was typed.' };
 }
 
 export function implausible({ label }: TableColumn, typed: string, words: string): Problem {
@@ -46,7 +46,7 @@ export function notYesOrNo({ label }: TableColumn, typed: string): Problem {
 
 export function rowTooLong(fields: number, columns: number): Problem {
   return {
-    code: 'row-too-long',
+    code: 'field-surplus',
     what: `This row has ${fields} fields, but the header names ${columns} columns.`,
     mend: 'A comma inside a field needs quotation marks around the field; with decimal commas, separate the columns by semicolons.',
   };
@@ -60,7 +60,7 @@ export function columnMissing({ key, label }: TableColumn): Problem {
   };
 }
 
-export function headerUnit({ label }: TableColumn, typed: string, { what, mend }: Problem): Problem {
+export function headerUnit({ label }: TableColumn, typed: string, { what, mend }: Pick<Problem, 'what' | 'mend'>): Problem {
   return { code: 'header-unit', what: composed`The unit of ${label} in the first line, “${typed}”, can't be used. ${what}`, mend };
 }
 
@@ -97,7 +97,7 @@ export function noCondition(): Problem {
 }
 
 export function derivedUnitTooLarge({ label }: TableColumn, unit: string): Problem {
-  return { code: 'derived-unit', what: composed`${label} would be in ${unit}; powers of a unit go up to 12.`, mend: 'Look at the exponents in its formula.' };
+  return { code: 'derived-unit-too-large', what: composed`${label} would be in ${unit}; powers of a unit go up to 12.`, mend: 'Look at the exponents in its formula.' };
 }
 
 export function derivedTruth({ key }: TableColumn): Problem {
@@ -111,7 +111,7 @@ export function derivedUnit({ key, unit }: TableColumn, found: string): Problem 
 /** @param loop `a → b → a` */
 export function derivedLoop(loop: string): Problem {
   return {
-    code: 'loop',
+    code: 'derived-loop',
     what: `These columns are computed from each other in a loop: ${loop} (each reads the next).`,
     mend: 'Change one of the formulas so that it no longer needs the others.',
   };

@@ -27,7 +27,7 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const readers = readersOf(columns, text, told);
   const { values, blank, out, marks, echoes } = readColumns(text.rows, text.header.length, readers);
   const rowCount = text.rows.length;
-  const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'header-unit');
+  const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'column-unit' || code === 'header-unit');
   const keeps = (row: number): boolean => isWhole && out[row] === 0 && blank[row] === 0;
   const derived = addDerived(cell.columns, columns, values, sheet, keeps);
   const all = rowTable(derived.values);
@@ -96,14 +96,14 @@ function columnsOf(text: RowsText, told: Problem[]): readonly ColumnState[] {
 
 function columnUnit(column: TableColumn, inHeader: string): Result<Unit> {
   const own = parseUnit(column.unit);
-  if (!own.ok) return fail({ ...own.problem, code: 'header-unit', key: 'columns' });
+  if (!own.ok) return fail({ ...own.problem, code: 'column-unit', key: 'columns' });
   if (inHeader === '') return own;
   const stated = parseUnit(inHeader);
   if (!stated.ok) return fail(problems.headerUnit(column, inHeader, stated.problem));
   if (sameDimension(stated.value.dimension, own.value.dimension)) return ok(stated.value);
   const [asked, found] = [own.value, stated.value].map(({ dimension }) => describeDimensionWithArticle(dimension));
   const what = `The column takes ${asked}, such as in ${own.value.name}, and this is the unit of ${found}.`;
-  return fail(problems.headerUnit(column, inHeader, { code: 'unit-dimension', what, mend: 'Write the unit that the numbers are in.' }));
+  return fail(problems.headerUnit(column, inHeader, { what, mend: 'Write the unit that the numbers are in.' }));
 }
 
 /** Whether a row without it can't be used. */

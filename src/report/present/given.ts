@@ -54,7 +54,7 @@ function resultOf(given: GivenCell, state: CellState | undefined, context: Prese
   const read = state?.reading?.aside ?? state?.results?.get(asRead(given.symbol)) ?? state?.result;
   if (read !== undefined) return presentResult(read, context.system, { ownUnit: true });
   const problem = state?.problems[0] ?? given.problems[0] ?? {
-    code: 'no-value', what: 'Nothing has been entered here yet.', mend: 'Type it into its blank.', cell: given.id,
+    code: 'given-open', what: 'Nothing has been entered here yet.', mend: 'Type it into its blank.', cell: given.id,
   };
   return { kind: 'problem', problem };
 }

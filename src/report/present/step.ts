@@ -52,7 +52,7 @@ function resultOf(step: StepCell, state: CellState | undefined, context: Present
     return presentResult(state.result, context.system, step.spread === undefined ? {} : { spread: step.spread });
   }
   const problem = state?.problems[0] ?? step.problems[0] ?? {
-    code: 'no-value', what: 'This has no value yet.', mend: 'Fill in what it is made of.', cell: step.id,
+    code: 'step-open', what: 'This has no value yet.', mend: 'Fill in what it is made of.', cell: step.id,
   };
   return { kind: 'problem', problem };
 }

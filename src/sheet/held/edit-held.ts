@@ -17,7 +17,7 @@ export type HeldCommand =
 
 /**
  * The text of a front matter after a change of its held states.
- * Problems: `held-no-name`, `held-name-long`, `held-name-twice`, `held-too-many`, `held-gone`, `edit-unsafe`.
+ * Problems: `hold-no-name`, `hold-name-long`, `hold-name-taken`, `hold-too-many`, `held-gone`, `edit-unsafe`.
  */
 export function editHeld(body: string, command: HeldCommand, lineEnd: string): Result<string> {
   const { names, reference } = heldIn(body);
@@ -57,16 +57,16 @@ function heldIn(body: string): { readonly names: readonly string[]; readonly ref
 }
 
 function nameProblem(name: string, taken: readonly string[]): Problem | undefined {
-  if (name === '') return { code: 'held-no-name', what: 'The state has no name yet.', mend: 'Give it one, such as the team or what was changed.', key: HELD };
+  if (name === '') return { code: 'hold-no-name', what: 'The state has no name yet.', mend: 'Give it one, such as the team or what was changed.', key: HELD };
   if (name.length > LONGEST_NAME) {
-    return { code: 'held-name-long', what: 'The name is too long.', mend: `Keep it to ${LONGEST_NAME} letters.`, key: HELD };
+    return { code: 'hold-name-long', what: 'The name is too long.', mend: `Keep it to ${LONGEST_NAME} letters.`, key: HELD };
   }
   if (!taken.includes(name)) return undefined;
-  return { code: 'held-name-twice', what: `A state is held under the name “${name}” already.`, mend: 'Give this one another name, or drop that one first.', key: HELD };
+  return { code: 'hold-name-taken', what: `A state is held under the name “${name}” already.`, mend: 'Give this one another name, or drop that one first.', key: HELD };
 }
 
 function tooManyProblem(): Problem {
-  return { code: 'held-too-many', what: `${MOST_HELD} states are held, and a sheet keeps no more.`, mend: 'Drop one of them first.', key: HELD };
+  return { code: 'hold-too-many', what: `${MOST_HELD} states are held, and a sheet keeps no more.`, mend: 'Drop one of them first.', key: HELD };
 }
 
 function goneProblem(name: string): Problem {

@@ -49,7 +49,7 @@ function readState(item: Tree, problems: BodyProblem[]): HeldState | undefined {
     return undefined;
   }
   for (const key of [...group.entries.keys()].filter((one) => !KEYS.includes(one))) {
-    problems.push(heldProblem('key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, 'It is kept in the file as it is.'));
+    problems.push(heldProblem('held-key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, 'It is kept in the file as it is.'));
   }
   const at = group.entries.get('at');
   const rows = group.entries.get('rows');

@@ -25,7 +25,7 @@ const MOST_BYTES = 60e6;
 /**
  * Looks at a file's bytes before a decoder does. A picture that is no picture, too large, cut off or moving is refused here,
  * with what to do instead.
- * Problems: `picture-empty`, `picture-unknown`, `picture-phone-format`, `picture-too-large`, `picture-cut-off`, `picture-moves`.
+ * Problems: `picture-empty`, `picture-unknown`, `picture-phone-format`, `picture-too-many-dots`, `picture-cut-off`, `picture-moves`.
  */
 export function readPictureHeader(bytes: Uint8Array): Result<PictureHeader> {
   if (bytes.length === 0) return fail(emptyFile());

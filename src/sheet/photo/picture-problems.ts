@@ -32,7 +32,7 @@ export function tooManyBytes(bytes: number, most: number): Problem {
 
 export function tooManyDots(width: number, height: number, most: number): Problem {
   return {
-    code: 'picture-too-large',
+    code: 'picture-too-many-dots',
     what: `This picture has ${width} × ${height} dots; the page reads up to ${Math.round(most / 1e6)} million of them.`,
     mend: 'Set the camera to a smaller picture, or save it smaller first.',
   };
@@ -66,7 +66,7 @@ export function storedUnreadable(): Problem {
 
 export function storedTooLarge(width: number, height: number, longest: number): Problem {
   return {
-    code: 'picture-unreadable',
+    code: 'picture-not-from-here',
     what: `The picture in this cell has ${width} × ${height} dots; the page itself keeps up to ${longest} along a side, so it did not come from here.`,
     mend: 'Bring the picture in once more, or delete `picture`.',
     key: 'picture',

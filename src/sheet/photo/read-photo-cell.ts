@@ -1,4 +1,3 @@
-import { checkSymbolName } from '../../core/formula/index.ts';
 import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
 import type { KeyOf } from '../keys.ts';
@@ -13,11 +12,9 @@ export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields
   const symbols = new Map<PhotoReading, string>();
   for (const [reading, symbol] of fields.mapping('symbols') ?? []) {
     const known = PHOTO_READINGS.find((name) => name === reading);
-    const checked = checkSymbolName(symbol);
     if (known === undefined) {
       fields.tell('photo-reading-unknown', 'symbols', `A picture gives no \`${reading}\`.`, `It gives: ${PHOTO_READINGS.join(', ')}.`);
-    } else if (!checked.ok) fields.tell('symbol-malformed', 'symbols', checked.problem.what, checked.problem.mend);
-    else symbols.set(known, symbol);
+    } else if (fields.isSymbol('symbols', symbol)) symbols.set(known, symbol);
   }
   return {
     fields: {

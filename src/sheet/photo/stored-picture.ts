@@ -30,7 +30,7 @@ const REMEMBERED = 12;
 
 /**
  * The picture of a document's text, the last few of which are remembered: a mark set in a picture leaves its text as it was.
- * Whatever its bytes hold beside the dots does not come along. Problem: `picture-unreadable`.
+ * Whatever its bytes hold beside the dots does not come along. Problems: `picture-unreadable`, `picture-not-from-here`.
  */
 export function readPicture(text: string): Result<StoredPicture> {
   const known = remembered.get(text);

@@ -1,4 +1,3 @@
-import { checkSymbolName } from '../../core/formula/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
 import { anyFieldsOf } from '../fields.ts';
 import type { Fields } from '../fields.ts';
@@ -37,7 +36,7 @@ function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'
   return (fields.list(key) ?? []).map((item, i) => {
     if (item.kind !== 'group') {
       const first = key === 'readings' ? '- at: ' : '- from: ';
-      fields.tell('wrong-shape', key, `Entry ${i + 1} of \`${key}\` is no group of keys.`, `Begin it with \`${first}\` and a time; write its other keys below.`);
+      fields.wrongItem(key, `Entry ${i + 1} of \`${key}\` is no group of keys.`, `Begin it with \`${first}\` and a time; write its other keys below.`);
       return new Map();
     }
     const word = key === 'readings' ? 'reading' : 'pause';
@@ -54,8 +53,6 @@ function roles(key: 'watches' | 'symbols' | 'fills', known: readonly string[], f
       fields.tell('record-role', key, `\`${role}\` is nothing that a record ${key === 'watches' ? 'asks for' : 'gives'}.`, `It knows: ${known.join(', ')}.`);
       return false;
     }
-    const checked = checkSymbolName(symbol);
-    if (!checked.ok) fields.tell('symbol-malformed', key, checked.problem.what, checked.problem.mend);
-    return checked.ok;
+    return fields.isSymbol(key, symbol);
   }));
 }

@@ -16,7 +16,7 @@ export function readSlips(fields: Fields<'slips'>): { readonly slips: readonly C
       return [];
     }
     if (formula === '') {
-      fields.tell('key-missing', 'slips', `The slip \`${key}\` has no \`formula\` yet.`, 'Below its name, add a line such as `formula: pi*(d/2)^4/64`.');
+      fields.missing('slips', 'Below its name, add a line such as `formula: pi*(d/2)^4/64`.', `The slip \`${key}\` has no \`formula\` yet.`);
       return [];
     }
     const text = (name: string): string | undefined => (entries.get(name) ?? '') === '' ? undefined : entries.get(name);

@@ -12,7 +12,7 @@ import * as problems from './row-problems.ts';
 
 /**
  * The body of a table with one more column, computed by a formula for each row; it stands last among the columns.
- * Problems: `column-there`, `formula-empty`, `edit-unsafe`, those of a symbol's name.
+ * Problems: `column-there`, `column-formula-empty`, `edit-unsafe`, those of a symbol's name.
  */
 export function addColumn(body: string, cell: TableCell, key: string, formula: string, lineEnd: string): Result<string> {
   const name = checkSymbolName(key);

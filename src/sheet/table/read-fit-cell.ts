@@ -1,5 +1,4 @@
 import * as v from 'valibot';
-import { checkSymbolName } from '../../core/formula/index.ts';
 import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
 import type { KeyOf } from '../keys.ts';
@@ -81,9 +80,7 @@ function settingOf(fields: Fields<keyof typeof FIT_WORDS | 'group'>, key: keyof 
 function readSymbols(fields: Fields<'symbols'>): ReadonlyMap<string, string> {
   const symbols = new Map<string, string>();
   for (const [parameter, symbol] of fields.mapping('symbols') ?? []) {
-    const checked = checkSymbolName(symbol);
-    if (checked.ok) symbols.set(parameter, symbol);
-    else fields.tell('symbol-malformed', 'symbols', checked.problem.what, checked.problem.mend);
+    if (fields.isSymbol('symbols', symbol)) symbols.set(parameter, symbol);
   }
   return symbols;
 }

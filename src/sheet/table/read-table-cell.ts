@@ -1,25 +1,19 @@
 import * as v from 'valibot';
 import { checkSymbolName } from '../../core/formula/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
-import { fieldsOf, present } from '../fields.ts';
+import { fieldsOf, present, TRUTH, truthSlip } from '../fields.ts';
 import type { Fields, Slip } from '../fields.ts';
-import { keyMissing, type KeyOf } from '../keys.ts';
+import type { KeyOf } from '../keys.ts';
 import type { ColumnType, TableCell, TableColumn, TableSymbol } from '../types.ts';
 
 export const COLUMN_TYPES: readonly ColumnType[] = ['text', 'quantity', 'count', 'option', 'yes-no', 'derived'];
 
 const TYPE = v.picklist(COLUMN_TYPES);
-const TRUTH = v.pipe(v.picklist(['true', 'false']), v.transform((word) => word === 'true'));
 
 const typeSlip: Slip = (typed) => ({
   code: 'column-type-unknown',
   what: `\`${typed}\` is no type of column.`,
   mend: `Write one of: ${COLUMN_TYPES.join(', ')}. It is read as text until then.`,
-});
-const optionalSlip: Slip = (typed) => ({
-  code: 'not-true-or-false',
-  what: `\`optional\` is either true or false, not \`${typed}\`.`,
-  mend: 'Write `optional: true` or delete the line.',
 });
 
 /** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
@@ -32,14 +26,14 @@ export interface TableReading {
 export function readTableCell(fields: Fields<KeyOf<'table'>>, problems: BodyProblem[]): TableReading {
   if (fields.isEmpty('columns')) {
     const mend = 'Add lines such as `- key: S`, each indented below `columns:`.';
-    fields.tell('key-missing', 'columns', keyMissing('table', 'columns'), mend);
+    fields.missing('columns', mend);
   }
   const unknownInside: string[] = [];
   const columns: TableColumn[] = [];
   for (const [i, item] of (fields.list('columns') ?? []).entries()) {
     if (item.kind !== 'group') {
       const mend = 'Begin it with `- key: ` and a short name; write its other keys below.';
-      fields.tell('wrong-shape', 'columns', `Column ${i + 1} is no group of keys.`, mend);
+      fields.wrongItem('columns', `Column ${i + 1} is no group of keys.`, mend);
       continue;
     }
     const inner = fieldsOf(item, 'column', problems, 'columns');
@@ -74,7 +68,7 @@ function readColumn(inner: Fields<KeyOf<'column'>>, earlier: readonly TableColum
     unit: (type === 'quantity' ? inner.required('unit') : inner.text('unit')) ?? '',
     options: type === 'option' ? wordsOf(inner.required('options')) : [],
     formula: type === 'derived' ? inner.required('formula') : '',
-    optional: inner.formed('optional', TRUTH, optionalSlip) ?? false,
+    optional: inner.formed('optional', TRUTH, truthSlip('optional')) ?? false,
     ...present({
       default: inner.text('default'),
       possible: inner.text('possible'),
@@ -90,11 +84,7 @@ const AGGREGATE = /^(?:(sum|mean|min|max)\s+(\S+)|count)$/;
 function readSymbols(fields: Fields<'symbols'>, columns: readonly TableColumn[]): readonly TableSymbol[] {
   const symbols: TableSymbol[] = [];
   for (const [typed, symbol] of fields.mapping('symbols') ?? []) {
-    const checked = checkSymbolName(symbol);
-    if (!checked.ok) {
-      fields.tell('symbol-malformed', 'symbols', checked.problem.what, checked.problem.mend);
-      continue;
-    }
+    if (!fields.isSymbol('symbols', symbol)) continue;
     const found = AGGREGATE.exec(typed);
     const [, of, column = ''] = found ?? [];
     const type = columns.find(({ key }) => key === column)?.type;

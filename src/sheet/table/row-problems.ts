@@ -52,7 +52,7 @@ export function columnThere(key: string): Problem {
 }
 
 export function formulaEmpty(key: string): Problem {
-  return { code: 'formula-empty', what: `The column \`${key}\` has no formula yet.`, mend: 'Write one, for example log10(N).', key: 'columns' };
+  return { code: 'column-formula-empty', what: `The column \`${key}\` has no formula yet.`, mend: 'Write one, for example log10(N).', key: 'columns' };
 }
 
 export function notATable(): Problem {

@@ -103,7 +103,7 @@ describe('parseFormula refuses, at the place', () => {
     ['sqrt(2,5)', 'decimal-comma', '2,5', 'Write 2.5 for one number, or 2, 5 with a space for two.'],
     ['if(x < 2,5, 1, 0)', 'decimal-comma', '2,5', 'Write 2.5 for one number, or 2, 5 with a space for two.'],
     ['a, b', 'comma', ',', 'Take it away; a decimal number has a point, as in 4.51.'],
-    ['(a, b)', 'comma', ',', 'Take it away; a decimal number has a point, as in 4.51.'],
+    ['(a, b)', 'comma-in-brackets', ',', 'Take it away; a decimal number has a point, as in 4.51.'],
     ['a < b < c', 'chained-comparison', 'a < b < c', 'Write a < b and b < c.'],
     ['0 <= x + 1 < 5', 'chained-comparison', '0 <= x + 1 < 5', 'Write 0 <= x + 1 and x + 1 < 5.'],
     ['x = 3', 'equals-sign', '=', 'Take away = and what stands before it.'],
@@ -153,10 +153,10 @@ describe('parseFormula refuses, at the place', () => {
     ['1e999', 'number', '1e999', 'Check the exponent.'],
     ['1e-999', 'number', '1e-999', 'Check the exponent.'],
     ['1.2.3', 'number', '1.2.3', 'Keep one decimal point.'],
-    ['a__b', 'symbol-name', 'a__b', 'Use letters and digits, and subscripts behind single underscores, as in R_A or sigma_a.'],
-    ['3*unit', 'unit-brackets', 'unit', 'Write, for example, unit(MPa).'],
+    ['a__b', 'name-malformed', 'a__b', 'Use letters and digits, and subscripts behind single underscores, as in R_A or sigma_a.'],
+    ['3*unit', 'unit-without-brackets', 'unit', 'Write, for example, unit(MPa).'],
     ['3*unit( )', 'unit-empty', 'unit( )', 'Write, for example, unit(MPa).'],
-    ['3*unit(N/(m', 'bracket-unclosed', '(', 'Add ) after the unit.'],
+    ['3*unit(N/(m', 'unit-unclosed', '(', 'Add ) after the unit.'],
     ['T/unit(°C)', 'unit-offset', 'unit(°C)', 'Work in kelvin: (T - 273.15*unit(K))/unit(K) is the number of degrees Celsius.'],
   ])('%s', (text, code, underlined, mend) => {
     const result = parseFormula(text);
@@ -192,7 +192,7 @@ describe('hostile text', () => {
 
   it('bounds chains of operations, so that no reader of the tree runs out of stack', () => {
     expect(refused(Array.from({ length: 150 }, () => 'a').join(' + '))).toBe('read');
-    expect(refused(Array.from({ length: 1000 }, () => 'a').join('+'))).toBe('formula-deep');
+    expect(refused(Array.from({ length: 1000 }, () => 'a').join('+'))).toBe('formula-chained');
   });
 
   it('bounds argument lists', () => {

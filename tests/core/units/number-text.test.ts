@@ -72,8 +72,8 @@ describe('numbers as typed', () => {
     ['1/0', 'number-division-by-zero', '“1/0” divides by zero. Write a number other than 0 below the line.', '1/0'],
     ['1 3/2', 'number-fraction', '“1 3/2” can’t be read as a fraction. Write whole numbers above and below the line, such as 1/4 or 1 1/4, or a decimal number.', '1 3/2'],
     ['1/4.5', 'number-fraction', '“1/4.5” can’t be read as a fraction. Write whole numbers above and below the line, such as 1/4 or 1 1/4, or a decimal number.', '1/4.5'],
-    ['1:30', 'number-clock', '“1:30” can be read in two ways: 1 h 30 min, or 1 min 30 s? For a time write 1.5 h or 90 s.', '1:30'],
-    ['1:20', 'number-clock', '“1:20” can be read in two ways: 1 h 20 min, or 1 min 20 s? For a time write 80 min or 80 s.', '1:20'],
+    ['1:30', 'number-clock-two-ways', '“1:30” can be read in two ways: 1 h 30 min, or 1 min 30 s? For a time write 1.5 h or 90 s.', '1:30'],
+    ['1:20', 'number-clock-two-ways', '“1:20” can be read in two ways: 1 h 20 min, or 1 min 20 s? For a time write 80 min or 80 s.', '1:20'],
     ['1:30:15', 'number-clock', '“1:30:15” is a clock reading: 1 h 30 min 15 s? For a time write 5415 s.', '1:30:15'],
     ['9'.repeat(201), 'text-too-long', 'This text has 201 characters; at most 200 can be read here. Write less here: one value with its unit, such as 6.35 mm.', '9'],
   ])('%j: %s', (text, code, sentence, span) => {

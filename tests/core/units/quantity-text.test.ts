@@ -52,7 +52,7 @@ describe('quantities as typed', () => {
     ['5 g', 'N', 'unit-mass-for-force', 'g is a mass, not a force; this blank takes a force. Write 5 gf if that mass is the weight put on, or the force in N.', 'g'],
     ['60 kg/mm^2', 'MPa', 'unit-mass-for-force', 'kg is a mass, not a force; this blank takes a stress. Write 60 kgf/mm^2 if that mass is the weight put on, or the stress in MPa.', 'kg/mm^2'],
     ['630 mpa', 'MPa', 'unit-ambiguous', '“mpa” can be read in more than one way: a small m is milli and a large M is mega. Write MPa.', 'mpa'],
-    ['6 mm2', 'mm^2', 'unit-exponent', '“mm2” has a number right after the unit mm. For a power write mm^2.', 'mm2'],
+    ['6 mm2', 'mm^2', 'unit-exponent-unmarked', '“mm2” has a number right after the unit mm. For a power write mm^2.', 'mm2'],
     ['6.35 mmm', 'mm', 'unit-unknown', 'The sheet knows no unit “mmm”. Did you mean mm?', 'mmm'],
     ['6.35 🙂', 'mm', 'unit-unknown', 'The sheet knows no unit “🙂”. Write a unit such as mm, N, MPa, in, lbf or ksi.', '🙂'],
     ['mm', 'mm', 'number-missing', '“mm” does not begin with a number. Write a number, such as 6.35 or 1/4.', 'mm'],

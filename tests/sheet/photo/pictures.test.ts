@@ -53,7 +53,7 @@ describe('what a file says of its picture', () => {
     const vast = PNG.slice();
     vast.set([0x00, 0x01, 0x86, 0xa0, 0x00, 0x01, 0x86, 0xa0], 16);
     expect(100_000 ** 2).toBeGreaterThan(MOST_DOTS);
-    expect(code(vast)).toBe('picture-too-large');
+    expect(code(vast)).toBe('picture-too-many-dots');
   });
 });
 
