@@ -1,7 +1,6 @@
 import { composed, isolated, type Problem } from '../core/problem/index.ts';
 import {
-  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME,
-  type PresentContext,
+  CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentContext, wholeOf,
 } from '../report/index.ts';
 import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
@@ -75,7 +74,7 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
     showResult: (symbol, isShown) => void apply((document) => {
       const shown = context();
       if (shown === undefined) return undefined;
-      const others = chiefResults(document, shown.states, MOST_CHIEF_RESULTS).filter((one) => one !== symbol);
+      const others = chiefResults(document, wholeOf(shown).states, MOST_CHIEF_RESULTS).filter((one) => one !== symbol);
       const wanted = isShown ? [...others, symbol] : others;
       return setFrontMatter(CHIEF_RESULTS, wanted.length === 0 ? undefined : wanted.join(', '));
     }),

@@ -101,12 +101,16 @@ export interface CellState {
   readonly warnings: readonly Problem[];
 }
 
-/** Lookup by symbol and by cell over one consistent state of the sheet. */
-export interface SheetStates {
+/** The states of a sheet to those who ask for single ones. */
+export interface AskedStates {
   cell(cellId: string): CellState | undefined;
   symbol(name: string): SymbolState | undefined;
   /** Cell that defines a symbol. */
   definedBy(name: string): string | undefined;
+}
+
+/** Lookup by symbol and by cell over one consistent state of the sheet. */
+export interface SheetStates extends AskedStates {
   /** Every defined symbol in document order. */
   readonly symbols: readonly string[];
 }

@@ -39,12 +39,13 @@ export { presentBeside } from './present/models-beside.ts';
 export { presentFit } from './present/fit.ts';
 export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
+export { asked, observe, observedContext, sameWords, wholeOf, type Observation } from './present/asked.ts';
 export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
 export { liveParts, liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';
 export { countText, decimalText } from './present/number.ts';
-export { numberSheet } from './present/numbering.ts';
+export { equationNumber, headingNumbers, isInsideSection, numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
 export { presentRunning } from './present/record-running.ts';
@@ -58,7 +59,7 @@ export { photoMarks } from './photo-marks.ts';
 export {
   isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
-export { presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
+export { presentTrial, presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
 export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';

@@ -5,7 +5,7 @@ import { heldSection, referenceBand } from './held-parts.ts';
 import { html, htmlText, trusted, type Markup } from './markup.ts';
 import { cellAnchor, cellMarkup, problemLine } from './parts.ts';
 import { presentAttention } from './present/attention.ts';
-import { numberSheet } from './present/numbering.ts';
+import { headingNumbers } from './present/numbering.ts';
 import { slipListProblems } from './present/slips.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
@@ -40,7 +40,7 @@ function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): 
     const template = form.template(cell, context, { block, drawn: drawn.get(id) });
     return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}`;
   }
-  const numbers = numberSheet(context.document).sections.get(block.id) ?? [];
+  const numbers = headingNumbers(block.id, context);
   const prose = renderProse(block.source, context, { numbers });
   return html`${prose !== '' && trusted(prose, 'prose')}
 `;

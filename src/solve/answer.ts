@@ -1,6 +1,6 @@
 import { createRandom } from '../core/numeric/index.ts';
 import { createSheetGraph, drawSheet } from '../graph/index.ts';
-import { isShownAsFactor, type PresentContext, presentSlipsOn, unitSystemOf } from '../report/index.ts';
+import { isShownAsFactor, type WholeContext, presentSlipsOn, unitSystemOf } from '../report/index.ts';
 import { checkEntries, fitEntries, heldEntries, trialEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
@@ -10,7 +10,7 @@ import { budgetEntries, drawnOf, drawsEntry, type DrawnSymbols } from './uncerta
 
 /** A worksheet evaluated, and what is to be said of it. */
 export interface Solved {
-  readonly context: PresentContext;
+  readonly context: WholeContext;
   readonly drawn: DrawnSymbols;
   readonly answer: Answer;
 }
@@ -20,7 +20,7 @@ export async function solve(options: Options): Promise<Solved> {
   const document = openSheet(options);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const context: PresentContext = { document, states, system: unitSystemOf(document), reveal: true };
+  const context: WholeContext = { document, states, system: unitSystemOf(document), reveal: true };
   const drawn = options.draws > 0 ? drawnOf(drawSheet(graph.plan(), states, createRandom(options.seed), options.draws), options.seed, states) : undefined;
   graph.dispose();
   const answer = {

@@ -3,11 +3,13 @@ import type { LineFit } from '../core/fatigue/index.ts';
 import { problemSentence } from '../core/problem/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { rightStates, type SheetStates, type SymbolState } from '../graph/index.ts';
-import { heldContext, isMovedBySlips, isShownAsFactor, presentCheck, type PresentContext, presentSymbol, presentTrials, restsOnTrial } from '../report/index.ts';
+import {
+  heldContext, isMovedBySlips, isShownAsFactor, presentCheck, type PresentContext, presentSymbol, presentTrials, restsOnTrial, type WholeContext, wholeOf,
+} from '../report/index.ts';
 import type { SheetDocument } from '../sheet/index.ts';
 import type { Answer, Entry } from './types.ts';
 
-export function valueEntries(context: PresentContext, more: (symbol: string, unit: Unit | undefined) => Entry): Answer['values'] {
+export function valueEntries(context: WholeContext, more: (symbol: string, unit: Unit | undefined) => Entry): Answer['values'] {
   return Object.fromEntries(context.states.symbols.flatMap((symbol) => {
     const state = context.states.symbol(symbol);
     if (state === undefined) return [];
@@ -23,9 +25,9 @@ export function trialEntries(context: PresentContext): Pick<Answer, 'trials'> {
 }
 
 /** The same for every held state. */
-export function heldEntries(context: PresentContext): Pick<Answer, 'held'> {
+export function heldEntries(context: WholeContext): Pick<Answer, 'held'> {
   const { held } = context.document.frontMatter;
-  return held.length === 0 ? {} : { held: held.map((state) => ({ name: state.name, values: valueEntries(heldContext(state, context), () => ({})) })) };
+  return held.length === 0 ? {} : { held: held.map((state) => ({ name: state.name, values: valueEntries(wholeOf(heldContext(state, context)), () => ({})) })) };
 }
 
 /** What was typed keeps its unit; what is derived is shown in the sheet's system. */
@@ -69,7 +71,7 @@ export function claimed(degreesOfFreedom: number | undefined): number | 'infinit
 }
 
 /** What is right where a slip has moved a value; null where that has no number. */
-function slipEntry(symbol: string, context: PresentContext): Entry {
+function slipEntry(symbol: string, context: WholeContext): Entry {
   if (!isMovedBySlips(symbol, context)) return {};
   const states = rightStates(context.document, context.states);
   const right = states.symbol(symbol);

@@ -1,7 +1,7 @@
 import { coverageInterval, factorInterval, numericalTolerance, standardUncertainty, telling, validateFactor, validateFirstOrder } from '../core/estimate/index.ts';
 import { fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
 import { drawnResult, type DrawnResult, type Draws, type SheetStates, type SymbolState } from '../graph/index.ts';
-import { budgetFigures, type PresentContext } from '../report/index.ts';
+import { budgetFigures, type PresentContext, type WholeContext } from '../report/index.ts';
 import { claimed, shownUnit } from './entries.ts';
 import { UsageError, type Options } from './options.ts';
 import type { Answer, Entry } from './types.ts';
@@ -57,7 +57,7 @@ export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit |
  * The budgets asked for.
  * @throws UsageError where the sheet has no such symbol; null stands for one without value
  */
-export function budgetEntries(symbols: readonly string[], context: PresentContext): Pick<Answer, 'budgets'> {
+export function budgetEntries(symbols: readonly string[], context: WholeContext): Pick<Answer, 'budgets'> {
   if (symbols.length === 0) return {};
   return {
     budgets: Object.fromEntries(symbols.map((symbol) => {

@@ -5,7 +5,7 @@ import { drawBlock } from './cell.ts';
 import { faultBlock, renderAnew, safely } from './fault.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { isNearby, unwatchCell, watchCell } from './equations.ts';
-import { sameSignature, signatureOf, type Signature } from './signature.ts';
+import { observeDesk, type ObservedDesk } from './observed-desk.ts';
 import { whenStill } from './still.ts';
 
 /** Blocks that fill a tall window are drawn at once before anything is known of what is in view. */
@@ -23,7 +23,8 @@ interface ShownBlock {
   readonly lineage: Lineage;
   /** Id of the block that the element bears. */
   name: string;
-  signature: Signature | undefined;
+  /** The block as it was drawn, and what was asked for it; undefined until it is. */
+  drawn: { readonly block: Block; readonly asked: ObservedDesk } | undefined;
   /** Milliseconds that it took to draw it last. */
   cost: number;
 }
@@ -52,10 +53,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   let heavy: Block[] = [];
   let task: ReturnType<typeof setTimeout> | undefined;
 
-  const changedSignature = (block: Block, place: ShownBlock): Signature | undefined => {
-    const signature = safely(() => signatureOf(block, desk.ui(block.id), desk), (error) => [error]);
-    return sameSignature(place.signature, signature) ? undefined : signature;
-  };
+  const hasChanged = (block: Block, { drawn }: ShownBlock): boolean => drawn?.block !== block || !safely(() => drawn.asked.isStillTrue(), () => false);
   let isDrawing = false;
   const drawIfChanged = (block: Block): void => {
     // To take away what has the focus tells its blank that it is left, which draws: not into what is just being drawn.
@@ -72,18 +70,18 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   };
   const draw = (block: Block): void => {
     const place = shown.get(block.id);
-    const signature = place === undefined ? undefined : changedSignature(block, place);
-    if (place === undefined || signature === undefined) return;
-    place.signature = signature;
+    if (place === undefined || !hasChanged(block, place)) return;
+    const asked = observeDesk(desk);
+    place.drawn = { block, asked };
     const begun = performance.now();
-    const { state, template } = safely(() => drawBlock(block, desk), (error) => faultBlock(block, error, desk));
+    const { state, template } = safely(() => drawBlock(block, asked.desk), (error) => faultBlock(block, error, asked.desk));
     place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
-    safely(() => void render(template, place.element), (error) => renderAnew(faultBlock(block, error, desk).template, place.element));
+    safely(() => void render(template, place.element), (error) => renderAnew(faultBlock(block, error, asked.desk).template, place.element));
     place.cost = performance.now() - begun;
   };
   const isHeavy = (block: Block): boolean => {
     const there = shown.get(block.id);
-    return there !== undefined && there.cost > HEAVY && changedSignature(block, there) !== undefined;
+    return there !== undefined && there.cost > HEAVY && hasChanged(block, there);
   };
   const drawHeavy = (): void => {
     const next = heavy.find(({ id }) => isInView(id)) ?? heavy[0];
@@ -130,7 +128,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   const place = (block: Block, previous: Element): HTMLElement => {
     let there = shown.get(block.id);
     if (there === undefined) {
-      there = { element: document.createElement('section'), lineage: lineageOf(block), name: '', signature: undefined, cost: 0 };
+      there = { element: document.createElement('section'), lineage: lineageOf(block), name: '', drawn: undefined, cost: 0 };
       there.element.className = 'cell';
       there.element.tabIndex = -1;
       shown.set(block.id, there);
@@ -145,7 +143,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     element: (blockId) => shown.get(blockId)?.element,
     drawIfChanged,
     drawUndrawn: () => {
-      for (const block of waiting) if (shown.get(block.id)?.signature === undefined) drawIfChanged(block);
+      for (const block of waiting) if (shown.get(block.id)?.drawn === undefined) drawIfChanged(block);
     },
     finish: () => {
       if (waiting.length > 0) drawWaiting(Number.POSITIVE_INFINITY);
@@ -205,7 +203,7 @@ function followRenames(blocks: ReadonlyMap<string, Block>, shown: Map<string, Sh
       left.push(place);
       continue;
     }
-    shown.set(to, { ...place, name: '', signature: undefined });
+    shown.set(to, { ...place, name: '', drawn: undefined });
     if (record !== undefined) uis.set(to, record);
   }
   return left;

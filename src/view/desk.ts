@@ -1,5 +1,5 @@
 import type { Problem } from '../core/problem/index.ts';
-import type { PresentContext, PresentedElasticities } from '../report/index.ts';
+import type { ElasticityMark, PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
@@ -104,8 +104,12 @@ export interface Desk {
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;
   readonly moved: (symbol: string) => Moved | undefined;
-  /** What one percent does along the chain, while it is lit up. */
-  readonly lit: () => PresentedElasticities | undefined;
+  /** Whether what one percent does along the chain is lit up. */
+  readonly isLit: () => boolean;
+  /** What of that stands at a symbol; `chosen` where it starts from. */
+  readonly litAt: (symbol: string) => ElasticityMark | 'chosen' | undefined;
+  /** The symbols that are lit, the chosen one first. */
+  readonly litNames: () => readonly string[];
   /** Results that the lecture has not come to; none outside it. */
   readonly notYet: () => ReadonlySet<string>;
   /** Lights up the chain about a symbol, or ends that. */

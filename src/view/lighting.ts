@@ -1,5 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { isSymbolHidden, presentElasticities, type PresentContext, type PresentedElasticities } from '../report/index.ts';
+import { isSymbolHidden, presentElasticities, symbolOf, type PresentContext, type PresentedElasticities } from '../report/index.ts';
 import { drawnSymbol } from '../figures/drawings/index.ts';
 import type { CellState } from '../graph/index.ts';
 import type { Desk } from './desk.ts';
@@ -37,40 +37,33 @@ export function createLighting(context: PresentContext): Lighting {
   };
 }
 
+/** What a line of the sheet can ask of it. */
+export function lightOf({ now }: Lighting): Pick<Desk, 'isLit' | 'litAt' | 'litNames'> {
+  return {
+    isLit: () => now() !== undefined,
+    litAt: (symbol) => (now()?.symbol === symbol ? 'chosen' : now()?.marks.get(symbol)),
+    litNames: () => [now()].flatMap((lit) => (lit === undefined ? [] : [lit.symbol, ...lit.marks.keys()])),
+  };
+}
+
 /** Symbols that a cell gives the sheet. */
 export function symbolsOfState(state: CellState | undefined): readonly string[] {
   return [...(state?.symbol === undefined ? [] : [state.symbol]), ...(state?.results?.keys() ?? [])];
 }
 
-/** What the light says of a cell, as one text that tells whether it has to be drawn again. */
-export function lightSignature(blockId: string, desk: Desk): string {
-  const lit = desk.lit();
-  if (lit === undefined) return '';
-  const state = desk.context().states.cell(blockId);
-  const own = symbolsOfState(state);
-  // A drawing has no symbols of its own and lights the names of those it shows.
-  const marks = (own.length > 0 ? own : (state?.reads ?? [])).map((symbol) => {
-    const mark = lit.marks.get(symbol);
-    return symbol === lit.symbol ? 'chosen' : mark === undefined ? '' : `${mark.side} ${mark.percent ?? mark.why}`;
-  });
-  return `${lit.symbol}: ${marks.join()}`;
-}
-
 /** Classes of a cell: the chosen one, one that is lit, or neither. */
 export function lightState(blockId: string, desk: Desk): string {
-  const lit = desk.lit();
-  if (lit === undefined) return '';
-  const symbols = symbolsOfState(desk.context().states.cell(blockId));
-  if (symbols.includes(lit.symbol)) return 'lit chosen';
-  return symbols.some((symbol) => lit.marks.has(symbol)) ? 'lit' : '';
+  if (!desk.isLit()) return '';
+  const marks = symbolsOfState(desk.context().states.cell(blockId)).map((symbol) => desk.litAt(symbol));
+  if (marks.includes('chosen')) return 'lit chosen';
+  return marks.some((mark) => mark !== undefined) ? 'lit' : '';
 }
 
 /** In a drawing, which recedes with its line: the names that are lit keep their ink, the chosen one is underlined. */
 export function lightNames(drawing: Element, desk: Desk): void {
-  const lit = desk.lit();
-  if (lit === undefined) return;
-  const names = new Set([...lit.marks.keys()].map(drawnSymbol));
-  const chosen = drawnSymbol(lit.symbol);
+  const [chosen, ...others] = desk.litNames().map(drawnSymbol);
+  if (chosen === undefined) return;
+  const names = new Set(others);
   for (const text of drawing.querySelectorAll('text:not(.note)')) {
     const name = drawnName(text);
     if (name === undefined) continue;
@@ -89,13 +82,12 @@ export function drawnName(text: Element): string | undefined {
 
 /** In the margin of a line: 1 % on the one is so much on the other. */
 export function lightLines(blockId: string, desk: Desk): Part {
-  const lit = desk.lit();
-  if (lit === undefined) return nothing;
+  if (!desk.isLit()) return nothing;
   const symbols = symbolsOfState(desk.context().states.cell(blockId));
   return html`${symbols.map((symbol) => {
-    if (symbol === lit.symbol) return html`<p class="one-percent">1 % on <span ${setEquation(lit.symbolTex)}></span></p>`;
-    const mark = lit.marks.get(symbol);
+    const mark = desk.litAt(symbol);
     if (mark === undefined) return nothing;
+    if (mark === 'chosen') return html`<p class="one-percent">1 % on <span ${setEquation(symbolOf(symbol))}></span></p>`;
     return html`<p class="one-percent ${mark.side}"><span class="cause">1 % on <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
       ? html`<span class="why">${mark.why}</span>`
       : html`<span class="percent">${raised(mark.percent)}</span> on <span ${setEquation(mark.onTex)}></span>`}</p>`;
@@ -106,14 +98,13 @@ export function lightLines(blockId: string, desk: Desk): Part {
 export function lightButton(symbol: string, name: string, desk: Desk, words = 'elasticities'): Part {
   const context = desk.context();
   if (context.states.symbol(symbol)?.status !== 'value' || isSymbolHidden(symbol, context)) return nothing;
-  const isOn = desk.lit()?.symbol === symbol;
+  const isOn = desk.litAt(symbol) === 'chosen';
   return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="What 1 % of it does along the chain"
     @click=${() => desk.light(isOn ? undefined : symbol)}>${words}<span class="visually-hidden"> of ${name}</span></button>`;
 }
 
 /** What stands at the foot of the window while something is lit: what it is, and the way to end it. */
-export function lightStrip(desk: Desk): TemplateResult | typeof nothing {
-  const lit = desk.lit();
+export function lightStrip(lit: PresentedElasticities | undefined, desk: Desk): TemplateResult | typeof nothing {
   if (lit === undefined) return nothing;
   const blockId = desk.context().states.definedBy(lit.symbol) ?? '';
   return html`<div class="foot-strip light-strip" role="region" aria-label="Elasticities">

@@ -74,7 +74,7 @@ function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): bo
       desk.step(action);
       return true;
     case 'end the light':
-      if (desk.lit() === undefined) return false;
+      if (!desk.isLit()) return false;
       desk.light(undefined);
       return true;
     case 'lecture':

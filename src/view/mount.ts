@@ -1,6 +1,6 @@
 import { render } from 'lit-html';
 import { isolated } from '../core/problem/index.ts';
-import { definingCell, isSymbolHidden, type DrawnSteps, type PresentContext } from '../report/index.ts';
+import { definingCell, isSymbolHidden, type DrawnSteps, type WholeContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
@@ -20,7 +20,7 @@ import type { LineShelf } from './line-shelf.ts';
 import { watchLines } from './line-watch.ts';
 import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
-import { createLighting, lightStrip } from './lighting.ts';
+import { createLighting, lightOf, lightStrip } from './lighting.ts';
 import { createMenu } from './menu.ts';
 import { movedSymbols, type Moved } from './moved.ts';
 import { tickRecords } from './record/running-clock.ts';
@@ -71,7 +71,7 @@ export function mountSheet(
   let blocks = new Map<string, Block>();
   /** Places of all blocks, drawn or not. */
   let order = new Map<string, number>();
-  let context = contextNow(session);
+  let context: WholeContext = contextNow(session);
   const lighting = createLighting(context);
   let baseline: SheetStates = context.states;
   let moved: ReadonlyMap<string, Moved> = new Map();
@@ -106,7 +106,7 @@ export function mountSheet(
       });
     },
     moved: (symbol) => (isSymbolHidden(symbol, context) ? undefined : moved.get(symbol)),
-    lit: () => lighting.now(),
+    ...lightOf(lighting),
     notYet: () => lecture.notYet(),
     light: (symbol) => {
       const wasLit = lighting.now() !== undefined;
@@ -159,7 +159,7 @@ export function mountSheet(
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
-  const drawStrips = (): void => renderSafely(() => [watchStrip(desk), lightStrip(desk), steps.strip()], strip);
+  const drawStrips = (): void => renderSafely(() => [watchStrip(desk), lightStrip(lighting.now(), desk), steps.strip()], strip);
   const steps = createSteps(session, () => desk, () => drawStrips());
   const menu = createMenu(desk);
   const lineWatch = watchLines(desk);
@@ -284,7 +284,7 @@ export function mountSheet(
   };
 }
 
-function contextNow(session: SheetSession): PresentContext {
+function contextNow(session: SheetSession): WholeContext {
   return { document: session.document(), states: session.states(), system: session.system() };
 }
 

@@ -11,6 +11,10 @@ export interface Moved {
   readonly size: number;
 }
 
+export function isSameMove(a: Moved | undefined, b: Moved | undefined): boolean {
+  return a === b || (a !== undefined && a.direction === b?.direction && a.text === b.text);
+}
+
 /** Smaller relative changes are the last bits of the arithmetic, not of the edit. */
 const NOISE = 1e-12;
 

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
-import { presentFigure, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { presentFigure, renderReport, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, parseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
@@ -11,7 +11,7 @@ const BENDING = read('rotating-bending');
 const CLASS = read('sn-line');
 const ALTERNATING = read('alternating-bending');
 
-function chartOf(context: PresentContext, id: string, width = 700) {
+function chartOf(context: WholeContext, id: string, width = 700) {
   const figure = presentFigure(cellOf(context, 'figure', id), context);
   const chart = figure.chart?.({ width, idPrefix: 'x' });
   if (chart === undefined) throw new Error(figure.instead ?? 'no chart');

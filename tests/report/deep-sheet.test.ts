@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import { chainOf, createSheetGraph, drawSheet, evaluateAlong, slopesAround, type Plan } from '../../src/graph/index.ts';
-import { presentBudget, presentElasticities, presentFigure, presentStep, presentSymbol, sheetTex, type PresentContext } from '../../src/report/index.ts';
+import { presentBudget, presentElasticities, presentFigure, presentStep, presentSymbol, sheetTex, type WholeContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { cellOf, fenced, given, step } from './sheet-at.ts';
 
@@ -17,7 +17,7 @@ const SHEET = [
 ].join('\n');
 
 describe(`a chain of ${LENGTH} steps`, () => {
-  let context: PresentContext;
+  let context: WholeContext;
   let plan: Plan;
   beforeAll(async () => {
     const document = parseSheet(SHEET);

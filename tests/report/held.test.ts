@@ -1,7 +1,7 @@
 /** What a comparison with a held state says: by how much, in which words, and nothing of what is still to be worked out. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { wholeOf, heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderReport, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, heldInputsOf, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
@@ -109,7 +109,7 @@ describe('rows of tables that are held', () => {
   const CLASS = readFileSync('worksheets/sn-line.md', 'utf8');
 
   /** The class's sheet, compared with itself as it was before two of its specimens were tested. */
-  async function twoFewer(): Promise<{ readonly context: PresentContext; readonly before: PresentContext }> {
+  async function twoFewer(): Promise<{ readonly context: WholeContext; readonly before: WholeContext }> {
     const document = parseSheet(CLASS);
     const fewer = applyEdit(document, { do: 'delete rows', cellId: 'specimens', at: 0, count: 2 });
     if (!fewer.ok) throw new Error(fewer.problem.what);
@@ -124,9 +124,9 @@ describe('rows of tables that are held', () => {
     const { context, before } = await twoFewer();
     const [held] = context.document.frontMatter.held;
     if (held === undefined) throw new Error('nothing held');
-    const there = heldContext(held, context);
-    expect(there.problems).toEqual([]);
-    const valueIn = ({ states }: PresentContext, symbol: string): number => {
+    const there = wholeOf(heldContext(held, context));
+    expect(heldProblems(context)).toEqual([]);
+    const valueIn = ({ states }: WholeContext, symbol: string): number => {
       const state = states.symbol(symbol);
       return state?.status === 'value' ? state.estimate.value : Number.NaN;
     };

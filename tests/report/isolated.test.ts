@@ -9,7 +9,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { isolatedQuotes } from '../../src/core/problem/index.ts';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import {
-  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderReport, unitSystemOf, type PresentContext,
+  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderReport, unitSystemOf, type WholeContext,
 } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
@@ -26,7 +26,7 @@ const TEXTS: readonly (readonly [name: string, text: string])[] = [
   ...SHEETS.map((text): [string, string] => [/^title: (.*)$/m.exec(text)?.[1] ?? '', hostileSheet(text)]),
 ];
 
-async function contextOf(text: string): Promise<PresentContext> {
+async function contextOf(text: string): Promise<WholeContext> {
   const document = parseSheet(text);
   const graph = createSheetGraph(document);
   const states = await graph.settled();

@@ -4,7 +4,7 @@ import { isPair, isScalar, parseDocument, visit, type Scalar } from 'yaml';
 import { createSheetGraph, type CellState } from '../../src/graph/index.ts';
 import {
   chiefResults, openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentTitleBlock, presentWatch, renderReport, sheetTex, unitSystemOf,
-  type PresentContext,
+  type WholeContext,
 } from '../../src/report/index.ts';
 import { parseSheet, type CellBlock, type SheetDocument } from '../../src/sheet/index.ts';
 import { fitEntries, valueEntries } from '../../src/solve/entries.ts';
@@ -90,7 +90,7 @@ export async function faultsIn(text: string): Promise<readonly string[]> {
   const states = await graph.settled();
   graph.dispose();
   faults.push(...faultCells(document, (id) => states.cell(id)));
-  const context: PresentContext = { document, states, system: unitSystemOf(document), reveal: true };
+  const context: WholeContext = { document, states, system: unitSystemOf(document), reveal: true };
   const said: unknown[] = [
     attempt('report', () => renderReport(context)), attempt('report in the other system', () => renderReport({ ...context, system: context.system === 'SI' ? 'US customary' : 'SI' })),
     attempt('LaTeX', () => sheetTex(context)), attempt('values', () => valueEntries(context, () => ({}))), attempt('fits', () => fitEntries(document, states)),

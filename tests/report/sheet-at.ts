@@ -1,10 +1,10 @@
 import { createSheetGraph } from '../../src/graph/index.ts';
-import type { PresentContext } from '../../src/report/index.ts';
+import type { WholeContext } from '../../src/report/index.ts';
 import type { UnitSystem } from '../../src/core/units/index.ts';
 import { parseSheet, type Cell } from '../../src/sheet/index.ts';
 
 /** A document's text evaluated, ready to be presented. */
-export async function contextOf(text: string, system: UnitSystem = 'SI'): Promise<PresentContext> {
+export async function contextOf(text: string, system: UnitSystem = 'SI'): Promise<WholeContext> {
   const document = parseSheet(text);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
@@ -13,7 +13,7 @@ export async function contextOf(text: string, system: UnitSystem = 'SI'): Promis
 }
 
 /** The cell of that id and kind; throws where the test's own document lacks it. */
-export function cellOf<K extends Cell['kind']>(context: PresentContext, kind: K, id: string): Extract<Cell, { kind: K }> {
+export function cellOf<K extends Cell['kind']>(context: WholeContext, kind: K, id: string): Extract<Cell, { kind: K }> {
   for (const block of context.document.blocks) {
     if (block.kind === 'cell' && block.id === id && block.cell.kind === kind) return block.cell as Extract<Cell, { kind: K }>;
   }

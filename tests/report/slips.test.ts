@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   isTouchedBySlips, liveText, presentGiven, presentSlipEffects, presentStep, recordCsv, renderReport, sheetTex, SLIP_MARK, slipSentence, stepTex,
-  type PresentContext,
+  type WholeContext,
 } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
@@ -21,7 +21,7 @@ function sheet({ slips = '', own = false, answer = '' } = {}): string {
     + fenced('figure', 'id: drawn', 'label: Drawn', 'drawing: section', 'values:', '  diameter: d');
 }
 
-const stepOf = (context: PresentContext, symbol: string) => presentStep(cellOf(context, 'step', symbol), context);
+const stepOf = (context: WholeContext, symbol: string) => presentStep(cellOf(context, 'step', symbol), context);
 
 describe('where a slip acts and further down', () => {
   it('says the right formula and result, and how many times that is', async () => {

@@ -1,5 +1,5 @@
 /** The handles of a sheet's drawings as the page has them, without a page. */
-import { presentFigure, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
+import { presentFigure, unitSystemOf, type WholeContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import type { Handle } from '../../src/figures/drawings/index.ts';
 import type { Desk } from '../../src/view/desk.ts';
@@ -8,7 +8,7 @@ import { createSession } from '../../src/view/session.ts';
 
 export interface Bench {
   readonly desk: Desk;
-  context(): PresentContext;
+  context(): WholeContext;
   /** Those that are shown, with the drawing they are in. */
   handles(): readonly { readonly figure: string; readonly handle: Handle }[];
   /** The text of a given's own keys, as they stand in the document. */
@@ -30,7 +30,7 @@ export async function benchWith(text: string): Promise<Bench> {
     });
   });
   computed = next();
-  const context = (): PresentContext => ({ document: session.document(), states: session.states(), system: unitSystemOf(session.document()) });
+  const context = (): WholeContext => ({ document: session.document(), states: session.states(), system: unitSystemOf(session.document()) });
   const desk = {
     context,
     apply: (command) => {

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { createSession } from '../../src/view/session.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
-import { presentCheck, presentFigure, presentStep, isHidden, liveText, type PresentContext } from '../../src/report/index.ts';
+import { presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
 import { lectureActionOf } from '../../src/view/lecture/keys.ts';
 import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
@@ -20,7 +20,7 @@ const SHEET = [
 ].join('\n');
 
 /** Every place of the lecture, forwards. */
-function walk(context: PresentContext): Place[] {
+function walk(context: WholeContext): Place[] {
   const order = lectureOrder(context);
   const places: Place[] = [placeIn(order, BEGINNING)];
   for (;;) {
@@ -88,7 +88,7 @@ describe('the order of the lecture', () => {
 });
 
 describe('the pause for a guess', () => {
-  async function changed(): Promise<{ before: PresentContext; after: PresentContext }> {
+  async function changed(): Promise<{ before: WholeContext; after: WholeContext }> {
     return { before: await contextOf(SHEET), after: await contextOf(SHEET.replace('2 mm', '3 mm')) };
   }
 
@@ -180,7 +180,7 @@ describe('keys, sizes and the place that is kept', () => {
 
 test('an edit leaves the route through the sheet as it is while its blocks stay', async () => {
   const session = createSession(parseSheet(SHEET), { now: () => new Date(0) });
-  const context = (): PresentContext => ({ document: session.document(), states: session.states(), system: 'SI' });
+  const context = (): WholeContext => ({ document: session.document(), states: session.states(), system: 'SI' });
   const before = lectureOrder(context());
   session.apply({ do: 'set key', cellId: 'a', key: 'value', value: '9 mm' });
   expect(lectureOrder(context()).stations).toEqual(before.stations);

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { PlanFound } from '../../src/graph/index.ts';
-import { presentFindings, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
+import { presentFindings, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
 import { enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given } from '../report/sheet-at.ts';
 import { numberOf, uncertaintyOf } from './solved.ts';
@@ -20,13 +20,13 @@ const EXPECTED = ['A: A', 'B: B', 's: s', 'life: 5e6 cycles', 'speed: n', 'machi
 const LINE = [given('A', '46', '1'), given('B', '-15', '1'), given('s', '0.28', '1'), given('n', '3000 ± 30 rev/min', 'rev/min')].join('\n');
 const beforeData = (rows = ['520,3', '480,3', '450,3', '420,3'], asks: readonly string[] = EXPECTED): string => [LINE, levels(...rows), fit(...asks)].join('\n');
 
-function found(context: PresentContext): PlanFound {
+function found(context: WholeContext): PlanFound {
   const state = context.states.cell('plan')?.findings;
   if (state?.form !== 'plan' || state.none !== undefined) throw new Error(`no plan: ${JSON.stringify(context.states.cell('plan')?.problems)}`);
   return state;
 }
-const told = (context: PresentContext): PresentedFindings => presentFindings(cellOf(context, 'fit', 'plan'), context);
-const problems = (context: PresentContext): readonly string[] => (context.states.cell('plan')?.problems ?? []).map(({ code }) => code);
+const told = (context: WholeContext): PresentedFindings => presentFindings(cellOf(context, 'fit', 'plan'), context);
+const problems = (context: WholeContext): readonly string[] => (context.states.cell('plan')?.problems ?? []).map(({ code }) => code);
 
 describe('a plan before there is any data', () => {
   it('precision of B and of a life, as regression with those stresses has it', async () => {

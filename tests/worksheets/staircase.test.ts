@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { covariance } from '../../src/core/estimate/index.ts';
 import type { StaircaseFindings } from '../../src/graph/index.ts';
-import { presentFindings, renderReport, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
+import { presentFindings, renderReport, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { caseOf, column } from '../core/fatigue/table.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
@@ -15,7 +15,7 @@ const sheet = readFileSync('worksheets/staircase.md', 'utf8');
 type Settings = Readonly<Record<string, string>>;
 
 /** The sheet with these rows and settings, evaluated. */
-async function withRows(rows: string, settings: Settings = {}, text = sheet): Promise<PresentContext> {
+async function withRows(rows: string, settings: Settings = {}, text = sheet): Promise<WholeContext> {
   let document = parseSheet(text);
   const take = (edited: ReturnType<typeof applyEdit>): void => {
     if (!edited.ok) throw new Error(edited.problem.what);
@@ -34,19 +34,19 @@ function published(data: string, level: string, unit: string): string {
   return [`specimen,S [${unit}],N,outcome`, ...column(table, data, level).map((value, i) => `T${i + 1},${value},1e7,${failed[i] === 1 ? 'fracture' : 'runout'}`)].join('\n');
 }
 
-function findings(context: PresentContext): StaircaseFindings {
+function findings(context: WholeContext): StaircaseFindings {
   const found = context.states.cell('staircase')?.findings;
   if (found?.form !== 'staircase') throw new Error(`no staircase: ${JSON.stringify(context.states.cell('staircase')?.problems)}`);
   return found;
 }
 
-const told = (context: PresentContext): PresentedFindings => presentFindings(cellOf(context, 'fit', 'staircase'), context);
-const warningCodes = (context: PresentContext): readonly string[] => (context.states.cell('staircase')?.warnings ?? []).map(({ code }) => code);
-const problemOf = (context: PresentContext, symbol: string): string => {
+const told = (context: WholeContext): PresentedFindings => presentFindings(cellOf(context, 'fit', 'staircase'), context);
+const warningCodes = (context: WholeContext): readonly string[] => (context.states.cell('staircase')?.warnings ?? []).map(({ code }) => code);
+const problemOf = (context: WholeContext, symbol: string): string => {
   const state = context.states.symbol(symbol);
   return state?.status === 'problem' ? state.problem.code : JSON.stringify(state);
 };
-const correlationOf = (context: PresentContext): number => {
+const correlationOf = (context: WholeContext): number => {
   const [mean, sd] = ['S_50', 's_S'].map((name) => context.states.symbol(name));
   if (mean?.status !== 'value' || sd?.status !== 'value') throw new Error('no strength');
   return covariance(mean.estimate, sd.estimate);

@@ -8,7 +8,7 @@ import { symbolsBehind } from '../elsewhere.ts';
 import type { Plan } from '../plan-types.ts';
 import { asOneValue, readGiven } from '../read-given.ts';
 import { asRead, stateAsRead } from '../slips/as-read.ts';
-import type { SheetStates, SymbolState } from '../types.ts';
+import type { AskedStates, SheetStates, SymbolState } from '../types.ts';
 
 /** Givens that a symbol hangs on, in the order of the sheet. */
 export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
@@ -17,7 +17,7 @@ export function givensBehind(plan: Plan, document: SheetDocument, states: SheetS
 }
 
 /** The unit a given was typed in, or is to be typed in. */
-export function unitOfGiven(cell: GivenCell, states: SheetStates): Unit | undefined {
+export function unitOfGiven(cell: GivenCell, states: AskedStates): Unit | undefined {
   const state = stateAsRead(cell.symbol, states);
   if (state?.unit !== undefined) return state.unit;
   const own = parseUnit(cell.unit === '' ? '1' : cell.unit);

@@ -5,9 +5,11 @@ import type { Unit } from '../../core/units/types.ts';
 import { rightStates, statesWithSlips } from '../../graph/index.ts';
 import { slipsOffered } from '../../sheet/index.ts';
 import type { StepCell } from '../../sheet/types.ts';
+import { withoutSlips } from './slips.ts';
+import { asked, sameWords } from './asked.ts';
 import { unitOfStep } from './hidden.ts';
 import { figures, unitText, withUnit } from './number.ts';
-import type { PresentContext, PresentedAnswer } from './types.ts';
+import type { PresentContext, WholeContext, PresentedAnswer } from './types.ts';
 
 /** Working by hand with rounded numbers is good to about this. However few digits are typed, it is never more. */
 const HAND_WORKING = 0.01;
@@ -23,7 +25,7 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   const answer = readAnswer(typed, unit);
   if ('problem' in answer) return { typed, problem: { ...answer.problem, cell: step.id, key: 'answer' } };
   // A slip that is switched on to show what it does is no measure for the reader's own result.
-  const state = rightStates(context.document, context.states).symbol(step.symbol);
+  const state = withoutSlips(context).states.symbol(step.symbol);
   if (state?.status === 'range') {
     if (state.word === 'open') return { typed, sentence: 'The sheet has no number here yet.' };
     return { typed, sentence: 'The sheet gives no number here, because the stress lies outside the range of its line.' };
@@ -35,7 +37,7 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if (agrees) return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
   if (yours === 0) return { typed, verdict: 'differs', sentence: 'Yours is zero, and the sheet’s is not.' };
   if (isWithin(answer.halfLastPlace, yours, ours)) return { typed, verdict: 'too few digits', sentence: 'More digits, please: what is typed could be the sheet’s, rounded too far.' };
-  const comesOf = slipsBehind(step, answer.quantity, context);
+  const comesOf = asked(context, slipsBehind, { symbol: step.symbol, quantity: answer.quantity }, sameWords);
   return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours), ...(comesOf.length === 0 ? {} : { comesOf }) };
 }
 
@@ -52,7 +54,7 @@ function isWithin(allowed: number, a: number, b: number): boolean {
 const MOST_SLIPS = 3;
 
 /** The slips of the sheet of which, each alone, just this result comes: those of the step itself first, then those nearest. */
-function slipsBehind({ symbol }: StepCell, quantity: Quantity, { document, states }: PresentContext): readonly string[] {
+function slipsBehind({ document, states }: WholeContext, { symbol, quantity }: { readonly symbol: string; readonly quantity: Quantity }): readonly string[] {
   const right = rightStates(document, states).symbol(symbol);
   const found = slipsOffered(document).flatMap(({ id, cell, slip }) => {
     const there = statesWithSlips(document, states, [id]).symbol(symbol);

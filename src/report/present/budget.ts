@@ -5,11 +5,12 @@ import { typeset } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { derivativeForm } from '../../graph/index.ts';
+import { asked } from './asked.ts';
 import { definingCell } from './lookup.ts';
 import { decimalTex, decimalText, figures, unitText, withUnit, withUnitTex } from './number.ts';
 import { symbolOf } from './symbol.ts';
 import type {
-  EvaluationType, PresentContext, PresentedBudget, PresentedBudgetRow, PresentedComponent, PresentedTotal,
+  EvaluationType, PresentContext, PresentedBudget, PresentedBudgetRow, PresentedComponent, PresentedTotal, WholeContext,
 } from './types.ts';
 
 /** Level of confidence unless another is asked for. */
@@ -73,7 +74,7 @@ function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: 
   const rounded = roundByUncertainty(fromSI(input.value, inputUnit), u);
   const contributed = (size: number): string => withUnit(figures(intervalFromSI(Math.abs(size), unit), 2), resultName);
   const [only, ...more] = input.components;
-  const derivative = derivativeTex(symbol, input.id, context);
+  const derivative = asked(context, derivativeTex, { symbol, input: input.id });
   const components = line.components.map(({ component, contribution, share }): PresentedComponent => ({
     source: component.source,
     type: component.kind,
@@ -104,7 +105,7 @@ function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: 
 }
 
 /** The derivative as a formula, where that is simple and says more than the number. */
-function derivativeTex(symbol: string, input: string, { states }: PresentContext): string | undefined {
+function derivativeTex({ states }: WholeContext, { symbol, input }: { readonly symbol: string; readonly input: string }): string | undefined {
   const form = derivativeForm(symbol, input, states);
   if (form === undefined || form.expression.kind === 'number') return undefined;
   return typeset(form.expression, new Map([...form.inner].map(([name, inner]) => [name, `\\frac{\\partial ${symbolOf(inner)}}{\\partial ${symbolOf(input)}}`])));

@@ -1,6 +1,7 @@
 import { parseFormula, typeset } from '../../core/formula/index.ts';
 import { parseUnit } from '../../core/units/index.ts';
-import type { CheckCell, ChecklistCell, ChoiceCell, RemarkCell } from '../../sheet/types.ts';
+import type { CheckCell, ChecklistCell, ChoiceCell, ChoiceOption, RemarkCell } from '../../sheet/types.ts';
+import { asked, sameWords } from './asked.ts';
 import { isHidden } from './hidden.ts';
 import { settingWords } from './fit-words.ts';
 import { liveText } from './live.ts';
@@ -12,7 +13,7 @@ import { decimalTex, withUnitTex } from './number.ts';
 import { chosenOption } from './step.ts';
 import { symbolOf } from './symbol.ts';
 import type {
-  PresentContext, PresentedCheck, PresentedChecklist, PresentedChoice, PresentedRemark, PresentedSetting,
+  PresentContext, WholeContext, PresentedCheck, PresentedChecklist, PresentedChoice, PresentedRemark, PresentedSetting,
 } from './types.ts';
 
 export function presentChoice(choice: ChoiceCell, context: PresentContext): PresentedChoice {
@@ -26,13 +27,16 @@ export function presentChoice(choice: ChoiceCell, context: PresentContext): Pres
     settings: [...(option?.sets ?? [])].map(([symbol, text]) => presentSetting(symbol, text, context)),
     ...(option?.source === undefined ? {} : { source: option.source }),
     ...(option?.note === undefined ? {} : { optionNote: option.note }),
-    ...(option?.missing !== undefined && isMissing(option, context.document) ? { missing: option.missing } : {}),
+    ...(option?.missing !== undefined && asked(context, isMissingIn, option) ? { missing: option.missing } : {}),
   };
 }
 
+const isMissingIn = ({ document }: WholeContext, option: ChoiceOption) => isMissing(option, document);
+const groupsIn = ({ document }: WholeContext, choiceId: string) => groupsBehind(document, choiceId);
+
 /** Groups of the table that the choice may name beside its options, where a fit takes its group from it. */
-function groupOptions(choice: ChoiceCell, { document }: PresentContext): readonly { readonly key: string; readonly label: string }[] {
-  const groups = groupsBehind(document, choice.id).filter((group) => !choice.options.some(({ key }) => key === group));
+function groupOptions(choice: ChoiceCell, context: PresentContext): readonly { readonly key: string; readonly label: string }[] {
+  const groups = asked(context, groupsIn, choice.id, sameWords).filter((group) => !choice.options.some(({ key }) => key === group));
   return groups.map((key) => ({ key, label: settingWords('group', key) }));
 }
 

@@ -5,7 +5,7 @@ import type { FigureCell, FitCell } from '../../sheet/types.ts';
 import { BUDGET_DRAWING, presentBudgetChart } from './budget-figure.ts';
 import { chartTexts } from './chart-texts.ts';
 import { constantLifeData } from './constant-life-data.ts';
-import { findCell } from './lookup.ts';
+import { cellAt } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { snData } from './sn-data.ts';
 import { specimenName } from './specimen-name.ts';
@@ -72,8 +72,8 @@ function presentStaircase(cell: FigureCell, context: PresentContext): PresentedC
   });
 }
 
-function fitBehind(cell: FigureCell, { document }: PresentContext): FitCell | undefined {
-  const fit = findCell(document, cell.fit ?? '')?.cell;
+function fitBehind(cell: FigureCell, context: PresentContext): FitCell | undefined {
+  const fit = cellAt(cell.fit ?? '', context)?.cell;
   return fit?.kind === 'fit' ? fit : undefined;
 }
 

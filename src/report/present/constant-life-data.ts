@@ -4,7 +4,7 @@ import type { ConstantLifeData } from '../../figures/charts/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
 import { roleValues } from './figure-values.ts';
-import { findCell } from './lookup.ts';
+import { cellAt } from './lookup.ts';
 import { chosenOption } from './step.ts';
 import type { PresentContext } from './types.ts';
 
@@ -25,7 +25,7 @@ export function constantLifeData(cell: FigureCell, context: PresentContext): Con
     const found = value(role);
     return found === undefined ? undefined : found / 1e6;
   };
-  const choice = findCell(context.document, cell.by ?? '')?.cell;
+  const choice = cellAt(cell.by ?? '', context)?.cell;
   const option = choice?.kind === 'choice' ? chosenOption(choice) : undefined;
   const [amplitude, mean, factor] = [megapascals('amplitude'), megapascals('mean'), cell.values.has('factor') ? value('factor') : 1];
   const specimen = amplitude === undefined || mean === undefined || factor === undefined ? undefined : { amplitude, mean };

@@ -1,6 +1,7 @@
 import { counterpart, fromSI, ONE } from '../../core/units/index.ts';
 import { contourChart, type Chart, type ChartOptions, type ContourData } from '../../figures/charts/index.ts';
 import { stateAsRead, sweepMap, unitOfGiven } from '../../graph/index.ts';
+import { wholeOf } from './asked.ts';
 import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
 import { lifeText } from './chart-texts.ts';
 import { definingCell } from './lookup.ts';
@@ -17,7 +18,7 @@ export function contourOf(
 }
 
 function contourData(symbol: string, [across, up]: readonly [SweepSide, SweepSide], context: PresentContext): ContourData {
-  const { document, states, system } = context;
+  const { document, states, system } = wholeOf(context);
   const found = sweepMap(document, states, {
     of: symbol, against: [across.given, up.given], from: [across.range.from, up.range.from], to: [across.range.to, up.range.to],
   });

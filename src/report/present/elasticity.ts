@@ -1,4 +1,5 @@
 import { elasticityBetween, slopesAround } from '../../graph/index.ts';
+import { wholeOf } from './asked.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { calledIn } from './lookup.ts';
 import { plainFigures } from './number.ts';
@@ -33,7 +34,7 @@ const MOST_NAMED = 4;
 
 /** Elasticities of everything up- and downstream of a symbol; undefined where it has no value. */
 export function presentElasticities(symbol: string, context: PresentContext): PresentedElasticities | undefined {
-  const { states } = context;
+  const { states } = wholeOf(context);
   if (states.symbol(symbol)?.status !== 'value') return undefined;
   const { upstream, downstream } = slopesAround(symbol, states);
   const marks = new Map<string, ElasticityMark>();

@@ -10,7 +10,7 @@ import { figureBudget } from './budget-figure.ts';
 import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { referenceContext } from './held.ts';
-import { isHeldBack } from './hidden.ts';
+import { isGuessing, isHeldBack } from './hidden.ts';
 import { notesOf } from './notes.ts';
 import { stripOf } from './strip-drawing.ts';
 import type { PresentContext, PresentedBudget, PresentedNotes } from './types.ts';
@@ -60,7 +60,7 @@ export function presentFigure(cell: FigureCell, context: PresentContext): Presen
     return { ...notes, problems: [...notes.problems, unknown] };
   }
   const draw = drawing(cell, context);
-  return { ...notes, draw: context.heldBack === undefined ? draw : (options) => afterTheGuess(draw(options)) };
+  return { ...notes, draw: !isGuessing(context) ? draw : (options) => afterTheGuess(draw(options)) };
 }
 
 /** What a drawing says in the place of what it withholds, where nobody is asked to work it out. */

@@ -3,15 +3,16 @@ import type { LeastSquaresFit, LineFit } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { awaitsLine, canBeCompared, symbolsOf, type FitState, type TableState } from '../../graph/index.ts';
 import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
+import { asked } from './asked.ts';
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { isHeldBack } from './hidden.ts';
-import { findCell } from './lookup.ts';
+import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, decimalText, intervalEnd } from './number.ts';
 import { specimenName } from './specimen-name.ts';
 import { symbolOf } from './symbol.ts';
 import { chosenOption } from './step.ts';
-import type { PresentContext, PresentedFit, PresentedOffer, PresentedParameter } from './types.ts';
+import type { PresentContext, WholeContext, PresentedFit, PresentedOffer, PresentedParameter } from './types.ts';
 
 /** Told by name; more would be a list. */
 const MOST_NAMED = 5;
@@ -26,7 +27,7 @@ export function presentFit(cell: FitCell, context: PresentContext): PresentedFit
   if (state === undefined || isHeld) return { ...notes, settings, method, parameters: [], limits: '', counts: '', hasBeside: false, facts: [] };
   const { fit } = state;
   const table = context.states.cell(cell.table)?.table;
-  const offer = state.taken === undefined ? undefined : offerOf(cell, context);
+  const offer = state.taken === undefined ? undefined : asked(context, offerIn, cell, sameOffer);
   return {
     ...notes,
     warnings: notes.warnings.map((warning) => (warning.code === 'specimens-influential' ? influential(warning, state, table) : warning)),
@@ -55,15 +56,15 @@ function settingsOf(cell: FitCell, state: FitState | undefined, context: Present
 }
 
 /** The word itself, or the one that the choice stands at. */
-function wordOf(setting: FitSetting | undefined, { document }: PresentContext): string | undefined {
+function wordOf(setting: FitSetting | undefined, context: PresentContext): string | undefined {
   if (setting === undefined) return undefined;
   if ('word' in setting) return setting.word;
-  const choice = findCell(document, setting.by)?.cell;
+  const choice = cellAt(setting.by, context)?.cell;
   return choice?.kind === 'choice' ? chosenOption(choice)?.key : undefined;
 }
 
 /** The first option of a choice that reads a symbol of the fit, unless it is in force already. */
-function offerOf(cell: FitCell, { document }: PresentContext): PresentedOffer | undefined {
+function offerIn({ document }: WholeContext, cell: FitCell): PresentedOffer | undefined {
   const symbols = new Set(cell.symbols.values());
   const reads = ({ sets }: ChoiceOption): boolean => [...sets.values()].some((text) => symbolsOf(text).some((symbol) => symbols.has(symbol)));
   const choices = document.blocks.flatMap((block): ChoiceCell[] => (block.kind === 'cell' && block.cell.kind === 'choice' ? [block.cell] : []));
@@ -73,6 +74,10 @@ function offerOf(cell: FitCell, { document }: PresentContext): PresentedOffer | 
     return { choiceId: choice.id, optionKey: option.key, optionLabel: option.label, chosenLabel: chosenOption(choice)?.label ?? choice.chosen };
   }
   return undefined;
+}
+
+function sameOffer(a: PresentedOffer | undefined, b: PresentedOffer | undefined): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
 }
 
 function symbolTexOf(name: string, cell: FitCell): string {

@@ -3,13 +3,14 @@ import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
+import { asked } from './asked.ts';
 import { notesOf } from './notes.ts';
 import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
 import { presentTrial } from './trials.ts';
-import type { PresentContext, PresentedGiven, PresentedResult } from './types.ts';
+import type { PresentContext, WholeContext, PresentedGiven, PresentedResult } from './types.ts';
 
 export function presentGiven(given: GivenCell, context: PresentContext): PresentedGiven {
   const state = context.states.cell(given.id);
@@ -17,7 +18,7 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
   const result = resultOf(given, state, context);
   const mark = presentSlipMark(given, context);
   const blanks = blanksOf(given, state, result);
-  const filledBy = filledByLabel(state, context);
+  const filledBy = state === undefined ? undefined : asked(context, fillerLabel, state);
   const trial = presentTrial(given, context);
   const mean = blanks.length > 1 && result.kind === 'value' ? withUnit(result.number, result.unit) : undefined;
   return {
@@ -84,10 +85,10 @@ function splitReadings(typed: string): readonly string[] {
     .filter((part) => part !== '');
 }
 
-function filledByLabel(state: CellState | undefined, context: PresentContext): string | undefined {
-  const key = state?.reading?.filledBy;
-  if (key === undefined || state?.symbol === undefined) return undefined;
-  for (const block of context.document.blocks) {
+function fillerLabel({ document }: WholeContext, state: CellState): string | undefined {
+  const key = state.reading?.filledBy;
+  if (key === undefined || state.symbol === undefined) return undefined;
+  for (const block of document.blocks) {
     if (block.kind === 'cell' && block.cell.kind === 'record' && block.id === key && [...block.cell.fills.values()].includes(state.symbol)) return block.cell.label ?? 'the test record';
     if (block.kind !== 'cell' || block.cell.kind !== 'choice' || block.cell.chosen !== key) continue;
     const option = block.cell.options.find((one) => one.key === key);

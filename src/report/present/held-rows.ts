@@ -2,7 +2,7 @@ import { rowLines } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument, TableCell } from '../../sheet/types.ts';
 import { referenceContext } from './held.ts';
 import type { HeldRow } from './held-table.ts';
-import { findCell } from './lookup.ts';
+import { cellAt, findCell } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 
 /* Rows of tables in held states: how many there are, and how many of them do not stand in the sheet now. */
@@ -23,8 +23,8 @@ export function rowsOfTables(held: readonly HeldState[], [now, ...others]: reado
 /** Beside a table: what it was in the reference, where its rows are others; undefined where they are not, or without a reference. */
 export function presentRowsThen(table: TableCell, context: PresentContext): string | undefined {
   const reference = referenceContext(context);
-  const then = reference?.held.rows?.has(table.id) === true ? tableOf(table.id, reference.document) : undefined;
-  if (reference === undefined || then === undefined || isSame(then, table)) return undefined;
+  const then = reference?.held.rows?.has(table.id) === true ? cellAt(table.id, reference)?.cell : undefined;
+  if (reference === undefined || then?.kind !== 'table' || isSame(then, table)) return undefined;
   return `In “${reference.held.name}”: ${rowsWords(rowLines(then), rowLines(table))}.`;
 }
 

@@ -1,5 +1,6 @@
 import { inputsOf, symbolOfTrial, trialOf, trialText, writeOutgoing } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
+import { wholeOf } from './asked.ts';
 import { chiefResults } from './chief-results.ts';
 import { heldContext, referenceOf, type HeldContext } from './held.ts';
 import { rowsOfTables } from './held-rows.ts';
@@ -49,7 +50,7 @@ export function presentHeldTable(context: PresentContext): PresentedHeldTable | 
   return {
     columns: [{ name: PRESENT, isPresent: true, isReference: false }, ...held.map((state) => columnOf(state, reference))],
     inputs: [...differing(context.document, contexts).map((symbol) => inputRow(symbol, all, compared)), ...rowsOfTables(held, all)],
-    results: chiefResults(context.document, context.states, MOST_CHIEF_RESULTS).map((symbol) => ({
+    results: chiefResults(context.document, wholeOf(context).states, MOST_CHIEF_RESULTS).map((symbol) => ({
       symbol, label: labelOf(symbol, context), isQuantity: true, cells: all.map((one) => resultCell(symbol, one, compared)),
     })),
   };

@@ -1,21 +1,25 @@
 import type { Problem } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
 import { heldSheet } from '../../graph/index.ts';
 import { REFERENCE } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
-import type { PresentContext } from './types.ts';
+import { asked, seenAs, wholeOf } from './asked.ts';
+import type { PresentContext, WholeContext } from './types.ts';
 
 /** The sheet as it would be in a held state, to be presented as any sheet. */
 export interface HeldContext extends PresentContext {
   readonly held: HeldState;
-  /** Held inputs that the sheet can't take any more. */
-  readonly problems: readonly Problem[];
 }
 
 /** A held state worked out by the sheet's formulas as they are now. */
 export function heldContext(held: HeldState, context: PresentContext): HeldContext {
-  const { document, states, problems } = heldSheet(context.document, context.states, held);
-  return { ...context, document, states, held, problems };
+  return Object.assign(seenAs(context, viewOf(held)), { held });
 }
+
+const viewOf = remembered((held: HeldState) => (whole: WholeContext): WholeContext => {
+  const { document, states } = heldSheet(whole.document, whole.states, held);
+  return { ...whole, document, states };
+});
 
 /** The held state that everything is compared with; undefined where none is chosen. */
 export function referenceOf({ frontMatter }: SheetDocument): HeldState | undefined {
@@ -23,8 +27,10 @@ export function referenceOf({ frontMatter }: SheetDocument): HeldState | undefin
   return name === '' ? undefined : frontMatter.held.find((held) => held.name === name);
 }
 
+const referenceIn = ({ document }: WholeContext) => referenceOf(document);
+
 export function referenceContext(context: PresentContext): HeldContext | undefined {
-  const held = referenceOf(context.document);
+  const held = asked(context, referenceIn, undefined);
   return held === undefined ? undefined : heldContext(held, context);
 }
 
@@ -51,7 +57,8 @@ function missingReference(document: SheetDocument): readonly Problem[] {
 }
 
 function leftOut(held: HeldState, context: PresentContext): readonly Problem[] {
-  return heldContext(held, context).problems.map((problem) => ({
+  const { document, states } = wholeOf(context);
+  return heldSheet(document, states, held).problems.map((problem) => ({
     ...problem, what: `Of the held state “${held.name}”: ${problem.what}`, mend: `It is kept, but not compared. ${problem.mend}`,
   }));
 }

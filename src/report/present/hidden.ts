@@ -1,22 +1,26 @@
 import { parseQuantity, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { rightStates } from '../../graph/index.ts';
-import type { SheetStates } from '../../graph/types.ts';
+import type { AskedStates, SheetStates } from '../../graph/types.ts';
 import type { SheetDocument, StepCell } from '../../sheet/types.ts';
 import { findCell, givenBehind } from './lookup.ts';
-import type { PresentContext } from './types.ts';
+import { asked } from './asked.ts';
+import type { PresentContext, WholeContext } from './types.ts';
 
 /** The front matter's switch that asks for every step not marked `asked: false`. */
 export function isOwnWorking(document: SheetDocument): boolean {
   return /^(true|yes|on)$/i.test(document.frontMatter.entries.get('own_working')?.trim() ?? '');
 }
 
-export function isAsked(step: StepCell, document: SheetDocument): boolean {
-  return step.asked ?? isOwnWorking(document);
+/** Whether the reader is asked for a step's result. */
+export function isAsked(step: StepCell, context: PresentContext): boolean {
+  return step.asked ?? asked(context, asksAll, undefined);
 }
 
+const asksAll = ({ document }: WholeContext) => isOwnWorking(document);
+
 /** Unit a step's own result is read in when none is typed: its state's, else the one it states. */
-export function unitOfStep(step: StepCell, states: SheetStates): Unit | undefined {
+export function unitOfStep(step: StepCell, states: AskedStates): Unit | undefined {
   const known = states.symbol(step.symbol)?.unit;
   if (known !== undefined) return known;
   const parsed = step.unit === undefined ? undefined : parseUnit(step.unit);
@@ -44,11 +48,24 @@ const hidings = new WeakMap<SheetStates, Hiding>();
  * step and is not asked itself (a step, a check). Drawings and prose ask symbol by symbol.
  */
 export function isHidden(cellId: string, context: PresentContext): boolean {
-  return context.reveal !== true && (isHeldBack(cellId, context) || hiddenCells(context).has(cellId));
+  return asked(context, hidesCell, cellId);
 }
+
+const hidesCell = (whole: WholeContext, cellId: string) => whole.reveal !== true && (isHeldBack(cellId, whole) || hiddenCells(whole).has(cellId));
+
+/** Whether a class guesses. */
+export function isGuessing(context: PresentContext): boolean {
+  return asked(context, guesses, undefined);
+}
+
+const guesses = ({ heldBack }: WholeContext) => heldBack !== undefined;
 
 /** Whether a cell holds its result back while the class guesses. What only names a given is none: `l_1 = s_1`. */
 export function isHeldBack(cellId: string, context: PresentContext): boolean {
+  return asked(context, holdsBack, cellId);
+}
+
+function holdsBack(context: WholeContext, cellId: string): boolean {
   if (context.heldBack === undefined || context.heldBack.shown.has(cellId)) return false;
   const cell = findCell(context.document, cellId)?.cell;
   switch (cell?.kind) {
@@ -72,11 +89,15 @@ export function withheldWords(cellId: string, context: PresentContext): string {
 
 /** The same for a symbol, as prose and number lines show it. */
 export function isSymbolHidden(symbol: string, context: PresentContext): boolean {
-  const cellId = context.states.definedBy(symbol);
-  return cellId !== undefined && isHidden(cellId, context);
+  return asked(context, hidesSymbol, symbol);
 }
 
-function hiddenCells({ document, states }: PresentContext): ReadonlySet<string> {
+function hidesSymbol(whole: WholeContext, symbol: string): boolean {
+  const cellId = whole.states.definedBy(symbol);
+  return cellId !== undefined && hidesCell(whole, cellId);
+}
+
+function hiddenCells({ document, states }: WholeContext): ReadonlySet<string> {
   const known = hidings.get(states);
   if (known?.document === document) return known.cells;
   const cells = findHidden(document, states);
@@ -103,7 +124,7 @@ function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<s
       if (known === undefined) readers.set(source, [block.id]);
       else known.push(block.id);
     }
-    if (cell.kind !== 'step' || !isAsked(cell, document)) continue;
+    if (cell.kind !== 'step' || !(cell.asked ?? isOwnWorking(document))) continue;
     if (hasAnswer(cell, states)) answered.add(block.id);
     else tainted.push(block.id);
   }

@@ -1,7 +1,8 @@
 import { isolated } from '../../core/problem/index.ts';
 import { remembered } from '../../core/remembered/index.ts';
 import type { CellBlock, SheetDocument } from '../../sheet/types.ts';
-import type { PresentContext } from './types.ts';
+import { asked } from './asked.ts';
+import type { PresentContext, WholeContext } from './types.ts';
 
 const cellsById = remembered((document: SheetDocument): ReadonlyMap<string, CellBlock> =>
   new Map(document.blocks.flatMap((block) => (block.kind === 'cell' ? [[block.id, block] as const] : []))));
@@ -11,10 +12,19 @@ export function findCell(document: SheetDocument, cellId: string): CellBlock | u
   return cellsById(document).get(cellId);
 }
 
-/** The cell that defines a symbol. */
-export function definingCell(symbol: string, { document, states }: PresentContext): CellBlock | undefined {
-  return findCell(document, states.definedBy(symbol) ?? '');
+/** The same, asked of the sheet that something is drawn of. */
+export function cellAt(cellId: string, context: PresentContext): CellBlock | undefined {
+  return asked(context, cellIn, cellId);
 }
+
+const cellIn = ({ document }: WholeContext, cellId: string) => findCell(document, cellId);
+
+/** The cell that defines a symbol. */
+export function definingCell(symbol: string, context: PresentContext): CellBlock | undefined {
+  return asked(context, definingIn, symbol);
+}
+
+const definingIn = ({ document, states }: WholeContext, symbol: string) => findCell(document, states.definedBy(symbol) ?? '');
 
 /** What a symbol is called, as it stands in a sentence: the label of the cell that defines it, or else the symbol. */
 export function calledIn(context: PresentContext, symbol: string): string {
@@ -22,7 +32,11 @@ export function calledIn(context: PresentContext, symbol: string): string {
 }
 
 /** The given that a symbol is, or that a chain of plain renamings (`l_1 = s_1`) leads to: what a drag changes. */
-export function givenBehind(symbol: string, { document, states }: PresentContext): string | undefined {
+export function givenBehind(symbol: string, context: PresentContext): string | undefined {
+  return asked(context, givenIn, symbol);
+}
+
+function givenIn({ document, states }: WholeContext, symbol: string): string | undefined {
   const seen = new Set<string>();
   for (let name = symbol; !seen.has(name);) {
     seen.add(name);

@@ -1,6 +1,8 @@
 import { remembered } from '../../core/remembered/index.ts';
 import type { ProseBlock, SheetDocument } from '../../sheet/types.ts';
 import { headingLevels } from '../prose.ts';
+import { asked, sameWords } from './asked.ts';
+import type { PresentContext, WholeContext } from './types.ts';
 
 /** Numbers as textbooks print them, counted over the whole document. */
 export interface Numbering {
@@ -42,3 +44,24 @@ export const numberSheet = remembered((document: SheetDocument): Numbering => {
   }
   return { equations, sections, insideSection };
 });
+
+/** `7`; '' for what has no number. */
+export function equationNumber(cellId: string, context: PresentContext): string {
+  return asked(context, numberIn, cellId);
+}
+
+const numberIn = ({ document }: WholeContext, cellId: string) => numberSheet(document).equations.get(cellId) ?? '';
+
+/** Numbers of the headings of a text, in their order. */
+export function headingNumbers(blockId: string, context: PresentContext): readonly string[] {
+  return asked(context, headingsIn, blockId, sameWords);
+}
+
+const headingsIn = ({ document }: WholeContext, blockId: string) => numberSheet(document).sections.get(blockId) ?? [];
+
+/** Whether a block stands below some `##` heading. */
+export function isInsideSection(blockId: string, context: PresentContext): boolean {
+  return asked(context, insideIn, blockId);
+}
+
+const insideIn = ({ document }: WholeContext, blockId: string) => numberSheet(document).insideSection.has(blockId);

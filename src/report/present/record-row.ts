@@ -7,7 +7,8 @@ import { isTouchedBySlips, slipSentence } from './slips.ts';
 import type { PresentContext } from './types.ts';
 
 /** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, without cycles or stress, and while the counter is asked about. */
-export function recordRow(cell: RecordCell, { document, states }: PresentContext): ReadonlyMap<string, string> | undefined {
+export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMap<string, string> | undefined {
+  const { document, states } = context;
   const record = readRecord(cell);
   const { counted, started, ended, outcome, speed } = record;
   const stress = record.predicted.get('stress')?.value;
@@ -18,7 +19,7 @@ export function recordRow(cell: RecordCell, { document, states }: PresentContext
   const front = (key: string): string => document.frontMatter.entries.get(key)?.trim() ?? '';
   const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
   const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : '',
-    isTouchedBySlips(cell.id, { document, states }) ? (slipSentence({ document }) ?? '') : ''];
+    isTouchedBySlips(cell.id, context) ? (slipSentence({ document }) ?? '') : ''];
   return new Map([
     ['specimen', front('specimen')],
     ['team', front('team')],

@@ -3,6 +3,7 @@ import { composed, problemSentence } from '../../core/problem/index.ts';
 import { changedSince, readRecord, rollOverText, type ChangedInput, type RecordState } from '../../graph/index.ts';
 import { RECORD_TEXTS } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
+import { wholeOf } from './asked.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
 import { calledIn, definingCell } from './lookup.ts';
 import { notesOf } from './notes.ts';
@@ -19,6 +20,8 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
   const record = readRecord(cell);
   const counts = record.phase === 'ended' ? countsOf(record) : { facts: [] };
   const hidden = isHidden(cell.id, context);
+  // What has changed since the start is asked of the whole sheet.
+  const whole = wholeOf(context);
   return {
     ...notesOf(cell, context),
     phase: record.phase,
@@ -34,7 +37,7 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
     counts: counts.facts,
     ...(counts.verdict === undefined ? {} : { verdict: counts.verdict }),
     ...questionOf(record),
-    changed: changedSince(cell, context.document, context.states)
+    changed: changedSince(cell, whole.document, whole.states)
       .filter(({ name }) => !isSymbolHidden(name, context))
       .map((change) => changedText(change, context)),
   };

@@ -4,9 +4,10 @@ import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import type { Cell } from '../../sheet/types.ts';
+import { asked } from './asked.ts';
 import { definingCell } from './lookup.ts';
 import { beyondAllNumbers, figures, intervalEnd, decimalTex, decimalText, withUnitTex, withUnit, unitText } from './number.ts';
-import type { PresentContext, PresentedResult } from './types.ts';
+import type { PresentContext, WholeContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
 const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
@@ -62,21 +63,23 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
 export function presentSymbol(name: string, context: PresentContext): PresentedResult | undefined {
   const state = context.states.symbol(name);
   if (state === undefined) return undefined;
-  const cell = wordedBy(name, context);
-  return presentResult(state, context.system, {
-    ...(cell?.kind === 'step' && cell.spread !== undefined ? { spread: cell.spread } : {}),
-    ownUnit: cell?.kind === 'given',
-  });
+  const way = asked(context, shownHow, name);
+  return presentResult(state, context.system, { ...(way === 'factor' ? { spread: way } : {}), ownUnit: way === 'own unit' });
 }
 
 /** Whether a symbol's uncertainty, and any change of it, is a factor: lives are. */
 export function isShownAsFactor(name: string, context: PresentContext): boolean {
+  return asked(context, shownHow, name) === 'factor';
+}
+
+/** What is typed keeps its unit; the uncertainty of a life is a factor. */
+function shownHow(context: WholeContext, name: string): 'own unit' | 'factor' | 'as usual' {
   const cell = wordedBy(name, context);
-  return cell?.kind === 'step' && cell.spread === 'factor';
+  return cell?.kind === 'given' ? 'own unit' : cell?.kind === 'step' && cell.spread !== undefined ? cell.spread : 'as usual';
 }
 
 /** The cell that says how a symbol is shown: what a record hands on is shown as the prediction itself is. */
-function wordedBy(name: string, context: PresentContext): Cell | undefined {
+function wordedBy(name: string, context: WholeContext): Cell | undefined {
   const cell = definingCell(name, context)?.cell;
   if (cell?.kind !== 'record') return cell;
   const [role = ''] = [...cell.symbols].find(([, symbol]) => symbol === name) ?? [];

@@ -5,7 +5,8 @@ import { isSymbolHidden } from './hidden.ts';
 import { calledIn } from './lookup.ts';
 import { presentSymbol } from './result.ts';
 import { effectBetween, isElse, presentSlips } from './slips.ts';
-import type { PresentContext, PresentedSlip } from './types.ts';
+import { wholeOf } from './asked.ts';
+import type { PresentContext, PresentedSlip, WholeContext } from './types.ts';
 
 /** What a slip would do to the chief results, reckoned without switching it on. */
 export interface PresentedSlipEffect {
@@ -26,21 +27,22 @@ const MOST_RESULTS = 3;
 
 /** Every slip of the sheet with what it would do alone, grouped by where it acts. */
 export function presentSlipEffects(context: PresentContext): readonly SlipGroup[] {
-  const { document, states } = context;
+  const whole = wholeOf(context);
+  const { document, states } = whole;
   const right = rightStates(document, states);
   const chief = chiefResults(document, right, MOST_RESULTS);
   const groups = new Map<string, { cellId: string; where: string; slips: PresentedSlipEffect[] }>();
-  for (const slip of presentSlips(context)) {
+  for (const slip of presentSlips(whole)) {
     const there = statesWithSlips(document, states, [slip.id]);
-    const effects = chief.flatMap((symbol) => effectOn(symbol, { ...context, states: right }, there));
+    const effects = chief.flatMap((symbol) => effectOn(symbol, { ...whole, states: right }, there));
     const group = groups.get(slip.cellId) ?? { cellId: slip.cellId, where: slip.where, slips: [] };
-    group.slips.push({ slip, effects: effects.length > 0 ? effects : alone(effectOn(slip.symbol, { ...context, states: right }, there)) });
+    group.slips.push({ slip, effects: effects.length > 0 ? effects : alone(effectOn(slip.symbol, { ...whole, states: right }, there)) });
     groups.set(slip.cellId, group);
   }
   return [...groups.values()];
 }
 
-function effectOn(symbol: string, rightContext: PresentContext, there: SheetStates): readonly string[] {
+function effectOn(symbol: string, rightContext: WholeContext, there: SheetStates): readonly string[] {
   const [was, is] = [rightContext.states.symbol(symbol), there.symbol(symbol)];
   if (was === undefined || is === undefined || !isElse(was, is)) return [];
   const name = calledIn(rightContext, symbol);

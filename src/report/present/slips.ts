@@ -10,7 +10,8 @@ import { isHidden } from './hidden.ts';
 import { figures, plainFigures, unitText, withUnit } from './number.ts';
 import { presentSymbol } from './result.ts';
 import { symbolOf } from './symbol.ts';
-import type { PresentContext, PresentedSlip, PresentedSlipMark } from './types.ts';
+import { asked, seenAs } from './asked.ts';
+import type { PresentContext, PresentedSlip, PresentedSlipMark, WholeContext } from './types.ts';
 
 /** Stands behind every value that a slip has moved, wherever the value is quoted. */
 export const SLIP_MARK = '[slip]';
@@ -56,13 +57,28 @@ export function slipSentence(context: Pick<PresentContext, 'document'>): string 
 }
 
 /** Whether a slip changes what a cell says: then its state is another than that of the sheet without slips. */
-export function isTouchedBySlips(cellId: string, { document, states }: Pick<PresentContext, 'document' | 'states'>): boolean {
-  return slipsOn(document).on.length > 0 && states.cell(cellId) !== rightStates(document, states).cell(cellId);
+export function isTouchedBySlips(cellId: string, context: PresentContext): boolean {
+  return asked(context, touches, cellId);
 }
 
-export function isMovedBySlips(symbol: string, { document, states }: Pick<PresentContext, 'document' | 'states'>): boolean {
-  return slipsOn(document).on.length > 0 && isElse(rightStates(document, states).symbol(symbol), states.symbol(symbol));
+const touches = ({ document, states }: WholeContext, cellId: string) =>
+  slipsOn(document).on.length > 0 && states.cell(cellId) !== rightStates(document, states).cell(cellId);
+
+export function isMovedBySlips(symbol: string, context: PresentContext): boolean {
+  return asked(context, moves, symbol);
 }
+
+const moves = ({ document, states }: WholeContext, symbol: string) =>
+  slipsOn(document).on.length > 0 && isElse(rightStates(document, states).symbol(symbol), states.symbol(symbol));
+
+/** The sheet without any slip. */
+export function withoutSlips(context: PresentContext): PresentContext {
+  return seenAs(context, rightly);
+}
+
+const rightly = (whole: WholeContext): WholeContext => ({ ...whole, states: rightStates(whole.document, whole.states) });
+
+const slipAt = ({ document }: WholeContext, cellId: string) => slipsOn(document).on.find((slip) => slip.cell.id === cellId);
 
 /** Ratios nearer to 1 than this are of rounding. */
 const ROUNDING = 1e-12;
@@ -80,9 +96,9 @@ function isApart(a: number, b: number): boolean {
 
 /** What the slips switched on do to a given or a step; undefined where they do nothing. */
 export function presentSlipMark(cell: GivenCell | StepCell, context: PresentContext): PresentedSlipMark | undefined {
-  const here = slipsOn(context.document).on.find((slip) => slip.cell.id === cell.id);
+  const here = asked(context, slipAt, cell.id);
   if (here === undefined && !isMovedBySlips(cell.symbol, context)) return undefined;
-  const rightContext = { ...context, states: rightStates(context.document, context.states) };
+  const rightContext = withoutSlips(context);
   const right = isHidden(cell.id, context) ? undefined : presentSymbol(cell.symbol, rightContext);
   const effect = isHidden(cell.id, context) ? undefined : effectBetween(rightContext.states.symbol(cell.symbol), context.states.symbol(cell.symbol));
   const expression = here === undefined || cell.kind !== 'step' ? undefined : rightContext.states.cell(cell.id)?.expression;

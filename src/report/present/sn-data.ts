@@ -6,7 +6,7 @@ import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
 import { referenceContext } from './held.ts';
 import { isSymbolHidden } from './hidden.ts';
-import { definingCell, findCell } from './lookup.ts';
+import { definingCell, cellAt } from './lookup.ts';
 import { specimenName } from './specimen-name.ts';
 import { chosenOption } from './step.ts';
 import type { PresentContext } from './types.ts';
@@ -33,7 +33,7 @@ const WITHOUT = {
  * are none.
  */
 export function snData(cell: FigureCell, context: PresentContext): SnData {
-  const fitCell = findCell(context.document, cell.fit ?? '')?.cell;
+  const fitCell = cellAt(cell.fit ?? '', context)?.cell;
   const state = context.states.cell(cell.fit ?? '')?.fit;
   const table = fitCell?.kind === 'fit' ? context.states.cell(fitCell.table)?.table : undefined;
   const value = (role: string): number | undefined => roleValue(cell, role, context);
@@ -93,7 +93,7 @@ function rangeOf(A: number, B: number, value: (role: string) => number | undefin
 function originOf(cell: FigureCell, context: PresentContext): string | undefined {
   const step = definingCell(cell.values.get('A') ?? '', context)?.cell;
   if (step?.kind !== 'step' || step.by === undefined) return undefined;
-  const choice = findCell(context.document, step.by)?.cell;
+  const choice = cellAt(step.by, context)?.cell;
   return choice?.kind === 'choice' ? chosenOption(choice)?.label : undefined;
 }
 

@@ -6,11 +6,11 @@ import { roundByUncertainty, standardUncertainty } from '../../core/estimate/ind
 import type { CellState, SymbolState } from '../../graph/types.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
-import { isAsked, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
-import { findCell } from './lookup.ts';
+import { isAsked, isGuessing, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
+import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
-import { numberSheet } from './numbering.ts';
+import { equationNumber } from './numbering.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
@@ -30,7 +30,7 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     ...notesOf(step, context),
     // What is said of a result may give it away.
     ...(heldBack ? { problems: [], warnings: [] } : {}),
-    number: numberSheet(context.document).equations.get(step.id) ?? '',
+    number: equationNumber(step.id, context),
     symbol: step.symbol,
     symbolTex: left,
     symbolsTex: bare ? '' : `${left} = ${typeset(expression)}`,
@@ -38,7 +38,7 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     resultPrefixTex: bare ? `${left} =` : `\\phantom{${left}} =`,
     result: resultOf(step, state, context),
     hidden: isHidden(step.id, context),
-    asked: !heldBack && isAsked(step, context.document),
+    asked: !heldBack && isAsked(step, context),
     withheld: withheldWords(step.id, context),
     ...(answer === undefined ? {} : { answer }),
     ...(setBy === undefined ? {} : { setBy }),
@@ -64,7 +64,7 @@ function resultOf(step: StepCell, state: CellState | undefined, context: Present
 function numbersLine(expression: Expression, state: CellState | undefined, context: PresentContext): string | undefined {
   const reads = state?.reads ?? [];
   if (reads.length === 0 || repeatsResult(expression)) return undefined;
-  if (context.heldBack !== undefined && reads.every((symbol) => isSymbolHidden(symbol, context))) return undefined;
+  if (isGuessing(context) && reads.every((symbol) => isSymbolHidden(symbol, context))) return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
   const line = typesetSubstituted(
     expression,
@@ -105,7 +105,7 @@ function isNumber(expression: Expression): boolean {
 
 /** The choice's option that sets this step's formula, by its label. */
 function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
-  const cell = step.by === undefined ? undefined : findCell(context.document, step.by)?.cell;
+  const cell = step.by === undefined ? undefined : cellAt(step.by, context)?.cell;
   return cell?.kind === 'choice' ? chosenOption(cell)?.label : undefined;
 }
 

@@ -2,7 +2,7 @@ import { standardUncertainty } from '../../core/estimate/index.ts';
 import { fromSI, parseQuantity, toSI } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { plausibleReach, possibleReach, stateAsRead, typedText, unitOfGiven } from '../../graph/index.ts';
-import type { SheetStates } from '../../graph/types.ts';
+import type { AskedStates } from '../../graph/types.ts';
 import type { GivenCell } from '../../sheet/types.ts';
 
 /** Between which values of a given something is asked. SI. */
@@ -19,7 +19,7 @@ const MOST_PLACES = 120;
 const FIGURES = 9;
 
 /** A fifth of the value to either side, or five standard uncertainties where that is more; the usual range where there is no value. */
-export function proposedRange(given: GivenCell, states: SheetStates): SweepRange | undefined {
+export function proposedRange(given: GivenCell, states: AskedStates): SweepRange | undefined {
   const unit = unitOfGiven(given, states);
   if (unit === undefined) return undefined;
   const state = stateAsRead(given.symbol, states);
@@ -37,7 +37,7 @@ export function proposedRange(given: GivenCell, states: SheetStates): SweepRange
 }
 
 /** Where an answer is looked for unless told otherwise: the usual values, else from a tenth of the value to its tenfold. */
-export function searchRange(given: GivenCell, states: SheetStates): SweepRange | undefined {
+export function searchRange(given: GivenCell, states: AskedStates): SweepRange | undefined {
   const unit = unitOfGiven(given, states);
   if (unit === undefined) return undefined;
   const usual = plausibleReach(given, unit);

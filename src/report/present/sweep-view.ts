@@ -3,6 +3,7 @@ import type { Problem } from '../../core/problem/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import { givensBehind, planOf, symbolsAfter, unitOfGiven } from '../../graph/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
+import { wholeOf } from './asked.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell } from './lookup.ts';
 import { rangeOf, sweepOf } from './sweep.ts';
@@ -63,7 +64,8 @@ function trouble(what: string, mend: string): Problem {
 
 /** Givens that have a part in a result. */
 export function inputsOf(symbol: string, context: PresentContext): readonly GivenCell[] {
-  return givensBehind(planOf(context.document), context.document, context.states, symbol);
+  const { document, states } = wholeOf(context);
+  return givensBehind(planOf(document), document, states, symbol);
 }
 
 /** The one of these givens from which most of the result's uncertainty comes. */
@@ -76,8 +78,9 @@ export function contributingInput(symbol: string, inputs: readonly GivenCell[], 
 
 /** Other results that move with a given and may be seen. */
 export function resultsWith(given: GivenCell, except: string, context: PresentContext): readonly StepCell[] {
-  const after = new Set(symbolsAfter(planOf(context.document), context.states, given.symbol));
-  return context.document.blocks.flatMap((block) =>
+  const { document, states } = wholeOf(context);
+  const after = new Set(symbolsAfter(planOf(document), states, given.symbol));
+  return document.blocks.flatMap((block) =>
     (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.symbol !== except && !isSymbolHidden(block.cell.symbol, context)
       && after.has(block.cell.symbol) ? [block.cell] : []));
 }

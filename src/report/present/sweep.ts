@@ -3,6 +3,7 @@ import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
 import { drawnSymbols, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
+import { wholeOf } from './asked.ts';
 import { lifeText } from './chart-texts.ts';
 import { contourOf } from './contour.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
@@ -69,7 +70,8 @@ export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSwee
   return { chart: (options) => sweepChart((data ??= sweepData(of, side, context)), options) };
 }
 
-function hasPart(given: GivenCell, of: readonly string[], { document, states }: PresentContext): boolean {
+function hasPart(given: GivenCell, of: readonly string[], context: PresentContext): boolean {
+  const { document, states } = wholeOf(context);
   const moving = new Set(symbolsAfter(planOf(document), states, given.symbol));
   return of.some((symbol) => moving.has(symbol));
 }
@@ -83,7 +85,8 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
   const unit = unitOfGiven(against, context.states);
   if (unit === undefined) throw new Error(`${against.symbol} has no unit to sweep it in`);
   const asked = roundPlaces(range, unit);
-  const found = sweepLines(context.document, context.states, { of, against, places: asked });
+  const { document, states } = wholeOf(context);
+  const found = sweepLines(document, states, { of, against, places: asked });
   const told = new Set([...asked, ...(found.present === undefined ? [] : [found.present])]);
   const axis = axisOf(against.symbol, unit, context);
   return {
@@ -94,7 +97,7 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
     panels: found.lines.map((line) => panelOf(line, unit, context)),
     turns: found.turns.filter(({ cellId }) => !isHidden(cellId, context)).map(({ cellId, at, holdsAbove }) => ({
       at: fromSI(at, unit),
-      words: `The check “${findCell(context.document, cellId)?.cell.label ?? cellId}” ${holdsAbove ? 'holds from' : 'no longer holds from'} ${axis.text(fromSI(at, unit))} on.`,
+      words: `The check “${findCell(document, cellId)?.cell.label ?? cellId}” ${holdsAbove ? 'holds from' : 'no longer holds from'} ${axis.text(fromSI(at, unit))} on.`,
     })),
   };
 }

@@ -5,7 +5,8 @@ import { trialText } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { withUnit } from './number.ts';
 import { presentResult } from './result.ts';
-import type { PresentContext, PresentedTrial } from './types.ts';
+import { asked } from './asked.ts';
+import type { PresentContext, PresentedTrial, WholeContext } from './types.ts';
 
 /** In the names of files, and at the head of a column that says so in every row. */
 export const TRIALS_IN_NAME = 'trial values';
@@ -47,7 +48,11 @@ export function trialSentence(context: PresentContext): string | undefined {
 }
 
 /** Whether a cell hangs on a trial value. */
-export function restsOnTrial(cellId: string, { document, states }: PresentContext): boolean {
+export function restsOnTrial(cellId: string, context: PresentContext): boolean {
+  return asked(context, restsOn, cellId);
+}
+
+function restsOn({ document, states }: WholeContext, cellId: string): boolean {
   const tried = givensTried(document);
   return tried.length > 0 && cellsBehind(tried, document, states).has(cellId);
 }

@@ -1,5 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
-import type { CheckState, RangeWord, SheetStates } from '../../graph/types.ts';
+import type { AskedStates, CheckState, RangeWord, SheetStates } from '../../graph/types.ts';
 import type { PhotoMarks } from '../photo-marks.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
@@ -7,13 +7,18 @@ import type { UnitSystem } from '../../core/units/types.ts';
 /** What is said of a cell, as plain data: the page, the report and the headless command all read it from here. */
 export interface PresentContext {
   readonly document: SheetDocument;
-  readonly states: SheetStates;
+  readonly states: AskedStates;
   /** Results are shown in this system; what was typed keeps its unit. */
   readonly system: UnitSystem;
   /** Shows results that the reader has not answered yet: for the headless command and for marking. */
-  readonly reveal?: boolean;
+  readonly reveal?: boolean | undefined;
   /** A class guesses which way the results go: all but those of the cells named here keep to themselves. */
-  readonly heldBack?: { readonly shown: ReadonlySet<string> };
+  readonly heldBack?: { readonly shown: ReadonlySet<string> } | undefined;
+}
+
+/** The sheet itself, and not what somebody asks of it: states as a whole are had through `asked` and `wholeOf`, which note it. */
+export interface WholeContext extends PresentContext {
+  readonly states: SheetStates;
 }
 
 /** A result as it stands on the page, rounded by its uncertainty. Texts are plain, `tex` is for KaTeX. */

@@ -3,8 +3,9 @@ import type { Unit } from '../../core/units/types.ts';
 import { unitOfGiven, workBack, type WorkBackAnswer, type WorkBackFound } from '../../graph/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
+import { wholeOf } from './asked.ts';
 import { isHidden, unitOfStep } from './hidden.ts';
-import { findCell } from './lookup.ts';
+import { cellAt } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { presentResult } from './result.ts';
 import { gapWords } from './sweep-axis.ts';
@@ -59,7 +60,8 @@ export function presentWorkBack(wish: WorkBackWish, context: PresentContext): Re
   if (!read.ok) return read;
   const range = readRange(wish, searchRange(wish.input, context.states), own);
   if (range === undefined) return failed('It is not clear between which values to look.', `Type two different values with their unit, such as ${unitText(own)}.`);
-  const found = workBack(context.document, context.states, { result: wish.result.symbol, wanted: read.value.value, input: wish.input, ...range });
+  const { document, states } = wholeOf(context);
+  const found = workBack(document, states, { result: wish.result.symbol, wanted: read.value.value, input: wish.input, ...range });
   return { ok: true, value: inWords(found, wish, range, { shown, own }, read.value.value, context) };
 }
 
@@ -110,7 +112,7 @@ function presentAnswerAt(answer: WorkBackAnswer, { result, input }: WorkBackWish
         ? ['It is just reached there and not passed: a little further on either side gives too little or too much, and beyond it there is no answer.']
         : Number.isFinite(answer.slope) && answer.slope !== 0 ? [`A larger ${nameOf(input)} gives ${way} there.`] : []),
     ],
-    warnings: answer.fails.filter((cellId) => !isHidden(cellId, context)).map((cellId) => `The check “${findCell(context.document, cellId)?.cell.label ?? cellId}” would no longer hold.`),
+    warnings: answer.fails.filter((cellId) => !isHidden(cellId, context)).map((cellId) => `The check “${cellAt(cellId, context)?.cell.label ?? cellId}” would no longer hold.`),
   };
 }
 

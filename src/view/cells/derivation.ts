@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { isolated } from '../../core/problem/index.ts';
-import { isSymbolHidden, numberSheet, presentSymbol, symbolOf, withheldWords } from '../../report/index.ts';
+import { isSymbolHidden, equationNumber, presentSymbol, symbolOf, withheldWords } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
@@ -54,8 +54,7 @@ function valueOf(symbol: string, desk: Desk): Part {
 
 /** `(7) Left reaction` or the label alone. */
 export function wordsOf(blockId: string, desk: Desk): string {
-  const { document } = desk.context();
   const block = desk.block(blockId);
-  const number = numberSheet(document).equations.get(blockId);
-  return [number === undefined ? '' : `(${number})`, isolated((block?.kind === 'cell' ? block.cell.label : undefined) ?? blockId)].join(' ').trim();
+  const number = equationNumber(blockId, desk.context());
+  return [number === '' ? '' : `(${number})`, isolated((block?.kind === 'cell' ? block.cell.label : undefined) ?? blockId)].join(' ').trim();
 }

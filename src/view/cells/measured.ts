@@ -2,7 +2,7 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
 import { composed } from '../../core/problem/index.ts';
-import { symbolOf } from '../../report/index.ts';
+import { symbolOf, wholeOf } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -74,7 +74,7 @@ function field(
 /** Stated coefficients, one field each, which empties to take it out; and the way to state another. */
 function correlations(cell: GivenCell, desk: Desk): Part {
   const stated = [...(cell.correlated ?? [])];
-  const others = desk.context().document.blocks.flatMap((block) =>
+  const others = wholeOf(desk.context()).document.blocks.flatMap((block) =>
     block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol !== cell.symbol && cell.correlated?.has(block.cell.symbol) !== true
       ? [block.cell] : []);
   const set = (symbol: string, text: string): void => {

@@ -1,7 +1,7 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { rowsShown, type Look, type SheetSymbols } from '../../graph/index.ts';
-import { definingCell, presentTable, type PresentContext, type PresentedTable } from '../../report/index.ts';
+import { definingCell, presentTable, type PresentContext, type PresentedTable, asked, wholeOf, type WholeContext } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { partId, problemLine, type Part } from '../parts.ts';
@@ -48,10 +48,10 @@ function pickedRows(cell: TableCell, ui: TableUi, context: PresentContext): Pick
   const { look, picked } = ui;
   if (state === undefined || (look.by === undefined && look.only.trim() === '')) return undefined;
   if (picked?.look === look && picked.rowCount === state.rowCount) return picked;
-  return { look, rowCount: state.rowCount, ...rowsShown(state, look, symbolsOf(context)) };
+  return { look, rowCount: state.rowCount, ...rowsShown(state, look, symbolsOf(wholeOf(context))) };
 }
 
-function symbolsOf({ states }: PresentContext): SheetSymbols {
+function symbolsOf({ states }: WholeContext): SheetSymbols {
   const unitOf = (name: string) => {
     const state = states.symbol(name);
     return state?.status === 'value' ? state : undefined;
@@ -122,6 +122,12 @@ export function lookLine(cell: TableCell, table: PresentedTable, ui: TableUi, de
 /** What a formula of a column may read: the columns of numbers, and the sheet's symbols. */
 function symbolsWords({ columns }: TableCell, desk: Desk): string {
   const keys = columns.filter(({ type }) => type === 'quantity' || type === 'count' || type === 'derived').map(({ key }) => key);
-  const first = desk.context().states.symbols.find((symbol) => definingCell(symbol, desk.context()) !== undefined && !keys.includes(symbol));
+  const first = asked(desk.context(), firstBut, keys.join());
   return `reads ${keys.join(', ')}${first === undefined ? '' : `, and symbols of the sheet such as ${first}`}`;
+}
+
+/** The first symbol of the sheet that none of these columns is called by. */
+function firstBut(whole: WholeContext, keys: string): string | undefined {
+  const taken = keys.split(',');
+  return whole.states.symbols.find((symbol) => definingCell(symbol, whole) !== undefined && !taken.includes(symbol));
 }

@@ -1,6 +1,6 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import { presentTrials, symbolOf, trialHeading, type PresentedTrial } from '../../report/index.ts';
+import { definingCell, presentTrial, presentTrials, symbolOf, trialHeading, type PresentedTrial } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { Part } from '../parts.ts';
@@ -9,7 +9,11 @@ import { html } from '../template.ts';
 
 /** Below a drawing: the trial values of its own givens. */
 export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
-  const trials = presentTrials(desk.context()).filter(({ symbol }) => symbols.includes(symbol));
+  const context = desk.context();
+  const trials = [...new Set(symbols)].flatMap((symbol) => {
+    const cell = definingCell(symbol, context)?.cell;
+    return cell?.kind === 'given' ? (presentTrial(cell, context) ?? []) : [];
+  });
   if (trials.length === 0) return nothing;
   const words = trials.length === 1 ? 'Trial value' : 'Trial values';
   return html`<p class="trial-here">${words} ${trials.map(({ symbol, typed }, i) => html`${i === 0 ? '' : ', '}<span ${setEquation(symbolOf(symbol))}></span> = ${typed}`)}; what was measured stays. ${allBackButton(trials, desk)}</p>`;

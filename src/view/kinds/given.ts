@@ -112,7 +112,7 @@ function giveBack(cell: GivenCell, input: HTMLInputElement, desk: Desk): void {
   const { before } = ui;
   if (before === undefined) return;
   // Nothing was typed: then it is the light that Escape ends.
-  if (desk.lit() !== undefined && (ui.drafts ?? []).join('\n') === blanksOf(before).join('\n')) desk.light(undefined);
+  if (desk.isLit() && (ui.drafts ?? []).join('\n') === blanksOf(before).join('\n')) desk.light(undefined);
   desk.changeUi(cell.id, (one) => {
     const blanks = blanksOf(before);
     one.drafts = blanks.length === 0 ? [''] : blanks;

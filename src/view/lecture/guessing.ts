@@ -1,5 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { isHeldBack, isHidden, presentResult, symbolOf } from '../../report/index.ts';
+import { isHeldBack, isHidden, presentResult, symbolOf, wholeOf } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
@@ -23,7 +23,7 @@ export function guessing(cell: StepCell | undefined, { isOn, round }: Pause, des
   if (!isOn) return nothing;
   if (round === undefined) return html`<p class="standing">Predict first: change an input, and every result is held back until you show it.</p>`;
   const all = html`<button type="button" @click=${actions.showAll}>show all</button>`;
-  const { heldBack: _heldBack, ...own } = desk.context();
+  const { heldBack: _heldBack, ...own } = wholeOf(desk.context());
   // What is asked of the reader stays with the reader, before and after the guess.
   if (cell === undefined || isHidden(cell.id, own)) return html`<p class="standing">The results are held back.</p> ${all}`;
   return isHeldBack(cell.id, desk.context()) ? question(cell, round, desk, actions, all) : answer(cell, round, desk, all);
@@ -38,7 +38,7 @@ function question(cell: StepCell, round: Round, desk: Desk, actions: GuessAction
 }
 
 function answer(cell: StepCell, round: Round, desk: Desk, all: TemplateResult): TemplateResult {
-  const outcome = outcomeOf(round, cell.id, cell.symbol, desk.context().states);
+  const outcome = outcomeOf(round, cell.id, cell.symbol, wholeOf(desk.context()).states);
   const { guess, isRight } = outcome;
   const verdict = guess === undefined ? '' : isRight === undefined ? `; the guess was “${guess}”` : isRight ? ', as guessed' : `, and not “${guess}” as guessed`;
   return html`<p class="outcome"><span ${setEquation(symbolOf(cell.symbol))}></span> ${raised(outcomeWords(outcome))}${verdict}${before(cell, round, desk)}.</p> ${all}`;

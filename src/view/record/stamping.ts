@@ -1,6 +1,6 @@
 import { predictionNow } from '../../graph/index.ts';
 import { problemSentence, type Problem } from '../../core/problem/index.ts';
-import { openItems, type PresentedRecord, presentSlipsOn, restsOnTrial } from '../../report/index.ts';
+import { openItems, type PresentedRecord, presentSlipsOn, restsOnTrial, wholeOf } from '../../report/index.ts';
 import type { EditCommand, RecordCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
 import type { Desk } from '../desk.ts';
@@ -12,7 +12,7 @@ export type Entry = ReadonlyMap<string, string>;
 /** The presses of a record: each stamps the time and is one step to undo. */
 
 export function startTest(cell: RecordCell, desk: Desk): void {
-  const { document, states } = desk.context();
+  const { document, states } = wholeOf(desk.context());
   const hindrance = presentSlipsOn({ document }).length > 0 ? slipsOnProblem() : restsOnTrial(cell.id, desk.context()) ? trialsProblem() : undefined;
   if (hindrance !== undefined) {
     desk.changeUi(cell.id, (ui) => void (ui.refused = hindrance));

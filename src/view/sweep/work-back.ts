@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import { inputsOf, presentWorkBack, searchTexts, type PresentedSolution, type PresentedWorkBack } from '../../report/index.ts';
+import { inputsOf, presentWorkBack, searchTexts, type PresentedSolution, type PresentedWorkBack, wholeOf } from '../../report/index.ts';
 import { holdsReadings } from '../../graph/index.ts';
 import { setTrial, trialText, type GivenCell, type StepCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
@@ -21,7 +21,7 @@ export function workBackPart(cell: StepCell, desk: Desk): Part {
   const find = (): void => {
     const { wanted, from, to } = desk.ui(cell.id).workBack;
     const told = presentWorkBack({ result: cell, wanted, input, from, to }, desk.context());
-    if (told.ok) set({ found: { states: desk.context().states, told: told.value }, refused: undefined });
+    if (told.ok) set({ found: { states: wholeOf(desk.context()).states, told: told.value }, refused: undefined });
     else set({ found: undefined, refused: told.problem });
     desk.announce(told.ok ? told.value.summary : `${told.problem.what} ${told.problem.mend}`);
   };
@@ -34,7 +34,7 @@ export function workBackPart(cell: StepCell, desk: Desk): Part {
     </div>
     <div class="sweep-actions"><button type="button" class="plain" @click=${find}>find it</button></div>
     ${ui.refused === undefined ? nothing : problemLine(ui.refused)}
-    ${ui.found === undefined ? nothing : foundPart(ui.found.told, ui.found.states === context.states, input, cell, desk)}</div>`;
+    ${ui.found === undefined ? nothing : foundPart(ui.found.told, ui.found.states === wholeOf(context).states, input, cell, desk)}</div>`;
 }
 
 function foundPart(told: PresentedWorkBack, isFresh: boolean, input: GivenCell, cell: StepCell, desk: Desk): TemplateResult {
