@@ -3,7 +3,7 @@ import type { Form } from '../form.ts';
 import { html, trusted, type Hand } from '../markup.ts';
 import { note, type CellTemplate } from '../parts.ts';
 import { presentRemark } from '../present/cells.ts';
-import { numberSheet } from '../present/numbering.ts';
+import { isInsideSection } from '../present/numbering.ts';
 import type { PresentContext, PresentedRemark } from '../present/types.ts';
 import { renderProse } from '../prose.ts';
 
@@ -12,7 +12,7 @@ export const remarkForm: Form<RemarkCell> = { template: (cell, context) => remar
 /** The writer's own words under their heading. @param writing the text itself, to write in */
 export function remarkTemplate({ id }: RemarkCell, remark: PresentedRemark, context: PresentContext, writing?: Hand): CellTemplate {
   const { heading } = remark;
-  const isInSection = numberSheet(context.document).insideSection.has(id);
+  const isInSection = isInsideSection(id, context);
   return {
     notes: remark,
     line: html`${heading !== '' && (isInSection ? html`<h3>${heading}</h3>` : html`<h2>${heading}</h2>`)}
