@@ -2,7 +2,7 @@ import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
 import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
-import type { HoldActions, HoldState } from './hold-panel.ts';
+import type { HoldActions, HoldState } from './hold-types.ts';
 import type { Notice } from './notices.ts';
 import type { Start } from './starts.ts';
 import type { KeptSheet } from './kept-sheet.ts';

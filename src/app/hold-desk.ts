@@ -5,7 +5,7 @@ import {
 import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
-import type { HoldActions, HoldState } from './hold-panel.ts';
+import type { HoldActions, HoldState } from './hold-types.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import { titleOf } from './sheet-title.ts';
 

@@ -8,7 +8,7 @@ import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
 import type { HeadActions, PanelName } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
-import type { HoldState } from './hold-panel.ts';
+import type { HoldState } from './hold-types.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import { draftWords, enterDraft, fieldOf } from './drafts.ts';

@@ -1,7 +1,8 @@
 import { html, math, type Markup } from './markup.ts';
 import { problemLine, raised } from './parts.ts';
 import { heldProblems, referenceOf } from './present/held.ts';
-import { presentHeldTable, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
+import { presentHeldTable } from './present/held-table.ts';
+import type { HeldRow, PresentedHeldTable } from './present/held-types.ts';
 import { presentShift, WEDGES, type PresentedShift } from './present/shift.ts';
 import { symbolOf } from './present/symbol.ts';
 import type { PresentContext } from './present/types.ts';

@@ -64,7 +64,8 @@ export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
 export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
 export { presentRowsThen } from './present/held-rows.ts';
-export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, type HeldColumn, type HeldRow, type PresentedHeldTable } from './present/held-table.ts';
+export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable } from './present/held-table.ts';
+export type { HeldColumn, HeldRow, PresentedHeldTable } from './present/held-types.ts';
 export { presentShift, presentTurned, WEDGES, type PresentedShift } from './present/shift.ts';
 export { presentStep } from './present/step.ts';
 export { contributingInput, inputsOf, resultsWith, searchTexts, sweepView, type SweepView } from './present/sweep-view.ts';

@@ -1,5 +1,5 @@
 import type { CellBase } from './cell-base.ts';
-import type { PhotoReading } from './photo/read-photo-cell.ts';
+import type { PhotoReading } from './photo/readings.ts';
 
 /* Cells that are filled at the bench while a test runs and after it. */
 

@@ -91,10 +91,13 @@ describe('the layer rule', () => {
     expect(lint('src').filter((finding) => finding.rule === rule).map((finding) => finding.file).sort()).toEqual(['src/app/other.ts', 'src/report/other.ts', 'src/solve.ts', 'src/solve.ts', 'src/solve/part.ts']);
   });
 
-  test('finds a loop between files', () => {
+  test.each([
+    ['by value', "import { two } from './two.ts';\nexport const one = () => two;\n", "import { one } from './one.ts';\nexport const two = () => one;\n"],
+    ['by type', "import type { Two } from './two.ts';\nexport type One = readonly Two[];\n", "import type { One } from './one.ts';\nexport type Two = { readonly one: One };\n"],
+  ])('finds a loop between files %s', (_way, one, two) => {
     rmSync(join(folder, 'src'), { recursive: true, force: true });
-    write('src/sheet/one.ts', "import { two } from './two.ts';\nexport const one = () => two;\n");
-    write('src/sheet/two.ts', "import { one } from './one.ts';\nexport const two = () => one;\n");
+    write('src/sheet/one.ts', one);
+    write('src/sheet/two.ts', two);
     expect(new Set(lint('src').map((finding) => finding.rule))).toEqual(new Set(['import(no-cycle)']));
   });
 

@@ -7,7 +7,7 @@ import { anyFieldsOf, type Fields } from '../../src/sheet/fields.ts';
 import { FINDS_WORDS, FIT_WORDS } from '../../src/sheet/table/read-fit-cell.ts';
 import { COLUMN_TYPES } from '../../src/sheet/table/read-table-cell.ts';
 import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_WATCHES } from '../../src/sheet/keys.ts';
-import { PHOTO_READINGS } from '../../src/sheet/photo/read-photo-cell.ts';
+import { PHOTO_READINGS } from '../../src/sheet/photo/readings.ts';
 import { LEVER_ROLES, SPECIMEN_ROLES, STRIP_ROLES } from '../../src/figures/drawings/index.ts';
 import { PUBLISHED } from '../../src/graph/fit-symbols.ts';
 import { readRecord } from '../../src/graph/record/read-record.ts';

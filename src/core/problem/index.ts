@@ -2,35 +2,13 @@
  * What is wrong, where, and how to mend it: a reader's mistake as a value.
  * A `Problem` never travels as an exception; an exception is a bug of ours. Lowest layer: imports nothing.
  */
+import type { Problem, Result } from './types.ts';
 
-/** Characters from `start` up to, not including, `end`, in the text the problem speaks of. */
-export interface Span {
-  readonly start: number;
-  readonly end: number;
-}
 
+export type { Problem, Result, Span } from './types.ts';
 export { nearNames } from './near.ts';
 export { invisibleSign, withSignsShown } from './invisible.ts';
 export { composed, isolated, isolatedQuotes } from './isolated.ts';
-
-export interface Problem {
-  /** Stable short name, kebab case, for tests and help: `unit-unknown`. */
-  readonly code: string;
-  /** One plain sentence that says what is wrong, with both sides where two things clash. */
-  readonly what: string;
-  /** One plain sentence that says what the reader can do now. */
-  readonly mend: string;
-  /** The text the span points into, where there is one. */
-  readonly text?: string;
-  readonly span?: Span;
-  /** Id of the cell, and the key in its body, that the problem belongs to. */
-  readonly cell?: string;
-  readonly key?: string;
-  /** Line of the file, counted from 1, for problems of the document's text. */
-  readonly line?: number;
-}
-
-export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: Problem };
 
 export function ok<T>(value: T): Result<T> {
   return { ok: true, value };

@@ -1,4 +1,4 @@
-import type { Problem } from './index.ts';
+import type { Problem } from './types.ts';
 
 /** Signs that leave nothing to see and come along when text is copied from pages, letters and spreadsheets. */
 const INVISIBLE = /\p{Default_Ignorable_Code_Point}/u;

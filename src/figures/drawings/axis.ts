@@ -1,4 +1,3 @@
-import { frameOfBoth } from './held-outline.ts';
 import type { BeamFigure, DrawingOptions, Frame } from './types.ts';
 
 const SMALLEST_WIDTH = 240;
@@ -36,6 +35,11 @@ function fittingFrame(figure: BeamFigure): Frame {
 function drawable(frame: Frame): boolean {
   const length = frame.to - frame.from;
   return Number.isFinite(length) && length > 1e-150 && length < 1e150;
+}
+
+/** The stretch that holds both. */
+export function frameOfBoth(a: Frame, b: Frame | undefined): Frame {
+  return b === undefined ? a : { from: Math.min(a.from, b.from), to: Math.max(a.to, b.to) };
 }
 
 /** @param held a state of the shaft that is drawn behind, on the same scale */

@@ -1,9 +1,6 @@
 import { movablePlaces } from './movable.ts';
+import type { BeamRole, Geometry, Roles, RoleValues } from './roles.ts';
 import type { BeamFigure, FigureDimension, FigureLoad, FigureValue, Run, ValueText } from './types.ts';
-
-/** What a value means in the drawing of a shaft with two load points. */
-export type BeamRole =
-  | 'span' | 's1' | 's2' | 's3' | 'F1' | 'F2' | 'RA' | 'RB' | 'section' | 'shear' | 'moment' | 'diameter';
 
 /** The symbol that stands for a role where the sheet names none. */
 const USUAL_SYMBOLS: Readonly<Record<BeamRole, string>> = {
@@ -18,22 +15,8 @@ export interface FigureTexts {
   readonly momentText: ValueText;
 }
 
-/** Where things stand, metres from the left support. */
-export interface Geometry {
-  readonly toScale: boolean;
-  readonly span: number;
-  readonly leftLoad: number;
-  readonly rightLoad: number;
-  /** Where the last part-span ends: at the right support, but for the closure of measured spans. */
-  readonly chainEnd: number;
-  readonly section: number | undefined;
-}
-
 /** Stands in for spans that are missing: recognisable, and said to be not to scale. */
 const SCHEMATIC = { toScale: false, span: 1, leftLoad: 0.22, rightLoad: 0.78, chainEnd: 1 } as const;
-
-export type RoleValues = Partial<Readonly<Record<BeamRole, FigureValue>>>;
-export type Roles = Readonly<Record<BeamRole, FigureValue>>;
 
 /**
  * The figure of a shaft on two supports with two load points, from the sheet's values.

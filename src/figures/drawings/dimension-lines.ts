@@ -3,7 +3,7 @@ import { equation, lettering, runsWidth, shownText } from './lettering.ts';
 import { arrowhead, circle, group, line, polyline } from './markup.ts';
 import { placeOutside, type Outside } from './outside-figures.ts';
 import { interrupted } from './placement.ts';
-import type { Area, FigureValue, Run, TypedFigure } from './types.ts';
+import type { Area, Dimension, Run, TypedFigure } from './types.ts';
 
 /** Narrow filled arrowheads, three times as long as wide (ISO 129-1: 2018 leaves the proportion to the draughtsman; common practice). */
 const HEAD = { length: 9, width: 3 };
@@ -16,13 +16,6 @@ export interface DimensionBlock {
   readonly svg: string;
   readonly figures: readonly TypedFigure[];
   readonly bottom: number;
-}
-
-/** One dimension along the axis; ends in metres, in either order. */
-export interface Dimension {
-  readonly from: number;
-  readonly to: number;
-  readonly value: FigureValue;
 }
 
 /** Dimensions end to end on one line; the name becomes the class of its group. */

@@ -2,7 +2,7 @@ import type { Axis } from './axis.ts';
 import type { DrawnForce } from './force-labels.ts';
 import { circle, group, line, path, polyline, type Point } from './markup.ts';
 import { lineArea } from './placement.ts';
-import type { Area, BeamFigure, Drawing, Frame } from './types.ts';
+import type { Area, BeamFigure, Drawing } from './types.ts';
 
 /*
  * What a held state looks like, behind what is drawn now: geometry only, dashed and light, without letters, on the same scale.
@@ -18,11 +18,6 @@ const BESIDE = 7;
 /** Whether a drawing shows a held state behind. */
 export function showsHeld({ svg }: Pick<Drawing, 'svg'>): boolean {
   return svg.includes(`class="${CLASS}"`);
-}
-
-/** The stretch that holds both. */
-export function frameOfBoth(a: Frame, b: Frame | undefined): Frame {
-  return b === undefined ? a : { from: Math.min(a.from, b.from), to: Math.max(a.to, b.to) };
 }
 
 /** A line of a held state; nothing where it is the line of now. */

@@ -15,7 +15,8 @@
  */
 export { heldFrame } from './axis.ts';
 export { beamFigureFrom } from './beam-figure.ts';
-export type { BeamRole, FigureTexts, RoleValues } from './beam-figure.ts';
+export type { FigureTexts } from './beam-figure.ts';
+export type { BeamRole, RoleValues } from './roles.ts';
 export { LEVER_ROLES, leverFigureFrom } from './lever-figure.ts';
 export type { LeverFigure, LeverRole, LeverValues } from './lever-figure.ts';
 export { loadingLever } from './loading-lever.ts';

@@ -1,6 +1,5 @@
-import type { Dimension } from './dimension-lines.ts';
 import { spokenSymbol } from './lettering.ts';
-import type { FigureValue, MovablePlace, Run, ValueText } from './types.ts';
+import type { Dimension, FigureValue, MovablePlace, Run, ValueText } from './types.ts';
 
 /** What a value means in the drawing of a loading lever. */
 export type LeverRole =

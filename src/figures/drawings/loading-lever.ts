@@ -1,8 +1,7 @@
-import { axisIn, NARROW, type Axis } from './axis.ts';
+import { type Axis, axisIn, frameOfBoth, NARROW } from './axis.ts';
 import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
 import { arrowLengths, forceLabels, type DrawnForce } from './force-labels.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
-import { frameOfBoth } from './held-outline.ts';
 import { lettering, runsWidth } from './lettering.ts';
 import { leverDescription, leverSentence } from './lever-sentences.ts';
 import type { LeverFigure, LeverWeight } from './lever-figure.ts';

@@ -1,4 +1,4 @@
-import type { Geometry, Roles } from './beam-figure.ts';
+import type { Geometry, Roles } from './roles.ts';
 import type { FigureValue, Frame, MovablePlace, Move, PlaceName, ValueText } from './types.ts';
 
 /**

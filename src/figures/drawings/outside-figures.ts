@@ -1,8 +1,7 @@
 import type { Axis } from './axis.ts';
-import type { Dimension } from './dimension-lines.ts';
 import type { Point } from './markup.ts';
 import { lineArea, overlap } from './placement.ts';
-import type { Area } from './types.ts';
+import type { Area, Dimension } from './types.ts';
 
 /** A figure that its span has no room for. */
 export interface TooLong {

@@ -119,3 +119,10 @@ export interface Drawing extends Picture {
   readonly frame: Frame;
   readonly pxPerMetre: number;
 }
+
+/** One dimension along the axis; ends in metres, in either order. */
+export interface Dimension {
+  readonly from: number;
+  readonly to: number;
+  readonly value: FigureValue;
+}

@@ -1,4 +1,4 @@
-import type { PresentedNotes } from './types.ts';
+import type { PresentedNotes } from './notes-types.ts';
 
 /** What is said of fits and of what they find, as plain data. */
 

@@ -1,7 +1,7 @@
 import { rowLines } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument, TableCell } from '../../sheet/types.ts';
 import { referenceContext } from './held.ts';
-import type { HeldRow } from './held-table.ts';
+import type { HeldRow } from './held-types.ts';
 import { cellAt, findCell } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 

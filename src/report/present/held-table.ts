@@ -7,33 +7,10 @@ import { rowsOfTables } from './held-rows.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { presentSymbol } from './result.ts';
-import { shiftFrom, type PresentedShift } from './shift.ts';
+import { shiftFrom } from './shift.ts';
+import type { HeldColumn, HeldRow, PresentedHeldTable } from './held-types.ts';
 import { isMovedBySlips, SLIP_MARK } from './slips.ts';
 import type { PresentContext } from './types.ts';
-
-/** The present state and the held ones side by side. */
-export interface PresentedHeldTable {
-  /** Names of the held states, after the present one. */
-  readonly columns: readonly HeldColumn[];
-  /** Inputs that are not the same in all of them. */
-  readonly inputs: readonly HeldRow[];
-  readonly results: readonly HeldRow[];
-}
-
-export interface HeldColumn {
-  readonly name: string;
-  readonly at?: string;
-  readonly isPresent: boolean;
-  readonly isReference: boolean;
-}
-
-export interface HeldRow {
-  readonly symbol: string;
-  readonly label: string;
-  readonly isQuantity: boolean;
-  /** One for each column. */
-  readonly cells: readonly { readonly text: string; readonly shift?: PresentedShift }[];
-}
 
 /** More results than these are told in the sheet itself. */
 export const MOST_CHIEF_RESULTS = 12;

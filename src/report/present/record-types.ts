@@ -1,5 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
-import type { PresentedNotes } from './types.ts';
+import type { PresentedNotes } from './notes-types.ts';
 
 /** A clock as the page has it: the present time, and how a time is said at this place. Times in milliseconds since 1970. */
 export interface PageClock {

@@ -3,6 +3,7 @@ import type { AskedStates, CheckState, RangeWord, SheetStates } from '../../grap
 import type { PhotoMarks } from '../photo-marks.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
+import type { PresentedNotes } from './notes-types.ts';
 
 /** What is said of a cell, as plain data: the page, the report and the headless command all read it from here. */
 export interface PresentContext {
@@ -76,16 +77,6 @@ export interface PresentedSlipMark {
   readonly right?: string;
   /** `8.00 times what is right`, or how far away where a ratio means nothing; absent while it is hidden or has no number. */
   readonly effect?: string;
-}
-
-/** What every cell may say besides its own business. */
-export interface PresentedNotes {
-  readonly label: string;
-  readonly note?: string;
-  /** Errors of the cell, those of its text first; what went wrong upstream is in the result. */
-  readonly problems: readonly Problem[];
-  /** Implausible, typed over, not understood: used all the same. */
-  readonly warnings: readonly Problem[];
 }
 
 /** A trial value that the sheet goes on with in place of what was measured. */
@@ -296,3 +287,4 @@ export interface PresentedPhoto extends PresentedNotes {
 
 export type * from './budget-types.ts';
 export type * from './fit-types.ts';
+export type * from './notes-types.ts';

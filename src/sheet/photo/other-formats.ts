@@ -1,6 +1,12 @@
-import type { FoundPicture } from './picture-header.ts';
-
 /** What a picture's bytes say in the formats other than JPEG. All give undefined where the start is not that of the format. */
+
+/** What a format's reader finds: dots, whether the file holds its end, whether it moves. */
+export interface FoundPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly isWhole: boolean;
+  readonly isMoving: boolean;
+}
 
 interface View {
   /** Big-endian. */

@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../../core/problem/index.ts';
-import { readGif, readPng, readWebp } from './other-formats.ts';
+import { readGif, readPng, readWebp, type FoundPicture } from './other-formats.ts';
 import { brokenOff, emptyFile, moves, noPicture, phoneFormat, tooManyBytes, tooManyDots } from './picture-problems.ts';
 
 /** What the first bytes of a picture file say of it, before anything decodes it. */
@@ -8,14 +8,6 @@ export interface PictureHeader {
   /** Dots across and down, as stored: a JPEG may ask to be turned. */
   readonly width: number;
   readonly height: number;
-}
-
-/** What a format's reader finds: dots, whether the file holds its end, whether it moves. */
-export interface FoundPicture {
-  readonly width: number;
-  readonly height: number;
-  readonly isWhole: boolean;
-  readonly isMoving: boolean;
 }
 
 /** A phone's best camera gives about 100 million dots in 30 MB; more would fill a phone's memory when decoded. */

@@ -2,10 +2,7 @@ import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
 import type { KeyOf } from '../keys.ts';
 import type { PhotoCell } from '../types.ts';
-
-/** What a picture can give the sheet: shares and places without a scale, areas with one. */
-export const PHOTO_READINGS = ['share', 'eccentricity', 'rotation', 'area', 'final_area'] as const;
-export type PhotoReading = (typeof PHOTO_READINGS)[number];
+import { PHOTO_READINGS, type PhotoReading } from './readings.ts';
 
 /** The keys of a picture's cell as text; marks are read by the graph. */
 export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields: Omit<PhotoCell, 'id' | 'unknownKeys' | 'problems' | 'label' | 'note'> } {
