@@ -39,7 +39,7 @@ export {
   type WorkBackAnswer, type WorkBackFound,
 } from './sweep/index.ts';
 export {
-  numbersOf, orderByColumn, placesOf, rowsShown, tableCsv, valuesOf, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,
+  orderByColumn, rowsShown, tableCsv, type CellMark, type ColumnState, type Look, type SheetSymbols, type TableState,
 } from './table/index.ts';
 export type {
   CellState, CheckState, FitState, RangeWord, ReadingState, SheetStates, SymbolState,

@@ -1,7 +1,8 @@
 import type { Outcome, Specimens } from '../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
 import { rememberedByName } from '../core/remembered/index.ts';
-import { filterRows, numbersOf, placesOf, valuesOf, type TableState } from './table/index.ts';
+import { groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../core/rows/index.ts';
+import type { TableState } from './table/index.ts';
 
 /** Specimens of a table, or of one group among them, with the places of their rows. */
 export interface ChosenSpecimens {
@@ -15,10 +16,9 @@ export interface ChosenSpecimens {
  */
 export const specimensOf = rememberedByName((table: TableState, group: string): Result<ChosenSpecimens> => {
   for (const name of ['S', 'N']) if (!hasColumn(table, name)) return fail(columnMissing(name));
-  const valid = everyRow(table, 'valid', true);
-  const groups = everyRow(table, 'group', '');
-  if (group !== 'all' && !groups.includes(group)) return fail(groupUnknown(group, namedGroups(table)));
-  const used = filterRows(table.usable, (row) => valid[row] === true && (group === 'all' || groups[row] === group));
+  if (group !== 'all' && !groupsIn(table).includes(group)) return fail(groupUnknown(group, namedGroups(table)));
+  const valid = hasColumn(table, 'valid') ? rowsWith(table.usable, 'valid', true) : table.usable;
+  const used = group === 'all' || !hasColumn(table, 'group') ? valid : rowsWith(valid, 'group', group);
   const rows = placesOf(used);
   return ok({
     specimens: {
@@ -32,7 +32,11 @@ export const specimensOf = rememberedByName((table: TableState, group: string): 
 
 /** Groups that the rows name, in order of first appearance. */
 export function namedGroups(table: TableState): readonly string[] {
-  return [...new Set(everyRow(table, 'group', ''))].filter((name) => name !== '');
+  return groupsIn(table).filter((name) => name !== '');
+}
+
+function groupsIn(table: TableState): readonly string[] {
+  return hasColumn(table, 'group') ? (valuesOf(rollUp(groupRows(table.all, ['group'])), 'group') as readonly string[]) : table.rowCount > 0 ? [''] : [];
 }
 
 export function hasColumn(table: TableState, name: string): boolean {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
-import { numbersOf, readTable, rowsShown, valuesOf, type Look, type SheetSymbols } from '../../src/graph/table/index.ts';
+import { numbersOf, valuesOf } from '../../src/core/rows/index.ts';
+import { readTable, rowsShown, type Look, type SheetSymbols } from '../../src/graph/table/index.ts';
 import { applyEdit, parseSheet, serialiseSheet, templateCell, type EditCommand, type SheetDocument } from '../../src/sheet/index.ts';
 import { COLUMNS, tableOf, tableSheet } from '../sheet/table-texts.ts';
 

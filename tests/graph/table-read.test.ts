@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseQuantity, parseUnit } from '../../src/core/units/index.ts';
-import { countRows, numbersOf, orderByColumn, readTable, tableCsv, tableReads, valuesOf } from '../../src/graph/table/index.ts';
+import { countRows, numbersOf, valuesOf } from '../../src/core/rows/index.ts';
+import { orderByColumn, readTable, tableCsv, tableReads } from '../../src/graph/table/index.ts';
 import type { SheetSymbols, TableState } from '../../src/graph/table/index.ts';
 import { applyEdit } from '../../src/sheet/index.ts';
 import { asItWas, readDelimited, writeRecord } from '../../src/sheet/table/delimited.ts';

@@ -14,6 +14,7 @@ export const layers = [
   'core/estimate',
   'core/formula',
   'core/mechanics',
+  'core/rows',
   'core/fatigue',
   'sheet',
   'graph',

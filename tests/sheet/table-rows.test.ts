@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { numbersOf, readTable, valuesOf } from '../../src/graph/table/index.ts';
+import { numbersOf, valuesOf } from '../../src/core/rows/index.ts';
+import { readTable } from '../../src/graph/table/index.ts';
 import { applyEdit, createHistory, fieldsOfRow, parseSheet, rowsText, serialiseSheet } from '../../src/sheet/index.ts';
 import type { EditCommand, SheetDocument } from '../../src/sheet/index.ts';
 import { sizeOfRows } from '../../src/sheet/table/rows-text.ts';

@@ -1,4 +1,5 @@
 import { fisherCumulative, type LinearFit } from '../numeric/index.ts';
+import { groupRows, numbersOf, rollUp, rowTable } from '../rows/index.ts';
 import type { Sample } from './specimens.ts';
 import type { LackOfFit } from './types.ts';
 
@@ -14,22 +15,11 @@ export function lackOfFit(linear: LinearFit, { log10Cycles, levels, levelCount }
   const df1 = levelCount - parameters;
   const df2 = n - levelCount;
   if (df1 < 1 || df2 < 1) return null;
-  const sizes = new Float64Array(levelCount);
-  const lives = new Float64Array(levelCount);
-  const strays = new Float64Array(levelCount);
-  for (let i = 0; i < n; i++) {
-    const level = levels[i] ?? 0;
-    sizes[level] = (sizes[level] ?? 0) + 1;
-    lives[level] = (lives[level] ?? 0) + (log10Cycles[i] ?? 0);
-    strays[level] = (strays[level] ?? 0) + (linear.residuals[i] ?? 0);
-  }
-  let lack = 0;
-  for (let level = 0; level < levelCount; level++) lack += (strays[level] ?? 0) ** 2 / (sizes[level] ?? 1);
-  let pure = 0;
-  for (let i = 0; i < n; i++) {
-    const level = levels[i] ?? 0;
-    pure += ((log10Cycles[i] ?? 0) - (lives[level] ?? 0) / (sizes[level] ?? 1)) ** 2;
-  }
+  const byLevel = groupRows(rowTable(new Map([['level', Float64Array.from(levels)], ['life', log10Cycles], ['stray', linear.residuals]])), ['level']);
+  const [lives, strays] = [rollUp(byLevel, 'life'), rollUp(byLevel, 'stray')];
+  const sizes = numbersOf(strays, 'count');
+  const lack = numbersOf(strays, 'mean').reduce((sum, stray, level) => sum + (sizes[level] ?? 0) * stray ** 2, 0);
+  const pure = numbersOf(lives, 'squares').reduce((sum, squares) => sum + squares, 0);
   if (!(pure > 0)) return null;
   const F = lack / df1 / (pure / df2);
   // The upper tail of F is the lower tail of 1/F with the degrees of freedom exchanged: its digits are kept.

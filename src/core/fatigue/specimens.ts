@@ -1,11 +1,14 @@
 import { fail, ok, type Result } from '../problem/index.ts';
 import { remembered } from '../remembered/index.ts';
+import { countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, type RowTable } from '../rows/index.ts';
 import * as problems from './problems.ts';
 import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
 
-/** The specimens that a fit may use, with X and Y worked out. */
+/** The specimens that a fit may use, with X and Y worked out: rows of a table, and their columns as numbers. */
 export interface Sample {
-  /** Place in the table of each specimen. */
+  /** Its seen rows are the specimens; its columns `row`, `stressMpa`, `cycles`, `log10Cycles`, `censored`, `level` and, of merged ones, `weight`. */
+  readonly table: RowTable;
+  /** Place in the table that was given of each specimen. */
   readonly rows: Uint32Array;
   readonly stressMpa: Float64Array;
   readonly cycles: Float64Array;
@@ -24,83 +27,46 @@ export interface Sample {
 }
 
 /** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
-export const readSpecimens = remembered((specimens: Specimens): Result<Sample> => readAnew(specimens));
-
-function readAnew(specimens: Specimens): Result<Sample> {
-  const { stressMpa, cycles } = specimens;
-  const length = stressMpa.length;
-  const outcomes = specimens.outcomes;
+export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Sample> => {
+  const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
-  const rows = new Uint32Array(length);
-  let valid = 0;
-  for (let row = 0; row < length; row++) {
-    if (outcomes?.[row] === 'invalid') continue;
-    if (!positive(stressMpa[row])) return fail(problems.stressNotPositive(row));
-    if (!positive(cycles[row])) return fail(problems.cyclesNotPositive(row));
-    rows[valid++] = row;
+  const [stress, life] = [Float64Array.from(stressMpa), Float64Array.from(cycles)];
+  const all = rowTable(new Map([
+    ['row', Float64Array.from(stress.keys())],
+    ['stressMpa', stress],
+    ['cycles', life],
+    ['log10Cycles', life.map(Math.log10)],
+    ['censored', stress.map((_, row) => ((outcomes?.[row] ?? 'fracture') === 'fracture' ? 0 : 1))],
+    ['level', levels === undefined ? stress : Array.from<number | string>(levels)],
+  ]));
+  const valid = outcomes === undefined ? all : filterRows(all, (row) => outcomes[row] !== 'invalid');
+  for (const row of placesOf(valid)) {
+    if (!positive(stress[row])) return fail(problems.stressNotPositive(row));
+    if (!positive(life[row])) return fail(problems.cyclesNotPositive(row));
   }
-  return ok(sampleOf(specimens, rows.slice(0, valid), length - valid));
-}
+  const count = countRows(valid);
+  const failures = countRows(rowsWith(valid, 'censored', 0));
+  return ok({ ...columnsOf(valid), failures, runouts: count - failures, invalid: length - count });
+});
 
 /** The same sample without its runouts and suspended tests, which stay counted. */
-export function failuresOnly(sample: Sample): Sample {
+export const failuresOnly = remembered((sample: Sample): Sample => {
   if (sample.runouts === 0) return sample;
-  const before = brokenOf.get(sample);
-  if (before !== undefined) return before;
-  const places = new Uint32Array(sample.rows.length);
-  let broken = 0;
-  for (let place = 0; place < places.length; place++) if (sample.censored[place] === 0) places[broken++] = place;
-  const some = picked(sample, places.slice(0, broken));
-  brokenOf.set(sample, some);
-  return some;
-}
+  const table = rowsWith(sample.table, 'censored', 0);
+  return { ...sample, ...columnsOf(table), failures: countRows(table), ...(sample.weights === undefined ? {} : { weights: numbersOf(table, 'weight') }) };
+});
 
-const brokenOf = new WeakMap<Sample, Sample>();
+type Columns = Omit<Sample, 'failures' | 'runouts' | 'invalid' | 'weights' | 'within'>;
 
-/** Some of a sample's specimens, by place in the sample; counts of runouts and invalid stay those of the table. */
-function picked(sample: Sample, places: Uint32Array): Sample {
-  const { weights } = sample;
-  const n = places.length;
-  const rows = new Uint32Array(n);
-  const censored = new Uint8Array(n);
-  const levels = new Int32Array(n);
-  // One loop for each type of column: a loop over several types is many times as slow.
-  for (let i = 0; i < n; i++) {
-    const place = places[i] ?? 0;
-    rows[i] = sample.rows[place] ?? 0;
-    censored[i] = sample.censored[place] ?? 0;
-    levels[i] = sample.levels[place] ?? 0;
-  }
+function columnsOf(table: RowTable): Columns {
+  const [stressMpa, cycles, log10Cycles] = [numbersOf(table, 'stressMpa'), numbersOf(table, 'cycles'), numbersOf(table, 'log10Cycles')];
+  const levels = groupNumbers(groupRows(table, ['level']));
+  const levelCount = levels.reduce((most, level) => Math.max(most, level + 1), 0);
   return {
-    ...sample,
-    rows,
-    stressMpa: pickedNumbers(sample.stressMpa, places),
-    cycles: pickedNumbers(sample.cycles, places),
-    log10Cycles: pickedNumbers(sample.log10Cycles, places),
-    censored,
-    ...renumbered(levels, sample.levelCount),
-    failures: n - count(censored),
-    ...(weights === undefined ? {} : { weights: pickedNumbers(weights, places) }),
+    table, stressMpa, cycles, log10Cycles, levels, levelCount,
+    rows: Uint32Array.from(numbersOf(table, 'row')),
+    censored: Uint8Array.from(numbersOf(table, 'censored')),
   };
-}
-
-function pickedNumbers(column: Float64Array, places: Uint32Array): Float64Array {
-  const values = new Float64Array(places.length);
-  for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? 0;
-  return values;
-}
-
-/** Numbers of levels without those that are not used any more, in order of first appearance. */
-function renumbered(levels: Int32Array, before: number): { levels: Int32Array; levelCount: number } {
-  const numbers = new Int32Array(before).fill(-1);
-  let levelCount = 0;
-  const next = levels.slice();
-  for (let i = 0; i < levels.length; i++) {
-    const old = levels[i] ?? 0;
-    if (numbers[old] === -1) numbers[old] = levelCount++;
-    next[i] = numbers[old] ?? 0;
-  }
-  return { levels: next, levelCount };
 }
 
 /**
@@ -110,123 +76,28 @@ function renumbered(levels: Int32Array, before: number): { levels: Int32Array; l
  * long tables of few stresses get short, or at least quick to sum over.
  */
 export function merged(sample: Sample, life: LifeDistribution): Sample {
-  const before = mergedOf.get(sample)?.get(life);
-  if (before !== undefined) return before;
-  const { order, starts } = byStress(sample);
-  const { censored, cycles, log10Cycles } = sample;
-  const first: number[] = [];
-  const counts: number[] = [];
-  const means: number[] = [];
-  let within = 0;
-  const add = (place: number, count: number, mean: number): void => {
-    first.push(place);
-    counts.push(count);
-    means.push(mean);
-  };
-  for (let level = 0; level + 1 < starts.length; level++) {
-    const places = order.subarray(starts[level], starts[level + 1]);
-    const broken = places.filter((place) => censored[place] === 0);
-    if (life === 'lognormal' && broken.length > 0) {
-      let sum = 0;
-      for (let i = 0; i < broken.length; i++) sum += log10Cycles[broken[i] ?? 0] ?? 0;
-      const mean = sum / broken.length;
-      for (let i = 0; i < broken.length; i++) within += ((log10Cycles[broken[i] ?? 0] ?? 0) - mean) ** 2;
-      add(broken[0] ?? 0, broken.length, mean);
-    } else {
-      for (let i = 0; i < broken.length; i++) add(broken[i] ?? 0, 1, log10Cycles[broken[i] ?? 0] ?? 0);
-    }
-    const runouts = new Map<number, number>();
-    for (let i = 0; i < places.length && broken.length < places.length; i++) {
-      const place = places[i] ?? 0;
-      if (censored[place] === 0) continue;
-      const entry = runouts.get(cycles[place] ?? 0);
-      if (entry !== undefined) {
-        counts[entry] = (counts[entry] ?? 0) + 1;
-        continue;
-      }
-      runouts.set(cycles[place] ?? 0, first.length);
-      add(place, 1, log10Cycles[place] ?? 0);
-    }
-  }
-  const some: Sample = {
-    ...picked(sample, Uint32Array.from(first)),
-    failures: sample.failures, log10Cycles: Float64Array.from(means), weights: Float64Array.from(counts), within,
-  };
-  mergedOf.set(sample, new Map([...(mergedOf.get(sample) ?? []), [life, some]]));
-  return some;
+  return (life === 'lognormal' ? mergedLognormal : mergedWeibull)(sample);
 }
 
-const mergedOf = new WeakMap<Sample, ReadonlyMap<LifeDistribution, Sample>>();
+const mergedLognormal = remembered((sample: Sample) => mergeEqual(sample, () => 0));
+const mergedWeibull = remembered((sample: Sample) => mergeEqual(sample, (place) => -1 - place));
 
-/** Places stress by stress, in order of first appearance; those of a stress as they lie, from each start to the next. */
-function byStress({ stressMpa }: Sample): { order: Uint32Array; starts: Uint32Array } {
-  const n = stressMpa.length;
-  const numbers = new Map<number, number>();
-  const level = new Uint32Array(n);
-  for (let i = 0; i < n; i++) {
-    const stress = stressMpa[i] ?? 0;
-    const known = numbers.get(stress);
-    level[i] = known ?? numbers.size;
-    if (known === undefined) numbers.set(stress, numbers.size);
-  }
-  const starts = new Uint32Array(numbers.size + 1);
-  for (let i = 0; i < n; i++) starts[(level[i] ?? 0) + 1] = (starts[(level[i] ?? 0) + 1] ?? 0) + 1;
-  for (let k = 1; k < starts.length; k++) starts[k] = (starts[k] ?? 0) + (starts[k - 1] ?? 0);
-  const next = starts.slice();
-  const order = new Uint32Array(n);
-  for (let i = 0; i < n; i++) {
-    const at = next[level[i] ?? 0] ?? 0;
-    order[at] = i;
-    next[level[i] ?? 0] = at + 1;
-  }
-  return { order, starts };
-}
-
-function sampleOf(specimens: Specimens, rows: Uint32Array, invalid: number): Sample {
-  const { outcomes } = specimens;
-  const censored = new Uint8Array(rows.length);
-  for (let place = 0; place < rows.length; place++) censored[place] = (outcomes?.[rows[place] ?? 0] ?? 'fracture') === 'fracture' ? 0 : 1;
-  const cycles = gathered(specimens.cycles, rows);
-  const runouts = count(censored);
+/** @param failureLike the same for failures of one stress that are merged, and no life */
+function mergeEqual(sample: Sample, failureLike: (place: number) => number): Sample {
+  const own = takeRows(sample.table, placesOf(sample.table));
+  const { censored, cycles } = sample;
+  const alike = cycles.map((value, place) => (censored[place] === 0 ? failureLike(place) : value));
+  const groups = rollUp(groupRows(deriveColumn(own, 'alike', alike), ['stressMpa', 'censored', 'alike']), 'log10Cycles');
+  const first = deriveColumn(deriveColumn(takeRows(own, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
+  const stress = groupNumbers(groupRows(first, ['stressMpa']));
+  const isCensored = numbersOf(first, 'censored');
+  const table = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
+  const { failures, runouts, invalid } = sample;
   return {
-    rows,
-    stressMpa: gathered(specimens.stressMpa, rows),
-    cycles,
-    log10Cycles: cycles.map((value) => Math.log10(value)),
-    censored,
-    ...numbered(labelsOf(specimens, rows)),
-    failures: rows.length - runouts,
-    runouts,
-    invalid,
+    ...columnsOf(table), failures, runouts, invalid,
+    weights: numbersOf(table, 'weight'),
+    within: numbersOf(groups, 'squares').reduce((sum, squares) => sum + squares, 0),
   };
-}
-
-/** The column's values at the places; a plain loop, since tables may have 10⁵ rows. */
-function gathered(column: ArrayLike<number>, places: Uint32Array): Float64Array {
-  const values = new Float64Array(places.length);
-  for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? 0;
-  return values;
-}
-
-function labelsOf({ levels, stressMpa }: Specimens, rows: Uint32Array): ArrayLike<number | string | undefined> {
-  return levels === undefined ? gathered(stressMpa, rows) : Array.from(rows, (row) => levels[row]);
-}
-
-function numbered(labels: ArrayLike<number | string | undefined>): { levels: Int32Array; levelCount: number } {
-  const known = new Map<number | string | undefined, number>();
-  const levels = new Int32Array(labels.length);
-  for (let place = 0; place < labels.length; place++) {
-    const number = known.get(labels[place]) ?? known.size;
-    if (number === known.size) known.set(labels[place], number);
-    levels[place] = number;
-  }
-  return { levels, levelCount: known.size };
-}
-
-function count(flags: Uint8Array): number {
-  let sum = 0;
-  for (let i = 0; i < flags.length; i++) sum += flags[i] ?? 0;
-  return sum;
 }
 
 function positive(value: number | undefined): boolean {

@@ -9,7 +9,8 @@ import type { FitCell } from '../../sheet/index.ts';
 import { settingsOf } from '../fit-node.ts';
 import type { Names } from '../plan-types.ts';
 import { everyRow, hasColumn } from '../specimens.ts';
-import { placesOf, type TableState } from '../table/index.ts';
+import { placesOf } from '../../core/rows/index.ts';
+import type { TableState } from '../table/index.ts';
 import type { FormReading, FindingsForm, Found, PublishedValue } from './form.ts';
 import type { PlanFound, PlanWish } from './types.ts';
 

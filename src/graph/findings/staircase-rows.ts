@@ -2,7 +2,8 @@ import type { Outcome } from '../../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { fromSI, ONE, type Unit } from '../../core/units/index.ts';
 import { everyRow, hasColumn } from '../specimens.ts';
-import { placesOf, type TableState } from '../table/index.ts';
+import { placesOf } from '../../core/rows/index.ts';
+import type { TableState } from '../table/index.ts';
 
 /** Rows of a table as the tests of a staircase; every row has its place, also those that do not count. */
 export interface StaircaseRows {

@@ -1,4 +1,5 @@
-import { valuesOf, type TableState } from '../table/index.ts';
+import { valuesOf } from '../../core/rows/index.ts';
+import type { TableState } from '../table/index.ts';
 
 /** Rows of a table by the specimen they hold. */
 export interface SpecimensThere {

@@ -7,7 +7,7 @@ import type { Unit } from '../../core/units/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/index.ts';
 import { parseRemembered } from '../formulas.ts';
 import * as problems from './field-problems.ts';
-import { filterRows, numbersOf, placesOf, valuesOf } from './rows.ts';
+import { filterRows, numbersOf, placesOf, valuesOf } from '../../core/rows/index.ts';
 import type { TableState } from './types.ts';
 
 /** One expression for every row: beyond this many a history wants another tool. */

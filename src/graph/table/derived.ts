@@ -9,7 +9,7 @@ import type { TableCell, TableColumn } from '../../sheet/index.ts';
 import { parseRemembered, readsOf } from '../formulas.ts';
 import { loopText, orderByReading } from '../reading-order.ts';
 import * as problems from './field-problems.ts';
-import type { RowValues } from './rows.ts';
+import { countRows, deriveColumn, numbersOf, type RowTable } from '../../core/rows/index.ts';
 import type { CellMark, ColumnState, SheetSymbols } from './types.ts';
 
 /** Symbols of the sheet that a table's derived columns and its condition read; a column's own key hides the sheet's symbol of that name. */
@@ -24,7 +24,7 @@ export function tableReads({ columns, where = '' }: TableCell): readonly string[
 
 interface DerivedColumns {
   readonly columns: readonly ColumnState[];
-  readonly values: ReadonlyMap<string, RowValues>;
+  readonly rows: RowTable;
   readonly problems: readonly Problem[];
   /** Rows that are used and for which a formula has no value. */
   readonly marks: readonly CellMark[];
@@ -34,7 +34,7 @@ interface DerivedColumns {
 export function addDerived(
   all: readonly TableColumn[],
   read: readonly ColumnState[],
-  values: ReadonlyMap<string, RowValues>,
+  rows: RowTable,
   sheet: SheetSymbols,
   isUsed: (row: number) => boolean,
 ): DerivedColumns {
@@ -52,7 +52,7 @@ export function addDerived(
   }
   const { order, loops } = orderByReading(new Map([...expressions].map(([key, e]) => [key, readsOf([e]).filter((name) => expressions.has(name))])));
   const units = new Map(read.flatMap(({ name, unit }): [string, Unit][] => (unit === undefined ? [] : [[name, unit]])));
-  const known = new Map(values);
+  let known = rows;
   for (const key of order) {
     const column = derived.get(key);
     const expression = expressions.get(key);
@@ -63,16 +63,16 @@ export function addDerived(
       if (unit.problem.code !== 'upstream') tell(column, unit.problem);
       continue;
     }
+    const result = evaluated(expression, known, new Set(units.keys()), sheet);
     units.set(key, unit.value);
-    const result = evaluated(expression, known, sheet);
     marks.push(...withoutValue(column, result, isUsed));
-    known.set(key, result);
+    known = deriveColumn(known, key, result);
   }
   const columns = [...derived.values()].flatMap((column): ColumnState[] => {
     const unit = units.get(column.key);
     return unit === undefined ? [] : [{ name: column.key, typed: column.key, column, unit }];
   });
-  return { columns, values: known, problems: told, marks };
+  return { columns, rows: known, problems: told, marks };
 }
 
 function unitOf(
@@ -100,17 +100,9 @@ function unitOf(
   return fail(problems.derivedUnit(column, describeDimensionWithArticle(dimension.value)));
 }
 
-function evaluated(
-  expression: Expression,
-  known: ReadonlyMap<string, RowValues>,
-  sheet: SheetSymbols,
-): Float64Array {
-  const length = [...known.values()][0]?.length ?? 0;
-  const columnOf = (name: string): Float64Array | number => {
-    const values = known.get(name);
-    return values instanceof Float64Array ? values : sheet.value(name);
-  };
-  return evaluateBlock(expression, columnOf, (name) => (known.has(name) ? 0 : sheet.standardUncertainty(name)), length);
+function evaluated(expression: Expression, rows: RowTable, columns: ReadonlySet<string>, sheet: SheetSymbols): Float64Array {
+  const columnOf = (name: string): Float64Array | number => (columns.has(name) ? numbersOf(rows, name) : sheet.value(name));
+  return evaluateBlock(expression, columnOf, (name) => (columns.has(name) ? 0 : sheet.standardUncertainty(name)), countRows(rows));
 }
 
 /** Puts NaN where a formula has no finite value, and marks those rows that are used. */

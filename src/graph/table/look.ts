@@ -1,7 +1,7 @@
 import { ok } from '../../core/problem/index.ts';
-import type { Problem, Result } from '../../core/problem/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
 import { rowsMeeting } from './conditions.ts';
-import { numbersOf, valuesOf } from './rows.ts';
+import { valuesOf } from '../../core/rows/index.ts';
 import type { SheetSymbols, TableState } from './types.ts';
 import { orderByColumn } from './write-table.ts';
 
@@ -24,12 +24,8 @@ export function rowsShown(state: TableState, look: Look, sheet: SheetSymbols): {
     : orderByColumn(state, look.by.column, look.by.direction);
   const only = look.only.trim();
   if (only === '') return { rows: order };
-  const found = CONDITION.test(only) ? meeting(state, only, sheet) : ok(containing(state, only));
+  const found = CONDITION.test(only) ? rowsMeeting(only, state.columns, state.all, sheet) : ok(containing(state, only));
   return found.ok ? { rows: order.filter((row) => found.value[row] === 1) } : { rows: order, problem: found.problem };
-}
-
-function meeting(state: TableState, condition: string, sheet: SheetSymbols): Result<Uint8Array> {
-  return rowsMeeting(condition, state.columns, (name) => numbersOf(state.all, name), sheet, state.rowCount);
 }
 
 /** Rows in one field of which the words stand, in whatever capitals; an outcome is found by the table's own word too. */

@@ -5,7 +5,7 @@ import type { NumberMarks } from './decimal-comma.ts';
 import * as problems from './field-problems.ts';
 import { numberReader, optionReader, truthReader } from './read-field.ts';
 import type { FieldReading } from './read-field.ts';
-import type { RowValues } from './rows.ts';
+import type { RowValues } from '../../core/rows/index.ts';
 import type { CellMark, ColumnState } from './types.ts';
 
 /** How the fields of one column are read. */

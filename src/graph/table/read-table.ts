@@ -9,8 +9,7 @@ import { addDerived } from './derived.ts';
 import * as problems from './field-problems.ts';
 import { numberMarks } from './decimal-comma.ts';
 import { columnReader, readColumns, type ColumnReader } from './read-columns.ts';
-import { countRows, filterRows, placesOf, rowTable } from './rows.ts';
-import type { RowValues } from './rows.ts';
+import { countRows, filterRows, placesOf, rowTable } from '../../core/rows/index.ts';
 import type { ColumnState, SheetSymbols, TableState } from './types.ts';
 
 const NO_SYMBOLS: SheetSymbols = { dimensionOf: () => undefined, value: () => NaN, standardUncertainty: () => NaN, names: [] };
@@ -29,10 +28,10 @@ export function readTable(cell: TableCell, sheet: SheetSymbols = NO_SYMBOLS): Ta
   const rowCount = text.rows.length;
   const isWhole = !told.some(({ code }) => code === 'column-missing' || code === 'column-unit' || code === 'header-unit');
   const keeps = (row: number): boolean => isWhole && out[row] === 0 && blank[row] === 0;
-  const derived = addDerived(cell.columns, columns, values, sheet, keeps);
-  const all = rowTable(derived.values);
+  const derived = addDerived(cell.columns, columns, rowTable(values), sheet, keeps);
+  const all = derived.rows;
   const allColumns = [...columns, ...derived.columns];
-  const where = whereOf(cell, allColumns, derived.values, sheet, rowCount);
+  const where = cell.where === undefined ? undefined : rowsMeeting(cell.where, allColumns, all, sheet);
   if (where !== undefined && !where.ok) told.push({ ...where.problem, key: 'where' });
   const met = where?.ok === true ? where.value : undefined;
   const sound = filterRows(all, keeps);
@@ -71,13 +70,6 @@ function readersOf(columns: readonly ColumnState[], text: RowsText, told: Proble
     told.push(...reader.problems.map((problem) => ({ ...problem, key: 'columns' })));
     return reader;
   });
-}
-
-/** The rows that meet the table's own condition; undefined where it has none. */
-function whereOf(
-  { where }: TableCell, columns: readonly ColumnState[], values: ReadonlyMap<string, RowValues>, sheet: SheetSymbols, count: number,
-): Result<Uint8Array> | undefined {
-  return where === undefined ? undefined : rowsMeeting(where, columns, (name) => values.get(name) ?? [], sheet, count);
 }
 
 /** Columns with the unit that their bare numbers are in. A unit that can't be used is told. */

@@ -2,7 +2,7 @@ import type { Dimension } from '../../core/units/types.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { TableColumn } from '../../sheet/types.ts';
-import type { RowTable } from './rows.ts';
+import type { RowTable } from '../../core/rows/index.ts';
 
 /** A column of a table as it stands. */
 export interface ColumnState {

@@ -1,7 +1,7 @@
 import { writeOutgoing } from '../../sheet/index.ts';
 import type { Separator } from '../../sheet/index.ts';
 import { fieldNumber } from './read-field.ts';
-import { orderRows, placesOf, valuesOf } from './rows.ts';
+import { orderRows, placesOf, valuesOf } from '../../core/rows/index.ts';
 import type { ColumnState, TableState } from './types.ts';
 
 /**

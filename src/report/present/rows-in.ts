@@ -1,6 +1,7 @@
 import { composed } from '../../core/problem/index.ts';
 import { fromSI, ONE, parseUnit } from '../../core/units/index.ts';
-import { valuesOf, type ColumnIn, type ColumnState, type RowsAnswer, type RowsIn, type RowsInPlan, type Target } from '../../graph/index.ts';
+import { valuesOf } from '../../core/rows/index.ts';
+import type { ColumnIn, ColumnState, RowsAnswer, RowsIn, RowsInPlan, Target } from '../../graph/index.ts';
 import type { TableCell } from '../../sheet/types.ts';
 import { decimalText, figures, unitText } from './number.ts';
 import {

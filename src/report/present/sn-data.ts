@@ -1,7 +1,8 @@
 import type { FittedLine, Outcome } from '../../core/fatigue/index.ts';
 import { isolated } from '../../core/problem/index.ts';
 import type { ChartSpecimens, CurrentSpecimen, SnData, StatedLine } from '../../figures/charts/index.ts';
-import { numbersOf, placesOf, valuesOf, type FitState, type TableState } from '../../graph/index.ts';
+import { filterRows, groupNumbers, groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../../core/rows/index.ts';
+import type { FitState, TableState } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
 import { referenceContext } from './held.ts';
@@ -147,24 +148,20 @@ function specimensOf(table: TableState, group: string): ChartSpecimens | undefin
 function readSpecimens(table: TableState, wanted: string): ChartSpecimens | undefined {
   const has = (name: string): boolean => table.columns.some((column) => column.name === name);
   if (!has('S') || !has('N')) return undefined;
-  const [stresses, cycles, places] = [numbersOf(table.usable, 'S'), numbersOf(table.usable, 'N'), placesOf(table.usable)];
-  const seen = (name: string): readonly (string | boolean | number)[] | undefined => (has(name) ? valuesOf(table.usable, name) : undefined);
-  const [outcomes, valid, groups] = [seen('outcome'), seen('valid'), seen('group')];
-  const kept: number[] = [];
-  for (let i = 0; i < places.length; i++) if (wanted === 'all' || groups?.[i] === wanted) kept.push(i);
-  const names = new Map<string, number>();
-  const numbers = Uint32Array.from(kept, (i) => {
-    const name = String(groups?.[i] ?? '');
-    if (!names.has(name)) names.set(name, names.size);
-    return names.get(name) ?? 0;
-  });
+  const shown = wanted === 'all' ? table.usable : has('group') ? rowsWith(table.usable, 'group', wanted) : filterRows(table.usable, () => false);
+  const places = placesOf(shown);
+  const seen = (name: string): readonly (string | boolean | number)[] | undefined => (has(name) ? valuesOf(shown, name) : undefined);
+  const [outcomes, valid] = [seen('outcome'), seen('valid')];
+  const byGroup = groupRows(shown, has('group') ? ['group'] : []);
+  const numbers = groupNumbers(byGroup);
+  const names = has('group') ? valuesOf(rollUp(byGroup), 'group') : places.length === 0 ? [] : [''];
   return {
-    count: kept.length,
-    stressMpa: Float64Array.from(kept, (i) => (stresses[i] ?? 0) / 1e6),
-    cycles: Float64Array.from(kept, (i) => cycles[i] ?? 0),
-    outcome: (place) => (valid?.[kept[place] ?? 0] === false ? 'invalid' : ((outcomes?.[kept[place] ?? 0] as Outcome | undefined) ?? 'fracture')),
+    count: places.length,
+    stressMpa: numbersOf(shown, 'S').map((pascals) => pascals / 1e6),
+    cycles: numbersOf(shown, 'N'),
+    outcome: (place) => (valid?.[place] === false ? 'invalid' : ((outcomes?.[place] as Outcome | undefined) ?? 'fracture')),
     group: (place) => numbers[place] ?? 0,
-    name: (place) => specimenName(places[kept[place] ?? 0] ?? 0, table),
-    groups: [...names.keys()].map(isolated),
+    name: (place) => specimenName(places[place] ?? 0, table),
+    groups: names.map((name) => isolated(String(name))),
   };
 }

@@ -1,7 +1,8 @@
 import { remembered } from '../../core/remembered/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { composed, type Problem } from '../../core/problem/index.ts';
-import { valuesOf, type CellMark, type ColumnState, type TableState } from '../../graph/index.ts';
+import { groupRows, numbersOf, rollUp, valuesOf } from '../../core/rows/index.ts';
+import type { CellMark, ColumnState, TableState } from '../../graph/index.ts';
 import type { TableCell, TableSymbol } from '../../sheet/types.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
 import { notesOf } from './notes.ts';
@@ -89,11 +90,11 @@ const indexOf = remembered((state: TableState): TableIndex => {
 /** Groups of the rows that can be used, with the number of rows in each; none where all rows are of one. */
 function groupsOf(state: TableState): readonly string[] {
   if (!state.columns.some(({ name, column }) => name === 'group' && column !== undefined)) return [];
-  const sizes = new Map<string, number>();
-  for (const group of valuesOf(state.usable, 'group')) sizes.set(String(group), (sizes.get(String(group)) ?? 0) + 1);
-  if (sizes.size < 2) return [];
-  const told = [...sizes].slice(0, MOST_GROUPS).map(([name, size]) => composed`${name === '' ? 'without a group' : name} (${decimalText(String(size), 0)})`);
-  return sizes.size > MOST_GROUPS ? [...told, `and ${sizes.size - MOST_GROUPS} more`] : told;
+  const groups = rollUp(groupRows(state.usable, ['group']));
+  const [names, sizes] = [valuesOf(groups, 'group').map(String), numbersOf(groups, 'count')];
+  if (names.length < 2) return [];
+  const told = names.slice(0, MOST_GROUPS).map((name, i) => composed`${name === '' ? 'without a group' : name} (${decimalText(String(sizes[i] ?? 0), 0)})`);
+  return names.length > MOST_GROUPS ? [...told, `and ${names.length - MOST_GROUPS} more`] : told;
 }
 
 function presentColumn({ typed, column, unit, place }: ColumnState): PresentedColumn {

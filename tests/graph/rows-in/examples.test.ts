@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fitsAsItIs, holdsSpecimens, planRowsIn, rowsIn } from '../../../src/graph/rows-in/index.ts';
-import { readTable, tableCsv, valuesOf } from '../../../src/graph/table/index.ts';
+import { valuesOf } from '../../../src/core/rows/index.ts';
+import { readTable, tableCsv } from '../../../src/graph/table/index.ts';
 import { recordCsv } from '../../../src/report/index.ts';
 import { applyEdit, parseSheet } from '../../../src/sheet/index.ts';
 import { read } from '../../house/tracked.ts';

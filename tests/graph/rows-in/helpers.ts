@@ -1,6 +1,7 @@
 import { answered, planRowsIn, rowsIn } from '../../../src/graph/rows-in/index.ts';
 import type { RowsAnswer, RowsIn, RowsInPlan } from '../../../src/graph/rows-in/index.ts';
-import { numbersOf, readTable, valuesOf } from '../../../src/graph/table/index.ts';
+import { numbersOf, valuesOf } from '../../../src/core/rows/index.ts';
+import { readTable } from '../../../src/graph/table/index.ts';
 import { applyEdit, type SheetDocument } from '../../../src/sheet/index.ts';
 import { COLUMNS, tableOf, tableSheet } from '../../sheet/table-texts.ts';
 
