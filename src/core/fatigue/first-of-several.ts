@@ -15,7 +15,7 @@ export interface LineDoubt {
 }
 
 /** Chance that each of the next m log lives exceeds location + k·s, over what the line and s may be. */
-function chanceBeyond(several: number, k: number, { life, z, root, degreesOfFreedom }: LineDoubt): number {
+export function chanceBeyond(several: number, k: number, { life, z, root, degreesOfFreedom }: LineDoubt): number {
   const [low, high] = scaledChiRange(degreesOfFreedom);
   const chiBreaks = Array.from({ length: PIECES + 1 }, (_, i) => low + ((high - low) * i) / PIECES);
   return integrate((w) => scaledChiDensity(w, degreesOfFreedom) * integrate(

@@ -1,5 +1,5 @@
 import { bilinear, fisherQuantile, normalQuantile, studentQuantile } from '../numeric/index.ts';
-import { firstOfSeveralFactor } from './first-of-several.ts';
+import { chanceBeyond, firstOfSeveralFactor, type LineDoubt } from './first-of-several.ts';
 import { standardQuantile } from './life-distribution.ts';
 import { locationAt, locationGradient, type FittedLine } from './line.ts';
 import { predictiveQuantile } from './predictive.ts';
@@ -63,6 +63,20 @@ export function lifeLimits(line: FittedLine, stressMpa: number, asked: LimitKind
   return Object.freeze({ estimate, lower, upper });
 }
 
+/**
+ * A number of the sign of the limit of life at a stress less a log life, zero where they are the same; NaN where there is no such
+ * limit. Of the first of several it is the chance that all of them live longer, less the confidence: the same sign, for one
+ * integral in place of the search of a limit.
+ */
+export function limitBeyond(line: FittedLine, stressMpa: number, logLife: number, asked: LimitKind, side: 'lower' | 'upper', approach: LimitApproach): number {
+  const { dof, enlargement, isAdjusted } = foundationOf(line, approach);
+  const location = locationAt(line, stressMpa);
+  if (asked.kind === 'first of several' && isAdjusted && line.s > 0 && Number.isFinite(location)) {
+    return chanceBeyond(asked.several, (logLife - location) / (line.s * enlargement), doubtAt(line, stressMpa, dof)) - asked.confidence;
+  }
+  return (lifeLimits(line, stressMpa, asked, approach)[side] ?? Number.NaN) - logLife;
+}
+
 type Sides = readonly [lower: number | null, upper: number | null];
 type Bounded = Exclude<LimitKind, { readonly kind: 'two s' }>;
 type OfShare = Extract<Bounded, { readonly share: number }>;
@@ -70,13 +84,10 @@ type OfMedian = Extract<Bounded, { readonly kind: 'median' | 'band' }>;
 type OfNext = Exclude<Bounded, OfShare | OfMedian>;
 
 function sides(line: FittedLine, stressMpa: number, asked: Bounded, share: number, approach: LimitApproach): Sides {
-  const squares = line.degreesOfFreedom !== null;
-  const dof = line.degreesOfFreedom ?? line.failures - line.parameters.length;
-  if (!squares && (approach === 'large sample' || dof < 1)) return largeSample(line, stressMpa, asked, share);
-  const factor = squares ? 1 : line.failures / dof;
-  const enlargement = Math.sqrt(factor);
+  const { dof, enlargement, isAdjusted } = foundationOf(line, approach);
+  if (!isAdjusted) return largeSample(line, stressMpa, asked, share);
   const { confidence } = asked;
-  const median = (kind: OfMedian['kind']): Sides => ofMedian(squares ? line : enlarged(line, factor), stressMpa, { kind, confidence }, dof);
+  const median = (kind: OfMedian['kind']): Sides => ofMedian(enlarged(line, enlargement ** 2), stressMpa, { kind, confidence }, dof);
   switch (asked.kind) {
     case 'tolerance':
     case 'share':
@@ -91,6 +102,18 @@ function sides(line: FittedLine, stressMpa: number, asked: Bounded, share: numbe
   }
 }
 
+/** Degrees of freedom of the limits, by what s is enlarged for them, and whether they rest on these at all or on large samples. */
+function foundationOf(line: FittedLine, approach: LimitApproach): { readonly dof: number; readonly enlargement: number; readonly isAdjusted: boolean } {
+  if (line.degreesOfFreedom !== null) return { dof: line.degreesOfFreedom, enlargement: 1, isAdjusted: true };
+  const dof = line.failures - line.parameters.length;
+  return { dof, enlargement: Math.sqrt(line.failures / dof), isAdjusted: approach !== 'large sample' && dof >= 1 };
+}
+
+function doubtAt(line: FittedLine, stressMpa: number, dof: number): LineDoubt {
+  const { z, root } = line.life === 'lognormal' ? { z: 0, root: locationStandardError(line, stressMpa) / line.s } : untiedQuantile(line, stressMpa);
+  return { life: line.life, z, root, degreesOfFreedom: dof };
+}
+
 function ofShare(line: FittedLine, stressMpa: number, { kind, share, confidence }: OfShare, dof: number, enlargement: number): Sides {
   const z = standardQuantile(line.life, 1 - share);
   const limit = (p: number): number => quantileLimit(line, stressMpa, z, p, dof, enlargement);
@@ -98,10 +121,9 @@ function ofShare(line: FittedLine, stressMpa: number, { kind, share, confidence 
 }
 
 function ofNext(line: FittedLine, stressMpa: number, asked: OfNext, dof: number, enlargement: number): Sides {
-  const { z, root } = line.life === 'lognormal' ? { z: 0, root: locationStandardError(line, stressMpa) / line.s } : untiedQuantile(line, stressMpa);
   const location = locationAt(line, stressMpa);
-  const limit = (several: number, probability: number): number =>
-    location + line.s * enlargement * firstOfSeveralFactor(several, probability, { life: line.life, z, root, degreesOfFreedom: dof });
+  const doubt = doubtAt(line, stressMpa, dof);
+  const limit = (several: number, probability: number): number => location + line.s * enlargement * firstOfSeveralFactor(several, probability, doubt);
   if (asked.kind === 'first of several') return [limit(asked.several, asked.confidence), null];
   return [limit(1, (1 + asked.confidence) / 2), limit(1, (1 - asked.confidence) / 2)];
 }

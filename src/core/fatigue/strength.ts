@@ -1,6 +1,6 @@
 import { bilinear, findRoot, normalQuantile, studentQuantile } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { lifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
+import { limitBeyond, type LimitApproach, type LimitKind } from './life-limits.ts';
 import { standardQuantile } from './life-distribution.ts';
 import { locationGradient, offScale, onScale, type FittedLine } from './line.ts';
 import * as problems from './problems.ts';
@@ -31,10 +31,7 @@ export function strengthLimits(line: FittedLine, cycles: number, asked: LimitKin
   const estimate = stressOf(line, wanted - standardQuantile(line.life, 1 - share) * line.s);
   if (estimate === undefined) return fail(problems.lifeNotReached(cycles));
   const reach = (side: 'lower' | 'upper'): number | null =>
-    crossing(line, estimate, side, (stressMpa) => {
-      const limit = lifeLimits(line, stressMpa, asked, approach)[side];
-      return limit === null ? Number.NaN : limit - wanted;
-    });
+    crossing(line, estimate, side, (stressMpa) => limitBeyond(line, stressMpa, wanted, asked, side, approach));
   return ok(Object.freeze({
     estimate,
     lower: reach('lower'),
