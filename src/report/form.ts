@@ -14,6 +14,8 @@ export interface Place {
 export interface Form<C extends Cell> {
   /** What it looks like. */
   template(cell: C, context: PresentContext, place: Place): CellTemplate;
+  /** The same in LaTeX; absent where that has nothing of it. */
+  tex?(cell: C, context: PresentContext): string;
   /** Its own number is marked where a slip has moved it; what has none is marked as a whole. */
   readonly marksSlips?: true;
 }

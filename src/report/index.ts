@@ -98,4 +98,5 @@ export { reportPage } from './page.ts';
 export { headingsOf, renderProse } from './prose.ts';
 export { drawsFound, type DrawnSteps } from './draws-parts.ts';
 export { renderReport } from './render.ts';
-export { sheetTex, stepTex } from './tex.ts';
+export { sheetTex } from './tex.ts';
+export { stepTex } from './tex-step.ts';

@@ -1,7 +1,19 @@
-import type { Cell, SheetDocument } from './types.ts';
+import type { Block, Cell, SheetDocument } from './types.ts';
+
+type CellOf<K extends Cell['kind']> = Extract<Cell, { kind: K }>;
 
 /** The cells of one kind, in the order of the sheet. */
-export function cellsOf<K extends Cell['kind']>(document: Pick<SheetDocument, 'blocks'>, kind: K): readonly Extract<Cell, { kind: K }>[] {
-  const isOfKind = (cell: Cell): cell is Extract<Cell, { kind: K }> => cell.kind === kind;
-  return document.blocks.flatMap((block) => (block.kind === 'cell' && isOfKind(block.cell) ? [block.cell] : []));
+export function cellsOf<K extends Cell['kind']>(document: Pick<SheetDocument, 'blocks'>, kind: K): readonly CellOf<K>[] {
+  return document.blocks.flatMap((block) => cellIn(block, kind) ?? []);
+}
+
+/** What stands in a block, where that is a cell of the kind. */
+export function cellIn<K extends Cell['kind']>(block: Block | undefined, kind: K): CellOf<K> | undefined {
+  return block?.kind === 'cell' ? asKind(block.cell, kind) : undefined;
+}
+
+/** A cell, where it is of the kind. */
+export function asKind<K extends Cell['kind']>(cell: Cell | undefined, kind: K): CellOf<K> | undefined {
+  const isOfKind = (one: Cell | undefined): one is CellOf<K> => one?.kind === kind;
+  return isOfKind(cell) ? cell : undefined;
 }

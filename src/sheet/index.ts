@@ -46,7 +46,7 @@ export type {
   TableSymbol,
   UnknownCell,
 } from './types.ts';
-export { cellsOf } from './cells-of.ts';
+export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';

@@ -1,4 +1,4 @@
-import { templateCell, type Block, type EditCommand, type GivenCell, type SheetDocument, type TemplateName } from '../sheet/index.ts';
+import { cellsOf, templateCell, type Block, type EditCommand, type GivenCell, type SheetDocument, type TemplateName } from '../sheet/index.ts';
 import type { GivenText } from './readings.ts';
 
 /** What the reader's gestures mean as edits of the document. */
@@ -64,9 +64,6 @@ export function addBlock(document: SheetDocument, what: TemplateName | 'prose', 
 }
 
 function valuesOfFirstFigure(document: SheetDocument): string {
-  for (const block of document.blocks) {
-    if (block.kind !== 'cell' || block.cell.kind !== 'figure') continue;
-    return `values:\n${[...block.cell.values].map(([role, symbol]) => `  ${role}: ${symbol}\n`).join('')}`;
-  }
-  return '';
+  const [first] = cellsOf(document, 'figure');
+  return first === undefined ? '' : `values:\n${[...first.values].map(([role, symbol]) => `  ${role}: ${symbol}\n`).join('')}`;
 }

@@ -1,4 +1,5 @@
 import type { FitCell } from '../sheet/index.ts';
+import { cellsOf } from '../sheet/index.ts';
 import type { Desk } from './desk.ts';
 import { sourceNow } from './line-shelf.ts';
 
@@ -21,8 +22,7 @@ export function watchLines(desk: Desk): LineWatch {
     }
   };
   const look = (): void => {
-    const cells = desk.context().document.blocks.flatMap((block) =>
-      (block.kind === 'cell' && block.cell.kind === 'fit' && block.cell.snapshot !== undefined ? [block.cell] : []));
+    const cells = cellsOf(desk.context().document, 'fit').filter(({ snapshot }) => snapshot !== undefined);
     const snapshots = new Set(cells.flatMap(({ snapshot }) => snapshot ?? []));
     const isNew = [...snapshots].some((snapshot) => !compared.has(snapshot));
     compared = snapshots;

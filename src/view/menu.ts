@@ -1,3 +1,4 @@
+import { cellIn } from '../sheet/index.ts';
 import { nothing, render, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, stepTex } from '../report/index.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
@@ -114,7 +115,7 @@ function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly M
     { letter: 'O', words: 'move down', keys: keysText('move down', apple), choose: arrange('down') },
     { letter: 'W', words: 'duplicate', choose: () => duplicate(blockId, desk) },
   ];
-  if (block?.kind === 'cell' && block.cell.kind === 'step') {
+  if (cellIn(block, 'step') !== undefined) {
     items.push({ letter: 'L', words: 'copy as LaTeX', choose: () => copyTex(blockId, desk) });
   }
   items.push(...lightItems(blockId, desk));
@@ -181,9 +182,9 @@ function remove(blockId: string, desk: Desk): void {
 }
 
 function copyTex(blockId: string, desk: Desk): void {
-  const block = desk.block(blockId);
-  if (block?.kind !== 'cell' || block.cell.kind !== 'step') return;
-  void navigator.clipboard.writeText(stepTex(block.cell, desk.context())).then(
+  const step = cellIn(desk.block(blockId), 'step');
+  if (step === undefined) return;
+  void navigator.clipboard.writeText(stepTex(step, desk.context())).then(
     () => desk.announce('Copied as LaTeX.'),
     () => desk.announce('The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'),
   );

@@ -2,7 +2,7 @@ import { render } from 'lit-html';
 import { isolated } from '../core/problem/index.ts';
 import { definingCell, isSymbolHidden, type DrawnSteps, type WholeContext } from '../report/index.ts';
 import type { SheetStates } from '../graph/index.ts';
-import type { Block, EditCommand } from '../sheet/index.ts';
+import { cellIn, type Block, type EditCommand } from '../sheet/index.ts';
 import { createAnnouncer, movedSentence } from './announce.ts';
 import { createBlockList } from './block-list.ts';
 import { isShown } from './commands.ts';
@@ -242,7 +242,7 @@ export function mountSheet(
   const stopPrinting = completeForPrint({ blocks: () => blocks.values(), desk, list, long });
   const clock = setInterval(() => {
     for (const block of blocks.values()) {
-      if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
+      if (cellIn(block, 'step')?.clock !== undefined) desk.changeUi(block.id, () => undefined);
     }
   }, CLOCK_PERIOD);
   const ticking = setInterval(() => tickRecords(blocks.values(), desk), SECOND);

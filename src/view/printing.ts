@@ -1,4 +1,4 @@
-import type { Block } from '../sheet/index.ts';
+import { cellIn, type Block } from '../sheet/index.ts';
 import type { BlockList } from './block-list.ts';
 import type { Desk } from './desk.ts';
 import { setWaitingEquations } from './equations.ts';
@@ -15,7 +15,7 @@ interface Printed {
 export function completeForPrint({ blocks, desk, list, long }: Printed): () => void {
   const showTables = (isPrinting: boolean): void => {
     for (const block of blocks()) {
-      if (block.kind === 'cell' && block.cell.kind === 'table') desk.changeUi(block.id, (ui) => void (ui.table = { ...ui.table, isPrinting }));
+      if (cellIn(block, 'table') !== undefined) desk.changeUi(block.id, (ui) => void (ui.table = { ...ui.table, isPrinting }));
     }
   };
   let asBefore = (): void => undefined;

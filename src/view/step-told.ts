@@ -1,5 +1,5 @@
 import { composed } from '../core/problem/index.ts';
-import { lineageOf, type Block, type SheetDocument } from '../sheet/index.ts';
+import { cellIn, lineageOf, type Block, type SheetDocument } from '../sheet/index.ts';
 
 /** Which way a step of the history went. */
 export type StepWay = 'undo' | 'redo';
@@ -50,14 +50,14 @@ function isTold(block: Block): boolean {
 }
 
 function changedPhrase(block: Block): string {
-  if (block.kind !== 'cell' || block.cell.kind !== 'given') return `${nameOf(block)} is as it was`;
-  const { value, readings } = block.cell;
-  const typed = readings ?? value ?? '';
+  const given = cellIn(block, 'given');
+  if (given === undefined) return `${nameOf(block)} is as it was`;
+  const typed = given.readings ?? given.value ?? '';
   return composed`${nameOf(block)} is ${typed.trim() === '' ? 'empty' : typed}`;
 }
 
 /** A block as a sentence calls it. */
 export function nameOf(block: Block): string {
   if (block.kind === 'prose') return 'a text';
-  return `“${block.cell.label ?? (block.cell.kind === 'remark' ? block.cell.heading : undefined) ?? block.id}”`;
+  return `“${block.cell.label ?? cellIn(block, 'remark')?.heading ?? block.id}”`;
 }

@@ -1,3 +1,4 @@
+import { cellsOf } from '../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { isOwnWorking, presentAttention, presentSlipsOn, presentTitleBlock, slipListProblems } from '../report/index.ts';
@@ -85,6 +86,5 @@ function placeLink(cellId: string, words: string, desk: Desk): TemplateResult {
 }
 
 function firstOpenList(desk: Desk): string | undefined {
-  return desk.context().document.blocks.find((block) =>
-    block.kind === 'cell' && block.cell.kind === 'checklist' && block.cell.items.some(({ done }) => done === undefined))?.id;
+  return cellsOf(desk.context().document, 'checklist').find(({ items }) => items.some(({ done }) => done === undefined))?.id;
 }

@@ -6,8 +6,9 @@ import { html } from '../markup.ts';
 import { cellAnchor, note, type CellTemplate } from '../parts.ts';
 import { presentFigure } from '../present/figure.ts';
 import type { PresentContext } from '../present/types.ts';
+import { budgetTex } from '../tex-budget.ts';
 
-export const figureForm: Form<FigureCell> = { template: figureTemplate };
+export const figureForm: Form<FigureCell> = { template: figureTemplate, tex: budgetTex };
 
 /** A drawing or chart of named values with a sentence that says what it shows. */
 export function figureTemplate(cell: FigureCell, context: PresentContext): CellTemplate {

@@ -9,12 +9,14 @@ import { presentFit } from '../present/fit.ts';
 import { presentBeside } from '../present/models-beside.ts';
 import type { PresentContext, PresentedFit, PresentedParameter } from '../present/types.ts';
 import { besideValues, factList, smallTable, type Beside, type Moved } from '../small-table.ts';
+import { fitTex } from '../tex-fit.ts';
 import { findingsTemplate } from './findings.ts';
 
 export const fitForm: Form<FitCell> = {
   template: (cell, context) => (cell.finds === 'line'
     ? fitTemplate(cell, presentFit(cell, context), context)
     : findingsTemplate(cell, presentFindings(cell, context), context)),
+  tex: fitTex,
 };
 
 /** What only the page has at a line: how values moved, other models where they are asked for, taking a line from another sheet. */

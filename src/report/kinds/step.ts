@@ -9,6 +9,7 @@ import { presentShift } from '../present/shift.ts';
 import { presentStep } from '../present/step.ts';
 import type { PresentContext, PresentedAnswer, PresentedSlip, PresentedStep } from '../present/types.ts';
 import { slipHere, slipMargin, slipSign } from '../slip-parts.ts';
+import { stepTex } from '../tex-step.ts';
 
 export const stepForm: Form<StepCell> = {
   template: (cell, context, { drawn }) => {
@@ -16,6 +17,7 @@ export const stepForm: Form<StepCell> = {
     const draws = step.hidden ? undefined : drawsParts(cell, drawn, context);
     return stepTemplate(cell, step, context, { opened: draws });
   },
+  tex: stepTex,
   marksSlips: true,
 };
 
@@ -49,7 +51,8 @@ export function stepTemplate(cell: StepCell, step: PresentedStep, context: Prese
     after: [slipHere(slipMark, hands.slipOff), answer && answerLine(answer, cell.id, hands)],
     below: hands.opened,
     margin: [
-      slipMargin(slipMark),
+      // Nothing that is still hidden is told, not even that it is wrong.
+      !hidden && slipMargin(slipMark),
       beside.some((said) => said !== undefined) && html`<div class="beside">${beside}</div>`,
       !isFolded && note(step.note),
     ],

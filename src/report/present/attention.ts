@@ -1,3 +1,4 @@
+import { cellsOf, type Cell } from '../../sheet/index.ts';
 import { presentCheck } from './cells.ts';
 import { notesOf } from './notes.ts';
 import { openItems } from './open-items.ts';
@@ -19,13 +20,15 @@ interface AttentionPlace {
 export function presentAttention(context: PresentContext): PresentedAttention {
   const { open, all } = openItems(context.document);
   const problems: AttentionPlace[] = [];
-  const failedChecks: AttentionPlace[] = [];
   for (const block of context.document.blocks) {
     if (block.kind !== 'cell') continue;
     const { cell } = block;
-    const place = { cellId: block.id, label: cell.label ?? block.id };
-    if (cell.kind === 'check' && presentCheck(cell, context).holds === false) failedChecks.push(place);
-    if (notesOf(cell, context).problems.length > 0) problems.push(place);
+    if (notesOf(cell, context).problems.length > 0) problems.push(placeOf(cell));
   }
+  const failedChecks = cellsOf(context.document, 'check').filter((check) => presentCheck(check, context).holds === false).map(placeOf);
   return { openItems: open, items: all, problems, failedChecks };
+}
+
+function placeOf({ id, label }: Cell): AttentionPlace {
+  return { cellId: id, label: label ?? id };
 }

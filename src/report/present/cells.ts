@@ -6,7 +6,7 @@ import { isHidden } from './hidden.ts';
 import { settingWords } from './fit-words.ts';
 import { liveText } from './live.ts';
 import { isMissing } from '../../graph/index.ts';
-import { groupsBehind } from '../../sheet/index.ts';
+import { asKind, groupsBehind } from '../../sheet/index.ts';
 import { definingCell } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
@@ -44,7 +44,7 @@ function groupOptions(choice: ChoiceCell, context: PresentContext): readonly { r
 function presentSetting(symbol: string, text: string, context: PresentContext): PresentedSetting {
   const target = definingCell(symbol, context)?.cell;
   const plain = `${symbol} = ${text}`;
-  if (target?.kind !== 'step') return { symbol, text: plain, ...quantityTexOf(symbol, text) };
+  if (asKind(target, 'step') === undefined) return { symbol, text: plain, ...quantityTexOf(symbol, text) };
   const parsed = parseFormula(text);
   return parsed.ok ? { symbol, text: plain, tex: `${symbolOf(symbol)} = ${typeset(parsed.value)}` } : { symbol, text: plain };
 }

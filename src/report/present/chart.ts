@@ -1,6 +1,7 @@
 import {
   constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type ChartOptions, type ResidualData, type StaircaseData,
 } from '../../figures/charts/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, FitCell } from '../../sheet/types.ts';
 import { BUDGET_DRAWING, presentBudgetChart } from './budget-figure.ts';
 import { chartTexts } from './chart-texts.ts';
@@ -73,8 +74,7 @@ function presentStaircase(cell: FigureCell, context: PresentContext): PresentedC
 }
 
 function fitBehind(cell: FigureCell, context: PresentContext): FitCell | undefined {
-  const fit = cellAt(cell.fit ?? '', context)?.cell;
-  return fit?.kind === 'fit' ? fit : undefined;
+  return cellIn(cellAt(cell.fit ?? '', context), 'fit');
 }
 
 function laidOut<Data>(draw: (data: Data, options: ChartOptions) => Chart, read: () => Data): PresentedChart {

@@ -1,6 +1,7 @@
 import { MEAN_STRESS_CORRECTIONS, type MeanStressCorrection } from '../../core/fatigue/index.ts';
 import { isolated } from '../../core/problem/index.ts';
 import type { ConstantLifeData } from '../../figures/charts/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
 import { roleValues } from './figure-values.ts';
@@ -25,8 +26,8 @@ export function constantLifeData(cell: FigureCell, context: PresentContext): Con
     const found = value(role);
     return found === undefined ? undefined : found / 1e6;
   };
-  const choice = cellAt(cell.by ?? '', context)?.cell;
-  const option = choice?.kind === 'choice' ? chosenOption(choice) : undefined;
+  const choice = cellIn(cellAt(cell.by ?? '', context), 'choice');
+  const option = choice && chosenOption(choice);
   const [amplitude, mean, factor] = [megapascals('amplitude'), megapascals('mean'), cell.values.has('factor') ? value('factor') : 1];
   const specimen = amplitude === undefined || mean === undefined || factor === undefined ? undefined : { amplitude, mean };
   const isWithheld = Object.values(values).some(({ hidden }) => hidden);

@@ -2,9 +2,9 @@ import { counterpart, fromSI, ONE } from '../../core/units/index.ts';
 import { contourChart, type Chart, type ChartOptions, type ContourData } from '../../figures/charts/index.ts';
 import { stateAsRead, sweepMap, unitOfGiven } from '../../graph/index.ts';
 import { wholeOf } from './asked.ts';
+import { isShownAsFactor } from './result.ts';
 import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
 import { lifeText } from './chart-texts.ts';
-import { definingCell } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 
 /** Lines of equal value of the first result over two givens; worked out when it is first drawn. */
@@ -24,9 +24,8 @@ function contourData(symbol: string, [across, up]: readonly [SweepSide, SweepSid
   });
   const state = states.symbol(symbol);
   const unit = counterpart(state?.unit ?? ONE, system);
-  const cell = definingCell(symbol, context)?.cell;
   const values = found.values.map((value) => fromSI(value, unit));
-  const isLog = isLogarithmic(values, cell?.kind === 'step' && cell.spread === 'factor');
+  const isLog = isLogarithmic(values, isShownAsFactor(symbol, context));
   const [x, y] = [across, up].map(({ given, range }) => {
     const own = unitOfGiven(given, states) ?? ONE;
     const now = stateAsRead(given.symbol, states);

@@ -7,8 +7,9 @@ import { counterpart, fromSI, intervalFromSI, type Unit } from '../../core/units
 import { drawsChart, type Chart, type ChartOptions, type DrawsData } from '../../figures/charts/index.ts';
 import type { DrawnResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
-import { calledIn, definingCell } from './lookup.ts';
+import { calledIn } from './lookup.ts';
 import { atSamePlace, countText, decimalText, figures, intervalEnd, unitText, withUnit } from './number.ts';
+import { isShownAsFactor } from './result.ts';
 import type { PresentContext } from './types.ts';
 
 /** What draws say of a result, beside what first order says. */
@@ -49,7 +50,7 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const { estimate } = state;
   const unit = counterpart(state.unit, context.system);
   const name = unitText(unit);
-  const isFactor = spreadOf(drawn.symbol, context) && estimate.value > 0;
+  const isFactor = isShownAsFactor(drawn.symbol, context) && estimate.value > 0;
   const { low, high } = coverageInterval(estimate);
   const u = standardUncertainty(estimate);
   // Sums of draws near the largest number of all run over; their interval stands.
@@ -103,11 +104,6 @@ function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummar
     ],
     text: (value) => withUnit(intervalEnd(value, rounded), name),
   };
-}
-
-function spreadOf(symbol: string, context: PresentContext): boolean {
-  const cell = definingCell(symbol, context)?.cell;
-  return cell?.kind === 'step' && cell.spread === 'factor';
 }
 
 function uncertaintyText({ uncertainty, exponent }: RoundedValue): string {

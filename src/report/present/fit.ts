@@ -2,7 +2,8 @@ import { roundByUncertainty } from '../../core/estimate/index.ts';
 import type { LeastSquaresFit, LineFit } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { awaitsLine, canBeCompared, symbolsOf, type FitState, type TableState } from '../../graph/index.ts';
-import type { ChoiceCell, ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
+import { cellIn, cellsOf } from '../../sheet/index.ts';
+import type { ChoiceOption, FitCell, FitSetting } from '../../sheet/types.ts';
 import { asked } from './asked.ts';
 import { countsWords, factsOf, limitsWords, methodSentence, settingWords } from './fit-words.ts';
 import { isHeldBack } from './hidden.ts';
@@ -59,16 +60,15 @@ function settingsOf(cell: FitCell, state: FitState | undefined, context: Present
 function wordOf(setting: FitSetting | undefined, context: PresentContext): string | undefined {
   if (setting === undefined) return undefined;
   if ('word' in setting) return setting.word;
-  const choice = cellAt(setting.by, context)?.cell;
-  return choice?.kind === 'choice' ? chosenOption(choice)?.key : undefined;
+  const choice = cellIn(cellAt(setting.by, context), 'choice');
+  return choice && chosenOption(choice)?.key;
 }
 
 /** The first option of a choice that reads a symbol of the fit, unless it is in force already. */
 function offerIn({ document }: WholeContext, cell: FitCell): PresentedOffer | undefined {
   const symbols = new Set(cell.symbols.values());
   const reads = ({ sets }: ChoiceOption): boolean => [...sets.values()].some((text) => symbolsOf(text).some((symbol) => symbols.has(symbol)));
-  const choices = document.blocks.flatMap((block): ChoiceCell[] => (block.kind === 'cell' && block.cell.kind === 'choice' ? [block.cell] : []));
-  for (const choice of choices) {
+  for (const choice of cellsOf(document, 'choice')) {
     const option = choice.options.find(reads);
     if (option === undefined || option.key === choice.chosen) continue;
     return { choiceId: choice.id, optionKey: option.key, optionLabel: option.label, chosenLabel: chosenOption(choice)?.label ?? choice.chosen };

@@ -2,12 +2,14 @@ import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
+import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell } from '../../sheet/types.ts';
 import { asked } from './asked.ts';
 import { notesOf } from './notes.ts';
 import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
+import { chosenOption } from './step.ts';
 import { symbolOf } from './symbol.ts';
 import { presentTrial } from './trials.ts';
 import type { PresentContext, WholeContext, PresentedGiven, PresentedResult } from './types.ts';
@@ -88,11 +90,9 @@ function splitReadings(typed: string): readonly string[] {
 function fillerLabel({ document }: WholeContext, state: CellState): string | undefined {
   const key = state.reading?.filledBy;
   if (key === undefined || state.symbol === undefined) return undefined;
-  for (const block of document.blocks) {
-    if (block.kind === 'cell' && block.cell.kind === 'record' && block.id === key && [...block.cell.fills.values()].includes(state.symbol)) return block.cell.label ?? 'the test record';
-    if (block.kind !== 'cell' || block.cell.kind !== 'choice' || block.cell.chosen !== key) continue;
-    const option = block.cell.options.find((one) => one.key === key);
-    if (option?.sets.has(state.symbol)) return option.label;
-  }
-  return undefined;
+  const { symbol } = state;
+  const record = cellsOf(document, 'record').find(({ id, fills }) => id === key && [...fills.values()].includes(symbol));
+  if (record !== undefined) return record.label ?? 'the test record';
+  const options = cellsOf(document, 'choice').filter(({ chosen }) => chosen === key).flatMap((choice) => chosenOption(choice) ?? []);
+  return options.find(({ sets }) => sets.has(symbol))?.label;
 }

@@ -1,4 +1,4 @@
-import { rowLines } from '../../sheet/index.ts';
+import { cellIn, rowLines } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument, TableCell } from '../../sheet/types.ts';
 import { referenceContext } from './held.ts';
 import type { HeldRow } from './held-types.ts';
@@ -23,14 +23,13 @@ export function rowsOfTables(held: readonly HeldState[], [now, ...others]: reado
 /** Beside a table: what it was in the reference, where its rows are others; undefined where they are not, or without a reference. */
 export function presentRowsThen(table: TableCell, context: PresentContext): string | undefined {
   const reference = referenceContext(context);
-  const then = reference?.held.rows?.has(table.id) === true ? cellAt(table.id, reference)?.cell : undefined;
-  if (reference === undefined || then?.kind !== 'table' || isSame(then, table)) return undefined;
+  const then = reference?.held.rows?.has(table.id) === true ? cellIn(cellAt(table.id, reference), 'table') : undefined;
+  if (reference === undefined || then === undefined || isSame(then, table)) return undefined;
   return `In “${reference.held.name}”: ${rowsWords(rowLines(then), rowLines(table))}.`;
 }
 
 function tableOf(id: string, document: SheetDocument): TableCell | undefined {
-  const cell = findCell(document, id)?.cell;
-  return cell?.kind === 'table' ? cell : undefined;
+  return cellIn(findCell(document, id), 'table');
 }
 
 /** A table that is not held is the same object, whose text is not put together. */

@@ -1,4 +1,4 @@
-import { inputsOf, symbolOfTrial, trialOf, trialText, writeOutgoing } from '../../sheet/index.ts';
+import { cellIn, inputsOf, symbolOfTrial, trialOf, trialText, writeOutgoing } from '../../sheet/index.ts';
 import type { HeldState, SheetDocument } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
 import { chiefResults } from './chief-results.ts';
@@ -54,17 +54,17 @@ function differing(document: SheetDocument, contexts: readonly HeldContext[]): r
 
 function inputRow(target: string, all: readonly PresentContext[], compared: HeldContext | undefined): HeldRow {
   const [context] = all;
-  const choice = context === undefined ? undefined : findCell(context.document, target)?.cell;
-  if (context === undefined || choice?.kind === 'choice') {
-    const label = choice?.kind === 'choice' ? (choice.label ?? target) : target;
+  const choice = context && cellIn(findCell(context.document, target), 'choice');
+  if (context === undefined || choice !== undefined) {
+    const label = choice?.label ?? target;
     return { symbol: target, label, isQuantity: false, cells: all.map((one) => ({ text: chosenText(target, one) })) };
   }
   return { symbol: target, label: labelOf(target, context), isQuantity: true, cells: all.map((one) => resultCell(target, one, compared)) };
 }
 
 function chosenText(target: string, { document }: PresentContext): string {
-  const cell = findCell(document, target)?.cell;
-  if (cell?.kind !== 'choice') return '';
+  const cell = cellIn(findCell(document, target), 'choice');
+  if (cell === undefined) return '';
   return cell.options.find(({ key }) => key === cell.chosen)?.label ?? cell.chosen;
 }
 
@@ -72,8 +72,8 @@ function resultCell(symbol: string, context: PresentContext, compared: HeldConte
   if (isSymbolHidden(symbol, context)) return { text: withheldWords(context.states.definedBy(symbol) ?? '', context) };
   const result = presentSymbol(symbol, context);
   if (result === undefined || result.kind === 'problem') return { text: 'no value' };
-  const cell = definingCell(symbol, context)?.cell;
-  const tried = cell?.kind === 'given' && trialText(cell) !== undefined ? `${result.text} (trial value)` : result.text;
+  const given = cellIn(definingCell(symbol, context), 'given');
+  const tried = given !== undefined && trialText(given) !== undefined ? `${result.text} (trial value)` : result.text;
   const text = isMovedBySlips(symbol, context) ? `${tried} ${SLIP_MARK}` : tried;
   const shift = compared === undefined || compared.document === context.document ? undefined : shiftFrom(compared, symbol, context);
   return shift === undefined ? { text } : { text, shift };

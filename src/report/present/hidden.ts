@@ -2,7 +2,8 @@ import { parseQuantity, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { rightStates } from '../../graph/index.ts';
 import type { AskedStates, SheetStates } from '../../graph/types.ts';
-import type { SheetDocument, StepCell } from '../../sheet/types.ts';
+import { asKind } from '../../sheet/index.ts';
+import type { Cell, SheetDocument, StepCell } from '../../sheet/types.ts';
 import { findCell, givenBehind } from './lookup.ts';
 import { asked } from './asked.ts';
 import type { PresentContext, WholeContext } from './types.ts';
@@ -68,19 +69,14 @@ export function isHeldBack(cellId: string, context: PresentContext): boolean {
 function holdsBack(context: WholeContext, cellId: string): boolean {
   if (context.heldBack === undefined || context.heldBack.shown.has(cellId)) return false;
   const cell = findCell(context.document, cellId)?.cell;
-  switch (cell?.kind) {
-    case 'step':
-      return givenBehind(cell.symbol, context) === undefined;
-    case 'check':
-    case 'table':
-    case 'fit':
-    case 'figure':
-    case 'record':
-      return true;
-    default:
-      return false;
-  }
+  const step = asKind(cell, 'step');
+  return cell !== undefined && TELLS_RESULTS[cell.kind] && (step === undefined || givenBehind(step.symbol, context) === undefined);
 }
+
+/** Kinds that tell what came out. */
+const TELLS_RESULTS: Readonly<Record<Cell['kind'], boolean>> = {
+  given: false, choice: false, step: true, check: true, table: true, fit: true, figure: true, checklist: false, photo: false, remark: false, record: true, unknown: false,
+};
 
 /** What stands in the place of a hidden result. */
 export function withheldWords(cellId: string, context: PresentContext): string {
@@ -116,7 +112,7 @@ function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<s
     if (block.kind !== 'cell') continue;
     const { cell } = block;
     // A drawing stays and withholds single figures; its lengths give none away.
-    if (cell.kind === 'figure') continue;
+    if (asKind(cell, 'figure') !== undefined) continue;
     for (const symbol of [...(states.cell(block.id)?.reads ?? []), ...(right === states ? [] : (right.cell(block.id)?.reads ?? []))]) {
       const source = states.definedBy(symbol);
       if (source === undefined) continue;
@@ -124,8 +120,9 @@ function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<s
       if (known === undefined) readers.set(source, [block.id]);
       else known.push(block.id);
     }
-    if (cell.kind !== 'step' || !(cell.asked ?? isOwnWorking(document))) continue;
-    if (hasAnswer(cell, states)) answered.add(block.id);
+    const step = asKind(cell, 'step');
+    if (step === undefined || !(step.asked ?? isOwnWorking(document))) continue;
+    if (hasAnswer(step, states)) answered.add(block.id);
     else tainted.push(block.id);
   }
   const reached = new Set(tainted);

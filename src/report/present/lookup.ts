@@ -1,5 +1,6 @@
 import { isolated } from '../../core/problem/index.ts';
 import { remembered } from '../../core/remembered/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { CellBlock, SheetDocument } from '../../sheet/types.ts';
 import { asked } from './asked.ts';
 import type { PresentContext, WholeContext } from './types.ts';
@@ -14,10 +15,10 @@ export function findCell(document: SheetDocument, cellId: string): CellBlock | u
 
 /** The same, asked of the sheet that something is drawn of. */
 export function cellAt(cellId: string, context: PresentContext): CellBlock | undefined {
-  return asked(context, cellIn, cellId);
+  return asked(context, cellOfId, cellId);
 }
 
-const cellIn = ({ document }: WholeContext, cellId: string) => findCell(document, cellId);
+const cellOfId = ({ document }: WholeContext, cellId: string) => findCell(document, cellId);
 
 /** The cell that defines a symbol. */
 export function definingCell(symbol: string, context: PresentContext): CellBlock | undefined {
@@ -41,7 +42,7 @@ function givenIn({ document, states }: WholeContext, symbol: string): string | u
   for (let name = symbol; !seen.has(name);) {
     seen.add(name);
     const cellId = states.definedBy(name) ?? '';
-    if (findCell(document, cellId)?.cell.kind === 'given') return name;
+    if (cellIn(findCell(document, cellId), 'given') !== undefined) return name;
     const expression = states.cell(cellId)?.expression;
     if (expression?.kind !== 'symbol') return undefined;
     name = expression.name;

@@ -1,4 +1,5 @@
 import { remembered } from '../../core/remembered/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { ProseBlock, SheetDocument } from '../../sheet/types.ts';
 import { headingLevels } from '../prose.ts';
 import { asked, sameWords } from './asked.ts';
@@ -38,7 +39,7 @@ export const numberSheet = remembered((document: SheetDocument): Numbering => {
         return `${section}.${subsection}`;
       });
       sections.set(block.id, numbers);
-    } else if (block.cell.kind === 'step') {
+    } else if (cellIn(block, 'step') !== undefined) {
       equations.set(block.id, String(equations.size + 1));
     }
   }

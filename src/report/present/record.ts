@@ -1,7 +1,7 @@
 import { compareCounts, runningTime } from '../../core/fatigue/index.ts';
 import { composed, problemSentence } from '../../core/problem/index.ts';
 import { changedSince, readRecord, rollOverText, type ChangedInput, type RecordState } from '../../graph/index.ts';
-import { RECORD_TEXTS } from '../../sheet/index.ts';
+import { cellsOf, RECORD_TEXTS } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
@@ -108,8 +108,7 @@ function figuresOf(uncertainty: number): string {
 function changedText({ name, atStart, now }: ChangedInput, context: PresentContext): string {
   const [, choice] = /^choice (.+)$/.exec(name) ?? [];
   if (choice !== undefined) {
-    const block = context.document.blocks.find(({ id }) => id === choice);
-    const cell = block?.kind === 'cell' && block.cell.kind === 'choice' ? block.cell : undefined;
+    const cell = cellsOf(context.document, 'choice').find(({ id }) => id === choice);
     const label = (key: string): string => cell?.options.find((option) => option.key === key)?.label ?? key;
     return composed`${cell?.label ?? choice}: ${label(atStart)} at the start, ${now === '' ? 'no longer there' : composed`${label(now)} now`}.`;
   }

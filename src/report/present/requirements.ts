@@ -3,8 +3,8 @@ import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts
 import { counterpart, intervalFromSI, intervalToSI, parseNumber, parseQuantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { percent, uncertaintyOfInput, wordsOfInput } from './budget.ts';
-import { definingCell } from './lookup.ts';
 import { figures, unitText, withUnit } from './number.ts';
+import { isShownAsFactor } from './result.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedRequirement, PresentedRequirements } from './types.ts';
 
@@ -20,8 +20,7 @@ export function presentRequirements(symbol: string, typed: string, context: Pres
   if (state?.status !== 'value') return undefined;
   const unit = counterpart(state.unit, context.system);
   const { estimate } = state;
-  const cell = definingCell(symbol, context)?.cell;
-  const wanted = readWanted(typed.trim(), estimate, unit, cell?.kind === 'step' && cell.spread === 'factor');
+  const wanted = readWanted(typed.trim(), estimate, unit, isShownAsFactor(symbol, context));
   if (!wanted.ok) return wanted;
   const size = withUnit(figures(intervalFromSI(wanted.value, unit), 2), unitText(unit));
   const share = estimate.value === 0 ? '' : `, ${percent(wanted.value / Math.abs(estimate.value))} of the value`;

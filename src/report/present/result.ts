@@ -3,6 +3,7 @@ import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
+import { asKind } from '../../sheet/index.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { asked } from './asked.ts';
 import { definingCell } from './lookup.ts';
@@ -75,15 +76,16 @@ export function isShownAsFactor(name: string, context: PresentContext): boolean 
 /** What is typed keeps its unit; the uncertainty of a life is a factor. */
 function shownHow(context: WholeContext, name: string): 'own unit' | 'factor' | 'as usual' {
   const cell = wordedBy(name, context);
-  return cell?.kind === 'given' ? 'own unit' : cell?.kind === 'step' && cell.spread !== undefined ? cell.spread : 'as usual';
+  return asKind(cell, 'given') === undefined ? (asKind(cell, 'step')?.spread ?? 'as usual') : 'own unit';
 }
 
 /** The cell that says how a symbol is shown: what a record hands on is shown as the prediction itself is. */
 function wordedBy(name: string, context: WholeContext): Cell | undefined {
   const cell = definingCell(name, context)?.cell;
-  if (cell?.kind !== 'record') return cell;
-  const [role = ''] = [...cell.symbols].find(([, symbol]) => symbol === name) ?? [];
-  return definingCell(cell.watches.get(role) ?? '', context)?.cell;
+  const record = asKind(cell, 'record');
+  if (record === undefined) return cell;
+  const [role = ''] = [...record.symbols].find(([, symbol]) => symbol === name) ?? [];
+  return definingCell(record.watches.get(role) ?? '', context)?.cell;
 }
 
 function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {

@@ -1,5 +1,6 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { counterpart, intervalFromSI } from '../../core/units/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { CheckCell } from '../../sheet/types.ts';
 import { referenceContext, type HeldContext } from './held.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
@@ -55,7 +56,7 @@ function changeText(symbol: string, was: number, is: number, context: PresentCon
   const state = context.states.symbol(symbol);
   const own = state?.unit;
   if (own === undefined) return '';
-  const unit = definingCell(symbol, context)?.cell.kind === 'given' ? own : counterpart(own, context.system);
+  const unit = cellIn(definingCell(symbol, context), 'given') !== undefined ? own : counterpart(own, context.system);
   const difference = withUnit(signed(intervalFromSI(is - was, unit)), unitText(unit)).replaceAll(' ', '\u00a0');
   // A percentage of a temperature on a scale with a zero of its own says nothing, as one across zero.
   return was === 0 || ratio <= 0 || unit.offset !== 0 ? difference : `${difference}, ${relativeText(ratio, Math.sign(was))}`;

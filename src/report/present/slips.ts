@@ -4,7 +4,7 @@ import { isolated, type Problem } from '../../core/problem/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { rightStates, slipsOn } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
-import { slipsOffered, type OfferedSlip } from '../../sheet/index.ts';
+import { asKind, slipsOffered, type OfferedSlip } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument, StepCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
 import { figures, plainFigures, unitText, withUnit } from './number.ts';
@@ -101,10 +101,10 @@ export function presentSlipMark(cell: GivenCell | StepCell, context: PresentCont
   const rightContext = withoutSlips(context);
   const right = isHidden(cell.id, context) ? undefined : presentSymbol(cell.symbol, rightContext);
   const effect = isHidden(cell.id, context) ? undefined : effectBetween(rightContext.states.symbol(cell.symbol), context.states.symbol(cell.symbol));
-  const expression = here === undefined || cell.kind !== 'step' ? undefined : rightContext.states.cell(cell.id)?.expression;
+  const expression = here === undefined || asKind(cell, 'step') === undefined ? undefined : rightContext.states.cell(cell.id)?.expression;
   return {
     ...(here === undefined ? {} : { slip: presentSlip(here, true) }),
-    ...(here !== undefined && cell.kind === 'given' ? slippedTex(here) : {}),
+    ...(here !== undefined && asKind(cell, 'given') !== undefined ? slippedTex(here) : {}),
     ...(expression === undefined ? {} : { rightTex: `${symbolOf(cell.symbol)} = ${typeset(expression)}` }),
     ...(right === undefined ? {} : { right: right.kind === 'problem' ? right.problem.what : right.text }),
     ...(effect === undefined ? {} : { effect }),

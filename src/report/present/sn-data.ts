@@ -3,13 +3,14 @@ import { isolated } from '../../core/problem/index.ts';
 import type { ChartSpecimens, CurrentSpecimen, SnData, StatedLine } from '../../figures/charts/index.ts';
 import { filterRows, groupNumbers, groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../../core/rows/index.ts';
 import type { FitState, TableState } from '../../graph/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { chartTexts } from './chart-texts.ts';
 import { referenceContext } from './held.ts';
 import { isSymbolHidden } from './hidden.ts';
 import { definingCell, cellAt } from './lookup.ts';
 import { specimenName } from './specimen-name.ts';
-import { chosenOption } from './step.ts';
+import { chosenLabel } from './step.ts';
 import type { PresentContext } from './types.ts';
 
 /** Share and confidence of the design curve unless the sheet says others: common practice, no published source. */
@@ -34,9 +35,9 @@ const WITHOUT = {
  * are none.
  */
 export function snData(cell: FigureCell, context: PresentContext): SnData {
-  const fitCell = cellAt(cell.fit ?? '', context)?.cell;
+  const fitCell = cellIn(cellAt(cell.fit ?? '', context), 'fit');
   const state = context.states.cell(cell.fit ?? '')?.fit;
-  const table = fitCell?.kind === 'fit' ? context.states.cell(fitCell.table)?.table : undefined;
+  const table = fitCell !== undefined ? context.states.cell(fitCell.table)?.table : undefined;
   const value = (role: string): number | undefined => roleValue(cell, role, context);
   const line = lineOf(cell, state, value, context);
   const specimens = table === undefined || (line !== undefined && 'stated' in line) ? undefined : specimensOf(table, state?.group ?? 'all');
@@ -92,10 +93,8 @@ function rangeOf(A: number, B: number, value: (role: string) => number | undefin
 
 /** The option by which the line was chosen, as the sheet words it. */
 function originOf(cell: FigureCell, context: PresentContext): string | undefined {
-  const step = definingCell(cell.values.get('A') ?? '', context)?.cell;
-  if (step?.kind !== 'step' || step.by === undefined) return undefined;
-  const choice = cellAt(step.by, context)?.cell;
-  return choice?.kind === 'choice' ? chosenOption(choice)?.label : undefined;
+  const step = cellIn(definingCell(cell.values.get('A') ?? '', context), 'step');
+  return step && chosenLabel(step, context);
 }
 
 function currentOf(cell: FigureCell, value: (role: string) => number | undefined, context: PresentContext): CurrentSpecimen | undefined {

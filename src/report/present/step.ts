@@ -4,6 +4,7 @@ import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import { roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
 import type { CellState, SymbolState } from '../../graph/types.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
 import { isAsked, isGuessing, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
@@ -104,9 +105,9 @@ function isNumber(expression: Expression): boolean {
 }
 
 /** The choice's option that sets this step's formula, by its label. */
-function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
-  const cell = step.by === undefined ? undefined : cellAt(step.by, context)?.cell;
-  return cell?.kind === 'choice' ? chosenOption(cell)?.label : undefined;
+export function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
+  const choice = step.by === undefined ? undefined : cellIn(cellAt(step.by, context), 'choice');
+  return choice && chosenOption(choice)?.label;
 }
 
 export function chosenOption(choice: ChoiceCell) {

@@ -2,6 +2,7 @@ import { budget } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
 import { givensBehind, planOf, symbolsAfter, unitOfGiven } from '../../graph/index.ts';
+import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
 import { isSymbolHidden } from './hidden.ts';
@@ -80,9 +81,7 @@ export function contributingInput(symbol: string, inputs: readonly GivenCell[], 
 export function resultsWith(given: GivenCell, except: string, context: PresentContext): readonly StepCell[] {
   const { document, states } = wholeOf(context);
   const after = new Set(symbolsAfter(planOf(document), states, given.symbol));
-  return document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.symbol !== except && !isSymbolHidden(block.cell.symbol, context)
-      && after.has(block.cell.symbol) ? [block.cell] : []));
+  return cellsOf(document, 'step').filter(({ symbol }) => symbol !== except && !isSymbolHidden(symbol, context) && after.has(symbol));
 }
 
 /** Between which values an answer is looked for unless told otherwise, as texts. */

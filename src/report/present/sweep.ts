@@ -2,6 +2,7 @@ import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
 import { drawnSymbols, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
 import { lifeText } from './chart-texts.ts';
@@ -9,6 +10,7 @@ import { contourOf } from './contour.ts';
 import { isHidden, isSymbolHidden } from './hidden.ts';
 import { definingCell, findCell } from './lookup.ts';
 import { figures, plainFigures, withUnit } from './number.ts';
+import { isShownAsFactor } from './result.ts';
 import { axisOf, gapWords, isLogarithmic, type SweepSide } from './sweep-axis.ts';
 import { proposedRange, readRange, roundPlaces, type SweepRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
@@ -77,8 +79,7 @@ function hasPart(given: GivenCell, of: readonly string[], context: PresentContex
 }
 
 function givenOf(symbol: string | undefined, context: PresentContext): GivenCell | undefined {
-  const cell = symbol === undefined ? undefined : definingCell(symbol, context)?.cell;
-  return cell?.kind === 'given' ? cell : undefined;
+  return symbol === undefined ? undefined : cellIn(definingCell(symbol, context), 'given');
 }
 
 function sweepData(of: readonly string[], { given: against, range }: SweepSide, context: PresentContext): SweepData {
@@ -103,10 +104,9 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
 }
 
 function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): SweepPanel {
-  const cell = definingCell(line.symbol, context)?.cell;
   const unit = counterpart(line.unit ?? ONE, context.system);
   const values = line.values.map((value) => fromSI(value, unit));
-  const isLog = isLogarithmic(values, cell?.kind === 'step' && cell.spread === 'factor');
+  const isLog = isLogarithmic(values, isShownAsFactor(line.symbol, context));
   const axis = axisOf(line.symbol, unit, context, isLog ? lifeText : undefined);
   const spread = line.uncertainties.map((u) => (Number.isFinite(u) ? intervalFromSI(u, unit) : 0));
   const end = (way: -1 | 1): Float64Array => values.map((value, i) => {

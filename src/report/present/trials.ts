@@ -1,7 +1,7 @@
 import { composed, isolated } from '../../core/problem/index.ts';
 import { remembered } from '../../core/remembered/index.ts';
 import { asRead, holdsReadings, type SheetStates } from '../../graph/index.ts';
-import { trialText } from '../../sheet/index.ts';
+import { cellsOf, trialText } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { withUnit } from './number.ts';
 import { presentResult } from './result.ts';
@@ -31,8 +31,7 @@ function staying(cell: GivenCell, { states }: PresentContext): PresentedTrial['s
 
 /** Every trial value of the sheet, in its order. */
 export function presentTrials(context: PresentContext): readonly PresentedTrial[] {
-  return context.document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'given' ? (presentTrial(block.cell, context) ?? []) : []));
+  return cellsOf(context.document, 'given').flatMap((cell) => presentTrial(cell, context) ?? []);
 }
 
 /** `One trial value stands in place of what was measured`, for headings. */
@@ -59,7 +58,7 @@ function restsOn({ document, states }: WholeContext, cellId: string): boolean {
 
 /** Ids of the givens with a trial value; asked of every line of the sheet, so each document is looked through once. */
 const givensTried = remembered((document: SheetDocument): readonly string[] =>
-  document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && trialText(block.cell) !== undefined ? [block.id] : [])));
+  cellsOf(document, 'given').flatMap((cell) => (trialText(cell) === undefined ? [] : [cell.id])));
 
 const found = new WeakMap<SheetStates, { readonly of: SheetDocument; readonly cells: ReadonlySet<string> }>();
 

@@ -1,3 +1,4 @@
+import { cellsOf } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { INSTRUMENT_CLASSES, type Distribution } from '../../core/estimate/index.ts';
@@ -74,9 +75,7 @@ function field(
 /** Stated coefficients, one field each, which empties to take it out; and the way to state another. */
 function correlations(cell: GivenCell, desk: Desk): Part {
   const stated = [...(cell.correlated ?? [])];
-  const others = wholeOf(desk.context()).document.blocks.flatMap((block) =>
-    block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol !== cell.symbol && cell.correlated?.has(block.cell.symbol) !== true
-      ? [block.cell] : []);
+  const others = cellsOf(wholeOf(desk.context()).document, 'given').filter(({ symbol }) => symbol !== cell.symbol && cell.correlated?.has(symbol) !== true);
   const set = (symbol: string, text: string): void => {
     desk.apply(setCorrelation(cell.id, symbol, text.trim() === '' ? undefined : text), cell.id);
     desk.settle();

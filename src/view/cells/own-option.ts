@@ -1,7 +1,7 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { definingCell } from '../../report/index.ts';
-import type { ChoiceCell, ChoiceOption, EditCommand, GivenCell } from '../../sheet/index.ts';
+import { cellIn, type ChoiceCell, type ChoiceOption, type EditCommand, type GivenCell } from '../../sheet/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -39,8 +39,8 @@ export function ownOption(cell: ChoiceCell, desk: Desk): Part {
 function typedOver(cell: ChoiceCell, desk: Desk): readonly GivenCell[] {
   const symbols = new Set(cell.options.flatMap(({ sets }) => [...sets.keys()]));
   return [...symbols].flatMap((symbol) => {
-    const given = definingCell(symbol, desk.context())?.cell;
-    return given?.kind === 'given' && blanksOf(givenText(given)).length > 0 ? [given] : [];
+    const given = cellIn(definingCell(symbol, desk.context()), 'given');
+    return given !== undefined && blanksOf(givenText(given)).length > 0 ? [given] : [];
   });
 }
 

@@ -2,6 +2,7 @@ import { composed } from '../../core/problem/index.ts';
 import { rowsIn, tableCsv } from '../../graph/index.ts';
 import { isTouchedBySlips, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
+import { cellIn } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { arriveAt, focusNextBlank } from '../focus.ts';
 import { fileName, saveFile } from '../save-file.ts';
@@ -137,8 +138,7 @@ function isSeen(before: TableUi, after: TableUi): boolean {
 }
 
 function tableAt(cellId: string, desk: Desk): TableCell | undefined {
-  const block = desk.block(cellId);
-  return block?.kind === 'cell' && block.cell.kind === 'table' ? block.cell : undefined;
+  return cellIn(desk.block(cellId), 'table');
 }
 
 function fieldAt({ row, column }: Place, cellId: string, desk: Desk): HTMLInputElement | undefined {

@@ -1,3 +1,4 @@
+import { cellIn, cellsOf } from '../../sheet/index.ts';
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { definingCell, presentTrial, presentTrials, symbolOf, trialHeading, type PresentedTrial } from '../../report/index.ts';
@@ -11,8 +12,8 @@ import { html } from '../template.ts';
 export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
   const context = desk.context();
   const trials = [...new Set(symbols)].flatMap((symbol) => {
-    const cell = definingCell(symbol, context)?.cell;
-    return cell?.kind === 'given' ? (presentTrial(cell, context) ?? []) : [];
+    const given = cellIn(definingCell(symbol, context), 'given');
+    return (given && presentTrial(given, context)) ?? [];
   });
   if (trials.length === 0) return nothing;
   const words = trials.length === 1 ? 'Trial value' : 'Trial values';
@@ -47,6 +48,5 @@ function pressed(trials: readonly PresentedTrial[], event: Event, desk: Desk): v
   const next = (): HTMLElement | null => line ?? document.querySelector<HTMLElement>('.trial-band .put-back') ?? document.querySelector<HTMLElement>('.title-blank');
   desk.afterUpdate(() => requestAnimationFrame(() => next()?.focus({ preventScroll: true })));
   const ids = new Set(trials.map(({ cellId }) => cellId));
-  putBackTrials(desk.context().document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'given' && ids.has(block.id) ? [block.cell] : [])), desk);
+  putBackTrials(cellsOf(desk.context().document, 'given').filter(({ id }) => ids.has(id)), desk);
 }

@@ -2,7 +2,7 @@ import { composed } from '../../core/problem/index.ts';
 import type { TypedFigure } from '../../figures/drawings/index.ts';
 import { definingCell } from '../../report/index.ts';
 import { holdsReadings } from '../../graph/index.ts';
-import { setTrial, trialText } from '../../sheet/index.ts';
+import { cellIn, setTrial, trialText } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
@@ -14,8 +14,8 @@ import { meanText } from './mean-text.ts';
  * It is taken with Enter or by leaving; Escape leaves everything as it was.
  */
 export function openFigureBlank(button: HTMLButtonElement, figure: TypedFigure, desk: Desk, blockId: string, redraw: () => void): void {
-  const cell = definingCell(figure.given, desk.context())?.cell;
-  if (cell?.kind !== 'given') return;
+  const cell = cellIn(definingCell(figure.given, desk.context()), 'given');
+  if (cell === undefined) return;
   const isTrial = holdsReadings(cell) || trialText(cell) !== undefined;
   const blanks = isTrial ? [trialText(cell) ?? meanText(cell, desk) ?? ''] : blanksOf(givenText(cell));
   const input = document.createElement('input');

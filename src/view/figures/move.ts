@@ -1,7 +1,7 @@
 import { definingCell } from '../../report/index.ts';
 import type { Handle } from '../../figures/drawings/index.ts';
 import { holdsReadings } from '../../graph/index.ts';
-import { setTrial, trialText, type EditCommand, type GivenCell } from '../../sheet/index.ts';
+import { cellIn, setTrial, trialText, type EditCommand, type GivenCell } from '../../sheet/index.ts';
 import { fromSI } from '../../core/units/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -40,8 +40,8 @@ export function givensOf(place: Place, desk: Desk): readonly MovedGiven[] {
 
 function cellsOf({ moves }: Place, desk: Desk): readonly Pick<MovedGiven, 'cell' | 'sign'>[] {
   return moves.flatMap(({ symbol, sign }) => {
-    const cell = definingCell(symbol, desk.context())?.cell;
-    return cell?.kind === 'given' ? [{ cell, sign }] : [];
+    const cell = cellIn(definingCell(symbol, desk.context()), 'given');
+    return cell === undefined ? [] : [{ cell, sign }];
   });
 }
 

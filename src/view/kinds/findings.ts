@@ -1,6 +1,6 @@
 import { nothing } from 'lit-html';
 import { findingsTemplate, presentFindings, type PresentedFindings } from '../../report/index.ts';
-import type { FitCell } from '../../sheet/index.ts';
+import { cellIn, type FitCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
 import { hand, movedMark, templateParts, type LineParts, type Part } from '../parts.ts';
@@ -21,8 +21,8 @@ export function findingsParts(cell: FitCell, desk: Desk): LineParts {
 }
 
 function goOnButton({ tableId, column, text, label }: NonNullable<PresentedFindings['suggestedRow']>, desk: Desk): Part {
-  const block = desk.block(tableId);
-  if (block?.kind !== 'cell' || block.cell.kind !== 'table') return nothing;
-  const hand = tableHand(block.cell, desk);
+  const table = cellIn(desk.block(tableId), 'table');
+  if (table === undefined) return nothing;
+  const hand = tableHand(table, desk);
   return html`<div class="line-actions"><button type="button" class="quiet" @click=${() => hand.goOn(column, text)}>${label}</button></div>`;
 }

@@ -1,3 +1,4 @@
+import { cellsOf } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import type { PresentContext } from '../../report/index.ts';
@@ -68,6 +69,5 @@ function picker(words: string, options: ReadonlyMap<string, string>, chosen: str
 }
 
 function givensOf({ document }: PresentContext): ReadonlyMap<string, string> {
-  return new Map(document.blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'given' ? [[block.id, block.cell.label ?? block.cell.symbol] as const] : [])));
+  return new Map(cellsOf(document, 'given').map(({ id, label, symbol }) => [id, label ?? symbol]));
 }

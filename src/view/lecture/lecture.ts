@@ -1,3 +1,4 @@
+import { cellIn } from '../../sheet/index.ts';
 import { render } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { isHeldBack, type PresentContext } from '../../report/index.ts';
@@ -76,8 +77,7 @@ export function createLecture({ root, sheet, desk, blocks, draw, refresh, memory
   };
 
   const stepNow = (): StepCell | undefined => {
-    const block = desk.block(stationNow().id);
-    return block?.kind === 'cell' && block.cell.kind === 'step' ? block.cell : undefined;
+    return cellIn(desk.block(stationNow().id), 'step');
   };
 
   /** Which blocks are on the wall, and as what. */

@@ -1,11 +1,10 @@
 import { composed } from '../../core/problem/index.ts';
-import { CHART_NAMES, headingsOf, isHidden, numberSheet, presentFigure, presentStep, presentTitleBlock, type PresentContext } from '../../report/index.ts';
-import type { Block, Cell, SheetDocument } from '../../sheet/index.ts';
+import { CHART_NAMES, headingsOf, numberSheet, presentFigure, presentTitleBlock, type PresentContext } from '../../report/index.ts';
+import { cellIn, cellsOf, type Block, type SheetDocument } from '../../sheet/index.ts';
 import { isShown } from '../commands.ts';
+import { formOf, REVEALS, type Reveal } from './forms.ts';
 
-/** What is brought to light at a station, one after the other. */
-export const REVEALS = ['words', 'symbols', 'numbers', 'result'] as const;
-export type Reveal = (typeof REVEALS)[number];
+export { REVEALS, type Reveal };
 
 /** What stands on the wall at one time. */
 export interface Station {
@@ -70,7 +69,7 @@ function routeThrough(context: PresentContext): Route {
     if (block.kind === 'prose') chapters.push(...chaptersIn(block.id, block.source, document));
     if (pinned.has(block.id)) drawing = block.id;
     const last = stations.at(-1);
-    if (last !== undefined && isGiven(block) && isGiven(before) && last.blocks.length < MOST_GIVENS) {
+    if (last !== undefined && joinsOthers(block) && joinsOthers(before) && last.blocks.length < MOST_GIVENS) {
       stations[stations.length - 1] = { ...last, blocks: [...last.blocks, block.id], name: composed`${last.name}; ${nameOf(block)}` };
       before = block;
       continue;
@@ -81,7 +80,7 @@ function routeThrough(context: PresentContext): Route {
       blocks: [block.id],
       name: nameOf(block),
       chapter: chapters.length - 1,
-      hasRoomBeside: block.kind === 'cell' && ROOM_BESIDE.has(block.cell.kind),
+      hasRoomBeside: block.kind === 'cell' && formOf(block.cell).hasRoomBeside === true,
       ...(beside === undefined ? {} : { drawing: beside }),
     });
     before = block;
@@ -89,15 +88,13 @@ function routeThrough(context: PresentContext): Route {
   return { stations, chapters };
 }
 
-const ROOM_BESIDE: ReadonlySet<Cell['kind']> = new Set(['given', 'choice', 'step', 'check'] as const);
-
 /** Blank lines and remarks that nobody has written are passed over. */
 function isTold(block: Block): boolean {
-  return isShown(block) && !(block.kind === 'cell' && block.cell.kind === 'remark' && block.cell.text.trim() === '');
+  return isShown(block) && !(block.kind === 'cell' && formOf(block.cell).isUnwritten?.(block.cell) === true);
 }
 
-function isGiven(block: Block | undefined): boolean {
-  return block?.kind === 'cell' && block.cell.kind === 'given';
+function joinsOthers(block: Block | undefined): boolean {
+  return block?.kind === 'cell' && formOf(block.cell).joinsOthers === true;
 }
 
 /** Sections that a prose block begins; the last one is where the cells after it stand. */
@@ -114,16 +111,14 @@ function pinnedOf(context: PresentContext): ReadonlySet<string> {
 }
 
 function drawingName(id: string, { blocks }: SheetDocument): string {
-  const block = blocks.find((one) => one.id === id);
-  return block?.kind === 'cell' && block.cell.kind === 'figure' ? block.cell.drawing : '';
+  return cellIn(blocks.find((one) => one.id === id), 'figure')?.drawing ?? '';
 }
 
 /** Figures that can be shown. */
 export function drawingsOf(context: PresentContext): ReadonlyMap<string, string> {
-  return new Map(context.document.blocks.flatMap((block) => {
-    if (block.kind !== 'cell' || block.cell.kind !== 'figure') return [];
-    const { label, problems } = presentFigure(block.cell, context);
-    return problems.length > 0 ? [] : [[block.id, label === '' ? block.id : label] as const];
+  return new Map(cellsOf(context.document, 'figure').flatMap((cell) => {
+    const { label, problems } = presentFigure(cell, context);
+    return problems.length > 0 ? [] : [[cell.id, label === '' ? cell.id : label] as const];
   }));
 }
 
@@ -133,7 +128,7 @@ const MOST_LETTERS = 60;
 function nameOf(block: Block): string {
   if (block.kind === 'cell') {
     const { cell } = block;
-    const name = cell.label ?? (cell.kind === 'remark' ? cell.heading : '');
+    const name = cell.label ?? formOf(cell).heading?.(cell) ?? '';
     return name === '' ? ('symbol' in cell ? cell.symbol : cell.kind) : name;
   }
   const heading = headingsOf(block.source)[0]?.words ?? '';
@@ -142,14 +137,6 @@ function nameOf(block: Block): string {
   return words.length <= MOST_LETTERS ? words : `${words.slice(0, MOST_LETTERS).replace(/\s\S*$/u, '')} …`;
 }
 
-/** The question, the equation, the numbers put in, the result; without what the line does not have. */
 function revealsOf(block: Block, context: PresentContext): readonly Reveal[] {
-  if (block.kind === 'prose') return ['words'];
-  const { cell } = block;
-  if (cell.kind === 'step') {
-    const { symbolsTex, numbersTex, formulaText } = presentStep(cell, context);
-    const hasNumbers = numbersTex !== undefined && !isHidden(cell.id, context);
-    return REVEALS.filter((reveal) => (reveal === 'symbols' ? symbolsTex !== '' || formulaText !== undefined : reveal === 'numbers' ? hasNumbers : true));
-  }
-  return (cell.kind === 'check' || cell.kind === 'fit') && (cell.label ?? '') !== '' ? ['words', 'result'] : ['words'];
+  return (block.kind === 'cell' ? formOf(block.cell).reveals?.(block.cell, context) : undefined) ?? ['words'];
 }

@@ -1,3 +1,4 @@
+import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { isSymbolHidden, numberSheet, presentSymbol, presentTitleBlock, symbolOf } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
@@ -37,8 +38,7 @@ function link(id: string, name: string, here: string, desk: Desk, go: Go): Part 
 }
 
 function stepAt(id: string, desk: Desk): string | undefined {
-  const block = desk.block(id);
-  return block?.kind === 'cell' && block.cell.kind === 'step' ? block.cell.symbol : undefined;
+  return cellIn(desk.block(id), 'step')?.symbol;
 }
 
 /** All stations by section, to go to any of them. */

@@ -1,7 +1,7 @@
 import { nothing, render, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { presentRunning } from '../../report/index.ts';
-import type { Block, RecordCell } from '../../sheet/index.ts';
+import { cellIn, type Block, type RecordCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { problemLine } from '../parts.ts';
 import { sayTime } from '../stamps.ts';
@@ -15,9 +15,9 @@ export function runningClock(cell: RecordCell, desk: Desk): TemplateResult {
 /** Once a second, in the page only: the document knows nothing of the time that passes. */
 export function tickRecords(blocks: Iterable<Block>, desk: Desk): void {
   for (const block of blocks) {
-    if (block.kind !== 'cell' || block.cell.kind !== 'record') continue;
-    const place = desk.element(block.id)?.querySelector<HTMLElement>('.running');
-    if (place) draw(block.cell, desk, place);
+    const record = cellIn(block, 'record');
+    const place = record && desk.element(block.id)?.querySelector<HTMLElement>('.running');
+    if (record && place) draw(record, desk, place);
   }
 }
 

@@ -1,3 +1,4 @@
+import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
 import { presentCheck, recordCsv, recordRow } from '../../report/index.ts';
@@ -101,9 +102,9 @@ function say(cell: RecordCell, desk: Desk, sentence: string, back?: () => Promis
 
 /** Puts what the named check says into a remark below, to be worked on. */
 function suggestion(cell: RecordCell, desk: Desk): Part {
-  const check = desk.block(cell.texts.get('suggests') ?? '');
-  if (check?.kind !== 'cell' || check.cell.kind !== 'check') return nothing;
-  const { holds, message } = presentCheck(check.cell, desk.context());
+  const check = cellIn(desk.block(cell.texts.get('suggests') ?? ''), 'check');
+  if (check === undefined) return nothing;
+  const { holds, message } = presentCheck(check, desk.context());
   if (holds === undefined || message === '') return nothing;
   const insert = (): void => {
     desk.settle();

@@ -1,0 +1,51 @@
+import type { StepCell } from '../sheet/types.ts';
+import { withUnit } from './present/number.ts';
+import { SLIP_MARK } from './present/slips.ts';
+import { presentStep } from './present/step.ts';
+import type { PresentContext, PresentedResult, PresentedStep } from './present/types.ts';
+import { texText } from './tex-text.ts';
+
+/** One step: its label, its equations under its number, and what is said where there is no number. */
+export function stepTex(cell: StepCell, context: PresentContext): string {
+  const step = presentStep(cell, context);
+  const { result } = step;
+  const lines = [
+    step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
+    step.hidden || step.numbersTex === undefined ? '' : `&${withoutPhantom(step.numbersTex)}`,
+    step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : '') + (step.slipMark === undefined ? '' : ` \\quad \\textbf{${SLIP_MARK}}`),
+  ].filter((line) => line !== '');
+  const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
+  const heading = step.label === '' ? '' : `\\paragraph{${texText(step.label)}}`;
+  const equations = lines.length === 0
+    ? []
+    : ['\\begin{equation}\\begin{aligned}', lines.join(' \\\\\n'), `\\end{aligned}\\tag{${step.number}}\\end{equation}`];
+  return [heading, ...equations, sentence, slipTex(step)].filter((line) => line !== '').join('\n');
+}
+
+/** What is wrong on purpose, and what is right. */
+function slipTex({ slipMark, result, hidden }: PresentedStep): string {
+  if (slipMark === undefined) return '';
+  const what = slipMark.slip === undefined ? `${SLIP_MARK} Moved by a slip` : `${SLIP_MARK} Slip: ${slipMark.slip.label}`;
+  const right = hidden || slipMark.right === undefined || result.kind === 'problem' ? '' : `; right: ${slipMark.right}`;
+  const formula = slipMark.rightTex === undefined ? '' : ` Right is $${slipMark.rightTex}$.`;
+  return `\\noindent\\textbf{${texText(`${what}${right}.`)}}${formula}`;
+}
+
+/** `R_A = …` as `R_A &= …`: the first equals sign is the definition's. */
+function alignedAtEquals(tex: string): string {
+  return tex.replace(' = ', ' &= ');
+}
+
+function withoutPhantom(tex: string): string {
+  return tex.slice(tex.indexOf('= '));
+}
+
+function resultTex(result: PresentedResult & { kind: 'value' }, left: string): string {
+  const beside = besideTex(result);
+  return `${left}&= ${result.tex}${beside === '' ? '' : ` \\quad ${beside}`}`;
+}
+
+function besideTex({ uncertainty, spreadFactor, unit }: PresentedResult & { kind: 'value' }): string {
+  if (spreadFactor !== undefined) return `\\text{${texText(`×/÷ ${spreadFactor}`)}}`;
+  return uncertainty === undefined ? '' : `u = \\text{${texText(withUnit(uncertainty, unit))}}`;
+}
