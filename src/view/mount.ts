@@ -155,7 +155,7 @@ export function mountSheet(
     announce: (sentence) => announcer.say(sentence),
     afterUpdate: (action) => void afterUpdate.push(action),
     openMenu: (blockId, anchor) => menu.open(blockId, anchor),
-    enterLecture: () => enterLecture(),
+    enterLecture: () => lecture.enter(),
     element: (blockId) => list.element(blockId),
     block: (blockId) => blocks.get(blockId),
   };
@@ -170,13 +170,9 @@ export function mountSheet(
     update();
     drawHead();
   });
-  const enterLecture = (): void => {
-    long.all();
-    lecture.enter();
-  };
   const lecture = createLecture({
     root, sheet, desk,
-    blocks: () => blocks,
+    complete: () => void long.all(),
     draw: (block) => list.drawIfChanged(block),
     refresh: () => update(),
     ...(lecturePlace === undefined ? {} : { memory: lecturePlace }),
@@ -263,7 +259,7 @@ export function mountSheet(
   // The values come in a microtask; where they were there before, nobody tells.
   const beginning = setTimeout(begin, 0);
   return {
-    enterLecture,
+    enterLecture: () => lecture.enter(),
     drawn: () => finishedDraws(uis, session.states()),
     dispose: () => {
       for (const record of uis.values()) cancelDrawing(record.draws);

@@ -138,6 +138,12 @@ describe('the lecture view', () => {
       expect(await page.locator('.lecture-dark').count()).toBe(0);
       expect((await stage(page))[0]?.cell).toBe('sigma_a');
 
+      // What leaves the wall keeps no focus; what comes there has it.
+      await page.keyboard.press('o');
+      expect(await page.evaluate(() => document.activeElement?.className)).toBe('lecture-wall');
+      await page.keyboard.press('o');
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('data-cell'))).toBe('sigma_a');
+
       await page.keyboard.press('Escape');
       expect(await page.locator('.lecture-bar').count()).toBe(0);
       expect(await page.evaluate(() => document.activeElement?.getAttribute('data-cell'))).toBe('sigma_a');

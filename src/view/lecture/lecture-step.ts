@@ -1,0 +1,189 @@
+import { composed } from '../../core/problem/index.ts';
+import type { SheetStates } from '../../graph/types.ts';
+import type { LectureView } from './bar.ts';
+import type { LectureAction } from './keys.ts';
+import { TITLE, type LectureOrder, type Station } from './order.ts';
+import { edited, guessed, NO_PAUSE, show, switchPause, type Guess, type Pause } from './pause.ts';
+import { ahead, BEGINNING, behind, ending, isAllRevealed, placeIn, placeOf, type Place } from './place.ts';
+import type { Role } from './stage.ts';
+
+/** The lecture as it stands: no part of the document. */
+export interface LectureState {
+  readonly isOpen: boolean;
+  readonly place: Place;
+  readonly view: LectureView;
+  /** Id of the drawing beside; '' for none, undefined: the nearest above. */
+  readonly drawing: string | undefined;
+  /** Id of the given at hand; '' for none. */
+  readonly input: string;
+  readonly pause: Pause;
+  readonly isUnfolded: boolean;
+  /** The screen is blanked. */
+  readonly isDark: boolean;
+}
+
+/** What the lecture asks of the sheet as it is in the page. */
+export interface LectureSheet {
+  readonly order: LectureOrder;
+  /** Ids of all blocks. */
+  readonly blocks: readonly string[];
+  isStep(blockId: string): boolean;
+  isHeldBack(blockId: string): boolean;
+}
+
+interface LectureEvents {
+  enter: object;
+  leave: object;
+  next: object;
+  back: object;
+  first: object;
+  last: object;
+  'go to': { readonly blockId: string };
+  /** From a result that is seen: there it is seen too. */
+  'go to result': { readonly blockId: string };
+  /** What is looked at already is left for the steps. */
+  view: { readonly view: LectureView };
+  drawing: { readonly cellId: string };
+  input: { readonly cellId: string };
+  unfold: object;
+  /** Predict first, or no more. */
+  'guess first': object;
+  guess: { readonly guess: Guess };
+  show: object;
+  'show all': object;
+  /** The screen is blanked, or comes back. */
+  blank: object;
+  lighten: object;
+  'full screen': object;
+  /** Results of an edit are about to be shown. */
+  edited: { readonly before: SheetStates };
+  /** The sheet is in the page with its latest results. */
+  follow: object;
+}
+
+export type LectureEvent<On extends keyof LectureEvents = keyof LectureEvents> = { [One in On]: { readonly on: One } & LectureEvents[One] }[On];
+
+/** What is to be done outside the state, in order. */
+export type LectureEffect = RoomEffect | DeskEffect;
+
+/** `stage`: the station is put on the wall; `refresh`: what is held back has changed. */
+export interface RoomEffect {
+  readonly do: 'open' | 'close' | 'stage' | 'refresh' | 'remember' | 'darken' | 'lighten' | 'tell outcome';
+}
+
+export type DeskEffect =
+  | { readonly do: 'settle' }
+  | { readonly do: 'fill the screen' }
+  | { readonly do: 'announce'; readonly sentence: string }
+  /** On the sheet. */
+  | { readonly do: 'show'; readonly blockId: string };
+
+interface LectureStep {
+  readonly state: LectureState;
+  readonly effects: readonly LectureEffect[];
+}
+
+export const CLOSED: LectureState = {
+  isOpen: false, place: BEGINNING, view: 'steps', drawing: undefined, input: '', pause: NO_PAUSE, isUnfolded: false, isDark: false,
+};
+
+/** The lecture after an event, and what else is to be done. */
+export function lectureStep<On extends keyof LectureEvents>(state: LectureState, event: LectureEvent<On>, sheet: LectureSheet): LectureStep {
+  return STEPS[event.on](state, event, sheet);
+}
+
+export function eventOf(action: LectureAction): LectureEvent {
+  switch (action) {
+    case 'chain':
+    case 'overview': return { on: 'view', view: action };
+    case 'up':
+    case 'down':
+    case 'stays': return { on: 'guess', guess: action };
+    default: return { on: action };
+  }
+}
+
+const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event: LectureEvent<On>, sheet: LectureSheet) => LectureStep } = {
+  enter: (state) => (state.isOpen ? only(state) : { state: { ...state, isOpen: true }, effects: [{ do: 'open' }, { do: 'stage' }] }),
+  leave: (state, _, sheet) => {
+    if (!state.isOpen) return only(state);
+    const left = { ...state, isOpen: false, isDark: false, pause: NO_PAUSE };
+    const refresh = state.pause.isOn ? [{ do: 'refresh' } as const] : [];
+    return { state: left, effects: [{ do: 'close' }, { do: 'remember' }, ...refresh, { do: 'show', blockId: stationOf(state, sheet).id }] };
+  },
+  next: (state, _, sheet) => {
+    const here = stationOf(state, sheet);
+    const isToShow = isAllRevealed(sheet.order, here, state.place) && here.blocks.some((id) => sheet.isHeldBack(id));
+    return isToShow ? shown(state, sheet) : moved(state, ahead(sheet.order, state.place), sheet);
+  },
+  back: (state, _, sheet) => moved(state, behind(sheet.order, state.place), sheet),
+  first: (state, _, sheet) => moved(state, placeIn(sheet.order, BEGINNING), sheet),
+  last: (state, _, sheet) => moved(state, ending(sheet.order), sheet),
+  'go to': (state, { blockId }, sheet) => moved({ ...state, view: 'steps' }, placeOf(sheet.order, blockId) ?? state.place, sheet),
+  'go to result': (state, { blockId }, sheet) => {
+    const there = placeOf(sheet.order, blockId);
+    return moved({ ...state, view: 'steps' }, there === undefined ? state.place : { ...there, reveal: 'result' }, sheet);
+  },
+  view: (state, { view }) => staged({ ...state, view: view === state.view ? 'steps' : view }),
+  drawing: (state, { cellId }) => staged({ ...state, drawing: cellId }),
+  input: (state, { cellId }) => staged({ ...state, input: cellId }),
+  unfold: (state) => staged({ ...state, isUnfolded: !state.isUnfolded }),
+  'guess first': (state) => held(state, switchPause(state.pause)),
+  guess: (state, { guess }, sheet) => {
+    const { id } = stationOf(state, sheet);
+    if (!sheet.isStep(id) || !sheet.isHeldBack(id)) return only(state);
+    const { state: after, effects } = held(state, guessed(state.pause, id, guess));
+    return { state: after, effects: [...effects, { do: 'announce', sentence: `The guess: ${guess}.` }] };
+  },
+  show: (state, _, sheet) => shown(state, sheet),
+  'show all': (state, _, { blocks }) => held(state, show(state.pause, blocks)),
+  blank: (state) => ({ state: { ...state, isDark: !state.isDark }, effects: [{ do: state.isDark ? 'lighten' as const : 'darken' as const }] }),
+  lighten: (state) => (state.isDark ? { state: { ...state, isDark: false }, effects: [{ do: 'lighten' }] } : only(state)),
+  'full screen': (state) => ({ state, effects: [{ do: 'fill the screen' }] }),
+  edited: (state, { before }) => only({ ...state, pause: edited(state.pause, before) }),
+  follow: (state, _, { order }) => only({ ...state, place: placeIn(order, state.place) }),
+};
+
+function only(state: LectureState): LectureStep {
+  return { state, effects: [] };
+}
+
+function staged(state: LectureState): LectureStep {
+  return { state, effects: [{ do: 'stage' }] };
+}
+
+function held(state: LectureState, pause: Pause): LectureStep {
+  return { state: { ...state, pause }, effects: [{ do: 'refresh' }] };
+}
+
+function moved(state: LectureState, place: Place, sheet: LectureSheet): LectureStep {
+  const after = { ...state, place };
+  const { stations } = sheet.order;
+  const sentence = composed`${place.index + 1} of ${stations.length}: ${stationOf(after, sheet).name}`;
+  return {
+    state: after,
+    effects: [{ do: 'settle' }, { do: 'stage' }, ...(place.station === state.place.station ? [] : [{ do: 'announce', sentence } as const])],
+  };
+}
+
+/** The results held back at the station are shown, and how they went is told. */
+function shown(state: LectureState, sheet: LectureSheet): LectureStep {
+  const pause = show(state.pause, stationOf(state, sheet).blocks);
+  return { state: { ...state, pause, place: { ...state.place, reveal: 'result' } }, effects: [{ do: 'refresh' }, { do: 'stage' }, { do: 'tell outcome' }] };
+}
+
+export function stationOf({ place }: LectureState, { order: { stations } }: LectureSheet): Station {
+  return stations[place.index] ?? stations[0] ?? { id: TITLE, blocks: [], name: '', chapter: 0, hasRoomBeside: false };
+}
+
+/** Which blocks are on the wall, and as what. @param isThere whether a block is in the page */
+export function castOf({ view, drawing, input }: LectureState, station: Station, isThere: (blockId: string) => boolean): ReadonlyMap<string, Role> {
+  const cast = new Map<string, Role>();
+  if (view === 'overview') return cast;
+  if (view === 'steps') for (const id of station.blocks) cast.set(id, 'stage');
+  if (view === 'steps' && !station.hasRoomBeside) return cast;
+  for (const [id, role] of [[drawing ?? station.drawing ?? '', 'drawing'], [input, 'input']] as const) {
+    if (!cast.has(id) && isThere(id)) cast.set(id, role);
+  }
+  return cast;
+}

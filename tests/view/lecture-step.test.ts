@@ -1,0 +1,200 @@
+/** The lecture as it goes from one state to the next: every gesture, at the first and the last station, with and without results held back. */
+import { beforeAll, describe, expect, test } from 'vitest';
+import type { PresentContext } from '../../src/report/index.ts';
+import { isHeldBack } from '../../src/report/index.ts';
+import { castOf, CLOSED, eventOf, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
+import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
+import { heldBackBy, switchPause, NO_PAUSE } from '../../src/view/lecture/pause.ts';
+import { placeOf } from '../../src/view/lecture/place.ts';
+import { contextOf, given, fenced, step as stepCell } from '../report/sheet-at.ts';
+
+const SHEET = [
+  '---\ntitle: A bar\n---\n', '## Lengths\n', given('a', '2 mm', 'mm', 'label: Length a'),
+  '## Area\n', stepCell('S', 'a*a', 'mm^2', 'label: Area'), stepCell('V', 'S*a', 'mm^3', 'label: Volume'),
+  fenced('remark', 'id: end', 'heading: What we saw', 'text: All of it.'),
+].join('\n');
+
+let context: PresentContext;
+let before: PresentContext;
+beforeAll(async () => {
+  context = await contextOf(SHEET);
+  before = await contextOf(SHEET.replace('2 mm', '3 mm'));
+});
+
+const sheetOf = (now: PresentContext): LectureSheet => ({
+  order: lectureOrder(now),
+  blocks: now.document.blocks.map(({ id }) => id),
+  isStep: (id) => now.document.blocks.some((block) => block.id === id && block.kind === 'cell' && block.cell.kind === 'step'),
+  isHeldBack: (id) => isHeldBack(id, now),
+});
+
+/** A lecture that is told; what is held back follows its state as in the page. */
+function lecture(first: Partial<LectureState> = {}) {
+  let state: LectureState = { ...CLOSED, isOpen: true, ...first };
+  const effects: LectureEffect[] = [];
+  const sheet = (): LectureSheet => sheetOf({ ...context, ...heldBackBy(state.pause) });
+  const act = (...events: readonly LectureEvent[]): readonly string[] => {
+    effects.length = 0;
+    for (const event of events) {
+      const after = lectureStep(state, event, sheet());
+      ({ state } = lectureStep(after.state, { on: 'follow' }, sheet()));
+      effects.push(...after.effects);
+    }
+    return effects.map((effect) => (effect.do === 'announce' ? effect.sentence : effect.do === 'show' ? `show ${effect.blockId}` : effect.do));
+  };
+  const at = (id: string): Partial<LectureState> => ({ place: placeOf(sheet().order, id) ?? state.place });
+  return { act, at, now: () => state, where: () => `${state.place.station} ${state.place.reveal}`, sheet };
+}
+const at = (id: string, more: Partial<LectureState> = {}) => lecture({ ...lecture().at(id), ...more });
+/** Predict first is on and an edit has been made. */
+const holding = (id: string) => {
+  const told = at(id, { pause: switchPause(NO_PAUSE) });
+  told.act({ on: 'edited', before: before.states });
+  return told;
+};
+
+describe('opening and leaving', () => {
+  test('opened once; left, the place stays and the line is shown on the sheet', () => {
+    const told = lecture({ isOpen: false });
+    expect(told.act({ on: 'enter' })).toEqual(['open', 'stage']);
+    expect(told.act({ on: 'enter' })).toEqual([]);
+    told.act({ on: 'go to', blockId: 'V' });
+    expect(told.act({ on: 'leave' })).toEqual(['close', 'remember', 'show V']);
+    expect([told.now().isOpen, told.where()]).toEqual([false, 'V words']);
+    expect(told.act({ on: 'leave' })).toEqual([]);
+  });
+
+  test('left while results are held back, nothing is held back any more, and a blank screen comes back', () => {
+    const told = holding('S');
+    told.act({ on: 'blank' });
+    expect(told.act({ on: 'leave' })).toEqual(['close', 'remember', 'refresh', 'show S']);
+    expect(told.now()).toMatchObject({ pause: NO_PAUSE, isDark: false });
+  });
+});
+
+describe('going on and back', () => {
+  test('at the beginning back stays, at the end on stays, and neither says so anew', () => {
+    const told = lecture();
+    expect([told.act({ on: 'back' }), told.where()]).toEqual([['settle', 'stage'], `${TITLE} words`]);
+    const last = told.act({ on: 'last' }).at(-1);
+    const { length } = told.sheet().order.stations;
+    expect([last, told.where()]).toEqual([`${length} of ${length}: What we saw`, 'end words']);
+    expect([told.act({ on: 'next' }), told.where()]).toEqual([['settle', 'stage'], 'end words']);
+    told.act({ on: 'first' });
+    expect(told.where()).toBe(`${TITLE} words`);
+  });
+
+  test('a step is told in four parts, and only a new station is announced', () => {
+    const told = at('S');
+    expect(told.act({ on: 'next' }, { on: 'next' }, { on: 'next' })).not.toContain('announce');
+    expect(told.where()).toBe('S result');
+    expect(told.act({ on: 'next' }).at(-1)).toMatch(/^\d of \d: Volume$/);
+    told.act({ on: 'back' });
+    expect(told.where()).toBe('S result');
+  });
+
+  test('from the overview a line begins, from the chain it is there with its result, and no line is no way', () => {
+    const told = lecture({ view: 'overview' });
+    told.act({ on: 'go to', blockId: 'S' });
+    expect([told.now().view, told.where()]).toEqual(['steps', 'S words']);
+    told.act({ on: 'view', view: 'chain' }, { on: 'go to result', blockId: 'V' });
+    expect([told.now().view, told.where()]).toEqual(['steps', 'V result']);
+    told.act({ on: 'go to result', blockId: 'nowhere' }, { on: 'go to', blockId: 'nowhere' });
+    expect(told.where()).toBe('V result');
+  });
+
+  test('a station that an edit takes away gives its place to the next, where the lecture stays when it is back', async () => {
+    const told = at('V');
+    const without = sheetOf(await contextOf(SHEET.replace(/```step\nsymbol: V[\s\S]*?```\n/, '')));
+    const after = lectureStep(told.now(), { on: 'follow' }, without).state;
+    expect(after.place).toEqual({ station: 'end', index: told.now().place.index, reveal: 'words' });
+    expect(stationOf(lectureStep(after, { on: 'follow' }, told.sheet()).state, told.sheet()).id).toBe('end');
+    const empty = sheetOf(await contextOf(''));
+    expect(stationOf(lectureStep(told.now(), { on: 'follow' }, empty).state, empty).id).toBe(TITLE);
+  });
+});
+
+describe('what is looked at', () => {
+  test('the chain and the overview are left by the same key', () => {
+    const told = lecture();
+    const views = (['chain', 'overview', 'overview', 'chain', 'chain'] as const).map((view) => {
+      told.act({ on: 'view', view });
+      return told.now().view;
+    });
+    expect(views).toEqual(['chain', 'overview', 'steps', 'chain', 'steps']);
+  });
+
+  test('the drawing above stands beside, another if it is chosen, none if that is', () => {
+    const station = { id: 'S', blocks: ['S'], name: '', chapter: 0, hasRoomBeside: true, drawing: 'bar' };
+    const cast = (state: Partial<LectureState>, one = station, there = (id: string): boolean => id !== '') => Object.fromEntries(castOf({ ...CLOSED, ...state }, one, there));
+    expect(cast({})).toEqual({ S: 'stage', bar: 'drawing' });
+    expect(cast({ drawing: 'other', input: 'a' })).toEqual({ S: 'stage', other: 'drawing', a: 'input' });
+    expect(cast({ drawing: '' })).toEqual({ S: 'stage' });
+    expect(cast({ drawing: 'S' })).toEqual({ S: 'stage' });
+    expect(cast({ drawing: 'gone' }, station, (id) => id === 'S')).toEqual({ S: 'stage' });
+    expect(cast({ input: 'a' }, { ...station, hasRoomBeside: false })).toEqual({ S: 'stage' });
+    expect([cast({ view: 'chain', input: 'a' }), cast({ view: 'overview', input: 'a' })]).toEqual([{ bar: 'drawing', a: 'input' }, {}]);
+  });
+
+  test('what is chosen and unfolded is put on the wall', () => {
+    const told = lecture();
+    expect(told.act({ on: 'drawing', cellId: 'x' }, { on: 'input', cellId: 'a' }, { on: 'unfold' })).toEqual(['stage', 'stage', 'stage']);
+    expect(told.now()).toMatchObject({ drawing: 'x', input: 'a', isUnfolded: true });
+  });
+
+  test('a blank screen comes back by any key, and a bright one is not brought back', () => {
+    const told = lecture();
+    expect([told.act({ on: 'lighten' }), told.act({ on: 'blank' }), told.now().isDark]).toEqual([[], ['darken'], true]);
+    expect([told.act({ on: 'lighten' }), told.act({ on: 'blank' }), told.act({ on: 'blank' })]).toEqual([['lighten'], ['darken'], ['lighten']]);
+    expect(told.act({ on: 'full screen' })).toEqual(['fill the screen']);
+  });
+});
+
+describe('predict first', () => {
+  test('a guess is noted where a result is held back, and nowhere else', () => {
+    expect(at('S').act({ on: 'guess', guess: 'up' })).toEqual([]);
+    expect(holding('a').act({ on: 'guess', guess: 'up' })).toEqual([]);
+    const told = holding('S');
+    expect(told.act({ on: 'guess', guess: 'up' }, { on: 'guess', guess: 'down' })).toEqual(['refresh', 'The guess: up.', 'refresh', 'The guess: down.']);
+    expect([...(told.now().pause.round?.guesses ?? [])]).toEqual([['S', 'down']]);
+  });
+
+  test('on from all that a line shows first shows the result that is held back, then goes on', () => {
+    const told = holding('S');
+    told.act({ on: 'next' }, { on: 'next' });
+    expect(told.where()).toBe('S result');
+    expect(told.act({ on: 'next' })).toEqual(['refresh', 'stage', 'tell outcome']);
+    expect([told.sheet().isHeldBack('S'), told.sheet().isHeldBack('V')]).toEqual([false, true]);
+    told.act({ on: 'next' });
+    expect(told.where()).toBe('V words');
+  });
+
+  test('asked for, it is shown at once with its result; all at once, every one is', () => {
+    const told = holding('S');
+    told.act({ on: 'show' });
+    expect([told.where(), told.sheet().isHeldBack('S')]).toEqual(['S result', false]);
+    expect(told.act({ on: 'show all' })).toEqual(['refresh']);
+    expect(told.sheet().isHeldBack('V')).toBe(false);
+  });
+
+  test('an edit after something was shown holds back anew; one before it does not', () => {
+    const told = holding('S');
+    const { round } = told.now().pause;
+    told.act({ on: 'edited', before: context.states });
+    expect(told.now().pause.round).toBe(round);
+    told.act({ on: 'show' }, { on: 'edited', before: context.states });
+    expect([told.now().pause.round?.before === context.states, told.sheet().isHeldBack('S')]).toEqual([true, true]);
+  });
+
+  test('ended by its key, and with it what it held back', () => {
+    const told = holding('S');
+    expect([told.act({ on: 'guess first' }), told.now().pause]).toEqual([['refresh'], NO_PAUSE]);
+    told.act({ on: 'edited', before: before.states });
+    expect(told.now().pause).toEqual(NO_PAUSE);
+  });
+});
+
+test('every key of the lecture is an event', () => {
+  expect(['next', 'chain', 'up', 'stays', 'leave'].map((action) => eventOf(action as 'next'))).toEqual(
+    [{ on: 'next' }, { on: 'view', view: 'chain' }, { on: 'guess', guess: 'up' }, { on: 'guess', guess: 'stays' }, { on: 'leave' }]);
+});
