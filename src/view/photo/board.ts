@@ -3,6 +3,7 @@ import { readScaleMark, type MarkKey, type MarkPoint, type PhotoCell } from '../
 import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
 import { partId } from '../parts.ts';
+import { boardStep, EMPTY_BOARD, MANY, pointsSeen, type BoardEffect, type BoardEvent, type BoardSheet, type BoardState } from './board-step.ts';
 import { createLoupe } from './loupe.ts';
 import { pointsOf, setPoints } from './mark-edit.ts';
 import { MODES } from './photo-ui.ts';
@@ -18,6 +19,14 @@ interface Board {
   show(next: Shown): void;
 }
 
+/** What is in the element of a board. */
+interface BoardParts {
+  readonly element: HTMLElement;
+  readonly image: HTMLImageElement;
+  readonly paper: HTMLElement;
+  readonly cross: HTMLElement;
+}
+
 const boards = new WeakMap<HTMLElement, Board>();
 
 /** The board of an element, made at the first call. */
@@ -27,184 +36,125 @@ export function boardAt(element: HTMLElement): Board {
   return board;
 }
 
-/** How near to a point a press takes hold of it: half a touch target. */
+/** How near to a point a press takes hold of it, px: half a touch target. */
 const REACH = 22;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
-/**
- * A picture to mark in. With the pointer: a press sets a point, or takes hold of one that is near. With keys: arrows move
- * a cross, Enter sets a point there, Page Up and Page Down take hold of a point, which the arrows then move; Delete takes
- * it out, or else the last one. One point, or one drag, is one step to undo.
- */
 function createBoard(element: HTMLElement): Board {
-  const image = document.createElement('img');
-  const paper = document.createElement('div');
-  const cross = document.createElement('div');
+  const parts: BoardParts = { element, image: document.createElement('img'), paper: part('paper'), cross: part('cross') };
+  const { image } = parts;
   const loupe = createLoupe();
-  paper.className = 'paper';
-  cross.className = 'cross';
-  cross.hidden = true;
-  element.replaceChildren(image, paper, cross, loupe.element);
+  parts.cross.hidden = true;
+  element.replaceChildren(image, parts.paper, parts.cross, loupe.element);
   let shown: Shown | undefined;
-  let at: MarkPoint = { x: 0, y: 0 };
-  let held: number | undefined;
-  /** The marks as they are while a point is dragged. */
-  let draft: readonly MarkPoint[] | undefined;
-
-  const points = (): readonly MarkPoint[] => (shown?.mode === undefined ? [] : (draft ?? pointsOf(shown.cell, shown.mode)));
-  const inside = ({ x, y }: MarkPoint): MarkPoint => ({
-    x: Math.round(Math.min(shown?.photo.picture?.width ?? 0, Math.max(0, x)) * 10) / 10,
-    y: Math.round(Math.min(shown?.photo.picture?.height ?? 0, Math.max(0, y)) * 10) / 10,
-  });
-  const dotsPerPx = (): number => (shown?.photo.picture?.width ?? 1) / Math.max(1, image.clientWidth);
-
+  let state = EMPTY_BOARD;
   const draw = (): void => {
     if (shown === undefined) return;
-    const { photo, cell, mode } = shown;
-    if (photo.marks === undefined || photo.picture === undefined) return;
-    const now = mode === undefined || draft === undefined ? {} : markOf(mode, draft, cell);
-    paper.replaceChildren(drawingOf(photoMarks({ ...photo.marks, ...now, idPrefix: partId(cell.id, 'marks').replace(/[^A-Za-z0-9-]+/g, '-') })));
-    const many = points();
-    for (const [i, point] of many.entries()) {
-      const dot = document.createElement('span');
-      dot.className = `dot${i === held ? ' held' : ''}${many.length > 24 ? ' small' : ''}`;
-      place(dot, point, photo.picture);
-      paper.append(dot);
-    }
-    place(cross, at, photo.picture);
-    cross.hidden = mode === undefined || !element.matches(':focus-visible');
+    drawBoard(parts, shown, state);
+    if (state.drag === undefined) loupe.hide();
+    else loupe.show(image, state.at);
   };
-  const put = (next: readonly MarkPoint[], said: string): void => {
-    if (shown?.mode === undefined) return;
-    const { desk, cell, mode } = shown;
-    desk.settle();
-    desk.apply(setPoints(cell, mode, next), cell.id);
-    desk.settle();
-    desk.announce(said);
+  /** Whether a key was the board's. */
+  const act = (event: BoardEvent): boolean => {
+    if (shown === undefined) return false;
+    const step = boardStep(state, event, sheetOf(shown));
+    ({ state } = step);
+    for (const effect of step.effects) carryOut(effect, shown);
+    draw();
+    return step.isTaken === true;
   };
-  const thing = (): string => MODES.find(({ key }) => key === shown?.mode)?.thing ?? '';
-  const setPoint = (point: MarkPoint): void => {
-    const before = points();
-    if (shown?.mode === 'scale' && before.length >= 2) {
-      shown.desk.announce('Both ends of the scale are set. Move one, or take one out first.');
-      return;
-    }
-    put([...before, point], `${thing()} ${before.length + 1} set, ${where(point)}.`);
+  const toDots = ({ clientX, clientY }: PointerEvent): MarkPoint => {
+    const box = image.getBoundingClientRect();
+    return { x: (clientX - box.left) * dotsPerPx(), y: (clientY - box.top) * dotsPerPx() };
   };
-
+  const dotsPerPx = (): number => (shown?.photo.picture?.width ?? 1) / Math.max(1, image.clientWidth);
   element.addEventListener('pointerdown', (event) => {
     if (shown?.mode === undefined || event.button !== 0 || !event.isPrimary) return;
     event.preventDefault();
     element.focus({ preventScroll: true });
-    const toDots = (from: PointerEvent): MarkPoint => {
-      const box = image.getBoundingClientRect();
-      return inside({ x: (from.clientX - box.left) * dotsPerPx(), y: (from.clientY - box.top) * dotsPerPx() });
-    };
-    const before = points();
-    const from = toDots(event);
-    const reach = REACH * dotsPerPx() * (before.length > 24 ? 0.3 : 1);
-    const near = nearest(before, from);
-    const index = near !== undefined && near.distance <= reach ? near.index : before.length;
-    if (index === before.length && shown.mode === 'scale' && index >= 2) {
-      setPoint(from);
-      return;
-    }
-    const grip = before[index] ?? from;
     const { pointerId } = event;
-    element.setPointerCapture(pointerId);
-    const follow = (to: MarkPoint): void => {
-      at = inside({ x: grip.x + to.x - from.x, y: grip.y + to.y - from.y });
-      draft = index === before.length ? [...before, at] : before.with(index, at);
-      held = index;
-      draw();
-      loupe.show(image, at);
-    };
-    follow(from);
-    const move = (next: PointerEvent): void => {
-      if (next.pointerId === pointerId) follow(toDots(next));
-    };
-    const end = (next: PointerEvent): void => {
-      if (next.pointerId !== pointerId) return;
-      element.removeEventListener('pointermove', move);
-      for (const name of ['pointerup', 'pointercancel'] as const) element.removeEventListener(name, end);
-      loupe.hide();
-      const after = draft;
-      draft = undefined;
-      held = undefined;
-      if (next.type === 'pointerup' && after !== undefined) put(after, `${thing()} ${index + 1} ${index === before.length ? 'set' : 'moved'}, ${where(at)}.`);
-      draw();
-    };
-    element.addEventListener('pointermove', move);
-    for (const name of ['pointerup', 'pointercancel'] as const) element.addEventListener(name, end);
+    act({ on: 'press', pointerId, from: toDots(event), reach: REACH * dotsPerPx() });
+    if (state.drag?.pointerId === pointerId) element.setPointerCapture(pointerId);
   });
-
-  const choose = (by: number): void => {
-    const all = points();
-    if (all.length === 0) return;
-    held = held === undefined ? (by > 0 ? 0 : all.length - 1) : (held + by + all.length) % all.length;
-    at = all[held] ?? at;
-    shown?.desk.announce(`${thing()} ${held + 1} of ${all.length} taken, ${where(at)}. Arrows move it.`);
-    draw();
-  };
-  const arrow = ([x, y]: readonly [number, number], isFar: boolean): void => {
-    const step = isFar ? 20 : 2;
-    at = inside({ x: at.x + x * step, y: at.y + y * step });
-    const all = points();
-    if (held === undefined || shown?.mode === undefined || held >= all.length) shown?.desk.announce(where(at));
-    else shown.desk.apply(setPoints(shown.cell, shown.mode, all.with(held, at)), shown.cell.id);
-    draw();
-  };
+  element.addEventListener('pointermove', (event) => {
+    if (state.drag !== undefined) act({ on: 'drag', pointerId: event.pointerId, to: toDots(event) });
+  });
+  element.addEventListener('pointerup', ({ pointerId }) => void act({ on: 'lift', pointerId }));
+  element.addEventListener('pointercancel', ({ pointerId }) => void act({ on: 'cancel', pointerId }));
   element.addEventListener('keydown', (event) => {
-    if (shown?.mode === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
-    const direction = ARROWS[event.key];
-    const all = points();
-    if (direction !== undefined) arrow(direction, event.shiftKey);
-    else if (event.key === 'Enter' || event.key === ' ') {
-      if (held === undefined) setPoint(at);
-      release();
-    } else if (event.key === 'PageDown' || event.key === 'PageUp') choose(event.key === 'PageDown' ? 1 : -1);
-    else if ((event.key === 'Delete' || event.key === 'Backspace') && all.length > 0) {
-      const gone = held ?? all.length - 1;
-      held = undefined;
-      put(all.filter((_, i) => i !== gone), `${thing()} ${gone + 1} taken out.`);
-    } else if (event.key === 'Escape' && held !== undefined) release();
-    else return;
+    if (event.ctrlKey || event.metaKey || event.altKey || !act({ on: 'key', key: event.key, isFar: event.shiftKey })) return;
     event.preventDefault();
     event.stopPropagation();
   });
-  const release = (): void => {
-    held = undefined;
-    shown?.desk.settle();
-    draw();
-  };
   element.addEventListener('focus', draw);
-  element.addEventListener('blur', release);
-
+  element.addEventListener('blur', () => void act({ on: 'leave' }));
   return {
     show: (next) => {
-      const { photo, mode, cell } = next;
-      const isOther = shown?.photo.picture?.address !== photo.picture?.address;
-      if (shown?.mode !== mode) held = undefined;
       shown = next;
-      if (photo.picture === undefined) return;
-      if (isOther) {
-        image.src = photo.picture.address;
-        image.width = photo.picture.width;
-        image.height = photo.picture.height;
-        at = { x: Math.round(photo.picture.width / 2), y: Math.round(photo.picture.height / 2) };
-      }
-      image.alt = photo.alternative;
-      element.tabIndex = mode === undefined ? -1 : 0;
-      element.classList.toggle('marking', mode !== undefined);
-      if (mode === undefined) for (const name of ['role', 'aria-label', 'aria-describedby']) element.removeAttribute(name);
-      else {
-        element.setAttribute('role', 'application');
-        element.setAttribute('aria-label', `Picture: ${MODES.find(({ key }) => key === mode)?.button ?? ''}`);
-        element.setAttribute('aria-describedby', partId(cell.id, 'how'));
-      }
-      draw();
+      if (next.photo.picture === undefined) return;
+      describe(parts, next);
+      act({ on: 'shown' });
     },
   };
+}
+
+/** As the document has it, whether or not the page has followed already: a key that is held down sets no point upon another. */
+function sheetOf({ cell, photo, mode, desk }: Shown): BoardSheet {
+  const now = cellNow(cell, desk);
+  return {
+    picture: photo.picture?.address, mode, points: mode === undefined ? [] : pointsOf(now, mode), width: photo.picture?.width ?? 0, height: photo.picture?.height ?? 0,
+  };
+}
+
+function cellNow(cell: PhotoCell, desk: Desk): PhotoCell {
+  const block = desk.session.document().blocks.find(({ id }) => id === cell.id);
+  return block?.kind === 'cell' && block.cell.kind === 'photo' ? block.cell : cell;
+}
+
+function carryOut(effect: BoardEffect, { cell, mode, desk }: Shown): void {
+  if (effect.do === 'announce') return desk.announce(effect.sentence);
+  if (effect.do === 'settle') return desk.settle();
+  if (mode === undefined) return;
+  if (effect.do === 'put') desk.settle();
+  desk.apply(setPoints(cellNow(cell, desk), mode, effect.points), cell.id);
+  if (effect.do === 'move') return;
+  desk.settle();
+  desk.announce(effect.said);
+}
+
+function drawBoard({ element, paper, cross }: BoardParts, shown: Shown, state: BoardState): void {
+  const { photo, cell, mode } = shown;
+  if (photo.marks === undefined || photo.picture === undefined) return;
+  const { points, held } = pointsSeen(state, sheetOf(shown).points);
+  const now = mode === undefined || state.drag === undefined ? {} : markOf(mode, points, cell);
+  paper.replaceChildren(drawingOf(photoMarks({ ...photo.marks, ...now, idPrefix: partId(cell.id, 'marks').replace(/[^A-Za-z0-9-]+/g, '-') })));
+  for (const [i, point] of points.entries()) {
+    const dot = document.createElement('span');
+    dot.className = `dot${i === held ? ' held' : ''}${points.length > MANY ? ' small' : ''}`;
+    place(dot, point, photo.picture);
+    paper.append(dot);
+  }
+  place(cross, state.at, photo.picture);
+  cross.hidden = mode === undefined || !element.matches(':focus-visible');
+}
+
+/** What the element is for those who read or hear it. */
+function describe({ element, image }: BoardParts, { photo, mode, cell }: Shown): void {
+  const { picture } = photo;
+  if (picture === undefined) return;
+  if (image.getAttribute('src') !== picture.address) {
+    image.src = picture.address;
+    image.width = picture.width;
+    image.height = picture.height;
+  }
+  image.alt = photo.alternative;
+  element.tabIndex = mode === undefined ? -1 : 0;
+  element.classList.toggle('marking', mode !== undefined);
+  if (mode === undefined) for (const name of ['role', 'aria-label', 'aria-describedby']) element.removeAttribute(name);
+  else {
+    element.setAttribute('role', 'application');
+    element.setAttribute('aria-label', `Picture: ${MODES.find(({ key }) => key === mode)?.button ?? ''}`);
+    element.setAttribute('aria-describedby', partId(cell.id, 'how'));
+  }
 }
 
 function markOf(mode: MarkKey, points: readonly MarkPoint[], cell: PhotoCell): Partial<NonNullable<PresentedPhoto['marks']>> {
@@ -214,13 +164,10 @@ function markOf(mode: MarkKey, points: readonly MarkPoint[], cell: PhotoCell): P
   return { scale: { points, length: read.ok ? read.value.length : '' } };
 }
 
-function nearest(points: readonly MarkPoint[], to: MarkPoint): { readonly index: number; readonly distance: number } | undefined {
-  const all = points.map(({ x, y }, index) => ({ index, distance: Math.hypot(x - to.x, y - to.y) }));
-  return all.toSorted((a, b) => a.distance - b.distance)[0];
-}
-
-function where({ x, y }: MarkPoint): string {
-  return `${Math.round(x)} to the right, ${Math.round(y)} down`;
+function part(className: string): HTMLElement {
+  const made = document.createElement('div');
+  made.className = className;
+  return made;
 }
 
 function place(element: HTMLElement, { x, y }: MarkPoint, { width, height }: { readonly width: number; readonly height: number }): void {
