@@ -38,7 +38,7 @@ export function createLighting(context: PresentContext): Lighting {
 }
 
 /** What a line of the sheet can ask of it. */
-export function lightOf({ now }: Lighting): Pick<Desk, 'isLit' | 'litAt' | 'litNames'> {
+export function lightOf(now: Lighting['now']): Pick<Desk, 'isLit' | 'litAt' | 'litNames'> {
   return {
     isLit: () => now() !== undefined,
     litAt: (symbol) => (now()?.symbol === symbol ? 'chosen' : now()?.marks.get(symbol)),

@@ -91,12 +91,7 @@ export function actOnTable(cellId: string, event: TableEvent, desk: Desk, field?
 function carryOut(effect: TableEffect, cellId: string, desk: Desk, field: HTMLInputElement | undefined): void {
   switch (effect.do) {
     case 'edit': return edit(effect, cellId, desk);
-    case 'announce': {
-      const { sentence } = effect;
-      if (effect.isLast === true) setTimeout(() => desk.announce(sentence));
-      else desk.announce(sentence);
-      return;
-    }
+    case 'announce': return desk.announce(effect.sentence);
     case 'arrive': {
       const there = fieldAt(effect.at, cellId, desk);
       if (there !== undefined) arriveAt(there);

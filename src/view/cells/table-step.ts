@@ -48,8 +48,7 @@ export type TableEvent<On extends keyof TableEvents = keyof TableEvents> = { [On
 export type TableEffect =
   /** One step to undo. `after`: once it is in the page, or at once where it changed nothing. `back`: what the record goes back to where it can't be made. */
   | { readonly do: 'edit'; readonly command: EditCommand; readonly after: readonly TableEvent[]; readonly back?: Partial<TableUi>; readonly offer?: string }
-  /** `isLast`: after what the sheet itself says of results that moved. */
-  | { readonly do: 'announce'; readonly sentence: string; readonly isLast?: true }
+  | { readonly do: 'announce'; readonly sentence: string }
   | { readonly do: 'arrive'; readonly at: Place }
   /** In the field in which the key was pressed. */
   | { readonly do: 'give back'; readonly text: string }
@@ -134,7 +133,7 @@ const STEPS: { readonly [On in keyof TableEvents]: (now: TableNow, event: TableE
     const shown = look.table.rows(row, row + 1)[0];
     const [first] = shown === undefined ? [] : [...shown.marks, ...shown.fields.flatMap(({ marks }) => marks)];
     if (shown === undefined || first === undefined) return only(ui);
-    return { ui, effects: [{ do: 'announce', sentence: `Row ${shown.number}${shown.isLeftOut ? ' is left out' : ''}: ${problemSentence(first)}`, isLast: true }] };
+    return says(ui, `Row ${shown.number}${shown.isLeftOut ? ' is left out' : ''}: ${problemSentence(first)}`);
   },
 };
 

@@ -1,0 +1,130 @@
+import { render } from 'lit-html';
+import type { WholeContext } from '../report/index.ts';
+import type { Block } from '../sheet/index.ts';
+import { movedWords, type Announcer } from './announce.ts';
+import type { BlockList } from './block-list.ts';
+import { withResults, type Changes } from './changes.ts';
+import { isShown } from './commands.ts';
+import { forgetDrafts, type CellUi, type Desk } from './desk.ts';
+import { keepEquations, setWaitingEquations } from './equations.ts';
+import { renderSafely } from './fault.ts';
+import { sheetFoot } from './help.ts';
+import type { Lecture } from './lecture/lecture.ts';
+import type { LineWatch } from './line-watch.ts';
+import { lightStrip, type Lighting } from './lighting.ts';
+import type { LongSheet } from './long-sheet.ts';
+import type { CellMenu } from './menu.ts';
+import type { SheetSession } from './session.ts';
+import type { Steps } from './steps.ts';
+import { whenStill } from './still.ts';
+import { titleBlock } from './title-block.ts';
+import { watchStrip } from './watch-strip.ts';
+
+/** Equations set before the sheet first shows, ms; the others follow. */
+const FIRST_EQUATIONS = 40;
+
+/** A sheet in the page: its parts, which know of each other through it, and how it stands. */
+export interface AtWork {
+  readonly session: SheetSession;
+  readonly frame: Frame;
+  readonly uis: Map<string, CellUi>;
+  readonly desk: Desk;
+  readonly announcer: Announcer;
+  readonly lighting: Lighting;
+  readonly list: BlockList;
+  readonly long: LongSheet;
+  readonly lecture: Lecture;
+  readonly steps: Steps;
+  readonly menu: CellMenu;
+  readonly lineWatch: LineWatch;
+  readonly now: Now;
+}
+
+export interface Frame {
+  readonly root: HTMLElement;
+  readonly sheet: HTMLElement;
+  readonly head: HTMLElement;
+  readonly foot: HTMLElement;
+  /** What stands at the foot of the window. */
+  readonly strip: HTMLElement;
+  readonly region: HTMLElement;
+}
+
+export interface Now {
+  context: WholeContext;
+  changes: Changes;
+  /** Blocks that are drawn. */
+  blocks: ReadonlyMap<string, Block>;
+  /** Places of all blocks, drawn or not. */
+  order: ReadonlyMap<string, number>;
+  /** What waits for the results of the edit that was just made. */
+  waiting: readonly (() => void)[];
+  isBegun: boolean;
+  headFrame: number;
+}
+
+export function contextOf(session: SheetSession): WholeContext {
+  return { document: session.document(), states: session.states(), system: session.system() };
+}
+
+/** What stood in the page stays until there are values to show in its place. */
+export function begin(work: AtWork): void {
+  const { frame: { root, sheet, region }, now, menu, lecture } = work;
+  if (now.isBegun) return;
+  now.isBegun = true;
+  keepEquations(root);
+  update(work);
+  now.changes = { ...now.changes, baseline: now.context.states };
+  drawAround(work);
+  setWaitingEquations(FIRST_EQUATIONS);
+  root.replaceChildren(sheet, menu.element, region);
+  lecture.begin();
+}
+
+/** The results of a change are there: they are put into the page, and what waited for them is done. */
+export function follow(work: AtWork): void {
+  const { session, now, uis, lecture, announcer } = work;
+  if (!now.isBegun) return begin(work);
+  const before = now.context.states;
+  const after = session.states();
+  const { changes, isForeign } = withResults(now.changes, { before, after, compared: after === before ? undefined : lecture.edited(before) });
+  now.changes = changes;
+  if (isForeign) for (const record of uis.values()) forgetDrafts(record);
+  update(work);
+  const actions = now.waiting;
+  now.waiting = [];
+  for (const action of actions) action();
+  if (after === before) return;
+  const sentence = movedWords(changes.moved, after, now.context);
+  if (sentence !== '') announcer.sayMoved(sentence);
+}
+
+/** Puts the sheet as it is into the page. */
+export function update(work: AtWork): void {
+  const { session, now, uis, lighting, list, long, lecture, lineWatch } = work;
+  now.context = { ...contextOf(session), ...lecture.heldBack() };
+  lighting.follow(now.context);
+  const all = now.context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
+  now.order = new Map(all.map(({ id }, index) => [id, index]));
+  now.blocks = new Map(long.pick(all).map((block) => [block.id, block]));
+  list.update(now.blocks);
+  lecture.follow();
+  lineWatch.look();
+  // The head counts and lists over the whole sheet; it follows the results within the same frame.
+  const draw = (): void => drawAround(work);
+  now.headFrame ||= requestAnimationFrame(() => whenStill(work, draw));
+}
+
+/** What stands above the sheet's blocks, below them and at the foot of the window. */
+export function drawAround(work: AtWork): void {
+  const { frame: { sheet, head, foot }, desk, lighting, long, menu, now } = work;
+  now.headFrame = 0;
+  renderSafely(() => titleBlock(desk), head);
+  sheet.classList.toggle('lighting', lighting.now() !== undefined);
+  drawStrips(work);
+  render([long.foot(), sheetFoot(now.blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor))], foot);
+}
+
+export function drawStrips({ frame: { strip }, desk, steps, lighting }: AtWork): void {
+  renderSafely(() => [watchStrip(desk), lightStrip(lighting.now(), desk), steps.strip()], strip);
+}
