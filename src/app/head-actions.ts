@@ -1,0 +1,47 @@
+import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
+import { fileName, saveFile } from '../view/index.ts';
+import { bringIn } from './bring-in.ts';
+import type { HeadActions } from './head-state.ts';
+import { contextOf } from './page-effects.ts';
+import type { Page } from './page-now.ts';
+import { open, openAndKeep, openKept, remove, whileKept } from './page-sheets.ts';
+import { newOpening, startingText } from './starts.ts';
+import { takeAway, type Takeaway } from './take-away.ts';
+
+/** What the controls in the head of the page do. */
+export function headActions(page: Page): HeadActions {
+  const { now, root, act, notices, earlierDesk, holdDesk } = page;
+  return {
+    unfold: (panel) => act({ on: 'unfold', panel }),
+    takeAway: (takeaway) => handOut(takeaway, page),
+    print: () => window.print(),
+    toFirstBlank: () => (root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus(),
+    lecture: () => now.sheet?.enterLecture(),
+    bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text), page), notices.tell),
+    open: (id) => void whileKept(() => openKept(id, page), page),
+    takeDamaged: ({ key, content }) => saveFile(fileName(['damaged record', key], 'json'), content, 'application/json;charset=utf-8'),
+    remove: (id) => void whileKept(() => remove(id, page), page),
+    duplicate: () => {
+      if (now.sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(now.sheet.session.document()), true), page);
+    },
+    start: (from) => void open(newOpening(startingText(from)), page),
+    switchSlip: (id, on) => {
+      if (now.sheet === undefined) return;
+      const { session } = now.sheet;
+      session.settle();
+      session.apply(id === undefined ? switchAllSlipsOff() : switchSlip(session.document(), id, on));
+      session.settle();
+    },
+    ...holdDesk,
+    goBackToEarlier: earlierDesk.goBackToEarlier,
+    showMoreEarlier: earlierDesk.showMoreEarlier,
+    unfoldEarlier: earlierDesk.unfoldEarlier,
+    dismiss: notices.dismiss,
+  };
+}
+
+function handOut(takeaway: Takeaway, { now: { sheet }, own, notices }: Page): void {
+  if (sheet === undefined) return;
+  takeAway(takeaway, { context: contextOf(sheet), drawn: sheet.drawn(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch(() =>
+    notices.tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
+}
