@@ -31,7 +31,7 @@ describe('the shelf of lines', () => {
       const read = await shelf([]).ofFile(new File([content], 'class.md'));
       expect(read.ok && [read.value.detail, read.value.lines.length]).toEqual(['class.md', 1]);
     }
-    expect(await shelf([]).ofFile(new File(['milk'], 'x.md'))).toMatchObject({ ok: false, problem: { code: 'not-ours' } });
+    expect(await shelf([]).ofFile(new File(['milk'], 'x.md'))).toMatchObject({ ok: false, problem: { code: 'not-a-sheet' } });
     const refusing = createLineShelf({ store: { list: () => Promise.reject(new Error('refused')) }, openId: () => '', now: () => new Date() });
     await expect(refusing.kept()).rejects.toThrow('refused');
     expect(await createLineShelf({ store: undefined, openId: () => '', now: () => new Date() }).kept()).toEqual([]);

@@ -2,14 +2,14 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { createAnnouncer, movedWords } from '../../src/view/announce.ts';
 import { unchanged, withEdit, withRest, withResults, type Changes } from '../../src/view/changes.ts';
-import type { PresentContext } from '../../src/report/index.ts';
+import type { WholeContext } from '../../src/report/index.ts';
 import type { EditCommand } from '../../src/sheet/index.ts';
 import { contextOf, given, step } from '../report/sheet-at.ts';
 
-const sheetWith = (a: string): Promise<PresentContext> => contextOf([given('a', a, 'mm', 'label: Side'), step('S', 'a*a', 'mm^2', 'label: Area'), step('V', 'S*a', 'mm^3', 'label: Volume')].join('\n'));
-const [two, three, four] = await Promise.all(['2 mm', '3 mm', '4 mm'].map(sheetWith)) as [PresentContext, PresentContext, PresentContext];
+const sheetWith = (a: string): Promise<WholeContext> => contextOf([given('a', a, 'mm', 'label: Side'), step('S', 'a*a', 'mm^2', 'label: Area'), step('V', 'S*a', 'mm^3', 'label: Volume')].join('\n'));
+const [two, three, four] = await Promise.all(['2 mm', '3 mm', '4 mm'].map(sheetWith)) as [WholeContext, WholeContext, WholeContext];
 const typed = (value: string, key = 'value'): EditCommand => ({ do: 'set key', cellId: 'a', key, value });
-const results = (changes: Changes, before: PresentContext, after: PresentContext) => withResults(changes, { before: before.states, after: after.states });
+const results = (changes: Changes, before: WholeContext, after: WholeContext) => withResults(changes, { before: before.states, after: after.states });
 const volume = ({ moved }: Changes): string | undefined => moved.get('V')?.text;
 
 describe('what results are compared with', () => {

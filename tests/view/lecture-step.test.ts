@@ -1,6 +1,6 @@
 /** The lecture as it goes from one state to the next: every gesture, at the first and the last station, with and without results held back. */
 import { beforeAll, describe, expect, test } from 'vitest';
-import type { PresentContext } from '../../src/report/index.ts';
+import type { WholeContext } from '../../src/report/index.ts';
 import { isHeldBack } from '../../src/report/index.ts';
 import { castOf, CLOSED, eventOf, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
@@ -14,14 +14,14 @@ const SHEET = [
   fenced('remark', 'id: end', 'heading: What we saw', 'text: All of it.'),
 ].join('\n');
 
-let context: PresentContext;
-let before: PresentContext;
+let context: WholeContext;
+let before: WholeContext;
 beforeAll(async () => {
   context = await contextOf(SHEET);
   before = await contextOf(SHEET.replace('2 mm', '3 mm'));
 });
 
-const sheetOf = (now: PresentContext): LectureSheet => ({
+const sheetOf = (now: WholeContext): LectureSheet => ({
   order: lectureOrder(now),
   blocks: now.document.blocks.map(({ id }) => id),
   isStep: (id) => now.document.blocks.some((block) => block.id === id && block.kind === 'cell' && block.cell.kind === 'step'),

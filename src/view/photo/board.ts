@@ -59,6 +59,7 @@ function createBoard(element: HTMLElement): Board {
     const step = boardStep(state, event, sheetOf(shown));
     ({ state } = step);
     for (const effect of step.effects) carryOut(effect, shown);
+    if (step.effects.some((effect) => 'points' in effect)) shown = latest(shown);
     draw();
     return step.isTaken === true;
   };
@@ -97,17 +98,16 @@ function createBoard(element: HTMLElement): Board {
   };
 }
 
-/** As the document has it, whether or not the page has followed already: a key that is held down sets no point upon another. */
-function sheetOf({ cell, photo, mode, desk }: Shown): BoardSheet {
-  const now = cellNow(cell, desk);
+function sheetOf({ cell, photo, mode }: Shown): BoardSheet {
   return {
-    picture: photo.picture?.address, mode, points: mode === undefined ? [] : pointsOf(now, mode), width: photo.picture?.width ?? 0, height: photo.picture?.height ?? 0,
+    picture: photo.picture?.address, mode, points: mode === undefined ? [] : pointsOf(cell, mode), width: photo.picture?.width ?? 0, height: photo.picture?.height ?? 0,
   };
 }
 
-function cellNow(cell: PhotoCell, desk: Desk): PhotoCell {
-  const block = desk.session.document().blocks.find(({ id }) => id === cell.id);
-  return block?.kind === 'cell' && block.cell.kind === 'photo' ? block.cell : cell;
+/** With the cell as an edit has left it, before the page has followed: a key that is held down sets no point upon another. */
+function latest(shown: Shown): Shown {
+  const block = shown.desk.session.document().blocks.find(({ id }) => id === shown.cell.id);
+  return block?.kind === 'cell' && block.cell.kind === 'photo' ? { ...shown, cell: block.cell } : shown;
 }
 
 function carryOut(effect: BoardEffect, { cell, mode, desk }: Shown): void {
@@ -115,7 +115,7 @@ function carryOut(effect: BoardEffect, { cell, mode, desk }: Shown): void {
   if (effect.do === 'settle') return desk.settle();
   if (mode === undefined) return;
   if (effect.do === 'put') desk.settle();
-  desk.apply(setPoints(cellNow(cell, desk), mode, effect.points), cell.id);
+  desk.apply(setPoints(cell, mode, effect.points), cell.id);
   if (effect.do === 'move') return;
   desk.settle();
   desk.announce(effect.said);
