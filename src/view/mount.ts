@@ -1,5 +1,5 @@
 import type { DrawnSteps } from '../report/index.ts';
-import type { Block } from '../sheet/index.ts';
+import { cellIn, type Block } from '../sheet/index.ts';
 import { createAnnouncer, liveRegion } from './announce.ts';
 import { begin, contextOf, drawAround, drawStrips, follow, update, type AtWork, type Frame, type Now } from './at-work.ts';
 import { createBlockList } from './block-list.ts';
@@ -116,7 +116,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, .
 
 function drawClocks(blocks: Iterable<Block>, desk: Desk): void {
   for (const block of blocks) {
-    if (block.kind === 'cell' && block.cell.kind === 'step' && block.cell.clock !== undefined) desk.changeUi(block.id, () => undefined);
+    if (cellIn(block, 'step')?.clock !== undefined) desk.changeUi(block.id, () => undefined);
   }
 }
 

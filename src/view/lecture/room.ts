@@ -1,5 +1,5 @@
 import { render } from 'lit-html';
-import type { Block, StepCell } from '../../sheet/index.ts';
+import { cellIn, type Block, type StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquationsIn } from '../equations.ts';
 import { bar, strip } from './bar.ts';
@@ -124,8 +124,7 @@ function drawFrame(
 }
 
 export function stepAt(blockId: string, desk: Desk): StepCell | undefined {
-  const block = desk.block(blockId);
-  return block?.kind === 'cell' && block.cell.kind === 'step' ? block.cell : undefined;
+  return cellIn(desk.block(blockId), 'step');
 }
 
 function part(className: string): HTMLElement {

@@ -1,5 +1,5 @@
 import { photoMarks, type PresentedPhoto } from '../../report/index.ts';
-import { readScaleMark, type MarkKey, type MarkPoint, type PhotoCell } from '../../sheet/index.ts';
+import { cellIn, readScaleMark, type MarkKey, type MarkPoint, type PhotoCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
 import { partId } from '../parts.ts';
@@ -106,8 +106,8 @@ function sheetOf({ cell, photo, mode }: Shown): BoardSheet {
 
 /** With the cell as an edit has left it, before the page has followed: a key that is held down sets no point upon another. */
 function latest(shown: Shown): Shown {
-  const block = shown.desk.session.document().blocks.find(({ id }) => id === shown.cell.id);
-  return block?.kind === 'cell' && block.cell.kind === 'photo' ? { ...shown, cell: block.cell } : shown;
+  const cell = cellIn(shown.desk.session.document().blocks.find(({ id }) => id === shown.cell.id), 'photo');
+  return cell === undefined ? shown : { ...shown, cell };
 }
 
 function carryOut(effect: BoardEffect, { cell, mode, desk }: Shown): void {
