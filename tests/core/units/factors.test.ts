@@ -91,6 +91,11 @@ describe('factors by definition', () => {
   ])('%s in kelvins', (_, value, unit, kelvins) => {
     expect(toSI(value, unitOf(unit))).toBeCloseTo(kelvins, 11);
   });
+
+  it('rounds once: 6.33 mm is the nearest double to 0.00633 m', () => {
+    expect(6.33 * 0.001).not.toBe(0.00633);
+    expect([toSI(6.33, unitOf('mm')), fromSI(0.00633, unitOf('mm'))]).toEqual([0.00633, 6.33]);
+  });
 });
 
 // Source: mathjs, a general library with a unit table of its own.
