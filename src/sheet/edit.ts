@@ -98,7 +98,7 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
         command.key === ''
           ? fail(keyEmptyProblem())
-          : setInGroup(body, keysOf(cellKind), command.group, command.key, command.value, lineEnd),
+          : setInGroup(body, keysOf(cellKind), command, command.value, lineEnd),
       );
     case 'add column':
       return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {

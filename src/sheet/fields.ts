@@ -49,8 +49,8 @@ export function fieldsOf<K extends KnownKind | PlaceInside>(group: Group, owner:
   return anyFieldsOf(group, owner, problems, outer);
 }
 
-/** The same where the owner is known only now, or is nothing that the reference knows. */
-export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
+/** What is told of the keys of one group, each thing once. */
+function tellerOf(group: Group, owner: string, problems: BodyProblem[], outer: string | undefined) {
   // A key whose writing is broken is told once: what it holds would only be told wrongly.
   const broken = new Set(problems.filter(({ tellsLine }) => tellsLine).map(({ key }) => key));
   const tell = (code: string, key: string, row: number, what: string, mend: string): void => {
@@ -69,6 +69,12 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
     const what = `\`${key}\` takes ${SHAPES[wanted]}, not ${SHAPES[found.kind]}.`;
     shape(key, found.row, what, shapeMend(key, wanted, example));
   };
+  return { tell, rowOf, shape, missing, wrongShape };
+}
+
+/** The same where the owner is known only now, or is nothing that the reference knows. Its ways to read a key share the group: hence one long function. */
+export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[], outer?: string): Fields {
+  const { tell, rowOf, shape, missing, wrongShape } = tellerOf(group, owner, problems, outer);
   const filled = (key: string): Tree | undefined => {
     const found = group.entries.get(key);
     return found === undefined || (found.kind === 'text' && found.text === '') ? undefined : found;

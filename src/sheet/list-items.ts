@@ -41,7 +41,9 @@ export function appendItem(body: string, key: string, item: Item, lineEnd: strin
 }
 
 /** The body with one text of an item set, or taken out. Items are counted from 0. */
-export function setInItem(body: string, key: string, index: number, inner: string, value: string | undefined, lineEnd: string): Result<string> {
+export function setInItem(
+  body: string, key: string, { index, inner }: { readonly index: number; readonly inner: string }, value: string | undefined, lineEnd: string,
+): Result<string> {
   const item = listUnder(body, key)?.list.items[index];
   const expected = plainGroup(body, readBody(body));
   const items = expected.get(key);

@@ -34,7 +34,7 @@ export function setKey(
   const expected = plainGroup(body, reading);
   if (value === undefined) expected.delete(key);
   else expected.set(key, value);
-  const attempts = [cutsFor(body, reading, order, key, value, lineEnd), rewrite(body, reading, key, value, lineEnd)];
+  const attempts = [cutsFor(body, reading, order, { key, value, lineEnd }), rewrite(body, reading, key, value, lineEnd)];
   for (const cuts of attempts) {
     const changed = cuts === undefined ? undefined : applyCuts(body, cuts);
     if (changed !== undefined && readsAs(changed, expected, key)) return ok(changed);
@@ -62,9 +62,7 @@ function cutsFor(
   body: string,
   reading: BodyReading,
   order: readonly string[],
-  key: string,
-  value: string | undefined,
-  lineEnd: string,
+  { key, value, lineEnd }: { readonly key: string; readonly value: string | undefined; readonly lineEnd: string },
 ): readonly Cut[] | undefined {
   const isInline = reading.form === 'braces';
   const found = reading.entries.filter((entry) => entry.key === key);

@@ -16,8 +16,7 @@ import { entriesOf, readBody } from './yaml-body.ts';
 export function setInGroup(
   body: string,
   order: readonly string[],
-  group: string,
-  key: string,
+  { group, key }: { readonly group: string; readonly key: string },
   value: string | undefined,
   lineEnd: string,
 ): Result<string> {

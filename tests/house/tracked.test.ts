@@ -26,7 +26,7 @@ describe('the repository', () => {
   /** Places that every served page, and every system of a kind, has. Anything else that begins at a root belongs to one machine. */
   const systemFolders = ['/index.html', '/usr/bin', '/var/lib', '/Applications', '/etc/passwd'];
   // A path from a root: at the beginning, or behind a blank, a quote or a bracket. Two names at least, so that `/ 2` and a tag's end are none.
-  const rooted = /(?<![^\s'"`(\[={!:,])(?:[A-Za-z]:\\(?:\w+\\)|\/[A-Za-z][\w.-]*\/)[\w.\- ]+/g;
+  const rooted = /(?<![^\s'"`([={!:,])(?:[A-Za-z]:\\(?:\w+\\)|\/[A-Za-z][\w.-]*\/)[\w.\- ]+/g;
   const strange = (text: string): readonly string[] => (text.match(rooted) ?? []).filter((path) => !systemFolders.some((folder) => path.startsWith(folder)));
 
   test('has relative paths only', () => {

@@ -116,7 +116,7 @@ function doubtAt(line: FittedLine, stressMpa: number, dof: number): LineDoubt {
 
 function ofShare(line: FittedLine, stressMpa: number, { kind, share, confidence }: OfShare, dof: number, enlargement: number): Sides {
   const z = standardQuantile(line.life, 1 - share);
-  const limit = (p: number): number => quantileLimit(line, stressMpa, z, p, dof, enlargement);
+  const limit = (p: number): number => quantileLimit(line, stressMpa, p, { z, dof, enlargement });
   return kind === 'tolerance' ? [limit(confidence), null] : [limit((1 + confidence) / 2), limit((1 - confidence) / 2)];
 }
 

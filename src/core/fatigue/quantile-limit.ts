@@ -18,6 +18,15 @@ export function untiedQuantile(line: FittedLine, stressMpa: number): { readonly 
   return { z: -tie / varLogScale, root: Math.sqrt(Math.max(variance, LEAST)) };
 }
 
+/** A quantile location + z·s and what is known of s. */
+interface QuantileAsked {
+  readonly z: number;
+  /** Degrees of freedom. */
+  readonly dof: number;
+  /** Factor on s, √(f/(f − p)) after maximum likelihood, else 1. */
+  readonly enlargement: number;
+}
+
 /**
  * The log life that the quantile location + z·s exceeds with confidence p, for both distributions, with or without runouts:
  * about the untied quantile, taken as normal and independent of s, every other follows noncentral t with noncentrality
@@ -25,9 +34,8 @@ export function untiedQuantile(line: FittedLine, stressMpa: number): { readonly 
  * its confidence far better than quantile − t·se.
  * @source Owen, SCR-607 (1963), for z₀ = 0 (from memory); the shift to z₀ is our own, held against simulation in
  * tests/bench/coverage.bench.ts, no published source.
- * @param enlargement factor on s, √(f/(f − p)) after maximum likelihood, else 1
  */
-export function quantileLimit(line: FittedLine, stressMpa: number, z: number, p: number, dof: number, enlargement: number): number {
+export function quantileLimit(line: FittedLine, stressMpa: number, p: number, { z, dof, enlargement }: QuantileAsked): number {
   const untied = untiedQuantile(line, stressMpa);
   const factor = untied.z - untied.root * noncentralStudentQuantile(p, dof, (untied.z - z) / untied.root);
   return locationAt(line, stressMpa) + line.s * enlargement * factor;

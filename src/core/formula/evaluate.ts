@@ -104,7 +104,7 @@ function times(slope: number, partial: number): number {
   return partial === 0 ? 0 : slope * partial;
 }
 
-/** The dual with the given slopes along two operands. */
+/** The dual with the given slopes along two operands. Seven plain parameters: it is called at every operation, and an object each time is made for nothing. */
 function chained(e: Expression, run: Run, value: number, a: Dual, slopeA: number, b: Dual, slopeB: number): Dual {
   if (!Number.isFinite(value)) return without(run, problems.tooLarge(e));
   const partials = a.partials.map((partial, slot) => times(slopeA, partial) + times(slopeB, b.partials[slot] ?? 0));

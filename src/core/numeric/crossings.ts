@@ -46,7 +46,7 @@ export function findCrossings(f: (x: number) => number, xs: Float64Array, ys: Fl
         return;
       }
       if (next !== undefined && isZero[i + 1] === false && place.y > 0 !== next.y > 0) cross(f, place.x, next.x, tolerance, found);
-      else if (isDip(run, i, tolerance)) dip(f, run[i - 1] ?? place, place, next ?? place, tolerance, found);
+      else if (isDip(run, i, tolerance)) dip(f, [run[i - 1] ?? place, place, next ?? place], tolerance, found);
     });
   }
   return {
@@ -113,7 +113,7 @@ function isDip(run: readonly Place[], i: number, tolerance: number): boolean {
 }
 
 function dip(
-  f: (x: number) => number, left: Place, place: Place, right: Place, tolerance: number, found: { roots: number[]; touches: number[]; jumps: number[] },
+  f: (x: number) => number, [left, place, right]: readonly [Place, Place, Place], tolerance: number, found: { roots: number[]; touches: number[]; jumps: number[] },
 ): void {
   const side = Math.sign(place.y);
   const height = (x: number): number => {

@@ -14,7 +14,7 @@ export interface Factored {
   leverages(): Float64Array;
 }
 
-/** Q·R = columns; undefined where a diagonal of R vanishes beside its column. */
+/** Q·R = columns; undefined where a diagonal of R vanishes beside its column. Longer than a screen by the readers of the two triangles, which share them. */
 export function householder(columns: readonly Float64Array[], n: number): Factored | undefined {
   const p = columns.length;
   const reflectors: Float64Array[] = [];

@@ -32,7 +32,7 @@ const TO_52_BITS = 4503599627370496;
 /**
  * A random source from a seed; of the seed its integer part modulo 2³² counts.
  * Normal and t draws are by the ziggurat. The loops over many draws hold the generator's four words in variables of their own,
- * which the engine keeps in registers, and give them back where a rare branch or another loop goes on.
+ * which the engine keeps in registers, and give them back where a rare branch or another loop goes on: hence one long function.
  * @source generator xoshiro128** 1.1 by Blackman and Vigna, ACM Trans. Math. Softw. 47 (2021) 36, its state filled by a
  * 32-bit splitmix; from memory.
  */

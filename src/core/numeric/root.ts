@@ -33,7 +33,7 @@ export function findRoot(f: (x: number) => number, low: number, high: number, to
   return b;
 }
 
-/** Step p/q of inverse quadratic (or linear) interpolation, with p ≥ 0. */
+/** Step p/q of inverse quadratic (or linear) interpolation, with p ≥ 0. Three places and their values, named as in the formula: hence six parameters. */
 function interpolate(a: number, b: number, c: number, fa: number, fb: number, fc: number): { p: number; q: number } {
   const s = fb / fa;
   let p: number;

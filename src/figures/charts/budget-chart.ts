@@ -28,7 +28,7 @@ export function budgetChart({ symbol, bars, isCorrelated, sentence }: BudgetData
   const size = { width: layout.width, height: layout.height };
   const description = `Shares of the variance of ${symbol}, one bar for each input. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, 'Uncertainty budget', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Uncertainty budget', description }, [
       plottedSvg(layout, scales.x, scales.y, { x: ticks, y: [] }, [
         rect(at, { x1: 0, x2: ({ bar }: { bar: BudgetBar }) => 100 * bar.own, y1: 'low', y2: 'high', className: 'budget-own' }),
         ...(isCorrelated

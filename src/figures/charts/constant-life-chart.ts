@@ -62,7 +62,7 @@ export function constantLifeChart(data: ConstantLifeData, options: ChartOptions)
   const unit = data.texts.stressUnit;
   const description = `Constant-life diagram: mean stress in ${unit} across, stress amplitude up. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, 'Constant-life diagram', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Constant-life diagram', description }, [
       plottedSvg(layout, scales.x, scales.y, ticks, [
         ...drawn.map((curve): Markish => plotLine(curve.places, { x: 'mean', y: 'amplitude', className: curve.className })),
         own(specimen.markup + group('labels', [...labels, specimenName ?? ''])),

@@ -36,7 +36,7 @@ export function contourChart(data: ContourData, options: ChartOptions): Chart {
   const sentence = sentenceOf(data);
   const description = `${data.x.axis.words} across, ${data.y.axis.words} up; lines of equal “${data.result.words}”. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, `${data.result.words} against ${data.x.axis.words} and ${data.y.axis.words}`, description, [
+    svg: svgElement(options.idPrefix, size, { title: `${data.result.words} against ${data.x.axis.words} and ${data.y.axis.words}`, description }, [
       plottedSvg(layout, x, y, ticks, [own([
         group('gaps', gapWashes(data, places)), ...lines.flatMap(({ curves }) => curves.map((curve) => polyline(curve, 'level-line'))), now, group('labels', labels),
       ].join(''))]),

@@ -45,7 +45,7 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
   const sentence = sentenceOf(data);
   const description = `Histogram of the draws: ${data.title} across, share of the draws in each step up. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, 'Draws', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Draws', description }, [
       plottedSvg(layout, scales.x, scales.y, ticks, [
         rectY(steps, { x1: 'from', x2: 'to', y: 'share', className: 'draws-step' }),
         plotLine(curve, { x: 'value', y: 'share', className: 'first-order-line' }),

@@ -95,7 +95,7 @@ function scatter(what: Scatter, data: ResidualData, options: ChartOptions): Char
   const { marks, labels, points } = what.residuals.length > MOST_MARKS ? dense(what, layout, places) : single(what, data, layout, places);
   const size = { width: layout.width, height: layout.height };
   return {
-    svg: svgElement(options.idPrefix, size, what.title, what.description, [
+    svg: svgElement(options.idPrefix, size, what, [
       plottedSvg(layout, scales.x, scales.y, ticks, [...what.lines, ...marks, own(group('labels', [...labels, ...lineNames(what, layout, places)]))]),
       axes(layout, places, { ticks: ticks.x, title: what.x.title }, { ticks: ticks.y, title: what.y.title }),
     ], 'chart'),

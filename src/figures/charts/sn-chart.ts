@@ -58,7 +58,7 @@ export function snChart(data: SnData, options: ChartOptions): Chart {
   const sentence = snSentence(data);
   const description = snDescription(data, sentence);
   return {
-    svg: svgElement(options.idPrefix, size, 'S-N chart', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'S-N chart', description }, [
       plot,
       axes(layout, places, { ticks: ticks.x, title: titles.x }, { ticks: ticks.y, title: titles.y }),
       keyAbove(data, layout, marksKey).svg, key.svg,

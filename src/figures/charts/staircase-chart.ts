@@ -47,7 +47,7 @@ export function staircaseChart(data: StaircaseData, options: ChartOptions): Char
   const title = ['Level / ', data.unit];
   const size = { width: layout.width, height: layout.height };
   return {
-    svg: svgElement(options.idPrefix, size, 'Staircase of tests', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Staircase of tests', description }, [
       plottedSvg(layout, scales.x, scales.y, ticks, [
         ...(mean === undefined ? [] : [ruleY([mean], { className: 'mean-line' })]), ...drawn.marks,
         own(group('next', next === undefined ? [] : [circle({ x: places.x(tests.length + 1), y: places.y(next) }, MARK + 1.5, 'next-level')]) + group('labels', labels)),

@@ -24,12 +24,12 @@ export function sweepChart(data: SweepData, options: ChartOptions): Chart {
   const x: AxisScale = { type: 'linear', domain };
   const ticks = roundTicks(x, layout.isNarrow ? 5 : 9);
   const pitch = layout.bottom + Math.round(layout.textSize * 0.7);
-  const drawn = data.panels.map((panel, i) => panelOf(data, panel, layout, x, ticks, i === data.panels.length - 1));
+  const drawn = data.panels.map((panel, i) => panelOf(data, panel, layout, { x, ticks }, i === data.panels.length - 1));
   const size = { width: layout.width, height: layout.height + pitch * Math.max(0, data.panels.length - 1) };
   const sentence = sweepSentence(data);
   const description = sweepDescription(data, sentence);
   return {
-    svg: svgElement(options.idPrefix, size, `${data.panels.map(({ axis }) => axis.words).join(', ')} against ${data.against.words}`, description,
+    svg: svgElement(options.idPrefix, size, { title: `${data.panels.map(({ axis }) => axis.words).join(', ')} against ${data.against.words}`, description },
       drawn.map(({ svg }, i) => (i === 0 ? svg : `<g transform="translate(0 ${px(i * pitch)})">${svg}</g>`)), 'chart'),
     description, sentence, viewBox: size,
     points: drawn.flatMap(({ points }, i) => points.map((point) => ({ ...point, y: point.y + i * pitch }))),
@@ -37,7 +37,7 @@ export function sweepChart(data: SweepData, options: ChartOptions): Chart {
 }
 
 function panelOf(
-  data: SweepData, panel: SweepPanel, layout: Layout, x: AxisScale, ticks: readonly Tick[], isLowest: boolean,
+  data: SweepData, panel: SweepPanel, layout: Layout, { x, ticks }: { readonly x: AxisScale; readonly ticks: readonly Tick[] }, isLowest: boolean,
 ): { svg: string; points: ChartPoint[] } {
   const y = scaleOf(panel);
   const places = heldPlaces(layout, x, y);
@@ -45,7 +45,7 @@ function panelOf(
   const stretches = stretchesOf(data.places, panel);
   const curve = stretches.map((stretch) => stretch.map((i) => ({ x: places.x(data.places[i] ?? 0), y: places.y(panel.values[i] ?? 0) })));
   const taken: Area[] = [];
-  const now = presentMark(data, panel, layout, places, y, taken, curve.flatMap(curveAreas));
+  const now = presentMark(data, panel, { layout, places, y }, taken, curve.flatMap(curveAreas));
   const plot = plottedSvg(layout, x, y, { x: ticks, y: sideTicks }, [own([
     group('gaps', panel.gaps.map(({ from, to }) => gapWash(places.x(from), places.x(to), layout))),
     ...stretches.map((stretch) => band(data, panel, stretch, places)),
@@ -113,7 +113,8 @@ function turnMark(x: number, { bottom }: Layout): string {
 }
 
 function presentMark(
-  { present }: SweepData, panel: SweepPanel, layout: Layout, places: Places, y: AxisScale, taken: Area[], lines: readonly Area[],
+  { present }: SweepData, panel: SweepPanel, { layout, places, y }: { readonly layout: Layout; readonly places: Places; readonly y: AxisScale }, taken: Area[],
+  lines: readonly Area[],
 ): string {
   if (present === undefined) return '';
   const x = places.x(present);

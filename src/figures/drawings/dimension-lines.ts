@@ -125,10 +125,10 @@ function drawRow(row: Row, lines: readonly number[], axis: Axis, figures: TypedF
   for (const dimension of row.dimensions) {
     const outside = row.outside.find((one) => one.dimension === dimension);
     if (outside !== undefined) {
-      parts.push(polyline(outside.leader, 'leader'), figureText(dimension, false, outside.area.x + outside.area.width / 2, outside.shoulder, axis, figures));
+      parts.push(polyline(outside.leader, 'leader'), figureText(dimension, false, { x: outside.area.x + outside.area.width / 2, lineY: outside.shoulder }, axis, figures));
     } else {
       const { from, to } = clearStretch(dimension, lines, axis);
-      parts.push(figureText(dimension, row.stacked, (from + to) / 2, row.y, axis, figures));
+      parts.push(figureText(dimension, row.stacked, { x: (from + to) / 2, lineY: row.y }, axis, figures));
     }
   }
   return group(row.name, parts);
@@ -145,7 +145,7 @@ function dimensionLine(dimension: Dimension, row: Row, axis: Axis, dots: Readonl
 }
 
 /** The figure standing on its dimension line (or on the shoulder of its leader), centred at `x`. */
-function figureText(dimension: Dimension, stacked: boolean, x: number, lineY: number, axis: Axis, figures: TypedFigure[]): string {
+function figureText(dimension: Dimension, stacked: boolean, { x, lineY }: { readonly x: number; readonly lineY: number }, axis: Axis, figures: TypedFigure[]): string {
   const size = axis.textSize;
   const lines = figureLines(dimension, stacked);
   const width = figureWidth(dimension, stacked, size);

@@ -5,7 +5,8 @@ import type { BeamFigure, Run } from './types.ts';
 
 /** The svg element around a drawing, with the title and the description that screen readers say. `kind` is a further class. */
 export function svgElement(
-  idPrefix: string, size: { width: number; height: number }, title: string, description: string, content: readonly string[], kind = '',
+  idPrefix: string, size: { width: number; height: number }, { title, description }: { readonly title: string; readonly description: string }, content: readonly string[],
+  kind = '',
 ): string {
   const id = safeId(idPrefix);
   return `<svg xmlns="http://www.w3.org/2000/svg" class="${kind === '' ? 'drawing' : `drawing ${kind}`}" role="img" aria-labelledby="${id}-title ${id}-desc" `

@@ -48,14 +48,14 @@ export function freeBody(figure: BeamFigure, options: DrawingOptions, held?: Bea
   const arrows = forces.map((force) => forceArrow(force.x, force.tail, force.tip, `force ${force.kind}`));
   const thin = extensionAreas(figure, axis, levels);
   const labels = forceLabels(forces, axis, [...supportAreas(figure, axis, levels), ...heldArrowAreas(then, forces)], thin);
-  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, labels.taken, thin) : undefined;
+  const section = figure.section ? sectionLabel(figure, figure.section.position, axis, levels, { taken: labels.taken, thin }) : undefined;
   const letters = [...labels.letters, ...(section === undefined ? [] : [section.letters])];
   const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowReactions, (x) => extensionStart(x, axis, figure, levels), letters);
   const notes = noteLines([...figure.notes, ...offDrawingNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = freeBodyDescription(figure);
   return {
-    svg: svgElement(options.idPrefix, size, 'Free-body drawing of the shaft', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Free-body drawing of the shaft', description }, [
       behind, body(figure, axis, levels), group('forces', arrows), section?.svg ?? '', labels.svg, dimensions.svg, notes.svg,
     ]),
     description,
@@ -133,7 +133,7 @@ interface SectionLabel {
 
 /** The section's mark with its words beside the upper end, or below the shaft where the loads leave no room. */
 function sectionLabel(
-  figure: BeamFigure, position: number, axis: Axis, levels: Levels, taken: readonly Area[], thin: readonly Area[],
+  figure: BeamFigure, position: number, axis: Axis, levels: Levels, { taken, thin }: { readonly taken: readonly Area[]; readonly thin: readonly Area[] },
 ): SectionLabel {
   const size = axis.textSize;
   const x = axis.x(position);

@@ -46,7 +46,7 @@ export function loadingLever(figure: LeverFigure, options: DrawingOptions, held?
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = leverDescription(figure);
   return {
-    svg: svgElement(options.idPrefix, size, 'Loading lever', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Loading lever', description }, [
       body(figure, axis, levels), heldWeights(figure, held, axis, levels), group('forces', arrows), weightBlocks(blocks), wanted.svg, labels.svg, dimensions.svg, notes.svg,
     ]),
     description,

@@ -44,7 +44,7 @@ export function planeBending(figure: StripFigure, options: DrawingOptions, held?
   const sentence = sentenceOf(figure, scales.enlarged);
   const description = descriptionOf(figure, sentence);
   return {
-    svg: svgElement(options.idPrefix, size, 'Set-up of the bending test, seen from the side', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Set-up of the bending test, seen from the side', description }, [
       heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, notes.svg,
     ]),
     description,
@@ -73,7 +73,7 @@ function levelsOf(figure: StripFigure, axis: Axis, { reach }: Scales): StripLeve
 function stripOf(figure: StripFigure, axis: Axis, levels: StripLevels, { amplitude, offset, reach }: Scales): string[] {
   const { support, length } = figure;
   const drive = axis.x(STRIP_SHAPES[support].drive * length);
-  const outline = (raised: number, className: string): string => stripOutline(support, length, raised, axis, levels, className);
+  const outline = (raised: number, className: string): string => stripOutline(figure, raised, axis, levels, className);
   const moved = figure.amplitude === undefined ? [] : [outline(offset + amplitude, 'moved-outline'), outline(offset - amplitude, 'moved-outline')];
   return [
     group('strip', [outline(0, 'outline'), ...moved, centreLine(Math.max(2, axis.left - 38), Math.min(axis.width - 2, axis.right + 12), levels.middle)]),
@@ -90,7 +90,7 @@ function heldStrip(figure: StripFigure, held: StripFigure | undefined, axis: Axi
   const ends = (one: StripFigure, half: number): number[] => [one.offset + half, one.offset - half].map((raised) => Math.max(-MOST_REACH, Math.min(MOST_REACH, raised * up)));
   const same = held.support === figure.support && Math.abs(held.length - figure.length) * axis.pxPerMetre < 0.75
     && Math.abs(offset - figure.offset) * up < 0.75 && Math.abs(amplitude - figure.amplitude) * up < 0.75;
-  return same ? '' : group('held', ends(held, amplitude).map((raised) => stripOutline(held.support, held.length, raised, axis, levels, 'held-outline')));
+  return same ? '' : group('held', ends(held, amplitude).map((raised) => stripOutline(held, raised, axis, levels, 'held-outline')));
 }
 
 /** The section looked at; the place of the highest stress is marked in the stress diagram. */

@@ -21,7 +21,7 @@ export function shearMoment(figure: BeamFigure, options: DrawingOptions, held?: 
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const description = shearMomentDescription(figure, diagram);
   return {
-    svg: svgElement(options.idPrefix, size, 'Shear force and bending moment along the shaft', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Shear force and bending moment along the shaft', description }, [
       hatchPattern(pattern),
       guides(figure, axis, shear), guides(figure, axis, moment),
       sectionLine(panels.shear, axis, shear), sectionLine(panels.moment, axis, moment),

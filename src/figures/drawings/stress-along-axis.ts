@@ -25,13 +25,13 @@ export function stressAlongAxis(figure: SpecimenFigure, options: DrawingOptions,
   const shown = Math.max(Math.abs(axis.frame.from), Math.abs(axis.frame.to));
   const greatest = greatestStress(figure, shown);
   const profile = specimen(figure, axis, shown, held);
-  const panel = stressPanel(figure, axis, shown, greatest, profile.bottom + 4, pattern, held);
+  const panel = stressPanel(figure, axis, { half: shown, greatest, top: profile.bottom + 4 }, pattern, held);
   const notes = noteLines(figure.notes, axis, panel.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const sentence = sentenceOf(figure, greatest);
   const description = descriptionOf(figure, sentence);
   return {
-    svg: svgElement(options.idPrefix, size, 'Stress along the specimen', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Stress along the specimen', description }, [
       hatchPattern(pattern), guides(figure, axis, profile, panel), profile.svg, panel.svg, fractureMark(figure, axis, profile, panel), notes.svg,
     ]),
     description,
@@ -75,8 +75,8 @@ function specimen(figure: SpecimenFigure, axis: Axis, half: number, held: Specim
   const outline = outlineOf(halves, middle);
   const figures: TypedFigure[] = [];
   const letters = [
-    figureAt(diameter, `⌀\u00A0`, axis.x(0), middle - (profile.diameter / 2) * axis.pxPerMetre - 6, 'middle', axis, figures),
-    axis.width < NARROW ? '' : figureAt(grip, '⌀\u00A0', axis.right, middle - tallest - 6, 'end', axis, figures),
+    figureAt(diameter, { x: axis.x(0), y: middle - (profile.diameter / 2) * axis.pxPerMetre - 6, anchor: 'middle' }, axis, figures),
+    axis.width < NARROW ? '' : figureAt(grip, { x: axis.right, y: middle - tallest - 6, anchor: 'end' }, axis, figures),
   ];
   const svg = group('body', [
     path(outline, 'outline'),
@@ -106,10 +106,10 @@ function outlineOf(halves: readonly HalfThickness[], middle: number): (string | 
 
 /** A diameter's figure, which can be typed over where it is the reader's own. */
 function figureAt(
-  value: FigureValue | undefined, before: string, x: number, y: number, anchor: 'middle' | 'end', axis: Axis, figures: TypedFigure[],
+  value: FigureValue | undefined, { x, y, anchor }: { readonly x: number; readonly y: number; readonly anchor: 'middle' | 'end' }, axis: Axis, figures: TypedFigure[],
 ): string {
   if (value === undefined || value.si === undefined || value.hidden) return '';
-  const runs = [before, ...equation(value)];
+  const runs = ['⌀\u00A0', ...equation(value)];
   const width = runsWidth(runs, axis.textSize);
   if (value.given !== undefined) {
     figures.push({ given: value.given, x: (anchor === 'middle' ? x - width / 2 : x - width) - 2, y: y - axis.textSize, width: width + 4, height: axis.textSize * 1.3 });
@@ -117,7 +117,14 @@ function figureAt(
   return lettering(runs, { x, y, anchor, size: axis.textSize, className: value.given === undefined ? 'value' : 'value yours' });
 }
 
-function stressPanel(figure: SpecimenFigure, axis: Axis, half: number, greatest: StressPoint | undefined, top: number, pattern: string, held: SpecimenFigure | undefined): DrawnPanel {
+interface PanelShown {
+  /** From the waist to either side, m. */
+  readonly half: number;
+  readonly greatest: StressPoint | undefined;
+  readonly top: number;
+}
+
+function stressPanel(figure: SpecimenFigure, axis: Axis, { half, greatest, top }: PanelShown, pattern: string, held: SpecimenFigure | undefined): DrawnPanel {
   const { stressAt, fracture } = figure;
   const points = stressPoints(figure, half);
   return diagramPanel({

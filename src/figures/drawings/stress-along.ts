@@ -17,15 +17,15 @@ export function stressAlong(figure: StripFigure, options: DrawingOptions, held?:
   const axis = axisIn({ from: 0, to: longestOf(figure, held) }, options);
   const pattern = `${safeId(options.idPrefix)}-hatch`;
   const { values } = figure;
-  const moment = values.moment !== undefined ? panelOf(figure, 'moment', axis, 4, pattern, held) : undefined;
-  const stress = panelOf(figure, 'stress', axis, moment === undefined ? 4 : moment.bottom + 4, pattern, held);
+  const moment = values.moment !== undefined ? panelOf(figure, 'moment', axis, { top: 4, pattern, held }) : undefined;
+  const stress = panelOf(figure, 'stress', axis, { top: moment === undefined ? 4 : moment.bottom + 4, pattern, held });
   const missing = [values.moment, values.stress].filter((value) => value !== undefined && !value.hidden && finite(value) === undefined);
   const notes = noteLines(missing.length > 0 || !figure.toScale ? [['The diagrams need moment, stress and length.']] satisfies Run[][] : figure.notes, axis, stress.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const sentence = sentenceOf(figure);
   const description = `Moment and stress amplitude along the specimen, from ${figure.support === 'centre' ? 'the left support' : 'the clamp'} to its end. ${sentence}`;
   return {
-    svg: svgElement(options.idPrefix, size, 'Moment and stress along the specimen', description, [
+    svg: svgElement(options.idPrefix, size, { title: 'Moment and stress along the specimen', description }, [
       hatchPattern(pattern), moment === undefined ? '' : moment.svg + momentLetters(figure, axis, moment), stress.svg, marksOf(figure, axis, stress), notes.svg,
     ]),
     description,
@@ -50,7 +50,14 @@ function drawn(figure: StripFigure, role: 'moment' | 'stress'): number | undefin
   return figure.toScale ? finite(figure.values[role]) : undefined;
 }
 
-function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, top: number, pattern: string, held: StripFigure | undefined): DrawnPanel {
+interface PanelShown {
+  readonly top: number;
+  /** Id of the pattern that fills the area. */
+  readonly pattern: string;
+  readonly held: StripFigure | undefined;
+}
+
+function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, { top, pattern, held }: PanelShown): DrawnPanel {
   const { section, values, length } = figure;
   const greatest = drawn(figure, role);
   return diagramPanel({
@@ -77,8 +84,15 @@ function isAtEnd({ support }: StripFigure, role: 'moment' | 'stress'): boolean {
   return support === 'cantilever' || support === 'guided' || (support === 'tapered' && role === 'moment');
 }
 
+interface CornerLine {
+  readonly runs: readonly Run[];
+  readonly row: number;
+  readonly className: string;
+  readonly role: 'moment' | 'stress';
+}
+
 /** A line of letters in the corner that a falling line leaves free, or in the middle where the line is another. */
-function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, runs: readonly Run[], row: number, className: string, role: 'moment' | 'stress'): string {
+function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, { runs, row, className, role }: CornerLine): string {
   const isRight = figure.support === 'cantilever' || (figure.support === 'tapered' && role === 'moment');
   return lettering(runs, {
     x: axis.x(isRight ? figure.length : figure.length / 2), y: panel.plotTop + axis.textSize * (0.4 + 1.3 * row),
@@ -88,7 +102,7 @@ function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, runs: readon
 
 function momentLetters(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
   const { moment } = figure.values;
-  return moment !== undefined && (drawn(figure, 'moment') ?? 0) > 0 && isAtEnd(figure, 'moment') ? corner(figure, axis, panel, equation(moment), 0, 'value', 'moment') : '';
+  return moment !== undefined && (drawn(figure, 'moment') ?? 0) > 0 && isAtEnd(figure, 'moment') ? corner(figure, axis, panel, { runs: equation(moment), row: 0, className: 'value', role: 'moment' }) : '';
 }
 
 /** A dot wherever the stress is highest; what it means stands where the diagram leaves room. */
@@ -98,8 +112,8 @@ function marksOf(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
   const dots = STRIP_SHAPES[support].highest.map((share) => circle({ x: axis.x(share * length), y: panel.plotTop }, 3.5, 'section-dot'));
   const looked = section === undefined ? '' : line({ x: axis.x(section), y: panel.plotTop - 6 }, { x: axis.x(section), y: panel.plotBottom + 6 }, 'section-line');
   const isEnd = isAtEnd(figure, 'stress');
-  const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, equation(values.stress), 0, 'value', 'stress')] : [];
-  return group('marks', [looked, ...dots, ...own, corner(figure, axis, panel, [EXPECTED[support]], isEnd ? 1 : 2, 'word look', 'stress')]);
+  const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, { runs: equation(values.stress), row: 0, className: 'value', role: 'stress' })] : [];
+  return group('marks', [looked, ...dots, ...own, corner(figure, axis, panel, { runs: [EXPECTED[support]], row: isEnd ? 1 : 2, className: 'word look', role: 'stress' })]);
 }
 
 const EXPECTED: Readonly<Record<StripFigure['support'], string>> = {

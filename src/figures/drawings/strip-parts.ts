@@ -17,7 +17,9 @@ const JAW_WIDTH = 30;
 const PIECES = 48;
 
 /** The strip from clamp or left support to its end, with its driven point raised by `raised` px. */
-export function stripOutline(support: StripSupport, length: number, raised: number, axis: Axis, { middle, half }: StripLevels, className: string): string {
+export function stripOutline(
+  { support, length }: { readonly support: StripSupport; readonly length: number }, raised: number, axis: Axis, { middle, half }: StripLevels, className: string,
+): string {
   const { deflection } = STRIP_SHAPES[support];
   const count = raised === 0 ? 1 : PIECES;
   const centres = Array.from({ length: count + 1 }, (_, i) => ({ x: axis.x((i / count) * length), y: middle - raised * deflection(i / count) }));

@@ -41,7 +41,7 @@ export function editHeld(body: string, command: HeldCommand, lineEnd: string): R
   if (to === command.name) return ok(body);
   const refused = nameProblem(to, names);
   if (refused !== undefined) return fail(refused);
-  const renamed = setInItem(body, HELD, index, 'name', to, lineEnd);
+  const renamed = setInItem(body, HELD, { index, inner: 'name' }, to, lineEnd);
   return renamed.ok && isReference ? setKey(renamed.value, [], REFERENCE, to, lineEnd) : renamed;
 }
 
