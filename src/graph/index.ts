@@ -8,17 +8,17 @@
  * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
-export { linesOfSheet, type LineToTake } from './lines-of-sheet.ts';
-export { readSnapshot, type LineSnapshot, type LineSource } from './line-snapshot.ts';
-export { unfitFor } from './taken-line.ts';
-export { awaitsLine, isMissing } from './line-awaited.ts';
+export { linesOfSheet, type LineToTake } from './fit/lines-of-sheet.ts';
+export { readSnapshot, type LineSnapshot, type LineSource } from './fit/line-snapshot.ts';
+export { unfitFor } from './fit/taken-line.ts';
+export { awaitsLine, isMissing } from './fit/line-awaited.ts';
 export { symbolsOf } from './formulas.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
   Findings, LimitRow, LimitsFindings, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
 } from './findings/types.ts';
-export { canBeCompared } from './models-beside.ts';
-export type { BesideLine, ModelBeside, ProfileBeside } from './models-beside.ts';
+export { canBeCompared } from './fit/models-beside.ts';
+export type { BesideLine, ModelBeside, ProfileBeside } from './fit/models-beside.ts';
 export {
   chainOf, drawnResult, drawRequest, drawSheet, evaluateAlong, MOST_DRAWS, startDrawing,
   type AlongOptions, type Chain, type Columns, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest, type Draws, type Link,
@@ -26,7 +26,7 @@ export {
 export {
   changedSince, OUTCOMES, predictionNow, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,
 } from './record/index.ts';
-export type { PhotoState } from './photo-types.ts';
+export type { PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf } from './plan.ts';

@@ -5,7 +5,7 @@ import type { Expression } from '../core/formula/types.ts';
 import { isCalculable } from '../core/numeric/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/index.ts';
-import { LINE_AWAITED } from './line-awaited.ts';
+import { LINE_AWAITED } from './fit/line-awaited.ts';
 import type { CheckState, RangeWord, SymbolState } from './types.ts';
 
 /** Values at hand by symbol; a symbol without value is absent. */

@@ -4,9 +4,9 @@ import type { Expression } from '../core/formula/types.ts';
 import type { Problem } from '../core/problem/index.ts';
 import type { Unit } from '../core/units/types.ts';
 import type { Findings } from './findings/types.ts';
-import type { LineSource } from './line-snapshot.ts';
-import type { BesideLine } from './models-beside.ts';
-import type { PhotoState } from './photo-types.ts';
+import type { LineSource } from './fit/line-snapshot.ts';
+import type { BesideLine } from './fit/models-beside.ts';
+import type { PhotoState } from './photo/types.ts';
 import type { RecordState } from './record/types.ts';
 import type { TableState } from './table/types.ts';
 

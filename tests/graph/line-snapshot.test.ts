@@ -5,8 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { storedLine, type LineFit, type Outcome } from '../../src/core/fatigue/index.ts';
 import { createSheetGraph, linesOfSheet, readSnapshot, type SheetStates } from '../../src/graph/index.ts';
-import { fingerprintOf, fnv64 } from '../../src/graph/fingerprint.ts';
-import { snapshotTexts } from '../../src/graph/line-snapshot.ts';
+import { fingerprintOf, fnv64 } from '../../src/graph/fit/fingerprint.ts';
+import { snapshotTexts } from '../../src/graph/fit/line-snapshot.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet, type SheetDocument } from '../../src/sheet/index.ts';
 
 const snLine = readFileSync('worksheets/sn-line.md', 'utf8');

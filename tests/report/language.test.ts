@@ -9,7 +9,7 @@ import { COLUMN_TYPES } from '../../src/sheet/table/read-table-cell.ts';
 import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_WATCHES } from '../../src/sheet/keys.ts';
 import { PHOTO_READINGS } from '../../src/sheet/photo/readings.ts';
 import { LEVER_ROLES, SPECIMEN_ROLES, STRIP_ROLES } from '../../src/figures/drawings/index.ts';
-import { PUBLISHED } from '../../src/graph/fit-symbols.ts';
+import { PUBLISHED } from '../../src/graph/fit/published.ts';
 import { readRecord } from '../../src/graph/record/read-record.ts';
 import { languageChapter } from './language-chapter.ts';
 import { PLACES, said, type Place } from './language-sheets.ts';

@@ -2,7 +2,7 @@ import type { Estimate } from '../../core/estimate/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
-import type { FitSettings } from '../fit-symbols.ts';
+import type { FitSettings } from '../fit/published.ts';
 import type { Names } from '../plan-types.ts';
 import type { TableState } from '../table/types.ts';
 import type { FitState, RangeWord } from '../types.ts';

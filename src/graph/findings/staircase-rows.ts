@@ -1,7 +1,7 @@
 import type { Outcome } from '../../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { fromSI, ONE, type Unit } from '../../core/units/index.ts';
-import { everyRow, hasColumn } from '../specimens.ts';
+import { everyRow, hasColumn } from '../fit/specimens.ts';
 import { placesOf } from '../../core/rows/index.ts';
 import type { TableState } from '../table/index.ts';
 

@@ -2,7 +2,7 @@ import type { Problem } from '../../core/problem/index.ts';
 import { groupsBehind } from '../../sheet/index.ts';
 import type { CellBlock, ChoiceCell, SheetDocument } from '../../sheet/types.ts';
 import type { Form, NamesInMaking, NodeOfForm } from '../form.ts';
-import { isMissing } from '../line-awaited.ts';
+import { isMissing } from '../fit/line-awaited.ts';
 import type { PlanContext } from '../plan-types.ts';
 import { showingNode, unknownSymbol } from '../showing-node.ts';
 

@@ -1,6 +1,6 @@
 import type { FitCell } from '../../sheet/types.ts';
-import { findingsDimension, findingsNode, symbolsReadByFit } from '../findings-node.ts';
-import { fitDimension, fitNode } from '../fit-node.ts';
+import { findingsDimension, findingsNode, symbolsReadByFit } from '../fit/findings-node.ts';
+import { fitDimension, fitNode } from '../fit/line-node.ts';
 import type { Form } from '../form.ts';
 import type { Names, NodeInput } from '../plan-types.ts';
 

@@ -6,8 +6,8 @@ import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReadi
 import type { CellBlock, PhotoCell } from '../../sheet/types.ts';
 import { nameOf, type Form, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
-import * as problems from '../photo-problems.ts';
-import type { PhotoState } from '../photo-types.ts';
+import * as problems from '../photo/photo-problems.ts';
+import type { PhotoState } from '../photo/types.ts';
 import type { PlanContext } from '../plan-types.ts';
 import { openState } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';

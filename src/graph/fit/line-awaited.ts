@@ -1,7 +1,7 @@
-import { remembered } from '../core/remembered/index.ts';
-import { cellsOf } from '../sheet/index.ts';
-import type { ChoiceOption, FitCell, SheetDocument } from '../sheet/types.ts';
-import { symbolsOf } from './formulas.ts';
+import { remembered } from '../../core/remembered/index.ts';
+import { cellsOf } from '../../sheet/index.ts';
+import type { ChoiceOption, FitCell, SheetDocument } from '../../sheet/types.ts';
+import { symbolsOf } from '../formulas.ts';
 
 /** Code of the trouble that the symbols of a fit have while no line has been taken yet. Their readers make it their own. */
 export const LINE_AWAITED = 'line-awaited';

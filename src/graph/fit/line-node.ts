@@ -1,19 +1,19 @@
 import {
   fitLeastSquares, fitMaximumLikelihood,
   type LeastSquaresFit, type LifeDistribution, type LineModel, type StressScale,
-} from '../core/fatigue/index.ts';
-import type { Problem, Result } from '../core/problem/index.ts';
-import type { Dimension } from '../core/units/index.ts';
-import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../sheet/index.ts';
-import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './fit-symbols.ts';
+} from '../../core/fatigue/index.ts';
+import type { Problem, Result } from '../../core/problem/index.ts';
+import type { Dimension } from '../../core/units/index.ts';
+import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../../sheet/index.ts';
+import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './published.ts';
 import { besideLine } from './models-beside.ts';
-import { nameOf, type NodeOfForm } from './form.ts';
-import { toldAt } from './inputs.ts';
-import type { Names, PlanContext } from './plan-types.ts';
+import { nameOf, type NodeOfForm } from '../form.ts';
+import { toldAt } from '../inputs.ts';
+import type { Names, PlanContext } from '../plan-types.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
 import { specimensOf, tableMissing } from './specimens.ts';
-import type { TableState } from './table/index.ts';
-import type { CellState, FitState } from './types.ts';
+import type { TableState } from '../table/index.ts';
+import type { CellState, FitState } from '../types.ts';
 
 const USUAL: FitSettings = { method: 'least-squares', life: 'lognormal', model: 'linear', stress: 'log', group: 'all' };
 

@@ -1,6 +1,6 @@
-import type { Outcome } from '../core/fatigue/index.ts';
-import { valuesOf } from '../core/rows/index.ts';
-import type { TableState } from './table/index.ts';
+import type { Outcome } from '../../core/fatigue/index.ts';
+import { valuesOf } from '../../core/rows/index.ts';
+import type { TableState } from '../table/index.ts';
 
 /** Digits of a stress and a life that count: units typed otherwise leave rounding in the last ones. */
 const DIGITS = 12;

@@ -1,8 +1,8 @@
 import {
   compareNested, fitMaximumLikelihood, profileLimits,
   type LifeDistribution, type LikelihoodRatio, type LineFit, type LineModel, type ParameterName, type ProfileLimits, type Specimens,
-} from '../core/fatigue/index.ts';
-import type { Problem } from '../core/problem/index.ts';
+} from '../../core/fatigue/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
 
 /** Another model of the same specimens by maximum likelihood, or why it has no fit. */
 export interface ModelBeside {

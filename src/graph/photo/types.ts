@@ -1,5 +1,5 @@
-import type { FractureReading, FractureUncertainty } from '../core/mechanics/index.ts';
-import type { MarkPoint, ScaleMark, StoredPicture } from '../sheet/index.ts';
+import type { FractureReading, FractureUncertainty } from '../../core/mechanics/index.ts';
+import type { MarkPoint, ScaleMark, StoredPicture } from '../../sheet/index.ts';
 
 /** A picture with its marks read, and what they say. Points are in dots of the picture. */
 export interface PhotoState {

@@ -1,7 +1,7 @@
-import { parameterNames, restoredLine, storedLine, type LineFit, type LineModel, type StoredLine } from '../core/fatigue/index.ts';
-import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
-import { remembered } from '../core/remembered/index.ts';
-import { FIT_WORDS } from '../sheet/index.ts';
+import { parameterNames, restoredLine, storedLine, type LineFit, type LineModel, type StoredLine } from '../../core/fatigue/index.ts';
+import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { remembered } from '../../core/remembered/index.ts';
+import { FIT_WORDS } from '../../sheet/index.ts';
 
 /*
  * A fitted line as text that a person can read and compare: one entry a line, doubles in full, the covariance by the rows

@@ -1,16 +1,16 @@
-import { nearNames, type Problem } from '../core/problem/index.ts';
-import type { Dimension } from '../core/units/index.ts';
-import type { CellBlock, FitCell } from '../sheet/index.ts';
-import { askedSymbols, askedValues, readAsks } from './findings/read-asks.ts';
-import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValue } from './findings/index.ts';
-import { settingsOf } from './fit-node.ts';
-import { nameOf, type NodeOfForm } from './form.ts';
-import { resolveInputs, toldAt, valuesOf } from './inputs.ts';
-import type { Names, NodeInput, PlanContext } from './plan-types.ts';
-import { blockedBy } from './step.ts';
+import { nearNames, type Problem } from '../../core/problem/index.ts';
+import type { Dimension } from '../../core/units/index.ts';
+import type { CellBlock, FitCell } from '../../sheet/index.ts';
+import { askedSymbols, askedValues, readAsks } from '../findings/read-asks.ts';
+import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValue } from '../findings/index.ts';
+import { settingsOf } from './line-node.ts';
+import { nameOf, type NodeOfForm } from '../form.ts';
+import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
+import type { Names, NodeInput, PlanContext } from '../plan-types.ts';
+import { blockedBy } from '../step.ts';
 import { tableMissing } from './specimens.ts';
-import { tableReads, type TableState } from './table/index.ts';
-import type { CellState, FitState, SymbolState } from './types.ts';
+import { tableReads, type TableState } from '../table/index.ts';
+import type { CellState, FitState, SymbolState } from '../types.ts';
 
 /** What follows from a line or from the specimens: a node that reads a table or another fit, and publishes symbols. */
 export function findingsNode(block: CellBlock, cell: FitCell, context: PlanContext): NodeOfForm {

@@ -1,8 +1,8 @@
-import type { Outcome, Specimens } from '../core/fatigue/index.ts';
-import { fail, ok, type Problem, type Result } from '../core/problem/index.ts';
-import { rememberedByName } from '../core/remembered/index.ts';
-import { groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../core/rows/index.ts';
-import type { TableState } from './table/index.ts';
+import type { Outcome, Specimens } from '../../core/fatigue/index.ts';
+import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { rememberedByName } from '../../core/remembered/index.ts';
+import { groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../../core/rows/index.ts';
+import type { TableState } from '../table/index.ts';
 
 /** Specimens of a table, or of one group among them, with the places of their rows. */
 export interface ChosenSpecimens {

@@ -1,4 +1,4 @@
-import type { Problem } from '../core/problem/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
 
 /** Sentences about marks in a picture. */
 

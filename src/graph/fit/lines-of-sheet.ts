@@ -1,10 +1,10 @@
-import { problemSentence } from '../core/problem/index.ts';
-import { cellsOf, type FitCell, type SheetDocument } from '../sheet/index.ts';
+import { problemSentence } from '../../core/problem/index.ts';
+import { cellsOf, type FitCell, type SheetDocument } from '../../sheet/index.ts';
 import { fingerprintOfRows } from './fingerprint.ts';
 import { snapshotTexts } from './line-snapshot.ts';
-import { createSheetGraph } from './sheet-graph.ts';
-import { rightStates } from './slips/with-slips.ts';
-import type { SheetStates } from './types.ts';
+import { createSheetGraph } from '../sheet-graph.ts';
+import { rightStates } from '../slips/with-slips.ts';
+import type { SheetStates } from '../types.ts';
 
 /** A line that another sheet can take: fitted to a table of this one. */
 export interface LineToTake {

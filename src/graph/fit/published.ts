@@ -1,9 +1,9 @@
-import { fromInput, type Input } from '../core/estimate/index.ts';
-import { nextFactor, standardQuantile, type LineFit } from '../core/fatigue/index.ts';
-import type { Problem } from '../core/problem/index.ts';
-import { ONE, parseUnit, type Unit } from '../core/units/index.ts';
-import type { FitCell } from '../sheet/index.ts';
-import type { FitState, SymbolState } from './types.ts';
+import { fromInput, type Input } from '../../core/estimate/index.ts';
+import { nextFactor, standardQuantile, type LineFit } from '../../core/fatigue/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
+import { ONE, parseUnit, type Unit } from '../../core/units/index.ts';
+import type { FitCell } from '../../sheet/index.ts';
+import type { FitState, SymbolState } from '../types.ts';
 
 /** The settings of a fit in force: words of its own or of the choices it names. */
 export interface FitSettings {

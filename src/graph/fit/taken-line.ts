@@ -1,12 +1,12 @@
-import type { Problem, Result } from '../core/problem/index.ts';
-import { fail } from '../core/problem/index.ts';
-import type { CellBlock, FitCell } from '../sheet/index.ts';
-import { publishedStates, type FitSettings } from './fit-symbols.ts';
-import type { NodeOfForm } from './form.ts';
-import { toldAt } from './inputs.ts';
+import type { Problem, Result } from '../../core/problem/index.ts';
+import { fail } from '../../core/problem/index.ts';
+import type { CellBlock, FitCell } from '../../sheet/index.ts';
+import { publishedStates, type FitSettings } from './published.ts';
+import type { NodeOfForm } from '../form.ts';
+import { toldAt } from '../inputs.ts';
 import { awaitsLine, LINE_AWAITED } from './line-awaited.ts';
 import { readSnapshot, type LineSnapshot } from './line-snapshot.ts';
-import type { CellState, FitState } from './types.ts';
+import type { CellState, FitState } from '../types.ts';
 
 /** Whether the line of a fit comes from another sheet, or has still to. */
 export function isTaken(cell: FitCell): boolean {
