@@ -12,12 +12,12 @@
  * - `.sheet` the page's grid; `.title-block` with `h1` and `dl`; `.attention`; `.prose` with `h2 > .number`
  * - `.cell.cell-given|step|check|choice|table|fit|figure|checklist|record|remark|unknown`, with state classes `hidden`, `holds|fails|untold`,
  *   `open|done`; its children `.number`, `.line` (reading column), `.margin`
- * - in a line: `.label` with `.set-by`; `.form-line > .label + .blanks > .symbol + .blank…`; `.symbols`, `.numbers`, `.result` with
- *   `.double-underlined`, `.range` or `.withheld`, `.after`; these five in a `.line.rows` let the margin begin beside the result; `.answer.agrees|differs|untold > .yours + .sentence`;
+ * - in a line: `.label` with `.set-by`; `.form-line > .label + .blanks > .symbol + .blank…`; `.echoes > .echo`; `.symbols`, `.numbers`, `.result-row > .result` with `.before`,
+ *   `.double-underlined > .quantity`, `.range` or `.withheld`, `.after`; these five in a `.line.rows` let the margin begin beside the result; `.answer.agrees|differs|untold > .yours + .sentence`;
  *   `.settings > li`, `.missing`; `.verdict` with `svg.mark.tick|flag`; `.items > li.done|open` with `svg.mark.box`,
  *   `.text`, `.time`; `figure > .drawn.wide|narrow + figcaption`; `.ruled > table` with `.figures`, `.left-out`, `.marked`, `.told`; `.facts`; `.problem` (`.warning`, `.upstream`) with `.what`,
  *   `.mend`, `.where`
- * - in a margin: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.echo`, `.source`,
+ * - in a margin, of a step in `.beside`: `.uncertainty`, `.interval` with `.coverage`, `.mean`, `.instrument`, `.filled`, `.source`,
  *   `.count`, `.note`, `.moved`
  * - slips: `.slip-band`; at a step `.symbols.slipped`, `.slip-here > .slip-word + .right-formula`; `.slip-sign`; in a margin `.slip-mark`
  * - trial values: `.trial-band`; at a given `.trial-here`
@@ -41,11 +41,11 @@ export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { asked, observe, observedContext, sameWords, wholeOf, type Observation } from './present/asked.ts';
 export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
-export { liveParts, liveText } from './present/live.ts';
+export { liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';
 export { countText, decimalText } from './present/number.ts';
-export { equationNumber, headingNumbers, isInsideSection, numberSheet } from './present/numbering.ts';
+export { equationNumber, headingNumbers, numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
 export { presentRunning } from './present/record-running.ts';
@@ -57,12 +57,12 @@ export { isShownAsFactor, presentResult, presentSymbol } from './present/result.
 export { presentPhoto } from './present/photo.ts';
 export { photoMarks } from './photo-marks.ts';
 export {
-  isMovedBySlips, isTouchedBySlips, presentSlipMark, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
+  isMovedBySlips, isTouchedBySlips, presentSlipsOn, SLIP_MARK, SLIPS_HEAD, SLIPS_IN_NAME, slipListProblems, slipSentence,
 } from './present/slips.ts';
 export { presentTrial, presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
-export { heldContext, heldProblems, referenceContext, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
+export { heldContext, heldProblems, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
 export { presentRowsThen } from './present/held-rows.ts';
 export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable } from './present/held-table.ts';
 export type { HeldColumn, HeldRow, PresentedHeldTable } from './present/held-types.ts';

@@ -8,25 +8,39 @@ import { describe, expect, test } from 'vitest';
 import { renderReport } from '../../src/report/index.ts';
 import { drawBlock } from '../../src/view/cell.ts';
 import { isShown } from '../../src/view/commands.ts';
+import type { Desk } from '../../src/view/desk.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
 import { deskFor } from './desk.ts';
+import { STATES } from './states.ts';
 import { pageText, readable, withoutEquations } from './readable.ts';
 
 const SHEETS: readonly (readonly [name: string, text: string])[] = [
   ...readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => [basename(name, '.md'), readFileSync(`worksheets/${name}`, 'utf8')] as const),
   ['of-everything', OF_EVERYTHING],
+  ['states', STATES],
 ];
 
 describe.each(SHEETS)('%s', (name, text) => {
   test('looks as it did, in the report and on the page', async () => {
     const { desk, dispose } = await deskFor(text);
     await expect(readable(withoutEquations(renderReport(desk.context())))).toMatchFileSnapshot(`${name}.report.txt`);
-    const blocks = desk.context().document.blocks.filter(isShown).map((block) => {
-      const { state, template } = drawBlock(block, desk);
-      const kind = block.kind === 'prose' ? 'prose' : block.cell.kind;
-      return `== ${`${block.id} ${kind} ${state}`.trim()}\n${readable(pageText(template))}`;
-    });
+    await expect(pageOf(desk)).toMatchFileSnapshot(`${name}.page.txt`);
     dispose();
-    await expect(blocks.join('')).toMatchFileSnapshot(`${name}.page.txt`);
   }, 120_000);
 });
+
+test('a page on which everything lies open, and one step is folded', async () => {
+  const { desk, dispose } = await deskFor(STATES);
+  for (const { id } of desk.context().document.blocks) for (const part of ['derivation', 'budget', 'measured'] as const) desk.ui(id).open.add(part);
+  desk.ui('k').folded = true;
+  await expect(pageOf(desk)).toMatchFileSnapshot('states-opened.page.txt');
+  dispose();
+});
+
+function pageOf(desk: Desk): string {
+  return desk.context().document.blocks.filter(isShown).map((block) => {
+    const { state, template } = drawBlock(block, desk);
+    const kind = block.kind === 'prose' ? 'prose' : block.cell.kind;
+    return `== ${`${block.id} ${kind} ${state}`.trim()}\n${readable(pageText(template))}`;
+  }).join('');
+}
