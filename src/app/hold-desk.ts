@@ -80,13 +80,16 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
     }),
     takeHeldTable: () => {
       const shown = context();
-      if (shown === undefined) return;
-      const trials = presentTrials(shown).length > 0 ? [TRIALS_IN_NAME] : [];
-      const slips = presentSlipsOn(shown).length > 0 ? [SLIPS_IN_NAME] : [];
-      const name = fileName([titleOf(shown.document), 'held states', ...trials, ...slips], 'csv');
-      saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
+      if (shown !== undefined) takeTable(shown);
     },
   };
+}
+
+function takeTable(shown: PresentContext): void {
+  const trials = presentTrials(shown).length > 0 ? [TRIALS_IN_NAME] : [];
+  const slips = presentSlipsOn(shown).length > 0 ? [SLIPS_IN_NAME] : [];
+  const name = fileName([titleOf(shown.document), 'held states', ...trials, ...slips], 'csv');
+  saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
 }
 
 /** The team, or else the title, of another sheet as a name that is still free here. */
