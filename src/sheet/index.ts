@@ -55,7 +55,7 @@ export { SWITCHES, TITLE_FORM } from './reference/head.ts';
 export { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS } from './reference/parts.ts';
 export { DRAWINGS } from './reference/pictures.ts';
 export type { KeyEntry } from './reference/types.ts';
-export { DRAWING_NAMES, entryWords, SECTIONS, type Section } from './reference/words.ts';
+export { entryWords, SECTIONS, type Section } from './reference/words.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { cleanText } from './table/clean-text.ts';

@@ -1,5 +1,5 @@
 /** For each place of the language's reference a small sheet that uses it, in which one key can be set, changed or left out. */
-import { ASKS, DRAWINGS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KeyEntry } from '../../src/sheet/index.ts';
+import { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KeyEntry } from '../../src/sheet/index.ts';
 import { renderReport } from '../../src/report/index.ts';
 import { contextOf } from './sheet-at.ts';
 
@@ -120,8 +120,6 @@ export const PLACES: readonly Place[] = [
   { name: 'front matter', keys: FRONT_MATTER.keys, sheet: (key, typed) => `${head(changed({ title: 'A sheet' }, key, typed))}\n${cell('step', CELLS.step)}` },
   { name: 'held state', keys: HELD_STATES.keys, sheet: (key, typed) => head({ held: listed(changed({ name: 'first', inputs: { d: '7 mm' } }, key, typed)) }) },
 ];
-
-export const DRAWING_NAMES: readonly string[] = Object.keys(DRAWINGS).flatMap((names) => names.split(', '));
 
 /** Everything that the report of a sheet says, as text. */
 export async function said(text: string): Promise<string> {

@@ -1,7 +1,7 @@
 /** The reference of the language is what the readers do: keys, defaults and what is said of a wrong value, by reading sheets. */
 import { describe, expect, it, test } from 'vitest';
 import { FINDINGS_FORMS } from '../../src/graph/findings/index.ts';
-import { ASKS, DRAWING_NAMES, INNER_PARTS, KINDS, keysOf, parseSheet, type KeyEntry } from '../../src/sheet/index.ts';
+import { ASKS, DRAWINGS, INNER_PARTS, KINDS, keysOf, parseSheet, type KeyEntry } from '../../src/sheet/index.ts';
 import { CELL_READERS } from '../../src/sheet/cell-readers.ts';
 import { anyFieldsOf, type Fields } from '../../src/sheet/fields.ts';
 import { FINDS_WORDS, FIT_WORDS } from '../../src/sheet/table/read-fit-cell.ts';
@@ -78,7 +78,7 @@ describe('the reference of the language', () => {
     const listed = /Choose one of: ([^.]*)\./.exec(await said(fenced('figure', 'drawing: nothing')))?.[1]?.split(', ') ?? [];
     expect(listed.length).toBeGreaterThan(10);
     expect(listed.filter((name) => !KINDS.figure.keys.drawing.takes.includes(`\`${name}\``))).toEqual([]);
-    expect(DRAWING_NAMES.filter((name) => !listed.includes(name))).toEqual([]);
+    expect(Object.keys(DRAWINGS).flatMap((names) => names.split(', ')).filter((name) => !listed.includes(name))).toEqual([]);
     const parts = INNER_PARTS.figure ?? [];
     const keysOfDrawing = (name: string): readonly string[] => Object.keys(parts.find(({ title }) => title.includes(name))?.keys ?? {});
     expect([keysOfDrawing('loading-lever'), keysOfDrawing('stress-along-axis'), keysOfDrawing('plane-bending')]).toEqual([LEVER_ROLES, SPECIMEN_ROLES, STRIP_ROLES]);

@@ -1,9 +1,8 @@
-import { DRAWINGS } from './pictures.ts';
 import { FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KnownKind } from './parts.ts';
 import type { InnerPart, KeyEntry } from './types.ts';
 
 /** What is said of a key beside what it means, in sentences. Code stands between backticks. */
-export interface EntryWords {
+interface EntryWords {
   readonly takes: string;
   readonly absent: string;
   readonly wrong?: string;
@@ -33,6 +32,3 @@ export const SECTIONS: readonly Section[] = [
     name: kind, says: KINDS[kind].says, tables: [{ ...KINDS[kind], title: 'Its keys' }, ...(INNER_PARTS[kind] ?? [])],
   })),
 ];
-
-/** Drawings and charts that take `values`, each by its own name. */
-export const DRAWING_NAMES: readonly string[] = Object.keys(DRAWINGS).flatMap((names) => names.split(', '));

@@ -168,6 +168,10 @@ describe('sections', () => {
     expect(disagreements(one, 'sigma_4pt', nominalBendingStress(moment.greatest.value, round) / MPa)).toEqual([]);
   });
 
+  test('a stress has the sign of its moment: hogging presses below', () => {
+    expect(nominalBendingStress(-10, solidRound(0.006))).toBe(-nominalBendingStress(10, solidRound(0.006)));
+  });
+
   test('stress at a shoulder', () => {
     const one = caseNamed(sections.cases, 'section-shigley-6-9-stress');
     const nominal = nominalBendingStress(number(one, 'M') * mm, solidRound(number(one, 'd') * mm));
