@@ -5,7 +5,7 @@ import { parameterNames } from './line.ts';
 import { lineThrough } from './line-through.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
-import { failuresOnly, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, levelsOf, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LeastSquaresFit, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface LeastSquaresOptions {
@@ -82,7 +82,7 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
     aic: 2 * (names.length + 1) - 2 * logLikelihood,
     confidence,
     tested: testedRange(sample),
-    replication: percentReplication(sample.levelCount, n),
+    replication: percentReplication(levelsOf(sample).count, n),
     lackOfFit: lack,
     influential,
     get residuals() {

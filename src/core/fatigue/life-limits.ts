@@ -87,7 +87,7 @@ function sides(line: FittedLine, stressMpa: number, asked: Bounded, share: numbe
   const { dof, enlargement, isAdjusted } = foundationOf(line, approach);
   if (!isAdjusted) return largeSample(line, stressMpa, asked, share);
   const { confidence } = asked;
-  const median = (kind: OfMedian['kind']): Sides => ofMedian(enlarged(line, enlargement ** 2), stressMpa, { kind, confidence }, dof);
+  const median = (kind: OfMedian['kind']): Sides => ofMedian(enlargement === 1 ? line : enlarged(line, enlargement ** 2), stressMpa, { kind, confidence }, dof);
   switch (asked.kind) {
     case 'tolerance':
     case 'share':

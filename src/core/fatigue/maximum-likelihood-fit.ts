@@ -7,7 +7,7 @@ import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, merged, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -85,7 +85,7 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
     aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, sample),
     confidence,
     tested: testedRange(sample),
-    replication: percentReplication(sample.levelCount, sample.rows.length),
+    replication: percentReplication(levelsOf(sample).count, sample.rows.length),
     lackOfFit: null,
     warnings: Object.freeze([
       ...coverageWarnings({ life, model, parameters, failures: sample.failures }),

@@ -1,12 +1,15 @@
 import { fail, ok, type Result } from '../problem/index.ts';
-import { remembered } from '../remembered/index.ts';
+import { remembered, rememberedByName } from '../remembered/index.ts';
 import { countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, type RowTable } from '../rows/index.ts';
 import * as problems from './problems.ts';
 import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
 
 /** The specimens that a fit may use, with X and Y worked out: rows of a table, and their columns as numbers. */
 export interface Sample {
-  /** Its seen rows are the specimens; its columns `row`, `stressMpa`, `cycles`, `log10Cycles`, `censored`, `level` and, of merged ones, `weight`. */
+  /**
+   * Its seen rows are the specimens; its columns `row`, `stressMpa`, `cycles`, `log10Cycles`, `censored`, `level`; `lognormal`
+   * and `weibull`, in which specimens of one stress are the same where lives of that kind let them be merged; then also `weight`.
+   */
   readonly table: RowTable;
   /** Place in the table that was given of each specimen. */
   readonly rows: Uint32Array;
@@ -14,9 +17,6 @@ export interface Sample {
   readonly cycles: Float64Array;
   readonly log10Cycles: Float64Array;
   readonly censored: Uint8Array;
-  /** Number of its level, from 0, of each specimen. */
-  readonly levels: Int32Array;
-  readonly levelCount: number;
   readonly failures: number;
   readonly runouts: number;
   readonly invalid: number;
@@ -30,13 +30,16 @@ export interface Sample {
 export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Sample> => {
   const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
-  const [stress, life] = [Float64Array.from(stressMpa), Float64Array.from(cycles)];
+  const [stress, life] = [new Float64Array(stressMpa), new Float64Array(cycles)];
+  const censored = stress.map((_, row) => ((outcomes?.[row] ?? 'fracture') === 'fracture' ? 0 : 1));
   const all = rowTable(new Map([
-    ['row', Float64Array.from(stress.keys())],
+    ['row', stress.map((_, row) => row)],
     ['stressMpa', stress],
     ['cycles', life],
     ['log10Cycles', life.map(Math.log10)],
-    ['censored', stress.map((_, row) => ((outcomes?.[row] ?? 'fracture') === 'fracture' ? 0 : 1))],
+    ['censored', censored],
+    ['lognormal', life.map((value, row) => (censored[row] === 0 ? 0 : value))],
+    ['weibull', life.map((value, row) => (censored[row] === 0 ? -1 - row : value))],
     ['level', levels === undefined ? stress : Array.from<number | string>(levels)],
   ]));
   const valid = outcomes === undefined ? all : filterRows(all, (row) => outcomes[row] !== 'invalid');
@@ -59,15 +62,19 @@ export const failuresOnly = remembered((sample: Sample): Sample => {
 type Columns = Omit<Sample, 'failures' | 'runouts' | 'invalid' | 'weights' | 'within'>;
 
 function columnsOf(table: RowTable): Columns {
-  const [stressMpa, cycles, log10Cycles] = [numbersOf(table, 'stressMpa'), numbersOf(table, 'cycles'), numbersOf(table, 'log10Cycles')];
-  const levels = groupNumbers(groupRows(table, ['level']));
-  const levelCount = levels.reduce((most, level) => Math.max(most, level + 1), 0);
   return {
-    table, stressMpa, cycles, log10Cycles, levels, levelCount,
-    rows: Uint32Array.from(numbersOf(table, 'row')),
-    censored: Uint8Array.from(numbersOf(table, 'censored')),
+    table,
+    stressMpa: numbersOf(table, 'stressMpa'), cycles: numbersOf(table, 'cycles'), log10Cycles: numbersOf(table, 'log10Cycles'),
+    rows: new Uint32Array(numbersOf(table, 'row')),
+    censored: new Uint8Array(numbersOf(table, 'censored')),
   };
 }
+
+/** Number of its level, from 0, of each specimen, and how many levels there are. */
+export const levelsOf = remembered(({ table }: Sample): { readonly levels: Int32Array; readonly count: number } => {
+  const byLevel = groupRows(table, ['level']);
+  return { levels: groupNumbers(byLevel), count: countRows(rollUp(byLevel)) };
+});
 
 /**
  * The sample with equal specimens merged, for a likelihood that does not change by it: runouts of one stress and life; for
@@ -75,20 +82,9 @@ function columnsOf(table: RowTable): Columns {
  * statistics of the normal law). Failures of Weibull lives stay as they are. Entries of one stress come one after the other:
  * long tables of few stresses get short, or at least quick to sum over.
  */
-export function merged(sample: Sample, life: LifeDistribution): Sample {
-  return (life === 'lognormal' ? mergedLognormal : mergedWeibull)(sample);
-}
-
-const mergedLognormal = remembered((sample: Sample) => mergeEqual(sample, () => 0));
-const mergedWeibull = remembered((sample: Sample) => mergeEqual(sample, (place) => -1 - place));
-
-/** @param failureLike the same for failures of one stress that are merged, and no life */
-function mergeEqual(sample: Sample, failureLike: (place: number) => number): Sample {
-  const own = takeRows(sample.table, placesOf(sample.table));
-  const { censored, cycles } = sample;
-  const alike = cycles.map((value, place) => (censored[place] === 0 ? failureLike(place) : value));
-  const groups = rollUp(groupRows(deriveColumn(own, 'alike', alike), ['stressMpa', 'censored', 'alike']), 'log10Cycles');
-  const first = deriveColumn(deriveColumn(takeRows(own, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
+export const merged = rememberedByName((sample: Sample, life: LifeDistribution): Sample => {
+  const groups = rollUp(groupRows(sample.table, ['stressMpa', 'censored', life]), 'log10Cycles');
+  const first = deriveColumn(deriveColumn(takeRows(sample.table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
   const stress = groupNumbers(groupRows(first, ['stressMpa']));
   const isCensored = numbersOf(first, 'censored');
   const table = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
@@ -98,7 +94,7 @@ function mergeEqual(sample: Sample, failureLike: (place: number) => number): Sam
     weights: numbersOf(table, 'weight'),
     within: numbersOf(groups, 'squares').reduce((sum, squares) => sum + squares, 0),
   };
-}
+});
 
 function positive(value: number | undefined): boolean {
   return value !== undefined && value > 0 && value < Infinity;

@@ -16,8 +16,8 @@ export function remembered<Key extends object, Value>(work: (key: Key) => Value)
 }
 
 /** The same for each key and name. */
-export function rememberedByName<Key extends object, Value>(work: (key: Key, name: string) => Value): (key: Key, name: string) => Value {
-  const named = remembered((_key: Key) => new Map<string, { readonly value: Value }>());
+export function rememberedByName<Key extends object, Name extends string, Value>(work: (key: Key, name: Name) => Value): (key: Key, name: Name) => Value {
+  const named = remembered((_key: Key) => new Map<Name, { readonly value: Value }>());
   return (key, name) => {
     const known = named(key);
     let kept = known.get(name);

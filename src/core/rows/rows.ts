@@ -72,7 +72,10 @@ export function groupRows({ [inner]: arquero }: RowTable, names: readonly string
 /** The number of the group of each seen row, in their order. */
 export function groupNumbers({ [inner]: arquero }: RowTable): Int32Array {
   const keys = arquero.groups()?.keys;
-  return Int32Array.from(arquero.indices(), (row: number) => keys?.[row] ?? 0);
+  const places = arquero.indices();
+  const numbers = new Int32Array(places.length);
+  for (let i = 0; i < numbers.length; i++) numbers[i] = keys?.[places[i] ?? 0] ?? 0;
+  return numbers;
 }
 
 interface Sums {
@@ -135,7 +138,7 @@ export function takeRows({ [inner]: arquero }: RowTable, places: Iterable<number
 export function numbersOf({ [inner]: arquero }: RowTable, name: string): Float64Array {
   const column = columnOf<number>(arquero, name);
   const places = placesSeen(arquero);
-  if (places === undefined) return Float64Array.from(column);
+  if (places === undefined) return new Float64Array(column);
   const values = new Float64Array(places.length);
   for (let i = 0; i < places.length; i++) values[i] = column[places[i] ?? 0] ?? Number.NaN;
   return values;

@@ -112,5 +112,5 @@ function readColumn({ state: { place, column, name }, isLost, kind, read, kindOf
 /** Values of a column before anything is read: no number, no text, and yes. */
 function emptyValues(kind: ColumnReader['kind'], length: number): { [row: number]: number | string | boolean } {
   if (kind === 'number') return new Float64Array(length).fill(Number.NaN);
-  return Array.from({ length }, () => (kind === 'truth' ? true : ''));
+  return Array<string | boolean>(length).fill(kind === 'truth' ? true : '');
 }

@@ -18,15 +18,14 @@ export function longestWith({ head, indent, lineEnd, tail }: LastTextPlace, rows
 }
 
 /**
- * Whether rows can take the place of others as plain lines, and the fence around them still closes where it did. Only the
- * rows that were not among the earlier ones are looked at.
+ * Whether rows can take the place of others as plain lines, and the fence around them still closes where it did. Rows
+ * that stood in their place before are not looked at.
  */
 export function canStandAfter(earlier: RowsText, { head, rows }: RowsText): boolean {
   if (head !== earlier.head) return false;
   const last = rows.at(-1)?.text ?? '';
   if (!last.endsWith('\n') || last.endsWith('\n\n')) return false;
-  const known = new Set(earlier.rows);
-  return rows.every((row) => known.has(row) || (!/`{3}|~{3}/.test(row.text) && areLinesOfBlock(row.text.split('\n'))));
+  return rows.every((row, i) => row === earlier.rows[i] || (!/`{3}|~{3}/.test(row.text) && areLinesOfBlock(row.text.split('\n'))));
 }
 
 /** The text last put together, so that asking twice costs nothing. */
