@@ -105,7 +105,7 @@ describe('contrast of what can be opened', () => {
       const help = page.locator('.sheet-foot .language');
       await help.locator(':scope > summary').click();
       await help.getByText('step', { exact: true }).first().click();
-      await help.getByRole('row', { name: /^formula/ }).waitFor();
+      await help.getByRole('row', { name: /^formula How it is worked out/ }).waitFor();
       await inBothColours(page);
     });
   });
