@@ -1,6 +1,6 @@
 import { html, math, type Markup } from './markup.ts';
 import { problemLine, raised } from './parts.ts';
-import { heldProblems, referenceOf } from './present/held.ts';
+import { heldProblems } from './present/held.ts';
 import { presentHeldTable } from './present/held-table.ts';
 import type { HeldRow, PresentedHeldTable } from './present/held-types.ts';
 import { presentShift, WEDGES, type PresentedShift } from './present/shift.ts';
@@ -31,13 +31,6 @@ function amount({ direction, text }: PresentedShift): Markup {
 
 export function turnedLine(sentence: string | undefined): Markup | undefined {
   return sentence === undefined ? undefined : html`<p class="turned">${sentence}</p>`;
-}
-
-/** At the top of the sheet: what it is compared with. */
-export function referenceBand(context: PresentContext): Markup {
-  const reference = referenceOf(context.document);
-  if (reference === undefined) return html``;
-  return html`<section class="reference-band"><p>Compared with the held state “${reference.name}”: beside each value stands by how much it differs.</p></section>`;
 }
 
 /** At the end of the sheet: the held states beside the present one. */

@@ -1,6 +1,6 @@
 import { html, math, type Hand, type Markup } from './markup.ts';
 import { note, verdictMark } from './parts.ts';
-import { isTouchedBySlips, presentSlipsOn, SLIP_MARK } from './present/slips.ts';
+import { isTouchedBySlips, SLIP_MARK } from './present/slips.ts';
 import type { PresentContext, PresentedGiven, PresentedSlip, PresentedSlipMark } from './present/types.ts';
 
 /* Slips switched on, as report and page mark them. */
@@ -37,12 +37,4 @@ export function slipUsed(mark: PresentedGiven['slipMark']): Markup | undefined {
 export function touchedLine(id: string, context: PresentContext): Markup | false {
   return isTouchedBySlips(id, context) && html`<p class="slip-mark">${SLIP_MARK} What follows rests on a slip that is switched on.</p>
 `;
-}
-
-/** At the top of the sheet: what is switched on. */
-export function slipBand(context: PresentContext): Markup {
-  const slips = presentSlipsOn(context);
-  if (slips.length === 0) return html``;
-  return html`<section class="slip-band"><h2>${slips.length === 1 ? 'A slip is' : `${slips.length} slips are`} switched on: values marked ${SLIP_MARK} are wrong on purpose, not results</h2>
-<ul>${slips.map(({ where, label }) => html`<li>${where}: ${label}</li>`)}</ul></section>`;
 }

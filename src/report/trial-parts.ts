@@ -1,6 +1,5 @@
 import { html, type Hand, type Markup } from './markup.ts';
-import { presentTrials, trialHeading } from './present/trials.ts';
-import type { PresentContext, PresentedTrial } from './present/types.ts';
+import type { PresentedTrial } from './present/types.ts';
 
 /* Trial values, as the report marks them. */
 
@@ -12,12 +11,4 @@ export function trialHere(trial: PresentedTrial | undefined, back?: (trial: Pres
 /** `Trial value 105.0 mm (u = 0.3 mm); your readings stay.` */
 function trialWords({ typed, uncertainty, stays }: PresentedTrial): string {
   return `Trial value ${typed}${uncertainty === undefined ? '' : ` (u = ${uncertainty})`}${stays === 'nothing' ? '' : `; ${stays} ${stays === 'your readings' ? 'stay' : 'stays'}`}.`;
-}
-
-/** At the top of the sheet: every trial value. */
-export function trialBand(context: PresentContext): Markup {
-  const trials = presentTrials(context);
-  if (trials.length === 0) return html``;
-  return html`<section class="trial-band"><h2>${trialHeading(trials)}</h2>
-<ul>${trials.map(({ where, symbol, typed }) => html`<li>${where}: ${symbol} = ${typed}</li>`)}</ul></section>`;
 }

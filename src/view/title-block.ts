@@ -1,16 +1,14 @@
-import { cellsOf } from '../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { isOwnWorking, presentAttention, presentSlipsOn, presentTitleBlock, slipListProblems } from '../report/index.ts';
-import type { PresentContext, PresentedAttention } from '../report/index.ts';
+import { headParts, isOwnWorking, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
+import { cellsOf, REFERENCE } from '../sheet/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
-import { slipBand } from './cells/slip.ts';
-import { trialBand } from './cells/trial.ts';
-import { referenceBand } from './cells/shift.ts';
+import { allOff, offButton } from './cells/slip.ts';
+import { allBackButton, backButton } from './cells/trial.ts';
 import type { Desk } from './desk.ts';
 import { focusNextBlank } from './focus.ts';
-import { problemLine, type Part } from './parts.ts';
-import { html } from './template.ts';
+import type { Part } from './parts.ts';
+import { html, shown } from './template.ts';
 
 /** The head of the sheet as a form, its switches, and what wants attention before anything else. */
 export function titleBlock(desk: Desk): TemplateResult {
@@ -21,18 +19,16 @@ export function titleBlock(desk: Desk): TemplateResult {
     desk.apply({ do: 'set front matter', key, value: event.target.value.replace(/[\r\n]+/g, ' ') });
   };
   const settle = (): void => desk.settle();
-  const problems = [...context.document.problems, ...context.document.frontMatter.problems, ...slipListProblems(context.document)];
+  const { bands, problems, attention } = headParts(context, handsOf(desk));
   return html`<h1 class="visually-hidden">${title}</h1>
     <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
       @keydown=${onOneLine}></textarea>
     <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
       <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
-    ${trialBand(desk)}
-    ${slipBand(presentSlipsOn(context), desk)}
-    ${referenceBand(desk)}
+    ${bands.map(shown)}
     ${switches(desk, context)}
-    ${problems.length === 0 ? nothing : html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`}
-    ${attention(presentAttention(context), desk)}`;
+    ${shown(problems)}
+    ${shown(attention)}`;
 }
 
 /** Long entries run on below; a line break is not part of one, and Enter goes to the next. */
@@ -65,26 +61,29 @@ function undoButton({ session, nothingToUndo, step }: Desk): TemplateResult {
       title=${(hasNothing ? nothingToUndo : undefined) ?? nothing} @click=${() => step('undo')}>undo</button>`;
 }
 
-/** What is still open, not in order or does not hold. */
-function attention({ openItems, items, problems, failedChecks }: PresentedAttention, desk: Desk): Part {
-  const list = firstOpenList(desk);
-  const lines = [
-    openItems === 0 ? nothing : html`<li>${openItems} of ${items} checklist items are open${list === undefined ? '' : html`<span class="way">: ${placeLink(list, 'go to the first', desk)}</span>`}.</li>`,
-    places('Does not hold:', failedChecks, desk),
-    places('To be mended:', problems, desk),
-  ];
-  return lines.every((line) => line === nothing) ? nothing : html`<ul class="attention">${lines}</ul>`;
-}
-
-function places(words: string, list: PresentedAttention['problems'], desk: Desk): Part {
-  if (list.length === 0) return nothing;
-  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : '; '}${placeLink(cellId, label, desk)}`)}.</li>`;
+/** The presses of what stands at the head. */
+function handsOf(desk: Desk): HeadHands {
+  return {
+    place: (cellId, words) => ({ hand: placeLink(cellId, words, desk) }),
+    putBack: (trials, isAll) => ({ hand: isAll ? allBackButton(trials, desk) : trials.map((trial) => backButton(trial, desk)) }),
+    slipOff: (slip) => ({ hand: offButton(slip, desk) }),
+    allSlipsOff: () => ({ hand: html`<button type="button" class="plain" @click=${() => allOff(desk)}>Switch all off</button>` }),
+    stopComparing: () => ({ hand: html`<button type="button" class="quiet" @click=${() => stopComparing(desk)}>stop comparing</button>` }),
+    firstOpen: () => ({ hand: firstOpenLink(desk) }),
+  };
 }
 
 function placeLink(cellId: string, words: string, desk: Desk): TemplateResult {
   return html`<button type="button" class="quiet place" @click=${() => desk.go(cellId, '')}>${words}</button>`;
 }
 
-function firstOpenList(desk: Desk): string | undefined {
-  return cellsOf(desk.context().document, 'checklist').find(({ items }) => items.some(({ done }) => done === undefined))?.id;
+function stopComparing(desk: Desk): void {
+  desk.afterUpdate(() => requestAnimationFrame(() => document.querySelector<HTMLElement>('.title-blank')?.focus()));
+  if (desk.apply({ do: 'set front matter', key: REFERENCE, value: undefined })) desk.announce('Compared with nothing any more.');
+  desk.settle();
+}
+
+function firstOpenLink(desk: Desk): Part {
+  const list = cellsOf(desk.context().document, 'checklist').find(({ items }) => items.some(({ done }) => done === undefined));
+  return list === undefined ? nothing : html`<span class="way">: ${placeLink(list.id, 'go to the first', desk)}</span>`;
 }

@@ -33,7 +33,7 @@ test('at the given: the trial value with its uncertainty beside the readings, wh
 test('in the report, in the equations for LaTeX, and in a sentence for other files; nothing of it where none stands', async () => {
   const [tried, plain] = [await contextOf(TRIED), await contextOf(TEXT)];
   const html = renderReport(tried);
-  expect(html).toContain('<section class="trial-band"><h2>A trial value stands in place of what was measured</h2>');
+  expect(html).toContain('<section class="trial-band" aria-labelledby="trial-band-words"><h2 id="trial-band-words">A trial value stands in place of what was measured</h2>');
   expect(html).toContain(SAID);
   expect(html).toMatch(/class="trial-here">Trial value 105 mm \(u = [\d.]+ mm\); your readings stay\./);
   expect(sheetTex(tried)).toContain('A trial value stands in place of what was measured');

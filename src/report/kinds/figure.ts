@@ -1,25 +1,34 @@
 import type { FigureCell } from '../../sheet/types.ts';
-import { budgetTable } from '../budget-table.ts';
+import { budgetTable, type Folding } from '../budget-table.ts';
 import type { Form } from '../form.ts';
 import { inLayouts } from '../layouts.ts';
-import { html } from '../markup.ts';
+import { html, type Hand, type Insertion } from '../markup.ts';
 import { cellAnchor, note, type CellTemplate } from '../parts.ts';
-import { presentFigure } from '../present/figure.ts';
+import { presentFigure, type PresentedFigure } from '../present/figure.ts';
 import type { PresentContext } from '../present/types.ts';
 import { budgetTex } from '../tex-budget.ts';
 
-export const figureForm: Form<FigureCell> = { template: figureTemplate, tex: budgetTex };
+export const figureForm: Form<FigureCell> = { template: (cell, context) => figureTemplate(cell, context), tex: budgetTex };
+
+/** What the page has of a figure: it draws for the width that there is, and puts the sentence in when it has. */
+interface FigureHands {
+  readonly drawn: (figure: PresentedFigure) => Hand | undefined;
+  readonly below: Hand | undefined;
+  readonly folding: (figure: PresentedFigure) => Folding | undefined;
+}
 
 /** A drawing or chart of named values with a sentence that says what it shows. */
-export function figureTemplate(cell: FigureCell, context: PresentContext): CellTemplate {
+export function figureTemplate(cell: FigureCell, context: PresentContext, hands?: FigureHands): CellTemplate {
   const figure = presentFigure(cell, context);
+  const { label, instead, budget } = figure;
   const draw = figure.draw ?? figure.chart;
-  const drawings = draw === undefined ? [] : inLayouts(draw, cellAnchor(cell.id));
+  const drawings = draw === undefined || hands !== undefined ? [] : inLayouts(draw, cellAnchor(cell.id));
+  const sentence: Insertion = instead ?? drawings[0]?.sentence ?? html`<span class="sentence"></span>`;
   return {
     notes: figure,
-    line: html`<figure>${drawings.map(({ markup }) => markup)}
-<figcaption>${figure.label !== '' && html`<span class="caption-label">${figure.label}.</span> `}${drawings[0]?.sentence ?? figure.instead}</figcaption></figure>
-${figure.budget !== undefined && html`<div class="budget">${budgetTable(figure.budget)}</div>`}`,
+    line: html`<figure>${hands === undefined ? drawings.map(({ markup }) => markup) : hands.drawn(figure)}
+<figcaption>${label !== '' && html`<span class="caption-label">${label}.</span> `}${sentence}</figcaption></figure>${hands?.below}
+${budget !== undefined && html`<div class="budget">${budgetTable(budget, hands?.folding(figure))}</div>`}`,
     margin: [note(figure.note)],
   };
 }

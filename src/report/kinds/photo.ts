@@ -1,39 +1,41 @@
 import type { PhotoCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { html, math, trusted, type Markup } from '../markup.ts';
+import { besideGiven, givesLine } from '../gives.ts';
+import { html, trusted, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { cellAnchor, note, type CellTemplate } from '../parts.ts';
 import { presentPhoto } from '../present/photo.ts';
 import type { PresentContext, PresentedPhoto } from '../present/types.ts';
 import { photoMarks } from '../photo-marks.ts';
+import { factList } from '../small-table.ts';
 
-export const photoForm: Form<PhotoCell> = { template: photoTemplate };
+export const photoForm: Form<PhotoCell> = { template: (cell, context) => photoTemplate(cell, context) };
+
+interface PhotoHands {
+  /** The picture as something to mark in. */
+  readonly board: (photo: PresentedPhoto) => Hand;
+  /** What is marked, and where pictures come from. */
+  readonly tools: (photo: PresentedPhoto) => Hand;
+  readonly moved: (symbol: string) => Insertion;
+}
 
 /** A picture with its marks over it, and what is read from them. */
-function photoTemplate(cell: PhotoCell, context: PresentContext): CellTemplate {
+export function photoTemplate(cell: PhotoCell, context: PresentContext, hands?: PhotoHands): CellTemplate {
   const photo = presentPhoto(cell, context);
+  const isThere = photo.picture !== undefined;
   return {
     notes: photo,
-    state: photo.picture === undefined ? 'open' : 'done',
-    line: html`${pictureFigure(cell, photo)}
-${photo.gives.map(givenResult)}
-${photo.facts.length > 0 && html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
-${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`,
-    margin: [note(photo.note)],
+    state: isThere ? 'done' : 'open',
+    line: html`${isThere ? pictureFigure(cell, photo, hands?.board(photo)) : html`<p class="label">${photo.label}</p>`}
+${hands?.tools(photo) ?? (!isThere && html`<p class="empty">No picture yet.</p>`)}
+${isThere && html`${photo.gives.map((given) => givesLine(given, cell.id, context))}
+${factList(photo.facts)}
+${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}`,
+    margin: [...photo.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))), note(photo.note)],
   };
 }
 
-function pictureFigure(cell: PhotoCell, { picture, marks, alternative, label }: PresentedPhoto): Markup {
-  if (picture === undefined || marks === undefined) return html`<p class="label">${label}</p><p class="empty">No picture yet.</p>`;
-  const idPrefix = `${cellAnchor(cell.id).replace(/[^A-Za-z0-9-]/g, '-')}`;
-  return html`<figure><div class="picture"><img src="${picture.address}" width="${picture.width}" height="${picture.height}" alt="${alternative}">${trusted(photoMarks({ ...marks, idPrefix }))}</div>
+function pictureFigure(cell: PhotoCell, { picture, marks, alternative, label }: PresentedPhoto, board: Hand | undefined): Markup {
+  return html`<figure>${board ?? (picture !== undefined && marks !== undefined && html`<div class="picture"><img src="${picture.address}" width="${picture.width}" height="${picture.height}" alt="${alternative}">${
+    trusted(photoMarks({ ...marks, idPrefix: cellAnchor(cell.id).replace(/[^A-Za-z0-9-]/g, '-') }))}</div>`)}
 ${label !== '' && html`<figcaption>${label}</figcaption>`}</figure>`;
-}
-
-function givenResult({ prefixTex, result, hidden }: PresentedPhoto['gives'][number]): Markup {
-  if (hidden) return html`<div class="result">${math(prefixTex)} <span class="withheld">after your own working</span></div>`;
-  switch (result.kind) {
-    case 'value': return html`<div class="result">${math(prefixTex)} <span class="double-underlined">${math(result.tex)}</span></div>`;
-    case 'range': return html`<div class="result">${math(prefixTex)} <span class="range">${result.text}</span></div>`;
-    case 'problem': return html``;
-  }
 }

@@ -1,35 +1,47 @@
 import type { RecordCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { html, type Markup } from '../markup.ts';
+import { html, type Hand, type Markup } from '../markup.ts';
 import { label, note, verdictMark, type CellTemplate } from '../parts.ts';
 import { presentRecord } from '../present/record.ts';
-import type { RecordFact } from '../present/record-types.ts';
+import type { PresentedRecord } from '../present/record-types.ts';
 import type { PresentContext } from '../present/types.ts';
+import { factList } from '../small-table.ts';
 
-export const recordForm: Form<RecordCell> = { template: recordTemplate };
+export const recordForm: Form<RecordCell> = { template: (cell, context) => recordTemplate(cell, context) };
 
-/** The test record as a laboratory form that has been filled in. */
-function recordTemplate(cell: RecordCell, context: PresentContext): CellTemplate {
+/** The parts of a record that are a form to be filled in on the page, and filled in already in a report. */
+interface RecordHands {
+  /** While it runs: clock and presses; once it has ended, how. */
+  readonly course: (record: PresentedRecord) => Hand;
+  readonly send: Hand | undefined;
+  /** Readings and pauses. */
+  readonly entries: (record: PresentedRecord) => Hand;
+  /** What is noted before the start, and the start itself. */
+  readonly setUp: (record: PresentedRecord) => Hand;
+}
+
+/** The test record as a laboratory form. */
+export function recordTemplate(cell: RecordCell, context: PresentContext, hands?: RecordHands): CellTemplate {
   const record = presentRecord(cell, context);
-  const { readings, pauses, predicted, counts, verdict, changed } = record;
+  const { predicted, counts, verdict, changed } = record;
   return {
     notes: record,
     state: record.phase === 'ended' ? 'done' : 'open',
     line: html`${label(record.label)}
 <p class="standing">${record.standing}</p>
-${record.advice !== '' && html`<p class="missing">${record.advice}</p>`}
-${facts(record.facts)}
-${readings.length > 0 && html`<div class="ruled"><table><thead><tr>${['Noted at', 'Counter', 'Speed', 'Note'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
-<tbody>${readings.map((reading) => html`<tr>${reading.map((text) => html`<td>${text}</td>`)}</tr>`)}</tbody></table></div>`}
-${pauses.length > 0 && html`<p>Pauses</p><ul>${pauses.map((pause) => html`<li>${pause}</li>`)}</ul>`}
-${predicted.length > 0 && html`<p>Predicted at the start</p>${facts(predicted)}`}
-${facts(counts)}
+${hands?.course(record) ?? html`${record.advice !== '' && html`<p class="missing">${record.advice}</p>`}${factList(record.facts)}`}
+${factList(counts)}
 ${verdict !== undefined && html`<p class="verdict ${verdict.agree ? 'holds' : 'fails'}">${verdictMark(verdict.agree)}${verdict.sentence}</p>`}
-${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction above is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}`,
+${hands?.send}${hands?.entries(record) ?? entries(record)}
+${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
+${predicted.length > 0 && html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
+${hands?.setUp(record)}`,
     margin: [note(record.note)],
   };
 }
 
-function facts(list: readonly RecordFact[]): Markup | false {
-  return list.length > 0 && html`<dl class="facts">${list.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`;
+function entries({ readings, pauses }: PresentedRecord): Markup {
+  return html`${readings.length > 0 && html`<div class="ruled"><table><thead><tr>${['Noted at', 'Counter', 'Speed', 'Note'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+<tbody>${readings.map((reading) => html`<tr>${reading.map((text) => html`<td>${text}</td>`)}</tr>`)}</tbody></table></div>`}
+${pauses.length > 0 && html`<p class="part">Pauses</p><ul>${pauses.map((pause) => html`<li>${pause}</li>`)}</ul>`}`;
 }

@@ -1,36 +1,37 @@
-import type { Problem } from '../../core/problem/index.ts';
 import type { TableCell } from '../../sheet/types.ts';
-import { publishedShifts, turnedLine } from '../held-parts.ts';
 import type { Form } from '../form.ts';
-import { html, math, type Markup } from '../markup.ts';
-import { note, problemLine, uncertaintyLines, type CellTemplate } from '../parts.ts';
+import { besideGiven, givesLine } from '../gives.ts';
+import { turnedLine } from '../held-parts.ts';
+import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
+import { note, problemLine, type CellTemplate } from '../parts.ts';
 import { presentRowsThen } from '../present/held-rows.ts';
 import { decimalText } from '../present/number.ts';
 import { presentTable } from '../present/table.ts';
-import type { PresentContext, PresentedColumn, PresentedRow, PresentedTableSymbol } from '../present/types.ts';
+import type { PresentContext, PresentedColumn, PresentedRow, PresentedTable } from '../present/types.ts';
 
 /** Rows of a table that are printed, some twenty pages; the document holds all of them. */
 export const PRINTED_ROWS = 1000;
 
-export const tableForm: Form<TableCell> = { template: tableTemplate };
+export const tableForm: Form<TableCell> = { template: (cell, context) => tableTemplate(cell, context) };
+
+/** What the page has of a table: fields in place of what is typed in them. */
+interface TableHands {
+  /** The rows to type in, and their heads; undefined while they are printed. */
+  readonly fields: Hand | undefined;
+  /** What can be done with the rows, below what they give. */
+  readonly below: Hand | undefined;
+  readonly moved: (symbol: string) => Insertion;
+}
 
 /** Rows of typed columns, ruled as in a printed report. */
-function tableTemplate(cell: TableCell, context: PresentContext): CellTemplate {
+export function tableTemplate(cell: TableCell, context: PresentContext, hands?: TableHands): CellTemplate {
   const table = presentTable(cell, context);
-  const columns = table.columns.map((column, place) => ({ column, place })).filter(({ column }) => column.isPresent);
-  const more = table.rowCount - PRINTED_ROWS;
   return {
     notes: table,
-    line: html`${table.rowCount > 0 && html`<div class="ruled" tabindex="0" role="region" aria-label="${table.label === '' ? 'Table' : table.label}"><table>
-<caption>${table.label}</caption>
-<thead><tr>${columns.map(({ column }) => headMarkup(column))}</tr></thead>
-<tbody>${table.rows(0, PRINTED_ROWS).map((row) => rowMarkup(row, columns.map(({ place }) => place), table.columns))}</tbody>
-</table></div>`}${table.rowCount === 0 && table.label !== '' && html`<p class="label">${table.label}</p>`}
-${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}
-${table.gives.map(givenLine)}`,
+    line: html`${hands?.fields ?? printedRows(table)}
+${table.gives.map((given) => givesLine(given, cell.id, context))}${hands?.below}`,
     margin: [
-      ...publishedShifts(cell.id, context),
-      ...table.gives.flatMap(besideGiven),
+      ...table.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))),
       html`<p class="count">${table.counts}</p>`,
       turnedLine(presentRowsThen(cell, context)),
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
@@ -40,28 +41,22 @@ ${table.gives.map(givenLine)}`,
   };
 }
 
-/** What the rows give the sheet, below them as a sum stands below its column. */
-function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol): Markup {
-  if (hidden) return html`<div class="result">${math(prefixTex)} <span class="withheld">after your own working</span></div>`;
-  switch (result.kind) {
-    case 'value':
-      return html`<div class="result">${math(prefixTex)} <span class="double-underlined">${math(result.tex)}</span></div>`;
-    case 'range':
-      return html`<div class="result">${math(prefixTex)} <span class="range">${result.text}</span></div>`;
-    case 'problem':
-      return html``;
-  }
+/** The rows as they are printed, and how many more there are. */
+function printedRows(table: PresentedTable): Markup {
+  const columns = table.columns.map((column, place) => ({ column, place })).filter(({ column }) => column.isPresent);
+  const more = table.rowCount - PRINTED_ROWS;
+  return html`${table.rowCount > 0 && html`<div class="ruled" tabindex="0" role="region" aria-label="${table.label === '' ? 'Table' : table.label}"><table>
+<caption>${table.label}</caption>
+<thead><tr>${columns.map(({ column }) => columnHead(column))}</tr></thead>
+<tbody>${table.rows(0, PRINTED_ROWS).map((row) => rowMarkup(row, columns.map(({ place }) => place), table.columns))}</tbody>
+</table></div>`}${table.rowCount === 0 && table.label !== '' && html`<p class="label">${table.label}</p>`}
+${more > 0 && html`<p class="more">${decimalText(String(more), 0)} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>`}`;
 }
 
-/** Uncertainty of what the rows give, under its symbol. */
-function besideGiven({ symbolTex, hidden, result }: PresentedTableSymbol): readonly Markup[] {
-  const lines = hidden ? [] : uncertaintyLines(result);
-  return lines.length === 0 ? [] : [html`<p class="uncertainty">${math(`${symbolTex}:`)}</p>`, ...lines];
-}
-
-function headMarkup({ head, subscripted, label, isFigures }: PresentedColumn): Markup {
+/** Quantity and unit, with the quantity's subscript below the line. */
+export function columnHead({ head, subscripted, label, isFigures }: PresentedColumn): Markup {
   const [letter, below, rest] = subscripted ?? [head, '', ''];
-  return html`<th scope="col"${isFigures && html` class="figures"`}${label !== head && html` title="${label}"`}>${letter}${below !== '' && html`<sub>${below}</sub>`}${rest}</th>`;
+  return html`<th scope="col" class="${isFigures && 'figures'}" title="${label !== head && label}">${letter}${below !== '' && html`<sub>${below}</sub>`}${rest}</th>`;
 }
 
 function rowMarkup(row: PresentedRow, places: readonly number[], columns: readonly PresentedColumn[]): Markup {
@@ -72,10 +67,6 @@ function rowMarkup(row: PresentedRow, places: readonly number[], columns: readon
   });
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
   return html`<tr${(row.isLeftOut || row.isNotCounted) && html` class="${row.isLeftOut ? 'left-out' : 'not-counted'}"`}>${fields}</tr>
-${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">Left out.</p>`}${told.map((problem) => toldLine(problem, row.isLeftOut))}</td></tr>
+${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">Left out.</p>`}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>
 `}`;
-}
-
-function toldLine(problem: Problem, isLeftOut: boolean): Markup {
-  return problemLine(problem, isLeftOut ? 'problem' : 'problem warning');
 }

@@ -1,8 +1,7 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import {
-  budgetCsv, budgetTable, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type Folding, type PresentedBudget,
-  type PresentedBudgetRow, type PresentedTotal,
+  budgetCsv, budgetTable, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type Folding, type PresentedBudget, type PresentedBudgetRow, type PresentedTotal,
 } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { part, partId, raised, type Part } from '../parts.ts';
@@ -43,7 +42,7 @@ function budgetPart(symbol: string, blockId: string, desk: Desk): Part {
   const budget = presentBudget(symbol, desk.context(), level);
   if (budget === undefined) return nothing;
   return html`<div class="budget">
-    ${foldableBudget(budget, blockId, desk)}
+    ${part(budgetTable(budget, foldingOf(budget, blockId, desk)))}
     ${totalLine(budget.total, levelChoice(blockId, level, desk))}
     <p class="line-actions"><button type="button" class="quiet" @click=${() => takeAway(symbol, desk)}>take the budget away as a table</button></p>
     ${whatItTakes(budget, blockId, desk)}</div>`;
@@ -58,13 +57,10 @@ function takeAway(symbol: string, desk: Desk): void {
   saveFile(fileName(name, 'csv'), csv, 'text/csv;charset=utf-8');
 }
 
-/** The table alone, as the figure of a budget shows it too; components unfold under their input. */
-export function foldableBudget(budget: PresentedBudget, blockId: string, desk: Desk): Part {
-  return part(budgetTable(budget, (row) => {
-    // Of a given itself its components are all there is to be told.
-    if (row.input === budget.symbol || row.components.length === 0) return { isOpen: true };
-    return unfolding(row, `${budget.symbol} ${row.input}`, blockId, desk);
-  }));
+/** Components unfold under their input, in the figure of a budget too. */
+export function foldingOf({ symbol }: PresentedBudget, blockId: string, desk: Desk): Folding {
+  // Of a given itself its components are all there is to be told.
+  return (row) => (row.input === symbol || row.components.length === 0 ? { isOpen: true } : unfolding(row, `${symbol} ${row.input}`, blockId, desk));
 }
 
 function unfolding({ components, words }: PresentedBudgetRow, key: string, blockId: string, desk: Desk): ReturnType<Folding> {

@@ -1,7 +1,7 @@
 import { cellIn, cellsOf } from '../../sheet/index.ts';
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
-import { definingCell, presentTrial, presentTrials, symbolOf, trialHeading, type PresentedTrial } from '../../report/index.ts';
+import { definingCell, presentTrial, symbolOf, type PresentedTrial } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { Part } from '../parts.ts';
@@ -20,24 +20,12 @@ export function trialsBelow(symbols: readonly string[], desk: Desk): Part {
   return html`<p class="trial-here">${words} ${trials.map(({ symbol, typed }, i) => html`${i === 0 ? '' : ', '}<span ${setEquation(symbolOf(symbol))}></span> = ${typed}`)}; what was measured stays. ${allBackButton(trials, desk)}</p>`;
 }
 
-/** At the top of the sheet: every trial value, each with the press that puts back what was measured. */
-export function trialBand(desk: Desk): Part {
-  const trials = presentTrials(desk.context());
-  if (trials.length === 0) return nothing;
-  return html`<section class="trial-band" aria-labelledby="trial-band-words">
-    <h2 id="trial-band-words">${trialHeading(trials)}</h2>
-    <ul>${trials.map((trial) => html`<li><button type="button" class="quiet place" @click=${() => desk.go(trial.cellId, '')}>${trial.where}: ${trial.symbol} = ${trial.typed}</button>
-      ${backButton(trial, desk)}</li>`)}</ul>
-    ${trials.length < 2 ? nothing : allBackButton(trials, desk)}
-  </section>`;
-}
-
-/** Puts back what was measured. */
+/** Puts back what was measured, where one trial value stands. */
 export function backButton(trial: PresentedTrial, desk: Desk): Part {
   return html`<button type="button" class="quiet put-back" aria-label=${composed`put back: ${trial.where}`} @click=${(event: Event) => pressed([trial], event, desk)}>put back</button>`;
 }
 
-function allBackButton(trials: readonly PresentedTrial[], desk: Desk): Part {
+export function allBackButton(trials: readonly PresentedTrial[], desk: Desk): Part {
   const words = trials.length === 1 ? 'put back' : 'put all back';
   return html`<button type="button" class="quiet put-back" @click=${(event: Event) => pressed(trials, event, desk)}>${words}</button>`;
 }

@@ -2,12 +2,11 @@ import { nothing } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { circleThrough } from '../../core/mechanics/index.ts';
 import type { Result } from '../../core/problem/index.ts';
-import { presentPhoto, type PresentedPhoto } from '../../report/index.ts';
+import { photoTemplate, type PresentedPhoto } from '../../report/index.ts';
 import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/index.ts';
+import { movedHand } from '../cells/shift.ts';
 import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
-import { note, partId, problemList, resultText, type Part } from '../parts.ts';
-import { changeMarks } from '../cells/shift.ts';
+import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { boardAt } from '../photo/board.ts';
 import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';
@@ -15,36 +14,19 @@ import { takePicture, turnPicture } from '../photo/take-picture.ts';
 import { html } from '../template.ts';
 
 /** A picture to mark in, what is read from the marks, and what that suggests. */
-export function photoParts(cell: PhotoCell, desk: Desk): { line: Part; margin: Part; state: string } {
-  const photo = presentPhoto(cell, desk.context());
-  const ui = desk.ui(cell.id);
-  return {
-    state: photo.picture === undefined ? 'open' : 'done',
-    line: html`${photo.picture === undefined ? html`<p class="label">${photo.label}</p>` : picture(cell, photo, desk)}
-      ${bringIn(cell, photo, desk)}
-      ${photo.picture === undefined ? nothing : html`${photo.gives.map(givenLine)}
-      ${photo.facts.length === 0 ? nothing : html`<dl class="facts">${photo.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`}
-      ${photo.says.length === 0 ? nothing : html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}
-      ${problemList(photo, partId(cell.id, 'problem'), ui.refused)}`,
-    margin: html`${photo.gives.map(({ symbol }) => changeMarks(symbol, desk))}${note(photo.note)}`,
-  };
-}
-
-function givenLine({ prefixTex, result, hidden }: PresentedPhoto['gives'][number]): Part {
-  if (result.kind === 'problem' && !hidden) return nothing;
-  const shown = hidden
-    ? html`<span class="withheld">after your own working</span>`
-    : result.kind === 'value'
-      ? html`<span class="double-underlined">${resultText(result)}</span>`
-      : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
-  return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
-}
-
-function picture(cell: PhotoCell, photo: PresentedPhoto, desk: Desk): Part {
+export function photoParts(cell: PhotoCell, desk: Desk): LineParts {
   const { mode } = desk.ui(cell.id).photo;
-  return html`<figure><div class="picture board" ${ref((element) => element instanceof HTMLElement && boardAt(element).show({ cell, photo, mode, desk }))}></div>
-      ${photo.label === '' ? nothing : html`<figcaption>${photo.label}</figcaption>`}</figure>
-    <div class="marking-tools" role="group" aria-label="Mark in the picture">${MODES.map(({ key, button }) =>
+  const template = photoTemplate(cell, desk.context(), {
+    board: (photo) => hand(html`<div class="picture board" ${ref((element) => element instanceof HTMLElement && boardAt(element).show({ cell, photo, mode, desk }))}></div>`),
+    tools: (photo) => hand(html`${photo.picture === undefined ? nothing : markingTools(cell, desk)}${bringIn(cell, photo, desk)}`),
+    moved: (symbol) => movedHand(symbol, desk),
+  });
+  return templateParts(cell.id, template, desk.ui(cell.id).refused);
+}
+
+function markingTools(cell: PhotoCell, desk: Desk): Part {
+  const { mode } = desk.ui(cell.id).photo;
+  return html`<div class="marking-tools" role="group" aria-label="Mark in the picture">${MODES.map(({ key, button }) =>
       html`<button type="button" class="quiet" aria-pressed=${key === mode ? 'true' : 'false'} @click=${() => desk.changeUi(cell.id, (ui) => void (ui.photo.mode = key === mode ? undefined : key))}>${button}</button>`)}</div>
     ${markingHelp(cell, desk)}`;
 }

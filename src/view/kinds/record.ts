@@ -1,12 +1,12 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { OUTCOMES } from '../../graph/index.ts';
-import { presentRecord, type PresentedRecord, type RecordFact } from '../../report/index.ts';
+import { OUTCOMES, readRecord } from '../../graph/index.ts';
+import { recordTemplate, type PresentedRecord } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
+import { budgetLines } from '../cells/budget.ts';
 import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
-import { note, partId, problemList, verdictMark, type Part } from '../parts.ts';
-import { budgetLines } from '../cells/budget.ts';
-import { blank, choiceField, problemId, setText, textField, timeBlank, type BlankForm } from '../record/fields.ts';
+import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
+import { blank, choiceField, setText, textField, timeBlank, type BlankForm } from '../record/fields.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
 import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
@@ -16,29 +16,19 @@ const CRITERIA = ['separation', 'load drop', 'crack'];
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
 
 /** The form of a test: one press stamps the time, and every stamp can be corrected. */
-export function recordParts(cell: RecordCell, desk: Desk): { line: Part; margin: Part; state: string } {
-  const record = presentRecord(cell, desk.context());
-  const { phase, verdict, changed, predicted } = record;
-  return {
-    state: phase === 'ended' ? 'done' : 'open',
-    line: html`${record.label === '' ? nothing : html`<p class="label">${record.label}</p>`}
-      <p class="standing">${record.standing}</p>
-      ${phase === 'running' || phase === 'paused' ? runningClock(cell, desk) : nothing}
+export function recordParts(cell: RecordCell, desk: Desk): LineParts {
+  const { phase } = readRecord(cell);
+  const template = recordTemplate(cell, desk.context(), {
+    course: (record) => hand(html`${phase === 'running' || phase === 'paused' ? runningClock(cell, desk) : nothing}
       ${phase === 'not started' ? nothing : presses(cell, phase, desk)}
-      ${phase === 'ended' ? ending(cell, record, desk) : nothing}
-      ${factList(record.counts)}
-      ${verdict === undefined ? nothing : html`<p class="verdict ${verdict.agree ? 'holds' : 'fails'}">${verdictMark(verdict.agree)}${verdict.sentence}</p>`}
-      ${phase === 'ended' ? sendRow(cell, desk) : nothing}
-      ${readings(cell, record, desk)}${pauses(cell, desk)}
-      ${changed.length === 0 ? nothing : html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p>
-        <ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
-      ${predicted.length === 0 ? nothing : html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
-      ${budgetLines(cell.id, symbolsOfState(desk.context().states.cell(cell.id)), desk)}
+      ${phase === 'ended' ? ending(cell, record, desk) : nothing}`),
+    send: phase === 'ended' ? hand(sendRow(cell, desk)) : undefined,
+    entries: (record) => hand(html`${readings(cell, record, desk)}${pauses(cell, desk)}`),
+    setUp: ({ advice }) => hand(html`${budgetLines(cell.id, symbolsOfState(desk.context().states.cell(cell.id)), desk)}
       ${setUp(cell, phase, desk)}
-      ${phase === 'not started' ? start(cell, record.advice, desk) : nothing}
-      ${problemList(record, problemId(cell), desk.ui(cell.id).refused)}`,
-    margin: html`${note(record.note)}`,
-  };
+      ${phase === 'not started' ? start(cell, advice, desk) : nothing}`),
+  });
+  return templateParts(cell.id, template, desk.ui(cell.id).refused);
 }
 
 function start(cell: RecordCell, advice: string, desk: Desk): TemplateResult {
@@ -121,9 +111,4 @@ function setUp(cell: RecordCell, phase: string, desk: Desk): TemplateResult {
 function openAtStart(cell: RecordCell): Part {
   const open = cell.texts.get('open_at_start') ?? '';
   return open === '' || open.startsWith('0 ') ? nothing : html`<p class="missing">${open} checklist items were open at the start.</p>`;
-}
-
-function factList(facts: readonly RecordFact[]): Part {
-  if (facts.length === 0) return nothing;
-  return html`<dl class="facts">${facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}</dl>`;
 }

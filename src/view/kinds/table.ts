@@ -1,92 +1,48 @@
-import { nothing } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import {
-  PRINTED_ROWS, presentRowsThen, withheldWords, type PresentedColumn, type PresentedRow, type PresentedTable, type PresentedTableSymbol, turnedLine,
-} from '../../report/index.ts';
+import { columnHead, tableTemplate, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
-import type { Desk } from '../desk.ts';
-import { setEquation } from '../equations.ts';
-import { note, part, partId, problemLine, problemList, resultText, uncertaintyLines, type Part } from '../parts.ts';
-import { html } from '../template.ts';
 import { budgetLines } from '../cells/budget.ts';
-import { changeMarks } from '../cells/shift.ts';
 import { rowsInPart } from '../cells/rows-in.ts';
+import { movedHand } from '../cells/shift.ts';
 import { tableHand, type TableHand } from '../cells/table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from '../cells/table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from '../cells/table-ui.ts';
+import type { Desk } from '../desk.ts';
+import { hand, partId, problemLine, templateParts, type LineParts, type Part } from '../parts.ts';
+import { html, shown } from '../template.ts';
 
 /** Rows to type in, ruled as in a printed report. Only a window of a long table is in the page. */
-export function tableParts(cell: TableCell, desk: Desk): { line: Part; margin: Part } {
+export function tableParts(cell: TableCell, desk: Desk): LineParts {
   const look = lookAt(cell, desk);
   const { table } = look;
   const ui = desk.ui(cell.id).table;
-  const hand = tableHand(cell, desk);
-  if (ui.isPrinting) return printedParts(table, withheldWords(cell.id, desk.context()));
+  const keys = tableHand(cell, desk);
   const first = Math.min(ui.first, lastWindow(table.rowCount));
+  const template = tableTemplate(cell, desk.context(), {
+    fields: ui.isPrinting ? undefined : hand(table.columns.length === 0 ? html`<p class="label">${table.label}</p>` : fieldRows({ cell, look, ui, first }, keys)),
+    below: ui.isPrinting || table.columns.length === 0 ? undefined : hand(html`${budgetLines(cell.id, table.gives.map(({ symbol }) => symbol), desk)}
+      ${pager(look, first, keys, partId(cell.id, 'from'))}
+      ${pickedLine(look, ui, keys)}
+      ${actions(look, ui, keys)}
+      ${ui.rowsIn === undefined ? nothing : rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, keys.rowsIn)}
+      ${lookLine(cell, table, ui, desk, keys)}`),
+    moved: (symbol) => movedHand(symbol, desk),
+  });
+  return templateParts(cell.id, template, desk.ui(cell.id).refused);
+}
+
+function fieldRows(setting: Omit<RowSetting, 'sizes'>, keys: TableHand): TemplateResult {
+  const { look: { table, isPicked }, first } = setting;
   const rows = table.rows(first, first + ROWS_AT_ONCE);
-  const shown = rows.length < ROWS_AT_ONCE && !look.isPicked ? [...rows, blankRow(table)] : rows;
-  const sizes = sizesOf(table.columns, shown);
-  const row = (one: PresentedRow, place: number): Part => tableRow(one, place, { cell, look, ui, first, sizes });
-  return {
-    line: html`${table.columns.length === 0 ? html`<p class="label">${table.label}</p>` : html`
-      <div class="ruled"><table @focusin=${hand.focus} @focusout=${hand.leave} @input=${hand.type} @keydown=${hand.press} @paste=${hand.paste}
+  const all = rows.length < ROWS_AT_ONCE && !isPicked ? [...rows, blankRow(table)] : rows;
+  const sizes = sizesOf(table.columns, all);
+  return html`<div class="ruled"><table @focusin=${keys.focus} @focusout=${keys.leave} @input=${keys.type} @keydown=${keys.press} @paste=${keys.paste}
         aria-rowcount=${table.rowCount + 1}>
         <caption>${table.label}</caption>
-        <thead><tr aria-rowindex="1">${table.columns.map((column) =>
-          html`<th scope="col" class=${column.isFigures ? 'figures' : nothing} title=${column.label === column.head ? nothing : column.label}>${headPart(column)}</th>`)}</tr></thead>
-        <tbody>${shown.map((one, i) => row(one, first + i))}</tbody></table></div>
-      ${table.gives.map((given) => givenLine(given, withheldWords(cell.id, desk.context())))}
-      ${budgetLines(cell.id, table.gives.map(({ symbol }) => symbol), desk)}
-      ${pager(look, first, hand, partId(cell.id, 'from'))}
-      ${pickedLine(look, ui, hand)}
-      ${actions(look, ui, hand)}
-      ${ui.rowsIn === undefined ? nothing : rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, hand.rowsIn)}
-      ${lookLine(cell, table, ui, desk, hand)}`}
-      ${problemList(table, partId(cell.id, 'problem'), desk.ui(cell.id).refused)}`,
-    margin: html`${table.gives.map((given) => besideGiven(given, desk))}<p class="count">${table.counts}</p>${part(turnedLine(presentRowsThen(cell, desk.context())))}
-      ${table.groups.map((group) => html`<p class="group">${group}</p>`)}
-      ${table.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}${note(table.note)}`,
-  };
-}
-
-/** Quantity and unit, with the quantity's subscript below the line. */
-function headPart({ head, subscripted }: PresentedColumn): Part {
-  return subscripted === undefined ? html`${head}` : html`${subscripted[0]}<sub>${subscripted[1]}</sub>${subscripted[2]}`;
-}
-
-/** What the rows give the sheet, below them as a sum stands below its column. */
-function givenLine({ prefixTex, result, hidden }: PresentedTableSymbol, withheld: string): Part {
-  if (result.kind === 'problem' && !hidden) return nothing;
-  const shown = hidden
-    ? html`<span class="withheld">${withheld}</span>`
-    : result.kind === 'value'
-      ? html`<span class="double-underlined">${resultText(result)}</span>`
-      : html`<span class="range">${result.kind === 'range' ? result.text : ''}</span>`;
-  return html`<div class="result-row"><div class="result"><span class="before" ${setEquation(prefixTex)}></span> ${shown}</div></div>`;
-}
-
-/** Whether it has moved, and the uncertainty of what the rows give, under its symbol. */
-function besideGiven({ symbol, symbolTex, result, hidden }: PresentedTableSymbol, desk: Desk): Part {
-  const moved = changeMarks(symbol, desk);
-  const lines = uncertaintyLines(result);
-  if (hidden || (moved === nothing && lines === nothing)) return nothing;
-  return html`<div class="beside"><p class="uncertainty" ${setEquation(`${symbolTex}:`)}></p>${moved}${lines}</div>`;
-}
-
-/** The rows as they are printed: as many as the report prints, and how many more there are. */
-function printedParts(table: PresentedTable, withheld: string): { line: Part; margin: Part } {
-  const columns = table.columns.flatMap((column, place) => (column.isPresent ? [{ ...column, place }] : []));
-  const more = table.rowCount - PRINTED_ROWS;
-  return {
-    line: html`<div class="ruled"><table><caption>${table.label}</caption>
-      <thead><tr>${columns.map((column) => html`<th scope="col" class=${column.isFigures ? 'figures' : nothing}>${headPart(column)}</th>`)}</tr></thead>
-      <tbody>${table.rows(0, PRINTED_ROWS).map((row) => html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing}>${columns.map(({ isFigures, place }) =>
-        html`<td class=${isFigures ? 'figures' : nothing}>${row.fields[place]?.printed}</td>`)}</tr>`)}</tbody></table></div>
-      ${table.gives.map((given) => givenLine(given, withheld))}
-      ${more > 0 ? html`<p class="more">${more} more ${more === 1 ? 'row' : 'rows'}, which the document holds.</p>` : nothing}${problemList(table)}`,
-    margin: html`<p class="count">${table.counts}</p>${table.groups.map((group) => html`<p class="group">${group}</p>`)}${note(table.note)}`,
-  };
+        <thead><tr aria-rowindex="1">${table.columns.map((column) => shown(columnHead(column)))}</tr></thead>
+        <tbody>${all.map((one, i) => tableRow(one, first + i, { ...setting, sizes }))}</tbody></table></div>`;
 }
 
 /** The row after the last, to go on in. */
