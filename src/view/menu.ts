@@ -51,20 +51,7 @@ export function createMenu(desk: Desk): CellMenu {
     item.choose();
   };
   element.addEventListener('keydown', (event) => {
-    const list = buttons();
-    const at = list.indexOf(document.activeElement as HTMLElement);
-    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: list.length - 1 }[event.key];
-    if (to !== undefined) {
-      list[(to + list.length) % list.length]?.focus();
-    } else if (event.key === 'Tab') {
-      close();
-      return;
-    } else {
-      if (event.ctrlKey || event.metaKey || event.altKey) return;
-      const item = items.find(({ letter }) => letter === event.key.toUpperCase());
-      if (item === undefined) return;
-      choose(item);
-    }
+    if (!pressed(event, { buttons: buttons(), items, choose, close })) return;
     event.preventDefault();
     event.stopPropagation();
   });
@@ -97,6 +84,28 @@ export function createMenu(desk: Desk): CellMenu {
       placeBeside(element, anchor);
     },
   };
+}
+
+interface OpenMenu {
+  readonly buttons: readonly HTMLElement[];
+  readonly items: readonly MenuItem[];
+  readonly choose: (item: MenuItem) => void;
+  readonly close: () => void;
+}
+
+/** Arrows go about in the menu, a letter chooses, Tab leaves. Whether that was all that the key is for. */
+function pressed(event: KeyboardEvent, { buttons, items, choose, close }: OpenMenu): boolean {
+  const at = buttons.indexOf(document.activeElement as HTMLElement);
+  const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: buttons.length - 1 }[event.key];
+  if (to !== undefined) {
+    buttons[(to + buttons.length) % buttons.length]?.focus();
+    return true;
+  }
+  if (event.key === 'Tab') close();
+  if (event.key === 'Tab' || event.ctrlKey || event.metaKey || event.altKey) return false;
+  const item = items.find(({ letter }) => letter === event.key.toUpperCase());
+  if (item !== undefined) choose(item);
+  return item !== undefined;
 }
 
 function itemTemplate(item: MenuItem, choose: (item: MenuItem) => void): TemplateResult {

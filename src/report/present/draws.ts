@@ -64,7 +64,7 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   const asFactor = isFactor ? factorInterval(estimate) : undefined;
   const words = { interval: (ends: Ends) => withUnit(interval(ends), name), size: (si: number) => withUnit(figures(intervalFromSI(si, unit), 2), name) };
   const tolerance = numericalTolerance(size, drawn.digits);
-  const data = drawn.histogram === undefined ? undefined : chartData(drawn, drawn.histogram, summary, estimate, unit, context, rounded);
+  const data = drawn.histogram === undefined ? undefined : chartData({ drawn, histogram: drawn.histogram, summary, first: estimate, unit, rounded }, context);
   const verdict = verdictOf(drawn, validateFirstOrder({ low, high }, summary, tolerance), words, isFactor ? ' as ±' : '');
   return {
     rows: [
@@ -82,8 +82,19 @@ export function presentDraws(drawn: DrawnResult, state: SymbolState, context: Pr
   };
 }
 
+interface ChartSource {
+  readonly drawn: DrawnResult;
+  readonly histogram: Histogram;
+  readonly summary: DrawSummary;
+  /** By first order. */
+  readonly first: Estimate;
+  readonly unit: Unit;
+  /** What the figures of the result are rounded by. */
+  readonly rounded: RoundedValue;
+}
+
 /** The histogram in the display unit, with the density that first order supposes: normal, or t with its degrees of freedom. */
-function chartData(drawn: DrawnResult, histogram: Histogram, summary: DrawSummary, first: Estimate, unit: Unit, context: PresentContext, rounded: RoundedValue): DrawsData {
+function chartData({ drawn, histogram, summary, first, unit, rounded }: ChartSource, context: PresentContext): DrawsData {
   const name = unitText(unit);
   const at = (si: number): number => fromSI(si, unit);
   const shown = ({ low, high }: Ends): Ends => ({ low: at(low), high: at(high) });

@@ -62,7 +62,7 @@ export function presentWorkBack(wish: WorkBackWish, context: PresentContext): Re
   if (range === undefined) return failed('It is not clear between which values to look.', `Type two different values with their unit, such as ${unitText(own)}.`);
   const { document, states } = wholeOf(context);
   const found = workBack(document, states, { result: wish.result.symbol, wanted: read.value.value, input: wish.input, ...range });
-  return { ok: true, value: inWords(found, wish, range, { shown, own }, read.value.value, context) };
+  return { ok: true, value: inWords(found, wish, { shown, own, range, wanted: read.value.value }, context) };
 }
 
 function failed(what: string, mend: string): { readonly ok: false; readonly problem: Problem } {
@@ -74,9 +74,13 @@ interface Units {
   readonly own: Unit;
 }
 
-function inWords(
-  found: WorkBackFound, wish: WorkBackWish, range: SweepRange, units: Units, wanted: number, context: PresentContext,
-): PresentedWorkBack {
+/** What was asked, as it was understood, SI. */
+interface Asked extends Units {
+  readonly range: SweepRange;
+  readonly wanted: number;
+}
+
+function inWords(found: WorkBackFound, wish: WorkBackWish, { range, wanted, ...units }: Asked, context: PresentContext): PresentedWorkBack {
   const result = (si: number): string => written(si, units.shown);
   const input = (si: number): string => written(si, units.own);
   const between = `between ${input(range.from)} and ${input(range.to)}`;

@@ -53,7 +53,7 @@ function fields(cell: GivenCell, desk: Desk): TemplateResult {
     desk.settle();
   };
   return html`<div class="fields">
-    ${FIELDS.map(({ key, words, help, options }) => field(cell, key, words, help, options, set))}
+    ${FIELDS.map((one) => field(cell, one, set))}
     <label class="field"><span>Distribution within the limit</span>
       <select .value=${live(cell.distribution ?? '')} @change=${(event: Event) => set('distribution', valueOf(event))}>
         <option value="" ?selected=${cell.distribution === undefined}>as usual for the instrument</option>
@@ -63,9 +63,7 @@ function fields(cell: GivenCell, desk: Desk): TemplateResult {
   </div>`;
 }
 
-function field(
-  cell: GivenCell, key: MeasuredKey, words: string, help: string, options: string | undefined, set: (key: MeasuredKey, value: string) => void,
-): TemplateResult {
+function field(cell: GivenCell, { key, words, help, options }: MeasuredField, set: (key: MeasuredKey, value: string) => void): TemplateResult {
   const helpId = partId(cell.id, `help-${key}`);
   return html`<label class="field"><span>${words}</span>
     <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${live(cell[key] ?? '')}

@@ -10,6 +10,13 @@ interface Holding {
   release(): void;
 }
 
+/** What the pointer takes hold of. */
+interface Held {
+  readonly knob: HTMLElement;
+  readonly handle: Handle;
+  readonly drawing: Drawing;
+}
+
 export interface Drag {
   readonly pointerId: number;
 }
@@ -20,7 +27,7 @@ export interface Drag {
  * the pointer away to scroll, there was no drag.
  */
 export function createDrag(
-  event: PointerEvent, knob: HTMLElement, handle: Handle, drawing: Drawing, desk: Desk, blockId: string, holding: Holding,
+  event: PointerEvent, { knob, handle, drawing }: Held, desk: Desk, blockId: string, holding: Holding,
 ): Drag | undefined {
   if (event.button !== 0 || (event.pointerType !== 'mouse' && !knob.classList.contains(CHOSEN))) return undefined;
   const givens = givensOf(handle, desk);

@@ -95,7 +95,7 @@ function createFigure(element: HTMLElement): LiveFigure {
       describeKnob(knob, handle, drawing, desk);
       knob.onkeydown = (event) => pressAtHandle(event, handle, desk, blockId);
       knob.onpointerdown = (event) => {
-        drag = createDrag(event, knob, handle, drawing, desk, blockId, {
+        drag = createDrag(event, { knob, handle, drawing }, desk, blockId, {
           hold: (frame) => {
             held = frame;
           },

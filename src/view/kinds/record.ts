@@ -67,10 +67,10 @@ function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): 
   if (cell.readings.length === 0) return nothing;
   return html`<p class="part">Readings</p>${cell.readings.map((reading, i) => {
     const field = (key: string, label: string, more: Partial<BlankForm>): TemplateResult => blank({
-      ...more, label, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, 'readings', i, key, text, desk),
+      ...more, label, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, ['readings', i], key, text, desk),
     });
     return html`<fieldset class="reading" data-reading=${i}><legend>Reading ${i + 1}</legend>
-      ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, 'readings', i, 'at', stamp ?? '', desk))}
+      ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, ['readings', i], 'at', stamp ?? '', desk))}
       ${field('counter', 'Counter', { isNumber: true })}
       ${question?.place === i ? counterQuestion(question, cell, desk) : nothing}
       ${field('speed', 'Speed', { placeholder: 'rev/min' })}${field('note', 'Note', { isWords: true })}
@@ -87,9 +87,9 @@ function counterQuestion(question: NonNullable<PresentedRecord['question']>, cel
 function pauses(cell: RecordCell, desk: Desk): Part {
   if (cell.pauses.length === 0) return nothing;
   return html`<p class="part">Pauses</p>${cell.pauses.map((pause, i) => html`<fieldset class="pause"><legend>Pause ${i + 1}</legend>
-    ${timeBlank('From', pause.get('from') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'from', stamp ?? '', desk))}
-    ${timeBlank('To', pause.get('to') ?? '', (stamp) => setEntry(cell, 'pauses', i, 'to', stamp ?? '', desk))}
-    ${blank({ label: 'Why', isWords: true, value: pause.get('why') ?? '', set: (text) => setEntry(cell, 'pauses', i, 'why', text, desk) })}
+    ${timeBlank('From', pause.get('from') ?? '', (stamp) => setEntry(cell, ['pauses', i], 'from', stamp ?? '', desk))}
+    ${timeBlank('To', pause.get('to') ?? '', (stamp) => setEntry(cell, ['pauses', i], 'to', stamp ?? '', desk))}
+    ${blank({ label: 'Why', isWords: true, value: pause.get('why') ?? '', set: (text) => setEntry(cell, ['pauses', i], 'why', text, desk) })}
     <button type="button" class="quiet" @click=${() => removeEntry(cell, 'pauses', i, desk)}>delete pause ${i + 1}</button></fieldset>`)}`;
 }
 

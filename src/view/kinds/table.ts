@@ -72,13 +72,13 @@ function tableRow(row: PresentedRow, place: number, setting: RowSetting): Part {
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
   const toldId = partId(cell.id, `row-${row.number}`);
   return html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing} aria-rowindex=${row.number + 1}>${table.columns.map((column, i) =>
-    tableField(column, i, row, place, told.length > 0 ? toldId : undefined, setting))}</tr>
+    tableField(column, { i, place }, row, told.length > 0 ? toldId : undefined, setting))}</tr>
     ${told.length === 0 ? nothing : html`<tr class="told"><td colspan=${table.columns.length} id=${toldId}>
       ${row.isLeftOut ? html`<p class="out">Left out.</p>` : nothing}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>`}`;
 }
 
 function tableField(
-  column: PresentedColumn, i: number, row: PresentedRow, place: number, toldId: string | undefined, { look, ui, first, sizes }: RowSetting,
+  column: PresentedColumn, { i, place }: { readonly i: number; readonly place: number }, row: PresentedRow, toldId: string | undefined, { look, ui, first, sizes }: RowSetting,
 ): Part {
   const field = row.fields[i];
   const classes = [column.isFigures ? 'figures' : '', field?.isWrong === true ? 'marked' : ''].join(' ').trim();

@@ -79,7 +79,7 @@ export function endTest(cell: RecordCell, desk: Desk): void {
 }
 
 /** One key of a noted reading or pause; an entry of which nothing is left goes. */
-export function setEntry(cell: RecordCell, list: EntryList, index: number, key: string, text: string, desk: Desk): void {
+export function setEntry(cell: RecordCell, [list, index]: readonly [EntryList, number], key: string, text: string, desk: Desk): void {
   const entries = cell[list].map((entry, i) => (i === index ? new Map([...entry, [key, text.trim()]]) : entry));
   if (key === 'counter') sayQuestion(cell, desk);
   apply([setList(cell, list, entries)], cell, desk);

@@ -17,12 +17,12 @@ export function limitsWords(findings: LimitsFindings, cell: FitCell, system: Uni
   const { confidence, share, several, atStress, atLife } = findings;
   const tables: PresentedSmallTable[] = [];
   if (atStress !== undefined && !isEndless(atStress)) {
-    tables.push(limitTable(findings, cell, `Life at ${askedStress(atStress.stress, system)}`, 'cycles', atStress.rows, lifeText, 'N'));
+    tables.push(limitTable(findings, cell, { caption: `Life at ${askedStress(atStress.stress, system)}`, unit: 'cycles', rows: atStress.rows, side: lifeText, quantity: 'N' }));
   }
   if (atLife !== undefined && atLife.none === undefined) {
     const side: SideText = (stressMpa) => stressText(stressMpa, system);
     const unit = unitText(stressUnit(system));
-    tables.push(limitTable(findings, cell, `Strength at ${askedLife(atLife.cycles)}`, unit, atLife.rows, side, 'S'));
+    tables.push(limitTable(findings, cell, { caption: `Strength at ${askedLife(atLife.cycles)}`, unit, rows: atLife.rows, side, quantity: 'S' }));
   }
   return {
     settings: [
@@ -43,15 +43,16 @@ function isEndless(atStress: NonNullable<LimitsFindings['atStress']>): boolean {
 
 const PUBLISHED: Readonly<Partial<Record<LimitRow, string>>> = { next: 'next', 'first of several': 'first', tolerance: 'design' };
 
-function limitTable(
-  findings: LimitsFindings,
-  cell: FitCell,
-  caption: string,
-  unit: string,
-  rows: readonly (readonly [LimitRow, Sides])[],
-  side: SideText,
-  quantity: 'N' | 'S',
-): PresentedSmallTable {
+interface Limits {
+  readonly caption: string;
+  readonly unit: string;
+  readonly rows: readonly (readonly [LimitRow, Sides])[];
+  /** How a limit is written. */
+  readonly side: SideText;
+  readonly quantity: 'N' | 'S';
+}
+
+function limitTable(findings: LimitsFindings, cell: FitCell, { caption, unit, rows, side, quantity }: Limits): PresentedSmallTable {
   return {
     caption: `${caption}, in ${unit}`,
     heads: ['Limits of', 'Lower limit', 'Estimate', 'Upper limit'].map((text) => ({ text })),
