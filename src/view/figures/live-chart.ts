@@ -48,25 +48,7 @@ function createChart(element: HTMLElement): LiveChart {
   let viewWidth = 1;
   let width = 0;
   let at: number | undefined;
-  const paper = document.createElement('div');
-  paper.className = 'paper';
-  const ring = document.createElement('span');
-  ring.className = 'reading-ring';
-  ring.hidden = true;
-  const reach = document.createElement('div');
-  reach.className = 'chart-reach';
-  reach.tabIndex = 0;
-  reach.setAttribute('role', 'slider');
-  reach.setAttribute('aria-orientation', 'horizontal');
-  const reading = document.createElement('p');
-  reading.className = 'chart-reading';
-  reading.setAttribute('role', 'status');
-  reading.setAttribute('aria-live', 'polite');
-  // The control lies over the picture, which keeps its own description, and is left out on paper.
-  const stage = document.createElement('div');
-  stage.className = 'chart-stage';
-  stage.append(paper, ring, reach);
-  element.replaceChildren(stage, reading);
+  const { paper, ring, reach, reading } = partsIn(element);
 
   const read = (index: number | undefined): void => {
     const point = index === undefined ? undefined : points[index];
@@ -111,25 +93,14 @@ function createChart(element: HTMLElement): LiveChart {
 
   reach.addEventListener('keydown', (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || points.length === 0) return;
-    const last = points.length - 1;
-    const steps: Readonly<Record<string, number | undefined>> = {
-      ArrowRight: at === undefined ? 0 : at + 1, ArrowUp: at === undefined ? 0 : at + 1,
-      ArrowLeft: at === undefined ? last : at - 1, ArrowDown: at === undefined ? last : at - 1,
-      PageDown: (at ?? -1) + STRIDE, PageUp: (at ?? last + 1) - STRIDE, Home: 0, End: last,
-    };
-    const to = steps[event.key];
+    const to = placeByKey(event.key, at, points.length - 1);
     if (to === undefined && (event.key !== 'Escape' || at === undefined)) return;
     event.preventDefault();
-    read(to === undefined ? undefined : Math.max(0, Math.min(last, to)));
+    read(to);
   });
   const nearest = (event: PointerEvent): void => {
     const box = paper.getBoundingClientRect();
-    const [x, y] = [(event.clientX - box.left) / scale(), (event.clientY - box.top) / scale()];
-    let [best, least] = [-1, REACH];
-    points.forEach((point, i) => {
-      const distance = Math.hypot(point.x - x, point.y - y);
-      if (distance < least) [best, least] = [i, distance];
-    });
+    const best = nearestOf(points, (event.clientX - box.left) / scale(), (event.clientY - box.top) / scale());
     if (best >= 0 && best !== at) read(best);
   };
   reach.addEventListener('pointermove', nearest);
@@ -157,4 +128,53 @@ function createChart(element: HTMLElement): LiveChart {
       drawSoon();
     },
   };
+}
+
+interface ChartParts {
+  readonly paper: HTMLElement;
+  /** About the mark that is read. */
+  readonly ring: HTMLElement;
+  /** The control that lies over the picture. */
+  readonly reach: HTMLElement;
+  readonly reading: HTMLElement;
+}
+
+/** The picture keeps its own description; the control over it is left out on paper. */
+function partsIn(element: HTMLElement): ChartParts {
+  const made = (name: string, className: string, attributes: Readonly<Record<string, string>> = {}): HTMLElement => {
+    const part = document.createElement(name);
+    part.className = className;
+    for (const [key, value] of Object.entries(attributes)) part.setAttribute(key, value);
+    return part;
+  };
+  const paper = made('div', 'paper');
+  const ring = made('span', 'reading-ring');
+  ring.hidden = true;
+  const reach = made('div', 'chart-reach', { role: 'slider', 'aria-orientation': 'horizontal' });
+  reach.tabIndex = 0;
+  const reading = made('p', 'chart-reading', { role: 'status', 'aria-live': 'polite' });
+  const stage = made('div', 'chart-stage');
+  stage.append(paper, ring, reach);
+  element.replaceChildren(stage, reading);
+  return { paper, ring, reach, reading };
+}
+
+/** The mark that a key goes to; undefined for other keys. @param at the mark that is read, if one is */
+function placeByKey(key: string, at: number | undefined, last: number): number | undefined {
+  const steps: Readonly<Record<string, number | undefined>> = {
+    ArrowRight: (at ?? -1) + 1, ArrowUp: (at ?? -1) + 1, ArrowLeft: (at ?? last + 1) - 1, ArrowDown: (at ?? last + 1) - 1,
+    PageDown: (at ?? -1) + STRIDE, PageUp: (at ?? last + 1) - STRIDE, Home: 0, End: last,
+  };
+  const to = steps[key];
+  return to === undefined ? undefined : Math.max(0, Math.min(last, to));
+}
+
+/** The mark nearest to a place, within reach of it; −1 where none is. */
+function nearestOf(points: readonly ChartPoint[], x: number, y: number): number {
+  let [best, least] = [-1, REACH];
+  points.forEach((point, i) => {
+    const distance = Math.hypot(point.x - x, point.y - y);
+    if (distance < least) [best, least] = [i, distance];
+  });
+  return best;
 }

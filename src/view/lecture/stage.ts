@@ -35,7 +35,6 @@ const ROOM_AROUND = 40;
 const SCREEN = 0.85;
 
 export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
-  const page = document.documentElement;
   let cells: ReadonlyMap<HTMLElement, Role> = new Map();
   /** What the letters were fitted to. */
   let fitted = '';
@@ -43,13 +42,6 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
   const fits = (): boolean =>
     isWhole(sheet) && (wall.hidden || isWhole(wall)) && [...cells].every(([cell, role]) => areLinesWhole(cell) && (role !== 'input' || isWhole(cell)));
   const fitsAcross = (): boolean => isWholeAcross(sheet) && (wall.hidden || isWholeAcross(wall)) && [...cells.keys()].every(areLinesWhole);
-  const setLargest = (sizes: readonly number[], isFit: () => boolean): void => {
-    const setSize = (size: number | undefined): void => void (page.style.fontSize = `${size ?? 16}px`);
-    setSize(largestFitting(sizes, (size) => {
-      setSize(size);
-      return isFit();
-    }));
-  };
   const roomFor = (cell: HTMLElement): number => {
     const all = cells.get(cell) === 'drawing' ? cell.clientHeight : sheet.clientHeight;
     const rest = [...cell.querySelectorAll<HTMLElement>('figcaption, .margin, .problem')].reduce((sum, one) => sum + one.offsetHeight, 0);
@@ -93,17 +85,9 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     keepWhole: () => {
       if (!fits()) fitNow();
     },
-    turn: (way) => {
-      // What stands beside may reach further on a phone; it keeps nobody from going on.
-      const told = [...cells].flatMap(([cell, role]) => (role === 'stage' ? [cell.offsetTop + cell.offsetHeight] : []));
-      const most = Math.min(sheet.scrollHeight, Math.max(0, ...told)) - sheet.clientHeight;
-      const to = Math.max(0, Math.min(most, sheet.scrollTop + way * SCREEN * sheet.clientHeight));
-      if (most <= 1 || Math.abs(to - sheet.scrollTop) <= 1) return false;
-      sheet.scrollTop = to;
-      return true;
-    },
+    turn: (way) => turned(sheet, cells, way),
     clear: () => {
-      page.style.removeProperty('font-size');
+      document.documentElement.style.removeProperty('font-size');
       delete sheet.dataset['view'];
       for (const name of ['data-beside', 'data-at-hand']) sheet.removeAttribute(name);
       for (const cell of cells.keys()) takeDown(cell);
@@ -111,6 +95,24 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
       fitted = '';
     },
   };
+}
+
+function setLargest(sizes: readonly number[], isFit: () => boolean): void {
+  const setSize = (size: number | undefined): void => void (document.documentElement.style.fontSize = `${size ?? 16}px`);
+  setSize(largestFitting(sizes, (size) => {
+    setSize(size);
+    return isFit();
+  }));
+}
+
+function turned(sheet: HTMLElement, cells: ReadonlyMap<HTMLElement, Role>, way: 1 | -1): boolean {
+  // What stands beside may reach further on a phone; it keeps nobody from going on.
+  const told = [...cells].flatMap(([cell, role]) => (role === 'stage' ? [cell.offsetTop + cell.offsetHeight] : []));
+  const most = Math.min(sheet.scrollHeight, Math.max(0, ...told)) - sheet.clientHeight;
+  const to = Math.max(0, Math.min(most, sheet.scrollTop + way * SCREEN * sheet.clientHeight));
+  if (most <= 1 || Math.abs(to - sheet.scrollTop) <= 1) return false;
+  sheet.scrollTop = to;
+  return true;
 }
 
 /** As it is on the sheet. */
