@@ -28,7 +28,7 @@ test('a picture is turned upright, marked with pointer and keys, and read', asyn
     await cell(page).getByRole('textbox', { name: 'Length between the two points' }).fill('8 mm');
     await page.keyboard.press('Tab');
     // 500 dots are 8 mm; the area of the section is then π · (250 · 8/500)² mm².
-    await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/section 5[01]\.\d mm²/);
+    await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/section 5[01]\.\d mm2/);
     await mode(page, 'Mark an origin');
     await press(page, 430, 180);
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/one is marked/);
