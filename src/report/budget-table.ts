@@ -6,7 +6,7 @@ import type { PresentedBudget, PresentedBudgetRow, PresentedComponent } from './
 export type Folding = (row: PresentedBudgetRow) => { readonly isOpen: boolean; readonly press?: Hand };
 
 const ALL_OPEN: Folding = () => ({ isOpen: true });
-const CORRELATED = 'Some of these were read together or are stated to be correlated. What that adds to the variance, or takes from it, stands in the last column; both columns together make 100 %.';
+const CORRELATED = 'Some of these were read together, were measured on a scale whose error they share (instruments of one description are taken to be one), or are stated to be correlated. What that adds to the variance, or takes from it, stands in the last column; both columns together make 100 %.';
 
 /** An uncertainty budget as a table, each input's components told below it unless they are folded up. */
 export function budgetTable(budget: PresentedBudget, folding = ALL_OPEN): Markup {

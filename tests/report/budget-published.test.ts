@@ -71,8 +71,9 @@ describe('resistance, reactance and impedance (JCGM 100:2008, H.2)', () => {
       expect(of.missed(name, estimate.value)).toEqual([]);
       const shown = presentBudget(name, context);
       expect(shown?.isCorrelated).toBe(true);
-      expect(shown?.total.degreesOfFreedom).toBeUndefined();
-      expect(shown?.total.factor).toBe('1.96');
+      // Five sets of readings evaluated set by set (H.2.4): 4, and t = 2.78 (table G.2).
+      expect(shown?.total.degreesOfFreedom).toBe('4');
+      expect(shown?.total.factor).toBe('2.78');
       expect(shown?.rows.reduce((sum, { parts }) => sum + parts.own + parts.shared, 0)).toBeCloseTo(1, 10);
       expect(of.missed(`u_${name}`, standardUncertainty(estimate))).toEqual([]);
     }

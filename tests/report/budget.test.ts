@@ -49,18 +49,35 @@ describe('presentBudget', () => {
     ]);
     expect(rows.reduce((sum, { parts }) => sum + parts.own + parts.shared, 0)).toBeCloseTo(1, 12);
     expect(isCorrelated).toBe(true);
-    expect(total.degreesOfFreedom).toBeUndefined();
+    expect(total.degreesOfFreedom).toBe('∞');
+  });
+
+  it('has one row for the parameters of one line, whose single contributions cancel, and claims its degrees of freedom', async () => {
+    // Least squares by hand: lg N = 5, 4.2, 3.1 at lg S = 1, 2, 3 (S/MPa = 10, 100, 1000): B = −0.95, A = 6, s² = (0.05² + 0.1² + 0.05²)/1 = 0.015.
+    const rows = ['S,N,outcome', '10,100000,fracture', '100,15848.931924611,fracture', '1000,1258.925411794,fracture'];
+    const text = [
+      fenced('table', 'id: t', 'columns:', '  - key: S', '    type: quantity', '    unit: MPa', '  - key: N', '    type: quantity', '    unit: cycles', '  - key: outcome', '    type: choice', '    options: fracture, runout',
+        'rows: |', ...rows.map((row) => `  ${row}`)),
+      fenced('fit', 'id: line', 'label: Line of the class', 'table: t', 'method: least-squares', 'life: lognormal', 'symbols:', '  A: A', '  B: B'),
+      step('y', 'A + 4*B', '1'),
+    ].join('');
+    const { rows: [row, ...others], total, isCorrelated } = await budgetOf(text, 'y');
+    // At lg S = 4, 2 from the mean: u² = s² (1/3 + 4/2) = 0.035; n − 2 = 1 degree of freedom, t = 12.71 (any table).
+    expect(others).toEqual([]);
+    expect(isCorrelated).toBe(false);
+    expect(row).toMatchObject({ inputTex: 'A,\\ B', share: '100 %', sensitivity: 'together', components: [], degreesOfFreedom: '1' });
+    expect(total).toMatchObject({ uncertainty: '0.19', degreesOfFreedom: '1', factor: '12.71' });
   });
 
   it('unfolds an input into its components', async () => {
-    // Four readings, mean 10.01, s² = (2·0.01² + 0)/3…: 10.00, 10.02, 10.01, 10.01 have s = √(0.0002/3) = 0.00816, s/√4 = 0.00408.
-    // The resolution 0.01 mm gives 0.01/√12 = 0.00289 (JCGM 100:2008, F.2.2.1).
-    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.01 mm');
+    // Four readings, mean 10.01: 10.00, 10.02, 10.01, 10.01 have s = √(0.0002/3) = 0.00816, s/√4 = 0.00408.
+    // The limit 0.005 mm gives 0.005/√3 = 0.00289 (JCGM 100:2008, 4.3.7); the step of 0.001 mm is in the scatter.
+    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.001 mm', 'limit: 0.005 mm');
     const { rows } = await budgetOf(text + step('y', '2*d', 'mm'), 'y');
     expect(rows[0]).toMatchObject({ type: 'A and B', uncertainty: '0.0050 mm' });
     expect(rows[0]?.components).toMatchObject([
       { source: '4 readings', type: 'A', distribution: 'Student’s t', degreesOfFreedom: '3', uncertainty: '0.0041 mm', contribution: '0.0082 mm', share: '67 %' },
-      { source: 'resolution 0.01 mm', type: 'B', distribution: 'rectangular', degreesOfFreedom: '∞', uncertainty: '0.0029 mm', share: '33 %' },
+      { source: 'limit ±0.005 mm', type: 'B', distribution: 'rectangular', degreesOfFreedom: '∞', uncertainty: '0.0029 mm', share: '33 %' },
     ]);
     // 3 · (0.005/0.00408)⁴ by equation G.2b.
     expect(rows[0]?.degreesOfFreedom).toBe('6.8');
@@ -108,10 +125,10 @@ describe('presentRequirements', () => {
   });
 
   it('says how many readings would do it, or that the instrument has to be better', async () => {
-    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.01 mm') + step('y', '2*d', 'mm');
+    const text = fenced('given', 'symbol: d', 'readings: 10.00, 10.02, 10.01, 10.01 mm', 'unit: mm', 'instrument: resolution only, 0.001 mm', 'limit: 0.005 mm') + step('y', '2*d', 'mm');
     // u(d) = 0.004 mm: scatter may give √(0.004² − 0.00289²) = 0.00277; n = 4·(0.00408/0.00277)² = 8.7, hence 9.
     expect((await requirementsOf(text, 'y', '0.008 mm')).rows[0]?.sentence).toContain('9 readings would give that');
-    // u(d) = 0.0025 mm is less than the resolution alone.
+    // u(d) = 0.0025 mm is less than the limit alone.
     expect((await requirementsOf(text, 'y', '0.005 mm')).rows[0]?.sentence).toContain('its instrument has to be better');
   });
 

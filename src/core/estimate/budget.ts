@@ -1,6 +1,7 @@
 import { effectiveDegreesOfFreedom } from './coverage.ts';
 import { fromInput, standardUncertainty } from './estimate.ts';
-import { inputCorrelation, inputUncertainty, mayBeCorrelated } from './input.ts';
+import { combinedSize, linked, sharedDegreesOfFreedom } from './independent-parts.ts';
+import { inputCorrelation, inputUncertainty, mayBeCorrelated, statedCoefficient } from './input.ts';
 import type { Component, Estimate, Input } from './types.ts';
 
 /** What one input gives the uncertainty of a result. SI. */
@@ -57,4 +58,38 @@ export function budget(estimate: Estimate): readonly BudgetLine[] {
     return { input, standardUncertainty: u, degreesOfFreedom, derivative, contribution, ...shares };
   });
   return lines.sort((a, b) => b.share - a.share);
+}
+
+/** Inputs that a budget tells in one row: mostly one; else the parameters of one fit, whose single contributions are large, cancel, and say nothing. */
+export interface BudgetRow {
+  readonly members: readonly BudgetLine[];
+  readonly degreesOfFreedom: number;
+  /** Of several together, without sign. */
+  readonly contribution: number;
+  readonly share: number;
+  /** With inputs of other rows. */
+  readonly covarianceShare: number;
+}
+
+/**
+ * The budget with what rests on one estimate of variance taken together, the largest share first.
+ * @source JCGM 100:2008, H.3 (the line's parameters and their covariance enter a result together).
+ */
+export function budgetRows(estimate: Estimate): readonly BudgetRow[] {
+  // In the order of the inputs, so that the parameters of a line stand in theirs.
+  const order = [...estimate.sensitivities.keys()];
+  const lines = [...budget(estimate)].sort((a, b) => order.indexOf(a.input.id) - order.indexOf(b.input.id));
+  const areOne = ({ input: a }: BudgetLine, { input: b }: BudgetLine): boolean =>
+    (statedCoefficient(a, b) ?? 0) !== 0 && Number.isFinite(sharedDegreesOfFreedom([a, b]) ?? Infinity);
+  const combined = standardUncertainty(estimate);
+  return linked(lines, areOne).map((members) => rowOf(members, combined)).sort((a, b) => b.share - a.share);
+}
+
+function rowOf(members: readonly BudgetLine[], combined: number): BudgetRow {
+  const [only, ...more] = members;
+  if (only !== undefined && more.length === 0) return { ...only, members };
+  const contribution = combinedSize(members.map((line) => ({ ...line, size: line.contribution })));
+  const share = combined === 0 ? 0 : (contribution / combined) ** 2;
+  const all = members.reduce((sum, line) => sum + line.share + line.covarianceShare, 0);
+  return { members, degreesOfFreedom: only?.degreesOfFreedom ?? Infinity, contribution, share, covarianceShare: all - share };
 }

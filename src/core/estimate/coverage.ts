@@ -1,6 +1,6 @@
 import { normalQuantile, studentQuantile } from '../numeric/index.ts';
-import { contributions, standardUncertainty, type Contribution } from './estimate.ts';
-import { inputCorrelation, mayBeCorrelated } from './input.ts';
+import { standardUncertainty } from './estimate.ts';
+import { independentParts } from './independent-parts.ts';
 import type { Estimate } from './types.ts';
 
 /** An interval that holds the value with a stated probability, SI. */
@@ -20,22 +20,18 @@ export interface CoverageInterval {
 const NEARLY_WHOLE = 0.005;
 
 /**
- * Effective degrees of freedom of a result, as computed: the formula of Welch and Satterthwaite over all components of all
- * inputs. Infinity where every component is exactly known; undefined where contributing inputs are correlated, for which
- * the formula does not hold.
+ * Effective degrees of freedom of a result, as computed: the formula of Welch and Satterthwaite over the parts of its variance that are
+ * independent of one another (`independentParts`). Infinity where every part is exactly known; undefined where contributing inputs are
+ * correlated by a stated coefficient that does not come of one estimate of the variance, for which the formula does not hold.
  * @source JCGM 100:2008, G.4.1, equation G.2b.
  */
 export function effectiveDegreesOfFreedom(estimate: Estimate): number | undefined {
-  const own = contributions(estimate);
-  if (areCorrelated(own)) return undefined;
+  const parts = independentParts(estimate);
+  if (parts === undefined) return undefined;
   const combined = standardUncertainty(estimate);
   if (combined === 0) return Infinity;
   let sum = 0;
-  for (const { input, derivative } of own) {
-    for (const { standardUncertainty: u, degreesOfFreedom } of input.components) {
-      sum += ((derivative * u) / combined) ** 4 / degreesOfFreedom;
-    }
-  }
+  for (const { size, degreesOfFreedom } of parts) sum += (size / combined) ** 4 / degreesOfFreedom;
   return sum === 0 ? Infinity : 1 / sum;
 }
 
@@ -65,9 +61,4 @@ export function factorInterval(estimate: Estimate, probability = 0.95): Coverage
   const { factor, degreesOfFreedom } = coverageInterval(estimate, probability);
   const times = Math.exp((factor * standardUncertainty(estimate)) / estimate.value);
   return { low: estimate.value / times, high: estimate.value * times, factor, degreesOfFreedom };
-}
-
-function areCorrelated(own: readonly Contribution[]): boolean {
-  return own.some(({ input }) => mayBeCorrelated(input)
-    && own.some((other) => other.input.id !== input.id && inputCorrelation(input, other.input) !== 0));
 }

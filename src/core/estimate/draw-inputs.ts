@@ -1,8 +1,9 @@
 import { factorSemidefinite, type Random } from '../numeric/index.ts';
 import { addComponents, drawInput, studentScale } from './draw.ts';
+import { sharedCauses } from './estimate.ts';
 import { inputUncertainty, pairedReadings, statedCoefficient } from './input.ts';
 import { correlationMatrix } from './together.ts';
-import type { Input } from './types.ts';
+import type { Component, Input } from './types.ts';
 
 /** Rows F with F·Fᵀ the correlation matrix: F times independent normal draws are correlated ones. */
 type Factor = readonly (readonly number[])[];
@@ -11,6 +12,7 @@ type Factor = readonly (readonly number[])[];
  * Draws of all inputs, `count` of each, by their ids; entries at the same place belong together.
  *
  * - Independent inputs: each by itself (`drawInput`).
+ * - Inputs measured with one instrument: its deviation is drawn once for all of them.
  * - Givens read in pairs: their type A parts as a multivariate t with the covariance of the means and n − 1 degrees of
  *   freedom, the other components independent. A simplification: JCGM 102:2011, 5.3.2 has n less the number of quantities;
  *   with n − 1 each given keeps the distribution it has alone.
@@ -32,14 +34,52 @@ export type InputSource = (random: Random, columns: readonly Float64Array[]) => 
 
 /** Draws of inputs in blocks, as `drawInputs` makes them at once; a copula puts in order block by block. */
 export function inputSource(inputs: readonly Input[]): InputSource {
+  const causes = commonCauses(inputs);
   const fills = clusters(inputs).map((cluster) => {
     const places = cluster.map((input) => inputs.indexOf(input));
-    const fill = clusterSource(cluster);
+    const fill = clusterSource(cluster.map((input) => withoutCauses(input, causes)));
     return (random: Random, columns: readonly Float64Array[]): void => fill(random, places.map((place) => columns[place] ?? new Float64Array()));
   });
   return (random, columns) => {
     for (const fill of fills) fill(random, columns);
+    for (const cause of causes.values()) addCause(cause, random, columns);
   };
+}
+
+/** The deviation that several inputs have in common, by the inputs' places: one draw, of the size and sign that it has in each. */
+interface CommonCause {
+  readonly component: Component;
+  readonly sizes: ReadonlyMap<number, number>;
+}
+
+/** Inputs with stated coefficients are left to these: a coefficient holds for the whole uncertainty. */
+function commonCauses(inputs: readonly Input[]): ReadonlyMap<string, CommonCause> {
+  const free = inputs.filter((input) => !inputs.some((other) => other !== input && statedCoefficient(input, other) !== undefined));
+  const shared = sharedCauses(free.map((input) => ({ input })));
+  const causes = new Map<string, { component: Component; sizes: Map<number, number> }>();
+  for (const input of free) {
+    for (const component of input.components) {
+      if (component.common === undefined || !shared.has(component.common)) continue;
+      const cause = causes.get(component.common) ?? { component, sizes: new Map<number, number>() };
+      cause.sizes.set(inputs.indexOf(input), Math.sign(input.value) * component.standardUncertainty);
+      causes.set(component.common, cause);
+    }
+  }
+  return causes;
+}
+
+function withoutCauses(input: Input, causes: ReadonlyMap<string, CommonCause>): Input {
+  const own = input.components.filter(({ common }) => common === undefined || !causes.has(common));
+  return own.length === input.components.length ? input : { ...input, components: own };
+}
+
+function addCause({ component, sizes }: CommonCause, random: Random, columns: readonly Float64Array[]): void {
+  const deviations = new Float64Array(columns[0]?.length ?? 0);
+  addComponents([{ ...component, standardUncertainty: 1 }], random, deviations);
+  for (const [place, size] of sizes) {
+    const column = columns[place];
+    if (column !== undefined) for (let k = 0; k < column.length; k++) column[k] = (column[k] ?? 0) + size * (deviations[k] ?? 0);
+  }
 }
 
 function clusterSource(cluster: readonly Input[]): InputSource {

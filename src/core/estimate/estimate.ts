@@ -1,4 +1,4 @@
-import { inputCorrelation, inputUncertainty, mayBeCorrelated } from './input.ts';
+import { inputUncertainty, mayBeTied, tiedCorrelation } from './input.ts';
 import type { Estimate, Input, Sensitivity } from './types.ts';
 
 /** A sum of derivatives that is smaller than this part of its terms is rounding: the terms cancel, as in x − x. */
@@ -104,15 +104,51 @@ function largestSize(own: readonly Contribution[]): number {
 /** ΣΣ r_ij a_i b_j over the contributions, those of each side in a unit of their own. */
 function doubleSum(a: readonly Contribution[], b: readonly Contribution[], unitA: number, unitB: number): number {
   const ofB = new Map(b.map((contribution) => [contribution.input.id, contribution]));
-  const correlatedB = b.filter(({ input }) => mayBeCorrelated(input));
+  const causes = sharedCauses([...a, ...b]);
+  const tiedB = b.filter(({ input }) => mayBeTied(input));
   let sum = 0;
   for (const { input, size } of a) {
     const same = ofB.get(input.id);
-    if (same !== undefined) sum += (size / unitA) * (same.size / unitB);
-    for (const other of mayBeCorrelated(input) ? b : correlatedB) {
+    if (same !== undefined) sum += ownShare(input, causes) * (size / unitA) * (same.size / unitB);
+    for (const other of mayBeTied(input) ? b : tiedB) {
       if (other.input.id === input.id) continue;
-      sum += inputCorrelation(input, other.input) * (size / unitA) * (other.size / unitB);
+      sum += tiedCorrelation(input, other.input) * (size / unitA) * (other.size / unitB);
     }
+  }
+  // What one scale does to all that was measured on it is one deviation: its parts add up before they are squared.
+  for (const cause of causes) sum += sumOfCause(a, cause, unitA) * sumOfCause(b, cause, unitB);
+  return sum;
+}
+
+/** Causes that more than one of the inputs have in common. */
+export function sharedCauses(own: readonly { readonly input: Input }[]): ReadonlySet<string> {
+  const first = new Map<string, string>();
+  const shared = new Set<string>();
+  for (const { input: { id, components } } of own) {
+    for (const { common } of components) {
+      if (common === undefined) continue;
+      const earlier = first.get(common);
+      if (earlier === undefined) first.set(common, id);
+      else if (earlier !== id) shared.add(common);
+    }
+  }
+  return shared;
+}
+
+/** The part of an input's variance that it has by itself. */
+function ownShare({ components }: Input, causes: ReadonlySet<string>): number {
+  if (!components.some(({ common }) => common !== undefined && causes.has(common))) return 1;
+  const largest = Math.max(...components.map(({ standardUncertainty: u }) => u));
+  const sizes = components.map(({ standardUncertainty: u, common }) => ({ square: (u / largest) ** 2, isOwn: common === undefined || !causes.has(common) }));
+  const total = sizes.reduce((sum, { square }) => sum + square, 0);
+  return sizes.reduce((sum, { square, isOwn }) => (isOwn ? sum + square : sum), 0) / total;
+}
+
+/** What a cause gives a result, with its sign, in units of `unit`. */
+export function sumOfCause(own: readonly Contribution[], cause: string, unit: number): number {
+  let sum = 0;
+  for (const { input, derivative } of own) {
+    for (const { common, standardUncertainty: u } of input.components) if (common === cause) sum += (derivative * Math.sign(input.value) * u) / unit;
   }
   return sum;
 }

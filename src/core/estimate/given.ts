@@ -1,7 +1,7 @@
 import { isCalculable } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
 import { spreadOfLimit } from './distributions.ts';
-import { instrumentComponents, type InstrumentClass } from './instrument.ts';
+import { limitComponents, resolutionComponent, type InstrumentClass } from './instrument.ts';
 import { inputUncertainty } from './input.ts';
 import type { Measurement } from './measurement-text.ts';
 import { summariseReadings, type ReadingStatistics } from './readings.ts';
@@ -23,11 +23,12 @@ export interface GivenSpec {
 }
 
 /**
- * The input that a given is, with the components of its uncertainty: what is stated, alone; else the scatter of n ≥ 2
- * readings (type A, n − 1 degrees of freedom) and the instrument's limit of error and resolution (type B, always both).
- * One reading without instrument has no uncertainty.
+ * The input that a given is, with the components of its uncertainty: what is stated, alone; else the instrument's limit of error
+ * (type B), which all readings have alike, and the larger of its resolution (type B) and the scatter of n ≥ 2 readings (type A, n − 1
+ * degrees of freedom). What rounding to a step does to the readings is in their scatter already, so that it is not counted twice; and readings that
+ * agree by the coarseness of the scale are no surer than one step. One reading without instrument has no uncertainty.
  * Problems: `readings-none`, `readings-too-large`, `correlation-range`.
- * @source JCGM 100:2008, 4.2 and 4.3.
+ * @source JCGM 100:2008, 4.2, 4.3.7, 4.3.10 (nothing counted twice), F.2.2.1. That the larger is taken is common practice, no published source.
  */
 export function evaluateGiven(spec: GivenSpec): Result<Input> {
   const { id, readings, together, correlations } = spec;
@@ -51,11 +52,19 @@ export function evaluateGiven(spec: GivenSpec): Result<Input> {
 }
 
 function measuredComponents({ instrument, readings }: GivenSpec, statistics: ReadingStatistics): readonly Component[] {
-  const { mean, standardUncertainty, degreesOfFreedom } = statistics;
-  const fromInstrument = instrument === undefined ? [] : instrumentComponents(instrument, mean);
-  if (readings.length < 2) return fromInstrument;
-  const source = `${readings.length} readings`;
-  return [{ kind: 'A', source, distribution: 't', standardUncertainty, degreesOfFreedom }, ...fromInstrument];
+  const limits = instrument === undefined ? [] : limitComponents(instrument, statistics.mean);
+  const resolution = instrument === undefined ? undefined : resolutionComponent(instrument);
+  const part = readingsPart(readings.length, statistics, resolution);
+  if (part === undefined) return limits;
+  return part.kind === 'A' ? [part, ...limits] : [...limits, part];
+}
+
+/** What is not the same in every reading: their scatter, or the step of the scale where that is larger. */
+function readingsPart(count: number, { standardUncertainty, degreesOfFreedom }: ReadingStatistics, resolution: Component | undefined): Component | undefined {
+  if (count < 2) return resolution;
+  const held = resolution?.standardUncertainty ?? 0;
+  if (resolution !== undefined && held >= standardUncertainty) return { ...resolution, source: `${resolution.source}, more than the scatter of ${count} readings` };
+  return { kind: 'A', source: `${count} readings`, distribution: 't', standardUncertainty, degreesOfFreedom, ...(held > 0 ? { held } : {}) };
 }
 
 function statedComponent(stated: NonNullable<Measurement['stated']>): Component {

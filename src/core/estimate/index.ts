@@ -5,10 +5,10 @@
  * readings, type B from anything else); an *estimate* is a value with its derivatives with respect to the inputs; a
  * *budget* says what each input gives; *draws* are values an input or result may have.
  * Invariants: SI throughout, words apart; an estimate knows its inputs, so that x − x has no uncertainty and x/x is
- * exactly 1; the instrument's part is its limit of error and its resolution, always both; a stated uncertainty stands
- * alone; inputs, estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
+ * exactly 1; the instrument's part is its limit of error, which no repetition makes smaller, and the larger of its resolution and the readings'
+ * scatter; what a scale errs by is common to all that was measured on it; a stated uncertainty stands alone; inputs, estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
  */
-export { budget, type BudgetLine, type ComponentShare } from './budget.ts';
+export { budget, budgetRows, type BudgetLine, type BudgetRow, type ComponentShare } from './budget.ts';
 export { coverageInterval, effectiveDegreesOfFreedom, factorInterval, type CoverageInterval } from './coverage.ts';
 export { DISTRIBUTIONS } from './distributions.ts';
 export { drawInput } from './draw.ts';

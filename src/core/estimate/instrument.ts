@@ -14,6 +14,8 @@ export interface InstrumentClass {
   readonly limit: LimitOfError;
   /** How errors are spread within the limit. */
   readonly distribution: Distribution;
+  /** Whether the share of its limit is the error of one scale, the same share of everything measured with it. */
+  readonly hasOneScale: boolean;
   /** What to look out for when reading it. */
   readonly note?: string;
 }
@@ -32,23 +34,33 @@ export function halfWidthAt({ limit, resolution = 0 }: InstrumentClass, reading:
 }
 
 /**
- * The type B part of a reading. The rule: the limit of error by its distribution AND the resolution δ as a rectangle of
- * half-width δ/2 (u² = δ²/12), always both, and with repeated readings too. The calibration behind a limit says nothing of
- * how finely this reading was taken; where readings scatter by far more than a step, the step's part is small anyway.
- * @source JCGM 100:2008, F.2.2.1 (resolution), 4.3.7 (limits). That both are always added is this project's rule.
+ * What the limit of error gives a reading, by its distribution: repetition makes it no smaller, since the same instrument errs the same way each time.
+ * Of an instrument with one scale the share of the reading is a part by itself, in common to all that it measured; instruments of one description
+ * are taken to be one. Its fixed part is another at other places of the scale, and so each reading's own.
+ * @source JCGM 100:2008, 4.3.7 (limits); 5.2.4 and F.1.2.3 (what two quantities have from one instrument correlates them).
  */
-export function instrumentComponents(instrument: InstrumentClass, reading: number): readonly Component[] {
+export function limitComponents(instrument: InstrumentClass, reading: number): readonly Component[] {
+  const { limit, distribution, name } = instrument;
+  const share = limit.share * Math.abs(reading);
+  const isApart = instrument.hasOneScale && share > 0;
+  const own = isApart ? { ...instrument, limit: { ...limit, share: 0 } } : instrument;
   const components: Component[] = [];
-  const halfWidth = halfWidthAt(instrument, reading);
-  if (halfWidth > 0) {
-    components.push({ kind: 'B', source: limitWords(instrument), ...spreadOfLimit(halfWidth, instrument.distribution) });
-  }
-  const { resolution = 0 } = instrument;
-  if (resolution > 0) {
-    const source = `resolution ${intervalText(resolution, instrument.unit)}`;
-    components.push({ kind: 'B', source, ...spreadOfLimit(resolution / 2, 'rectangular') });
+  const halfWidth = halfWidthAt(own, reading);
+  if (halfWidth > 0) components.push({ kind: 'B', source: limitWords(own), ...spreadOfLimit(halfWidth, distribution) });
+  if (isApart) {
+    const source = limitWords({ ...instrument, limit: { absolute: 0, steps: 0, share: limit.share } });
+    components.push({ kind: 'B', source, ...spreadOfLimit(share, distribution), common: `${name}, ${source}, ${distribution}` });
   }
   return components;
+}
+
+/**
+ * What the resolution δ gives a reading, as a rectangle of half-width δ/2: u² = δ²/12.
+ * @source JCGM 100:2008, F.2.2.1.
+ */
+export function resolutionComponent({ resolution = 0, unit }: InstrumentClass): Component | undefined {
+  if (!(resolution > 0)) return undefined;
+  return { kind: 'B', source: `resolution ${intervalText(resolution, unit)}`, ...spreadOfLimit(resolution / 2, 'rectangular') };
 }
 
 function limitWords({ limit, resolution = 0, unit }: InstrumentClass): string {

@@ -1,13 +1,13 @@
 import { factorSemidefinite } from '../numeric/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import { inputCorrelation, mayBeCorrelated } from './input.ts';
+import { inputCorrelation, mayBeTied } from './input.ts';
 import * as problems from './together-problems.ts';
 import type { Input } from './types.ts';
 
 /**
  * Whether inputs that vary together can do so as stated: as many readings on each side of a pair, coefficients between −1
  * and 1 that both sides agree on and that can all hold at once (a correlation matrix without negative eigenvalue).
- * Gives back the inputs that may be correlated. The problem's `cell` is the id of an input.
+ * Gives back the inputs that state so or were read in pairs. The problem's `cell` is the id of an input.
  * Problems: `together-unequal`, `correlation-range`, `-self`, `-twice`, `-impossible`.
  * @source JCGM 100:2008, 5.2.3 (pairs of readings); JCGM 102:2011, 3.21 note (positive semidefinite; from memory).
  */
@@ -55,7 +55,7 @@ function unsoundCoefficient(inputs: readonly Input[]): Problem | undefined {
 }
 
 function correlatedAmong(inputs: readonly Input[]): readonly Input[] {
-  const carriers = inputs.filter(mayBeCorrelated);
+  const carriers = inputs.filter(mayBeTied);
   const named = new Set(carriers.flatMap(({ correlations }) => [...(correlations?.keys() ?? [])]));
-  return inputs.filter((input) => mayBeCorrelated(input) || named.has(input.id));
+  return inputs.filter((input) => mayBeTied(input) || named.has(input.id));
 }

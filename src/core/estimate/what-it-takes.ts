@@ -1,4 +1,5 @@
 import { contributions, type Contribution } from './estimate.ts';
+import { linked, varianceOf } from './independent-parts.ts';
 import { inputCorrelation, mayBeCorrelated } from './input.ts';
 import type { Estimate, Input } from './types.ts';
 
@@ -26,7 +27,7 @@ export function whatItTakes(estimate: Estimate, wanted: number): readonly Requir
   const own = contributions(estimate);
   const unit = own.reduce((largest, { size }) => Math.max(largest, Math.abs(size)), 0);
   if (!Number.isFinite(unit)) return [];
-  const groups = grouped(own).map((members) => ({ members, variance: variance(members, unit) }));
+  const groups = linked(own, areCorrelated).map((members) => ({ members, variance: varianceOf(members, unit) }));
   const goal = (wanted / unit) ** 2;
   return groups
     .toSorted((a, b) => b.variance - a.variance)
@@ -43,45 +44,19 @@ export function whatItTakes(estimate: Estimate, wanted: number): readonly Requir
  * How many readings an input would need for a wanted standard uncertainty, if they go on to scatter as they did and
  * everything else about it stays; undefined where it has no readings, and where readings alone can't do it.
  * @param wanted standard uncertainty of the input, SI, > 0
- * @source JCGM 100:2008, 4.2.3: u² = s²/n, beside the components of type B.
+ * @source JCGM 100:2008, 4.2.3: u² = s²/n, beside the components of type B; not below the resolution that the scatter holds.
  */
 export function readingsNeeded({ components }: Input, wanted: number): number | undefined {
   const scatter = components.find(({ kind }) => kind === 'A');
   if (scatter === undefined || !Number.isFinite(scatter.degreesOfFreedom)) return undefined;
   const others = components.reduce((sum, part) => (part === scatter ? sum : sum + (part.standardUncertainty / wanted) ** 2), 0);
-  if (others >= 1) return undefined;
+  if (others + ((scatter.held ?? 0) / wanted) ** 2 >= 1) return undefined;
   const n = ((scatter.degreesOfFreedom + 1) * (scatter.standardUncertainty / wanted) ** 2) / (1 - others);
   return Number.isFinite(n) ? Math.max(1, Math.ceil(n - ROUNDING * n)) : undefined;
 }
 
 const ROUNDING = 1e-9;
 
-/** Contributions that are correlated, directly or by way of others, in one list. */
-function grouped(own: readonly Contribution[]): readonly (readonly Contribution[])[] {
-  const waiting = new Set(own);
-  const groups: Contribution[][] = [];
-  for (const first of own) {
-    if (!waiting.delete(first)) continue;
-    const group = [first];
-    for (const member of group) {
-      for (const other of waiting) {
-        if (!areCorrelated(member, other)) continue;
-        waiting.delete(other);
-        group.push(other);
-      }
-    }
-    groups.push(group);
-  }
-  return groups;
-}
-
 function areCorrelated({ input: a }: Contribution, { input: b }: Contribution): boolean {
   return (mayBeCorrelated(a) || mayBeCorrelated(b)) && inputCorrelation(a, b) !== 0;
-}
-
-/** Of the sum of these contributions, in units of `unit` squared; rounding may not bring it below zero. */
-function variance(members: readonly Contribution[], unit: number): number {
-  let sum = 0;
-  for (const a of members) for (const b of members) sum += inputCorrelation(a.input, b.input) * (a.size / unit) * (b.size / unit);
-  return Math.max(0, sum);
 }

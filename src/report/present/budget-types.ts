@@ -31,7 +31,7 @@ export interface PresentedTotal {
   readonly sentence: string;
 }
 
-/** One input of an uncertainty budget. */
+/** One input of an uncertainty budget, or the parameters of one fit together, their values and uncertainties one after the other. */
 export interface PresentedBudgetRow {
   readonly input: string;
   readonly inputTex: string;
@@ -46,7 +46,7 @@ export interface PresentedBudgetRow {
   readonly distribution?: string;
   /** `3`, `∞` */
   readonly degreesOfFreedom: string;
-  /** Change of the result per change of the input: `−148 MPa/mm`. */
+  /** Change of the result per change of the input: `−148 MPa/mm`; `together` for several. */
   readonly sensitivity: string;
   /** The same as a formula, where that is simple. */
   readonly sensitivityTex?: string;

@@ -1,5 +1,5 @@
 import {
-  budget, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetLine, type Component, type Estimate, type Input,
+  budgetRows, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetLine, type BudgetRow, type Component, type Estimate, type Input,
 } from '../../core/estimate/index.ts';
 import { typeset } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
@@ -38,13 +38,14 @@ function workOut(symbol: string, context: PresentContext, level: number): Presen
   const u = standardUncertainty(state.estimate);
   if (u === 0 || !Number.isFinite(u)) return undefined;
   const unit = counterpart(state.unit, context.system);
-  const lines = budget(state.estimate);
-  const isCorrelated = lines.some(({ covarianceShare }) => covarianceShare !== 0);
-  const uncertain = lines.filter(({ standardUncertainty: size }) => size > 0);
+  const all = budgetRows(state.estimate);
+  const lines = all.flatMap(({ members }) => members);
+  const isCorrelated = all.some(({ covarianceShare }) => Math.abs(covarianceShare) > LEAST_COVARIANCE);
+  const uncertain = all.filter(({ members }) => members.some(({ standardUncertainty: size }) => size > 0));
   return {
     symbol,
     symbolTex: symbolOf(symbol),
-    rows: uncertain.map((line) => presentLine(line, { symbol, unit, isCorrelated, context })),
+    rows: uncertain.map((row) => presentRow(row, { symbol, unit, isCorrelated, context })),
     isCorrelated,
     exact: lines.filter(({ standardUncertainty: size }) => size === 0).map(({ input }) => exactTex(input, context)),
     total: presentTotal(state.estimate, unit, level),
@@ -64,6 +65,43 @@ interface Around {
   readonly unit: Unit;
   readonly isCorrelated: boolean;
   readonly context: PresentContext;
+}
+
+/** Covariances below what a share is told to are told nowhere. */
+const LEAST_COVARIANCE = 5e-4;
+
+function presentRow(row: BudgetRow, around: Around): PresentedBudgetRow {
+  const [first, ...others] = row.members.map((line) => presentLine(line, around));
+  if (first === undefined) throw new Error('a row of a budget has at least one input');
+  if (others.length === 0) return first;
+  const rows = [first, ...others];
+  const { context, unit, isCorrelated } = around;
+  const name = unitText(unit);
+  return {
+    ...withoutFormula(first),
+    input: rows.map(({ input }) => input).join(', '),
+    inputTex: rows.map(({ inputTex }) => inputTex).join(',\\ '),
+    words: wordsOfFit(row.members, context),
+    value: rows.map(({ value }) => value).join('; '),
+    uncertainty: rows.map(({ uncertainty }) => uncertainty).join('; '),
+    sensitivity: 'together',
+    contribution: withUnit(figures(intervalFromSI(row.contribution, unit), 2), name),
+    share: percent(row.share),
+    ...(isCorrelated ? { covarianceShare: percent(row.covarianceShare) } : {}),
+    parts: { own: row.share, shared: row.covarianceShare },
+    components: [],
+  };
+}
+
+/** Of several together no one formula is the derivative. */
+function withoutFormula({ sensitivityTex: _formula, ...row }: PresentedBudgetRow): PresentedBudgetRow {
+  return row;
+}
+
+/** What the sheet calls the fit that these are the parameters of. */
+function wordsOfFit(members: readonly BudgetLine[], context: PresentContext): string {
+  const labels = new Set(members.map(({ input }) => wordsOfInput(input, context)));
+  return [...labels].join(', ');
 }
 
 function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: Around): PresentedBudgetRow {
@@ -131,7 +169,7 @@ function presentTotal(estimate: Estimate, unit: Unit, level: number): PresentedT
 function totalSentence({ uncertainty, relative, degreesOfFreedom, factor, level, expanded }: Omit<PresentedTotal, 'sentence'>): string {
   const size = `Combined standard uncertainty ${uncertainty}${relative === undefined ? '' : ` (${relative} of the value)`}.`;
   const freedomWords = degreesOfFreedom === undefined
-    ? 'Effective degrees of freedom are not claimed, because some of the inputs are correlated; k is that of the normal distribution.'
+    ? 'Effective degrees of freedom are not claimed, because a correlation is stated between inputs whose uncertainties were found apart; k is that of the normal distribution.'
     : `Effective degrees of freedom: ${degreesOfFreedom}.`;
   return `${size} ${freedomWords} Expanded uncertainty for a level of confidence of ${level}: k = ${factor} times that, ${expanded}.`.replaceAll(' %', '\u00a0%');
 }

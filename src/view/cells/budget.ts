@@ -75,7 +75,7 @@ function totalLine(total: PresentedTotal, level: Part): TemplateResult {
   const { uncertainty, relative, degreesOfFreedom, factor, expanded } = total;
   return html`<dl class="budget-total">
     <div><dt>combined standard uncertainty</dt><dd>${raised(uncertainty)}${relative === undefined ? nothing : html` (${relative})`}</dd></div>
-    <div><dt>effective degrees of freedom</dt><dd>${degreesOfFreedom ?? 'not claimed: inputs are correlated'}</dd></div>
+    <div><dt>effective degrees of freedom</dt><dd>${degreesOfFreedom ?? 'not claimed: a correlation is stated'}</dd></div>
     <div><dt>level of confidence</dt><dd>${level}</dd></div>
     <div><dt>expanded uncertainty</dt><dd>${raised(expanded)} <span class="coverage">(k = ${factor})</span></dd></div></dl>`;
 }

@@ -161,7 +161,7 @@ describe('draws of one input', () => {
 describe('draws of correlated inputs', () => {
   it('read in pairs: the covariance of the means, Student\'s t, and the instrument\'s part apart', () => {
     const together = 'bench';
-    const instrument = value(instrumentClass('resolution only, 0.3'));
+    const instrument = value(instrumentClass('resolution only, 0.3, ±0.3'));
     const a = given({ id: 'a', readings: [1, 2, 4, 3, 6, 5, 8, 7, 10, 9], together });
     const b = given({ id: 'b', readings: [2, 1, 3, 4, 5, 6, 7, 8, 9, 11], together, instrument });
     const [columnA = column(), columnB = column()] = draws([a, b], 4 * FEW);
@@ -169,7 +169,7 @@ describe('draws of correlated inputs', () => {
     expect(Math.abs(summariseDraws(columnA).standardDeviation / (inputUncertainty(a) * inflation) - 1)).toBeLessThan(0.02);
     const difference = Float64Array.from(columnA, (x, k) => x - (columnB[k] ?? 0));
     const paired = given({ id: 'd', readings: [-1, 1, 1, -1, 1, -1, 1, -1, 1, -2] });
-    const expected = Math.hypot(inputUncertainty(paired) * inflation, 0.3 / Math.sqrt(12));
+    const expected = Math.hypot(inputUncertainty(paired) * inflation, 0.3 / Math.sqrt(3));
     expect(Math.abs(summariseDraws(difference).standardDeviation / expected - 1)).toBeLessThan(0.02);
   });
 

@@ -4,6 +4,7 @@ import {
   budget, combine, correlation, covariance, coverageInterval, effectiveDegreesOfFreedom, elasticity, exactly, fromInput,
   standardUncertainty, type Estimate, type Input,
 } from '../../../src/core/estimate/index.ts';
+import { createRandom } from '../../../src/core/numeric/index.ts';
 import { composed, given, limited, part, stated } from './inputs.ts';
 
 /** A small arithmetic with uncertainty, and the same on plain numbers: every operation is the value and its partials. */
@@ -188,13 +189,45 @@ describe('effective degrees of freedom and coverage', () => {
     expect(coverageInterval(fromInput(limited('x', 0, 1)), 0.99).factor).toBeCloseTo(2.575829, 6);
   });
 
-  it('are not claimed where contributing inputs are correlated, and are where the correlated one has no part', () => {
-    const a = composed('a', 1, [[1, 4]]);
+  it('are not claimed where a coefficient is stated between inputs of different estimates, and are where the correlated one has no part', () => {
+    const a = composed('a', 1, [[1, 5]]);
     const b: Input = { ...composed('b', 1, [[1, 4]]), correlations: new Map([['a', 0.5]]) };
     expect(effectiveDegreesOfFreedom(combine(2, [part(a, 1), part(b, 1)]))).toBeUndefined();
     expect(coverageInterval(combine(2, [part(a, 1), part(b, 1)])).factor).toBeCloseTo(1.959964, 6);
-    expect(effectiveDegreesOfFreedom(combine(2, [part(a, 1), part(b, 0)]))).toBeCloseTo(4, 12);
+    expect(effectiveDegreesOfFreedom(combine(2, [part(a, 1), part(b, 0)]))).toBeCloseTo(5, 12);
     expect(effectiveDegreesOfFreedom(fromInput(b))).toBeCloseTo(4, 12);
+  });
+
+  it('of correlated inputs that are exactly known are infinite, and other inputs keep theirs', () => {
+    const a = limited('a', 1, 1);
+    const b: Input = { ...limited('b', 1, 2), correlations: new Map([['a', 0.5]]) };
+    const c = composed('c', 1, [[1, 4]]);
+    expect(effectiveDegreesOfFreedom(combine(2, [part(a, 1), part(b, 1)]))).toBe(Infinity);
+    // u² = 1/3 + 4/3 + 2·0.5·(1/√3)(2/√3) + 1 = 10/3, so that ν = 4 (10/3)².
+    expect(effectiveDegreesOfFreedom(combine(3, [part(a, 1), part(b, 1), part(c, 1)]))).toBeCloseTo(4 * (10 / 3) ** 2, 12);
+  });
+
+  it('of two parameters of one line fitted to normal data: intervals that hold in 95 % of fits (exact: Student\'s t with n − 2)', () => {
+    for (const n of [4, 13]) {
+      const random = createRandom(n);
+      const xs = Array.from({ length: n }, (_, i) => i);
+      const [mean, spread] = [(n - 1) / 2, xs.reduce((sum, x) => sum + (x - (n - 1) / 2) ** 2, 0)];
+      const runs = 4000;
+      let held = 0;
+      for (let run = 0; run < runs; run += 1) {
+        const noise = new Float64Array(n);
+        random.fillNormal(noise);
+        const slope = xs.reduce((sum, x, i) => sum + (x - mean) * (noise[i] ?? 0), 0) / spread;
+        const intercept = noise.reduce((sum, y) => sum + y, 0) / n - slope * mean;
+        const s = Math.sqrt(xs.reduce((sum, x, i) => sum + ((noise[i] ?? 0) - intercept - slope * x) ** 2, 0) / (n - 2));
+        const [uA, uB] = [s * Math.sqrt(1 / n + mean ** 2 / spread), s / Math.sqrt(spread)];
+        const A = composed('A', intercept, [[uA, n - 2]]);
+        const B: Input = { ...composed('B', slope, [[uB, n - 2]]), correlations: new Map([['A', (-(s ** 2) * mean) / spread / (uA * uB)]]) };
+        const { low, high } = coverageInterval(combine(intercept + slope * n, [part(A, 1), part(B, n)]));
+        if (low <= 0 && 0 <= high) held += 1;
+      }
+      expect(Math.abs(held / runs - 0.95)).toBeLessThan(4 * Math.sqrt(0.95 * 0.05 / runs));
+    }
   });
 });
 

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { evaluateGiven, inputUncertainty, instrumentClass, summariseReadings } from '../../../src/core/estimate/index.ts';
 import { given, problemCode, value } from './inputs.ts';
 
-const rule = value(instrumentClass('steel rule, 0.5 mm'));
-/** Type B part of one reading of the rule, m: limit 0.5 mm rectangular and resolution 0.5 mm. */
+const rule = value(instrumentClass('resolution only, 0.5 mm, ±0.5 mm'));
+/** Type B part of one reading of a rule, m: limit 0.5 mm rectangular and resolution 0.5 mm. */
 const ruleU = Math.hypot(0.5e-3 / Math.sqrt(3), 0.5e-3 / Math.sqrt(12));
 const readings = fc.array(fc.double({ min: -1e3, max: 1e3, noNaN: true }), { minLength: 2, maxLength: 12 });
 
@@ -14,11 +14,28 @@ describe('what counts', () => {
     expect(given({ id: 's', readings: [0.1] })).toMatchObject({ value: 0.1, components: [] });
   });
 
-  it('readings add their scatter to the instrument, which stays, also where they scatter more', () => {
+  it('readings that scatter by more than a step: their scatter, which holds the step, and the limit of the instrument, which no repetition makes smaller', () => {
     const input = given({ id: 's', readings: [0.1, 0.104, 0.102], instrument: rule });
     const scatter = 0.002 / Math.sqrt(3);
-    expect(inputUncertainty(input)).toBeCloseTo(Math.hypot(scatter, ruleU), 15);
-    expect(input.components.map(({ kind, degreesOfFreedom }) => [kind, degreesOfFreedom])).toEqual([['A', 2], ['B', Infinity], ['B', Infinity]]);
+    expect(inputUncertainty(input)).toBeCloseTo(Math.hypot(scatter, 0.5e-3 / Math.sqrt(3)), 15);
+    expect(input.components.map(({ kind, degreesOfFreedom }) => [kind, degreesOfFreedom])).toEqual([['A', 2], ['B', Infinity]]);
+    expect(input.components[0]?.held).toBeCloseTo(0.5e-3 / Math.sqrt(12), 15);
+  });
+
+  it('readings that agree within a step are no surer than the step, and say so', () => {
+    const input = given({ id: 's', readings: [0.1, 0.1, 0.1005, 0.1], instrument: rule });
+    expect(inputUncertainty(input)).toBeCloseTo(ruleU, 15);
+    expect(input.components.map(({ kind, source }) => [kind, source])).toEqual([['B', 'limit ±0.5 mm'], ['B', 'resolution 0.5 mm, more than the scatter of 4 readings']]);
+  });
+
+  it('repeating never hurts where the readings agree within a step, and never brings u below the limit and the step', () => {
+    const steps = fc.array(fc.integer({ min: -1, max: 1 }), { minLength: 2, maxLength: 12 });
+    fc.assert(fc.property(steps, (list) => {
+      const repeated = given({ id: 's', readings: list.map((step) => 0.1 + step * 0.5e-3), instrument: rule });
+      const scatter = summariseReadings(list.map((step) => step * 0.5e-3)).standardUncertainty;
+      expect(inputUncertainty(repeated)).toBeGreaterThanOrEqual(ruleU * (1 - 1e-12));
+      expect(inputUncertainty(repeated)).toBeLessThanOrEqual(Math.hypot(scatter, ruleU));
+    }));
   });
 
   it('a stated uncertainty stands alone, as normal with infinite degrees of freedom', () => {

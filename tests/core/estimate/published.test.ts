@@ -116,8 +116,9 @@ it('resistance, reactance and impedance from readings in pairs (JCGM 100:2008, H
   for (const [name, estimate] of [['R', R], ['X', X], ['Z', Z]] as const) {
     expect(of.missed(name, estimate.value)).toEqual([]);
     expect(of.missed(`u_${name}`, standardUncertainty(estimate))).toEqual([]);
-    expect(effectiveDegreesOfFreedom(estimate)).toBeUndefined();
-    expect(coverageInterval(estimate).factor).toBeCloseTo(1.959964, 6);
+    // Five sets of readings, evaluated set by set (H.2.4): n − 1 = 4; t of 95 % for 4 is 2.776 (table G.2).
+    expect(effectiveDegreesOfFreedom(estimate)).toBeCloseTo(4, 9);
+    expect(coverageInterval(estimate).factor).toBeCloseTo(2.776, 3);
     const lines = budget(estimate);
     expect(lines.reduce((sum, line) => sum + line.share + line.covarianceShare, 0)).toBeCloseTo(1, 12);
   }

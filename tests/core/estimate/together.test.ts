@@ -1,8 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  checkTogether, combine, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty, type Input,
+  budget, checkTogether, combine, coverageInterval, drawInputs, effectiveDegreesOfFreedom, fromInput, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty,
+  type Input,
 } from '../../../src/core/estimate/index.ts';
+import { inputCorrelation } from '../../../src/core/estimate/input.ts';
+import { createRandom } from '../../../src/core/numeric/index.ts';
 import { problemSentence } from '../../../src/core/problem/index.ts';
 import { given, part, problemCode, stated, value } from './inputs.ts';
 
@@ -23,12 +26,30 @@ describe('readings in pairs', () => {
   });
 
   it('only the scatter is shared: the instrument\'s part is not', () => {
-    const instrument = value(instrumentClass('resolution only, 1 mm'));
-    const read = (id: string): Input => given({ id, readings: [0.1, 0.102, 0.104], together: 'bench', instrument });
-    const [a, b] = [read('a'), read('b')];
+    const read = (id: string, limit: string): Input =>
+      given({ id, readings: [0.1, 0.102, 0.104], together: 'bench', instrument: value(instrumentClass(`resolution only, 1 mm, ±${limit}`)) });
+    const [a, b] = [read('a', '1 mm'), read('b', '2 mm')];
     expect(inputCovariance(a, b)).toBeCloseTo(0.002 ** 2 / 3, 18);
     const difference = combine(0, [part(a, 1), part(b, -1)]);
-    expect(standardUncertainty(difference)).toBeCloseTo(Math.SQRT2 * 1e-3 / Math.sqrt(12), 15);
+    expect(standardUncertainty(difference)).toBeCloseTo(Math.hypot(1e-3, 2e-3) / Math.sqrt(3), 15);
+  });
+
+  it('readings that agree within a step of the scale have no scatter to share', () => {
+    const read = (id: string): Input => given({ id, readings: [0.1, 0.1005, 0.1], together: 'bench', instrument: value(instrumentClass('resolution only, 1 mm')) });
+    expect(inputCovariance(read('a'), read('b'))).toBe(0);
+    expect(checkTogether([read('a'), read('b')]).ok).toBe(true);
+  });
+
+  it('a combination has the degrees of freedom that it has when evaluated pair by pair, and the same interval (JCGM 100:2008, H.2.4)', () => {
+    const reading = fc.double({ min: -5, max: 5, noNaN: true });
+    const pairs = fc.array(fc.tuple(reading, reading), { minLength: 2, maxLength: 10 });
+    fc.assert(fc.property(pairs, reading, (both, weight) => {
+      const [a, b] = [paired('a', both.map(([x]) => x)), paired('b', both.map(([, y]) => y))];
+      const interval = coverageInterval(combine(a.value + weight * b.value, [part(a, 1), part(b, weight)]));
+      const direct = coverageInterval(fromInput(given({ id: 'd', readings: both.map(([x, y]) => x + weight * y) })));
+      expect(Math.abs(interval.low - direct.low)).toBeLessThan(1e-5);
+      expect(Math.abs(interval.high - direct.high)).toBeLessThan(1e-5);
+    }));
   });
 
   it('other groups, and single readings, have nothing in common', () => {
@@ -46,6 +67,73 @@ describe('readings in pairs', () => {
     expect(problemCode(checkTogether([paired('V', [1, 2, 3]), one]))).toBe('together-unequal');
     expect(checkTogether([paired('V', [1, 2]), paired('I', [1, 2]), stated('F', 1, 1)]))
       .toMatchObject({ ok: true, value: [{ id: 'V' }, { id: 'I' }] });
+  });
+});
+
+describe('one scale', () => {
+  const cell = value(instrumentClass('load cell, 0.5 N, 1 %'));
+  const step = 0.5 / Math.sqrt(12);
+  const load = (id: string, reading: number): Input => given({ id, readings: [reading], instrument: cell });
+  const [a, b, c] = [load('a', 100), load('b', 200), load('c', 400)];
+  const scale = (reading: number): number => (0.01 * reading) / Math.sqrt(3);
+
+  it('errs by the same share in all that was measured on it, which adds up before it is squared; its steps do not (JCGM 100:2008, F.1.2.3)', () => {
+    expect(inputCorrelation(a, b)).toBeCloseTo((scale(100) * scale(200)) / Math.hypot(scale(100), step) / Math.hypot(scale(200), step), 12);
+    expect(standardUncertainty(combine(300, [part(a, 1), part(b, 1)]))).toBeCloseTo(Math.hypot(scale(300), Math.SQRT2 * step), 12);
+    expect(standardUncertainty(combine(100, [part(b, 1), part(a, -1)]))).toBeCloseTo(Math.hypot(scale(100), Math.SQRT2 * step), 12);
+    expect(standardUncertainty(combine(0, [part(load('d', -100), 1), part(a, 1)]))).toBeCloseTo(Math.SQRT2 * step, 12);
+  });
+
+  it('that is wrong throughout does not show where lengths are compared: a whole and its parts', () => {
+    const rule = value(instrumentClass('steel rule, 0.001 mm, 0.02 %'));
+    const span = (id: string, length: number): Input => given({ id, readings: [length], instrument: rule });
+    const closure = combine(0, [part(span('L', 0.4), 1), part(span('s_1', 0.1), -1), part(span('s_2', 0.3), -1)]);
+    expect(standardUncertainty(closure)).toBeCloseTo(Math.sqrt(3) * 1e-6 / Math.sqrt(12), 12);
+    expect(standardUncertainty(combine(0.4, [part(span('s_1', 0.1), 1), part(span('s_2', 0.3), 1)]))).toBeCloseTo(Math.hypot(0.0002 * 0.4 / Math.sqrt(3), Math.SQRT2 * 1e-6 / Math.sqrt(12)), 12);
+  });
+
+  it('agrees with the double sum over all pairs, whatever is combined', () => {
+    const weight = fc.double({ min: -3, max: 3, noNaN: true });
+    fc.assert(fc.property(weight, weight, weight, weight, (wa, wb, wc, wd) => {
+      const inputs = [a, b, load('c', -400), given({ id: 'd', readings: [0.01], instrument: value(instrumentClass('micrometer, 0.01 mm')) })];
+      const weights = [wa, wb, wc, wd];
+      const estimate = combine(0, inputs.map((input, i) => part(input, weights[i] ?? 0)));
+      let variance = 0;
+      for (const [i, x] of inputs.entries()) for (const [j, y] of inputs.entries()) variance += (weights[i] ?? 0) * (weights[j] ?? 0) * inputCovariance(x, y);
+      expect(Math.abs(standardUncertainty(estimate) - Math.sqrt(Math.max(0, variance)))).toBeLessThan(1e-6);
+      const lines = budget(estimate);
+      const shares = lines.reduce((sum, line) => sum + line.share + line.covarianceShare, 0);
+      expect(standardUncertainty(estimate) < 1e-6 || Math.abs(shares - 1) < 1e-6).toBe(true);
+    }));
+  });
+
+  it('of another description is another one; weights and fixed limits have none; a stated coefficient stands in its place', () => {
+    const read = (id: string, text: string): Input => given({ id, readings: [100], instrument: value(instrumentClass(text)) });
+    expect(inputCovariance(a, read('b', 'load cell, 0.5 N, 2 %'))).toBe(0);
+    for (const text of ['weights', 'table value', 'micrometer', 'resolution only, 1 mm, 1 %']) expect(inputCovariance(read('a', text), read('b', text))).toBe(0);
+    expect(inputCovariance(withCoefficient(a, ['b', 0]), b)).toBe(0);
+    expect(standardUncertainty(combine(300, [part(withCoefficient(a, ['b', 0]), 1), part(b, 1)]))).toBeCloseTo(Math.hypot(scale(100), scale(200), Math.SQRT2 * step), 12);
+  });
+
+  it('is drawn once for all that was measured on it', () => {
+    const drawn = drawInputs([a, b, c], createRandom(4), 40_000);
+    const scatter = (of: (i: number) => number): number => {
+      const values = Array.from({ length: 40_000 }, (_, i) => of(i));
+      const mean = values.reduce((sum, x) => sum + x, 0) / values.length;
+      return Math.sqrt(values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / values.length);
+    };
+    const at = (id: string, i: number): number => drawn.get(id)?.[i] ?? Number.NaN;
+    expect(scatter((i) => at('a', i) + at('b', i) - at('c', i)) / Math.hypot(scale(100), Math.sqrt(3) * step)).toBeCloseTo(1, 2);
+    expect(scatter((i) => at('a', i) + at('b', i) + at('c', i)) / Math.hypot(scale(700), Math.sqrt(3) * step)).toBeCloseTo(1, 2);
+    expect(scatter((i) => at('a', i)) / inputUncertainty(a)).toBeCloseTo(1, 2);
+  });
+
+  it('claims degrees of freedom: its part is exactly known', () => {
+    const scattered = given({ id: 'a', readings: [100, 110, 90], instrument: cell });
+    const sum = combine(300, [part(scattered, 1), part(b, 1)]);
+    const [scatter, combined] = [10 / Math.sqrt(3), standardUncertainty(sum)];
+    expect(combined).toBeCloseTo(Math.hypot(scatter, scale(300), step), 12);
+    expect(effectiveDegreesOfFreedom(sum)).toBeCloseTo(2 * (combined / scatter) ** 4, 9);
   });
 });
 

@@ -67,10 +67,10 @@ describe('whatItTakes', () => {
 });
 
 describe('readingsNeeded', () => {
-  const instrument = value(instrumentClass('resolution only, 0.01'));
+  const instrument = value(instrumentClass('resolution only, 0.001, ±0.005'));
   const input = given({ id: 'd', readings: [10, 10.02, 10.01, 10.01], instrument });
-  // s = √(2e-4/3), u_A = s/2; the resolution gives 0.01/√12.
-  const [s, uB] = [Math.sqrt(2e-4 / 3), 0.01 / Math.sqrt(12)];
+  // s = √(2e-4/3), u_A = s/2; the limit gives 0.005/√3.
+  const [s, uB] = [Math.sqrt(2e-4 / 3), 0.005 / Math.sqrt(3)];
 
   it('is s²/(u² − u_B²), rounded up', () => {
     for (const wanted of [0.006, 0.0055, 0.004, 0.0031]) {
@@ -82,8 +82,9 @@ describe('readingsNeeded', () => {
     expect(readingsNeeded(input, Math.hypot(s / 2, uB))).toBe(4);
   });
 
-  it('is none where the instrument alone gives more, and without readings', () => {
+  it('is none where the instrument alone gives more, its resolution too, and without readings', () => {
     expect(readingsNeeded(input, uB)).toBeUndefined();
+    expect(readingsNeeded(input, Math.hypot(uB, 0.9 * 0.001 / Math.sqrt(12)))).toBeUndefined();
     expect(readingsNeeded(stated('x', 1, 1), 0.5)).toBeUndefined();
   });
 });
