@@ -41,8 +41,8 @@ describe('the S-N chart of the rotating-bending sheet', () => {
   test('below the limit the specimen has a stress and no life', async () => {
     const light = BENDING.replace('value: 310 N', 'value: 150 N');
     const { svg, sentence } = chartOf(await contextOf(light), 's-n');
-    expect(svg).toContain('this specimen, below the limit, no fracture expected');
-    expect(sentence).toContain('below the limit, no fracture expected.');
+    expect(svg).toContain('this specimen, below the limit, where the line gives no life');
+    expect(sentence).toContain('below the limit, where the line gives no life.');
   });
 
   test('what the reader still has to work out is not given away', async () => {

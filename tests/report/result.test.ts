@@ -60,7 +60,7 @@ describe('presentSymbol', () => {
   });
 
   it.each([
-    ['below limit', 'no fracture expected: the stress lies below the endurance limit'],
+    ['below limit', 'below the endurance limit: the line gives no life here, fracture is still possible'],
     ['low cycle', 'below 10³ cycles: outside this line'],
     ['beyond data', 'beyond the tested lives'],
   ] as const)('says why a life is %s in plain words', (word, text) => {

@@ -117,7 +117,7 @@ function lineSentence({ line, design, texts }: SnData): string {
   if ('stated' in line) {
     const { origin, s, from, to, limitMpa } = line.stated;
     const range = from === undefined || to === undefined ? '' : `, drawn from ${texts.life(from)} to ${texts.life(to)} cycles`;
-    const limit = limitMpa === undefined ? '' : ` Below ${texts.stress(limitMpa)} it expects no fracture.`;
+    const limit = limitMpa === undefined ? '' : ` Below ${texts.stress(limitMpa)} it gives no life, which is no promise that none breaks.`;
     const scatter = s > 0 ? ` Within the wash lie 95\u00A0% of specimens by its scatter alone.` : '';
     return `The line is ${origin ?? 'the one that the sheet works with'}${range}.${scatter}${limit}`;
   }

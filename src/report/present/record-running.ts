@@ -42,7 +42,7 @@ function cyclesSoFar({ counter, multiplier, digits, speed, pauses }: RecordState
 function outlook(cell: RecordCell, record: RecordState, cycles: number | undefined, context: PresentContext, { now, say }: PageClock): readonly string[] {
   if (isHidden(cell.id, context)) return ['What the sheet predicts is shown after your own working.'];
   const predicted = predictedLife(record);
-  if (predicted === undefined) return ['No fracture was predicted at the start, so the sheet can’t say when to expect one.'];
+  if (predicted === undefined) return ['No life was predicted at the start, so the sheet can’t say when to expect a fracture.'];
   const { speed } = record;
   if (cycles === undefined || speed === undefined) return ['Note a speed, and the sheet says when a fracture is to be expected.'];
   const end = (p: number): string => say(now + ((lifeGivenSurvival(p, cycles, predicted) - cycles) / speed.last) * 1000);

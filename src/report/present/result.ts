@@ -12,7 +12,7 @@ import type { PresentContext, WholeContext, PresentedResult } from './types.ts';
 
 /** What a range word says to the reader. */
 const RANGE_TEXTS: Readonly<Record<RangeWord, string>> = {
-  'below limit': 'no fracture expected: the stress lies below the endurance limit',
+  'below limit': 'below the endurance limit: the line gives no life here, fracture is still possible',
   'low cycle': 'below 10³ cycles: outside this line',
   'beyond data': 'beyond the tested lives',
   open: 'open',

@@ -21,7 +21,7 @@ const ESTIMATED_FROM = 1e3;
 const LAST_KNEE = 1e7;
 
 const WITHOUT = {
-  'below limit': 'below the limit, no fracture expected',
+  'below limit': 'below the limit, where the line gives no life',
   'low cycle': 'below 10³ cycles, outside this line',
   'beyond data': 'beyond the tested lives',
   open: 'not known yet',

@@ -216,7 +216,7 @@ describe('words', () => {
 });
 
 test.each([240, 320, 358])('at %i px the words on a specimen without a life are all inside', (width) => {
-  const current = { stressMpa: 305, without: 'below the limit, no fracture expected' };
+  const current = { stressMpa: 305, without: 'below the limit, where the line gives no life' };
   const { svg } = drawn(snOf(TESTS, { current }), { width, idPrefix: 'c', textSize: 15 });
   const words = all(svg).filter(({ name, attributes }) => name === 'text' && /^(word|word look)$/.test(attributes['class'] ?? ''));
   expect(words.map(({ text }) => text).join('').replaceAll(' ', '')).toContain('thisspecimen,belowthelimit,nofractureexpected');

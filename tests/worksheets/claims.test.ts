@@ -1,0 +1,26 @@
+/** What a sheet may not say: no laboratory can promise that a specimen holds. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { renderReport } from '../../src/report/index.ts';
+import { contextOf } from '../report/sheet-at.ts';
+
+const FOLDER = new URL('../../worksheets/', import.meta.url);
+const PROMISE = /no fracture (?:is |was )?(?:expected|predicted)|expects? no fracture|(?:will|can)(?:n[’']t| not| never) (?:break|fail)|never breaks?|safe from (?:fracture|failure)|infinite life|lasts? for ever/iu;
+
+describe('no sheet promises that a specimen holds', () => {
+  test('the words that are looked for are found where they stand', () => {
+    for (const said of ['no fracture expected: below the limit', 'Below 300 MPa it expects no fracture.', 'the specimen will not break']) expect(said).toMatch(PROMISE);
+    expect('the line gives no life here, fracture is still possible').not.toMatch(PROMISE);
+  });
+
+  test.each(readdirSync(FOLDER).filter((name) => name.endsWith('.md') && name !== 'LANGUAGE.md'))('%s', async (name) => {
+    expect(renderReport(await contextOf(readFileSync(new URL(name, FOLDER), 'utf8'))).match(PROMISE)?.[0]).toBeUndefined();
+  });
+
+  test('the rotating-bending sheet, far below the limit', async () => {
+    const text = readFileSync(new URL('rotating-bending.md', FOLDER), 'utf8').replace('value: 310 N\n', 'value: 60 N\n');
+    const report = renderReport(await contextOf(text));
+    expect(report).toContain('below the endurance limit: the line gives no life here, fracture is still possible');
+    expect(report.match(PROMISE)?.[0]).toBeUndefined();
+  });
+});
