@@ -28,6 +28,7 @@ export {
 } from './record/index.ts';
 export type { PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
+export { effectsAround, type Effects, type EffectsAround } from './effects.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compilePlan as planOf } from './plan.ts';
 export type { Plan } from './plan-types.ts';

@@ -13,13 +13,13 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await page.getByRole('menu').waitFor();
       await page.keyboard.press('e');
       // sigma = 32 M/(pi d³): −3 % per 1 %.
-      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/1 % on .*: -3 % on/);
+      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/per 1 % of .*: -3 % on .*\+1 %: -2\.9 %, -1 %: \+3\.1 %/);
       expect(await textOf(line(page, 'I').locator('.percent'))).toBe('+4 %');
       expect(await textOf(line(page, 'c').locator('.percent'))).toBe('+1 %');
       expect(await textOf(line(page, 'N_f').locator('.percent'))).toMatch(/^\+\d\d? %$/);
       expect(await line(page, 'R_A').locator('.one-percent').count()).toBe(0);
       expect(await line(page, 'R_A').evaluate((element) => element.classList.contains('lit'))).toBe(false);
-      await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. 1 % on Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
+      await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. By the slope here, per 1 % of Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
       await screenshot(page, `elasticities-given-${size}`, { fullPage: false });
       await line(page, 'sigma_a').scrollIntoViewIfNeeded();
       await screenshot(page, `elasticities-down-${size}`, { fullPage: false });

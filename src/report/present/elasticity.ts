@@ -1,12 +1,16 @@
+<<<<<<< HEAD
 import { elasticityBetween, slopesAround } from '../../graph/index.ts';
 import { wholeOf } from './asked.ts';
+=======
+import { effectsAround, elasticityBetween, slopesAround, type Effects } from '../../graph/index.ts';
+>>>>>>> cb018b0 (elasticities are told as slopes, with what one percent more and less really do beside them)
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { calledIn } from './lookup.ts';
 import { plainFigures } from './number.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext } from './types.ts';
 
-/** What one percent does along the chain, about one chosen symbol. */
+/** How things move with one another along the chain about one chosen symbol: by the slope here, and by one percent more and less worked out. */
 export interface PresentedElasticities {
   readonly symbol: string;
   readonly symbolTex: string;
@@ -17,19 +21,23 @@ export interface PresentedElasticities {
   readonly sentence: string;
 }
 
-/** 1 % on `of` is so many percent on `on`. */
+/** Per 1 % of `of` so many percent on `on`. */
 export interface ElasticityMark {
   readonly side: 'upstream' | 'downstream';
   readonly ofTex: string;
   readonly onTex: string;
-  /** `−3 %`, `+25 %`, `0 %`. Absent while one of the two is still asked of the reader, and where there is no percentage of zero. */
+  /** By the slope: `−3 %`, `+25 %`, `0 %`. Absent while one of the two is still asked of the reader, and where there is no percentage of zero. */
   readonly percent?: string;
+  /** `+1 %: −29 %, −1 %: +41 %`, where that is something else than the slope says. */
+  readonly effects?: string;
   /** Why there is no percentage; '' where there is one. */
   readonly why: string;
 }
 
 /** Below this nobody tells it from nothing, % per 1 %. */
 const NOTHING = 5e-4;
+/** Changes that are worked out. */
+const SHARES = [0.01, -0.01];
 const MOST_NAMED = 4;
 
 /** Elasticities of everything up- and downstream of a symbol; undefined where it has no value. */
@@ -37,15 +45,18 @@ export function presentElasticities(symbol: string, context: PresentContext): Pr
   const { states } = wholeOf(context);
   if (states.symbol(symbol)?.status !== 'value') return undefined;
   const { upstream, downstream } = slopesAround(symbol, states);
+  const effects = effectsAround(symbol, context.document, states, SHARES);
   const marks = new Map<string, ElasticityMark>();
-  const ranked: { readonly name: string; readonly size: number; readonly percent: string; readonly side: ElasticityMark['side'] }[] = [];
+  const ranked: { readonly name: string; readonly size: number; readonly percent: string; readonly effects?: string; readonly side: ElasticityMark['side'] }[] = [];
   const withheld = (name: string): string | undefined =>
     (isSymbolHidden(name, context) ? withheldWords(states.definedBy(name) ?? '', context) : undefined);
   const mark = (side: ElasticityMark['side'], other: string, slope: number): void => {
     const [of, on] = side === 'upstream' ? [other, symbol] : [symbol, other];
     const { percent, why, size } = told(elasticityBetween(slope, of, on, states), withheld(of) ?? withheld(on));
-    marks.set(other, { side, ofTex: symbolOf(of), onTex: symbolOf(on), ...(percent === undefined ? {} : { percent }), why });
-    if (percent !== undefined) ranked.push({ name: wordsOf(other, context), size, percent, side });
+    const really = percent === undefined ? undefined : effectsTold(effects[side].get(other) ?? [], percent);
+    const beside = really === undefined ? {} : { effects: really };
+    marks.set(other, { side, ofTex: symbolOf(of), onTex: symbolOf(on), ...(percent === undefined ? {} : { percent }), ...beside, why });
+    if (percent !== undefined) ranked.push({ name: wordsOf(other, context), size, percent, ...beside, side });
   };
   for (const [other, slope] of upstream) mark('upstream', other, slope);
   for (const [other, slope] of downstream) mark('downstream', other, slope);
@@ -57,8 +68,24 @@ function told(elasticity: number | undefined, withheld: string | undefined): { r
   if (withheld !== undefined) return { why: withheld, size: 0 };
   if (elasticity === undefined) return { why: 'one of the two is zero, and there is no percentage of zero', size: 0 };
   const size = Math.abs(elasticity);
-  if (size < NOTHING) return { percent: elasticity === 0 ? '0 %' : '≈ 0 %', why: '', size };
-  return { percent: `${elasticity > 0 ? '+' : ''}${plainFigures(elasticity, 2)} %`, why: '', size };
+  return { percent: percentOf(elasticity), why: '', size };
+}
+
+/** What so many percent are told as, two figures. */
+function percentOf(percent: number): string {
+  if (Math.abs(percent) < NOTHING) return percent === 0 ? '0 %' : '≈ 0 %';
+  return `${percent > 0 ? '+' : ''}${plainFigures(percent, 2)} %`;
+}
+
+/** What one percent more and less do, where two figures show that it is not the slope alone; undefined where they don't. */
+function effectsTold(effects: Effects, slope: string): string | undefined {
+  const [more, less] = effects.map((effect) => (Number.isFinite(effect) ? percentOf(100 * effect) : 'no value there'));
+  if (more === undefined || less === undefined || (more === slope && less === opposite(slope))) return undefined;
+  return `+1 %: ${more}, −1 %: ${less}`;
+}
+
+function opposite(percent: string): string {
+  return percent.startsWith('+') ? percent.replace('+', '−') : percent.replace('−', '+');
 }
 
 function wordsOf(symbol: string, context: PresentContext): string {
@@ -67,19 +94,19 @@ function wordsOf(symbol: string, context: PresentContext): string {
 
 function sentenceOf(
   words: string, count: number,
-  ranked: readonly { readonly name: string; readonly size: number; readonly percent: string; readonly side: ElasticityMark['side'] }[],
+  ranked: readonly { readonly name: string; readonly size: number; readonly percent: string; readonly effects?: string; readonly side: ElasticityMark['side'] }[],
 ): string {
   if (count === 0) return `Nothing on this sheet moves with ${words}.`;
   const named = (side: ElasticityMark['side'], of: (name: string, percent: string) => string): string => {
     const most = ranked.filter((one) => one.side === side && one.size >= NOTHING).toSorted((a, b) => b.size - a.size).slice(0, MOST_NAMED);
-    return most.map(({ name, percent }) => of(name, percent)).join('; ');
+    return most.map(({ name, percent, effects }) => `${of(name, percent)}${effects === undefined ? '' : ` (${effects})`}`).join('; ');
   };
   const down = named('downstream', (name, percent) => `${percent} on ${name}`);
-  const up = named('upstream', (name, percent) => `1 % on ${name}: ${percent}`);
+  const up = named('upstream', (name, percent) => `per 1 % of ${name} ${percent}`);
   return [
     `${count} ${count === 1 ? 'line lights' : 'lines light'} up.`,
-    ...(down === '' ? [] : [`1 % on ${words}: ${down}.`]),
-    ...(up === '' ? [] : [`On ${words}: ${up}.`]),
+    ...(down === '' ? [] : [`By the slope here, per 1 % of ${words}: ${down}.`]),
+    ...(up === '' ? [] : [`On ${words}, by the slope here: ${up}.`]),
     'Escape ends it.',
   ].join(' ');
 }
