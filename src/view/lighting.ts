@@ -51,23 +51,6 @@ export function symbolsOfState(state: CellState | undefined): readonly string[] 
   return [...(state?.symbol === undefined ? [] : [state.symbol]), ...(state?.results?.keys() ?? [])];
 }
 
-<<<<<<< HEAD
-=======
-/** What the light says of a cell, as one text that tells whether it has to be drawn again. */
-export function lightSignature(blockId: string, desk: Desk): string {
-  const lit = desk.lit();
-  if (lit === undefined) return '';
-  const state = desk.context().states.cell(blockId);
-  const own = symbolsOfState(state);
-  // A drawing has no symbols of its own and lights the names of those it shows.
-  const marks = (own.length > 0 ? own : (state?.reads ?? [])).map((symbol) => {
-    const mark = lit.marks.get(symbol);
-    return symbol === lit.symbol ? 'chosen' : mark === undefined ? '' : `${mark.side} ${mark.percent ?? mark.why} ${mark.effects ?? ''}`;
-  });
-  return `${lit.symbol}: ${marks.join()}`;
-}
-
->>>>>>> cb018b0 (elasticities are told as slopes, with what one percent more and less really do beside them)
 /** Classes of a cell: the chosen one, one that is lit, or neither. */
 export function lightState(blockId: string, desk: Desk): string {
   if (!desk.isLit()) return '';
@@ -102,17 +85,10 @@ export function lightLines(blockId: string, desk: Desk): Part {
   if (!desk.isLit()) return nothing;
   const symbols = symbolsOfState(desk.context().states.cell(blockId));
   return html`${symbols.map((symbol) => {
-<<<<<<< HEAD
     const mark = desk.litAt(symbol);
     if (mark === undefined) return nothing;
-    if (mark === 'chosen') return html`<p class="one-percent">1 % on <span ${setEquation(symbolOf(symbol))}></span></p>`;
-    return html`<p class="one-percent ${mark.side}"><span class="cause">1 % on <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
-=======
-    if (symbol === lit.symbol) return html`<p class="one-percent">slopes about <span ${setEquation(lit.symbolTex)}></span></p>`;
-    const mark = lit.marks.get(symbol);
-    if (mark === undefined) return nothing;
+    if (mark === 'chosen') return html`<p class="one-percent">slopes about <span ${setEquation(symbolOf(symbol))}></span></p>`;
     return html`<p class="one-percent ${mark.side}"><span class="cause">per 1 % of <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
->>>>>>> cb018b0 (elasticities are told as slopes, with what one percent more and less really do beside them)
       ? html`<span class="why">${mark.why}</span>`
       : html`<span class="percent">${raised(mark.percent)}</span> on <span ${setEquation(mark.onTex)}></span>${mark.effects === undefined ? nothing : html` <span class="effects">${mark.effects}</span>`}`}</p>`;
   })}`;
@@ -122,13 +98,8 @@ export function lightLines(blockId: string, desk: Desk): Part {
 export function lightButton(symbol: string, name: string, desk: Desk, words = 'elasticities'): Part {
   const context = desk.context();
   if (context.states.symbol(symbol)?.status !== 'value' || isSymbolHidden(symbol, context)) return nothing;
-<<<<<<< HEAD
   const isOn = desk.litAt(symbol) === 'chosen';
-  return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="What 1 % of it does along the chain"
-=======
-  const isOn = desk.lit()?.symbol === symbol;
   return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="How the lines of its chain move with it: the slope here, and what 1 % does"
->>>>>>> cb018b0 (elasticities are told as slopes, with what one percent more and less really do beside them)
     @click=${() => desk.light(isOn ? undefined : symbol)}>${words}<span class="visually-hidden"> of ${name}</span></button>`;
 }
 

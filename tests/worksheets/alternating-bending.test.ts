@@ -33,7 +33,7 @@ function settingsOf(v: AlternatingInputs): Record<string, string> {
     support: v.support, section: v.section, mean_stress: v.mean_stress, constants: 'supplied',
     z_0: mm(v.z_0), z_1: mm(v.z_1), z_2: mm(v.z_2), L_b: mm(v.L_b), b: mm(v.b), t: mm(v.t), d: mm(v.d), x_s: mm(v.x_s),
     k_m: `${v.k_m / 1e3} N/mm`, E: `${v.E / 1e9} GPa`, S_ut: mpa(v.S_ut), S_y: mpa(v.S_y), sigma_f0: mpa(v.sigma_f0), b_f0: `${v.b_f0}`,
-    epsilon_f0: `${v.epsilon_f0}`, c_f0: `${v.c_f0}`, gamma: `${v.gamma}`, f: `${v.f}`, K_t: `${v.K_t}`, q: `${v.q}`, n: `${v.n * 60} cycles/min`,
+    epsilon_f0: `${v.epsilon_f0}`, c_f0: `${v.c_f0}`, gamma: `${v.gamma}`, fraction: 'typed', c_e: '1', f: `${v.f}`, K_t: `${v.K_t}`, q: `${v.q}`, n: `${v.n * 60} cycles/min`,
   };
 }
 

@@ -25,7 +25,8 @@ function sources(): ReadonlyMap<string, string> {
 function siOf(typed: string, value: string): number {
   const unit = parseUnit(UNITS[value] ?? '');
   if (!unit.ok) throw new Error(unit.problem.what);
-  const read = parseQuantity(typed, unit.value);
+  // The sheets add by how much bars of one grade differ; the table has the bare values.
+  const read = parseQuantity(value === 'S_ut' ? typed.replace(/ ± 5 %$/u, '') : typed, unit.value);
   if (!read.ok) throw new Error(`${value}: ${read.problem.what}`);
   return read.value.value;
 }
@@ -71,6 +72,7 @@ describe('what the sheets offer', () => {
     const row = rows().find(({ key }) => key === option.key);
     expect(row, 'no row of that key').toBeDefined();
     expect(option.label).toBe(row?.['name']);
+    expect(option.sets.get('S_ut')).toMatch(/ ± 5 %$/u);
     for (const value of VALUES) {
       expect(siOf(option.sets.get(value) ?? '', value), value).toBe(siOf(row?.[value] ?? '', value));
       expect(option.source, value).toContain(sources().get(row?.[`from_${value}`] ?? '') ?? 'no source');

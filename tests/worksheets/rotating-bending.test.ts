@@ -8,7 +8,7 @@ function settingsOf(v: ChainInputs): Record<string, string> {
   return {
     L: `${v.L * 1e3} mm`, s_1: `${v.s_1 * 1e3} mm`, s_2: `${v.s_2 * 1e3} mm`, s_3: `${v.s_3 * 1e3} mm`,
     x_s: `${v.x_s * 1e3} mm`, d: `${v.d * 1e3} mm`, F: `${v.F} N`, F_0: `${v.F_0} N`, k_F: `${v.k_F}`,
-    S_ut: `${v.S_ut / 1e6} MPa`, f: `${v.f}`, K_t: `${v.K_t}`, q: `${v.q}`, n: `${v.n * 60} rev/min`, s_0: `${v.s_0}`,
+    S_ut: `${v.S_ut / 1e6} MPa`, fraction: 'typed', c_e: '1', f: `${v.f}`, K_t: `${v.K_t}`, q: `${v.q}`, n: `${v.n * 60} rev/min`, s_0: `${v.s_0}`,
   };
 }
 

@@ -1,9 +1,5 @@
-<<<<<<< HEAD
-import { elasticityBetween, slopesAround } from '../../graph/index.ts';
-import { wholeOf } from './asked.ts';
-=======
 import { effectsAround, elasticityBetween, slopesAround, type Effects } from '../../graph/index.ts';
->>>>>>> cb018b0 (elasticities are told as slopes, with what one percent more and less really do beside them)
+import { wholeOf } from './asked.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { calledIn } from './lookup.ts';
 import { plainFigures } from './number.ts';
@@ -42,10 +38,10 @@ const MOST_NAMED = 4;
 
 /** Elasticities of everything up- and downstream of a symbol; undefined where it has no value. */
 export function presentElasticities(symbol: string, context: PresentContext): PresentedElasticities | undefined {
-  const { states } = wholeOf(context);
+  const { document, states } = wholeOf(context);
   if (states.symbol(symbol)?.status !== 'value') return undefined;
   const { upstream, downstream } = slopesAround(symbol, states);
-  const effects = effectsAround(symbol, context.document, states, SHARES);
+  const effects = effectsAround(symbol, document, states, SHARES);
   const marks = new Map<string, ElasticityMark>();
   const ranked: { readonly name: string; readonly size: number; readonly percent: string; readonly effects?: string; readonly side: ElasticityMark['side'] }[] = [];
   const withheld = (name: string): string | undefined =>

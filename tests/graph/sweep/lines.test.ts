@@ -59,12 +59,12 @@ describe('a result against an input', () => {
     const { document, states } = await evaluated(BENDING);
     const places = Array.from({ length: 31 }, (_, i) => 0.006 + i * 1e-4);
     const { lines, turns } = sweepLines(document, states, { of: ['N_f'], against: givenNamed(document, 'd'), places });
-    // σ = 32 M/(π d³): the end at f·S_ut and the turn at S_y, from the moment and the strengths that the sheet states.
-    const [moment, strength, yielding] = ['M_s', 'S_ut', 'S_y'].map((symbol) => valueOf(states, symbol));
+    // σ = 32 M/(π d³): the end at f_u·S_ut and the turn at S_y, from the moment and the strengths that the sheet states.
+    const [moment, strength, yielding, fraction] = ['M_s', 'S_ut', 'S_y', 'f_u'].map((symbol) => valueOf(states, symbol));
     const diameterFor = (stress: number): number => Math.cbrt((32 * (moment ?? 0)) / (Math.PI * stress));
     const [lower, upper] = lines[0]?.gaps ?? [];
     expect(lower?.why).toMatchObject({ word: 'low cycle' });
-    expect((lower?.to ?? 0) / diameterFor(0.9 * (strength ?? 0))).toBeCloseTo(1, 10);
+    expect((lower?.to ?? 0) / diameterFor((fraction ?? 0) * (strength ?? 0))).toBeCloseTo(1, 10);
     expect(upper?.why).toMatchObject({ word: 'below limit' });
     expect(turns).toEqual([{ cellId: 'elastic', at: expect.closeTo(diameterFor(yielding ?? 0), 12), holdsAbove: true }]);
   });
