@@ -47,7 +47,7 @@ describe('texts that mean harm', () => {
   it('keeps a body beyond 200 000 characters unread', () => {
     const block = one(`symbol: d\nnote: ${'x'.repeat(200_000)}`);
     expect(block.cell).toMatchObject({ kind: 'unknown', problems: [{ code: 'body-too-long' }] });
-    expect(parsed(`---\ntitle: ${'x'.repeat(200_000)}\n---\n`).frontMatter).toMatchObject({ problems: [{ code: 'body-too-long' }] });
+    expect(parsed(`---\ntitle: ${'x'.repeat(200_000)}\n---\n`).frontMatter).toMatchObject({ problems: [{ code: 'head-too-long' }] });
   });
 
   it('keeps a body of too many entries unread, since each could be a slip of its own', () => {

@@ -183,6 +183,6 @@ describe('at the bench', () => {
   });
   it('a sheet without the columns says which are wanted', async () => {
     const context = await withRows(rows('A,300,1e6,fracture'), {}, sheet.replace('key: outcome', 'key: ended'));
-    expect(context.states.cell('staircase')?.problems[0]).toMatchObject({ code: 'fit-column', what: 'The table has no column outcome.' });
+    expect(context.states.cell('staircase')?.problems[0]).toMatchObject({ code: 'staircase-column', what: 'The table has no column outcome.' });
   });
 });
