@@ -35,7 +35,7 @@ describe('the test record', () => {
         await page.reload();
         await keepLineSheet(page);
         await screenshot(page, `record-before-${size}`, { fullPage: false });
-        await expect.poll(() => says(page)).toMatch(/15 of 15 checklist items are open/);
+        await expect.poll(() => says(page)).toMatch(/16 of 16 checklist items are open/);
         await type(page, 'Counter at the start', '999800');
         const life = await resultNumber(page, 'N_f');
         await press(page, 'Start the test');
