@@ -28,7 +28,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await tabTo(page, table.getByRole('button', { name: /parts of Minimum diameter/ }));
       await page.keyboard.press('Enter');
       await expect.poll(() => textOf(table)).toContain('4 readings');
-      expect(await textOf(table)).toMatch(/resolution 0\.01 mm/);
+      expect(await textOf(table)).toMatch(/limit ±0\.01 mm/);
       await tabTo(page, stress.getByRole('textbox', { name: /What would it take/ }));
       await page.keyboard.type('0.4 %');
       await expect.poll(() => textOf(stress.locator('.what-it-takes'))).toMatch(/Wanted: a standard uncertainty of .* MPa, 0\.40 % of the value/);
