@@ -56,9 +56,10 @@ describe('hold and compare', () => {
       // sigma = 32 M/(pi d^3): from 7.00 mm to 7.35 mm it falls by 1 − (7/7.35)^3 = 13.6 % (any textbook of strength of materials).
       await typeOver(page, 'd', '7.35 mm');
       await shift(page, 'sigma_a').waitFor();
-      expect(plain(await textOf(shift(page, 'd')))).toContain('+0.350 mm, +5.00 % from “as built”');
-      expect(plain(await textOf(shift(page, 'sigma_a')))).toMatch(/lower: -[\d.]+ MPa, -13\.6 % from “as built”/);
-      expect(plain(await textOf(shift(page, 'N_f')))).toMatch(/higher: × [\d.]+ from “as built”/);
+      // Lines are drawn one after the other.
+      await expect.poll(async () => plain(await textOf(shift(page, 'd')))).toContain('+0.350 mm, +5.00 % from “as built”');
+      await expect.poll(async () => plain(await textOf(shift(page, 'sigma_a')))).toMatch(/lower: -[\d.]+ MPa, -13\.6 % from “as built”/);
+      await expect.poll(async () => plain(await textOf(shift(page, 'N_f')))).toMatch(/higher: × [\d.]+ from “as built”/);
       expect(await shift(page, 'R_A').count()).toBe(0);
       await line(page, 'sigma_a').scrollIntoViewIfNeeded();
       await screenshot(page, `hold-margin-${size}`, { fullPage: false });
