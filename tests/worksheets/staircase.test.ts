@@ -6,6 +6,7 @@ import type { StaircaseFindings } from '../../src/graph/index.ts';
 import { presentFindings, renderReport, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { caseOf, column } from '../core/fatigue/table.ts';
+import { faultsIn } from '../report/mutants.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
 import table from '../tables/staircase.json' with { type: 'json' };
 import { numberOf, uncertaintyOf } from './solved.ts';
@@ -184,5 +185,11 @@ describe('at the bench', () => {
   it('a sheet without the columns says which are wanted', async () => {
     const context = await withRows(rows('A,300,1e6,fracture'), {}, sheet.replace('key: outcome', 'key: ended'));
     expect(context.states.cell('staircase')?.problems[0]).toMatchObject({ code: 'staircase-column', what: 'The table has no column outcome.' });
+  });
+
+  it('a step so small that what is counted in steps leaves the numbers is told, without a fault', async () => {
+    const tiny = sheet.replace('value: 10 MPa', 'value: 1e-320, 2e-320');
+    expect(await faultsIn(tiny)).toEqual([]);
+    expect((await contextOf(tiny)).states.cell('staircase')?.problems).toMatchObject([{ code: 'staircase-step-size' }]);
   });
 });

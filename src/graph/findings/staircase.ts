@@ -52,6 +52,7 @@ function find(reading: FormReading): Result<Found> {
   const asked = reading.quantity('step')?.value;
   const step = asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
   const tests = { levels, outcomes };
+  if (step !== undefined && levels.some((level) => Math.abs(level) > MOST_STEPS * step)) return { ok: false, problem: stepTooSmall() };
   const next = nextTest(tests, step);
   const count = reading.word('count');
   const analysed = analyseStaircase(tests, {
@@ -113,6 +114,18 @@ function strengths(found: Staircase, { method, unit }: StaircaseFindings, cell: 
 
 function estimateOf(input: Input): Estimate {
   return fromInput(Object.freeze(input));
+}
+
+/** Steps from zero to a level: more are no staircase, and leave the numbers when they are squared. */
+const MOST_STEPS = 1e6;
+
+function stepTooSmall(): Problem {
+  return {
+    code: 'staircase-step-size',
+    what: 'The step is so small beside the levels that they can’t be counted in steps.',
+    mend: 'Look at the step and its unit.',
+    key: 'asks',
+  };
 }
 
 function noProbit(): Problem {
