@@ -62,9 +62,9 @@ function measuredComponents({ instrument, readings }: GivenSpec, statistics: Rea
 /** What is not the same in every reading: their scatter, or the step of the scale where that is larger. */
 function readingsPart(count: number, { standardUncertainty, degreesOfFreedom }: ReadingStatistics, resolution: Component | undefined): Component | undefined {
   if (count < 2) return resolution;
-  const held = resolution?.standardUncertainty ?? 0;
-  if (resolution !== undefined && held >= standardUncertainty) return { ...resolution, source: `${resolution.source}, more than the scatter of ${count} readings` };
-  return { kind: 'A', source: `${count} readings`, distribution: 't', standardUncertainty, degreesOfFreedom, ...(held > 0 ? { held } : {}) };
+  const coveredResolution = resolution?.standardUncertainty ?? 0;
+  if (resolution !== undefined && coveredResolution >= standardUncertainty) return { ...resolution, source: `${resolution.source}, more than the scatter of ${count} readings` };
+  return { kind: 'A', source: `${count} readings`, distribution: 't', standardUncertainty, degreesOfFreedom, ...(coveredResolution > 0 ? { coveredResolution } : {}) };
 }
 
 function statedComponent(stated: NonNullable<Measurement['stated']>): Component {

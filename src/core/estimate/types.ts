@@ -21,8 +21,8 @@ export interface Component {
   readonly widthInexactness?: number;
   /** What it comes from, where other inputs have it from there too: the error of one scale is the same share of all that was measured on it, with the sign of the value. */
   readonly common?: string;
-  /** Readings only: standard uncertainty of the instrument's resolution, SI, which their scatter holds and below which it does not fall. */
-  readonly held?: number;
+  /** Readings only: standard uncertainty of the instrument's resolution, SI, which their scatter covers and below which it does not fall. */
+  readonly coveredResolution?: number;
 }
 
 /** An independently measured or stated quantity: what sensitivities refer to. Frozen. */

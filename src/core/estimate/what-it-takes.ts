@@ -44,13 +44,13 @@ export function whatItTakes(estimate: Estimate, wanted: number): readonly Requir
  * How many readings an input would need for a wanted standard uncertainty, if they go on to scatter as they did and
  * everything else about it stays; undefined where it has no readings, and where readings alone can't do it.
  * @param wanted standard uncertainty of the input, SI, > 0
- * @source JCGM 100:2008, 4.2.3: u² = s²/n, beside the components of type B; not below the resolution that the scatter holds.
+ * @source JCGM 100:2008, 4.2.3: u² = s²/n, beside the components of type B; not below the resolution that the scatter covers.
  */
 export function readingsNeeded({ components }: Input, wanted: number): number | undefined {
   const scatter = components.find(({ kind }) => kind === 'A');
   if (scatter === undefined || !Number.isFinite(scatter.degreesOfFreedom)) return undefined;
   const others = components.reduce((sum, part) => (part === scatter ? sum : sum + (part.standardUncertainty / wanted) ** 2), 0);
-  if (others + ((scatter.held ?? 0) / wanted) ** 2 >= 1) return undefined;
+  if (others + ((scatter.coveredResolution ?? 0) / wanted) ** 2 >= 1) return undefined;
   const n = ((scatter.degreesOfFreedom + 1) * (scatter.standardUncertainty / wanted) ** 2) / (1 - others);
   return Number.isFinite(n) ? Math.max(1, Math.ceil(n - ROUNDING * n)) : undefined;
 }

@@ -14,12 +14,12 @@ describe('what counts', () => {
     expect(given({ id: 's', readings: [0.1] })).toMatchObject({ value: 0.1, components: [] });
   });
 
-  it('readings that scatter by more than a step: their scatter, which holds the step, and the limit of the instrument, which no repetition makes smaller', () => {
+  it('readings that scatter by more than a step: their scatter, which covers the step, and the limit of the instrument, which no repetition makes smaller', () => {
     const input = given({ id: 's', readings: [0.1, 0.104, 0.102], instrument: rule });
     const scatter = 0.002 / Math.sqrt(3);
     expect(inputUncertainty(input)).toBeCloseTo(Math.hypot(scatter, 0.5e-3 / Math.sqrt(3)), 15);
     expect(input.components.map(({ kind, degreesOfFreedom }) => [kind, degreesOfFreedom])).toEqual([['A', 2], ['B', Infinity]]);
-    expect(input.components[0]?.held).toBeCloseTo(0.5e-3 / Math.sqrt(12), 15);
+    expect(input.components[0]?.coveredResolution).toBeCloseTo(0.5e-3 / Math.sqrt(12), 15);
   });
 
   it('readings that agree within a step are no surer than the step, and say so', () => {
