@@ -1,7 +1,7 @@
 /** For everyone: axe in every state, equations as MathML, zoom, and narrow windows. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
+import { checkAccess, colours, intoView, screenshot, sizes, withPage } from './harness.ts';
 import { focus } from './keyboard.ts';
 import { blanks, fill, head, line, scrollThrough, textOf } from './sheet-page.ts';
 
@@ -32,7 +32,7 @@ describe('access', () => {
           await checkAccess(page);
           await page.keyboard.press('Escape');
           await fill(page, 'd', '7 mm');
-          await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+          await intoView(line(page, 'sigma_a'));
           await line(page, 'sigma_a').hover();
           await line(page, 'sigma_a').focus();
           for (const opener of ['back to the inputs', 'uncertainty budget']) await line(page, 'sigma_a').getByRole('button', { name: opener }).click();
@@ -78,7 +78,7 @@ describe('access', () => {
         await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
         await expectNoSidewaysScroll(page);
         await screenshot(page, `access-${width}`, { fullPage: false });
-        await line(page, 'N_f').scrollIntoViewIfNeeded();
+        await intoView(line(page, 'N_f'));
         await screenshot(page, `access-${width}-life`, { fullPage: false });
         await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
         await fill(page, 'd', '7 mm');

@@ -1,14 +1,14 @@
 /** The alternating-bending sheet: started from the list, its stroke dragged, the way it is held changed, its blocks summed. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 async function openSheet(page: Page, name = 'Alternating plane bending, with the invented example'): Promise<Locator> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await page.getByRole('button', { name }).click();
   const figure = page.locator('[data-cell="set-up"]');
-  await figure.scrollIntoViewIfNeeded();
+  await intoView(figure);
   return figure;
 }
 
@@ -85,7 +85,7 @@ describe('the alternating-bending sheet', () => {
       const before = table.locator('.result .before').nth(1);
       // Equations are set where the reader looks, and what is set above moves the rest.
       await expect.poll(async () => {
-        await before.scrollIntoViewIfNeeded();
+        await intoView(before);
         return before.textContent();
       }, { timeout: 15_000 }).toMatch(/D\s*M/);
       const left = await resultNumber(page, 'N_r');

@@ -1,7 +1,7 @@
 /** Whatever is typed: a clear message at its place, what was typed still there, and the rest of the sheet alive. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { blank, bringIn, expectNoLeaks, fill, line, notice, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
@@ -71,9 +71,9 @@ describe('bad input', () => {
       for (const one of CASES.filter(({ symbol }) => symbol === 'S_ut')) await expectTold(page, one);
       expect(await result(page, 'R_A')).toBe(reaction);
       await fill(page, 'd', '0 mm');
-      await line(page, 'd').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'd'));
       await screenshot(page, 'bad-input-zero', { fullPage: false });
-      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'sigma_a'));
       await screenshot(page, 'bad-input-downstream', { fullPage: false });
       await checkAccess(page);
     });
@@ -86,9 +86,9 @@ describe('bad input', () => {
       expect(await line(page, 'sigma_a').locator('.quantity').count()).toBe(0);
       expect(await result(page, 'R_A')).toMatch(/ N$/);
       await expectNoLeaks(page);
-      await line(page, 'M_s').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'M_s'));
       await screenshot(page, 'bad-input-section-phone', { fullPage: false });
-      await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-cell="free-body"]'));
       await screenshot(page, 'bad-input-section-drawing-phone', { fullPage: false });
       await fill(page, 'x_s', '200.5 mm');
       await fill(page, 's_2', '900 mm');
@@ -96,7 +96,7 @@ describe('bad input', () => {
       await expectNoLeaks(page);
       await fill(page, 's_1', '600 mm');
       await expectNoLeaks(page);
-      await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-cell="free-body"]'));
       await screenshot(page, 'bad-input-spans-cross-phone', { fullPage: false });
     });
   });
@@ -126,7 +126,7 @@ describe('bad input', () => {
       expect(await textOf(prose)).toMatch(/Much to read.*\b42 \d{3} more characters of this text are not shown here/);
       expect(await textOf(prose)).not.toContain('THE END.');
       await checkAccess(page);
-      await whole.scrollIntoViewIfNeeded();
+      await intoView(whole);
       await screenshot(page, 'long-prose-phone', { fullPage: false });
       await whole.click();
       await expect.poll(() => textOf(prose)).toContain('THE END.');

@@ -1,7 +1,7 @@
 /** Where the uncertainty of a result comes from, and what would make it surer: by keyboard alone, at the bench and at the desk. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, fill, line, textOf } from './sheet-page.ts';
 
 /** Goes on with Tab until a control of that name has the focus. */
@@ -17,7 +17,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
   test('a budget is opened, an input unfolded, and a wanted uncertainty typed', async () => {
     await withPage({ size }, async ({ page }) => {
       const stress = line(page, 'sigma_a');
-      await stress.scrollIntoViewIfNeeded();
+      await intoView(stress);
       await stress.focus();
       await tabTo(page, stress.getByRole('button', { name: 'uncertainty budget' }));
       await page.keyboard.press('Enter');
@@ -33,7 +33,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await page.keyboard.type('0.4 %');
       await expect.poll(() => textOf(stress.locator('.what-it-takes'))).toMatch(/Wanted: a standard uncertainty of .* MPa, 0\.40 % of the value/);
       await screenshot(page, `budget-${size}`, { fullPage: false });
-      await stress.locator('.what-it-takes').scrollIntoViewIfNeeded();
+      await intoView(stress.locator('.what-it-takes'));
       await screenshot(page, `budget-takes-${size}`, { fullPage: false });
       await checkAccess(page);
       await expectNoLeaks(page);
@@ -44,7 +44,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
 test('the figure of a budget follows an edit; a budget is taken away as a table; a given tells its own components', async () => {
   await withPage({}, async ({ page }) => {
     const figure = page.locator('[data-cell="stress-budget"]');
-    await figure.scrollIntoViewIfNeeded();
+    await intoView(figure);
     const first = figure.locator('.budget-table tbody tr').first();
     await expect.poll(() => textOf(first)).toContain('Load, indicated or from the weights');
     await fill(page, 'd', '7.52 ± 0.2 mm');
@@ -77,7 +77,7 @@ test('the figure of a budget follows an edit; a budget is taken away as a table;
     await span.getByRole('button', { name: /how it was measured/ }).press('Enter');
     await span.getByRole('button', { name: 'uncertainty budget' }).press('Enter');
     await expect.poll(() => textOf(span.locator('.budget-table'))).toMatch(/4 readings/);
-    await span.scrollIntoViewIfNeeded();
+    await intoView(span);
     await screenshot(page, 'budget-given', { fullPage: false });
     await checkAccess(page);
   });

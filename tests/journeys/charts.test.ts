@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, colours, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, colours, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, fill, notice, textOf } from './sheet-page.ts';
 
@@ -105,7 +105,7 @@ describe('charts', () => {
       const line = (): Promise<string | null> => cell.locator('g.median-line path').first().getAttribute('d');
       const [before, lineBefore] = [await places(), await line()];
       const field = page.locator('[data-cell="specimens"] input');
-      await page.locator('[data-cell="specimens"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-cell="specimens"]'));
       const values = await field.evaluateAll((inputs) => inputs.map((input) => (input as HTMLInputElement).value));
       const at = values.indexOf('81493');
       expect(at).toBeGreaterThanOrEqual(0);
@@ -168,7 +168,7 @@ describe('charts', () => {
 
       await goToFile(page, renamed(report));
       const figure = page.locator('svg.chart').filter({ visible: true }).first();
-      await figure.scrollIntoViewIfNeeded();
+      await intoView(figure);
       await screenshot(page, 'chart-report', { fullPage: false });
       expect(await textOf(page.locator('figcaption').first())).toMatch(/^S-N chart\. 19 specimens broke between 52 073 and 6 892 692 cycles/);
       await checkAccess(page);

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { mode, outlineByKeys, outlineByPointer, press as pressPicture, taken } from './fracture-hand.ts';
-import { checkContrast, download, goToFile, withPage } from './harness.ts';
+import { checkContrast, download, goToFile, intoView, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { blanks, bringIn, chooseTakeaway, fill, head, line, notice, scrollThrough, untilKept } from './sheet-page.ts';
 
@@ -39,7 +39,7 @@ async function startFromList(page: Page, name: string): Promise<void> {
 async function openOf(page: Page, symbol: string, ...words: readonly string[]): Promise<void> {
   const cell = line(page, symbol);
   await cell.locator('.menu-button').waitFor({ state: 'attached' });
-  await cell.scrollIntoViewIfNeeded();
+  await intoView(cell);
   await cell.focus();
   for (const word of words) await cell.getByRole('button', { name: word, exact: true }).click();
 }
@@ -127,7 +127,7 @@ describe('contrast of what can be opened', () => {
       await line(page, 's_1').locator('.budget-table').waitFor();
       await line(page, 'N_f').locator('.verdict-line').waitFor({ timeout: 120_000 });
       // A chart is drawn once its line is in view or near it.
-      await line(page, 'N_f').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'N_f'));
       await line(page, 'N_f').locator('.draws svg.chart').waitFor({ timeout: 120_000 });
       await inBothColours(page);
     });
@@ -213,7 +213,7 @@ describe('contrast at the bench', () => {
       const press = (name: string): Promise<void> => record.getByRole('button', { name, exact: true }).click();
       await page.clock.install({ time: new Date('2026-11-20T09:00:00Z') });
       await page.reload();
-      await record.scrollIntoViewIfNeeded();
+      await intoView(record);
       await record.getByLabel('Counter at the start', { exact: true }).last().fill('999800');
       await press('Start the test');
       await record.getByText(/^Running since/).waitFor();

@@ -1,7 +1,7 @@
 /** Drawings under a finger: scrolling over a handle scrolls and changes nothing; a handle is tapped first, and then dragged. */
 import { describe, expect, test } from 'vitest';
 import type { CDPSession, Locator, Page } from 'playwright';
-import { screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, withPage } from './harness.ts';
 import { head, line, textOf } from './sheet-page.ts';
 
 interface Point {
@@ -60,7 +60,7 @@ const scrolled = (page: Page): Promise<number> => page.evaluate(() => Math.round
 /** The handle with its drawing in the middle of the window. */
 async function atHand(page: Page, cell: string, name: string): Promise<Locator> {
   const figure = page.locator(`[data-cell="${cell}"]`);
-  await figure.scrollIntoViewIfNeeded();
+  await intoView(figure);
   const knob = figure.getByRole('slider', { name });
   await knob.waitFor();
   await knob.evaluate((element) => element.scrollIntoView({ block: 'center', behavior: 'instant' }));
@@ -96,7 +96,7 @@ describe('with a finger at 390 by 844', () => {
       expect((await written(page)).blanks).toMatchObject(before.blanks);
       await screenshot(page, 'touch-dragged-phone', { fullPage: false });
       const back = page.locator('[data-cell="free-body"] .put-back');
-      await back.scrollIntoViewIfNeeded();
+      await intoView(back);
       await tap(hand, await middleOf(back));
       await expect.poll(() => told.count()).toBe(0);
       await expectUnchanged(page, before);

@@ -1,7 +1,7 @@
 /** The free-body drawing is a control. Readings are the record: what is dragged in it moves a trial value beside them. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 function freeBody(page: Page): Locator {
@@ -10,7 +10,7 @@ function freeBody(page: Page): Locator {
 
 async function handle(page: Page, name: string): Promise<Locator> {
   const knob = freeBody(page).getByRole('slider', { name });
-  await freeBody(page).scrollIntoViewIfNeeded();
+  await intoView(freeBody(page));
   await knob.waitFor();
   return knob;
 }
@@ -152,7 +152,7 @@ describe('the drawing', () => {
       expect(moment / (reaction * 0.0505)).toBeCloseTo(1, 2);
       expect(await textOf(freeBody(page).locator('svg desc').first())).toMatch(/section is at x ?s = 50\.50? mm/);
       await screenshot(page, 'drawing-section-phone-dark', { fullPage: false });
-      await page.locator('[data-cell="shear-moment"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-cell="shear-moment"]'));
       await screenshot(page, 'drawing-diagrams-phone-dark', { fullPage: false });
     });
   });

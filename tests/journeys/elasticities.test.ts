@@ -1,13 +1,13 @@
 /** One percent on an input or a result, lit up along the chain: by keyboard alone, at the bench and at the desk. */
 import { describe, expect, test } from 'vitest';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, line, textOf } from './sheet-page.ts';
 
 describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
   test('what 1 % on the diameter does is lit up from the line\'s menu, and ended with Escape', async () => {
     await withPage({ size }, async ({ page }) => {
       const diameter = line(page, 'd');
-      await diameter.scrollIntoViewIfNeeded();
+      await intoView(diameter);
       await diameter.focus();
       await page.keyboard.press('Control+.');
       await page.getByRole('menu').waitFor();
@@ -21,7 +21,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       expect(await line(page, 'R_A').evaluate((element) => element.classList.contains('lit'))).toBe(false);
       await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. By the slope here, per 1 % of Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
       await screenshot(page, `elasticities-given-${size}`, { fullPage: false });
-      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'sigma_a'));
       await screenshot(page, `elasticities-down-${size}`, { fullPage: false });
       await checkAccess(page);
       await expectNoLeaks(page);
@@ -30,7 +30,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await expect.poll(() => names.allTextContents()).toContainEqual(expect.stringMatching(/^d[\s=]/));
       expect(await page.locator('svg.drawing text.lit.chosen').first().textContent()).toMatch(/^d[\s=]/);
       expect((await names.allTextContents()).some((text) => /^(?:L|s1|RA)[\s=]/.test(text))).toBe(false);
-      await names.first().scrollIntoViewIfNeeded();
+      await intoView(names.first());
       await screenshot(page, `elasticities-drawing-${size}`, { fullPage: false });
       await page.keyboard.press('Escape');
       await expect.poll(() => page.locator('.one-percent').count()).toBe(0);

@@ -1,6 +1,6 @@
 /** A fault of the page's own: it is told where it is, nothing of before stays on the screen, the rest lives, and what was typed is kept. */
 import { expect, test } from 'vitest';
-import { screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, withPage } from './harness.ts';
 import { blanks, fill, head, line, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 /** Made to fail: the writing of one number, wherever it is to be shown. */
@@ -39,7 +39,7 @@ test('a line that can not be shown says so, shows no number of before, and comes
 test('a formula whose unit has no name is told at its line; the others follow, and all of it is kept', async () => {
   await withPage({}, async ({ page }) => {
     const step = line(page, 'I');
-    await step.scrollIntoViewIfNeeded();
+    await intoView(step);
     await step.focus();
     await page.keyboard.press('Control+.');
     await page.getByRole('menu').waitFor();

@@ -1,7 +1,7 @@
 /** Colours chosen by the reader's system, and controls that are seen at rest by those who can not find them with a pointer. */
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, withPage } from './harness.ts';
 import { blank, fill, head, line, scrollThrough } from './sheet-page.ts';
 
 /** Runs in the page: texts in view that stand out less than 4.5:1 from what is behind them, in the colours that are drawn. */
@@ -105,7 +105,7 @@ test('in forced colours every text can be read, and lines tell what washes and s
 
     // What can be done with a line is there without a pointer.
     const stress = line(page, 'sigma_a');
-    await stress.scrollIntoViewIfNeeded();
+    await intoView(stress);
     expect((await look(stress.locator('.menu-button'))).seen).toBe('1 visible auto');
     const [numbers, fold] = [stress.getByRole('button', { name: 'numbers', exact: true }), stress.getByRole('button', { name: 'fold', exact: true })];
     expect((await look(numbers)).outline).toBe('solid 2px');

@@ -1,6 +1,7 @@
 /** A hand at a picture of a fracture surface: takes it, outlines section and final zone by pointer and by keys. */
 import { expect } from 'vitest';
 import type { Locator, Page } from 'playwright';
+import { intoView } from './harness.ts';
 import { asFromCamera, drawJpeg } from './fracture-pictures.ts';
 
 /** Lying on its side as the camera stores it; a quarter turn to the right makes it 600 wide and 800 high. */
@@ -26,7 +27,7 @@ export async function taken(page: Page): Promise<void> {
 
 /** A press at a place of the picture, in dots of it. */
 export async function press(page: Page, x: number, y: number): Promise<void> {
-  await board(page).scrollIntoViewIfNeeded();
+  await intoView(board(page));
   const box = await board(page).locator('img').boundingBox();
   if (box === null) throw new Error('no picture');
   await page.mouse.click(box.x + (x / UPRIGHT.width) * box.width, box.y + (y / UPRIGHT.height) * box.height);

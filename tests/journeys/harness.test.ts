@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { checkAccess, download, withPage } from './harness.ts';
+import { checkAccess, download, intoView, withPage } from './harness.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-harness-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -72,6 +72,15 @@ describe('the journey harness', () => {
     await withPage({ file }, async ({ page }) => {
       const saved = await download(page, () => page.getByText('Save').click());
       expect(saved).toMatchObject({ name: 'note.txt', text: 'café' });
+    });
+  });
+
+  test('brings into view what is drawn anew with every frame', async () => {
+    const again = 'let left = 30; const draw = () => { const one = document.querySelector(".drawn"); one.replaceWith(one.cloneNode(true)); if ((left -= 1) > 0) requestAnimationFrame(draw); }; draw();';
+    const file = pageWith(`<div style="height: 300vh"></div><p class="drawn">Here.</p><script>${again}</script>`);
+    await withPage({ file }, async ({ page }) => {
+      await intoView(page.locator('.drawn'));
+      expect(await page.evaluate(() => Math.round(scrollY))).toBeGreaterThan(0);
     });
   });
 });

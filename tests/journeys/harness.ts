@@ -7,7 +7,7 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
+import { chromium, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
 import { inject } from 'vitest';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top } from './harness-browser.ts';
@@ -91,6 +91,17 @@ export async function download(page: Page, action: () => Promise<void>): Promise
   const path = join(saved, `${(downloads += 1)}`, 'saved');
   await started.saveAs(path);
   return { name: started.suggestedFilename(), path, text: readFileSync(path, 'utf8') };
+}
+
+/** Brings a part of the page into view. Where the page draws it anew meanwhile, the new one is brought there. */
+export async function intoView(part: Locator): Promise<void> {
+  for (const end = Date.now() + 15_000; ; ) {
+    try {
+      return await part.scrollIntoViewIfNeeded();
+    } catch (error) {
+      if (!/not attached to the DOM/.test(String(error)) || Date.now() > end) throw error;
+    }
+  }
 }
 
 /** Opens another file in the same context, as a reader who opens an exported file next. */

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
-import { checkAccess, download, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
 import { blanks, bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
@@ -61,14 +61,14 @@ describe('hold and compare', () => {
       await expect.poll(async () => plain(await textOf(shift(page, 'sigma_a')))).toMatch(/lower: -[\d.]+ MPa, -13\.6 % from “as built”/);
       await expect.poll(async () => plain(await textOf(shift(page, 'N_f')))).toMatch(/higher: × [\d.]+ from “as built”/);
       expect(await shift(page, 'R_A').count()).toBe(0);
-      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'sigma_a'));
       await screenshot(page, `hold-margin-${size}`, { fullPage: false });
       // Forces, shear and moment are the same with another diameter; with another span the held ones stand behind.
       await typeOver(page, 's_1', '110 mm');
       const drawn = (title: string) => page.locator('main svg.drawing').filter({ has: page.locator('title', { hasText: title }) }).first();
       for (const title of ['Free-body drawing', 'Shear force and bending moment']) {
         await drawn(title).locator('.held-outline').first().waitFor({ state: 'attached' });
-        await drawn(title).scrollIntoViewIfNeeded();
+        await intoView(drawn(title));
         await screenshot(page, `hold-${title.split(' ')[0]?.toLowerCase() ?? ''}-${size}`, { fullPage: false });
       }
       await press(page, 'undo');
@@ -185,7 +185,7 @@ describe('hold and compare', () => {
       await band.waitFor();
       expect(plain(await textOf(band))).toContain('Of the held state “last year”: No given or choice of this sheet is called d_0.');
       await shift(page, 'd').waitFor();
-      await band.scrollIntoViewIfNeeded();
+      await intoView(band);
       await screenshot(page, 'hold-stale-phone', { fullPage: false });
       await checkAccess(page);
       await press(page, 'stop comparing');
@@ -208,7 +208,7 @@ describe('hold and compare', () => {
       await page.keyboard.press('Enter');
       const chart = page.locator('[data-cell] svg.chart').first();
       await chart.locator('.held-line').first().waitFor({ state: 'attached' });
-      await chart.scrollIntoViewIfNeeded();
+      await intoView(chart);
       await screenshot(page, 'hold-class-chart', { fullPage: false });
       await expect.poll(() => textOf(page.locator('[data-cell="specimens"] .margin'))).toMatch(/In “all of us”: \d+ rows, 1 of them not there now\./);
       await press(page, /^Hold \(1 held\)/);

@@ -1,7 +1,7 @@
 /** Kept means kept: pages that die, storage that fails, windows side by side and records that are damaged. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { builtPage, checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { builtPage, checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { size } from '../sizes.ts';
 import { blank, fill, head, line, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
@@ -31,7 +31,7 @@ describe('a page that dies while somebody types', () => {
     await withPage({}, async ({ page }) => {
       let open = page;
       for (let round = 0; round < size(4, 100); round += 1) {
-        await line(open, 'F').scrollIntoViewIfNeeded();
+        await intoView(line(open, 'F'));
         await blank(open, 'F').fill('');
         const stamps: number[] = [];
         const pace = 60 + ((round * 97) % 300);
@@ -57,14 +57,14 @@ describe('a page that dies while somebody types', () => {
   test('keeps what stood in a blank that is entered only when it is left, and offers to enter it', async () => {
     await withPage({}, async ({ page }) => {
       const counter = page.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last();
-      await counter.scrollIntoViewIfNeeded();
+      await intoView(counter);
       // What is emptied again is no draft.
       await counter.pressSequentially('77');
       await counter.press('Backspace');
       await counter.press('Backspace');
       await untilKept(page);
       await page.reload();
-      await counter.scrollIntoViewIfNeeded();
+      await intoView(counter);
       expect(await notice(page).count()).toBe(0);
       await counter.pressSequentially('0012345');
       await untilKept(page);

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { outlineByKeys, outlineByPointer, taken } from './fracture-hand.ts';
-import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, expectNoLeaks, head, line, result, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
@@ -23,7 +23,7 @@ async function open(page: Page, name: string): Promise<void> {
 /** Every box of a list, with its time beside it afterwards. */
 async function tick(page: Page, list: string): Promise<void> {
   const items = page.locator(`[data-cell="${list}"]`);
-  await items.scrollIntoViewIfNeeded();
+  await intoView(items);
   const boxes = items.getByRole('checkbox');
   for (let i = 0; i < (await boxes.count()); i += 1) await boxes.nth(i).check();
   await expect.poll(() => textOf(items.locator('.count')), SLOW).toBe('all done');
@@ -47,7 +47,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 /** Charts are drawn where the reader looks, and what is set above them moves them. */
 async function saidInView(page: Page, id: string): Promise<string> {
   const figure = page.locator(`[data-cell="${id}"]`);
-  await figure.scrollIntoViewIfNeeded();
+  await intoView(figure);
   return textOf(figure);
 }
 
@@ -58,7 +58,7 @@ async function started(page: Page): Promise<void> {
 
 /** From the start to the end; the journey takes its own time, so the two stamps are put right by hand, as anyone may. */
 async function testRuns(page: Page, { minutes, counterEnd, criterion }: { minutes: number; counterEnd: string; criterion?: string }): Promise<void> {
-  await record(page).scrollIntoViewIfNeeded();
+  await intoView(record(page));
   await type(page, 'Counter at the start', '0');
   if (criterion !== undefined) await record(page).getByLabel('Criterion of failure').selectOption(criterion);
   // The advice goes once nothing is missing, and what stands below it moves up.
@@ -76,7 +76,7 @@ async function testRuns(page: Page, { minutes, counterEnd, criterion }: { minute
 }
 
 async function photographed(page: Page): Promise<void> {
-  await page.locator('.cell-photo').first().scrollIntoViewIfNeeded();
+  await intoView(page.locator('.cell-photo').first());
   await taken(page);
   await outlineByKeys(page);
   await outlineByPointer(page);
@@ -91,7 +91,7 @@ async function reported(page: Page, name: string): Promise<string> {
   await checkAccess(page);
   await expectNoLeaks(page);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-  await page.locator('.cell-photo').scrollIntoViewIfNeeded();
+  await intoView(page.locator('.cell-photo'));
   await screenshot(page, name, { fullPage: false });
   expect(await page.locator('.cell-photo img').getAttribute('alt')).toMatch(/Final zone: 1[23]\.?\d* % of the section/);
   return textOf(page.locator('body'));

@@ -1,14 +1,14 @@
 /** The loading-lever sheet: started from the list, its weights dragged, its inverse read off. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, colours, screenshot, withPage } from './harness.ts';
+import { checkAccess, colours, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 async function openLever(page: Page): Promise<Locator> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await head(page).getByRole('button', { name: 'Loading lever with sliding weights' }).click();
   const lever = page.locator('[data-cell="lever"]');
-  await lever.scrollIntoViewIfNeeded();
+  await intoView(lever);
   await lever.getByRole('slider', { name: 'First weight' }).waitFor();
   return lever;
 }
@@ -75,7 +75,7 @@ describe('the loading lever', () => {
       expect(await says(page, 'reachable')).toContain('Set the weight to');
       await fill(page, 'x_1', `${await resultNumber(page, 'x_w')} mm`);
       expect(await resultNumber(page, 'W')).toBeCloseTo(300, 1);
-      await line(page, 'x_w').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'x_w'));
       await screenshot(page, 'lever-inverse-phone', { fullPage: false });
       await expectNoLeaks(page);
     });

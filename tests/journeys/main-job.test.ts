@@ -1,6 +1,6 @@
 /** The main job on the built page: from measured spans to predicted life, held against arithmetic of its own. */
 import { describe, expect, test } from 'vitest';
-import { screenshot, sizes, withPage } from './harness.ts';
+import { intoView, screenshot, sizes, withPage } from './harness.ts';
 import { blank, blanks, fill, line, result, resultNumber, textOf } from './sheet-page.ts';
 
 /**
@@ -49,12 +49,12 @@ describe('the main job', () => {
         const life = await resultNumber(page, 'N_f');
         expect(Math.abs(life / expected.N - 1), `N_f: ${life} against ${expected.N}`).toBeLessThan(0.05);
         expect(await result(page, 'N_f')).toMatch(/cycles$/);
-        await line(page, 'N_f').scrollIntoViewIfNeeded();
+        await intoView(line(page, 'N_f'));
         await screenshot(page, `main-job-life-${size}`, { fullPage: false });
-        await line(page, 'R_A').scrollIntoViewIfNeeded();
+        await intoView(line(page, 'R_A'));
         await screenshot(page, `main-job-statics-${size}`, { fullPage: false });
         // The test begun now: a clock time stands beside the duration.
-        await line(page, 't_f').scrollIntoViewIfNeeded();
+        await intoView(line(page, 't_f'));
         await expect.poll(() => textOf(line(page, 't_f'))).toMatch(/Begun now, it is expected to end .*\d\d:\d\d/);
       });
     });
@@ -64,7 +64,7 @@ describe('the main job', () => {
     await withPage({}, async ({ page }) => {
       const before = await resultNumber(page, 'sigma_a');
       await fill(page, 'd', '7.00 mm');
-      await line(page, 'I').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'I'));
       await expect.poll(() => textOf(line(page, 'I').locator('.numbers'))).toMatch(/7\.00/);
       const after = await resultNumber(page, 'sigma_a');
       expect(after / before).toBeCloseTo((7.52 / 7) ** 3, 2);
@@ -94,7 +94,7 @@ describe('the main job', () => {
     await withPage({}, async ({ page }) => {
       await fill(page, 'F', '120 N');
       await expect.poll(() => textOf(line(page, 'N_f').locator('.result'))).toMatch(/below/);
-      await line(page, 'N_f').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'N_f'));
       await screenshot(page, 'main-job-below-limit', { fullPage: false });
       expect(await line(page, 'N_f').locator('.quantity').count()).toBe(0);
     });

@@ -1,7 +1,7 @@
 /** The student's own working first: nothing on the page gives a result away before it was entered. */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, download, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
 import { chooseTakeaway, line, result, textOf, untilKept, words } from './sheet-page.ts';
 
 const SWITCH = 'hide results until I have worked them out';
@@ -26,7 +26,7 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
       if (/^[\d.]+$/.test(text)) continue;
       expect(standsIn(told, text), `${symbol} = ${text} stands on the page`).toBe(false);
     }
-    await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+    await intoView(page.locator('[data-cell="free-body"]'));
     await screenshot(page, 'own-working-drawing', { fullPage: false });
 
     // Neither in what is taken away.
@@ -40,7 +40,7 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
     }
 
     const blank = own(page, 'Load on the specimen');
-    await blank.scrollIntoViewIfNeeded();
+    await intoView(blank);
     await blank.fill('310 mm');
     await blank.press('Enter');
     await expect.poll(() => textOf(line(page, 'W').locator('.problem'))).toMatch(/force/);
@@ -55,7 +55,7 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
     expect(await result(page, 'W')).toBe(results.get('W'));
     // What follows from it stays hidden until it is entered too.
     expect(await line(page, 'F_1').locator('.quantity').count()).toBe(0);
-    await line(page, 'W').scrollIntoViewIfNeeded();
+    await intoView(line(page, 'W'));
     await screenshot(page, 'own-working-side-by-side', { fullPage: false });
 
     await untilKept(page);

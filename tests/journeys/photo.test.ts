@@ -5,7 +5,7 @@ import {
   board, cell, ECCENTRICITY, keys, mode, outlineByKeys, outlineByPointer, press, SHARE, STORED, take, taken,
 } from './fracture-hand.ts';
 import { drawJpeg, PLACE } from './fracture-pictures.ts';
-import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, textOf, untilKept } from './sheet-page.ts';
 
@@ -60,7 +60,7 @@ test('report and working file hold the picture and its marks, but nothing of wha
     await page.reload();
     await expect.poll(() => percent(page)).toBeGreaterThan(0);
     await goToFile(page, renamed(report));
-    await page.locator('.cell-photo').scrollIntoViewIfNeeded();
+    await intoView(page.locator('.cell-photo'));
     expect(await page.locator('.cell-photo img').getAttribute('alt')).toMatch(/Final zone: 1[23]\.?\d* % of the section/);
     await checkAccess(page);
     await screenshot(page, 'photo-report', { fullPage: false });
@@ -87,7 +87,7 @@ test('one point is one step to undo; a quarter turn takes the marks along', asyn
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/2 are marked/);
     await page.keyboard.press('Control+z');
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/one is marked/);
-    await board(page).scrollIntoViewIfNeeded();
+    await intoView(board(page));
     await screenshot(page, 'photo-phone', { fullPage: false });
     await checkAccess(page);
   });

@@ -1,7 +1,7 @@
 /** The test record at the bench: stamped with one press, frozen, reloaded, ended, and its row in the class's table. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, fill, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 const record = (page: Page): Locator => page.locator('[data-cell="test"]');
@@ -24,7 +24,7 @@ async function keepLineSheet(page: Page): Promise<void> {
   await untilKept(page);
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await head(page).getByRole('button', { name: 'Rotating bending, with the invented example' }).click();
-  await record(page).scrollIntoViewIfNeeded();
+  await intoView(record(page));
 }
 
 describe('the test record', () => {
@@ -48,7 +48,7 @@ describe('the test record', () => {
         await press(page, 'Note a reading');
         await type(page, 'Counter', '80');
         await type(page, 'Speed', '2800');
-        await record(page).getByText(/^Running since/).scrollIntoViewIfNeeded();
+        await intoView(record(page).getByText(/^Running since/));
         await screenshot(page, `record-running-${size}`, { fullPage: false });
         await checkAccess(page);
         await press(page, 'Pause');
@@ -57,7 +57,7 @@ describe('the test record', () => {
         const ran = await runningTime(page);
         await page.clock.fastForward(300_000);
         await page.reload();
-        await record(page).scrollIntoViewIfNeeded();
+        await intoView(record(page));
         // The pause, the reloading and the time the device slept add nothing.
         await expect.poll(() => runningTime(page)).toBe(ran);
         await press(page, 'Go on');
@@ -75,7 +75,7 @@ describe('the test record', () => {
         const asked = record(page).getByRole('group', { name: 'About the counter' });
         await expect.poll(async () => textOf(asked)).toMatch(/^The counter shows 80, less than the 999800 noted 10 min before\. Past its last number it would have counted 28000 cycles since, where speed and time give about 28000\./);
         expect(await says(page)).not.toMatch(/Cycles by the counter/);
-        await asked.scrollIntoViewIfNeeded();
+        await intoView(asked);
         await screenshot(page, `record-counter-asked-${size}`, { fullPage: false });
         await checkAccess(page);
         await press(page, 'It went past its last number');
@@ -90,7 +90,7 @@ describe('the test record', () => {
         await expect.poll(() => resultNumber(page, 'N_f')).not.toBe(life);
         expect(await resultNumber(page, 'r_N')).toBe(ratio);
         await expect.poll(() => says(page)).toMatch(/Load, indicated or from the weights \(F\): 310 N at the start, 300 N now/);
-        await record(page).getByText(/^Ended/).first().scrollIntoViewIfNeeded();
+        await intoView(record(page).getByText(/^Ended/).first());
         await screenshot(page, `record-ended-${size}`, { fullPage: false });
         await checkAccess(page);
         await expectNoLeaks(page);
@@ -121,13 +121,13 @@ describe('the test record', () => {
     await withPage({ colorScheme: 'dark' }, async ({ page }) => {
       await page.clock.install({ time: new Date('2026-11-20T09:00:00Z') });
       await page.reload();
-      await record(page).scrollIntoViewIfNeeded();
+      await intoView(record(page));
       await press(page, 'Start the test');
       await expect.poll(() => says(page)).toMatch(/Running since/);
       await page.clock.setSystemTime(new Date('2026-11-20T08:00:00Z'));
       await page.clock.runFor(2000);
       await expect.poll(() => says(page)).toMatch(/The clock of this device says .* but something in the record is stamped/);
-      await record(page).getByText(/^Running since/).scrollIntoViewIfNeeded();
+      await intoView(record(page).getByText(/^Running since/));
       await screenshot(page, 'record-clock-back-dark', { fullPage: false });
       await checkAccess(page);
       await page.keyboard.press('Control+z');

@@ -1,7 +1,7 @@
 /** Common mistakes switched on and off with the keys alone, told in the sheet and in all that is taken away. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, download, goToFile, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { focus, tabTo } from './keyboard.ts';
 import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, head, line, resultNumber, textOf } from './sheet-page.ts';
@@ -41,9 +41,9 @@ describe.each([['phone', 'dark'], ['desktop', 'light']] as const)('on a %s, %s',
       expect(await textOf(line(page, 'sigma_a').locator('.slip-mark'))).toContain('Here it is 16 times what is right');
       expect(await line(page, 'M_s').locator('.slip-sign, .slip-mark').count()).toBe(0);
       expect(await textOf(page.locator('[data-cell="elastic"]'))).toContain('[slip]');
-      await line(page, 'I').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'I'));
       await screenshot(page, `slips-step-${size}`, { fullPage: false });
-      await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'sigma_a'));
       await screenshot(page, `slips-further-${size}`, { fullPage: false });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
 
@@ -58,10 +58,10 @@ describe.each([['phone', 'dark'], ['desktop', 'light']] as const)('on a %s, %s',
       await page.keyboard.press('Space');
       await expect.poll(() => textOf(band(page))).toContain('2 slips are switched on');
       await page.keyboard.press('Escape');
-      await band(page).scrollIntoViewIfNeeded();
+      await intoView(band(page));
       await screenshot(page, `slips-band-${size}`, { fullPage: false });
       expect(await textOf(line(page, 'd').locator('.slip-mark'))).toMatch(/\[slip\] Goes on as 0\.296/);
-      await line(page, 'd').scrollIntoViewIfNeeded();
+      await intoView(line(page, 'd'));
       await screenshot(page, `slips-given-${size}`, { fullPage: false });
       await checkAccess(page);
       await tabTo(page, ({ name }) => name.startsWith('switch it off: Minimum diameter'));
@@ -128,7 +128,7 @@ test('a wrong answer is told by the name of its slip; no test is started while o
     await own.fill('9.81 mm^4');
     await own.press('Enter');
     await expect.poll(() => textOf(line(page, 'I'))).toContain('Just this comes of the radius put in where the formula takes the diameter; or of the radius written down as the diameter (at Minimum diameter');
-    await line(page, 'I').scrollIntoViewIfNeeded();
+    await intoView(line(page, 'I'));
     await screenshot(page, 'slips-answer', { fullPage: false });
     await goToSlip(page, /^the whole diameter taken for the distance/);
     await page.keyboard.press('Space');
@@ -141,7 +141,7 @@ test('a wrong answer is told by the name of its slip; no test is started while o
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: /^Start the test/i }).first().click();
     await expect.poll(() => textOf(page.locator('[data-cell="test"]'))).toContain('A slip is switched on, so what would be kept as the prediction is wrong on purpose.');
-    await page.locator('[data-cell="test"]').scrollIntoViewIfNeeded();
+    await intoView(page.locator('[data-cell="test"]'));
     await screenshot(page, 'slips-record', { fullPage: false });
   });
 });

@@ -1,7 +1,7 @@
 /** After the test: where it broke, what was observed; a material of one's own; the specimen's own sheet. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 async function fill(page: Page, symbol: string, text: string): Promise<void> {
@@ -29,7 +29,7 @@ describe('after the test', () => {
       await fill(page, 'N_obs', '98700');
       expect(await says(page, 'observed-expected')).toMatch(/98 ?700 cycles where 1\.\d+·10\S* cycles was predicted, a ratio of 0\./);
       const figure = page.locator('[data-cell="stress-along-axis"]');
-      await figure.scrollIntoViewIfNeeded();
+      await intoView(figure);
       const knob = figure.getByRole('slider', { name: 'Fracture' });
       await knob.focus();
       for (let i = 0; i < 3; i += 1) await page.keyboard.press('Shift+ArrowRight');
@@ -74,7 +74,7 @@ describe('the specimen’s own sheet', () => {
       const before = Number.parseFloat(await result(page, 'K_t'));
       await fill(page, 'r', '3 mm');
       expect(Number.parseFloat(await result(page, 'K_t'))).toBeLessThan(before);
-      await page.locator('[data-cell="stress-along-axis"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-cell="stress-along-axis"]'));
       await screenshot(page, 'specimen-dark', { fullPage: false });
       await fill(page, 'r', '0.1 mm');
       expect(await says(page, 'fit-range')).toContain('outside what the fit covers');

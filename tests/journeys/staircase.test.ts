@@ -1,7 +1,7 @@
 /** A staircase at the bench: the next level is said, its row is added, and strength, advice and chart follow. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage, type Opening } from './harness.ts';
 import { expectNoLeaks, head, textOf } from './sheet-page.ts';
 
 const found = (page: Page): Locator => page.locator('[data-cell="staircase"]');
@@ -14,7 +14,7 @@ const goOn = (page: Page): Locator => found(page).locator('button', { hasText: '
 async function openStaircase(page: Page): Promise<void> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await head(page).getByRole('button', { name: 'Fatigue strength by a staircase, with invented tests', exact: true }).click();
-  await found(page).scrollIntoViewIfNeeded();
+  await intoView(found(page));
 }
 
 const openings: readonly (readonly [string, Opening])[] = [
@@ -30,7 +30,7 @@ describe('a staircase in the page', () => {
       expect(await textOf(found(page))).toContain('counting runouts');
       const before = await textOf(chart(page));
       await screenshot(page, `staircase-${name}`);
-      await found(page).scrollIntoViewIfNeeded();
+      await intoView(found(page));
 
       await goOn(page).focus();
       await page.keyboard.press('Enter');

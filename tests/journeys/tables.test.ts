@@ -1,7 +1,7 @@
 /** A table of specimens in the page, under the page's own policy: typed, pasted, brought in, looked through, taken away. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, withPage, type Opening } from './harness.ts';
 import { expectNoLeaks, head, textOf } from './sheet-page.ts';
 
 const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
@@ -287,7 +287,7 @@ describe('steps to undo', () => {
     await withPage({}, async ({ page }) => {
       const wide = page.locator('.numbers.too-wide');
       await page.locator('[data-symbol="M_s"] .numbers .katex').first().waitFor();
-      await page.locator('[data-symbol="M_s"]').scrollIntoViewIfNeeded();
+      await intoView(page.locator('[data-symbol="M_s"]'));
       await expect.poll(() => wide.count()).toBe(0);
       await page.setViewportSize({ width: 360, height: 800 });
       await expect.poll(() => wide.count()).toBeGreaterThan(0);

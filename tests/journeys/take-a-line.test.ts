@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
@@ -115,7 +115,7 @@ describe('taking a line from another sheet', () => {
       const again = fitCell(page).getByRole('button', { name: 'Take it again' });
       await again.waitFor();
       expect(await textOf(fitCell(page))).toContain('The tests in the sheet it came from have changed since.');
-      await again.scrollIntoViewIfNeeded();
+      await intoView(again);
       await screenshot(page, 'take-a-line-changed', { fullPage: false });
       await again.click();
       await expect.poll(() => again.count()).toBe(0);

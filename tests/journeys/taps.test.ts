@@ -3,7 +3,7 @@ import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { colours, screenshot, withPage } from './harness.ts';
+import { colours, intoView, screenshot, withPage } from './harness.ts';
 import { bringIn, line, textOf } from './sheet-page.ts';
 import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
 
@@ -38,7 +38,7 @@ describe('with a finger', () => {
         await untilDrawn(page);
         for (const [symbol, press, fewest] of [['L', 'input.blank', 6], ['sigma_a', '.result', 8]] as const) {
           const here = line(page, symbol);
-          await here.scrollIntoViewIfNeeded();
+          await intoView(here);
           await here.locator(press).first().tap();
           await here.locator('.menu-button').waitFor();
           await screenshot(page, `taps-${symbol}-${colorScheme}`, { fullPage: false });
@@ -57,7 +57,7 @@ describe('with a finger', () => {
       await untilDrawn(page);
       await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).tap();
       const first = line(page, 'W').locator('.answer-blank');
-      await first.scrollIntoViewIfNeeded();
+      await intoView(first);
       await first.tap();
       await page.keyboard.type('123 N');
       const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)');

@@ -1,7 +1,7 @@
 /** What undo changes is named wherever the page is scrolled to, with the way there and back; what is taken away offers its undo in place. */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { checkAccess, intoView, screenshot, withPage, type Opening } from './harness.ts';
 import { blank, blanks, fill, line, textOf, typed } from './sheet-page.ts';
 
 const strip = (page: Page) => page.locator('.step-strip');
@@ -64,7 +64,7 @@ test('what must not be missed is seen from anywhere: a symbol that stands twice,
     await page.reload();
     await blanks(page, 'd').first().waitFor({ state: 'attached' });
     const record = page.locator('[data-cell="test"]');
-    await record.scrollIntoViewIfNeeded();
+    await intoView(record);
     await record.getByLabel('Counter at the start', { exact: true }).last().fill('0');
     await record.getByLabel('Counter at the start', { exact: true }).last().blur();
     await record.getByRole('button', { name: 'Start the test', exact: true }).click();

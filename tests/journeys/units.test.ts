@@ -1,6 +1,6 @@
 /** The reader's switch changes results; what was typed keeps its unit. */
 import { expect, test } from 'vitest';
-import { screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, withPage } from './harness.ts';
 import { fill, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
 
 // NIST SP 811 (2008), appendix B: 1 ksi = 6.894 757 MPa; 1 lbf = 4.448 222 N; 1 lbf·in = 0.112 984 8 N·m.
@@ -21,9 +21,9 @@ test('US customary shows results in ksi, lbf and lbf·in and leaves the blanks a
     expect((await resultNumber(page, 'M_s')) * POUND_FORCE_INCH / si.moment).toBeCloseTo(1, 2);
     expect(await result(page, 'N_f')).toBe(si.life);
     expect({ d: await typed(page, 'd'), F: await typed(page, 'F') }).toEqual(before);
-    await line(page, 'sigma_a').scrollIntoViewIfNeeded();
+    await intoView(line(page, 'sigma_a'));
     await screenshot(page, 'units-us', { fullPage: false });
-    await page.locator('[data-cell="free-body"]').scrollIntoViewIfNeeded();
+    await intoView(page.locator('[data-cell="free-body"]'));
     await screenshot(page, 'units-us-drawing', { fullPage: false });
 
     await page.getByRole('radio', { name: 'SI', exact: true }).check();
