@@ -4,7 +4,7 @@
  * it into an innocent zero: `x + (x - x)` is x where x is finite, else NaN, and costs no branch. `out` may be an operand.
  */
 import { functionOfOne } from './functions-of-one.ts';
-import { reversals } from './reversals.ts';
+import { functionOfSeveral } from './functions-of-several.ts';
 import type { ArithmeticOperator, ComparisonOperator } from './types.ts';
 
 /** One value a place; at least as long as the count that a loop is given. */
@@ -186,12 +186,20 @@ export function larger(out: Block, a: Block, b: Block, count: number): void {
   for (let i = 0; i < count; i += 1) out[i] = Math.max(a[i] as number, b[i] as number);
 }
 
-export function reversalsLoop(out: Block, [strain, elastic, b, plastic, c]: readonly Block[], count: number): void {
-  if (!strain || !elastic || !b || !plastic || !c) throw new Error('reversals lacks an argument.');
-  for (let i = 0; i < count; i += 1) {
-    const value = reversals([strain[i] as number, elastic[i] as number, b[i] as number, plastic[i] as number, c[i] as number]);
-    out[i] = value + (value - value);
-  }
+export type Several = (out: Block, operands: readonly Block[], count: number) => void;
+
+/** A function of several numbers; undefined for any other function. */
+export function severalLoop(name: string): Several | undefined {
+  const rule = functionOfSeveral(name);
+  if (rule === undefined) return undefined;
+  return (out, operands, count) => {
+    const x = operands.map(() => 0);
+    for (let i = 0; i < count; i += 1) {
+      for (let place = 0; place < x.length; place += 1) x[place] = operands[place]?.[i] as number;
+      const value = rule.value(x);
+      out[i] = value + (value - value);
+    }
+  };
 }
 
 /** 1 where the comparison holds, 0 where it does not, NaN where a side has no value: the difference of both says all three. */

@@ -114,10 +114,10 @@ export class BlockProgram {
         return all().reduce((best, part) => this.#binary(loops.larger, best, part));
       case 'mean':
         return this.#arithmetic('/', all().reduce((sum, part) => this.#arithmetic('+', sum, part)), parts.length);
-      case 'reversals':
-        return this.#several(loops.reversalsLoop, all());
-      default:
-        return this.#unary(loops.functionLoop(name), this.#operand(first, names));
+      default: {
+        const several = loops.severalLoop(name);
+        return several === undefined ? this.#unary(loops.functionLoop(name), this.#operand(first, names)) : this.#several(several, all());
+      }
     }
   }
 
@@ -129,7 +129,7 @@ export class BlockProgram {
     return this.#several((out, [first, second], count) => loop(out, first as Block, second as Block, count), [a, b]);
   }
 
-  #several(loop: (out: Block, operands: readonly Block[], count: number) => void, operands: readonly Operand[]): Operand {
+  #several(loop: loops.Several, operands: readonly Operand[]): Operand {
     if (operands.every((operand) => typeof operand === 'number')) {
       const out = new Float64Array(1);
       loop(out, operands.map((operand) => Float64Array.of(operand)), 1);

@@ -1,5 +1,6 @@
 import type { Expression } from './types.ts';
 import { ONE_NUMBER, ZERO, call, comparison, difference, lessOne, negative, number, power, product, quotient, sum } from './build.ts';
+import { distributionSlope } from './distribution-slopes.ts';
 import { dependsOn, isLiteralZero } from './expression.ts';
 
 /**
@@ -66,8 +67,16 @@ function callDerivative(called: string, parts: readonly Expression[], name: stri
     case 'macaulay':
       return call('if', comparison(a, '>=', ZERO), da, ZERO);
     default:
-      return smoothDerivative(called, a, da);
+      return distributionDerivative(called, parts, name) ?? smoothDerivative(called, a, da);
   }
+}
+
+function distributionDerivative(called: string, parts: readonly Expression[], name: string): Expression | undefined {
+  return parts.reduce<Expression | undefined>((found, part, place) => {
+    if (!dependsOn(part, name)) return found;
+    const slope = distributionSlope(called, parts, place);
+    return slope === undefined ? undefined : sum(found ?? ZERO, product(differentiate(part, name), slope));
+  }, undefined);
 }
 
 function extremeDerivative(called: 'min' | 'max', a: Expression, others: readonly Expression[], name: string): Expression {
@@ -105,6 +114,8 @@ function smoothDerivative(called: string, a: Expression, da: Expression): Expres
       return product(da, call('exp', a));
     case 'normal':
       return product(da, quotient(call('exp', negative(quotient(squared, number(2)))), number(Math.sqrt(2 * Math.PI))));
+    case 'normal_quantile':
+      return product(da, product(number(Math.sqrt(2 * Math.PI)), call('exp', quotient(power(call('normal_quantile', a), number(2)), number(2)))));
     case 'sin':
       return product(da, call('cos', a));
     case 'cos':

@@ -125,8 +125,6 @@ function callDimension(e: Call, check: Check): Result<Dimension> {
       return rootDimension(first, 1 / 2, check);
     case 'cbrt':
       return rootDimension(first, 1 / 3, check);
-    case 'reversals':
-      return e.arguments.reduce<Result<Dimension>>((found, part) => (found.ok ? ofPlainNumber(e, part, DIMENSIONLESS, check) : found), ok(DIMENSIONLESS));
     case 'sin':
     case 'cos':
     case 'tan':
@@ -136,7 +134,7 @@ function callDimension(e: Call, check: Check): Result<Dimension> {
     case 'atan':
       return ofPlainNumber(e, first, ANGLE_DIMENSION, check);
     default:
-      return ofPlainNumber(e, first, DIMENSIONLESS, check);
+      return e.arguments.reduce<Result<Dimension>>((found, part) => (found.ok ? ofPlainNumber(e, part, DIMENSIONLESS, check) : found), ok(DIMENSIONLESS));
   }
 }
 

@@ -1,8 +1,8 @@
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
-import type { Expression } from './types.ts';
+import type { Expression, FunctionOfSeveral } from './types.ts';
 import { arithmetic, referencedSymbols } from './expression.ts';
 import { functionOfOne } from './functions-of-one.ts';
-import { reversals, REVERSALS_NEEDS, reversalsSlopes, type StrainLine } from './reversals.ts';
+import { functionOfSeveral } from './functions-of-several.ts';
 import * as problems from './value-problems.ts';
 
 /** Where a formula's numbers come from. Values and standard uncertainties in SI. */
@@ -152,12 +152,12 @@ function callDual(e: Call, run: Run): Dual {
       return meanDual(e, run);
     case 'u':
       return uncertaintyDual(e, run);
-    case 'reversals':
-      return reversalsDual(e, run);
     case 'best':
       return constant(dualOf(argument(e, 0), run).value, run);
-    default:
-      return functionOfOneDual(e, argument(e, 0), run);
+    default: {
+      const several = functionOfSeveral(e.name);
+      return several === undefined ? functionOfOneDual(e, argument(e, 0), run) : severalDual(e, several, run);
+    }
   }
 }
 
@@ -195,13 +195,18 @@ function uncertaintyDual(e: Call, run: Run): Dual {
   return Number.isFinite(uncertainty) ? constant(uncertainty, run) : without(run, problems.symbolWithoutValue(e, `u(${symbol.name})`));
 }
 
-function reversalsDual(e: Call, run: Run): Dual {
+function severalDual(e: Call, rule: FunctionOfSeveral, run: Run): Dual {
   const parts = e.arguments.map((part) => dualOf(part, run));
   if (run.problem !== undefined) return constant(NaN, run);
-  const line = parts.map((part) => part.value) as unknown as StrainLine;
-  const value = reversals(line);
-  if (!Number.isFinite(value)) return without(run, problems.outsideDomain(e, e.name, argument(e, 0), line[0], REVERSALS_NEEDS));
-  const slopes = reversalsSlopes(line, value);
+  const x = parts.map((part) => part.value);
+  const value = rule.value(x);
+  if (!Number.isFinite(value)) {
+    const place = rule.fault(x);
+    return without(run, problems.outsideDomain(e, e.name, argument(e, place), x[place] ?? NaN, rule.needs));
+  }
+  // Slopes may cost more than the value, and are none where nothing moves.
+  if (parts.every((part) => part.partials.every((partial) => partial === 0))) return constant(value, run);
+  const slopes = rule.slopes(x, value);
   const partials = constant(0, run).partials.map((_zero, slot) =>
     parts.reduce((sum, part, i) => sum + times(slopes[i] ?? NaN, part.partials[slot] ?? 0), 0));
   return partials.every(Number.isFinite) ? { value, partials } : without(run, problems.noRateOfChange(e));

@@ -1,4 +1,4 @@
-import { normalCumulative, normalDensity } from '../numeric/index.ts';
+import { normalCumulative, normalDensity, normalQuantile } from '../numeric/index.ts';
 
 /** A function of one number: its value and slope, and what it asks of its argument. */
 export interface FunctionOfOne {
@@ -19,6 +19,7 @@ const RULES: Readonly<Record<string, FunctionOfOne>> = {
   log10: { value: Math.log10, slope: (x) => 1 / (x * Math.LN10), needs: 'a number above zero' },
   exp: { value: Math.exp, slope: (_x, y) => y, needs: 'a number below 709' },
   normal: { value: normalCumulative, slope: (x) => normalDensity(x), needs: 'a number' },
+  normal_quantile: { value: normalQuantile, slope: (_p, z) => 1 / normalDensity(z), needs: 'a share between 0 and 1' },
   sin: { value: Math.sin, slope: (x) => Math.cos(x), needs: 'an angle' },
   cos: { value: Math.cos, slope: (x) => -Math.sin(x), needs: 'an angle' },
   tan: { value: Math.tan, slope: (_x, y) => 1 + y * y, needs: 'an angle' },

@@ -5,7 +5,7 @@
  * kind of quantity) or a truth, never a mixture. `FUNCTIONS` is all that can be called.
  * Invariants: nothing is evaluated that was not parsed here, and parsing makes no code; a tree's height is bounded, so that
  * every reader may recurse; evaluation is in SI doubles and its results are finite or a `Problem`; a new function needs an
- * entry in each reader (functions, dimensions, functions-of-one or evaluate and block, differentiate, typeset).
+ * entry in each reader (functions, functions-of-one or -of-several, dimensions where it has a unit, differentiate, typeset).
  * Problems found in the text carry it; those of dimensions and values carry the span, and their caller knows the text.
  */
 export type { ArithmeticOperator, ComparisonOperator, Expression } from './types.ts';

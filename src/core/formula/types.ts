@@ -27,3 +27,15 @@ export type Expression =
     }
   | { readonly kind: 'and' | 'or'; readonly left: Expression; readonly right: Expression; readonly span: Span }
   | { readonly kind: 'not'; readonly operand: Expression; readonly span: Span };
+
+/** A function of several plain numbers: its value and slopes, and what it asks of its arguments. */
+export interface FunctionOfSeveral {
+  /** NaN or an infinity where there is no value. */
+  readonly value: (x: readonly number[]) => number;
+  /** Partial derivatives by the arguments at x, where the value is y. */
+  readonly slopes: (x: readonly number[], y: number) => readonly number[];
+  /** What the arguments must be, for the sentence about a missing value. */
+  readonly needs: string;
+  /** The place of the argument that has no value there; the first where several together have none. */
+  readonly fault: (x: readonly number[]) => number;
+}

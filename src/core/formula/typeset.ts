@@ -188,6 +188,8 @@ const NAMES: ReadonlyMap<string, string> = new Map([
 
 function callPiece(name: string, parts: readonly Expression[], style: Style): Piece {
   if (name === 'u') return style.uncertainty(uncertainSymbol(parts));
+  const distribution = distributionPiece(name, parts, style);
+  if (distribution !== undefined) return distribution;
   const texts = parts.map((part) => piece(part, style).tex);
   const list = texts.join(',\\, ');
   switch (name) {
@@ -210,6 +212,22 @@ function callPiece(name: string, parts: readonly Expression[], style: Style): Pi
       return { tex: `${upright}\\left(${list}\\right)`, level: TALL };
     }
   }
+}
+
+/** Letters of distributions, as the trade's tables head them. */
+const DISTRIBUTIONS: ReadonlyMap<string, string> = new Map([['normal', 'z'], ['student', 't'], ['chi_square', '\\chi^2'], ['fisher', 'F']]);
+
+/** A quantile has share and degrees of freedom below its letter; a share is a probability, with the degrees of freedom below the letter. */
+function distributionPiece(name: string, parts: readonly Expression[], style: Style): Piece | undefined {
+  const [, distribution = '', what] = /^(.*?)(_density|_quantile)?$/.exec(name) ?? [];
+  const letter = DISTRIBUTIONS.get(distribution);
+  const [first] = parts;
+  if (letter === undefined || first === undefined || name === 'normal') return undefined;
+  const [x = '', ...degrees] = parts.map((part, i) => piece(part, i > 0 || what === '_quantile' ? { ...style, inLine: true } : style).tex);
+  if (what === '_quantile') return { tex: `${letter}_{${[x, ...degrees].join(',\\,')}}`, level: TALL };
+  const below = `_{${degrees.join(',\\,')}}`;
+  const tex = what === '_density' ? `f_{${letter}${below}}\\left(${x}\\right)` : `P\\left(${letter}${below} \\le ${x}\\right)`;
+  return { tex, level: TALL };
 }
 
 function uncertainSymbol([symbol]: readonly Expression[]): string {

@@ -22,8 +22,10 @@ export { createRandom, type Random } from './random.ts';
 export { findPeak, findRoot } from './root.ts';
 export {
   chiSquareCumulative,
+  chiSquareDensity,
   chiSquareQuantile,
   fisherCumulative,
+  fisherDensity,
   fisherQuantile,
   studentCumulative,
   studentDensity,

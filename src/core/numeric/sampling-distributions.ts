@@ -1,4 +1,4 @@
-import { betaKernel, gammaKernel, logGamma } from './gamma.ts';
+import { betaKernel, gammaKernel } from './gamma.ts';
 import { betaTails, gammaTails, type Tails } from './incomplete.ts';
 import { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
 import { positiveQuantile, type PositiveDistribution } from './quantile.ts';
@@ -15,8 +15,9 @@ const NEARLY_INFINITE = 1e10;
 export function studentDensity(t: number, degreesOfFreedom: number): number {
   if (degreesOfFreedom > NEARLY_INFINITE) return normalDensity(t);
   const half = degreesOfFreedom / 2;
-  const top = Math.exp(logGamma(half + 0.5) - logGamma(half)) / Math.sqrt(Math.PI * degreesOfFreedom);
-  return top * Math.exp(-(half + 0.5) * Math.log1p((t * t) / degreesOfFreedom));
+  // 1/B(½, ν/2) from the kernel at its own peak: a difference of two logarithms of Γ would lose digits for large ν.
+  const peak = betaKernel(0.5, half, 0.5 / (half + 0.5), half / (half + 0.5)) * Math.sqrt(1 + 2 * half) * Math.exp(half * Math.log1p(0.5 / half));
+  return (peak / Math.sqrt(degreesOfFreedom)) * Math.exp(-(half + 0.5) * Math.log1p((t * t) / degreesOfFreedom));
 }
 
 /**
@@ -24,7 +25,7 @@ export function studentDensity(t: number, degreesOfFreedom: number): number {
  * @source t² is F(1, ν) distributed; for huge ν Fisher's expansion, Abramowitz and Stegun 26.7.8 (from memory).
  */
 export function studentCumulative(t: number, degreesOfFreedom: number): number {
-  if (!(degreesOfFreedom > 0)) return Number.NaN;
+  if (!(degreesOfFreedom > 0) || Number.isNaN(t)) return Number.NaN;
   if (degreesOfFreedom > NEARLY_INFINITE) {
     return normalCumulative(t) - (normalDensity(t) * (t ** 3 + t)) / (4 * degreesOfFreedom);
   }
@@ -51,7 +52,17 @@ export function studentQuantile(p: number, degreesOfFreedom: number): number {
 
 /** Probability that chi-square with the given degrees of freedom is at most x. */
 export function chiSquareCumulative(x: number, degreesOfFreedom: number): number {
-  return degreesOfFreedom > 0 ? chiSquare(degreesOfFreedom).tails(x).lower : Number.NaN;
+  return degreesOfFreedom > 0 && !Number.isNaN(x) ? chiSquare(degreesOfFreedom).tails(x).lower : Number.NaN;
+}
+
+/** Density of chi-square at x > 0; NaN elsewhere. */
+export function chiSquareDensity(x: number, degreesOfFreedom: number): number {
+  return x > 0 && degreesOfFreedom > 0 ? chiSquare(degreesOfFreedom).slope(x) / x : Number.NaN;
+}
+
+/** Density of Fisher's F at x > 0; NaN elsewhere. */
+export function fisherDensity(x: number, numerator: number, denominator: number): number {
+  return x > 0 && numerator > 0 && denominator > 0 ? ratio(numerator, denominator).slope(x) / x : Number.NaN;
 }
 
 /** The x below which chi-square lies with probability p; degrees of freedom finite. */
@@ -61,7 +72,7 @@ export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
 
 /** Probability that Fisher's F with the given degrees of freedom above and below the line is at most x. */
 export function fisherCumulative(x: number, numerator: number, denominator: number): number {
-  return numerator > 0 && denominator > 0 ? ratio(numerator, denominator).tails(x).lower : Number.NaN;
+  return numerator > 0 && denominator > 0 && !Number.isNaN(x) ? ratio(numerator, denominator).tails(x).lower : Number.NaN;
 }
 
 /** The x below which Fisher's F lies with probability p. */

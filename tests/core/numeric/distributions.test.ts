@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  chiSquareCumulative, chiSquareQuantile, fisherCumulative, fisherQuantile, incompleteBeta, incompleteGamma, logGamma,
+  chiSquareCumulative, chiSquareDensity, chiSquareQuantile, fisherCumulative, fisherDensity, fisherQuantile, incompleteBeta, incompleteGamma, logGamma,
   normalCumulative, normalQuantile, studentCumulative, studentQuantile,
 } from '../../../src/core/numeric/index.ts';
 
@@ -91,7 +91,8 @@ describe('at the edges', () => {
     const outside = [
       normalQuantile(-0.1), normalQuantile(1.1), normalQuantile(Number.NaN), studentQuantile(0.9, 0), studentQuantile(2, 3),
       studentCumulative(1, -1), chiSquareQuantile(-1, 3), chiSquareQuantile(0.5, 0), chiSquareCumulative(1, 0), fisherQuantile(0.5, 0, 1),
-      fisherCumulative(1, 1, Number.NaN), logGamma(-1),
+      fisherCumulative(1, 1, Number.NaN), logGamma(-1), studentCumulative(Number.NaN, 3), chiSquareCumulative(Number.NaN, 3), fisherCumulative(Number.NaN, 3, 3),
+      chiSquareDensity(-1, 3), fisherDensity(1, 0, 3),
     ];
     expect(outside.every(Number.isNaN)).toBe(true);
     expect(logGamma(0)).toBe(Infinity);
