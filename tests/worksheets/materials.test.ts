@@ -6,8 +6,8 @@ import { parseQuantity, parseUnit } from '../../src/core/units/index.ts';
 import { parseSheet, type ChoiceOption } from '../../src/sheet/index.ts';
 
 const text = readFileSync('worksheets/materials.md', 'utf8');
-const VALUES = ['S_ut', 'S_y', 'E'] as const;
-const UNITS: Readonly<Record<string, string>> = { S_ut: 'MPa', S_y: 'MPa', E: 'GPa' };
+const VALUES = ['S_ut', 'S_y', 'E', 'S_n'] as const;
+const UNITS: Readonly<Record<string, string>> = { S_ut: 'MPa', S_y: 'MPa', E: 'GPa', S_n: 'MPa' };
 
 function rows(): readonly Readonly<Record<string, string>>[] {
   const block = parseSheet(text).blocks.find(({ id }) => id === 'materials');
@@ -26,7 +26,7 @@ function siOf(typed: string, value: string): number {
   const unit = parseUnit(UNITS[value] ?? '');
   if (!unit.ok) throw new Error(unit.problem.what);
   // The sheets add by how much bars of one grade differ; the table has the bare values.
-  const read = parseQuantity(value === 'S_ut' ? typed.replace(/ ± 5 %$/u, '') : typed, unit.value);
+  const read = parseQuantity(typed.replace(/ ± (?:5|10) %$/u, ''), unit.value);
   if (!read.ok) throw new Error(`${value}: ${read.problem.what}`);
   return read.value.value;
 }
@@ -68,12 +68,17 @@ describe('what the sheets offer', () => {
     expect(new Set(offered().map(([where]) => where.split(':')[0])).size).toBeGreaterThanOrEqual(2);
   });
 
+  it('has a fatigue strength for every metal without an endurance limit', () => {
+    for (const row of rows().filter(({ kind }) => kind === 'aluminium')) expect(row['S_n'], row['key']).not.toBe('');
+  });
+
   it.each(offered())('%s stands in the table with the same values and sources', (_where, option) => {
     const row = rows().find(({ key }) => key === option.key);
     expect(row, 'no row of that key').toBeDefined();
     expect(option.label).toBe(row?.['name']);
     expect(option.sets.get('S_ut')).toMatch(/ ± 5 %$/u);
-    for (const value of VALUES) {
+    expect(option.sets.has('S_n')).toBe(row?.['kind'] === 'aluminium');
+    for (const value of VALUES.filter((one) => option.sets.has(one))) {
       expect(siOf(option.sets.get(value) ?? '', value), value).toBe(siOf(row?.[value] ?? '', value));
       expect(option.source, value).toContain(sources().get(row?.[`from_${value}`] ?? '') ?? 'no source');
     }
