@@ -10,7 +10,7 @@ export type { KeyOf, KnownKind, PlaceInside } from './reference/parts.ts';
 /** What a record says in one text each, in the order of the form. */
 export const RECORD_TEXTS = Object.keys(RECORD_FORM) as readonly (keyof typeof RECORD_FORM)[];
 /** Symbols of the prediction that a record asks for, and that it hands on as they were at the start. */
-const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'u', 's', 'stress'];
+const PREDICTED: readonly string[] = ['life', 'low', 'high', 'log_life', 'breaks', 'u', 's', 'stress'];
 export const RECORD_WATCHES: readonly string[] = ['speed', ...PREDICTED];
 export const RECORD_SYMBOLS: readonly string[] = ['cycles', 'hours', ...PREDICTED];
 export const RECORD_FILLS: readonly string[] = ['cycles', 'place'];

@@ -30,6 +30,16 @@ describe('the running clock', () => {
     expect(outlook[1]).toBe('By now 6.6 % of such specimens were expected to have broken.');
   });
 
+  it('says how many break at all where some run out', async () => {
+    const kept = [...FROZEN, '  P: "0.6"'];
+    const context = await contextOf(`${givens()}\n${given('P', '0.6', '1')}${record('started: 2026-11-20T09:00:00+01:00', ...kept).replace('  log_life: m', '  log_life: m\n  breaks: P')}`);
+    const at = (seconds: number): readonly string[] => presentRunning(cellOf(context, 'record', 'test'), context, { now: START + seconds * 1000, say }).outlook;
+    // (0.6 − 0.066143)/(1 − 0.066143) = 0.57167; the quantile at 0.066143 + (0.6 − 0.066143)/2 of lg N ~ N(5, 0.2) is 81 980.47 cycles (scipy.stats.norm), at 1640 s.
+    expect(at(1000)[0]).toBe('Of such specimens 60 % were expected to break at all; the others run out.');
+    expect(at(1000)[1]).toMatch(/^Given that it still runs, the chance that it breaks is 57 %; if it does, there is a half chance that it breaks before 1640, and one of 95 % between/);
+    expect(at(4000)[1]).toBe('Given that it still runs, the chance that it breaks is less than 0.1 %.');
+  });
+
   it('counts from the last counter reading, and not while it pauses', async () => {
     const noted = ['counter_start: 10', 'counter_multiplier: 100', 'readings:', '  - at: 2026-11-20T09:10:00+01:00', '    counter: 300', '    speed: 2900',
       'pauses:', '  - from: 2026-11-20T09:10:00+01:00', '    to: 2026-11-20T09:20:00+01:00'];

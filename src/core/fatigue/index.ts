@@ -40,7 +40,7 @@ export {
 } from './plan.ts';
 export { type ProbitFit } from './probit.ts';
 export { profileLimits, type ProfileLimits, type ProfileQuantity } from './profile.ts';
-export { brokenBy, lifeGivenSurvival, type PredictedLife } from './remaining-life.ts';
+export { brokenBy, lifeGivenSurvival, stillBreaks, type PredictedLife } from './remaining-life.ts';
 export { runningTime, type Pause } from './running-time.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';

@@ -1,4 +1,4 @@
-import { brokenBy, countedCycles, lifeGivenSurvival, runningTime, type PredictedLife } from '../../core/fatigue/index.ts';
+import { brokenBy, countedCycles, lifeGivenSurvival, runningTime, stillBreaks, type PredictedLife } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import { readRecord, type RecordState } from '../../graph/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
@@ -47,17 +47,29 @@ function outlook(cell: RecordCell, record: RecordState, cycles: number | undefin
   if (cycles === undefined || speed === undefined) return ['Note a speed, and the sheet says when a fracture is to be expected.'];
   const end = (p: number): string => say(now + ((lifeGivenSurvival(p, cycles, predicted) - cycles) / speed.last) * 1000);
   const ifPaused = record.phase === 'paused' ? 'If it went on now: ' : '';
+  const broken = `By now ${shareText(brokenBy(cycles, predicted))} of such specimens were expected to have broken.`;
+  const { breaks = 1 } = predicted;
+  if (breaks >= NEARLY_ALL) {
+    return [`${ifPaused}Given that it still runs, there is a half chance that it breaks before ${end(0.5)}; with 95 % it ends between ${end(0.025)} and ${end(0.975)}.`, broken];
+  }
+  const still = stillBreaks(cycles, predicted);
+  const when = still > 0 ? `; if it does, there is a half chance that it breaks before ${end(0.5)}, and one of 95 % between ${end(0.025)} and ${end(0.975)}` : '';
   return [
-    `${ifPaused}Given that it still runs, there is a half chance that it breaks before ${end(0.5)}; with 95 % it ends between ${end(0.025)} and ${end(0.975)}.`,
-    `By now ${shareText(brokenBy(cycles, predicted))} of such specimens were expected to have broken.`,
+    `Of such specimens ${shareText(breaks)} were expected to break at all; the others run out.`,
+    `${ifPaused}Given that it still runs, the chance that it breaks is ${shareText(still)}${when}.`,
+    broken,
   ];
 }
+
+/** With fewer than that to break, a runout lies within what is to be expected with 95 %. */
+const NEARLY_ALL = 0.975;
 
 /** Inputs, line and scatter from specimen to specimen together, as predicted at the start. */
 function predictedLife({ predicted }: RecordState): PredictedLife | undefined {
   const logLife = predicted.get('log_life')?.value ?? Math.log10(predicted.get('life')?.value ?? 0);
   if (!Number.isFinite(logLife)) return undefined;
-  return { logLife, standardDeviation: Math.hypot(predicted.get('u')?.value ?? 0, predicted.get('s')?.value ?? 0) };
+  const breaks = predicted.get('breaks')?.value;
+  return { logLife, standardDeviation: Math.hypot(predicted.get('u')?.value ?? 0, predicted.get('s')?.value ?? 0), ...(breaks === undefined ? {} : { breaks }) };
 }
 
 function clockBack(now: string, latest: string): Problem {

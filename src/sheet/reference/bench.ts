@@ -62,7 +62,7 @@ export const RECORD = {
   },
   watches: {
     means: 'Which predictions the record keeps at the start.',
-    takes: 'below it, `speed`, `life`, `low`, `high`, `log_life`, `u`, `s` or `stress`, each with a symbol',
+    takes: 'below it, `speed`, `life`, `low`, `high`, `log_life`, `breaks` (the share that breaks at all), `u`, `s` or `stress`, each with a symbol',
     example: 'life: N_f',
     wrong: { typed: '{ colour: N_f }', said: '`colour` is nothing that a record asks for.' },
   },

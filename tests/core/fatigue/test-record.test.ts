@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { brokenBy, compareCounts, countedCycles, lifeGivenSurvival, runningTime } from '../../../src/core/fatigue/index.ts';
+import { brokenBy, compareCounts, countedCycles, lifeGivenSurvival, runningTime, stillBreaks } from '../../../src/core/fatigue/index.ts';
 
 describe('running time', () => {
   it('takes pauses off, shared time once, and only what lies within the test', () => {
@@ -83,6 +83,25 @@ describe('life of a specimen that still runs', () => {
     [0.025, 0.5, 0.975].forEach((p, i) => {
       expect(lifeGivenSurvival(p, survived, predicted) / (quantiles[i] ?? Number.NaN)).toBeCloseTo(1, 10);
     });
+  });
+
+  // Computed with scipy 1 (scipy.stats.norm) from F(N) = min(b, Φ((lg N − m)/s)): P(break | lasted) = (b − F)/(1 − F), quantile F⁻¹(F + p (b − F)).
+  it.each([
+    [0, 0.5, [47786.52248031954, 101942.93955850876, 139129.43573599026]],
+    [1e5, 0.344240569426328, [101024.0382004564, 120121.90462407644, 140134.71338016575]],
+  ])('where only half break at all, after %d cycles', (survived, chance, quantiles) => {
+    const half = { ...predicted, breaks: 0.5 };
+    expect(stillBreaks(survived, half)).toBeCloseTo(chance, 4);
+    [0.025, 0.5, 0.975].forEach((p, i) => {
+      expect(lifeGivenSurvival(p, survived, half) / (quantiles[i] ?? Number.NaN)).toBeCloseTo(1, 10);
+    });
+  });
+
+  it('once those that break have broken no life is to come', () => {
+    const half = { ...predicted, breaks: 0.5 };
+    expect(brokenBy(3e5, half)).toBe(0.5);
+    expect(stillBreaks(3e5, half)).toBe(0);
+    expect(lifeGivenSurvival(0.5, 3e5, half)).toBeNaN();
   });
 
   it('never lies in the past, also without scatter', () => {
