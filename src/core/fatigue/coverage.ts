@@ -65,6 +65,7 @@ export function heldByAdjusted({ life }: Pick<LineFit, 'life'>): readonly [least
  * fewer than 93 of 100 cases; `failures-few`, even adjusted limits do not hold in 93 to 97.
  */
 export function coverageWarnings(fit: Pick<LineFit, 'life' | 'model' | 'parameters' | 'failures'>): readonly Problem[] {
+  if (fit.model === 'constant') return [];
   const held = heldByLargeSample(fit);
   const narrow = Math.min(held.parameters, held.s) < ENOUGH;
   const adjustable = fit.failures > fit.parameters.length;

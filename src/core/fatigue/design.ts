@@ -23,7 +23,7 @@ export interface DesignOptions {
 
 /** @param limit S_0 in MPa for the model with a limit, where X = log10(S − S_0); else 0 */
 export function designOf(sample: Sample, { model, stress, life }: DesignOptions, limit = 0): Design {
-  const degree = model === 'quadratic' ? 2 : 1;
+  const degree = model === 'quadratic' ? 2 : model === 'constant' ? 0 : 1;
   const scaleOf = (stressMpa: number): number => {
     if (model !== 'limit') return onScale(stressMpa, stress);
     return stressMpa > limit ? Math.log10(stressMpa - limit) : Number.NaN;

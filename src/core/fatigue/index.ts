@@ -26,6 +26,7 @@ export {
   amplitudeOfEqualLife, MEAN_STRESS_CORRECTIONS, type MeanStressConstants, type MeanStressCorrection,
 } from './mean-stress.ts';
 export { nextFactor } from './next-factor.ts';
+export { fitOneStress, ONE_STRESS, type LivesAtOneStress } from './one-stress.ts';
 export { parameterLimits, type ParameterLimits } from './parameter-limits.ts';
 export {
   plannedHalfWidth,
@@ -47,3 +48,5 @@ export { analyseStaircase, type Staircase, type StaircaseOptions } from './stair
 export { nextTest, type NextTest } from './staircase-run.ts';
 export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';
+export { twoSidedToleranceFactor } from './tolerance-interval.ts';
+export { fitWeibullThreshold, type ProfiledQuantity, type ThresholdFit } from './weibull-threshold.ts';

@@ -4,19 +4,21 @@ import { standardQuantile } from './life-distribution.ts';
 import { locationAt, locationGradient, type FittedLine } from './line.ts';
 import { predictiveQuantile } from './predictive.ts';
 import { quantileLimit, untiedQuantile } from './quantile-limit.ts';
+import { twoSidedToleranceFactor } from './tolerance-interval.ts';
 
 /**
  * What the limits are to hold, each with the stated confidence:
  * `median` the median life at this one stress; `band` the whole median line at once; `next` the life of the next specimen;
  * `first of several` the shortest life of the next m specimens (lower only); `tolerance` the life that at least the stated
- * share of specimens exceeds (lower only); `share` that same life with limits on both sides; `two s` the median less 2·s,
+ * share of specimens exceeds (lower only); `share` that same life with limits on both sides; `interval` holds the stated share of
+ * specimens between its sides; `two s` the median less 2·s,
  * which no confidence belongs to, for comparison.
  */
 export type LimitKind =
   | { readonly kind: 'median' | 'band'; readonly confidence: number }
   | { readonly kind: 'next'; readonly confidence: number }
   | { readonly kind: 'first of several'; readonly several: number; readonly confidence: number }
-  | { readonly kind: 'tolerance' | 'share'; readonly share: number; readonly confidence: number }
+  | { readonly kind: 'tolerance' | 'share' | 'interval'; readonly share: number; readonly confidence: number }
   | { readonly kind: 'two s' };
 
 /**
@@ -41,7 +43,7 @@ export interface LifeLimits {
  * Limits of life at a stress, by the fit's own method.
  *
  * Least squares: exact normal theory with leverage h = var/s² of the line at the stress and ν = n − p: ±t·s√h (median),
- * ±√(p·F(p, ν))·s√h (band), ±t·s√(1 + h) (next), −s√h·t′(ν, z_share/√h) (tolerance; both tails for `share`: see `quantileLimit`).
+ * ±√(p·F(p, ν))·s√h (band), ±t·s√(1 + h) (next), ±k·s (`interval`, see `twoSidedToleranceFactor`; Weibull: two one-sided limits that share the doubt), −s√h·t′(ν, z_share/√h) (tolerance; both tails for `share`: see `quantileLimit`).
  * Maximum likelihood: see `LimitApproach`. For large samples, normal limits of the quantile by the delta method with the
  * observed information; `band` √χ²(p); `next` and `first of several` from the distribution of life averaged over the normal
  * distribution of the estimates.
@@ -92,6 +94,8 @@ function sides(line: FittedLine, stressMpa: number, asked: Bounded, share: numbe
     case 'tolerance':
     case 'share':
       return ofShare(line, stressMpa, asked, dof, enlargement);
+    case 'interval':
+      return ofInterval(line, stressMpa, asked, dof, enlargement);
     case 'next':
       return around(ofNext(line, stressMpa, asked, dof, enlargement), median('median'));
     case 'first of several':
@@ -118,6 +122,17 @@ function ofShare(line: FittedLine, stressMpa: number, { kind, share, confidence 
   const z = standardQuantile(line.life, 1 - share);
   const limit = (p: number): number => quantileLimit(line, stressMpa, p, { z, dof, enlargement });
   return kind === 'tolerance' ? [limit(confidence), null] : [limit((1 + confidence) / 2), limit((1 - confidence) / 2)];
+}
+
+/** About the location where lives are lognormal; for Weibull lives from the limits below and above which half of the rest lies, each with half of the doubt. */
+function ofInterval(line: FittedLine, stressMpa: number, { share, confidence }: OfShare, dof: number, enlargement: number): Sides {
+  if (line.life === 'lognormal') {
+    const half = twoSidedToleranceFactor(locationStandardError(line, stressMpa) / line.s, dof, share, confidence) * line.s * enlargement;
+    return [locationAt(line, stressMpa) - half, locationAt(line, stressMpa) + half];
+  }
+  const sure = (1 + confidence) / 2;
+  const limit = (p: number, below: number): number => quantileLimit(line, stressMpa, p, { z: standardQuantile(line.life, below), dof, enlargement });
+  return [limit(sure, (1 - share) / 2), limit(1 - sure, (1 + share) / 2)];
 }
 
 function ofNext(line: FittedLine, stressMpa: number, asked: OfNext, dof: number, enlargement: number): Sides {
@@ -172,9 +187,18 @@ function largeSample(line: FittedLine, stressMpa: number, asked: Bounded, share:
       if (asked.kind === 'tolerance') return [quantile - normalQuantile(asked.confidence) * se, null];
       return [quantile + normalQuantile(tail) * se, quantile - normalQuantile(tail) * se];
     }
+    case 'interval':
+      return largeInterval(line, stressMpa, asked);
     case 'next':
       return [predictiveQuantile(line, stressMpa, 1, 1 - tail), predictiveQuantile(line, stressMpa, 1, tail)];
     case 'first of several':
       return [predictiveQuantile(line, stressMpa, asked.several, asked.confidence), null];
   }
+}
+
+/** Two one-sided limits that share the doubt, by the delta method. */
+function largeInterval(line: FittedLine, stressMpa: number, { share, confidence }: OfShare): Sides {
+  const z = normalQuantile((3 + confidence) / 4);
+  const [low, high] = [(1 + share) / 2, (1 - share) / 2].map((exceeding) => quantileByDelta(line, stressMpa, exceeding));
+  return low === undefined || high === undefined ? [null, null] : [low.quantile - z * low.se, high.quantile + z * high.se];
 }

@@ -8,6 +8,7 @@ export type FittedLine = Pick<
 
 /** Names of a model's parameters, in the order of the covariance. */
 export function parameterNames(model: LineModel): readonly ParameterName[] {
+  if (model === 'constant') return ['A'];
   if (model === 'linear') return ['A', 'B'];
   return model === 'quadratic' ? ['A', 'B', 'C'] : ['A', 'B', 'S_0'];
 }
@@ -39,6 +40,7 @@ export function locationGradient(line: Pick<FittedLine, 'model' | 'stress' | 'pa
     const above = stressMpa - (line.parameters[2]?.value ?? 0);
     return [1, Math.log10(above), -(line.parameters[1]?.value ?? 0) / (above * Math.LN10)];
   }
+  if (line.model === 'constant') return [1];
   const x = onScale(stressMpa, line.stress);
   return line.model === 'quadratic' ? [1, x, x * x] : [1, x];
 }

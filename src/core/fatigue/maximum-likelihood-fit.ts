@@ -95,13 +95,17 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
   }));
 }
 
+const WORDS: Readonly<Record<LineModel, string>> = {
+  constant: 'A distribution of lives', linear: 'A line', quadratic: 'A quadratic', limit: 'A line with a fatigue limit',
+};
+
 function notFittable(sample: Sample, model: LineModel, stress: StressScale): Problem | undefined {
-  const what = model === 'linear' ? 'A line' : model === 'quadratic' ? 'A quadratic' : 'A line with a fatigue limit';
-  const need = parameterNames(model).length;
+  const what = WORDS[model];
+  const need = model === 'constant' ? 2 : parameterNames(model).length;
   if (model === 'limit' && stress === 'plain') return problems.limitOnLogOnly();
   if (sample.failures === 0 && sample.runouts > 0) return problems.allRunouts(sample.runouts);
   if (sample.failures < need) return problems.tooFewSpecimens(sample.failures, need, what);
-  const stresses = new Set(failuresOnly(sample).stressMpa).size;
+  const stresses = model === 'constant' ? need : new Set(failuresOnly(sample).stressMpa).size;
   return stresses < need ? problems.tooFewLevels(stresses, need, what) : undefined;
 }
 

@@ -188,3 +188,27 @@ export function lifeNotReached(cycles: number): Problem {
     mend: 'Ask for a life inside the tested range.',
   };
 }
+
+export function thresholdFew(have: number, need: number): Problem {
+  return {
+    code: 'threshold-few',
+    what: `A distribution with a threshold needs at least ${need} broken specimens, and is worth little below thirty; there are ${have}.`,
+    mend: 'Test more specimens, or choose a distribution without a threshold.',
+  };
+}
+
+export function thresholdNone(): Problem {
+  return {
+    code: 'threshold-none',
+    what: 'These lives show no threshold: none is more likely than one above zero.',
+    mend: 'Choose the Weibull distribution with two parameters.',
+  };
+}
+
+export function thresholdUnbounded(): Problem {
+  return {
+    code: 'threshold-unbounded',
+    what: 'No threshold can be found: the nearer it lies to the shortest life, the more likely these lives become, without end.',
+    mend: 'Choose a distribution without a threshold; only many more specimens could tell one.',
+  };
+}

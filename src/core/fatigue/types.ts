@@ -18,7 +18,8 @@ export interface Specimens {
   readonly levels?: ArrayLike<number> | readonly string[];
 }
 
-export type LineModel = 'linear' | 'quadratic' | 'limit';
+/** `constant`: lives at one stress, no line. */
+export type LineModel = 'constant' | 'linear' | 'quadratic' | 'limit';
 /** X = log10(S/MPa) or X = S in MPa. */
 export type StressScale = 'log' | 'plain';
 export type LifeDistribution = 'lognormal' | 'weibull';
@@ -59,7 +60,7 @@ export interface Replication {
 
 /**
  * What every fit has, whatever the method; plain data that can be stored and read back. Parameters and s are on log10
- * scales: log10 of the location of N = A + B·X (+ C·X²), X on the fit's stress scale; for `limit` A + B·log10(S − S_0).
+ * scales: log10 of the location of N = A + B·X (+ C·X²), X on the fit's stress scale; for `limit` A + B·log10(S − S_0), for `constant` A.
  * The location is the median for lognormal life and the characteristic life for Weibull.
  */
 export interface LineFit {

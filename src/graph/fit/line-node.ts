@@ -96,7 +96,7 @@ function fitTable(cell: FitCell, settings: FitSettings, table: TableState | unde
   if (!chosen.ok) return chosen;
   const { specimens, rows } = chosen.value;
   const stress = settings.stress as StressScale;
-  const model = settings.model as LineModel;
+  const model = settings.model as Exclude<LineModel, 'constant'>;
   if (settings.method === 'least-squares') {
     if (model === 'limit') return { ok: false, problem: limitNeedsLikelihood() };
     const fitted = fitLeastSquares(specimens, { model, stress });
