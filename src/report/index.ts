@@ -46,7 +46,7 @@ export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';
 export { countText, decimalText } from './present/number.ts';
 export { equationNumber, headingNumbers, numberSheet } from './present/numbering.ts';
-export { recordCsv, recordRow } from './present/record-row.ts';
+export { recordCsv, recordRow, type RowField } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
 export { presentRunning } from './present/record-running.ts';
 export type * from './present/record-types.ts';

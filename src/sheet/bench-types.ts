@@ -36,4 +36,6 @@ export interface RecordCell extends CellBase {
   readonly symbols: ReadonlyMap<string, string>;
   /** Role (`RECORD_FILLS`) to the given that the record fills after a fracture, as long as nothing is typed there. */
   readonly fills: ReadonlyMap<string, string>;
+  /** Column of the specimen's row to the symbol whose value stands there, or `choice ID` for the chosen option. */
+  readonly row: ReadonlyMap<string, string>;
 }

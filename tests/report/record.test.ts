@@ -100,7 +100,23 @@ describe('a record that is presented', () => {
     expect(verdict?.agree).toBe(false);
     expect(verdict?.sentence).toContain('what does one unit of the counter stand for?');
     const row = recordRow(cell, context);
-    expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,team,S [MPa],N,outcome,date,place,note\nPS-07,T4,300,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
+    expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,team,machine,S [MPa],u_S [MPa],N,outcome,date,place,note\nPS-07,T4,,300,0,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
     expect(renderReport(context)).toContain('Counter and clock differ');
+  });
+
+  it('the row carries what the sheet says of the specimen: symbols as they stand, a choice by its words, the kept stress with its uncertainty', async () => {
+    const choice = fenced('choice', 'id: material', 'label: Material', 'chosen: cold', 'options:', '  - key: cold', '    label: steel, cold-drawn', '    sets: {}');
+    const more = ['ended: 2026-11-20T09:30:00+01:00', 'counter_start: 0', 'counter_end: 90000', 'outcome: fracture', 'row:', '  group: choice material', '  d: d', '  speed: n', '  S_break: S_x'];
+    const frozen = STARTED.map((line) => (line === '  S: 300 MPa' ? '  S: 300 ± 1.5 MPa' : line));
+    const sheet = `---\nspecimen: PS-07\nteam: T4\nmachine: bench 2\n---\n${givens('2900 rev/min').replace('300 MPa', '250 MPa')}\n${given('d', '7.52 mm', 'mm')}\n${choice}`;
+    const row = async (lines: readonly string[]): Promise<string> => {
+      const context = await contextOf(`${sheet}${given('S_x', '', 'MPa')}${record(...frozen, ...lines)}`);
+      const found = recordRow(cellOf(context, 'record', 'test'), context);
+      return found === undefined ? 'no row' : recordCsv(found);
+    };
+    expect(await row(more)).toBe(
+      'specimen,team,machine,S [MPa],u_S [MPa],N,outcome,group,d [mm],speed [rev/min],S_break,date,place,note\nPS-07,T4,bench 2,300,1.5,90000,fracture,"steel, cold-drawn",7.52,3000,,2026-11-20,,\n');
+    // Another stress than the watched one is taken as it stands.
+    expect(await row([...more, '  S: d'])).toContain('S [mm],u_S [mm]');
   });
 });

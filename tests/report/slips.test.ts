@@ -79,7 +79,7 @@ describe('what leaves the page', () => {
     expect(stepTex(cellOf(context, 'step', 'sigma_a'), context)).toMatch(/\\quad \\textbf\{\[slip\]\}[\s\S]*\\textbf\{\[slip\] Moved by a slip; right: 198\.94 \$\\pm\$ 0\.75 MPa\.\}/);
     expect(stepTex(cellOf(context, 'step', 'twice'), context)).not.toContain('slip');
     expect(sheetTex(await contextOf(sheet()))).not.toContain('slip');
-    expect(recordCsv(new Map([['S', '300']]))).not.toContain('slip');
+    expect(recordCsv(new Map([['S', { text: '300', unit: 'MPa' }]]))).not.toContain('slip');
   });
 
   it('says nothing where no slip is on', async () => {

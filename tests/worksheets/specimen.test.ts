@@ -86,8 +86,16 @@ describe('the sheet', () => {
 
   it('a fracture in the fillet is told apart, with its own diameter', async () => {
     // 1 mm radius, cylindrical part 20 mm long: 0.6 mm into the fillet the diameter is 10 + 2(1 - 0.8) = 10.4 mm.
-    const states = await solved({ d: '10 mm', D: '15 mm', r: '1 mm', l_g: '20 mm', l_t: '20 mm', x_f: '10.6 mm' }, text);
+    const states = await solved({ d: '10 mm', D: '15 mm', r: '1 mm', l_g: '20 mm', x_f: '10.6 mm' }, text);
     expect(numberOf(states, 'd_f') * 1e3).toBeCloseTo(10.4, 9);
-    expect(holds(states, 'fracture-counts')).toBe(false);
+    // The fillet is what is tested there: a fracture in it is one of the test; one in the middle of the cylinder is not, at 1/K_t of the stress.
+    expect(holds(states, 'fracture-counts')).toBe(true);
+    const middle = await solved({ d: '10 mm', D: '15 mm', r: '1 mm', l_g: '20 mm', x_f: '0 mm' }, text);
+    expect(numberOf(middle, 'p_f') * numberOf(middle, 'K_t')).toBeCloseTo(1, 9);
+    expect(holds(middle, 'fracture-counts')).toBe(false);
+    // Where a smooth section is tested it is the other way round: (10/10.4)³ = 88.9 %.
+    const smooth = { d: '10 mm', D: '15 mm', r: '1 mm', l_g: '20 mm', notch: 'none' };
+    expect(holds(await solved({ ...smooth, x_f: '10.6 mm' }, text), 'fracture-counts')).toBe(false);
+    expect(holds(await solved({ ...smooth, x_f: '4 mm' }, text), 'fracture-counts')).toBe(true);
   });
 });

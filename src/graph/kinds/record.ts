@@ -39,7 +39,8 @@ function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): N
   const { definitions } = context.names;
   const record = readRecord(cell);
   const reads = [...cell.watches.values()];
-  const unknown = [...reads, ...cell.fills.values()].filter((symbol) => !definitions.has(symbol)).map(unknownSymbol);
+  const inRow = [...cell.row.values()].filter((name) => !name.startsWith('choice '));
+  const unknown = [...reads, ...cell.fills.values(), ...inRow].filter((symbol) => !definitions.has(symbol)).map(unknownSymbol);
   const problems = toldAt(block.id, [...cell.problems, ...(context.problems.get(block.id) ?? []), ...unknown, ...record.problems]);
   const warnings = toldAt(block.id, record.warnings);
   const inputs = definedInputs(reads, context);

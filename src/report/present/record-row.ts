@@ -1,39 +1,89 @@
 import { runningTime } from '../../core/fatigue/index.ts';
-import { numberText } from '../../core/units/index.ts';
-import { readRecord } from '../../graph/index.ts';
-import { writeOutgoing } from '../../sheet/index.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import { fromSI, intervalFromSI, numberText, type Unit } from '../../core/units/index.ts';
+import { readRecord, type RecordState } from '../../graph/index.ts';
+import { cellIn, writeOutgoing } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isTouchedBySlips, slipSentence } from './slips.ts';
 import type { PresentContext } from './types.ts';
 
-/** The finished specimen as one row, text by column key; S in MPa. Undefined before the end, without cycles or stress, and while the counter is asked about. */
-export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMap<string, string> | undefined {
+/** What stands in a column of the row; a quantity is a plain number and has its unit in the head. */
+export interface RowField {
+  readonly text: string;
+  readonly unit?: string;
+}
+
+/** The finished specimen as one row, by column key. Undefined before the end, without cycles or stress, and while the counter is asked about. */
+export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMap<string, RowField> | undefined {
   const { document, states } = context;
   const record = readRecord(cell);
-  const { counted, started, ended, outcome, speed } = record;
-  const stress = record.predicted.get('stress')?.value;
-  if (record.phase !== 'ended' || started === undefined || ended === undefined || outcome === undefined || stress === undefined) return undefined;
-  if (record.question !== undefined || (states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
-  const cycles = counted?.cycles ?? Math.round(((speed?.value ?? 0) * runningTime(started, ended, record.pauses)) / 1000);
-  if (!(cycles > 0)) return undefined;
-  const front = (key: string): string => document.frontMatter.entries.get(key)?.trim() ?? '';
+  const { counted, outcome, question } = record;
+  if (record.phase !== 'ended' || outcome === undefined || question !== undefined || (states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
+  const cycles = cyclesOf(record);
+  const stress = valueOf(cell.row.get('S') ?? cell.watches.get('stress') ?? '', cell, record, context);
+  if (cycles === undefined || stress === undefined) return undefined;
+  const front = (key: string): RowField => ({ text: document.frontMatter.entries.get(key)?.trim() ?? '' });
   const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
   const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : '',
     isTouchedBySlips(cell.id, context) ? (slipSentence({ document }) ?? '') : ''];
+  const more = [...cell.row].filter(([key]) => key !== 'S').map(([key, name]): [string, RowField] => [key, inRow(name, cell, record, context)]);
   return new Map([
     ['specimen', front('specimen')],
     ['team', front('team')],
-    ['S', numberText(Number((stress / 1e6).toPrecision(6)))],
-    ['N', numberText(cycles)],
-    ['outcome', outcome],
-    ['date', (cell.texts.get('ended') ?? '').slice(0, 10)],
-    ['place', said('place')],
-    ['note', note.filter((part) => part !== '').join('; ')],
+    ['machine', front('machine')],
+    ['S', quantityIn(stress.value, stress.unit)],
+    ['u_S', { text: figures(intervalFromSI(stress.standardUncertainty, stress.unit)), unit: stress.unit.name }],
+    ['N', { text: numberText(cycles) }],
+    ['outcome', { text: outcome }],
+    ...more,
+    ['date', { text: (cell.texts.get('ended') ?? '').slice(0, 10) }],
+    ['place', { text: said('place') }],
+    ['note', { text: note.filter((part) => part !== '').join('; ') }],
   ]);
 }
 
+/** By the counter, else from speed and time. */
+function cyclesOf({ counted, started, ended, speed, pauses }: RecordState): number | undefined {
+  if (started === undefined || ended === undefined) return undefined;
+  const cycles = counted?.cycles ?? Math.round(((speed?.value ?? 0) * runningTime(started, ended, pauses)) / 1000);
+  return cycles > 0 ? cycles : undefined;
+}
+
+interface RowValue {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly unit: Unit;
+}
+
+/** A prediction as it was kept at the start, anything else as it stands now. */
+function valueOf(symbol: string, { watches }: RecordCell, { predicted }: RecordState, { states }: PresentContext): RowValue | undefined {
+  const [role] = [...watches].find(([, watched]) => watched === symbol) ?? [];
+  if (role !== undefined) return predicted.get(role);
+  const state = states.symbol(symbol);
+  return state?.status === 'value' ? { value: state.estimate.value, standardUncertainty: standardUncertainty(state.estimate), unit: state.unit } : undefined;
+}
+
+function inRow(name: string, cell: RecordCell, record: RecordState, context: PresentContext): RowField {
+  const choice = name.startsWith('choice ') ? name.slice('choice '.length) : undefined;
+  if (choice === undefined) {
+    const found = valueOf(name, cell, record, context);
+    return found === undefined ? { text: '' } : quantityIn(found.value, found.unit);
+  }
+  const chosen = cellIn(context.document.blocks.find(({ id }) => id === choice), 'choice');
+  return { text: chosen?.options.find(({ key }) => key === chosen.chosen)?.label ?? '' };
+}
+
+function quantityIn(value: number, unit: Unit): RowField {
+  return { text: figures(fromSI(value, unit)), ...(unit.name === '1' ? {} : { unit: unit.name }) };
+}
+
+/** Six figures: no instrument of a class has more. */
+function figures(number: number): string {
+  return numberText(Number(number.toPrecision(6)));
+}
+
 /** The row as delimited text with its header, as any table takes it. */
-export function recordCsv(row: ReadonlyMap<string, string>): string {
-  const heads = [...row.keys()].map((key) => (key === 'S' ? 'S [MPa]' : key));
-  return `${writeOutgoing(heads, ',')}\n${writeOutgoing([...row.values()], ',')}\n`;
+export function recordCsv(row: ReadonlyMap<string, RowField>): string {
+  const heads = [...row].map(([key, { unit }]) => (unit === undefined ? key : `${key} [${unit}]`));
+  return `${writeOutgoing(heads, ',')}\n${writeOutgoing([...row.values()].map(({ text }) => text), ',')}\n`;
 }

@@ -6,8 +6,11 @@ import type { RecordCell } from '../types.ts';
 
 interface RecordFields {
   readonly unknownInside: readonly string[];
-  readonly fields: Pick<RecordCell, 'kind' | 'texts' | 'readings' | 'pauses' | 'frozen' | 'watches' | 'symbols' | 'fills'>;
+  readonly fields: Pick<RecordCell, 'kind' | 'texts' | 'readings' | 'pauses' | 'frozen' | 'watches' | 'symbols' | 'fills' | 'row'>;
 }
+
+/** In a row, the option that a choice stands at. */
+const CHOSEN = /^choice \S+$/;
 
 /** Every entry of a list is kept, so that the n-th on the page is the n-th in the text; times and numbers are read by the graph. */
 export function readRecordCell(fields: Fields<KeyOf<'record'>>, problems: BodyProblem[]): RecordFields {
@@ -28,6 +31,7 @@ export function readRecordCell(fields: Fields<KeyOf<'record'>>, problems: BodyPr
       watches: roles('watches', RECORD_WATCHES, fields),
       symbols: roles('symbols', RECORD_SYMBOLS, fields),
       fills: roles('fills', RECORD_FILLS, fields),
+      row: new Map([...(fields.mapping('row') ?? [])].filter(([, name]) => CHOSEN.test(name) || fields.isSymbol('row', name))),
     },
   };
 }

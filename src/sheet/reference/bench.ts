@@ -78,6 +78,13 @@ export const RECORD = {
     example: 'cycles: N_obs',
     wrong: { typed: '{ colour: N_x }', said: '`colour` is nothing that a record gives.' },
   },
+  row: {
+    means: 'What the row of the finished specimen carries besides name, team, machine, stress with its uncertainty, cycles, outcome, day, place and note.',
+    takes: 'below it, the name of a column with a symbol, or with `choice` and an id for the option that is chosen; `S` in place of the predicted stress',
+    usual: 'nothing more',
+    example: 'd: d',
+    wrong: { typed: '{ d: 2d }', said: '"2d" can\'t be a symbol.' },
+  },
   note: NOTE,
 } satisfies Keys;
 

@@ -1,7 +1,7 @@
 import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
-import { presentCheck, recordCsv, recordRow } from '../../report/index.ts';
+import { presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
 import { answered, planRowsIn, rowsIn } from '../../graph/index.ts';
 import type { RecordCell, TableCell } from '../../sheet/index.ts';
 import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
@@ -18,7 +18,7 @@ export function sendRow(cell: RecordCell, desk: Desk): Part {
   const { record } = desk.ui(cell.id);
   return html`<p class="presses">
     ${desk.rows === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => void askForSheets(cell, desk)}>send this specimen to a table</button>`}
-    <button type="button" class="quiet" @click=${() => saveFile(fileName([row.get('specimen') ?? '', 'row'], 'csv'), recordCsv(row), 'text/csv')}>take it away as a file</button>
+    <button type="button" class="quiet" @click=${() => saveFile(fileName([row.get('specimen')?.text ?? '', 'row'], 'csv'), recordCsv(row), 'text/csv')}>take it away as a file</button>
     <button type="button" class="quiet" @click=${() => void copy(cell, recordCsv(row), desk)}>copy it</button>
     ${suggestion(cell, desk)}</p>
     ${record.sheets === undefined ? nothing : targets(cell, row, desk)}
@@ -38,13 +38,13 @@ async function askForSheets(cell: RecordCell, desk: Desk): Promise<void> {
 }
 
 /** Sheets by name, those of other teams last and called so; none is taken unless it is chosen. */
-function targets(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk): TemplateResult {
+function targets(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk: Desk): TemplateResult {
   const { sheets = [], sending } = desk.ui(cell.id).record;
-  const isOthers = ({ team }: SheetWithTables): boolean => team !== '' && team !== (row.get('team') ?? '');
+  const isOthers = ({ team }: SheetWithTables): boolean => team !== '' && team !== (row.get('team')?.text ?? '');
   const ordered = [...sheets.filter((sheet) => !isOthers(sheet)), ...sheets.filter(isOthers)];
   const choose = (sheet: SheetWithTables, table: TableCell): void => {
     desk.changeUi(cell.id, ({ record }) => {
-      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen') ?? ''}`, others: 'out' }) };
+      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}`, others: 'out' }) };
     });
     desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
   };
@@ -54,7 +54,7 @@ function targets(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk)
     ${sending === undefined ? nothing : rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
 }
 
-function sendingHand(cell: RecordCell, row: ReadonlyMap<string, string>, desk: Desk): RowsHand {
+function sendingHand(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk: Desk): RowsHand {
   const close = (): void => desk.changeUi(cell.id, ({ record }) => void Object.assign(record, { sheets: undefined, sending: undefined }));
   return {
     say: (answer) => desk.changeUi(cell.id, ({ record }) => {
@@ -77,7 +77,7 @@ function sendingHand(cell: RecordCell, row: ReadonlyMap<string, string>, desk: D
     else {
       close();
       const place = plan.counts.replaced[0] === undefined ? 'now the last row' : `now in row ${plan.counts.replaced[0] + 1}`;
-      say(cell, desk, composed`Specimen ${row.get('specimen') ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
+      say(cell, desk, composed`Specimen ${row.get('specimen')?.text ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
     }
   }
 }

@@ -19,7 +19,10 @@ describe('rows in: the tables that were misread', () => {
   });
 
   it('rows in: a record that was copied has a head, its team is no group, and it is one row more', () => {
-    const row = new Map([['specimen', 'PS-07'], ['team', 'T4'], ['S', '371.774'], ['N', '56000'], ['outcome', 'fracture'], ['date', '2026-11-20'], ['place', ''], ['note', 'a, b']]);
+    const row = new Map([
+      ['specimen', { text: 'PS-07' }], ['team', { text: 'T4' }], ['S', { text: '371.774', unit: 'MPa' }], ['N', { text: '56000' }], ['outcome', { text: 'fracture' }],
+      ['date', { text: '2026-11-20' }], ['place', { text: '' }], ['note', { text: 'a, b' }],
+    ]);
     const plan = planOf(recordCsv(row), [], { at: { row: 0, column: 'specimen' } });
     expect([plan.hasHead, plan.how, plan.questions, plan.counts.added, plan.counts.replaced]).toEqual([true, 'add', [], 1, []]);
     expect(plan.columns.map(({ name, target }) => [name, target])).toEqual([
@@ -99,7 +102,7 @@ describe('rows in: the tables that were misread', () => {
 
 describe('a row that is sent', () => {
   const columns = 'columns:\n  - key: specimen\n    label: Specimen\n  - key: sigma_a\n    label: Stress amplitude\n    type: quantity\n    unit: ksi\n  - key: N\n    label: Life\n    type: count\n';
-  const row = new Map([['specimen', 'B, "2"'], ['S', '371.776'], ['N', '56000'], ['place', '1 mm']]);
+  const row = new Map([['specimen', { text: 'B, "2"' }], ['S', { text: '371.776', unit: 'MPa' }], ['N', { text: '56000' }], ['place', { text: '1 mm' }]]);
 
   it.each([['sigma_a', '371.776 MPa'], ['sigma_a [MPa]', '371.776']])('goes in by what columns mean, with its unit where the table has another: %s', (head, stress) => {
     const document = tableSheet(`specimen,${head},N\nA1,50,1000\n`, columns);
