@@ -59,7 +59,7 @@ describe('the rotating-bending sheet', () => {
       S_ut: 630e6, f: 0.9, K_t: 1.1, q: 0.8, n: 2800 / 60, s_0: 0.2,
     };
     const u = { L: 0.0004, s_1: 0.0003, s_2: 0.0005, s_3: 0.0002, x_s: 0.0006, d: 0.00001, F: 1.2, F_0: 0.2, k_F: 0.004, S_ut: 8e6 };
-    const settings = settingsOf(values);
+    const settings: Record<string, string> = { ...settingsOf(values), inertia: 'left-out' };
     const add = (symbol: keyof typeof u, scale: number, unit: string): void => {
       settings[symbol] = `${values[symbol] * scale} ± ${u[symbol] * scale} ${unit}`;
     };

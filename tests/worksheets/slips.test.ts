@@ -63,12 +63,16 @@ describe('slips in rotating bending', () => {
     const weights = await settled('rotating-bending', { ...SYMMETRIC, load: 'weights', F_h: '14 N' });
     expect(ratio(weights, 'F_h.left-out', 'sigma_a')).toBeCloseTo(310 / 324, 12);
     expect(ratio(weights, 'F_h.twice', 'sigma_a')).toBeCloseTo(338 / 324, 12);
+    const masses = await settled('rotating-bending', { ...SYMMETRIC, load: 'masses', m_W: '30 kg', g: '9.81 m/s^2', F_h: '14 N' });
+    expect(ratio(masses, 'F_h.left-out', 'sigma_a')).toBeCloseTo(294.3 / 308.3, 12);
+    expect(ratio(masses, 'm_W.no-gravity', 'sigma_a')).toBeCloseTo(44 / 308.3, 12);
+    expect(ratio(masses, 'm_W.pounds', 'sigma_a')).toBeCloseTo((294.3 * 0.45359237 + 14) / 308.3, 12);
     const indicated = await settled('rotating-bending', SYMMETRIC);
     expect(ratio(indicated, 'F_h.left-out', 'sigma_a')).toBe(1);
   });
 
   it('carries the uncertainty with it: a slip that only multiplies keeps the relative uncertainty', async () => {
-    const sheet = await settled('rotating-bending');
+    const sheet = await settled('rotating-bending', { inertia: 'left-out' });
     const wrong = statesWithSlips(sheet.document, sheet.states, ['d.radius']);
     expect(uncertaintyOf(wrong, 'd') / numberOf(wrong, 'd')).toBeCloseTo(uncertaintyOf(sheet.states, 'd') / numberOf(sheet.states, 'd'), 14);
     expect(uncertaintyOf(wrong, 'sigma_a') / uncertaintyOf(sheet.states, 'sigma_a')).toBeCloseTo(8, 10);
@@ -105,15 +109,26 @@ describe('slips in alternating bending', () => {
 
 describe('slips of the lever and the specimen', () => {
   it('forgets the lever, the beam, the hanger', async () => {
-    const sheet = await settled('loading-lever', { W_1: '40 N', x_1: '300 mm', W_2: '0 N', W_3: '0 N', h: '60 mm', W_b: '6 N', g_b: '100 mm', W_c: '0 N', F_h: '14 N' });
+    const sheet = await settled('loading-lever', { weighed: 'newtons', P_1: '40 N', x_1: '300 mm', P_2: '0 N', P_3: '0 N', h: '60 mm', P_b: '6 N', g_b: '100 mm', P_c: '0 N', P_h: '14 N' });
     // Moments about the fulcrum: F = (40·300 + 6·100)/60 = 210 N, W = 224 N.
     expect(numberOf(sheet.states, 'W')).toBeCloseTo(224, 9);
     expect(ratio(sheet, 'F.no-lever', 'W') * 224).toBeCloseTo(54, 9);
-    expect(ratio(sheet, 'W_b.left-out', 'W') * 224).toBeCloseTo(214, 9);
-    expect(ratio(sheet, 'F_h.left-out', 'W') * 224).toBeCloseTo(210, 9);
+    expect(ratio(sheet, 'M_b.left-out', 'W') * 224).toBeCloseTo(214, 9);
+    expect(ratio(sheet, 'W.left-out', 'W') * 224).toBeCloseTo(210, 9);
     expect(ratio(sheet, 'x_1.from-hanger', 'W') * 224).toBeCloseTo(184, 9); // 40·240/60 + 10 + 14
+    expect(ratio(sheet, 'W.twice', 'W') * 224).toBeCloseTo(238, 9);
+    expect(ratio(sheet, 'P_1.kilograms', 'W') * 224).toBeCloseTo(200 / 9.80665 + 24, 9);
     expect(ratio(sheet, 'sigma_a.radius', 'sigma_a')).toBeCloseTo(8, 12);
     expect(ratio(sheet, 'sigma_a.diameter', 'sigma_a')).toBeCloseTo(1 / 8, 12);
+  });
+
+  it('masses: g left out, put in twice, pounds for kilograms', async () => {
+    const none = '0 kg';
+    const sheet = await settled('loading-lever', { m_1: '4 kg', x_1: '300 mm', m_2: none, m_3: none, h: '60 mm', m_b: none, m_c: none, m_h: none, g: '9.81 m/s^2' });
+    expect(numberOf(sheet.states, 'W')).toBeCloseTo(4 * 9.81 * 5, 9);
+    expect(ratio(sheet, 'm_1.no-gravity', 'W')).toBeCloseTo(1 / 9.81, 12);
+    expect(ratio(sheet, 'm_1.twice-g', 'W')).toBeCloseTo(9.81, 12);
+    expect(ratio(sheet, 'm_1.pounds', 'W')).toBeCloseTo(0.45359237, 12);
   });
 
   it('takes K_t for K_f, and both', async () => {
