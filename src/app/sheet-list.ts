@@ -17,6 +17,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
   { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
   { from: 'lever', label: 'Loading lever with sliding weights' },
+  { from: 'verification', label: 'Verification of load and alignment by a strain-gauged bar' },
   { from: 'specimen', label: 'The specimen: notch, stress along the axis' },
   { from: 'span errors', label: 'For the lecture: how errors of span, diameter and load move the life' },
   { from: 'materials', label: 'Materials with their sources' },

@@ -124,7 +124,7 @@ describe('fits of the headless command', () => {
     const file = join(folder, 'taken.md');
     const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8');
     writeFileSync(file, sheet.replace('  N_high: N_high\n', `  N_high: N_high\nsnapshot:\n${snapshot.map((line) => `  ${line}\n`).join('')}`));
-    const exact = ['L=400 ± 0 mm', 's_1=100 ± 0 mm', 's_2=200 ± 0 mm', 's_3=100 ± 0 mm', 'x_s=200 ± 0 mm', 'd=7.5 ± 0 mm', 'F=300 ± 0 N', 'F_0=0 ± 0 N'];
+    const exact = ['L=400 ± 0 mm', 's_1=100 ± 0 mm', 's_2=200 ± 0 mm', 's_3=100 ± 0 mm', 'x_s=200 ± 0 mm', 'd=7.5 ± 0 mm', 'F=300 ± 0 N', 'F_0=0 ± 0 N', 'inertia=left-out'];
     const { code, stdout } = await solveCommand([file, '--json', ...['line=fitted', ...exact].flatMap((setting) => ['--set', setting])]);
     const json = JSON.parse(stdout) as Answer;
     expect([code, json.errors]).toEqual([0, []]);

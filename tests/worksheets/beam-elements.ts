@@ -13,7 +13,7 @@ export interface Beam {
 type Matrix = number[][];
 
 function zeros(size: number): Matrix {
-  return Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  return Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
 }
 
 /** Stiffness and mass; a held freedom stands alone with a one in the stiffness. */
@@ -51,7 +51,7 @@ export function solveLinear(A: Matrix, b: readonly number[]): number[] {
       if (factor !== 0) for (let j = k; j <= size; j += 1) rows[i]![j]! -= factor * rows[k]![j]!;
     }
   }
-  const x = new Array<number>(size).fill(0);
+  const x = Array.from({ length: size }, () => 0);
   for (let i = size - 1; i >= 0; i -= 1) {
     let sum = rows[i]![size]!;
     for (let j = i + 1; j < size; j += 1) sum -= rows[i]![j]! * x[j]!;
