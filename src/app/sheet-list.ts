@@ -16,6 +16,7 @@ const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
   { from: 'blank alternating', label: 'Alternating plane bending, blanks empty' },
   { from: 'line', label: 'The S-N line of a class, with invented tests' },
   { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
+  { from: 'one stress', label: 'Lives at one stress, with invented tests' },
   { from: 'lever', label: 'Loading lever with sliding weights' },
   { from: 'verification', label: 'Verification of load and alignment by a strain-gauged bar' },
   { from: 'specimen', label: 'The specimen: notch, stress along the axis' },

@@ -2,6 +2,7 @@ import alternating from '../../worksheets/alternating-bending.md?raw';
 import lever from '../../worksheets/loading-lever.md?raw';
 import verification from '../../worksheets/load-verification.md?raw';
 import materials from '../../worksheets/materials.md?raw';
+import oneStress from '../../worksheets/one-stress.md?raw';
 import rotating from '../../worksheets/rotating-bending.md?raw';
 import line from '../../worksheets/sn-line.md?raw';
 import spanErrors from '../../worksheets/span-errors.md?raw';
@@ -21,7 +22,9 @@ export function newOpening(text: string, isCopy = false): Opening {
   return { id: freshSheetId(), revision: 0, text, isCopy };
 }
 
-const SHEETS = { example: rotating, alternating, line, staircase, lever, verification, specimen, 'span errors': spanErrors, materials };
+const SHEETS = {
+  example: rotating, alternating, line, staircase, 'one stress': oneStress, lever, verification, specimen, 'span errors': spanErrors, materials,
+};
 
 /** What another sheet may start from. */
 export type Start = keyof typeof SHEETS | 'blank' | 'blank alternating' | 'empty';

@@ -15,7 +15,7 @@ export { awaitsLine, isMissing } from './fit/line-awaited.ts';
 export { symbolsOf } from './formulas.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
-  Findings, LimitRow, LimitsFindings, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
+  Findings, LimitRow, LimitsFindings, LivesFindings, LivesRow, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
 } from './findings/types.ts';
 export { canBeCompared } from './fit/models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './fit/models-beside.ts';

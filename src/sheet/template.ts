@@ -61,6 +61,7 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
   limits: [
     'label: What the line allows to be promised', 'finds: limits', 'of: LINE', 'asks:', '  stress: 350 MPa', '  life: 1e6 cycles', '  next: 10', '  share: 90 %', '  confidence: 95 %',
   ],
+  lives: ['label: Lives at one stress', 'finds: lives', 'table: FITTED', 'asks:', '  stress: 420 MPa', '  distribution: lognormal', '  share: 90 %', '  confidence: 95 %'],
   comparison: ['label: One line, or one for each group?', 'finds: comparison', 'table: FITTED', 'asks:', '  stress: 350 MPa', '  life: 1e6 cycles'],
   staircase: ['label: New staircase', 'finds: staircase', 'table: FITTED', 'asks:', '  step: 20 MPa', '  life: 1e7 cycles', '  share: 90 %', '  confidence: 95 %'],
   plan: [

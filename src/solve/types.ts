@@ -14,7 +14,7 @@ export interface Answer {
   readonly fits?: Readonly<Record<string, unknown>>;
   /** Only where budgets are asked for, by symbol; null where it has no value. */
   readonly budgets?: Readonly<Record<string, Entry | null>>;
-  /** What fits find that find no line, by cell id, in the words of the page: limits, comparisons, staircases, plans. */
+  /** What fits find that find no line, by cell id, in the words of the page: limits, lives, comparisons, staircases, plans. */
   readonly findings?: Readonly<Record<string, FoundEntry>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
   readonly errors: readonly { readonly cell: string; readonly message: string }[];

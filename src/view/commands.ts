@@ -45,6 +45,7 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
   { letter: 'B', what: 'table', words: 'a table' },
   { letter: 'F', what: 'fit', words: 'a fitted line' },
   { letter: 'M', what: 'limits', words: 'limits of a line' },
+  { letter: 'W', what: 'lives', words: 'lives at one stress' },
   { letter: 'V', what: 'comparison', words: 'groups compared' },
   { letter: 'U', what: 'staircase', words: 'a staircase' },
   { letter: 'P', what: 'plan', words: 'planned tests' },

@@ -5,6 +5,7 @@
  * A number after the name is the repetitions: npm run bench -- coverage (4000); tsx tests/bench/coverage.bench.ts 400.
  */
 import type { LifeDistribution, LimitApproach } from '../../src/core/fatigue/index.ts';
+import { studyOneStress, studyThreshold } from './one-stress-study.ts';
 import { fitted, Tally, tablesOf, tallyLimits, tallyNext, tallyParameters, tallyProfile, type Model, type Setting } from './coverage-study.ts';
 
 const REPETITIONS = Number(process.argv[2] ?? 4000);
@@ -81,3 +82,17 @@ const failures = (['linear', 'quadratic'] as const).flatMap((model) => LIVES.fla
   [4, 6, 9, 12, 18, 24, 36, 48, 72].map((n) => byFailures(life, model, n))));
 console.log('\nThe same for value ∓ 1.96 se of maximum likelihood, by the number of broken specimens, no runouts\n');
 console.log([cells(['lives', 'model', 'broken', 'A, B (the lesser)', 's']), cells(Array<string>(5).fill('---')), ...failures].join('\n'));
+
+const oneStress = LIVES.flatMap((life) => [8, 15, 30].flatMap((n) => [0, 0.2].map((runouts) => {
+  progress(`${life} lives at one stress, ${n} specimens, runouts: ${100 * runouts} %`);
+  return studyOneStress({ life, n, runouts }, REPETITIONS);
+})));
+console.log('\nLives at one stress, adjusted limits: 95 % of the median and of a life that 90 % exceed (one-sided), 90/95 intervals\n');
+console.log([cells(['lives', 'n', 'runouts', 'median', 'next specimen', 'tolerance 90/95', 'interval 90/95']), cells(Array<string>(7).fill('---')), ...oneStress.map(cells)].join('\n'));
+
+const thresholds = [15, 30, 60].flatMap((n) => [1.5, 2.5].map((shape) => {
+  progress(`Weibull lives with a threshold, ${n} specimens, shape ${shape}`);
+  return studyThreshold(n, shape, REPETITIONS / 20);
+}));
+console.log(`\nWeibull lives with a threshold at 0.3 of the characteristic life, profile likelihood (${REPETITIONS / 20} tables each)\n`);
+console.log([cells(['n', 'shape', 'a threshold found %', 'none above zero %', 'likelihood without bound %', 'limits of the threshold', 'limits of the tenth', 'lower limit of the tenth']), cells(Array<string>(8).fill('---')), ...thresholds.map(cells)].join('\n'));

@@ -53,6 +53,7 @@ const CELLS: Readonly<Record<keyof typeof KINDS, Keys>> = {
 
 const FINDS: Readonly<Record<Find, Keys>> = {
   limits: { id: 'f', finds: 'limits', of: 'line', asks: { stress: '350 MPa', life: '1e6' } },
+  lives: { id: 'f', finds: 'lives', table: 'specimens', asks: { stress: '420 MPa' } },
   comparison: { id: 'f', finds: 'comparison', table: 'specimens', asks: { stress: '350 MPa', life: '1e6' } },
   staircase: { id: 'f', finds: 'staircase', table: 'stairs', asks: { step: '20 MPa', life: '1e7' } },
   plan: { id: 'f', finds: 'plan', table: 'planned', of: 'line', asks: { life: '1e7', speed: '3000', stress: '350 MPa', width_B: '1', factor_N: '2' } },

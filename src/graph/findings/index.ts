@@ -8,11 +8,13 @@ import type { FindsWord } from '../../sheet/index.ts';
 import type { FindingsForm } from './form.ts';
 import { comparisonForm } from './comparison.ts';
 import { limitsForm } from './limits.ts';
+import { livesForm } from './lives.ts';
 import { planForm } from './plan.ts';
 import { staircaseForm } from './staircase.ts';
 
 export const FINDINGS_FORMS: Readonly<Record<Exclude<FindsWord, 'line'>, FindingsForm>> = {
   limits: limitsForm,
+  lives: livesForm,
   comparison: comparisonForm,
   staircase: staircaseForm,
   plan: planForm,

@@ -6,7 +6,7 @@ import type { Unit } from '../../core/units/index.ts';
 import type { ComparisonFindings } from './comparison-findings.ts';
 
 /** What a form has found, as plain data told apart by `form`; numbers in SI but for what the core says otherwise. */
-export type Findings = LimitsFindings | ComparisonFindings | StaircaseFindings | PlanFindings;
+export type Findings = LimitsFindings | LivesFindings | ComparisonFindings | StaircaseFindings | PlanFindings;
 
 /** What a limit is to hold: the kinds of `lifeLimits` that the sheet shows, in this order. */
 export type LimitRow = 'median' | 'band' | 'next' | 'first of several' | 'tolerance' | 'two s';
@@ -26,6 +26,40 @@ export interface LimitsFindings {
   readonly atStress?: { readonly stress: number; readonly rows: readonly (readonly [LimitRow, LifeLimits])[] };
   /** Cycles, with the limits in MPa, or why there are none; absent where no life is asked about. */
   readonly atLife?: { readonly cycles: number; readonly rows: readonly (readonly [LimitRow, StrengthLimits])[]; readonly none?: Problem };
+}
+
+export type LivesRow = 'median' | 'share' | 'next' | 'first of several' | 'tolerance' | 'interval';
+
+/** A parameter with its limits; null for a side that is not told. */
+export interface LimitedParameter {
+  readonly estimate: number;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+/** Lives of specimens at one stress. Limits in log10 cycles. */
+export interface LivesFindings {
+  readonly form: 'lives';
+  readonly distribution: 'lognormal' | 'weibull' | 'weibull-threshold';
+  readonly confidence: number;
+  readonly share: number;
+  readonly several: number;
+  /** Lowest and highest of the specimens, Pa. */
+  readonly stress: readonly [number, number];
+  readonly n: number;
+  readonly failures: number;
+  readonly runouts: number;
+  /** Natural logarithm, of lives in cycles. */
+  readonly logLikelihood: number;
+  /** Whether the limits are those of exact normal theory. */
+  readonly isExact: boolean;
+  readonly rows: readonly (readonly [LivesRow, LifeLimits])[];
+  /** Of log10 life: the mean, or the logarithm of the characteristic life. */
+  readonly location: LimitedParameter;
+  /** Of log10 life: the standard deviation, or 1/(shape·ln 10). */
+  readonly scale: LimitedParameter;
+  /** Cycles, and the chance of at least its gain where there is none. */
+  readonly threshold?: LimitedParameter & { readonly p: number };
 }
 
 /** Strength at a life from a staircase. Levels and every number of the result are in `unit`, that of the table's levels. */

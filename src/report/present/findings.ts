@@ -2,6 +2,7 @@ import type { Findings } from '../../graph/index.ts';
 import type { FitCell } from '../../sheet/types.ts';
 import { comparisonWords } from './findings/comparison.ts';
 import { limitsWords } from './findings/limits.ts';
+import { livesWords } from './findings/lives.ts';
 import { planWords } from './findings/plan.ts';
 import { staircaseWords } from './findings/staircase.ts';
 import type { FindingsWords } from './findings/words.ts';
@@ -29,6 +30,8 @@ function wordsOf(findings: Findings, cell: FitCell, context: PresentContext): Fi
   switch (findings.form) {
     case 'limits':
       return limitsWords(findings, cell, context.system);
+    case 'lives':
+      return livesWords(findings, cell, context.system);
     case 'comparison':
       return comparisonWords(findings, context.system);
     case 'staircase':

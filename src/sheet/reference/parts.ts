@@ -2,7 +2,7 @@ import { CHECKLIST, ITEM, PAUSE, READING, RECORD, REMARK } from './bench.ts';
 import { HEAD, HELD_STATE } from './head.ts';
 import { CHECK, CHOICE, GIVEN, OPTION, SLIP, STEP } from './measured.ts';
 import { DRAWING_PARTS, FIGURE, PHOTO } from './pictures.ts';
-import { COLUMN, COMPARISON, FIT, LIMITS, PLAN, STAIRCASE, TABLE } from './tables.ts';
+import { COLUMN, COMPARISON, FIT, LIMITS, LIVES, PLAN, STAIRCASE, TABLE } from './tables.ts';
 import type { InnerPart, Part } from './types.ts';
 
 /**
@@ -39,6 +39,11 @@ export const ASKS = {
     title: 'Below `asks` of a fit that finds limits',
     says: 'At least one of stress and life. Its `symbols` may name `N_next`, `N_first`, `N_design`, `S_next`, `S_first` and `S_design`.',
     keys: LIMITS,
+  },
+  lives: {
+    title: 'Below `asks` of a fit that finds lives',
+    says: 'Lives of specimens at one stress, with no line. Its `symbols` may name `N_50`, `N_share`, `N_next`, `N_first`, `N_design`, `n` and `failures`.',
+    keys: LIVES,
   },
   comparison: {
     title: 'Below `asks` of a fit that finds a comparison',

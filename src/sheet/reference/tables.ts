@@ -60,7 +60,7 @@ export const FIT = {
   label: LABEL,
   finds: {
     means: 'What is found: a line through the specimens, or what is asked of a line or of the specimens.',
-    takes: '`line`, `limits`, `comparison`, `staircase` or `plan`',
+    takes: '`line`, `limits`, `lives` (at one stress), `comparison`, `staircase` or `plan`',
     usual: 'line',
     same: 'line',
     wrong: { typed: 'truth', said: 'A fit can’t find `truth`.' },
@@ -102,6 +102,20 @@ const LIFE = { means: 'Life at which strengths are asked for.', takes: 'a symbol
 export const LIMITS = {
   stress: STRESS,
   life: LIFE,
+  next: { means: 'How many further specimens are to be tested, of which the first fracture is asked for.', takes: 'a whole number from 1 to 100000', usual: '10', same: '10', wrong: { typed: '1.5', said: 'The number asked for as `next` is no whole number.' } },
+  share: SHARE,
+  confidence: CONFIDENCE,
+} satisfies Keys;
+
+export const LIVES = {
+  stress: { ...STRESS, means: 'Stress amplitude of the specimens that are meant; one counts within 1 %.', usual: 'that of all specimens, where they were tested at one' },
+  distribution: {
+    means: 'How lives are distributed at this stress.',
+    takes: '`lognormal`, `weibull` or `weibull-threshold` (no life ends before a threshold)',
+    usual: 'lognormal',
+    same: 'lognormal',
+    wrong: { typed: 'normal', said: '“normal” is no distribution that can be asked for.' },
+  },
   next: { means: 'How many further specimens are to be tested, of which the first fracture is asked for.', takes: 'a whole number from 1 to 100000', usual: '10', same: '10', wrong: { typed: '1.5', said: 'The number asked for as `next` is no whole number.' } },
   share: SHARE,
   confidence: CONFIDENCE,
