@@ -116,6 +116,12 @@ describe('a record that is presented', () => {
     };
     expect(await row(more)).toBe(
       'specimen,team,machine,S [MPa],u_S [MPa],N,outcome,group,d [mm],speed [rev/min],S_break,date,place,note\nPS-07,T4,bench 2,300,1.5,90000,fracture,"steel, cold-drawn",7.52,3000,,2026-11-20,,\n');
+    // What was noted of surface and surroundings goes along, in row and report.
+    const noted = await contextOf(`${sheet}${given('S_x', '', 'MPa')}${record(...frozen, ...more, 'roughness: Ra 0.2 µm', 'humidity: 45 %')}`);
+    const carried = recordRow(cellOf(noted, 'record', 'test'), noted);
+    expect(carried?.get('roughness')).toEqual({ text: 'Ra 0.2 µm' });
+    expect(carried?.has('hardness')).toBe(false);
+    expect(renderReport(noted)).toContain('Humidity, or medium');
     // Another stress than the watched one is taken as it stands.
     expect(await row([...more, '  S: d'])).toContain('S [mm],u_S [mm]');
   });

@@ -13,6 +13,9 @@ export interface RowField {
   readonly unit?: string;
 }
 
+/** What lives are compared by, where it was noted. */
+const SURROUNDINGS = ['finish', 'roughness', 'hardness', 'room_temperature', 'humidity', 'specimen_temperature'];
+
 /** The finished specimen as one row, by column key. Undefined before the end, without cycles or stress, and while the counter is asked about. */
 export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMap<string, RowField> | undefined {
   const { document, states } = context;
@@ -38,6 +41,7 @@ export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMa
     ...more,
     ['date', { text: (cell.texts.get('ended') ?? '').slice(0, 10) }],
     ['place', { text: said('place') }],
+    ...SURROUNDINGS.flatMap((key): [string, RowField][] => (said(key) === '' ? [] : [[key, { text: said(key) }]])),
     ['note', { text: note.filter((part) => part !== '').join('; ') }],
   ]);
 }

@@ -5,7 +5,13 @@ import { decimalText } from './number.ts';
 /** Labels of what a record says in one text each, as the form and the report have them. */
 export const RECORD_LABELS: Readonly<Record<string, string>> = {
   load_verified: 'Load verified on',
+  finish: 'Finish of the test section',
+  roughness: 'Roughness',
+  hardness: 'Hardness',
   room_temperature: 'Room temperature',
+  humidity: 'Humidity, or medium',
+  temperature_limit: 'Specimen temperature at which it is stopped',
+  run_in: 'Run-in: what is steady, for how long',
   criterion: 'Criterion of failure',
   crack_length: 'Crack length that counts as failure',
   counter_start: 'Counter at the start',

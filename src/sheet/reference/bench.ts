@@ -28,7 +28,13 @@ const COUNT = { takes: 'the figures on the counter', wrong: { typed: '1.5', said
 /** What a record says in one text each, in the order of the form. */
 export const RECORD_FORM = {
   load_verified: { means: 'Day on which the load was verified.', takes: 'a day: `2026-11-20`' },
+  finish: { means: 'How the surface of the test section was finished.', takes: 'text: `polished along the axis, 600 paper`' },
+  roughness: { means: 'Roughness of the test section, and in which direction it was measured.', takes: 'text: `Ra 0.2 µm along the axis`' },
+  hardness: { means: 'Hardness of the specimen or its batch.', takes: 'text: `190 HV 10`' },
   room_temperature: { means: 'Temperature of the room.', takes: 'text: `21 °C`' },
+  humidity: { means: 'Humidity of the room, or the medium that the specimen runs in.', takes: 'text: `45 %`' },
+  temperature_limit: { means: 'Specimen temperature at which the test is stopped.', takes: 'text: `50 °C`' },
+  run_in: { means: 'What had to be steady, and for how long, before readings count.', takes: 'text: `load and speed steady for 10 min`' },
   criterion: { means: 'What counts as failure.', takes: '`separation`, `load drop`, `crack`, or words of your own' },
   crack_length: { means: 'Length of the crack that counts as failure.', takes: 'text: `1 mm`' },
   counter_start: { means: 'Reading of the counter at the start.', ...COUNT },

@@ -12,6 +12,7 @@ import { sendRow } from '../record/send-row.ts';
 import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
 import { html } from '../template.ts';
 
+const SURROUNDINGS = ['finish', 'roughness', 'hardness', 'room_temperature', 'humidity', 'temperature_limit', 'run_in'];
 const CRITERIA = ['separation', 'load drop', 'crack'];
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
 
@@ -103,8 +104,21 @@ function setUp(cell: RecordCell, phase: string, desk: Desk): TemplateResult {
     ${textField(cell, 'counter_digits', desk, { isNumber: true, placeholder: '6' })}
     ${choiceField(cell, 'criterion', CRITERIA, desk)}
     ${criterion === 'crack' || cell.texts.has('crack_length') ? textField(cell, 'crack_length', desk, { placeholder: 'mm' }) : nothing}
+    ${textField(cell, 'load_verified', desk, { type: 'date' })}
+    ${surroundings(cell, desk)}`;
+}
+
+/** What lives are compared by, and nobody needs at the start. */
+function surroundings(cell: RecordCell, desk: Desk): TemplateResult {
+  const isFilled = SURROUNDINGS.some((key) => (cell.texts.get(key) ?? '') !== '');
+  return html`<details class="keys more" ?open=${isFilled}><summary>Surface, hardness, surroundings, run-in</summary>
+    ${textField(cell, 'finish', desk, { isWords: true })}
+    ${textField(cell, 'roughness', desk, { isWords: true, placeholder: 'Ra in µm' })}
+    ${textField(cell, 'hardness', desk, { isWords: true, placeholder: 'HV' })}
     ${textField(cell, 'room_temperature', desk, { placeholder: '°C' })}
-    ${textField(cell, 'load_verified', desk, { type: 'date' })}`;
+    ${textField(cell, 'humidity', desk, { isWords: true, placeholder: '%' })}
+    ${textField(cell, 'temperature_limit', desk, { placeholder: '°C' })}
+    ${textField(cell, 'run_in', desk, { isWords: true })}</details>`;
 }
 
 /** Stays to be seen: the test was begun with these open. */
