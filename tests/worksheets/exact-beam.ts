@@ -12,6 +12,10 @@ export interface ExactBeam {
   readonly ends: Ends;
   /** E A L²/(E I), by which the strip resists being stretched. */
   readonly stretch: number;
+  /** Width at a share of the length over that at the clamp, where the holding does not say it. */
+  readonly width?: (s: number) => number;
+  /** Where the moment is asked for, as a share of the length along the strip; at the clamp unless said. */
+  readonly at?: number;
 }
 
 /** Moment and pull where the bending stress is greatest. */
@@ -43,22 +47,27 @@ function farEnd({ moment, across, along, length, width, stretch }: Unknowns): { 
   return { x, y, turn, moment: m };
 }
 
-/** One piece, clamped: the whole strip, or half of one that is driven in its middle, with what is left open at its far end. */
-function residuals({ holding, ends, stretch }: ExactBeam, deflection: number, unknown: readonly number[]): number[] {
-  const [moment = 0, force = 0, third = 0, turn = 0] = unknown;
-  const free = holding === 'centre' ? 0.5 : 1;
-  // A strip that slides is pushed square to itself; in a guide, square to the guide.
+/** One piece, clamped: the whole strip, or half of one that is driven in its middle. A strip that slides is pushed square to itself; in a guide, square to that. */
+function pieceOf({ holding, ends, stretch, width }: ExactBeam, [moment = 0, force = 0, third = 0, turn = 0]: readonly number[]): Unknowns {
   const tilted = ends === 'slides' && holding !== 'guided';
-  const end = farEnd({
+  return {
     moment, stretch: ends === 'blocked' ? stretch : Infinity,
     across: tilted ? force * Math.cos(turn) : force,
     along: ends === 'blocked' ? third : tilted ? -force * Math.sin(turn) : 0,
-    length: ends === 'slides' ? third : free,
-    width: (s) => (holding === 'tapered' ? Math.max(TIP, 1 - s * (1 - TIP)) : 1),
-  });
+    length: ends === 'slides' ? third : freeLength(holding),
+    width: width ?? ((s) => (holding === 'tapered' ? Math.max(TIP, 1 - s * (1 - TIP)) : 1)),
+  };
+}
+
+const freeLength = (holding: Holding): number => (holding === 'centre' ? 0.5 : 1);
+
+/** What is left open at the far end of a piece. */
+function residuals(beam: ExactBeam, deflection: number, unknown: readonly number[]): number[] {
+  const { holding, ends } = beam;
+  const end = farEnd(pieceOf(beam, unknown));
   const held = [holding === 'guided' ? end.turn : end.moment, end.y - deflection];
-  if (ends !== 'follows') held.push(end.x - free);
-  if (tilted) held.push(end.turn - turn);
+  if (ends !== 'follows') held.push(end.x - freeLength(holding));
+  if (ends === 'slides' && holding !== 'guided') held.push(end.turn - (unknown[3] ?? 0));
   return held;
 }
 
@@ -114,5 +123,6 @@ export function exactBeam(beam: ExactBeam, deflection: number): ExactResult {
     found = newton((unknown) => residuals(beam, step * first, unknown), start);
     past.push(found);
   }
-  return { moment: found[0] ?? 0, pull: beam.ends === 'blocked' ? (found[2] ?? 0) : 0 };
+  const moment = beam.at === undefined ? found[0] : farEnd({ ...pieceOf(beam, found), length: beam.at }).moment;
+  return { moment: moment ?? 0, pull: beam.ends === 'blocked' ? (found[2] ?? 0) : 0 };
 }
