@@ -1,5 +1,5 @@
 import {
-  evaluateGiven, fromInput, instrumentClass, overrideInstrument, parseMeasurement, parseReadings,
+  evaluateGiven, fromInput, instrumentClass, limitKnowledge, overrideInstrument, parseMeasurement, parseReadings,
   type InstrumentClass, type Input, type Measurement,
 } from '../core/estimate/index.ts';
 import { composed, fail, ok, type Problem, type Result } from '../core/problem/index.ts';
@@ -174,6 +174,8 @@ function typedOver(own: string, filling: Filling | undefined): readonly string[]
 function inputOf(cell: GivenCell, measurement: Measurement, unit: Unit): Result<Input> {
   const instrument = instrumentOf(cell, unit);
   if (!instrument.ok) return instrument;
+  const known = limitKnowledge(cell);
+  if (!known.ok) return known;
   const correlations = new Map<string, number>();
   for (const [symbol, text] of cell.correlated ?? []) {
     const coefficient = parseNumber(text);
@@ -184,7 +186,8 @@ function inputOf(cell: GivenCell, measurement: Measurement, unit: Unit): Result<
     id: cell.symbol,
     readings: measurement.readings,
     ...(measurement.stated === undefined ? {} : { stated: measurement.stated }),
-    ...(instrument.value === undefined ? {} : { instrument: instrument.value }),
+    ...(instrument.value === undefined ? {} : { instrument: known.value === undefined ? instrument.value : { ...instrument.value, known: known.value } }),
+    ...(known.value === undefined ? {} : { known: known.value }),
     ...(cell.together === undefined ? {} : { together: cell.together }),
     ...(correlations.size === 0 ? {} : { correlations }),
   });

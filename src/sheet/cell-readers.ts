@@ -71,6 +71,8 @@ export const CELL_READERS: Readers = {
           resolution: fields.text('resolution'),
           limit: fields.text('limit'),
           distribution: fields.text('distribution'),
+          inexactness: fields.text('inexactness'),
+          degreesOfFreedom: fields.text('degrees_of_freedom'),
           rangeLabel: fields.text('range_label'),
           plausible: fields.text('plausible'),
           possible: fields.text('possible'),

@@ -100,10 +100,12 @@ export interface GivenCell extends CellBase {
   readonly unit: string;
   /** Class of instrument and its resolution: `steel rule, 0.5 mm`. */
   readonly instrument?: string;
-  /** Override of the class's default resolution, limit of error (`0.02 mm`, `1 %`), and the limit's distribution. */
+  /** Override of the class's default resolution, limit of error (`0.02 mm`, `1 %`), the limit's distribution, and how well it is known. */
   readonly resolution?: string;
   readonly limit?: string;
   readonly distribution?: string;
+  readonly inexactness?: string;
+  readonly degreesOfFreedom?: string;
   /** What the range of repeated readings, largest less smallest, is called here: `ovality`. */
   readonly rangeLabel?: string;
   /** Range that warns: `2 mm .. 20 mm`. */

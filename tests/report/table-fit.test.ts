@@ -37,6 +37,12 @@ describe('a fitted line', () => {
     expect(fit.limits).toBe('95 % limits by Student’s t with 2 degrees of freedom; those of s by χ².');
   });
 
+  test('tells R² and the correlation to who asks, and what they do not say', async () => {
+    // Squares about the mean 4·1² + 4·0.1² = 4.04, of which 0.04 is left: R² = 1 − 0.04/4.04 = 0.990099, and its root with the sign of B.
+    expect(fact(await presented(BY_HAND), 'R²')).toMatch(/^0\.9901; correlation of log₁₀ N with log₁₀ S −0\.9950\. It grows .* lack of fit and s do$/);
+    expect(fact(await presented(BY_HAND, 'method: maximum-likelihood'), 'R²')).toBeUndefined();
+  });
+
   test('is written with symbols of the sheet and with figures enough to be used', async () => {
     const fit = await presented(BY_HAND);
     expect(fit.lineTex).toBe('\\log_{10} N = A_1 + B_1\\,\\log_{10}(S/\\mathrm{MPa})');

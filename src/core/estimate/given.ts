@@ -1,6 +1,6 @@
 import { isCalculable } from '../numeric/index.ts';
 import { fail, ok, type Result } from '../problem/index.ts';
-import { spreadOfLimit } from './distributions.ts';
+import { spreadOfLimit, type LimitKnowledge } from './distributions.ts';
 import { limitComponents, resolutionComponent, type InstrumentClass } from './instrument.ts';
 import { inputUncertainty } from './input.ts';
 import type { Measurement } from './measurement-text.ts';
@@ -16,6 +16,8 @@ export interface GivenSpec {
   readonly readings: readonly number[];
   readonly stated?: Measurement['stated'];
   readonly instrument?: InstrumentClass;
+  /** How well a stated limit is known. */
+  readonly known?: LimitKnowledge;
   /** Name of the group of givens read in pairs. */
   readonly together?: string;
   /** Stated correlation coefficients, by the other input's id. */
@@ -37,7 +39,7 @@ export function evaluateGiven(spec: GivenSpec): Result<Input> {
     if (!(Math.abs(coefficient) <= 1)) return fail(coefficientOutOfRange(id, other, coefficient));
   }
   const statistics = summariseReadings(readings);
-  const components = spec.stated === undefined ? measuredComponents(spec, statistics) : [statedComponent(spec.stated)];
+  const components = spec.stated === undefined ? measuredComponents(spec, statistics) : [statedComponent(spec.stated, spec.known)];
   const input: Input = Object.freeze({
     id,
     value: statistics.mean,
@@ -67,10 +69,10 @@ function readingsPart(count: number, { standardUncertainty, degreesOfFreedom }: 
   return { kind: 'A', source: `${count} readings`, distribution: 't', standardUncertainty, degreesOfFreedom, ...(coveredResolution > 0 ? { coveredResolution } : {}) };
 }
 
-function statedComponent(stated: NonNullable<Measurement['stated']>): Component {
+function statedComponent(stated: NonNullable<Measurement['stated']>, known: LimitKnowledge | undefined): Component {
   if (stated.kind === 'limit') {
     const source = `stated limit, ${stated.distribution}`;
-    return { kind: 'B', source, ...spreadOfLimit(stated.value, stated.distribution) };
+    return { kind: 'B', source, ...spreadOfLimit(stated.value, stated.distribution, known) };
   }
   const normal = { distribution: 'normal', standardUncertainty: stated.value, degreesOfFreedom: Infinity } as const;
   return { kind: 'B', source: 'stated', ...normal };

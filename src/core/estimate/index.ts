@@ -10,7 +10,7 @@
  */
 export { budget, budgetRows, type BudgetLine, type BudgetRow, type ComponentShare } from './budget.ts';
 export { coverageInterval, effectiveDegreesOfFreedom, factorInterval, type CoverageInterval } from './coverage.ts';
-export { DISTRIBUTIONS } from './distributions.ts';
+export { DISTRIBUTIONS, type LimitKnowledge } from './distributions.ts';
 export { drawInput } from './draw.ts';
 export { drawInputs, inputSource, type InputSource } from './draw-inputs.ts';
 export { combine, correlation, covariance, elasticity, exactly, fromInput, standardUncertainty } from './estimate.ts';
@@ -18,7 +18,7 @@ export { evaluateGiven, type GivenSpec } from './given.ts';
 export { inputCovariance, inputUncertainty } from './input.ts';
 export { halfWidthAt, type InstrumentClass, type LimitOfError } from './instrument.ts';
 export { INSTRUMENT_CLASSES } from './instrument-classes.ts';
-export { instrumentClass, overrideInstrument } from './instrument-text.ts';
+export { instrumentClass, limitKnowledge, overrideInstrument } from './instrument-text.ts';
 export { parseMeasurement, parseReadings, type Measurement } from './measurement-text.ts';
 export { summariseReadings, type ReadingStatistics } from './readings.ts';
 export { roundByUncertainty, type RoundedValue } from './rounding.ts';

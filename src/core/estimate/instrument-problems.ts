@@ -51,3 +51,23 @@ export function distributionUnknown(typed: string, names: readonly string[]): Pr
     span: { start: 0, end: typed.length },
   };
 }
+
+export function limitInexactness(typed: string): Problem {
+  return {
+    code: 'limit-inexactness',
+    what: `A limit can’t be off by ${quoted(typed)} of itself.`,
+    mend: 'Write a share between 0 and 100 %, such as 25 %.',
+    text: typed,
+    span: { start: 0, end: typed.length },
+  };
+}
+
+export function limitDegrees(typed: string): Problem {
+  return {
+    code: 'limit-degrees',
+    what: `${quoted(typed)} can’t be degrees of freedom of a limit.`,
+    mend: 'Write a number of 1 or more, such as 8.',
+    text: typed,
+    span: { start: 0, end: typed.length },
+  };
+}

@@ -1,8 +1,8 @@
 import { fail, nearNames, ok, type Problem, type Result } from '../problem/index.ts';
 import {
-  inDimensionOf, intervalToSI, ONE, placedIn, QUANTITY_TEXT_LIMIT, readQuantity, sameDimension, textTooLong, type Unit,
+  inDimensionOf, intervalToSI, ONE, parseQuantity, placedIn, QUANTITY_TEXT_LIMIT, readQuantity, sameDimension, textTooLong, type Unit,
 } from '../units/index.ts';
-import { DISTRIBUTIONS } from './distributions.ts';
+import { DISTRIBUTIONS, type LimitKnowledge } from './distributions.ts';
 import type { InstrumentClass } from './instrument.ts';
 import { INSTRUMENT_CLASSES } from './instrument-classes.ts';
 import * as problems from './instrument-problems.ts';
@@ -67,6 +67,28 @@ export function overrideInstrument(
     changed = { ...changed, distribution };
   }
   return ok(Object.freeze(changed));
+}
+
+/**
+ * How well a limit is known, as typed; undefined where nothing is. Problems, each with its key: `limit-inexactness`, `limit-degrees`, those of `parseQuantity`.
+ */
+export function limitKnowledge(typed: { readonly inexactness?: string; readonly degreesOfFreedom?: string }): Result<LimitKnowledge | undefined> {
+  const inexactness = plainNumber(typed.inexactness, 'inexactness', (value) => value > 0 && value < 1, problems.limitInexactness);
+  if (!inexactness.ok) return inexactness;
+  const degreesOfFreedom = plainNumber(typed.degreesOfFreedom, 'degrees_of_freedom', (value) => value >= 1, problems.limitDegrees);
+  if (!degreesOfFreedom.ok) return degreesOfFreedom;
+  if (inexactness.value === undefined && degreesOfFreedom.value === undefined) return ok(undefined);
+  return ok(Object.freeze({
+    ...(inexactness.value === undefined ? {} : { inexactness: inexactness.value }),
+    ...(degreesOfFreedom.value === undefined ? {} : { degreesOfFreedom: degreesOfFreedom.value }),
+  }));
+}
+
+function plainNumber(text: string | undefined, key: string, fits: (value: number) => boolean, wrong: (typed: string) => Problem): Result<number | undefined> {
+  if (text === undefined || text.trim() === '') return ok(undefined);
+  const read = parseQuantity(text, ONE);
+  if (!read.ok) return fail({ ...read.problem, key });
+  return fits(read.value.value) ? ok(read.value.value) : fail({ ...wrong(text), key });
 }
 
 function classNamed(name: string): InstrumentClass | undefined {

@@ -1,5 +1,5 @@
 import { intervalFromSI, quantityText, type Unit } from '../units/index.ts';
-import { spreadOfLimit } from './distributions.ts';
+import { spreadOfLimit, type LimitKnowledge } from './distributions.ts';
 import type { Component, Distribution } from './types.ts';
 
 /** A kind of instrument with what one may expect of it. */
@@ -14,6 +14,8 @@ export interface InstrumentClass {
   readonly limit: LimitOfError;
   /** How errors are spread within the limit. */
   readonly distribution: Distribution;
+  /** How well the limit itself is known, where something is said of that. */
+  readonly known?: LimitKnowledge;
   /** Whether the share of its limit is the error of one scale, the same share of everything measured with it. */
   readonly hasOneScale: boolean;
   /** What to look out for when reading it. */
@@ -40,16 +42,16 @@ export function halfWidthAt({ limit, resolution = 0 }: InstrumentClass, reading:
  * @source JCGM 100:2008, 4.3.7 (limits); 5.2.4 and F.1.2.3 (what two quantities have from one instrument correlates them).
  */
 export function limitComponents(instrument: InstrumentClass, reading: number): readonly Component[] {
-  const { limit, distribution, name } = instrument;
+  const { limit, distribution, name, known } = instrument;
   const share = limit.share * Math.abs(reading);
   const isApart = instrument.hasOneScale && share > 0;
   const own = isApart ? { ...instrument, limit: { ...limit, share: 0 } } : instrument;
   const components: Component[] = [];
   const halfWidth = halfWidthAt(own, reading);
-  if (halfWidth > 0) components.push({ kind: 'B', source: limitWords(own), ...spreadOfLimit(halfWidth, distribution) });
+  if (halfWidth > 0) components.push({ kind: 'B', source: limitWords(own), ...spreadOfLimit(halfWidth, distribution, known) });
   if (isApart) {
     const source = limitWords({ ...instrument, limit: { absolute: 0, steps: 0, share: limit.share } });
-    components.push({ kind: 'B', source, ...spreadOfLimit(share, distribution), common: `${name}, ${source}, ${distribution}` });
+    components.push({ kind: 'B', source, ...spreadOfLimit(share, distribution, known), common: `${name}, ${source}, ${distribution}${known === undefined ? '' : ` ${known.inexactness} ${known.degreesOfFreedom}`}` });
   }
   return components;
 }

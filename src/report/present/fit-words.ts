@@ -1,4 +1,4 @@
-import { heldByAdjusted, parameterLimits, type LineFit, type Replication, type ReplicationClass } from '../../core/fatigue/index.ts';
+import { heldByAdjusted, parameterLimits, type LeastSquaresFit, type LineFit, type Replication, type ReplicationClass } from '../../core/fatigue/index.ts';
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import type { LineSource } from '../../graph/index.ts';
@@ -96,7 +96,27 @@ export function factsOf(fit: LineFit, system: UnitSystem, taken?: LineSource): r
     { name: 'Tested range', text: testedWords(fit, system) },
     { name: 'Log likelihood', text: likelihoodText(fit.logLikelihood) },
     { name: 'AIC', text: likelihoodText(fit.aic) },
+    ...explainedFact(fit),
   ];
+}
+
+/** What some readers ask for first, and what it does not tell. */
+function explainedFact(fit: LineFit): readonly { readonly name: string; readonly text: string }[] {
+  const { rSquared } = fit as Partial<LeastSquaresFit>;
+  if (rSquared === undefined) return [];
+  const slope = fit.parameters.find(({ name }) => name === 'B')?.value ?? 0;
+  const x = fit.stress === 'log' ? 'log₁₀ S' : 'S';
+  const correlation = fit.model === 'linear' ? `; correlation of log₁₀ N with ${x} ${shareText(Math.sign(slope) * Math.sqrt(Math.max(0, rSquared)))}` : '';
+  return [{
+    name: 'R²',
+    text: `${shareText(rSquared)}${correlation}. It grows as the levels are set further apart, with the same scatter; it says neither that the line is straight nor how far a life strays: lack of fit and s do`,
+  }];
+}
+
+/** With as many nines as there are. */
+function shareText(value: number): string {
+  const places = 1 - Math.abs(value) > 0 ? Math.min(12, Math.max(3, 1 - Math.floor(Math.log10(1 - Math.abs(value))))) : 3;
+  return decimalText(value.toFixed(places), 0);
 }
 
 /** Without scatter the likelihood has no greatest value. */

@@ -61,6 +61,18 @@ export const GIVEN = {
     usual: 'that of the class of instrument',
     wrong: { typed: 'square', said: 'The sheet knows no distribution “square”.' },
   },
+  inexactness: {
+    means: 'How well the limit itself is known, as a share of it: its degrees of freedom are half of one over the square of that (JCGM 100, G.4.2), and the sides of a curvilinear trapezoid lean by it (JCGM 101, 6.4.3).',
+    takes: 'a share above 0 and below 100 %: `25 %`',
+    usual: 'the limit is exactly known; 25 % for a curvilinear trapezoid and for t',
+    wrong: { typed: '120 %', said: 'A limit can’t be off by “120 %” of itself.' },
+  },
+  degrees_of_freedom: {
+    means: 'Degrees of freedom of the limit, as a certificate may state them.',
+    takes: 'a number of 1 or more',
+    usual: 'those of `inexactness`; without it 8 for t, else without end',
+    wrong: { typed: '0', said: '“0” can’t be degrees of freedom of a limit.' },
+  },
   range_label: { means: 'What the largest less the smallest reading is called here, such as ovality.', takes: 'text', usual: 'the range is not shown' },
   plausible: {
     means: 'Range outside which the sheet asks whether that was meant.',

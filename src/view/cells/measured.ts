@@ -13,21 +13,32 @@ import { lightButton } from '../lighting.ts';
 import { partId, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
-type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'together';
+type MeasuredKey = 'instrument' | 'resolution' | 'limit' | 'distribution' | 'inexactness' | 'degrees_of_freedom' | 'together';
 
 interface MeasuredField {
   readonly key: MeasuredKey;
+  readonly of: (cell: GivenCell) => string | undefined;
   readonly words: string;
   readonly help: string;
   readonly options?: string;
 }
 
 const FIELDS: readonly MeasuredField[] = [
-  { key: 'instrument', words: 'Instrument', help: 'class and resolution, such as: steel rule, 0.5 mm', options: 'instrument-classes' },
-  { key: 'resolution', words: 'Resolution, if another', help: 'smallest step it shows' },
-  { key: 'limit', words: 'Limit of error, if another', help: 'such as 0.02 mm or 1 %' },
-  { key: 'together', words: 'Read in pairs with', help: 'the same name at each given that was read at the same time' },
+  { key: 'instrument', of: ({ instrument }) => instrument, words: 'Instrument', help: 'class and resolution, such as: steel rule, 0.5 mm', options: 'instrument-classes' },
+  { key: 'resolution', of: ({ resolution }) => resolution, words: 'Resolution, if another', help: 'smallest step it shows' },
+  { key: 'limit', of: ({ limit }) => limit, words: 'Limit of error, if another', help: 'such as 0.02 mm or 1 %' },
+  { key: 'together', of: ({ together }) => together, words: 'Read in pairs with', help: 'the same name at each given that was read at the same time' },
 ];
+
+/** Asked only where a limit is stated: most limits are taken as they stand. */
+const KNOWN_FIELDS: readonly MeasuredField[] = [
+  { key: 'inexactness', of: ({ inexactness }) => inexactness, words: 'The limit may be off by', help: 'a share of itself, such as 25 %' },
+  { key: 'degrees_of_freedom', of: ({ degreesOfFreedom }) => degreesOfFreedom, words: 'Degrees of freedom of the limit', help: 'as a certificate states them' },
+];
+
+function statesLimit({ limit, distribution, inexactness, degreesOfFreedom, value = '' }: GivenCell): boolean {
+  return (limit ?? distribution ?? inexactness ?? degreesOfFreedom) !== undefined || /\blimit\b/i.test(value);
+}
 
 /** What a limit of error may be taken as (JCGM 100, 4.3). */
 const DISTRIBUTIONS: readonly Distribution[] = ['rectangular', 'triangular', 'normal', 'arcsine', 'curvilinear trapezoid'];
@@ -59,14 +70,15 @@ function fields(cell: GivenCell, desk: Desk): TemplateResult {
         <option value="" ?selected=${cell.distribution === undefined}>as usual for the instrument</option>
         ${DISTRIBUTIONS.map((name) => html`<option value=${name} ?selected=${cell.distribution === name}>${name}</option>`)}
       </select></label>
+    ${statesLimit(cell) ? KNOWN_FIELDS.map((one) => field(cell, one, set)) : nothing}
     ${correlations(cell, desk)}
   </div>`;
 }
 
-function field(cell: GivenCell, { key, words, help, options }: MeasuredField, set: (key: MeasuredKey, value: string) => void): TemplateResult {
+function field(cell: GivenCell, { key, of, words, help, options }: MeasuredField, set: (key: MeasuredKey, value: string) => void): TemplateResult {
   const helpId = partId(cell.id, `help-${key}`);
   return html`<label class="field"><span>${words}</span>
-    <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${live(cell[key] ?? '')}
+    <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${live(of(cell) ?? '')}
       @change=${(event: Event) => set(key, valueOf(event))}></label><p class="help" id=${helpId}>${help}</p>`;
 }
 
