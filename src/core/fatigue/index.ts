@@ -45,6 +45,7 @@ export { brokenBy, lifeGivenSurvival, stillBreaks, type PredictedLife } from './
 export { runningTime, type Pause } from './running-time.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
+export { heldByStaircase, type HeldLimits } from './staircase-coverage.ts';
 export { nextTest, type NextTest } from './staircase-run.ts';
 export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';

@@ -1,11 +1,9 @@
 import {
-  bilinear,
   congruent,
   invertSymmetric,
   maximise,
   normalCumulative,
   normalDensity,
-  normalQuantile,
   type Expansion,
   type Matrix,
 } from '../numeric/index.ts';
@@ -22,8 +20,6 @@ export interface ProbitFit {
   /** Of (mu, sigma). */
   readonly covariance: Matrix;
   readonly logLikelihood: number;
-  /** Strength that the stated share exceeds, less z·se at the stated confidence: for large samples. */
-  readonly lowerLimit: number;
 }
 
 /**
@@ -31,7 +27,7 @@ export interface ProbitFit {
  * method. Null where there is no greatest likelihood (no fracture below a runout) or more break at low levels than at high.
  * @source McCullagh and Nelder, Generalized Linear Models (1989), 4.3 and 2.5 (from memory).
  */
-export function fitProbit({ levels, broken, step }: StaircaseRun, share: number, confidence: number): ProbitFit | null {
+export function fitProbit({ levels, broken, step }: StaircaseRun): ProbitFit | null {
   const lowestFracture = Math.min(...levels.filter((_, i) => broken[i] === true));
   const highestRunout = Math.max(...levels.filter((_, i) => broken[i] === false));
   if (!(lowestFracture < highestRunout)) return null;
@@ -45,8 +41,6 @@ export function fitProbit({ levels, broken, step }: StaircaseRun, share: number,
   // mu = −a/b and sigma = 1/b, in steps from the centre.
   const covariance = congruent([[-step / b, (step * a) / (b * b)], [0, -step / (b * b)]], inverse);
   const [mu, sigma] = [centre - (step * a) / b, step / b];
-  const z = normalQuantile(share);
-  const se = Math.sqrt(bilinear([1, -z], covariance, [1, -z]));
   return Object.freeze({
     mu,
     sigma,
@@ -54,7 +48,6 @@ export function fitProbit({ levels, broken, step }: StaircaseRun, share: number,
     seSigma: Math.sqrt(covariance[1]?.[1] ?? 0),
     covariance: Object.freeze(covariance.map((row) => Object.freeze([...row]))),
     logLikelihood: top.value,
-    lowerLimit: mu - z * sigma - normalQuantile(confidence) * se,
   });
 }
 

@@ -1,8 +1,9 @@
-import { noncentralStudentQuantile, normalQuantile } from '../numeric/index.ts';
+import { findRoot, noncentralStudentQuantile, normalQuantile, studentQuantile } from '../numeric/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { countLevels, type CountedLevels } from './dixon-mood.ts';
 import { fitProbit, type ProbitFit } from './probit.ts';
 import * as problems from './staircase-problems.ts';
+import { weighStrength } from './staircase-likelihood.ts';
 import { readStaircase, wrongMoves, type StaircaseRun } from './staircase-run.ts';
 import type { StaircaseTests } from './types.ts';
 
@@ -25,8 +26,16 @@ export interface Staircase {
   readonly step: number;
   /** Estimates by counting, after Dixon and Mood. */
   readonly counted: CountedLevels;
-  /** Mean − k·sd of the counted estimates, k with as many degrees of freedom as events counted less one; null below two. */
-  readonly lowerLimit: { readonly k: number; readonly value: number; readonly share: number; readonly confidence: number } | null;
+  readonly share: number;
+  readonly confidence: number;
+  /** Strength that the share exceeds with the confidence, by what all tests say of median and standard deviation together; null where that can't be summed. */
+  readonly lowerLimit: number | null;
+  /** Ends that hold the median with 95 %, in the same way. */
+  readonly median: readonly [low: number, high: number] | null;
+  /** Mean − k·sd of the counted estimates, k with as many degrees of freedom as events counted less one; null below two. It holds far less often than it says. */
+  readonly factorLimit: { readonly k: number; readonly value: number } | null;
+  /** Degrees of freedom by which a standard error of the median reaches as far as `median` does; of each way to find it. */
+  readonly degreesOfFreedom: { readonly counting: number; readonly probit: number };
   /** Maximum likelihood beside it; null where fractures and runouts don't overlap, or lie the wrong way round. */
   readonly probit: ProbitFit | null;
   /** Mean of the levels from the first change of outcome on, that of the next, untested specimen included. */
@@ -38,6 +47,8 @@ export interface Staircase {
 
 /** Tests for a first estimate of the strength at a life; ISO 12107 (from memory). */
 const EXPLORATORY = 15;
+/** Degrees of freedom from which on Student's t is taken as normal. */
+const MOST_FREEDOM = 1000;
 
 /**
  * Median strength at a life and its standard deviation from a staircase, by counting and by probit maximum likelihood.
@@ -59,14 +70,24 @@ export function analyseStaircase(tests: StaircaseTests, options: StaircaseOption
   const choice = options.count ?? 'less frequent';
   const counted = countLevels(run, choice === 'less frequent' ? fewer : choice === 'fracture');
   const { share = 0.9, confidence = 0.95 } = options;
-  const probit = fitProbit(run, share, confidence);
+  const probit = fitProbit(run);
+  const weights = weighStrength(run);
+  const median = between(weights?.exceeded(0, 0.975), weights?.exceeded(0, 0.025));
   return ok(Object.freeze({
     tests: run.levels.length,
     fractures,
     runouts,
     step: run.step,
     counted,
-    lowerLimit: lowerLimit(counted, share, confidence),
+    share,
+    confidence,
+    lowerLimit: between(weights?.exceeded(normalQuantile(share), confidence), 0)?.[0] ?? null,
+    median,
+    factorLimit: factorLimit(counted, share, confidence),
+    degreesOfFreedom: Object.freeze({
+      counting: degreesOfFreedom(median, counted.errors?.seMean),
+      probit: degreesOfFreedom(median, probit?.seMu),
+    }),
     probit,
     meanOfLevels: meanOfLevels(run),
     nextLevel: nextLevel(run),
@@ -74,12 +95,24 @@ export function analyseStaircase(tests: StaircaseTests, options: StaircaseOption
   }));
 }
 
-function lowerLimit(counted: CountedLevels, share: number, confidence: number): Staircase['lowerLimit'] {
+/** Both, where both are numbers. */
+function between(low: number | undefined, high: number | undefined): readonly [number, number] | null {
+  return low !== undefined && high !== undefined && Number.isFinite(low) && Number.isFinite(high) ? Object.freeze([low, high] as const) : null;
+}
+
+function degreesOfFreedom(median: Staircase['median'], standardError: number | undefined): number {
+  if (median === null || standardError === undefined) return Infinity;
+  const factor = (median[1] - median[0]) / (2 * standardError);
+  if (factor >= studentQuantile(0.975, 1)) return 1;
+  return findRoot((dof) => studentQuantile(0.975, dof) - factor, 1, MOST_FREEDOM, 1e-9) ?? Infinity;
+}
+
+function factorLimit(counted: CountedLevels, share: number, confidence: number): Staircase['factorLimit'] {
   const { n, mean, sd } = counted;
   if (n < 2) return null;
   const root = Math.sqrt(n);
   const k = noncentralStudentQuantile(confidence, n - 1, normalQuantile(share) * root) / root;
-  return Object.freeze({ k, value: mean - k * sd, share, confidence });
+  return Object.freeze({ k, value: mean - k * sd });
 }
 
 function nextLevel({ levels, broken, step }: StaircaseRun): number {

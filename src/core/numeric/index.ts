@@ -17,7 +17,7 @@ export { leastSquares, polynomialLeastSquares, type LinearFit } from './least-sq
 export { maximise, type Expansion, type Maximum } from './maximise.ts';
 export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
 export { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
-export { integrate } from './quadrature.ts';
+export { integrate, legendreRule } from './quadrature.ts';
 export { createRandom, type Random } from './random.ts';
 export { findPeak, findRoot } from './root.ts';
 export {

@@ -10,7 +10,7 @@ const rules = new Map<number, Rule>();
  * Gauss-Legendre rule with the given number of points on −1..1, exact for polynomials of degree 2·points − 1.
  * @source zeros of Legendre polynomials by Newton's method from Tricomi's start; Abramowitz and Stegun 25.4.29 (from memory).
  */
-function legendreRule(points: number): Rule {
+export function legendreRule(points: number): Rule {
   const known = rules.get(points);
   if (known !== undefined) return known;
   const nodes = new Float64Array(points);

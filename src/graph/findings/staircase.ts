@@ -81,11 +81,13 @@ function withoutStrength(problem: Problem): Map<string, PublishedValue> {
 }
 
 function strengths(found: Staircase, { method, unit }: StaircaseFindings, cell: FitCell): Map<string, PublishedValue> {
-  const { counted, probit, lowerLimit } = found;
-  if (method === 'probit' && probit === null) return withoutStrength(noProbit());
-  const [mean, sd, covariance, low] = method === 'probit' && probit !== null
-    ? [probit.mu, probit.sigma, probit.covariance, probit.lowerLimit]
-    : [counted.mean, counted.sd, counted.errors?.covariance, lowerLimit?.value];
+  const { counted, probit, lowerLimit, degreesOfFreedom } = found;
+  const limit: PublishedValue = lowerLimit === null ? { problem: noLimit() } : lowerLimit <= 0 ? { problem: limitBelowZero() } : { estimate: exactly(toSI(lowerLimit, unit)) };
+  // A limit holds its confidence already, and rests on the tests alone: it is the same by either way.
+  if (method === 'probit' && probit === null) return withoutStrength(noProbit()).set('S_design', limit);
+  const [mean, sd, covariance, dof] = method === 'probit' && probit !== null
+    ? [probit.mu, probit.sigma, probit.covariance, degreesOfFreedom.probit]
+    : [counted.mean, counted.sd, counted.errors?.covariance, degreesOfFreedom.counting];
   const values = new Map<string, PublishedValue>();
   const names = ['S_50', 's_S'] as const;
   const error = (i: number): number => Math.sqrt(Math.max(0, covariance?.[i]?.[i] ?? 0));
@@ -100,16 +102,14 @@ function strengths(found: Staircase, { method, unit }: StaircaseFindings, cell: 
       components: covariance === undefined ? [] : [{
         kind: 'A',
         source: `staircase of ${found.tests} tests`,
-        distribution: 'normal',
+        distribution: dof === Infinity ? 'normal' : 't',
         standardUncertainty: intervalToSI(error(i), unit),
-        degreesOfFreedom: Infinity,
+        degreesOfFreedom: dof,
       }],
       ...(other === undefined || together === 0 ? {} : { correlations: new Map([[other, together]]) }),
     }) });
   }
-  // A limit holds its confidence already.
-  values.set('S_design', low === undefined ? { problem: tooFewCounted(counted.event) } : { estimate: exactly(toSI(low, unit)) });
-  return values;
+  return values.set('S_design', limit);
 }
 
 function estimateOf(input: Input): Estimate {
@@ -136,10 +136,18 @@ function noProbit(): Problem {
   };
 }
 
-function tooFewCounted(event: string): Problem {
+function noLimit(): Problem {
   return {
     code: 'staircase-no-limit',
-    what: `A single ${event} bounds no strength.`,
-    mend: 'Go on testing.',
+    what: 'These tests give no lower limit: there are more than 100 different levels, or fractures and runouts lie hundreds of steps apart.',
+    mend: 'Look at the levels and at the step.',
+  };
+}
+
+function limitBelowZero(): Problem {
+  return {
+    code: 'staircase-limit-below-zero',
+    what: 'These tests bound the strength by nothing above zero: they hardly tell its standard deviation.',
+    mend: 'Go on testing, or take a smaller step.',
   };
 }

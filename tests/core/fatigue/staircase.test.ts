@@ -47,12 +47,12 @@ describe('published staircases (Gorla et al. 2017)', () => {
 describe('invented staircases', () => {
   it('30 tests: counting, lower limit and probit (R)', () => {
     const expected = caseOf(table, 'stair-invented-a');
-    const { counted, lowerLimit, probit, fractures, runouts } = analyse('invented-staircase-a', 'stress_MPa');
+    const { counted, factorLimit, probit, fractures, runouts } = analyse('invented-staircase-a', 'stress_MPa');
     expect([counted.event, fractures, runouts]).toEqual(['runout', 16, 14]);
     const [mu, sigma] = [probit?.mu ?? 0, probit?.sigma ?? 1];
     for (const [name, value] of [
       ['S0', counted.lowest], ['n', counted.n], ['A', counted.A], ['B', counted.B], ['D', counted.spread], ['mean', counted.mean],
-      ['sd', counted.sd], ['k_90_95', lowerLimit?.k ?? 0], ['lower_90_95', lowerLimit?.value ?? 0], ['ml_mu', mu], ['ml_sigma', sigma],
+      ['sd', counted.sd], ['k_90_95', factorLimit?.k ?? 0], ['lower_90_95', factorLimit?.value ?? 0], ['ml_mu', mu], ['ml_sigma', sigma],
       ['ml_se_mu', probit?.seMu ?? 0], ['ml_se_sigma', probit?.seSigma ?? 0], ['ml_loglik', probit?.logLikelihood ?? 0],
       ['ml_probit_intercept', -mu / sigma], ['ml_probit_slope', 1 / sigma],
     ] as const) expect(expected.missed(name, value)).toEqual([]);

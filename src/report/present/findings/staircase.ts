@@ -1,5 +1,5 @@
 import { roundByUncertainty } from '../../../core/estimate/index.ts';
-import type { Staircase } from '../../../core/fatigue/index.ts';
+import { heldByStaircase, type Staircase } from '../../../core/fatigue/index.ts';
 import type { StaircaseFindings, TableState } from '../../../graph/index.ts';
 import type { FitCell } from '../../../sheet/types.ts';
 import { atSamePlace, decimalText, figures, unitText, withUnit } from '../number.ts';
@@ -16,7 +16,10 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
       ...(life === undefined ? [] : [`runouts at ${askedLife(life)}`]),
     ],
     advice: adviceOf(findings, table),
-    sentences: none === undefined ? [publishedWords(findings, cell)] : [`No strength can be told yet. ${none.what} ${none.mend}`],
+    sentences: [
+      ...(none === undefined ? [publishedWords(findings, cell)] : [`No strength can be told yet. ${none.what} ${none.mend}`]),
+      ...(result === undefined ? [] : limitWords(findings, result)),
+    ],
     tables: result === undefined ? [] : [strengthTable(findings, result)],
     facts: result === undefined ? [] : factsOf(findings, result),
     ...suggestedRow(findings, cell, table),
@@ -52,28 +55,53 @@ function startWords({ levels, outcomes, step }: StaircaseFindings): string {
 }
 
 function strengthTable(findings: StaircaseFindings, result: Staircase): PresentedSmallTable {
-  const { counted, probit, lowerLimit, meanOfLevels } = result;
+  const { counted, probit, meanOfLevels, degreesOfFreedom } = result;
   const unit = unitText(findings.unit);
   const head = (name: string): { readonly text: string } => ({ text: unit === '' ? name : `${name} / ${unit}` });
   const counting = valueWords(counted.mean, counted.errors?.seMean);
+  const dof = findings.method === 'probit' ? degreesOfFreedom.probit : degreesOfFreedom.counting;
   return {
     caption: findings.life === undefined ? 'Strength, the life being that of the runouts' : `Strength at ${askedLife(findings.life)}`,
-    heads: [{ text: 'Found by' }, head('Mean'), head('Standard deviation'), head('Lower limit')],
+    heads: [{ text: 'Found by' }, head('Mean'), head('Standard deviation')],
     rows: [
       {
         head: { text: `counting ${counted.event}s` },
-        cells: [counting.text, valueWords(counted.sd, counted.errors?.seSd).text, lowerLimit === null ? NO_SIDE : counting.alike(lowerLimit.value)],
+        cells: [counting.text, valueWords(counted.sd, counted.errors?.seSd).text],
       },
       probit === null
-        ? { head: { text: 'maximum likelihood' }, cells: ['none', 'none', NO_SIDE] }
-        : {
-            head: { text: 'maximum likelihood' },
-            cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text, valueWords(probit.mu, probit.seMu).alike(probit.lowerLimit)],
-          },
-      { head: { text: 'mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE, NO_SIDE] },
+        ? { head: { text: 'maximum likelihood' }, cells: ['none', 'none'] }
+        : { head: { text: 'maximum likelihood' }, cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text] },
+      { head: { text: 'mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE] },
     ],
-    note: '± is one standard error, as it holds for many tests; with few it is rough.',
+    note: `± is one standard error, as it holds for many tests. ${dof === Infinity
+      ? ''
+      : `An interval takes it times Student’s t for ${figures(dof, 2)} degrees of freedom, with which it reaches as far as all tests say.`}`.trim(),
   };
+}
+
+/** The lower limit, and how often such limits held: `97`, or `95 to 98`. */
+function limitWords(findings: StaircaseFindings, result: Staircase): readonly string[] {
+  const { counted, lowerLimit, share, confidence, tests } = result;
+  if (lowerLimit === null) return [];
+  if (lowerLimit <= 0) return [`These tests give no lower limit above zero for ${percent(share)} of specimens with ${percent(confidence)} confidence: they hardly tell the standard deviation.`];
+  const value = withUnit(valueWords(counted.mean, counted.errors?.seMean).alike(lowerLimit), unitText(findings.unit));
+  const held = heldByStaircase(tests);
+  const asked = share === SIMULATED.share && confidence === SIMULATED.confidence
+    ? 'such a limit'
+    : `a limit for ${percent(SIMULATED.share)} with ${percent(SIMULATED.confidence)} confidence`;
+  return [
+    `Lower limit: ${value}. ${percent(share)} of specimens survive it, with ${percent(confidence)} confidence. ${held === undefined
+      ? `For as few as ${tests} tests it was not simulated how often such a limit holds.`
+      : `Of 100 simulated staircases of ${tests} tests, ${asked} held in ${rangeText(held.limit)}.`}`,
+  ];
+}
+
+/** What was simulated. */
+const SIMULATED = { share: 0.9, confidence: 0.95 } as const;
+
+function rangeText([least, most]: readonly [number, number]): string {
+  const [low, high] = [Math.floor(least), Math.round(most)];
+  return low === high ? String(low) : `${low} to ${high}`;
 }
 
 function publishedWords({ method, result }: StaircaseFindings, cell: FitCell): string {
@@ -88,7 +116,6 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
   const level = (value: number): string => levelText(value, findings);
   const ratio = step / counted.sd;
   const { n, A, B, spread, lowest, event, formulaHolds } = counted;
-  const share = lowerLimit === null ? '' : `${percent(lowerLimit.share)} of specimens survive it, with ${percent(lowerLimit.confidence)} confidence`;
   return [
     { name: 'Tests', text: `${tests} that count: ${fractures} ${fractures === 1 ? 'fracture' : 'fractures'}, ${runouts} ${runouts === 1 ? 'runout' : 'runouts'}` },
     { name: 'Counted', text: `after Dixon and Mood: n = ${n} ${n === 1 ? event : `${event}s`}, from ${level(lowest)} up; with i steps above that level, A = Σi = ${A} and B = Σi² = ${B}` },
@@ -101,14 +128,27 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
     { name: 'Step', text: `${level(step)}${formulaHolds ? `, ${figures(ratio, 2)} of the standard deviation; the method wants 0.5 to 2` : ''}` },
     ...(lowerLimit === null ? [] : [{
       name: 'Lower limit',
-      text: `${share}: k = ${figures(lowerLimit.k, 4)} standard deviations below the mean, for ${n - 1} ${n === 2 ? 'degree' : 'degrees'} of freedom${
-        probit === null ? '' : '; that of maximum likelihood holds for many tests'}`,
+      text: 'from all tests at once, by the likelihood of every median together with every standard deviation: any step between a quarter and eight standard deviations may be (on a scale of ratios). '
+        + 'It is the same whichever of the two the sheet goes on with. Simulated with steps of 0.5 to 2 standard deviations, the first level within two of the median',
     }]),
+    ...usualFactor(findings, result),
     { name: 'Maximum likelihood', text: probit === null
       ? 'needs a fracture at a lower level than a runout'
       : 'every test at the level it was made at, the strengths being normally distributed (probit)' },
     { name: 'Mean of the levels', text: 'from the first change of outcome on, the level of the next test with them; a check of the other two' },
   ];
+}
+
+/** The limit by hand, and why it is not the one shown. */
+function usualFactor(findings: StaircaseFindings, { counted, factorLimit, tests }: Staircase): FindingsWords['facts'] {
+  if (factorLimit === null) return [];
+  const value = withUnit(valueWords(counted.mean, counted.errors?.seMean).alike(factorLimit.value), unitText(findings.unit));
+  const held = heldByStaircase(tests);
+  return [{
+    name: 'Usual factor',
+    text: `k = ${figures(factorLimit.k, 4)} standard deviations below the mean, as for ${counted.n} measured strengths, would be ${value}. A staircase tells less than that${
+      held === undefined ? '' : `: such limits for ${percent(SIMULATED.share)} with ${percent(SIMULATED.confidence)} confidence held in ${rangeText(held.factor)} of 100`}`,
+  }];
 }
 
 interface ValueWords {
