@@ -28,7 +28,7 @@ export function stripStress(strip: Strip, displacement: number): number {
 }
 
 /** Along the strip, as shares of the greatest value; the place as a share of the length, from the clamp or the left support, 0 to 1. */
-interface StripShape {
+export interface StripShape {
   /** Deflection over that of the driven point. */
   readonly deflection: (place: number) => number;
   /** Bending moment over the greatest; where it changes its sign it is below zero. */

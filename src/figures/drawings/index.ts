@@ -28,7 +28,7 @@ export type { SpecimenFigure, SpecimenRole, SpecimenValues } from './specimen-fi
 export { stressAlongAxis } from './stress-along-axis.ts';
 export { planeBending } from './plane-bending.ts';
 export { stressAlong } from './stress-along.ts';
-export { isStripSupport, STRIP_ROLES, stripFigureFrom } from './strip-figure.ts';
+export { isStripForm, STRIP_ROLES, stripFigureFrom } from './strip-figure.ts';
 export type { StripFigure, StripRole, StripValues } from './strip-figure.ts';
 export { WITHHELD_PANEL } from './diagram-panel.ts';
 export { shearMoment } from './shear-moment.ts';

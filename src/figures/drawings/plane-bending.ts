@@ -1,4 +1,3 @@
-import { STRIP_SHAPES } from '../../core/mechanics/index.ts';
 import { axisIn, NARROW, type Axis } from './axis.ts';
 import { dimensionLines, type DimensionRow } from './dimension-lines.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
@@ -6,6 +5,7 @@ import { equation, lettering, runsWidth, spokenSymbol } from './lettering.ts';
 import { group } from './markup.ts';
 import { centreLine, GROUND_DEPTH, sectionMark, SUPPORT_HEIGHT } from './parts.ts';
 import { longestOf, namedValue, type StripFigure } from './strip-figure.ts';
+import { stripFromAbove } from './strip-plan.ts';
 import { driveMark, heightArrows, JAW, slidingGuide, stripHolding, stripOutline, type StripLevels } from './strip-parts.ts';
 import type { Drawing, DrawingOptions, FigureValue, Handle, Run, TypedFigure } from './types.ts';
 
@@ -39,13 +39,14 @@ export function planeBending(figure: StripFigure, options: DrawingOptions, held?
   const words = lettersOf(figure, axis, levels, scales, figures);
   const dimensions = dimensionLines(rowsOf(figure), axis, lowest + axis.textSize * 1.5, (x) => (x > axis.x(0) + 2 ? levels.middle + levels.half : lowest), []);
   const enlarged: (readonly Run[])[] = scales.enlarged === 1 ? [] : [[`Deflections are drawn ${scales.enlarged} times as large as lengths.`]];
-  const notes = noteLines([...enlarged, ...figure.notes], axis, dimensions.bottom + 2);
+  const plan = stripFromAbove(figure, axis, dimensions.bottom);
+  const notes = noteLines([...enlarged, ...plan.notes, ...figure.notes], axis, plan.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const sentence = sentenceOf(figure, scales.enlarged);
   const description = descriptionOf(figure, sentence);
   return {
     svg: svgElement(options.idPrefix, size, { title: 'Set-up of the bending test, seen from the side', description }, [
-      heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, notes.svg,
+      heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, plan.svg, notes.svg,
     ]),
     description,
     sentence,
@@ -72,7 +73,7 @@ function levelsOf(figure: StripFigure, axis: Axis, { reach }: Scales): StripLeve
 
 function stripOf(figure: StripFigure, axis: Axis, levels: StripLevels, { amplitude, offset, reach }: Scales): string[] {
   const { support, length } = figure;
-  const drive = axis.x(STRIP_SHAPES[support].drive * length);
+  const drive = axis.x(figure.shape.drive * length);
   const outline = (raised: number, className: string): string => stripOutline(figure, raised, axis, levels, className);
   const moved = figure.amplitude === undefined ? [] : [outline(offset + amplitude, 'moved-outline'), outline(offset - amplitude, 'moved-outline')];
   return [
@@ -102,7 +103,7 @@ function marksOf({ section }: StripFigure, axis: Axis, { middle, half }: StripLe
 function lettersOf(figure: StripFigure, axis: Axis, levels: StripLevels, { reach }: Scales, figures: TypedFigure[]): string {
   const { support, length, values } = figure;
   const size = axis.textSize;
-  const drive = axis.x(STRIP_SHAPES[support].drive * length);
+  const drive = axis.x(figure.shape.drive * length);
   const anchor = support === 'centre' ? 'middle' : 'end';
   const parts: string[] = [];
   const place = (value: FigureValue | undefined, x: number, y: number, side: 'middle' | 'end' | 'start'): void => {
@@ -122,8 +123,8 @@ function lettersOf(figure: StripFigure, axis: Axis, levels: StripLevels, { reach
 }
 
 /** How far the upper outline stands above the unloaded strip at a place, px. */
-function shapeRise({ support, length }: StripFigure, x: number, axis: Axis, reach: number): number {
-  return reach * STRIP_SHAPES[support].deflection((x - axis.x(0)) / (axis.x(length) - axis.x(0)));
+function shapeRise({ shape, length }: StripFigure, x: number, axis: Axis, reach: number): number {
+  return reach * shape.deflection((x - axis.x(0)) / (axis.x(length) - axis.x(0)));
 }
 
 function rowsOf({ toScale, length, section, values }: StripFigure): DimensionRow[] {
@@ -134,11 +135,11 @@ function rowsOf({ toScale, length, section, values }: StripFigure): DimensionRow
 
 function handlesOf(figure: StripFigure, axis: Axis, { middle, half }: StripLevels, { up, amplitude, offset }: Scales): Handle[] {
   const along = figure.movable.map((place): Handle => ({ ...place, x: axis.x(place.position) - 18, y: middle - 22, width: 36, height: 44 }));
-  const drive = axis.x(STRIP_SHAPES[figure.support].drive * figure.length);
+  const drive = axis.x(figure.shape.drive * figure.length);
   // Beside the drive, so that the places for the length and for the stroke don't lie on each other.
   const x = figure.support === 'centre' ? drive + 20 : drive - (axis.width < NARROW ? 62 : 72);
   const upright = figure.ends.map(({ side, ...place }): Handle => {
-    const edge = middle - (offset + side * amplitude) * STRIP_SHAPES[figure.support].deflection((x + 22 - axis.x(0)) / (axis.right - axis.left)) - side * half;
+    const edge = middle - (offset + side * amplitude) * figure.shape.deflection((x + 22 - axis.x(0)) / (axis.right - axis.left)) - side * half;
     return { ...place, x, y: side === 1 ? edge - 36 : edge - 8, width: 44, height: 44, upright: { pxPerMetre: up } };
   });
   return [...along, ...upright];
@@ -148,6 +149,7 @@ const HELD: Readonly<Record<StripFigure['support'], string>> = {
   cantilever: 'clamped at its left end and driven up and down at its right end',
   guided: 'clamped at its left end, its right end guided up and down without turning',
   tapered: 'clamped at its left end and driven at its right end, where its width tapers to nothing',
+  waisted: 'clamped at its left end, waisted in its width and driven up and down at its right end',
   centre: 'on two supports, driven up and down at mid-span',
 };
 

@@ -1,4 +1,3 @@
-import { STRIP_SHAPES } from '../../core/mechanics/index.ts';
 import { axisIn, NARROW, type Axis } from './axis.ts';
 import { diagramPanel, hatchPattern, type DrawnPanel, type Panel } from './diagram-panel.ts';
 import { noteLines, svgElement } from './frame-markup.ts';
@@ -11,6 +10,9 @@ type DrawnPoints = Panel['points'];
 
 /** Corners of the curves, as shares of the length: the shapes are straight between ends and middle. */
 const CORNERS = [0, 0.5, 1];
+
+/** So many pieces show the stress of a waisted strip as the curve it is. */
+const PIECES = 160;
 
 /** Moment and stress amplitude along the free length, over the same axis as the set-up, with the highest stress and the section marked. @param held drawn behind as a line */
 export function stressAlong(figure: StripFigure, options: DrawingOptions, held?: StripFigure): Drawing {
@@ -75,13 +77,14 @@ function panelOf(figure: StripFigure, role: 'moment' | 'stress', axis: Axis, { t
 
 function pointsOf(figure: StripFigure, role: 'moment' | 'stress'): DrawnPoints {
   const greatest = drawn(figure, role);
-  const shape = STRIP_SHAPES[figure.support][role];
-  return greatest === undefined ? [] : CORNERS.map((share) => ({ position: share * figure.length, value: greatest * shape(share) }));
+  const shape = figure.shape[role];
+  const shares = figure.waist !== undefined && role === 'stress' ? Array.from({ length: PIECES + 1 }, (_, i) => i / PIECES) : CORNERS;
+  return greatest === undefined ? [] : shares.map((share) => ({ position: share * figure.length, value: greatest * shape(share) }));
 }
 
 /** Where the value is highest at an end alone, its figure stands in the free corner of the diagram instead of on the curve. */
 function isAtEnd({ support }: StripFigure, role: 'moment' | 'stress'): boolean {
-  return support === 'cantilever' || support === 'guided' || (support === 'tapered' && role === 'moment');
+  return support === 'cantilever' || support === 'guided' || ((support === 'tapered' || support === 'waisted') && role === 'moment');
 }
 
 interface CornerLine {
@@ -93,7 +96,7 @@ interface CornerLine {
 
 /** A line of letters in the corner that a falling line leaves free, or in the middle where the line is another. */
 function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, { runs, row, className, role }: CornerLine): string {
-  const isRight = figure.support === 'cantilever' || (figure.support === 'tapered' && role === 'moment');
+  const isRight = figure.support === 'cantilever' || figure.support === 'waisted' || (figure.support === 'tapered' && role === 'moment');
   return lettering(runs, {
     x: axis.x(isRight ? figure.length : figure.length / 2), y: panel.plotTop + axis.textSize * (0.4 + 1.3 * row),
     anchor: isRight ? 'end' : 'middle', size: axis.textSize, className,
@@ -107,9 +110,9 @@ function momentLetters(figure: StripFigure, axis: Axis, panel: DrawnPanel): stri
 
 /** A dot wherever the stress is highest; what it means stands where the diagram leaves room. */
 function marksOf(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
-  const { support, length, section, values } = figure;
+  const { support, shape, length, section, values } = figure;
   if ((drawn(figure, 'stress') ?? 0) <= 0) return '';
-  const dots = STRIP_SHAPES[support].highest.map((share) => circle({ x: axis.x(share * length), y: panel.plotTop }, 3.5, 'section-dot'));
+  const dots = shape.highest.map((share) => circle({ x: axis.x(share * length), y: panel.plotTop }, 3.5, 'section-dot'));
   const looked = section === undefined ? '' : line({ x: axis.x(section), y: panel.plotTop - 6 }, { x: axis.x(section), y: panel.plotBottom + 6 }, 'section-line');
   const isEnd = isAtEnd(figure, 'stress');
   const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, { runs: equation(values.stress), row: 0, className: 'value', role: 'stress' })] : [];
@@ -120,6 +123,7 @@ const EXPECTED: Readonly<Record<StripFigure['support'], string>> = {
   cantilever: 'fracture expected at the clamp',
   guided: 'fracture expected at an end',
   tapered: 'fracture anywhere on the taper',
+  waisted: 'fracture expected at the waist',
   centre: 'fracture expected here',
 };
 
@@ -127,6 +131,7 @@ const HIGHEST: Readonly<Record<StripFigure['support'], string>> = {
   cantilever: ', at the clamp’s edge and falls in a straight line to nothing at the drive',
   guided: ', at both ends and nothing in the middle, where the moment changes its sign',
   tapered: ' and the same all along the taper, since the width falls as the moment does',
+  waisted: ' at the narrowest place, and a little more just before it; towards clamp and drive it falls',
   centre: ', at mid-span and falls in straight lines to nothing at the supports',
 };
 

@@ -1,17 +1,27 @@
-import { STRIP_SHAPES, type StripSupport } from '../../core/mechanics/index.ts';
+import { STRIP_SHAPES, waistedShape, waistFits, type StripShape, type StripSupport, type Waist } from '../../core/mechanics/index.ts';
 import { spokenSymbol } from './lettering.ts';
 import type { FigureValue, Frame, MovablePlace, Run, ValueText } from './types.ts';
 
 /** What a value means in the drawings of a strip that is bent by a set stroke. */
-export type StripRole = 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'moment' | 'stress' | 'local';
+export type StripRole =
+  | 'length' | 'height' | 'amplitude' | 'offset' | 'lower' | 'upper' | 'section' | 'moment' | 'stress' | 'local' | 'width' | 'wide' | 'radius' | 'waist';
 
-export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude', 'offset', 'lower', 'upper', 'section', 'moment', 'stress', 'local'];
+export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude', 'offset', 'lower', 'upper', 'section', 'moment', 'stress', 'local', 'width', 'wide', 'radius', 'waist'];
 
 export type StripValues = Partial<Readonly<Record<StripRole, FigureValue>>>;
 
+/** How a strip is held, with the forms of width that a drawing knows. */
+export type StripForm = StripSupport | 'waisted';
+
 /** A strip bent by a set stroke, ready to be drawn; lengths in metres. Every number is finite. */
 export interface StripFigure {
-  readonly support: StripSupport;
+  readonly support: StripForm;
+  /** Deflection, moment and stress along it. */
+  readonly shape: StripShape;
+  /** Width at the clamp; undefined where it is not known. */
+  readonly width: number | undefined;
+  /** The waist of a strip that has one. */
+  readonly waist: Waist | undefined;
   readonly toScale: boolean;
   readonly length: number;
   readonly height: number;
@@ -40,21 +50,25 @@ const LARGEST = 1e100;
 const SCHEMATIC = { length: 1, height: 0.04 } as const;
 
 /** The end of a specimen that holds the drive and so the free length. */
-const DRIVEN: Readonly<Record<StripSupport, string>> = {
-  cantilever: 'drive', guided: 'drive', tapered: 'drive', centre: 'right support',
+const DRIVEN: Readonly<Record<StripForm, string>> = {
+  cantilever: 'drive', guided: 'drive', tapered: 'drive', waisted: 'drive', centre: 'right support',
 };
 
-export const isStripSupport = (word: string): word is StripSupport => Object.hasOwn(STRIP_SHAPES, word);
+export const isStripForm = (word: string): word is StripForm => word === 'waisted' || Object.hasOwn(STRIP_SHAPES, word);
 
 /** The figure from the sheet's values; what is no finite number counts as missing. */
-export function stripFigureFrom(support: StripSupport, values: StripValues, texts: Pick<StripFigure, 'lengthText' | 'momentText' | 'stressText'>): StripFigure {
+export function stripFigureFrom(support: StripForm, values: StripValues, texts: Pick<StripFigure, 'lengthText' | 'momentText' | 'stressText'>): StripFigure {
   const [length, height, section] = [known(values.length), known(values.height), known(values.section)];
-  const sound = length !== undefined && height !== undefined && length > 1e-100 && height > 0 && height < length;
+  const waist = support === 'waisted' ? waistOf(values, length) : undefined;
+  const sound = length !== undefined && height !== undefined && length > 1e-100 && height > 0 && height < length && (support !== 'waisted' || waist !== undefined);
   const amplitude = known(values.amplitude);
   const missing = (['length', 'height', 'amplitude'] as const)
     .flatMap((role) => (values[role] !== undefined && known(values[role]) === undefined && !values[role].hidden ? [values[role].symbol] : []));
   return {
     support,
+    shape: shapeOf(support, waist, length),
+    width: waist?.wide ?? known(values.width),
+    waist,
     toScale: sound,
     length: sound ? length : SCHEMATIC.length,
     height: sound ? height : SCHEMATIC.height,
@@ -64,9 +78,22 @@ export function stripFigureFrom(support: StripSupport, values: StripValues, text
     values,
     movable: sound ? placesOf(support, values, { length, height, section }, texts.lengthText) : [],
     ends: sound && amplitude !== undefined ? endsOf(values, length, texts.lengthText) : [],
-    notes: notesOf(sound, missing, values, section, length),
+    notes: support === 'waisted' && waist === undefined ? [['Not to scale: the waist has no values, or does not fit.']] : notesOf(sound, missing, values, section, length),
     ...texts,
   };
+}
+
+/** A waist whose four measures are known and fit. */
+function waistOf(values: StripValues, length: number | undefined): Waist | undefined {
+  const [place, narrow, wide, radius] = [known(values.waist), known(values.width), known(values.wide), known(values.radius)];
+  if (place === undefined || narrow === undefined || wide === undefined || radius === undefined) return undefined;
+  const waist = { place, narrow, wide, radius };
+  return length !== undefined && waistFits(waist, length) ? waist : undefined;
+}
+
+function shapeOf(support: StripForm, waist: Waist | undefined, length: number | undefined): StripShape {
+  if (support !== 'waisted') return STRIP_SHAPES[support];
+  return waist === undefined || length === undefined ? STRIP_SHAPES.cantilever : waistedShape(waist, length);
 }
 
 function known(value: FigureValue | undefined): number | undefined {
@@ -78,7 +105,7 @@ function known(value: FigureValue | undefined): number | undefined {
 const LONGER = 1.01;
 
 function placesOf(
-  support: StripSupport, values: StripValues, { length, height, section }: { length: number; height: number; section: number | undefined }, lengthText: ValueText,
+  support: StripForm, values: StripValues, { length, height, section }: { length: number; height: number; section: number | undefined }, lengthText: ValueText,
 ): MovablePlace[] {
   const places: MovablePlace[] = [];
   const origin = support === 'centre' ? 'the left support' : 'the clamp';

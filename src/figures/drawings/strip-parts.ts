@@ -1,7 +1,8 @@
-import { STRIP_SHAPES, type StripSupport } from '../../core/mechanics/index.ts';
+import type { StripShape } from '../../core/mechanics/index.ts';
 import type { Axis } from './axis.ts';
 import { arrowhead, circle, group, line, path } from './markup.ts';
 import { pinSupport, rollerSupport } from './parts.ts';
+import type { StripForm } from './strip-figure.ts';
 
 /** Vertical scale and level of a strip's drawing. */
 export interface StripLevels {
@@ -18,9 +19,9 @@ const PIECES = 48;
 
 /** The strip from clamp or left support to its end, with its driven point raised by `raised` px. */
 export function stripOutline(
-  { support, length }: { readonly support: StripSupport; readonly length: number }, raised: number, axis: Axis, { middle, half }: StripLevels, className: string,
+  { shape, length }: { readonly shape: StripShape; readonly length: number }, raised: number, axis: Axis, { middle, half }: StripLevels, className: string,
 ): string {
-  const { deflection } = STRIP_SHAPES[support];
+  const { deflection } = shape;
   const count = raised === 0 ? 1 : PIECES;
   const centres = Array.from({ length: count + 1 }, (_, i) => ({ x: axis.x((i / count) * length), y: middle - raised * deflection(i / count) }));
   const upper = centres.flatMap(({ x, y }, i) => [i === 0 ? 'M' : 'L', x, y - half]);
@@ -29,7 +30,7 @@ export function stripOutline(
 }
 
 /** What holds the strip: jaws at the left end, a guide at the right one, or two supports below. */
-export function stripHolding(support: StripSupport, length: number, axis: Axis, levels: StripLevels): string {
+export function stripHolding(support: StripForm, length: number, axis: Axis, levels: StripLevels): string {
   const { middle, half } = levels;
   if (support === 'centre') {
     return group('body', [pinSupport(axis.x(0), middle + half), rollerSupport(axis.x(length), middle + half)]);

@@ -47,6 +47,8 @@ export const DRAWINGS = {
     length: part('Free length of the strip.'), height: part('Its thickness.'), amplitude: part('Amplitude of the deflection.'), offset: part('Mean deflection.'),
     lower: part('Reading at the lower end of the stroke.'), upper: part('Reading at the upper end.'), section: part('Place of the section, from the held end.'),
     moment: part('Bending moment amplitude there.'), stress: part('Nominal stress amplitude there.'), local: part('The same with the notch in it.'),
+    width: part('Width of a tapered strip at the clamp, of a waisted one at its waist.'), wide: part('Width of a waisted strip beside its waist.'),
+    radius: part('Radius of the waist’s arcs.'), waist: part('Place of the waist, from the clamp.'),
   },
   'stress-along-axis': {
     diameter: part('Diameter at the waist.'), grip: part('Diameter of the grips.'), radius: part('Radius of the waist.'), flat: part('Length of the part without taper.'),

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { STRIP_SHAPES, type StripSupport } from '../../../src/core/mechanics/index.ts';
 import {
-  isStripSupport, planeBending, STRIP_ROLES, stressAlong, stripFigureFrom, type FigureValue, type StripRole, type StripValues,
+  isStripForm, planeBending, STRIP_ROLES, stressAlong, stripFigureFrom, type FigureValue, type StripRole, type StripValues,
 } from '../../../src/figures/drawings/index.ts';
 import { readSvg, withClass } from './svg-reading.ts';
 
@@ -22,8 +22,11 @@ function values(setUp: Partial<Record<StripRole, number>>, hidden: readonly Stri
   }]));
 }
 
+/** A waist of 20 mm in a strip of 60 mm, by arcs of 25 mm, 25 mm from the clamp; invented. */
+const WAIST: Partial<Record<StripRole, number>> = { width: 0.02, wide: 0.06, radius: 0.025, waist: 0.025 };
+
 const SUPPORTS = Object.keys(STRIP_SHAPES) as StripSupport[];
-const drawn = (support: StripSupport, setUp = SET_UP, width = 700, hidden: readonly StripRole[] = []) => ({
+const drawn = (support: StripSupport | 'waisted', setUp = SET_UP, width = 700, hidden: readonly StripRole[] = []) => ({
   setUp: planeBending(stripFigureFrom(support, values(setUp, hidden), texts), { width, idPrefix: 's' }),
   along: stressAlong(stripFigureFrom(support, values(setUp, hidden), texts), { width, idPrefix: 'a' }),
 });
@@ -86,6 +89,57 @@ describe('the set-up of plane bending', () => {
   });
 });
 
+describe('a strip whose width changes', () => {
+  const planOf = (support: StripSupport | 'waisted', setUp = { ...SET_UP, ...WAIST }, width = 700) => {
+    const { setUp: drawing } = drawn(support, setUp, width);
+    return { drawing, outline: corners(withClass(readSvg(drawing.svg), 'outline').map((one) => one.attributes['d'] ?? '').find((d) => d.split('L').length > 100)) };
+  };
+
+  test('a tapered one is drawn tapered, from above, to nothing at the drive', () => {
+    const { drawing, outline } = planOf('tapered');
+    const half = outline.length / 2;
+    const widths = outline.slice(0, half).map(({ y }, i) => (outline.at(-1 - i)?.y ?? Number.NaN) - y);
+    expect(widths[half - 1]).toBeCloseTo(0, 1);
+    for (const [i, width] of widths.entries()) expect(width / (widths[0] ?? 0)).toBeCloseTo(1 - i / (half - 1), 2);
+    expect(readSvg(drawing.svg).text).toContain('seen from above');
+  });
+
+  test('a waisted one has its waist where it is, as narrow as it is, in one scale of widths', () => {
+    for (const width of [340, 700]) {
+      const { drawing, outline } = planOf('waisted', undefined, width);
+      const half = outline.length / 2;
+      const widths = outline.slice(0, half).map(({ x, y }, i) => ({ x, width: (outline.at(-1 - i)?.y ?? Number.NaN) - y }));
+      const least = widths.reduce((a, b) => (b.width < a.width ? b : a));
+      expect((least.x - (outline[0]?.x ?? 0)) / drawing.pxPerMetre).toBeCloseTo(0.025, 3);
+      expect(least.width / (widths[0]?.width ?? 0)).toBeCloseTo(1 / 3, 2);
+      expect(readSvg(drawing.svg).text).toContain('widths are drawn smaller than lengths');
+    }
+  });
+
+  test('where there is room widths have the scale of the length, and nothing is said of another', () => {
+    const { drawing, outline } = planOf('tapered', { ...SET_UP, width: 0.008 });
+    expect(((outline.at(-1)?.y ?? 0) - (outline[0]?.y ?? 0)) / drawing.pxPerMetre).toBeCloseTo(0.008, 4);
+    expect(readSvg(drawing.svg).text).not.toContain('widths');
+  });
+
+  test('a uniform one is not drawn from above; a waist that does not fit is said to', () => {
+    for (const support of ['cantilever', 'guided', 'centre'] as const) expect(readSvg(planOf(support).drawing.svg).text).not.toContain('above');
+    const { drawing } = planOf('waisted', { ...SET_UP, ...WAIST, waist: 0.01 });
+    expect(readSvg(drawing.svg).text).toContain('does not fit');
+    expect(drawing.handles).toEqual([]);
+  });
+
+  test('the stress of a waisted one is highest just before its waist, the dot stands there and the words say the waist', () => {
+    const { along } = drawn('waisted', { ...SET_UP, ...WAIST });
+    const left = (along.viewBox.width - 0.08 * along.pxPerMetre) / 2;
+    const dots = withClass(readSvg(along.svg), 'section-dot').map(({ attributes }) => (Number(attributes['cx']) - left) / along.pxPerMetre);
+    // 4.5 mm before the waist, b R/(2(L − x)), in first order.
+    expect(dots.some((place) => Math.abs(place - 0.021) < 0.0015)).toBe(true);
+    expect(readSvg(along.svg).text).toContain('fracture expected at the waist');
+    expect(along.sentence).toContain('420.0 MPa at the narrowest place');
+  });
+});
+
 describe('moment and stress along the strip', () => {
   test('the curve is highest where the strip is expected to break', () => {
     for (const support of SUPPORTS) {
@@ -105,8 +159,8 @@ describe('moment and stress along the strip', () => {
   });
 
   test('words for how it is held are those of the choice', () => {
-    expect(SUPPORTS.every(isStripSupport)).toBe(true);
-    expect(isStripSupport('toString')).toBe(false);
+    expect(SUPPORTS.every(isStripForm)).toBe(true);
+    expect(isStripForm('toString')).toBe(false);
   });
 });
 
