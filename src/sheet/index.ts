@@ -44,6 +44,7 @@ export type {
   TableCell,
   TableColumn,
   TableSymbol,
+  LineWord,
   UnknownCell,
 } from './types.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';

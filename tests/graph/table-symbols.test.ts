@@ -100,3 +100,44 @@ describe('symbols that a table gives', () => {
     expect(valueOf(states, 'n_b')).toBe(3);
   });
 });
+
+describe('a straight line through two columns', () => {
+  // Certified values of the data set Norris (National Institute of Standards and Technology, statistical reference datasets, linear regression), from memory; so are its data, which would not give them else.
+  const NORRIS = '0.1,0.2 338.8,337.4 118.1,118.2 888.0,884.6 9.2,10.1 228.1,226.5 668.5,666.3 998.5,996.3 449.1,448.6 778.9,777.0 559.2,558.2 0.3,0.4 0.1,0.6 778.1,775.5 668.8,666.9 339.3,338.0 448.9,447.5 10.8,11.6 557.7,556.0 228.3,228.1 998.0,995.8 888.8,887.6 119.6,120.2 0.3,0.3 0.6,0.3 557.6,556.8 339.3,339.1 888.0,887.2 998.5,999.0 778.9,779.0 10.2,11.1 117.6,118.3 228.9,229.2 668.4,669.1 449.2,448.9 0.2,0.5';
+  const lineSheet = (rows: string, symbols = '  slope y on x: b\n  intercept y on x: a\n  scatter y on x: s') => [
+    '```given', 'symbol: c', 'value: 1 ± 0.01', '```', '',
+    '```table', 'id: t', 'symbols:', symbols, 'columns:', '  - key: y_0', '    type: quantity', '    unit: N', '  - key: x', '    type: quantity', '    unit: mm',
+    '  - key: y', '    type: derived', '    formula: c*y_0', '    unit: N', 'rows: |', '  y_0,x', ...rows.split(' ').map((row) => `  ${row}`), '```', '',
+  ].join('\n');
+
+  it('slope, intercept and scatter as certified, in the units of the columns', async () => {
+    const { states } = await solvedSheet(lineSheet(NORRIS));
+    expect(valueOf(states, 'b') / 1000 / 1.00211681802045).toBeCloseTo(1, 12);
+    expect(valueOf(states, 'a') / -0.262323073774029).toBeCloseTo(1, 11);
+    expect(valueOf(states, 's') / 0.884796396144373).toBeCloseTo(1, 12);
+    expect(['b', 'a', 's'].map((symbol) => states.symbol(symbol)?.unit?.name)).toEqual(['N/mm', 'N', 'N']);
+    expect(states.cell('t')?.problems).toEqual([]);
+  });
+
+  it('slope and intercept carry the uncertainty of what the column reads; the scatter is taken as known', async () => {
+    const { states } = await solvedSheet(lineSheet('3,1 5,2 6,3'));
+    const share = (symbol: string): number => {
+      const state = states.symbol(symbol);
+      return state?.status === 'value' ? standardUncertainty(state.estimate) / state.estimate.value : Number.NaN;
+    };
+    expect([share('b'), share('a'), share('s')].map((value) => Number(value.toFixed(12)))).toEqual([0.01, 0.01, 0]);
+    // By hand: slope 1.5, intercept 5/3, residuals −1/6, 1/3, −1/6.
+    expect([valueOf(states, 'b') / 1000, valueOf(states, 'a'), valueOf(states, 's')].map((value) => Number(value.toFixed(12)))).toEqual([1.5, 1.666666666667, Number(Math.sqrt(1 / 6).toFixed(12))]);
+  });
+
+  it('too few rows, rows at one place, a column that is worked out or not there', async () => {
+    const two = await solvedSheet(lineSheet('3,1 5,2'));
+    expect(valueOf(two.states, 'b')).toBeCloseTo(2000, 9);
+    expect(two.states.symbol('s')).toMatchObject({ status: 'problem', problem: { code: 'aggregate-line' } });
+    expect((await solvedSheet(lineSheet('3,1 5,1 7,1'))).states.symbol('b')).toMatchObject({ status: 'problem', problem: { code: 'aggregate-line' } });
+    for (const wrong of ['  slope y on y: b', '  slope x on z: b']) {
+      expect((await solvedSheet(lineSheet('3,1 5,2', wrong))).states.cell('t')?.problems[0]?.code).toBe('table-symbol-on');
+    }
+    expect((await solvedSheet(lineSheet('3,1 5,2', '  slope z on x: b'))).states.cell('t')?.problems[0]?.code).toBe('table-symbol-column');
+  });
+});

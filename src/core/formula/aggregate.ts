@@ -16,6 +16,12 @@ export function aggregateOf(aggregate: Aggregate, parts: readonly Expression[]):
   }
 }
 
+/** Of values with exactly known factors. */
+export function weightedSum(weights: ArrayLike<number>, parts: readonly Expression[]): Expression {
+  const span = { start: 0, end: 0 };
+  return sumOf(parts.map((part, i) => ({ kind: 'arithmetic', operator: '*', left: literalNumber(weights[i] ?? Number.NaN), right: part, span })));
+}
+
 /** As a tree whose height grows with the logarithm of the number of parts. */
 function sumOf(parts: readonly Expression[]): Expression {
   const [only] = parts;

@@ -23,7 +23,7 @@ export { inOrderOfReading } from './reading-order.ts';
 export { differentiate } from './differentiate.ts';
 export { exponentOf, inForce, type Definitions } from './power-law.ts';
 export { product as productOf, quotient as quotientOf, sum as sumOf, symbol as symbolNode } from './build.ts';
-export { aggregateOf, type Aggregate } from './aggregate.ts';
+export { aggregateOf, weightedSum, type Aggregate } from './aggregate.ts';
 export { literalNumber, substitute } from './substitute.ts';
 export { typeset, typesetSubstituted } from './typeset.ts';
 export { symbolTex } from './symbol-tex.ts';

@@ -51,10 +51,12 @@ function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): Nod
   };
 }
 
-/** Unit of what a table gives: its column's, which a derived column therefore states unless it holds plain numbers. */
+/** Unit of what a table gives: its column's, which a derived column therefore states unless it holds plain numbers; of a slope, that over the other's. */
 function unitOf(cell: TableCell, symbol: string): Unit {
   const given = cell.symbols.find((one) => one.symbol === symbol);
-  const unit = parseUnit(cell.columns.find(({ key }) => key === given?.column)?.unit ?? '');
+  const textOf = (name: string | undefined): string => cell.columns.find(({ key }) => key === name)?.unit ?? '';
+  const [own, other] = [textOf(given?.column), given?.of === 'slope' ? textOf(given.on) : ''];
+  const unit = parseUnit(other === '' ? own : own === other ? '' : `${own === '' ? '1' : `(${own})`}/(${other})`);
   return unit.ok ? unit.value : ONE;
 }
 

@@ -130,6 +130,15 @@ export function aggregateUnit(column: string, unit: Unit): Problem {
   };
 }
 
+export function aggregateLine(column: string, on: string, least: number): Problem {
+  return {
+    code: 'aggregate-line',
+    what: `A line of ${column} on ${on} asks for ${least} rows at least, with different ${on}.`,
+    mend: 'Add rows.',
+    key: 'rows',
+  };
+}
+
 export function aggregateTooLong(rows: number, most: number): Problem {
   return {
     code: 'aggregate-rows',

@@ -44,7 +44,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
   };
 }
 
-function presentTableSymbol({ symbol, of, column }: TableSymbol, context: PresentContext): readonly PresentedTableSymbol[] {
+function presentTableSymbol({ symbol, of, column, on }: TableSymbol, context: PresentContext): readonly PresentedTableSymbol[] {
   const result = presentSymbol(symbol, context);
   if (result === undefined) return [];
   const from = {
@@ -53,6 +53,9 @@ function presentTableSymbol({ symbol, of, column }: TableSymbol, context: Presen
     min: `\\min ${symbolOf(column)}`,
     max: `\\max ${symbolOf(column)}`,
     count: '\\text{number of rows}',
+    slope: `\\text{slope of }${symbolOf(column)}\\text{ on }${symbolOf(on)}`,
+    intercept: `\\text{intercept of }${symbolOf(column)}\\text{ on }${symbolOf(on)}`,
+    scatter: `\\text{scatter of }${symbolOf(column)}\\text{ about its line on }${symbolOf(on)}`,
   }[of];
   return [{ symbol, symbolTex: symbolOf(symbol), prefixTex: `${symbolOf(symbol)} = ${from} =`, result, hidden: isSymbolHidden(symbol, context) }];
 }

@@ -8,7 +8,7 @@ export const TABLE = {
   note: NOTE,
   symbols: {
     means: 'Values made of a column that the sheet knows by a symbol.',
-    takes: 'below it, `sum`, `mean`, `min` or `max` and the key of a column, or `count`, each with a symbol',
+    takes: 'below it, `sum`, `mean`, `min` or `max` and the key of a column, or `count`, or `slope`, `intercept` or `scatter` of the straight line of one column on another that is typed, as `slope y on x`, each with a symbol',
     example: 'sum D_i: D_M',
     wrong: { typed: '{ middle S: S_m }', said: '`middle S` is nothing that a table can give.' },
   },

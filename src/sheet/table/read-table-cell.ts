@@ -78,7 +78,7 @@ function readColumn(inner: Fields<KeyOf<'column'>>, earlier: readonly TableColum
   };
 }
 
-const AGGREGATE = /^(?:(sum|mean|min|max)\s+(\S+)|count)$/;
+const AGGREGATE = /^(?:(sum|mean|min|max)\s+(\S+)|(slope|intercept|scatter)\s+(\S+)\s+on\s+(\S+)|count)$/;
 
 /** What a table defines in the sheet; an entry that can't be read, or whose column holds no numbers, is told and left out. */
 function readSymbols(fields: Fields<'symbols'>, columns: readonly TableColumn[]): readonly TableSymbol[] {
@@ -86,16 +86,22 @@ function readSymbols(fields: Fields<'symbols'>, columns: readonly TableColumn[])
   for (const [typed, symbol] of fields.mapping('symbols') ?? []) {
     if (!fields.isSymbol('symbols', symbol)) continue;
     const found = AGGREGATE.exec(typed);
-    const [, of, column = ''] = found ?? [];
-    const type = columns.find(({ key }) => key === column)?.type;
-    const isNumbers = type === 'quantity' || type === 'count' || type === 'derived';
+    const of = found?.[1] ?? found?.[3];
+    const column = found?.[2] ?? found?.[4] ?? '';
+    const on = found?.[5] ?? '';
+    const typeOf = (name: string): ColumnType | undefined => columns.find(({ key }) => key === name)?.type;
+    const isTyped = (name: string): boolean => ['quantity', 'count'].includes(typeOf(name) ?? '');
+    const isNumbers = isTyped(column) || typeOf(column) === 'derived';
     if (found === null) {
-      const mend = 'Write sum, mean, min or max and the key of a column, such as `sum D_i: D_M`; or `count: n_b`.';
+      const mend = 'Write sum, mean, min or max and the key of a column, such as `sum D_i: D_M`; or `slope y on x: b`, or `count: n_b`.';
       fields.tell('table-symbol-unknown', 'symbols', `\`${typed}\` is nothing that a table can give.`, mend);
     } else if (of !== undefined && !isNumbers) {
       const mend = 'Name a column of quantities, of counts, or a derived one.';
       fields.tell('table-symbol-column', 'symbols', `There is no column of numbers with the key \`${column}\`.`, mend);
-    } else symbols.push({ symbol, of: (of ?? 'count') as TableSymbol['of'], column });
+    } else if (on !== '' && !isTyped(on)) {
+      const mend = 'Name a column of quantities or counts that are typed.';
+      fields.tell('table-symbol-on', 'symbols', `A line can’t be on \`${on}\`: no column of typed numbers has that key.`, mend);
+    } else symbols.push({ symbol, of: (of ?? 'count') as TableSymbol['of'], column, on });
   }
   return symbols;
 }
