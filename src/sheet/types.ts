@@ -2,9 +2,11 @@ import type { Problem } from '../core/problem/index.ts';
 import type { PhotoCell, RecordCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { HeldState } from './held-types.ts';
+import type { TableSymbol } from './table-symbol.ts';
 
 export type * from './bench-types.ts';
 export type * from './held-types.ts';
+export type * from './table-symbol.ts';
 
 /**
  * A worksheet document as a list of segments whose sources, joined, are the document's text byte for byte.
@@ -202,21 +204,6 @@ export interface TableColumn {
   readonly plausible?: string;
   readonly note?: string;
 }
-
-/**
- * One value made of a column's rows, which the sheet knows by a symbol; `count` is of the rows themselves. Slope and intercept are those of the straight
- * line of the column on another one, by least squares; `scatter` is the standard deviation about that line.
- */
-export interface TableSymbol {
-  readonly symbol: string;
-  readonly of: 'sum' | 'mean' | 'min' | 'max' | 'count' | LineWord;
-  /** Key of the column; '' for a count. */
-  readonly column: string;
-  /** Key of the column that a line is on; '' where there is none. */
-  readonly on: string;
-}
-
-export type LineWord = 'slope' | 'intercept' | 'scatter';
 
 /** Rows of typed columns. */
 export interface TableCell extends CellBase {
