@@ -42,6 +42,7 @@ export function showHead({ now: { sheet, state }, head, earlierDesk, notices }: 
   const shown = sheet.session.document();
   document.title = isolated(titleOf(shown));
   const { promise, ...rest } = state;
+  head.classList.toggle('unkept', state.keeping.state === 'failed');
   renderSafely(() => headerTemplate({
     ...rest,
     persistence: promise,

@@ -77,7 +77,7 @@ export { PRINTED_ROWS } from './kinds/table.ts';
 export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
-export { equation, equationSource } from './equation.ts';
+export { equation, equationSource, plainEquation } from './equation.ts';
 export { htmlText, type Hand, type Insertion, type Markup } from './markup.ts';
 export { headParts, type HeadHands } from './head.ts';
 export { budgetTable, type Folding } from './budget-table.ts';

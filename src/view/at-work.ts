@@ -23,6 +23,9 @@ import { watchStrip } from './watch-strip.ts';
 /** Equations set before the sheet first shows, ms; the others follow. */
 const FIRST_EQUATIONS = 40;
 
+/** Of the page while something stands at the foot of its window. */
+export const OVER_A_STRIP = 'over-a-strip';
+
 /** A sheet in the page: its parts, which know of each other through it, and how it stands. */
 export interface AtWork {
   readonly session: SheetSession;
@@ -127,4 +130,5 @@ export function drawAround(work: AtWork): void {
 
 export function drawStrips({ frame: { strip }, desk, steps, lighting }: AtWork): void {
   renderSafely(() => [watchStrip(desk), lightStrip(lighting.now(), desk), steps.strip()], strip);
+  document.documentElement.classList.toggle(OVER_A_STRIP, strip.firstElementChild !== null);
 }

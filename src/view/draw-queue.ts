@@ -4,6 +4,8 @@ import { whenStill } from './still.ts';
 /** Time for what is out of view, ms, before the page is given back to the reader; then slice by slice. */
 const AT_ONCE = 24;
 const SLICE = 12;
+/** The same while the sheet first comes into the page, when nobody types yet: each slice costs a frame. */
+const FIRST_SLICE = 40;
 /** Rest after an edit, ms, before heavy blocks out of view follow. */
 const REST = 600;
 
@@ -13,7 +15,7 @@ export interface DrawQueue {
   put(waiting: readonly Block[], heavy: readonly Block[]): void;
   /** Draws for a moment, and the rest in the tasks after this one. */
   begin(): void;
-  /** The same, all of it in the tasks after this one. */
+  /** The same when the sheet first comes into the page, all of it in the tasks after this one. */
   beginLater(): void;
   /** Those that wait; not the heavy ones. */
   waiting(): readonly Block[];
@@ -32,6 +34,7 @@ interface QueueHands {
 export function createDrawQueue({ draw, isInView, whenDrawn }: QueueHands): DrawQueue {
   let waiting: readonly Block[] = [];
   let heavy: readonly Block[] = [];
+  let slice = SLICE;
   let task: ReturnType<typeof setTimeout> | undefined;
 
   const drawHeavy = (): void => {
@@ -61,15 +64,21 @@ export function createDrawQueue({ draw, isInView, whenDrawn }: QueueHands): Draw
     }
   };
   const drawWaitingLater = (): void => {
-    task = setTimeout(() => whenStill(drawWaitingLater, () => drawWaiting(SLICE)));
+    task = setTimeout(() => whenStill(drawWaitingLater, () => drawWaiting(slice)));
   };
   return {
     put: (later, long) => {
       waiting = later;
       heavy = long;
     },
-    begin: () => drawWaiting(AT_ONCE),
-    beginLater: drawWaitingLater,
+    begin: () => {
+      slice = SLICE;
+      drawWaiting(AT_ONCE);
+    },
+    beginLater: () => {
+      slice = FIRST_SLICE;
+      drawWaitingLater();
+    },
     waiting: () => waiting,
     finish: () => {
       if (waiting.length > 0) drawWaiting(Number.POSITIVE_INFINITY);

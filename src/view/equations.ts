@@ -1,21 +1,24 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { equation, equationSource, mayBeTooWide } from '../report/index.ts';
+import { equation, equationSource, mayBeTooWide, plainEquation } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 import { whenStill } from './still.ts';
 
 /**
- * Equations are set after the results are in the page: those that can be seen in the next frame, the others when the
- * browser has nothing better to do. Until then a new equation's place holds the old one, or nothing.
+ * Equations are set after the results are in the page: those that can be seen in the next frame. The others stand as MathML alone, made
+ * when the browser has nothing better to do, until they come near: to who listens or searches they say the same, at a quarter of the
+ * work. Until then a new equation's place holds the old one, or nothing.
  */
 const waiting = new Map<Element, string>();
+/** What stands as MathML alone, by its place: never asked for what is gone, so that it goes as well. */
+const plain = new WeakMap<Element, string>();
 const nearby = new WeakSet<Element>();
 /** Cells whose lines may have become too wide, or fit again. */
 const toMeasure = new Set<Element>();
 let inFrame = 0;
 let idle = 0;
 
-/** One slice of work, ms: short enough to keep typing smooth. */
+/** One slice of work, ms: short enough to keep typing smooth, wherever the browser does not say that it has longer. */
 const SLICE = 8;
 
 const watched = new Set<Element>();
@@ -29,9 +32,13 @@ function beginWatching(): IntersectionObserver {
   });
   return new IntersectionObserver((entries) => {
     for (const { target, isIntersecting } of entries) {
-      if (isIntersecting) nearby.add(target);
-      else nearby.delete(target);
-      if (isIntersecting) toMeasure.add(target);
+      if (!isIntersecting) {
+        nearby.delete(target);
+        continue;
+      }
+      nearby.add(target);
+      toMeasure.add(target);
+      complete(target);
     }
     if (toMeasure.size > 0) requestFrame();
   }, { rootMargin: '600px' });
@@ -47,6 +54,14 @@ export function watchCell(cell: Element): void {
 export function unwatchCell(cell: Element): void {
   watched.delete(cell);
   watcher?.unobserve(cell);
+}
+
+/** What stands as MathML alone waits to be set as it is seen. */
+function complete(part: ParentNode): void {
+  for (const { parentElement: place } of part.querySelectorAll('math')) {
+    const tex = place === null ? undefined : plain.get(place);
+    if (place !== null && tex !== undefined && !waiting.has(place)) waiting.set(place, tex);
+  }
 }
 
 class SetEquation extends Directive {
@@ -91,17 +106,17 @@ function requestFrame(): void {
 
 function requestIdle(): void {
   if (idle !== 0) return;
-  const work = (): void => whenStill(requestIdle, set);
-  const set = (): void => {
+  const work = (deadline?: IdleDeadline): void => whenStill(requestIdle, () => set(deadline?.timeRemaining() ?? 0));
+  const set = (milliseconds: number): void => {
     idle = 0;
     // Before anything changes the page again: its layout is clean, and measuring costs next to nothing.
     measureNearby();
-    setSome(() => true, performance.now() + SLICE);
+    setRest(performance.now() + Math.max(SLICE, milliseconds));
     if (waiting.size > 0) requestIdle();
     else readyMade.clear();
   };
   // Safari has no requestIdleCallback.
-  idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(work, 40));
+  idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(() => work(), 40));
 }
 
 /** Whether an element's cell is in view or near it. */
@@ -151,22 +166,52 @@ function equationNodes(tex: string): Node {
 function setSome(which: (element: Element) => boolean, until: number): void {
   for (const [element, tex] of waiting) {
     if (!which(element)) continue;
-    waiting.delete(element);
-    element.replaceChildren(equationNodes(tex));
-    // Until it can be measured, a line that may scroll is within the keyboard's reach.
-    if (mayBeTooWide(tex)) element.closest(WIDE_LINES)?.setAttribute('tabindex', '0');
+    setOne(element, tex);
+    if (performance.now() > until) return;
+  }
+}
+
+function setOne(place: Element, tex: string): void {
+  waiting.delete(place);
+  plain.delete(place);
+  place.replaceChildren(equationNodes(tex));
+  // Until it can be measured, a line that may scroll is within the keyboard's reach.
+  if (mayBeTooWide(tex)) place.closest(WIDE_LINES)?.setAttribute('tabindex', '0');
+  const cell = place.closest('[data-cell]');
+  if (cell !== null) toMeasure.add(cell);
+}
+
+/** In a cell out of view: as MathML alone, until it comes near. */
+function setPlain(place: Element, tex: string): void {
+  waiting.delete(place);
+  if (plain.get(place) === tex) return;
+  place.replaceChildren(fragmentOf(plainEquation(tex)));
+  plain.set(place, tex);
+}
+
+/** What still waits: near ones as they are seen, those of cells out of view plain. */
+function setRest(until: number): void {
+  for (const [element, tex] of waiting) {
     const cell = element.closest('[data-cell]');
-    if (cell !== null) toMeasure.add(cell);
+    if (cell === null || nearby.has(cell) || readyMade.has(equationSource(tex))) setOne(element, tex);
+    else setPlain(element, tex);
     if (performance.now() > until) return;
   }
 }
 
 /** Sets what waits inside an element, before it is measured. */
 export function setEquationsIn(place: Element): void {
+  complete(place);
   setSome((element) => place.contains(element), Number.POSITIVE_INFINITY);
 }
 
-/** Sets what waits, at most for so long; without a limit before printing and before the page is taken away. */
-export function setWaitingEquations(milliseconds = Number.POSITIVE_INFINITY): void {
+/** Sets what waits, at most for so long. */
+export function setWaitingEquations(milliseconds: number): void {
   setSome(() => true, performance.now() + milliseconds);
+}
+
+/** Sets all of them, before printing. */
+export function setAllEquations(): void {
+  complete(document);
+  setWaitingEquations(Number.POSITIVE_INFINITY);
 }

@@ -1,7 +1,7 @@
 import type { DrawnSteps } from '../report/index.ts';
 import { cellIn, type Block } from '../sheet/index.ts';
 import { createAnnouncer, liveRegion } from './announce.ts';
-import { begin, contextOf, drawAround, drawStrips, follow, update, type AtWork, type Frame, type Now } from './at-work.ts';
+import { begin, contextOf, drawAround, drawStrips, follow, OVER_A_STRIP, update, type AtWork, type Frame, type Now } from './at-work.ts';
 import { createBlockList } from './block-list.ts';
 import { unchanged } from './changes.ts';
 import { createDesk } from './desk-at-work.ts';
@@ -77,6 +77,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
       cancelAnimationFrame(now.headFrame);
       announcer.dispose();
       list.dispose();
+      document.documentElement.classList.remove(OVER_A_STRIP);
       root.replaceChildren();
     },
   };

@@ -1,7 +1,7 @@
 import { cellIn, type Block } from '../sheet/index.ts';
 import type { BlockList } from './block-list.ts';
 import type { Desk } from './desk.ts';
-import { setWaitingEquations } from './equations.ts';
+import { setAllEquations } from './equations.ts';
 import type { LongSheet } from './long-sheet.ts';
 
 interface Printed {
@@ -23,7 +23,7 @@ export function completeForPrint({ blocks, desk, list, long }: Printed): () => v
     asBefore = long.all();
     showTables(true);
     list.finish();
-    setWaitingEquations();
+    setAllEquations();
   };
   const after = (): void => {
     showTables(false);
