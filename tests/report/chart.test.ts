@@ -63,6 +63,21 @@ describe('the S-N chart of the rotating-bending sheet', () => {
   });
 });
 
+describe('the S-N chart of a class', () => {
+  test('shows the stress where a specimen broke, from the column that machine sheets hand on', async () => {
+    const handed = CLASS.replace('specimen,group,S [MPa],N,outcome\n', 'specimen,group,S [MPa],N,outcome,S_break [MPa]\n').replace('K06,steel K,380,561088,fracture', 'K06,steel K,380,561088,fracture,352')
+      .replaceAll(/^( {2}[KM]\d\d,steel .,\d+,\d+,\w+)$/gm, '$1,');
+    const context = await contextOf(handed);
+    expect(context.states.cell('specimens')?.problems).toEqual([]);
+    const { points } = chartOf(context, 's-n');
+    const told = points.map((point) => plain(point.tell())).filter((one) => one.includes('where it broke'));
+    expect(told.map((one) => one.slice(0, 80))).toEqual(['K06 (steel K): 380 MPa, broke at 561 088 cycles, under 352 MPa where it broke. At']);
+    // The line is fitted to the stress that was set, as before.
+    const line = async (text: string): Promise<unknown> => (await contextOf(text)).states.cell('line')?.fit?.fit.parameters;
+    expect(await line(handed)).toEqual(await line(CLASS));
+  });
+});
+
 describe('the charts of the alternating-bending sheet', () => {
   test('the specimen stands on the line at its equivalent stress, and in the constant-life diagram at amplitude and mean', async () => {
     const context = await contextOf(ALTERNATING);

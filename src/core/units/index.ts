@@ -8,7 +8,7 @@
  * a cycle and a revolution are the number 1, rad/s is never a frequency; what a reader types wrongly is a `Problem`,
  * and what could be misread is echoed.
  */
-export type { Dimension, Unit, UnitSystem } from './types.ts';
+export type { Dimension, TypedQuantity, Unit, UnitSystem } from './types.ts';
 export {
   ANGLE_DIMENSION,
   CURRENT_DIMENSION,
@@ -40,6 +40,5 @@ export {
   quantityText,
   readQuantity,
   type Quantity,
-  type TypedQuantity,
 } from './quantity-text.ts';
 export { alternatives, placedIn, quoted, textTooLong } from './unit-problems.ts';

@@ -34,6 +34,16 @@ export function quantityTwo(first: string, second: string, span: Span): Problem 
   };
 }
 
+/** @param before unit of the part before it, where it is too large for a part behind that */
+export function durationPart(shown: string, before: string | undefined, span: Span): Problem {
+  return {
+    code: 'duration-part',
+    what: before === undefined ? `“${shown}” is no whole number, and smaller units follow.` : `“${shown}” can’t stand behind ${before}: it is no part of one, or smaller units follow a fraction.`,
+    mend: 'Write whole numbers, each below one of the unit before it: 2 h 13 min 5 s.',
+    span,
+  };
+}
+
 /** What to say of a quantity in `unit` where one of the dimension of `wanted` is taken. */
 export function otherDimension(typedNumber: string, unit: Unit, wanted: Unit): Problem {
   return (

@@ -1,12 +1,13 @@
-import { fail, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { ONE } from './compound.ts';
 import { toSI } from './convert.ts';
 import { numberTooLarge, numberTooSmall } from './number-problems.ts';
 import { numberText, restProblem, scanNumber, type CommaRule } from './number-text.ts';
-import { readUnit, type UnitReading } from './parse-unit.ts';
+import { readDuration } from './duration-text.ts';
+import { QUANTITY_TEXT_LIMIT, readUnit, type UnitReading } from './parse-unit.ts';
 import { otherDimension, quantityTwo, uncertaintyNotHere } from './quantity-problems.ts';
 import { sameDimension } from './dimension.ts';
-import type { Unit } from './types.ts';
+import type { TypedQuantity, Unit } from './types.ts';
 import { placedIn } from './unit-problems.ts';
 
 /** A quantity as read: in SI, and as typed. */
@@ -22,24 +23,11 @@ export interface Quantity {
   readonly bare: boolean;
 }
 
-/** A number with the unit that was typed after it, before anything is said of its dimension. */
-export interface TypedQuantity {
-  readonly number: number;
-  readonly typedNumber: string;
-  /** Undefined where no unit was typed. */
-  readonly unit: Unit | undefined;
-  readonly reinterpreted: boolean;
-  /** Value of one unit in the last written place of the number. */
-  readonly lastPlace: number;
-  readonly text: string;
-  readonly unitSpan: Span;
-}
-
 /**
  * The quantity that `text` writes in a blank whose own unit is `defaultUnit`: `6.35 mm`, `0.250in`, `1/4 in`; a bare
  * number is read in `defaultUnit`. Another dimension is refused in words.
  *
- * Problems: those of `parseNumber` and `parseUnit`, `unit-dimension`, `unit-mass-for-force`, `quantity-uncertainty`.
+ * Problems: those of `parseNumber` and `parseUnit`, `unit-dimension`, `unit-mass-for-force`, `quantity-uncertainty`, `quantity-two`, `duration-part`.
  *
  * @example parseQuantity('0.250in', mm) // value 0.00635, number 0.25, unit in, bare false
  */
@@ -48,8 +36,10 @@ export function parseQuantity(text: string, defaultUnit: Unit): Result<Quantity>
   return typed.ok ? inDimensionOf(typed.value, defaultUnit) : typed;
 }
 
-/** Number and unit as typed; `comma` says what a single comma means. */
+/** Number and unit as typed, or a duration in several units; `comma` says what a single comma means. */
 export function readQuantity(text: string, comma: CommaRule): Result<TypedQuantity> {
+  const duration = text.length > QUANTITY_TEXT_LIMIT ? undefined : readDuration(text, comma);
+  if (duration !== undefined) return duration;
   const scanned = scanNumber(text, comma);
   if (!scanned.ok) return scanned;
   const { value, end, typed, reinterpreted, lastPlace } = scanned.value;

@@ -1,3 +1,5 @@
+import type { Span } from '../problem/index.ts';
+
 /**
  * Exponents of the base quantities. Plane angle is kept apart from the number 1, so that rad/s is never silently a
  * frequency; a cycle and a revolution are the number 1.
@@ -23,3 +25,16 @@ export interface Unit {
 
 /** Names as they stand in a document's front matter (`units:`). */
 export type UnitSystem = 'SI' | 'US customary';
+
+/** A number with the unit that was typed after it, before anything is said of its dimension. */
+export interface TypedQuantity {
+  readonly number: number;
+  readonly typedNumber: string;
+  /** Undefined where no unit was typed. */
+  readonly unit: Unit | undefined;
+  readonly reinterpreted: boolean;
+  /** Value of one unit in the last written place of the number. */
+  readonly lastPlace: number;
+  readonly text: string;
+  readonly unitSpan: Span;
+}

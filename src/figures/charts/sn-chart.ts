@@ -7,6 +7,7 @@ import { MOST_MARKS } from './density.ts';
 import { direct, keyRows } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import { own, placesOf, plottedSvg } from './plotted.ts';
+import { hasLocalStress, localMark } from './local-stress.ts';
 import { powerTicks, roundTicks } from './scales.ts';
 import { crossAt, MARK, markAt, runoutArrow } from './shapes.ts';
 import { curvesOf } from './sn-curves.ts';
@@ -120,6 +121,7 @@ function specimenKey({ specimens }: SnData): readonly KeyEntry[] {
       }))
       : seen.has('fracture') ? [{ runs: ['fracture'], swatch: (x: number, y: number) => markAt(0, x, y, 'specimen broken') }] : []),
     ...(seen.has('runout') ? [{ runs: ['runout'], swatch: (x: number, y: number) => runoutArrow(x - 8, y) + markAt(named[0] ?? 0, x - 8, y, 'specimen unbroken') }] : []),
+    ...(hasLocalStress(specimens) ? [{ runs: ['stress where it broke'], swatch: (x: number, y: number) => localMark(x, y - 7, y + 6) }] : []),
     ...(seen.has('invalid') ? [{
       runs: ['not counted'], swatch: (x: number, y: number) => markAt(named[0] ?? 0, x, y, 'specimen uncounted') + crossAt(x, y, MARK + 2, 'uncounted-cross'),
     }] : []),

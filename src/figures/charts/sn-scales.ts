@@ -1,6 +1,7 @@
 import type { AxisScale } from './scales.ts';
 import { linearScale, logScale } from './scales.ts';
 import type { CurvePoint, SnCurves } from './sn-curves.ts';
+import { localStress } from './local-stress.ts';
 import type { SnData } from './types.ts';
 
 const USUAL_LIVES: readonly [number, number] = [1e4, 1e7];
@@ -17,6 +18,8 @@ export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: b
   for (let i = 0; i < (specimens?.count ?? 0); i++) {
     lives.push(specimens?.cycles[i] ?? 0);
     stresses.push((specimens?.stressMpa[i] ?? 0) * texts.stressPerMpa);
+    const local = localStress(specimens, i);
+    if (local !== undefined) stresses.push(local * texts.stressPerMpa);
     isCensored ||= specimens?.outcome(i) === 'runout' || specimens?.outcome(i) === 'suspended';
   }
   if (current !== undefined) {

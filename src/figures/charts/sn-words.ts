@@ -1,6 +1,7 @@
 import { lifeLimits, type LimitKind, type Outcome } from '../../core/fatigue/index.ts';
 import { composed } from '../../core/problem/index.ts';
 import type { Bin } from './density.ts';
+import { localStress } from './local-stress.ts';
 import { CONFIDENCE, medianAt } from './sn-curves.ts';
 import type { SnData } from './types.ts';
 import { counted, percent } from './words.ts';
@@ -17,7 +18,9 @@ export function specimenTold(data: SnData, place: number): string {
   const groupName = specimens.groups[specimens.group(place)] ?? '';
   const name = `${specimens.name(place)}${groupName === '' ? '' : composed` (${groupName})`}`;
   const did = `${BECAME[specimens.outcome(place)]} ${texts.cycles(specimens.cycles[place] ?? 0)} cycles`;
-  return `${name}: ${texts.stress(stressMpa)}, ${did}. ${expected(data, stressMpa)}`.trim();
+  const local = localStress(specimens, place);
+  const there = local === undefined ? '' : `, under ${texts.stress(local)} where it broke`;
+  return `${name}: ${texts.stress(stressMpa)}, ${did}${there}. ${expected(data, stressMpa)}`.trim();
 }
 
 /** A place where many specimens lie. */

@@ -5,6 +5,7 @@ import { group as markupGroup } from '../drawings/markup.ts';
 import { binned, MOST_MARKS, type Bin } from './density.ts';
 import { densityMarks } from './density-marks.ts';
 import type { Layout } from './layout.ts';
+import { localMark, localStress } from './local-stress.ts';
 import { own, type Places } from './plotted.ts';
 import { isOn, type AxisScale } from './scales.ts';
 import { crossAt, groupClass, MARK, runoutArrow, shapeOf } from './shapes.ts';
@@ -23,6 +24,8 @@ interface Mark {
   readonly group: number;
   readonly isBroken: boolean;
   readonly isInvalid: boolean;
+  /** Stress where it broke, where that is another one. */
+  readonly local?: number;
   readonly place: number;
 }
 
@@ -44,10 +47,12 @@ export function specimenMarks(data: SnData, layout: Layout, axes: Axes, tell: (p
   }
   const arrows = new Map(places.filter(({ mark }) => !mark.isBroken && !mark.isInvalid).map(({ x, y }) => [`${Math.round(x)} ${Math.round(y)}`, runoutArrow(x, y)]));
   const crosses = places.filter(({ mark }) => mark.isInvalid).map(({ x, y }) => crossAt(x, y, MARK + 2, 'uncounted-cross'));
+  const locals = places.flatMap(({ mark: { local }, x, y }) => (local === undefined ? [] : [localMark(x, y, axes.y(local))]));
   const counts = countsOf(places, layout.textSize);
   return {
     marks: [
       own(markupGroup('runouts', [...arrows.values()])),
+      own(markupGroup('local-stresses', locals)),
       ...[...kinds].map(([className, marks]) => dot(marks, {
         x: 'life', y: 'stress', r: MARK, symbol: shapeOf(marks[0]?.group ?? 0), className: `specimen ${className}`,
       })),
@@ -68,12 +73,14 @@ export function specimenMarks(data: SnData, layout: Layout, axes: Axes, tell: (p
 function marksOf(specimens: ChartSpecimens, stressPerMpa: number, scales: Axes['scales']): Mark[] {
   return Array.from({ length: specimens.count }, (_, place): Mark => {
     const outcome = specimens.outcome(place);
+    const local = localStress(specimens, place);
     return {
       life: specimens.cycles[place] ?? 0,
       stress: (specimens.stressMpa[place] ?? 0) * stressPerMpa,
       group: specimens.group(place),
       isBroken: outcome === 'fracture',
       isInvalid: outcome === 'invalid',
+      ...(local === undefined ? {} : { local: local * stressPerMpa }),
       place,
     };
   }).filter(({ life, stress }) => isOn(scales.x, life) && isOn(scales.y, stress));

@@ -29,6 +29,8 @@ export interface ChartSpecimens {
   readonly count: number;
   readonly stressMpa: ArrayLike<number>;
   readonly cycles: ArrayLike<number>;
+  /** Stress where each one broke, off its thinnest section; NaN where that is not known. Absent where no row has one. */
+  readonly localMpa?: ArrayLike<number>;
   readonly outcome: (place: number) => Outcome;
   /** Number of the group's name among `groups`. */
   readonly group: (place: number) => number;

@@ -133,6 +133,9 @@ function isSameLine(a: NonNullable<SnData['line']>, b: SnData['line']): boolean 
     && a.fitted.parameters.length === b.fitted.parameters.length && a.fitted.parameters.every(({ value }, i) => value === b.fitted.parameters[i]?.value));
 }
 
+/** Column of the stress at the place of fracture, as a machine's sheet hands it on. */
+const LOCAL = 'S_break';
+
 const columns = new WeakMap<TableState, Map<string, ChartSpecimens>>();
 
 /** Usable rows of a group, column by column; worked out once for a state of the table. */
@@ -158,6 +161,7 @@ function readSpecimens(table: TableState, wanted: string): ChartSpecimens | unde
     count: places.length,
     stressMpa: numbersOf(shown, 'S').map((pascals) => pascals / 1e6),
     cycles: numbersOf(shown, 'N'),
+    ...(has(LOCAL) ? { localMpa: numbersOf(shown, LOCAL).map((pascals) => pascals / 1e6) } : {}),
     outcome: (place) => (valid?.[place] === false ? 'invalid' : ((outcomes?.[place] as Outcome | undefined) ?? 'fracture')),
     group: (place) => numbers[place] ?? 0,
     name: (place) => specimenName(places[place] ?? 0, table),

@@ -58,7 +58,10 @@ describe('quantities as typed', () => {
     ['mm', 'mm', 'number-missing', '“mm” does not begin with a number. Write a number, such as 6.35 or 1/4.', 'mm'],
     ['5 6 mm', 'mm', 'number-two', 'Two numbers stand here: 5 and 6. Write one number; put repeated readings in square brackets, separated by commas.', '6 mm'],
     ['6,350 mm', 'mm', 'number-comma', 'The comma in “6,350” can be read in two ways: 6350 or 6.350? Write 6350, or 6.350 with a point.', '6,350'],
-    ['1 h 30 min', 'h', 'quantity-two', 'Two quantities stand here: 1 h and 30 min. Write one number with one unit, such as 1.5 h or 6.35 mm.', '30 min'],
+    ['30 min 1 h', 'h', 'quantity-two', 'Two quantities stand here: 30 min and 1 h. Write one number with one unit, such as 1.5 h or 6.35 mm.', '1 h'],
+    ['1 h 75 min', 'h', 'duration-part', '“75 min” can’t stand behind h: it is no part of one, or smaller units follow a fraction. Write whole numbers, each below one of the unit before it: 2 h 13 min 5 s.', '75 min'],
+    ['1.5 h 20 min', 'h', 'duration-part', '“1.5 h” is no whole number, and smaller units follow. Write whole numbers, each below one of the unit before it: 2 h 13 min 5 s.', '1.5 h'],
+    ['1 h 30 min', 'mm', 'unit-dimension', '1 h 30 min is a time; this blank takes a length. Write a unit such as mm or in.', 'min'],
     ['6.31 ± 0.02 mm', 'mm', 'quantity-uncertainty', 'An uncertainty can’t stand here. Write one value with its unit.', '± 0.02 mm'],
     ['6.31 mm +- 0.02 mm', 'mm', 'quantity-uncertainty', 'An uncertainty can’t stand here. Write one value with its unit.', '+- 0.02 mm'],
     ['1e308 GPa', 'MPa', 'number-too-large', '“1e308 GPa” is larger than any number the sheet can hold. Check the exponent; the largest number is about 1.8e308.', '1e308 GPa'],
@@ -70,6 +73,28 @@ describe('quantities as typed', () => {
     expect(`${problem.what} ${problem.mend}`).toBe(sentence);
     expect(problem.text).toBe(text);
     expect(underlined(problem)).toBe(span);
+  });
+});
+
+describe('durations in several units', () => {
+  it.each([
+    ['2 h 13 min 5 s', 7985, 7985, 's'], ['2h13min5s', 7985, 7985, 's'], ['1 h 30 min', 5400, 90, 'min'], ['3 d 4 h', 273600, 76, 'h'],
+    ['1 min 2.5 s', 62.5, 62.5, 's'], ['1 hour 5 minutes', 3900, 65, 'min'], ['1 d 0 h 0 min 1 s', 86401, 86401, 's'],
+  ])('%s', (text, seconds, number, unit) => {
+    const quantity = valueOf(parseQuantity(text, unitOf('h')), text);
+    expect(quantity).toMatchObject({ value: seconds, number, unit: { name: unit }, echo: `read as ${number} ${unit}`, bare: false });
+  });
+
+  it('any whole seconds come back as they were', () => {
+    fc.assert(fc.property(fc.integer({ min: 0, max: 10_000_000 }), (seconds) => {
+      const [h, min, s] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
+      expect(valueOf(parseQuantity(`${h} h ${min} min ${s} s`, unitOf('s')), 'duration').value).toBe(seconds);
+    }));
+  });
+
+  it('one unit alone is read as ever, and what is no duration too', () => {
+    expect(valueOf(parseQuantity('5 min', unitOf('h')), '5 min')).toEqual({ value: 300, number: 5, unit: unitOf('min'), bare: false });
+    for (const text of ['1 h 30 m', '1 ft 3 in', '2 h 3 ms']) expect(parseQuantity(text, unitOf('h')).ok).toBe(false);
   });
 });
 

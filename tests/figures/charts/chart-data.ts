@@ -9,6 +9,8 @@ export interface Row {
   readonly S: number;
   readonly N: number;
   readonly outcome?: Outcome;
+  /** Stress where it broke. */
+  readonly local?: number;
 }
 
 export const TEXTS: ChartTexts = {
@@ -26,6 +28,7 @@ export function specimensOf(rows: readonly Row[]): ChartSpecimens {
     count: rows.length,
     stressMpa: rows.map(({ S }) => S),
     cycles: rows.map(({ N }) => N),
+    ...(rows.some(({ local }) => local !== undefined) ? { localMpa: rows.map(({ local = Number.NaN }) => local) } : {}),
     outcome: (place) => rows[place]?.outcome ?? 'fracture',
     group: (place) => groups.indexOf(rows[place]?.group ?? ''),
     name: (place) => rows[place]?.name ?? `row ${place + 1}`,

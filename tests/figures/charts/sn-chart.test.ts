@@ -42,6 +42,20 @@ describe('places in the chart', () => {
     expect(marks.length).toBe(TESTS.length);
   });
 
+  test.each(['log', 'plain'] as const)('a fracture off the waist has a bar at the stress where it broke (stress %s)', (stressScale) => {
+    const rows: readonly Row[] = [...TESTS, { name: 'off', group: 'steel M', S: 400, N: 3e5, local: 290 }, { S: 410, N: 2e5, local: 410.5, group: 'steel M' }, { S: 350, N: 9e6, local: 300, group: 'steel M', outcome: 'runout' }];
+    const { svg, chart } = drawn(snOf(rows, { stressScale }));
+    const { x, y } = ticksOf(svg);
+    const bars = withClass(svg, 'local-bar').map(({ attributes }) => attributes);
+    // One in the plot, one in the key: neither a difference of a thousandth nor an unbroken specimen has one.
+    const inPlot = bars.filter((bar) => Math.abs(Number(bar['y1']) - between(y, 290, stressScale === 'log')) < 0.1);
+    expect([bars.length, inPlot.length]).toEqual([2, 1]);
+    expect((Number(inPlot[0]?.['x1']) + Number(inPlot[0]?.['x2'])) / 2).toBeCloseTo(between(x, 3e5, true), 1);
+    expect(chart.points.map((point) => point.tell()).filter((told) => told.includes('where it broke'))).toEqual(['off (steel M): 400 MPa, broke at 300000 cycles, under 290 MPa where it broke.']);
+    expect(chart.svg).toContain('stress where it broke');
+    expect(drawn(snOf(TESTS)).chart.svg).not.toContain('stress where it broke');
+  });
+
   test('the median line follows A + B lg S and ends at the highest and the lowest stress tested', () => {
     const { svg } = drawn(FITTED);
     const ticks = ticksOf(svg);
