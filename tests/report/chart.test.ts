@@ -71,7 +71,7 @@ describe('the S-N chart of a class', () => {
     expect(context.states.cell('specimens')?.problems).toEqual([]);
     const { points } = chartOf(context, 's-n');
     const told = points.map((point) => plain(point.tell())).filter((one) => one.includes('where it broke'));
-    expect(told.map((one) => one.slice(0, 80))).toEqual(['K06 (steel K): 380 MPa, broke at 561 088 cycles, under 352 MPa where it broke. At']);
+    expect(told.map((one) => one.slice(0, 80))).toEqual(['K06 (steel K): 380 MPa, broke at 561 088 cycles, under 352 MPa where it broke. A']);
     // The line is fitted to the stress that was set, as before.
     const line = async (text: string): Promise<unknown> => (await contextOf(text)).states.cell('line')?.fit?.fit.parameters;
     expect(await line(handed)).toEqual(await line(CLASS));
