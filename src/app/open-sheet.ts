@@ -6,7 +6,7 @@ import { watchDrafts } from './drafts.ts';
 import { drawer } from './drawer.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import { createLecturePlace } from './lecture-place.ts';
-import { createLineShelf } from './line-shelf.ts';
+import { createLineShelf, createValueShelf } from './offer-shelf.ts';
 import { createRowShelf } from './row-shelf.ts';
 import type { ShelfStore } from './shelf-store.ts';
 import { detailOf, titleOf } from './sheet-title.ts';
@@ -66,10 +66,11 @@ export function openSheet(opening: Opening, { root, store, earlier, canKeep, rep
   };
   root.addEventListener('focusout', keepNow);
   root.addEventListener('click', keepNow);
-  const lines = createLineShelf({ store: canKeep ? store : undefined, openId: autosave.sheetId, now: () => new Date() });
+  const others = { store: canKeep ? store : undefined, openId: autosave.sheetId, now: () => new Date() };
+  const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    lines, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
+    lines, values, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
   return {
     session,

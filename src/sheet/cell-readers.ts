@@ -55,6 +55,11 @@ function readSymbol(fields: Fields<'symbol'>): string {
   return typed;
 }
 
+function symbolElsewhere(fields: Fields<'elsewhere'>): string | undefined {
+  const typed = fields.text('elsewhere');
+  return typed === undefined || !fields.isSymbol('elsewhere', typed) ? undefined : typed;
+}
+
 export const CELL_READERS: Readers = {
   given: (fields) => {
     const { slips, unknownInside } = readSlips(fields);
@@ -79,6 +84,8 @@ export const CELL_READERS: Readers = {
           optional: fields.formed('optional', TRUTH, truthSlip('optional')),
           together: fields.text('together'),
           correlated: fields.mapping('correlated'),
+          elsewhere: symbolElsewhere(fields),
+          taken: fields.mapping('taken'),
           slips,
         }),
       },

@@ -120,6 +120,10 @@ export interface GivenCell extends CellBase {
   readonly together?: string;
   /** Stated correlation coefficients by symbol: `F: 0.5`. */
   readonly correlated?: ReadonlyMap<string, string>;
+  /** Symbol of a step of another sheet whose result can be taken over. */
+  readonly elsewhere?: string;
+  /** { from, specimen, symbol, on, value }: what was taken over, as it was there. */
+  readonly taken?: ReadonlyMap<string, string>;
   readonly slips?: readonly CellSlip[];
 }
 

@@ -10,7 +10,7 @@ import { keepEquations, setWaitingEquations } from './equations.ts';
 import { renderSafely } from './fault.ts';
 import { sheetFoot } from './help.ts';
 import type { Lecture } from './lecture/lecture.ts';
-import type { LineWatch } from './line-watch.ts';
+import type { SourceWatch } from './source-watch.ts';
 import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
 import type { CellMenu } from './menu.ts';
@@ -39,7 +39,7 @@ export interface AtWork {
   readonly lecture: Lecture;
   readonly steps: Steps;
   readonly menu: CellMenu;
-  readonly lineWatch: LineWatch;
+  readonly sourceWatch: SourceWatch;
   readonly now: Now;
 }
 
@@ -104,7 +104,7 @@ export function follow(work: AtWork): void {
 
 /** Puts the sheet as it is into the page. */
 export function update(work: AtWork): void {
-  const { session, now, uis, lighting, list, long, lecture, lineWatch } = work;
+  const { session, now, uis, lighting, list, long, lecture, sourceWatch } = work;
   now.context = { ...contextOf(session), ...lecture.heldBack() };
   lighting.follow(now.context);
   const all = now.context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
@@ -112,7 +112,7 @@ export function update(work: AtWork): void {
   now.blocks = new Map(long.pick(all).map((block) => [block.id, block]));
   list.update(now.blocks);
   lecture.follow();
-  lineWatch.look();
+  sourceWatch.look();
   // The head counts and lists over the whole sheet; it follows the results within the same frame.
   const draw = (): void => drawAround(work);
   now.headFrame ||= requestAnimationFrame(() => whenStill(work, draw));

@@ -3,10 +3,11 @@ import type { ElasticityMark, PresentContext } from '../report/index.ts';
 import type { Block, EditCommand } from '../sheet/index.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
+import type { LineToTake } from '../graph/index.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
 import { createDrawsUi, type DrawsUi } from './draws/draws-ui.ts';
-import type { LineShelf } from './line-shelf.ts';
+import type { LineNews, LineShelf, OfferedValues, ValueShelf } from './offer-shelf.ts';
 import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
@@ -33,7 +34,8 @@ export interface CellUi {
   writing: string | undefined;
   readonly budget: BudgetUi;
   table: TableUi;
-  readonly taking: TakingUi;
+  readonly taking: TakingUi<LineToTake, LineNews>;
+  readonly takingValues: TakingUi<OfferedValues, OfferedValues>;
   readonly record: RecordUi;
   readonly photo: PhotoUi;
   readonly draws: DrawsUi;
@@ -64,6 +66,7 @@ export function createCellUi(): CellUi {
     budget: createBudgetUi(),
     table: createTableUi(),
     taking: createTakingUi(),
+    takingValues: createTakingUi(),
     record: createRecordUi(),
     photo: createPhotoUi(),
     draws: createDrawsUi(),
@@ -98,6 +101,8 @@ export interface Desk {
   readonly context: () => PresentContext;
   /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
   readonly lines?: LineShelf;
+  /** Where results of other sheets can be had; absent where the page keeps no sheets. */
+  readonly values?: ValueShelf;
   /** Said where there is nothing to undo, though there was before the sheet was opened. */
   readonly nothingToUndo?: string;
   readonly ui: (blockId: string) => CellUi;

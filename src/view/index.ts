@@ -12,7 +12,7 @@ import './styles/view.css';
 
 export { localTime } from './clock.ts';
 export type { LectureMemory } from './lecture/memory.ts';
-export type { LineShelf, SheetWithLines } from './line-shelf.ts';
+export type { LineShelf, OfferShelf, SheetWith, ValueShelf } from './offer-shelf.ts';
 export { mountSheet } from './mount.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
 export type { RowShelf, SheetWithTables } from './row-shelf.ts';

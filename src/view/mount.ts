@@ -11,8 +11,8 @@ import { finishedDraws } from './draws/keep-drawn.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
-import type { LineShelf } from './line-shelf.ts';
-import { watchLines } from './line-watch.ts';
+import type { LineShelf, ValueShelf } from './offer-shelf.ts';
+import { watchSources } from './source-watch.ts';
 import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
@@ -29,6 +29,7 @@ const SECOND = 1000;
 
 interface MountOptions {
   readonly lines?: LineShelf;
+  readonly values?: ValueShelf;
   readonly rows?: RowShelf;
   readonly drawer?: Drawer;
   /** Where the lecture view remembers its place; absent where nothing is kept. */
@@ -51,7 +52,7 @@ export interface MountedSheet {
  */
 export function mountSheet(root: HTMLElement, session: SheetSession, options: MountOptions = {}): MountedSheet {
   const work = putTogether(root, session, options);
-  const { frame: { sheet, head, foot, strip }, uis, desk, list, long, lecture, announcer, lineWatch, now } = work;
+  const { frame: { sheet, head, foot, strip }, uis, desk, list, long, lecture, announcer, sourceWatch, now } = work;
   const blocks = (): Iterable<Block> => now.blocks.values();
   const next = (): void => follow(work);
   const stops = [
@@ -73,7 +74,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
       for (const record of uis.values()) cancelDrawing(record.draws);
       lecture.dispose();
       for (const stop of stops) stop();
-      lineWatch.dispose();
+      sourceWatch.dispose();
       cancelAnimationFrame(now.headFrame);
       announcer.dispose();
       list.dispose();
@@ -103,7 +104,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, .
     lighting: createLighting(context),
     steps: createSteps(session, () => desk, () => drawStrips(work)),
     menu: createMenu(desk),
-    lineWatch: watchLines(desk),
+    sourceWatch: watchSources(desk),
     lecture: createLecture({
       root, sheet: frame.sheet, desk,
       complete: () => void long.all(),

@@ -3,23 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
-import { blanks, bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed } from './sheet-page.ts';
+import { bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed, typeOver } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
 async function press(page: Page, name: string | RegExp): Promise<void> {
   await page.locator('.head, .title-block, .strip-place').getByRole('button', { name, exact: typeof name === 'string' }).first().focus();
-  await page.keyboard.press('Enter');
-}
-
-async function typeOver(page: Page, symbol: string, text: string): Promise<void> {
-  const all = blanks(page, symbol);
-  await all.first().waitFor({ state: 'attached' });
-  for (let i = (await all.count()) - 1; i >= 0; i -= 1) {
-    await all.nth(i).focus();
-    await page.keyboard.press('Control+A');
-    if (i > 0) await page.keyboard.press('Delete');
-    else await page.keyboard.type(text);
-  }
   await page.keyboard.press('Enter');
 }
 

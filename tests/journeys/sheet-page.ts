@@ -52,6 +52,19 @@ export async function fill(page: Page, symbol: keyof typeof LABELS, text: string
   await all.first().blur();
 }
 
+/** Types over all that stands in the blanks of a line, with the keyboard. */
+export async function typeOver(page: Page, symbol: string, text: string): Promise<void> {
+  const all = blanks(page, symbol);
+  await all.first().waitFor({ state: 'attached' });
+  for (let i = (await all.count()) - 1; i >= 0; i -= 1) {
+    await all.nth(i).focus();
+    await page.keyboard.press('Control+A');
+    if (i > 0) await page.keyboard.press('Delete');
+    else await page.keyboard.type(text);
+  }
+  await page.keyboard.press('Enter');
+}
+
 /** What stands in a given's blanks. */
 export async function typed(page: Page, symbol: string): Promise<string[]> {
   const all = await liveBlanks(page, symbol);

@@ -26,6 +26,8 @@ interface GivenHands {
   /** In place of the instrument's name. */
   readonly measured?: Hand;
   readonly measuredForm?: Hand;
+  /** Taking the value from another sheet. */
+  readonly taking?: Hand;
 }
 
 /** A measured quantity as a line of a form: words, blanks, and in the margin what follows from the readings. */
@@ -34,7 +36,7 @@ export function givenTemplate(cell: GivenCell, given: PresentedGiven, context: P
     notes: given,
     line: html`${formLine(given, hands)}${given.echoes.length > 0 && html`<div class="echoes" id="${partId(cell.id, 'echo')}">${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
 ${trialHere(given.trial, hands.putBack)}${slipHere(given.slipMark, hands.slipOff)}`,
-    below: hands.measuredForm,
+    below: html`${hands.taking}${hands.measuredForm}`,
     margin: [hands.moved, shiftLine(presentShift(given.symbol, context)), ...givenMargin(given, hands)],
   };
 }
@@ -46,7 +48,7 @@ function formLine({ label, symbol, symbolTex, blanks }: PresentedGiven, hands: G
 <div class="blanks" role="${isGroup && 'group'}" aria-label="${isGroup && (label === '' ? symbol : label)}"><span class="symbol">${math(`${symbolTex} =`)}</span>${hands.blanks ?? shown.map((text) => html` <span class="blank">${text}</span>`)}</div></div>`;
 }
 
-function givenMargin({ result, mean, range, filledBy, instrument, slipMark, note: words }: PresentedGiven, hands: GivenHands): readonly Insertion[] {
+function givenMargin({ result, mean, range, filledBy, takenFrom, instrument, slipMark, note: words }: PresentedGiven, hands: GivenHands): readonly Insertion[] {
   const value = result.kind === 'value' ? result : undefined;
   const behind = value === undefined || value.unit === '' ? '' : raised(`\u00a0${value.unit}`);
   return [
@@ -55,6 +57,7 @@ function givenMargin({ result, mean, range, filledBy, instrument, slipMark, note
     range !== undefined && html`<p class="mean">${range}</p>`,
     value?.uncertainty !== undefined && html`<p class="uncertainty">u = ${raised(value.uncertainty)}${behind}</p>`,
     filledBy !== undefined && html`<p class="filled">from ${filledBy}</p>`,
+    takenFrom !== undefined && html`<p class="filled">${takenFrom}</p>`,
     hands.measured ?? (instrument !== undefined && html`<p class="instrument">${instrument}</p>`),
     note(words),
   ];

@@ -1,3 +1,4 @@
+import { composed } from '../../core/problem/index.ts';
 import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
@@ -35,9 +36,17 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
     ...(given.instrument === undefined ? {} : { instrument: given.instrument }),
     echoes: state?.reading?.echoes ?? [],
     ...(filledBy === undefined ? {} : { filledBy }),
+    ...(given.taken === undefined ? {} : { takenFrom: takenWords(given, given.taken) }),
     ...(trial === undefined ? {} : { trial }),
     ...(mark === undefined || state?.result === undefined ? {} : { slipMark: { ...mark, used: presentResult(state.result, context.system, { ownUnit: true }) } }),
   };
+}
+
+/** Where a value was taken from; what is typed over it since is the reader's own. */
+function takenWords({ value, readings }: GivenCell, taken: ReadonlyMap<string, string>): string {
+  const [from, specimen, on] = ['from', 'specimen', 'on'].map((key) => taken.get(key) ?? '');
+  const where = composed`“${from ?? ''}”${specimen === '' ? '' : composed`, ${specimen ?? ''}`}, on ${on ?? ''}`;
+  return readings === undefined && value === taken.get('value') ? composed`taken from ${where}` : composed`typed over what was taken from ${where}`;
 }
 
 function rangeOf({ rangeLabel }: GivenCell, state: CellState | undefined): Pick<PresentedGiven, 'range'> {

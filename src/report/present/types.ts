@@ -110,6 +110,8 @@ export interface PresentedGiven extends PresentedNotes {
   readonly echoes: readonly string[];
   /** Label of the option that filled the value. */
   readonly filledBy?: string;
+  /** Which sheet the value was taken from, and when. */
+  readonly takenFrom?: string;
   /** Present while a slip moves it: `result` is then the value as read. */
   readonly slipMark?: PresentedSlipMark & { readonly used: PresentedResult };
   /** Present while a trial value stands in its place: `result` is then what the readings say. */

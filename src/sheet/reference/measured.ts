@@ -107,6 +107,19 @@ export const GIVEN = {
     example: 'F: 0.5',
     wrong: { typed: '{ F: "2" }', said: 'The correlation coefficient of x with F can\'t be 2.' },
   },
+  elsewhere: {
+    means: 'Symbol of the step of another sheet whose result can be taken over here.',
+    takes: 'a symbol',
+    usual: 'nothing is offered',
+    example: 'elsewhere: K_t',
+    wrong: { typed: '2d', said: '"2d" can\'t be a symbol.' },
+  },
+  taken: {
+    means: 'What was taken over from another sheet, as it was there.',
+    takes: 'lines that the sheet writes itself when a value is taken over',
+    usual: 'nothing',
+    example: 'from: The specimen',
+  },
   slips: SLIPS,
   note: NOTE,
 } satisfies Keys;

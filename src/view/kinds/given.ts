@@ -12,6 +12,7 @@ import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { html } from '../template.ts';
 import { measuredButton, measuredForm } from '../cells/measured.ts';
 import { offButton } from '../cells/slip.ts';
+import { takeValue } from '../cells/take-value.ts';
 import { backButton } from '../cells/trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
@@ -30,6 +31,7 @@ export function givenParts(cell: GivenCell, desk: Desk): LineParts {
     moved: hand(movedMark(desk.moved(cell.symbol))),
     measured: hand(measuredButton(cell, desk)),
     measuredForm: hand(measuredForm(cell, desk)),
+    taking: hand(takeValue(cell, desk)),
   });
   return templateParts(cell.id, template, ui.refused);
 }
