@@ -90,10 +90,7 @@ export interface GivenCell extends CellBase {
   readonly value?: string;
   /** Repeated readings: `101.2, 101.4 mm`. At most one of `value` and `readings` counts; `readings` wins. */
   readonly readings?: string;
-  /**
-   * A value to look at in place of what was measured, as `value` takes it. While it stands there the sheet goes on with it;
-   * `value` and `readings` stay as they were written. '' and blanks are none.
-   */
+  /** A value to look at in place of what was measured, as `value` takes it; `value` and `readings` stay as written. '' and blanks are none. */
   readonly trial?: string;
   /**
    * Unit a bare number is read in, and the dimension the quantity has. '' where the key is absent: the unit is then the
