@@ -9,6 +9,8 @@ const HELD: readonly (readonly [tests: number, least: number, most: number, fact
 ];
 
 export interface HeldLimits {
+  /** Tests of the simulated staircases that this holds for: as many as asked, or the most that were simulated. */
+  readonly tests: number;
   readonly limit: readonly [least: number, most: number];
   readonly factor: readonly [least: number, most: number];
 }
@@ -21,5 +23,5 @@ export function heldByStaircase(tests: number): HeldLimits | undefined {
   if (left === undefined || right === undefined) return undefined;
   const share = left === right ? 1 : (1 / left[0] - 1 / tests) / (1 / left[0] - 1 / right[0]);
   const at = (place: 1 | 2 | 3 | 4): number => left[place] + share * (right[place] - left[place]);
-  return { limit: [at(1), at(2)], factor: [at(3), at(4)] };
+  return { tests: Math.min(tests, right[0]), limit: [at(1), at(2)], factor: [at(3), at(4)] };
 }

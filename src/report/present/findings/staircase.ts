@@ -92,7 +92,7 @@ function limitWords(findings: StaircaseFindings, result: Staircase): readonly st
   return [
     `Lower limit: ${value}. ${percent(share)} of specimens survive it, with ${percent(confidence)} confidence. ${held === undefined
       ? `For as few as ${tests} tests it was not simulated how often such a limit holds.`
-      : `Of 100 simulated staircases of ${tests} tests, ${asked} held in ${rangeText(held.limit)}.`}`,
+      : `Of 100 simulated staircases of ${held.tests < tests ? `${held.tests} tests, the most that were simulated` : 'this size'}, ${asked} held in ${rangeText(held.limit)}.`}`,
   ];
 }
 
@@ -128,8 +128,8 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
     { name: 'Step', text: `${level(step)}${formulaHolds ? `, ${figures(ratio, 2)} of the standard deviation; the method wants 0.5 to 2` : ''}` },
     ...(lowerLimit === null ? [] : [{
       name: 'Lower limit',
-      text: 'from all tests at once, by the likelihood of every median together with every standard deviation: any step between a quarter and eight standard deviations may be (on a scale of ratios). '
-        + 'It is the same whichever of the two the sheet goes on with. Simulated with steps of 0.5 to 2 standard deviations, the first level within two of the median',
+      text: 'from all tests at once: every median with every standard deviation, as likely as they are to have led to these outcomes, the step being a quarter to eight standard deviations (each ratio alike). '
+        + 'The same by counting and by maximum likelihood. Simulated with steps of 0.5 to 2 standard deviations and a first level within two of the median',
     }]),
     ...usualFactor(findings, result),
     { name: 'Maximum likelihood', text: probit === null
