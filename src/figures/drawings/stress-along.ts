@@ -82,9 +82,9 @@ function pointsOf(figure: StripFigure, role: 'moment' | 'stress'): DrawnPoints {
   return greatest === undefined ? [] : shares.map((share) => ({ position: share * figure.length, value: greatest * shape(share) }));
 }
 
-/** Where the value is highest at an end alone, its figure stands in the free corner of the diagram instead of on the curve. */
+/** Where the value is highest at an end alone, or at a waist, its figure stands in the free corner of the diagram instead of on the curve. */
 function isAtEnd({ support }: StripFigure, role: 'moment' | 'stress'): boolean {
-  return support === 'cantilever' || support === 'guided' || ((support === 'tapered' || support === 'waisted') && role === 'moment');
+  return support === 'cantilever' || support === 'guided' || support === 'waisted' || (support === 'tapered' && role === 'moment');
 }
 
 interface CornerLine {
@@ -103,9 +103,14 @@ function corner(figure: StripFigure, axis: Axis, panel: DrawnPanel, { runs, row,
   });
 }
 
+/** A value, and where it is one of the waist. */
+function placed({ waist }: StripFigure, value: FigureValue): Run[] {
+  return waist === undefined ? [...equation(value)] : [...equation(value), ' at the waist'];
+}
+
 function momentLetters(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
   const { moment } = figure.values;
-  return moment !== undefined && (drawn(figure, 'moment') ?? 0) > 0 && isAtEnd(figure, 'moment') ? corner(figure, axis, panel, { runs: equation(moment), row: 0, className: 'value', role: 'moment' }) : '';
+  return moment !== undefined && (drawn(figure, 'moment') ?? 0) > 0 && isAtEnd(figure, 'moment') ? corner(figure, axis, panel, { runs: placed(figure, moment), row: 0, className: 'value', role: 'moment' }) : '';
 }
 
 /** A dot wherever the stress is highest; what it means stands where the diagram leaves room. */
@@ -115,7 +120,7 @@ function marksOf(figure: StripFigure, axis: Axis, panel: DrawnPanel): string {
   const dots = shape.highest.map((share) => circle({ x: axis.x(share * length), y: panel.plotTop }, 3.5, 'section-dot'));
   const looked = section === undefined ? '' : line({ x: axis.x(section), y: panel.plotTop - 6 }, { x: axis.x(section), y: panel.plotBottom + 6 }, 'section-line');
   const isEnd = isAtEnd(figure, 'stress');
-  const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, { runs: equation(values.stress), row: 0, className: 'value', role: 'stress' })] : [];
+  const own = isEnd && values.stress !== undefined ? [corner(figure, axis, panel, { runs: placed(figure, values.stress), row: 0, className: 'value', role: 'stress' })] : [];
   return group('marks', [looked, ...dots, ...own, corner(figure, axis, panel, { runs: [EXPECTED[support]], row: isEnd ? 1 : 2, className: 'word look', role: 'stress' })]);
 }
 
