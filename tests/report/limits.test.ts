@@ -31,6 +31,9 @@ describe('limits of life at a stress', () => {
     near(row(limits, 0, 'next specimen')[0], life('pi_lo'));
     near(row(limits, 0, 'next specimen')[2], life('pi_hi'));
     near(row(limits, 0, 'design value')[0], life('tol_lo'));
+    // k·s = 3.9020·s: k computed with scipy (integral of Wald and Wolfowitz) for the leverage 0.2182 of the example there and 7 degrees of freedom.
+    near(row(limits, 0, 'interval of')[0], Number(expected['N_median']?.value) / 10 ** 0.412857);
+    near(row(limits, 0, 'interval of')[2], Number(expected['N_median']?.value) * 10 ** 0.412857);
     expect(limits.sentences[0]).toMatch(/^At 0\.01 MPa half of all specimens last 455 cycles; with 95\u00a0% confidence at least 95\u00a0% last longer than 202 cycles\.$/);
     expect(limits.sentences[1]).toContain('7 degrees of freedom');
     expect(limits.problems).toEqual([]);

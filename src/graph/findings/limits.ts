@@ -31,7 +31,9 @@ export const limitsForm: FindingsForm = {
   find,
 };
 
-const ROWS: readonly LimitRow[] = ['median', 'band', 'next', 'first of several', 'tolerance', 'two s'];
+const ROWS: readonly LimitRow[] = ['median', 'band', 'next', 'first of several', 'tolerance', 'interval', 'two s'];
+/** Of lives alone: an interval of strengths is no limit of the lives at any stress. */
+const STRENGTH_ROWS = ROWS.filter((row) => row !== 'interval');
 
 type Asked = Pick<LimitsFindings, 'confidence' | 'share' | 'several'>;
 
@@ -40,6 +42,7 @@ function kindOf(row: LimitRow, { confidence, share, several }: Asked): LimitKind
     case 'first of several':
       return { kind: row, several, confidence };
     case 'tolerance':
+    case 'interval':
       return { kind: row, share, confidence };
     case 'two s':
       return { kind: row };
@@ -89,7 +92,7 @@ function livesAt(fit: LineFit, stress: number, asked: Asked): NonNullable<Limits
 
 function strengthsAt(fit: LineFit, cycles: number, asked: Asked): NonNullable<LimitsFindings['atLife']> {
   const rows: (readonly [LimitRow, StrengthLimits])[] = [];
-  for (const row of ROWS) {
+  for (const row of STRENGTH_ROWS) {
     const found = strengthLimits(fit, cycles, kindOf(row, asked));
     if (!found.ok) return { cycles, rows: [], none: found.problem };
     rows.push([row, found.value]);

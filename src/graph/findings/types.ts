@@ -9,7 +9,7 @@ import type { ComparisonFindings } from './comparison-findings.ts';
 export type Findings = LimitsFindings | LivesFindings | ComparisonFindings | StaircaseFindings | PlanFindings;
 
 /** What a limit is to hold: the kinds of `lifeLimits` that the sheet shows, in this order. */
-export type LimitRow = 'median' | 'band' | 'next' | 'first of several' | 'tolerance' | 'two s';
+export type LimitRow = 'median' | 'band' | 'next' | 'first of several' | 'tolerance' | 'interval' | 'two s';
 
 /** Limits of life at a stress and of strength at a life, from one line. */
 export interface LimitsFindings {

@@ -7,7 +7,7 @@ import type { PresentedSmallTable } from '../types.ts';
 import { askedLife, askedStress, lifeText, NO_SIDE, NOT_BOUNDED, percent, stressText, stressUnit, type FindingsWords } from './words.ts';
 
 /** Rows that have an upper side, and those whose middle is an estimate of just what they bound. */
-const TWO_SIDED: readonly LimitRow[] = ['median', 'band', 'next'];
+const TWO_SIDED: readonly LimitRow[] = ['median', 'band', 'next', 'interval'];
 
 type Sides = LifeLimits | StrengthLimits;
 type SideText = (value: number | null) => string;
@@ -60,7 +60,7 @@ function limitTable(findings: LimitsFindings, cell: FitCell, { caption, unit, ro
       const symbol = cell.symbols.get(`${quantity}_${PUBLISHED[row] ?? ''}`);
       return {
         head: { text: rowName(row, findings) },
-        cells: [side(lower), row === 'first of several' ? NO_SIDE : side(estimate), TWO_SIDED.includes(row) ? side(upper) : NO_SIDE],
+        cells: [side(lower), row === 'first of several' || row === 'interval' ? NO_SIDE : side(estimate), TWO_SIDED.includes(row) ? side(upper) : NO_SIDE],
         ...(symbol === undefined ? {} : { symbol }),
       };
     }),
@@ -79,6 +79,8 @@ function rowName(row: LimitRow, { share, confidence, several }: LimitsFindings):
       return several === 1 ? 'next specimen, lower side' : `first of the next ${several}`;
     case 'tolerance':
       return `design value ${percent(share)} / ${percent(confidence)}`;
+    case 'interval':
+      return `interval of ${percent(share)} / ${percent(confidence)}`;
     case 'two s':
       return 'median less two s';
   }
@@ -136,6 +138,7 @@ function meanings(findings: LimitsFindings): FindingsWords['facts'] {
         : `the first to break of ${several} more specimens stays above the limit with ${sure} confidence`,
     },
     { name: name('tolerance'), text: `with ${sure} confidence at least ${percent(share)} of all such specimens stay above the limit; up to ${percent(1 - share)} may not` },
+    ...(findings.atStress === undefined ? [] : [{ name: name('interval'), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live between the limits` }]),
     { name: name('two s'), text: 'a rule of thumb, for comparison: it takes the line for known exactly, and no confidence belongs to it' },
   ];
 }

@@ -94,7 +94,7 @@ function foundation({ distribution, isExact, failures, threshold }: LivesFinding
   if (isExact) return `Exact limits for lognormal lives, ${failures - 1} ${failures === 2 ? 'degree' : 'degrees'} of freedom. ${here}`;
   if (distribution !== 'weibull-threshold') return `Maximum likelihood, an unbroken specimen as one that lives longer; limits adjusted for few specimens, approximate. ${here}`;
   const gain = threshold === undefined ? '' : ` Without a threshold so great a gain would come by chance with ${chanceText(threshold.p)}.`;
-  return `Maximum likelihood, limits by profile likelihood. They are approximate: meant for 95 %, they held in 85 to 100 of 100 simulated cases that had a threshold at all.${gain} ${here}`;
+  return `Maximum likelihood, limits by profile likelihood. They are approximate: meant for 95 %, they held in 93 to 100 of 100 simulated samples that had a threshold at all.${gain} ${here}`;
 }
 
 function meanings(findings: LivesFindings): FindingsWords['facts'] {
