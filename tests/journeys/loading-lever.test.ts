@@ -70,7 +70,7 @@ describe('the loading lever', () => {
       await screenshot(page, 'lever-phone', { fullPage: false });
       await fill(page, 'F_t', '500 N');
       expect(await says(page, 'reachable')).toMatch(/Not within travel\..*nearest place is 450/);
-      expect(await textOf(lever.locator('.sentence'))).toContain('outside the travel');
+      await expect.poll(() => textOf(lever.locator('.sentence'))).toContain('outside the travel');
       await fill(page, 'F_t', '300 N');
       expect(await says(page, 'reachable')).toContain('Set the weight to');
       await fill(page, 'x_1', `${await resultNumber(page, 'x_w')} mm`);
