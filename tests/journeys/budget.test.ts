@@ -46,7 +46,7 @@ test('the figure of a budget follows an edit; a budget is taken away as a table;
     const figure = page.locator('[data-cell="stress-budget"]');
     await intoView(figure);
     const first = figure.locator('.budget-table tbody tr').first();
-    await expect.poll(() => textOf(first)).toContain('Load, indicated or from the weights');
+    await expect.poll(() => textOf(first)).toContain('Load, indicated or marked on the weights');
     await fill(page, 'd', '7.52 ± 0.2 mm');
     await expect.poll(() => textOf(first)).toContain('Minimum diameter');
     // σ ∝ d⁻³: u(σ)/σ = 3·0.2/7.52 = 8.0 % and hardly anything else.

@@ -89,7 +89,7 @@ describe('the test record', () => {
         await fill(page, 'F', '300 N');
         await expect.poll(() => resultNumber(page, 'N_f')).not.toBe(life);
         expect(await resultNumber(page, 'r_N')).toBe(ratio);
-        await expect.poll(() => says(page)).toMatch(/Load, indicated or from the weights \(F\): 310 N at the start, 300 N now/);
+        await expect.poll(() => says(page)).toMatch(/Load, indicated or marked on the weights \(F\): 310 N at the start, 300 N now/);
         await intoView(record(page).getByText(/^Ended/).first());
         await screenshot(page, `record-ended-${size}`, { fullPage: false });
         await checkAccess(page);

@@ -10,7 +10,7 @@ export const LABELS = {
   s_3: 'Right load point to right support',
   x_s: 'Section looked at (the thinnest), from the left support',
   d: 'Minimum diameter, read around the bar',
-  F: 'Load, indicated or from the weights',
+  F: 'Load, indicated or marked on the weights',
   F_0: 'Zero reading, with no load on the specimen',
   n: 'Speed',
   S_ut: 'Tensile strength',

@@ -25,7 +25,7 @@ describe('after the test', () => {
       await line(page, 'x_f').locator('.blanks').getByRole('textbox').first().waitFor({ state: 'attached' });
       expect(await says(page, 'fracture-counts')).toContain('once x_f is filled in');
       await fill(page, 'x_f', '2');
-      expect(await says(page, 'fracture-counts')).toContain('The test counts.');
+      expect(await says(page, 'fracture-counts')).toContain('The test counts, at its own stress.');
       await fill(page, 'N_obs', '98700');
       expect(await says(page, 'observed-expected')).toMatch(/98 ?700 cycles where 1\.\d+·10\S* cycles was predicted, a ratio of 0\./);
       const figure = page.locator('[data-cell="stress-along-axis"]');

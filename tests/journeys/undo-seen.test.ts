@@ -22,12 +22,12 @@ test.each(openings)('%s: an undo far from its place says what came back, redo st
     await page.keyboard.press('Control+Z');
     await expect.poll(async () => ((await strip(page).count()) === 0 ? '' : textOf(strip(page)))).toMatch(/^Undone: /);
     for (let i = 0; i < 3 && !(await textOf(strip(page))).includes('310 N'); i += 1) await page.keyboard.press('Control+Z');
-    expect(await textOf(strip(page).locator('p'))).toBe('Undone: “Load, indicated or from the weights” is 310 N.');
+    expect(await textOf(strip(page).locator('p'))).toBe('Undone: “Load, indicated or marked on the weights” is 310 N.');
     expect(await strip(page).evaluate((element) => element.getBoundingClientRect().bottom <= innerHeight)).toBe(true);
     await screenshot(page, `undo-strip-${name}`, { fullPage: false });
     await checkAccess(page);
     await strip(page).getByRole('button', { name: 'redo' }).click();
-    await expect.poll(() => textOf(strip(page).locator('p'))).toBe('Done again: “Load, indicated or from the weights” is 325 N.');
+    await expect.poll(() => textOf(strip(page).locator('p'))).toBe('Done again: “Load, indicated or marked on the weights” is 325 N.');
     expect(await typed(page, 'F')).toEqual(['325 N']);
     await strip(page).getByRole('button', { name: 'undo' }).click();
     await strip(page).getByRole('button', { name: 'go there' }).click();

@@ -44,7 +44,7 @@ function targets(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk: Des
   const ordered = [...sheets.filter((sheet) => !isOthers(sheet)), ...sheets.filter(isOthers)];
   const choose = (sheet: SheetWithTables, table: TableCell): void => {
     desk.changeUi(cell.id, ({ record }) => {
-      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}`, others: 'out' }) };
+      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}` }) };
     });
     desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
   };
