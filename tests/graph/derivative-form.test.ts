@@ -70,7 +70,7 @@ it('every form of the rotating-bending sheet has the value of the derivative', a
   for (const result of states.symbols) {
     const state = states.symbol(result);
     if (state?.status !== 'value') continue;
-    for (const [input, { derivative }] of state.estimate.sensitivities) {
+    for (const [input, { derivative, input: { value: at } }] of state.estimate.sensitivities) {
       const found = derivativeForm(result, input, states);
       if (found === undefined) continue;
       const { downstream } = slopesAround(input, states);
@@ -85,8 +85,9 @@ it('every form of the rotating-bending sheet has the value of the derivative', a
           return read?.status === 'value' ? standardUncertainty(read.estimate) : Number.NaN;
         },
       });
+      // Where what depends on an input cancels, rounding of the terms is left.
       const got = value.ok ? value.value : Number.NaN;
-      expect(Math.abs(got - derivative), `∂${result}/∂${input} = ${printFormula(found.expression)}`).toBeLessThanOrEqual(1e-10 * Math.abs(derivative) + 1e-300);
+      expect(Math.abs(got - derivative), `∂${result}/∂${input} = ${printFormula(found.expression)}`).toBeLessThanOrEqual(1e-10 * Math.abs(derivative) + 1e-13 * Math.abs(state.estimate.value / at) + 1e-300);
       compared++;
     }
   }

@@ -112,7 +112,7 @@ describe('the test record', () => {
         await head(page).getByRole('button', { name: 'Line of the class', exact: true }).click();
         const fields = page.locator('[data-cell="specimens"] input.field');
         await expect.poll(() => fields.evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value : '')).join(' ')))
-          .toMatch(/PS-07, hourglass  371\.77\d 56000 fracture  T4, solar boat/);
+          .toMatch(/PS-07, hourglass steel AISI 1045, cold-drawn 371\.77\d 56000 fracture  T4, solar boat/);
       });
     }, 300_000);
   }
