@@ -4,13 +4,13 @@ import { holdsOneQuantity } from './readings.ts';
 /** What is measured or worked out, each blank for one quantity; in the head the short entries. Long texts, choices and tables are come to on purpose. */
 const BLANKS = '.title-fields textarea, input[data-measured]:not(:disabled)';
 
-/** Enter in a blank or at the end of a table: on to the next blank on the sheet; in the lecture view, of those that are shown. */
+/** Enter in a blank or at the end of a table: on to the next blank on the sheet that is not folded away; in the lecture view, of those that are shown. */
 export function focusNextBlank(from: HTMLElement): void {
   const sheet = from.closest<HTMLElement>('.sheet');
   if (sheet === null) return;
   const isShown = (blank: Element): boolean => sheet.dataset['view'] === undefined || blank.closest('[data-lecture]') !== null;
   const next = [...sheet.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>(BLANKS)].find((blank) =>
-    isShown(blank) && (from.compareDocumentPosition(blank) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0);
+    isShown(blank) && blank.closest('details:not([open])') === null && (from.compareDocumentPosition(blank) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0);
   if (next === undefined) from.blur();
   else arriveAt(next);
 }

@@ -137,7 +137,8 @@ async function runAxe(page: Page, options: Readonly<Record<string, unknown>>): P
 
 /**
  * Runs in the page. The drawn form of an equation, hidden from assistive technology beside its MathML, makes half of all elements, and no rule
- * looks into it. For the time of the check an empty box of its size stands there, so that what scrolls is judged the same.
+ * looks into it. For the time of the check an empty box of its size stands there, so that what scrolls is judged the same. Inside MathML there is
+ * no role, name or place of the focus either: all that a rule asks of it is its text.
  */
 async function inspect(options: Readonly<Record<string, unknown>>): Promise<readonly Violation[]> {
   const { axe } = globalThis as unknown as { axe: Axe };
@@ -172,9 +173,12 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
     equation.replaceChildren();
     equation.style.cssText = `display: inline-block; width: ${width}px; height: ${height}px`;
   }
+  const formulas = isContrast ? [] : [...document.querySelectorAll('math')].map((formula) => ({ formula, parts: [...formula.childNodes] }));
+  for (const { formula, parts } of formulas) formula.replaceChildren(parts.map(({ textContent }) => textContent).join(' '));
   try {
     return (await axe.run(document, options)).violations;
   } finally {
+    for (const { formula, parts } of formulas) formula.replaceChildren(...parts);
     for (const { equation, style, parts } of equations) {
       equation.replaceChildren(...parts);
       if (style === null) equation.removeAttribute('style');

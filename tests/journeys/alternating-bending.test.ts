@@ -1,12 +1,12 @@
-/** The alternating-bending sheet: started from the list, its stroke dragged, the way it is held changed, its blocks summed. */
+/** The alternating-bending sheet: its stroke dragged, the way it is held changed, its blocks summed. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed } from './sheet-page.ts';
 
-async function openSheet(page: Page, name = 'Alternating plane bending, with the invented example'): Promise<Locator> {
-  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-  await page.getByRole('button', { name }).click();
+const EXAMPLE = { sheet: 'alternating-bending.md' };
+
+async function setUp(page: Page): Promise<Locator> {
   const figure = page.locator('[data-cell="set-up"]');
   await intoView(figure);
   return figure;
@@ -34,8 +34,8 @@ const said = (page: Page, cell: string): Promise<string> => textOf(page.locator(
 
 describe('the alternating-bending sheet', () => {
   test('the upper end of the stroke is dragged: a trial value moves beside the readings, the stress grows as the stroke does, one undo takes it back', async () => {
-    await withPage({}, async ({ page }) => {
-      const figure = await openSheet(page);
+    await withPage(EXAMPLE, async ({ page }) => {
+      const figure = await setUp(page);
       const end = figure.getByRole('slider', { name: 'Upper end of the stroke' });
       await end.waitFor();
       const [reading, stroke, stress] = [await readingOf(page, 'z_2'), await resultNumber(page, 'Delta'), await resultNumber(page, 'sigma_a')];
@@ -64,8 +64,8 @@ describe('the alternating-bending sheet', () => {
   });
 
   test('another way of holding it changes the formula, the stress, the place of fracture and both drawings', async () => {
-    await withPage({}, async ({ page }) => {
-      const figure = await openSheet(page);
+    await withPage(EXAMPLE, async ({ page }) => {
+      const figure = await setUp(page);
       const stress = await resultNumber(page, 'sigma_a');
       await choose(page, 'support', 'on two supports, driven at mid-span (three-point)');
       expect((await resultNumber(page, 'sigma_a')) / stress).toBeCloseTo(4, 2);
@@ -79,8 +79,8 @@ describe('the alternating-bending sheet', () => {
   });
 
   test('a row more in the blocks: the damage sum grows and the life left shrinks', async () => {
-    await withPage({}, async ({ page }) => {
-      await openSheet(page);
+    await withPage(EXAMPLE, async ({ page }) => {
+      await setUp(page);
       const table = page.locator('[data-cell="blocks"]');
       const before = table.locator('.result .before').nth(1);
       // Equations are set where the reader looks, and what is set above moves the rest.
@@ -99,8 +99,8 @@ describe('the alternating-bending sheet', () => {
   });
 
   test('on a phone: readings typed, checklist ticked, nothing runs off the page, accessible', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
-      await openSheet(page);
+    await withPage({ ...EXAMPLE, size: 'phone' }, async ({ page }) => {
+      await setUp(page);
       await page.locator('[data-cell="before-start"]').getByRole('checkbox').first().check();
       await fill(page, 'z_1', '9.40');
       expect(await resultNumber(page, 'Delta')).toBeCloseTo(6.04, 2);
@@ -114,7 +114,9 @@ describe('the alternating-bending sheet', () => {
 
   test('blanks empty: no reading is left, and the sheet says what it waits for', async () => {
     await withPage({}, async ({ page }) => {
-      await openSheet(page, 'Alternating plane bending, blanks empty');
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      await page.getByRole('button', { name: 'Alternating plane bending, blanks empty' }).click();
+      await setUp(page);
       expect(await typed(page, 'z_1')).toEqual(['']);
       expect(await said(page, 'Delta')).toContain('waits for');
       await fill(page, 'z_1', '-3 mm');

@@ -1,13 +1,12 @@
 /** Charts: seen, read with pointer and keys, following the sheet, taken along in every form. */
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, colours, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
-import { bringIn, chooseTakeaway, expectNoLeaks, fill, notice, textOf } from './sheet-page.ts';
+import { chooseTakeaway, expectNoLeaks, fill, textOf } from './sheet-page.ts';
 
-const CLASS = fileURLToPath(new URL('../../worksheets/sn-line.md', import.meta.url));
+const CLASS = { sheet: 'sn-line.md' };
 
 /** A chart in view: one that is not is not drawn yet. */
 async function chart(page: Page, id: string): Promise<Locator> {
@@ -21,11 +20,6 @@ async function chart(page: Page, id: string): Promise<Locator> {
   // What stands above takes its full height once it is in view.
   await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
   return cell;
-}
-
-async function classSheet(page: Page): Promise<void> {
-  await bringIn(page, CLASS);
-  await expect.poll(() => textOf(notice(page))).toMatch(/is brought in/);
 }
 
 const reading = (cell: Locator): Promise<string> => textOf(cell.locator('.chart-reading'));
@@ -59,8 +53,7 @@ describe('charts', () => {
   });
 
   test('values are read with the keyboard, announced, and let go with Escape', async () => {
-    await withPage({}, async ({ page }) => {
-      await classSheet(page);
+    await withPage(CLASS, async ({ page }) => {
       const cell = await chart(page, 's-n');
       expect(await reading(cell)).toMatch(/arrow keys/);
       await cell.getByRole('slider', { name: 'Values of S-N chart' }).focus();
@@ -84,8 +77,7 @@ describe('charts', () => {
   });
 
   test('the pointer reads the nearest mark', async () => {
-    await withPage({}, async ({ page }) => {
-      await classSheet(page);
+    await withPage(CLASS, async ({ page }) => {
       const cell = await chart(page, 's-n');
       const { x, y } = await centre(cell.locator('.specimen.group-2 path').first());
       await page.mouse.move(x + 5, y - 4, { steps: 3 });
@@ -98,8 +90,7 @@ describe('charts', () => {
   });
 
   test('an edit of a row moves its mark, the line and the residuals', async () => {
-    await withPage({}, async ({ page }) => {
-      await classSheet(page);
+    await withPage(CLASS, async ({ page }) => {
       const cell = await chart(page, 's-n');
       const places = (): Promise<string[]> => cell.locator('.specimen.broken.group-1 > path').evaluateAll((marks) => marks.map((mark) => mark.getAttribute('transform') ?? ''));
       const line = (): Promise<string | null> => cell.locator('g.median-line path').first().getAttribute('d');
@@ -125,8 +116,7 @@ describe('charts', () => {
   });
 
   test.each(colours)('on a phone everything is there, large enough to read, and nothing is wider than the page (%s)', async (colorScheme) => {
-    await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
-      await classSheet(page);
+    await withPage({ ...CLASS, size: 'phone', colorScheme }, async ({ page }) => {
       const cell = await chart(page, 's-n');
       const svg = cell.locator('svg.chart');
       const sizes = await svg.locator('text').evaluateAll((texts) => texts.map((text) => Number.parseFloat(getComputedStyle(text).fontSize)));
@@ -147,8 +137,7 @@ describe('charts', () => {
   });
 
   test('the report and the picture have the chart', async () => {
-    await withPage({}, async ({ page }) => {
-      await classSheet(page);
+    await withPage(CLASS, async ({ page }) => {
       await chart(page, 's-n');
       const png = await download(page, () => chooseTakeaway(page, 'S-N chart as PNG'));
       const bytes = readFileSync(png.path);

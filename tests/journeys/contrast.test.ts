@@ -208,11 +208,9 @@ describe('contrast of what can be opened', () => {
 
 describe('contrast at the bench', () => {
   test('a test that runs, on a clock that went back, and that has ended', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ size: 'phone', clock: '2026-11-20T09:00:00Z' }, async ({ page }) => {
       const record = page.locator('[data-cell="test"]');
       const press = (name: string): Promise<void> => record.getByRole('button', { name, exact: true }).click();
-      await page.clock.install({ time: new Date('2026-11-20T09:00:00Z') });
-      await page.reload();
       await intoView(record);
       await record.getByLabel('Counter at the start', { exact: true }).last().fill('999800');
       await press('Start the test');

@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
 import { inject } from 'vitest';
+import { embedDocument } from '../../src/report/embedded.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top } from './harness-browser.ts';
 
@@ -19,12 +20,16 @@ export interface Opening {
   readonly size?: keyof typeof sizes;
   /** The file to open; the built page unless said. */
   readonly file?: string;
+  /** A worksheet's file name: the page begins with it at once, and not after the start sheet. */
+  readonly sheet?: string;
   readonly colorScheme?: 'light' | 'dark';
   /** Opened with scripts switched off. */
   readonly withoutScripts?: boolean;
   readonly context?: BrowserContextOptions;
   /** Runs in the page before its own script. */
   readonly before?: () => void;
+  /** What the page's clock shows when it opens; from then on the journey moves it. */
+  readonly clock?: string;
 }
 
 export interface Downloaded {
@@ -49,7 +54,7 @@ let downloads = 0;
 
 /** Opens the page in a context of its own, hands it to the journey, and fails if the page complained of anything. */
 export async function withPage(opening: Opening, journey: (opened: OpenPage) => Promise<void>): Promise<void> {
-  const file = opening.file ?? builtPage;
+  const file = opening.sheet === undefined ? opening.file ?? builtPage : pageOf(opening.sheet);
   if (!existsSync(file)) throw new Error(`${file} does not exist: run npm run build`);
   reached ??= chromium.connect(inject('browserEndpoint'));
   const browser = await reached;
@@ -66,12 +71,22 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   try {
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     const page = await context.newPage();
+    if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
     await page.goto(pathToFileURL(file).href);
     await journey({ page, complaints });
     failWith('The page complained', complaints);
   } finally {
     await context.close();
   }
+}
+
+/** The built page with a worksheet in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
+function pageOf(worksheet: string): string {
+  const file = join(saved, `${worksheet}.html`);
+  if (existsSync(file)) return file;
+  const [built, text] = [readFileSync(builtPage, 'utf8'), readFileSync(join(top, 'worksheets', worksheet), 'utf8')];
+  writeFileSync(file, built.replace(/(<main id="sheet">)[\s\S]*?(<\/main>)\s*<template id="spanlife-document"[\s\S]*?<\/template>/, (_all, begin: string, end: string) => `${begin}${end}\n${embedDocument(text)}`));
+  return file;
 }
 
 /** Policy violations need no listener of their own: Chromium writes each to the console as an error. */

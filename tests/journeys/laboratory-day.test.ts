@@ -14,8 +14,6 @@ const says = (page: Page): Promise<string> => textOf(record(page));
 const press = (page: Page, name: string): Promise<void> => record(page).getByRole('button', { name, exact: true }).tap();
 
 async function open(page: Page, name: string): Promise<void> {
-  await page.clock.install({ time: new Date('2026-11-27T09:00:00Z') });
-  await page.reload();
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).tap();
   await page.getByRole('button', { name, exact: true }).tap();
 }
@@ -99,7 +97,7 @@ async function reported(page: Page, name: string): Promise<string> {
 
 describe('the laboratory day on a telephone', () => {
   test('rotating bending: from the checklist to the report', async () => {
-    await withPage({ size: 'phone', context: { timezoneId: 'Europe/London' } }, async ({ page }) => {
+    await withPage({ size: 'phone', clock: '2026-11-27T09:00:00Z', context: { timezoneId: 'Europe/London' } }, async ({ page }) => {
       await open(page, 'Rotating bending, with the invented example');
       for (const list of ['safety', 'set-up']) await tick(page, list);
       await fill(page, 'd', '7.50 mm');
@@ -124,7 +122,7 @@ describe('the laboratory day on a telephone', () => {
   }, 600_000);
 
   test('a set stroke: from the checklist to the report', async () => {
-    await withPage({ size: 'phone', context: { timezoneId: 'Europe/London' } }, async ({ page }) => {
+    await withPage({ size: 'phone', clock: '2026-11-27T09:00:00Z', context: { timezoneId: 'Europe/London' } }, async ({ page }) => {
       await open(page, 'Alternating plane bending, with the invented example');
       for (const list of ['safety', 'mounting', 'before-start']) await tick(page, list);
       await fill(page, 'z_1', '9.70');

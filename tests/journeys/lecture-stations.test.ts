@@ -1,10 +1,10 @@
 /** The lecture view shows every station of every sheet whole: nothing is cut off on the wall. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { withPage } from './harness.ts';
-import { blanks, bringIn, textOf } from './sheet-page.ts';
+import { textOf } from './sheet-page.ts';
+import { untilDrawn } from './tap-watch.ts';
 
 /** Every station of a sheet with all that it shows: what is cut off, scrolls, or reaches beyond the window. */
 async function cutOff(page: Page): Promise<{ readonly count: number; readonly steps: number; readonly cut: string[] }> {
@@ -33,13 +33,15 @@ async function cutOff(page: Page): Promise<{ readonly count: number; readonly st
           if (around.checkVisibility() && (mayBeTall ? around.scrollWidth > around.clientWidth + 1 : overflows(around))) cut.push(`${name}: ${around.className} scrolls`);
         }
         for (const element of document.querySelectorAll<HTMLElement>('[data-lecture] *, .lecture-wall *, .lecture-strip *, .lecture-bar *')) {
-          if (!element.checkVisibility() || element.closest('.katex-mathml, .visually-hidden, .vlist-t, svg *, .writing') !== null) continue;
           const { left, right, top, bottom, width, height } = element.getBoundingClientRect();
+          const mayScroll = element.clientWidth > 0 && overflows(element);
+          const reachesOut = width > 0 && height > 0 && (left < -1 || right > innerWidth + 1 || (!mayBeTall && (top < -1 || bottom > innerHeight + 1)));
+          // Few do either: only these are asked for what takes long to tell.
+          if (!mayScroll && !reachesOut) continue;
+          if (!element.checkVisibility() || element.closest('.katex-mathml, .visually-hidden, .vlist-t, svg *, .writing') !== null) continue;
           const style = getComputedStyle(element);
-          if (/auto|scroll/.test(style.overflowX + style.overflowY) && element.clientWidth > 0 && overflows(element)) cut.push(`${name}: ${element.className} scrolls`);
-          if (width > 0 && height > 0 && (left < -1 || right > innerWidth + 1 || (!mayBeTall && (top < -1 || bottom > innerHeight + 1)))) {
-            cut.push(`${name}: ${element.tagName} ${element.className} reaches to ${Math.round(right)}, ${Math.round(bottom)}`);
-          }
+          if (mayScroll && /auto|scroll/.test(style.overflowX + style.overflowY)) cut.push(`${name}: ${element.className} scrolls`);
+          if (reachesOut) cut.push(`${name}: ${element.tagName} ${element.className} reaches to ${Math.round(right)}, ${Math.round(bottom)}`);
         }
       }
       const before = `${here} ${stage[0]?.dataset['reveals'] ?? ''} ${document.querySelector('.sheet')?.scrollTop ?? 0}`;
@@ -57,11 +59,8 @@ describe('nothing is cut off on the wall', () => {
   // A large wall shows what the usual one shows; the longest sheet stands for the others there.
   for (const [width, height, told] of [[1280, 720, sheets], [1920, 1080, ['alternating-bending.md']]] as const) {
     test.each(told)(`every station of %s at ${width}x${height}`, async (name) => {
-      await withPage({ context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
-        await blanks(page, 'd').first().waitFor();
-        const title = /^title: (.*)$/m.exec(readFileSync(new URL(name, folder), 'utf8'))?.[1] ?? '';
-        await bringIn(page, fileURLToPath(new URL(name, folder)));
-        await page.waitForFunction((wanted) => document.title === wanted && document.querySelector('.sheet .title-blank') !== null, title);
+      await withPage({ sheet: name, context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
+        await untilDrawn(page);
         await page.keyboard.press('F8');
         await page.locator('.lecture-bar').waitFor();
         await page.evaluate(() => document.fonts.ready);

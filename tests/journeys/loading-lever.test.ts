@@ -4,9 +4,15 @@ import type { Locator, Page } from 'playwright';
 import { checkAccess, colours, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed } from './sheet-page.ts';
 
-async function openLever(page: Page): Promise<Locator> {
+const LEVER = { sheet: 'loading-lever.md' };
+
+async function startFromList(page: Page): Promise<Locator> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
   await head(page).getByRole('button', { name: 'Loading lever with sliding weights' }).click();
+  return leverOf(page);
+}
+
+async function leverOf(page: Page): Promise<Locator> {
   const lever = page.locator('[data-cell="lever"]');
   await intoView(lever);
   await lever.getByRole('slider', { name: 'First weight' }).waitFor();
@@ -28,7 +34,7 @@ const millimetres = async (page: Page, symbol: string): Promise<number> => Numbe
 describe('the loading lever', () => {
   test('a weight is dragged outwards: its place is typed, the load grows as W/h says, one undo takes it back', async () => {
     await withPage({}, async ({ page }) => {
-      const lever = await openLever(page);
+      const lever = await startFromList(page);
       const [place, load] = [await millimetres(page, 'x_1'), await resultNumber(page, 'W')];
       const box = await lever.getByRole('slider', { name: 'First weight' }).boundingBox();
       if (box === null) throw new Error('the handle is not on the page');
@@ -50,8 +56,8 @@ describe('the loading lever', () => {
   });
 
   test('by keyboard: arrow keys move a weight by a step of the rule, the counterweight the other way', async () => {
-    await withPage({}, async ({ page }) => {
-      const lever = await openLever(page);
+    await withPage(LEVER, async ({ page }) => {
+      const lever = await leverOf(page);
       const [rider, counter] = [await millimetres(page, 'x_3'), await millimetres(page, 'h_c')];
       await lever.getByRole('slider', { name: 'Third weight' }).focus();
       await page.keyboard.press('ArrowRight');
@@ -65,16 +71,18 @@ describe('the loading lever', () => {
   });
 
   test('on a phone: a wanted load that can’t be reached, then one that can; what the sheet says is typed and is right', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
-      const lever = await openLever(page);
+    await withPage({ ...LEVER, size: 'phone' }, async ({ page }) => {
+      const lever = await leverOf(page);
       await screenshot(page, 'lever-phone', { fullPage: false });
       await fill(page, 'F_t', '500 N');
-      expect(await says(page, 'reachable')).toMatch(/Not within travel\..*nearest place is 450/);
+      await expect.poll(() => says(page, 'reachable')).toMatch(/Not within travel\..*nearest place is 450/);
       await expect.poll(() => textOf(lever.locator('.sentence'))).toContain('outside the travel');
+      const outside = await resultNumber(page, 'x_w');
       await fill(page, 'F_t', '300 N');
-      expect(await says(page, 'reachable')).toContain('Set the weight to');
+      await expect.poll(() => says(page, 'reachable')).toContain('Set the weight to');
+      await expect.poll(() => resultNumber(page, 'x_w')).not.toBe(outside);
       await fill(page, 'x_1', `${await resultNumber(page, 'x_w')} mm`);
-      expect(await resultNumber(page, 'W')).toBeCloseTo(300, 1);
+      await expect.poll(() => resultNumber(page, 'W')).toBeCloseTo(300, 1);
       await intoView(line(page, 'x_w'));
       await screenshot(page, 'lever-inverse-phone', { fullPage: false });
       await expectNoLeaks(page);
@@ -83,8 +91,8 @@ describe('the loading lever', () => {
 
   test('passes axe', async () => {
     for (const colorScheme of colours) {
-      await withPage({ colorScheme }, async ({ page }) => {
-        await openLever(page);
+      await withPage({ ...LEVER, colorScheme }, async ({ page }) => {
+        await leverOf(page);
         await checkAccess(page);
         await screenshot(page, `lever-${colorScheme}`, { fullPage: false });
       });

@@ -4,6 +4,7 @@ import type { Locator, Page } from 'playwright';
 import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, fill, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
+const MORNING = '2026-11-20T09:00:00Z';
 const record = (page: Page): Locator => page.locator('[data-cell="test"]');
 const says = (page: Page): Promise<string> => textOf(record(page));
 const press = (page: Page, name: string): Promise<void> => record(page).getByRole('button', { name, exact: true }).click();
@@ -30,9 +31,7 @@ async function keepLineSheet(page: Page): Promise<void> {
 describe('the test record', () => {
   for (const size of ['phone', 'desktop'] as const) {
     test(`from the start to the class's table (${size})`, async () => {
-      await withPage({ size, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
-        await page.clock.install({ time: new Date('2026-11-20T09:00:00Z') });
-        await page.reload();
+      await withPage({ size, clock: MORNING, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
         await keepLineSheet(page);
         await screenshot(page, `record-before-${size}`, { fullPage: false });
         await expect.poll(() => says(page)).toMatch(/16 of 16 checklist items are open/);
@@ -118,9 +117,7 @@ describe('the test record', () => {
   }
 
   test('every press is one step to undo, and a clock that was set back is told', async () => {
-    await withPage({ colorScheme: 'dark' }, async ({ page }) => {
-      await page.clock.install({ time: new Date('2026-11-20T09:00:00Z') });
-      await page.reload();
+    await withPage({ colorScheme: 'dark', clock: MORNING }, async ({ page }) => {
       await intoView(record(page));
       await press(page, 'Start the test');
       await expect.poll(() => says(page)).toMatch(/Running since/);

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, intoView, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, head, textOf } from './sheet-page.ts';
+import { expectNoLeaks, textOf } from './sheet-page.ts';
 
 const found = (page: Page): Locator => page.locator('[data-cell="staircase"]');
 const advice = async (page: Page): Promise<string> => textOf(found(page).locator('.advice'));
@@ -11,11 +11,7 @@ const field = (page: Page, label: string): Locator => page.getByRole('textbox', 
 /** By its words and not by its role: what lies out of view is not laid out, and has no role until it is. */
 const goOn = (page: Page): Locator => found(page).locator('button', { hasText: 'add the next test at' });
 
-async function openStaircase(page: Page): Promise<void> {
-  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-  await head(page).getByRole('button', { name: 'Fatigue strength by a staircase, with invented tests', exact: true }).click();
-  await intoView(found(page));
-}
+const STAIRCASE = { sheet: 'staircase.md' };
 
 const openings: readonly (readonly [string, Opening])[] = [
   ['phone', { size: 'phone' }],
@@ -24,8 +20,8 @@ const openings: readonly (readonly [string, Opening])[] = [
 
 describe('a staircase in the page', () => {
   test.each(openings)('%s: by keyboard, the next test is added, broken, and all follows', async (name, opening) => {
-    await withPage(opening, async ({ page }) => {
-      await openStaircase(page);
+    await withPage({ ...opening, ...STAIRCASE }, async ({ page }) => {
+      await intoView(found(page));
       expect(await advice(page)).toBe('Next test: 280 MPa, one step of 10 MPa below 290 MPa, because Q18 broke there.');
       expect(await textOf(found(page))).toContain('counting runouts');
       const before = await textOf(chart(page));
@@ -54,8 +50,8 @@ describe('a staircase in the page', () => {
   });
 
   test('the row added is one step to undo', async () => {
-    await withPage({}, async ({ page }) => {
-      await openStaircase(page);
+    await withPage(STAIRCASE, async ({ page }) => {
+      await intoView(found(page));
       await goOn(page).focus();
       await page.keyboard.press('Enter');
       await expect.poll(() => field(page, 'Level (stress amplitude), row 19').inputValue()).toBe('280');

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { checkAccess, download, intoView, screenshot, withPage, type Opening } from './harness.ts';
-import { expectNoLeaks, head, textOf } from './sheet-page.ts';
+import { expectNoLeaks, textOf } from './sheet-page.ts';
 
 const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
 /** What the fit says in figures: moves with every row that counts. */
@@ -13,11 +13,8 @@ const specimens = async (page: Page): Promise<string[]> => table(page).locator('
 const isFocused = (one: Locator): Promise<boolean> => one.evaluate((element) => element === document.activeElement);
 const undo = (page: Page): Promise<void> => page.keyboard.press('ControlOrMeta+z');
 
-async function openLine(page: Page): Promise<void> {
-  await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-  await head(page).getByRole('button', { name: /^The S-N line of a class/ }).click();
-  await field(page, 'Specimen, row 1').waitFor();
-}
+const LINE = { sheet: 'sn-line.md' };
+const untilThere = (page: Page): Promise<void> => field(page, 'Specimen, row 1').waitFor();
 
 /** A block of fields as a spreadsheet puts it on the clipboard. */
 function paste(one: Locator, text: string): Promise<void> {
@@ -56,8 +53,8 @@ const openings: readonly (readonly [string, Opening])[] = [
 
 describe('a table by keyboard', () => {
   test('arrows, Enter and Escape lead through the fields; what is typed is one step to undo', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       const before = await textOf(fit(page));
       await field(page, 'Life, row 1').focus();
       await page.keyboard.press('ArrowDown');
@@ -78,8 +75,8 @@ describe('a table by keyboard', () => {
   });
 
   test('a block from a spreadsheet is pasted, with rows added where it needs them, as one step', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       // Over rows that hold something it is looked at first: what gives way is named, and nothing does before the press.
       await paste(field(page, 'Specimen, row 23'), 'P1\tsteel P\t350\t700000\tfracture\r\nP2\tsteel P\t350\t800000\tfracture\r\nP3\tsteel P\t310\t1e7\tRunout\r\n');
       await preview(page).waitFor();
@@ -96,8 +93,8 @@ describe('a table by keyboard', () => {
   });
 
   test('a field that can not be read is marked, its row left out and counted; a slip gets a hint', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       await field(page, 'Outcome, row 2').fill('fractur');
       await page.keyboard.press('Enter');
       await expect.poll(() => counts(page)).toBe('24 rows, 1 left out');
@@ -111,8 +108,8 @@ describe('a table by keyboard', () => {
 
 describe('looking at a table', () => {
   test.each(openings)('%s: rows are picked and ordered to look at, and the fit stays the same', async (name, opening) => {
-    await withPage(opening, async ({ page }) => {
-      await openLine(page);
+    await withPage({ ...opening, ...LINE }, async ({ page }) => {
+      await untilThere(page);
       const before = await textOf(fit(page));
       await field(page, 'Stress amplitude, row 1').focus();
       await table(page).getByRole('button', { name: 'pick rows, add a column' }).click();
@@ -142,8 +139,8 @@ describe('looking at a table', () => {
   });
 
   test('a stated condition leaves rows out of the fit, counted; a column is computed by a formula', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       const before = await textOf(fit(page));
       await table(page).getByRole('button', { name: 'pick rows, add a column' }).focus();
       await page.keyboard.press('Enter');
@@ -165,8 +162,8 @@ describe('looking at a table', () => {
 
 describe('rows in files', () => {
   test('semicolons, decimal commas, quoted fields and a byte order mark are read, and told; taken away they come back the same', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       await bringIn(page, 'class.csv', '\uFEFFSpecimen;Stress [MPa];N;Outcome;Note\r\nX1;380,5;41200;Failure;"said ""hot"""\r\nX2;340,25;1e7;RUNOUT;"a;b"\r\nX3;360;98000;fracture;\r\n');
       // What is understood is said before anything is changed; the table then holds numbers with a decimal point.
       const said = await textOf(preview(page));
@@ -190,8 +187,8 @@ describe('rows in files', () => {
   });
 
   test('a hundred thousand rows are brought in, a window of them is in the page, and one is edited', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       const lines = Array.from({ length: 100_000 }, (_, i) => `L${i},${300 + 40 * (i % 5)},${60_000 * (1 + (i % 7)) * (5 - (i % 5))},fracture`);
       await bringIn(page, 'long.csv', `specimen,S [MPa],N,outcome\n${lines.join('\n')}\n`);
       await replaceAll(page);
@@ -217,8 +214,8 @@ describe('rows in are looked at first', () => {
   const german = 'Probe;Werkstoff;Spannungsamplitude / ksi;Schwingspielzahl;Ergebnis;Maschine\nP1;Stahl K;66,79;47.428;Bruch;2\nK01;steel K;66,7;1.341.862;x;2\n';
 
   test.each(openings)('%s: nothing is replaced or misread unasked, by keyboard alone', async (name, opening) => {
-    await withPage(opening, async ({ page }) => {
-      await openLine(page);
+    await withPage({ ...opening, ...LINE }, async ({ page }) => {
+      await untilThere(page);
       const before = await specimens(page);
       await bringIn(page, 'klasse.csv', german);
       await expect.poll(() => preview(page).locator('.heading').evaluate((element) => element === document.activeElement)).toBe(true);
@@ -249,8 +246,8 @@ describe('rows in are looked at first', () => {
   });
 
   test('a copied row with its head, a line of a file and comma text are no text of one field', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       await paste(field(page, 'Specimen, new row'), 'specimen,team,S [MPa],N,outcome,date,place,note\nPS-07,T4,371.774,56000,fracture,2026-11-20,,\n');
       await preview(page).waitFor();
       await page.keyboard.press('Escape');
@@ -266,8 +263,8 @@ describe('rows in are looked at first', () => {
 
 describe('steps to undo', () => {
   test('a cell that is added, typed into and given back by Escape is one step', async () => {
-    await withPage({}, async ({ page }) => {
-      await openLine(page);
+    await withPage(LINE, async ({ page }) => {
+      await untilThere(page);
       const cells = page.locator('[data-cell]');
       const before = await cells.count();
       await page.locator('[data-cell="discussion"]').focus();

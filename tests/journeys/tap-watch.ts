@@ -19,8 +19,8 @@ export interface Tap {
 type Aim = { readonly x: number; readonly y: number; readonly kind: string } | { readonly why: string };
 
 interface Watch {
-  /** Takes stock of the controls that can be seen inside a part of the page; gives how many. */
-  gather(within: string): number;
+  /** Takes stock of the controls that can be seen inside a part of the page, of those alike so many; gives how many. */
+  gather(within: string, alike: number): number;
   aim(control: number): Promise<Aim>;
   told(): Promise<Tap>;
 }
@@ -36,12 +36,20 @@ export async function untilDrawn(page: Page): Promise<void> {
   await page.waitForFunction(() => document.querySelector('.sheet.at-work > .cell') !== null && document.querySelector('.sheet.at-work > .cell:empty') === null);
 }
 
-/**
- * Taps one control after the other; gives what became of each, how many of each kind there were, and why some were left.
- * @param opener what is pressed first where a control is seen only while its line is in use
- */
-export async function tapAll(page: Page, within: string, opener?: Locator): Promise<{ taps: readonly Tap[]; kinds: ReadonlyMap<string, number>; left: readonly string[] }> {
-  const count = await page.evaluate((part) => window.tapWatch.gather(part), within);
+interface Tapping {
+  /** What is pressed first where a control is seen only while its line is in use. */
+  readonly opener?: Locator;
+  /** Of controls alike, that is of one tag and class in parts of the same classes, at most so many, the first and the last among them. */
+  readonly alike?: number;
+  /** No more controls than this, from the first on. */
+  readonly first?: number;
+}
+
+/** Taps one control after the other; gives what became of each, how many of each kind there were, and why some were left. */
+export async function tapAll(
+  page: Page, within: string, { opener, alike = 1e6, first = 1e6 }: Tapping = {},
+): Promise<{ taps: readonly Tap[]; kinds: ReadonlyMap<string, number>; left: readonly string[] }> {
+  const count = Math.min(first, await page.evaluate(([part, most]) => window.tapWatch.gather(part, most), [within, alike] as const));
   const taps: Tap[] = [];
   const kinds = new Map<string, number>();
   const left: string[] = [];
@@ -92,6 +100,18 @@ export function watchTaps(): void {
     const words = (one.getAttribute('aria-label') ?? label ?? one.textContent ?? '').replace(/\s+/g, ' ').trim().slice(0, 50);
     return `${one.tagName.toLowerCase()} “${words}” in ${one.closest('[data-cell]')?.getAttribute('data-cell') ?? 'the head'}`;
   };
+  /** Tags and classes from the control up to its cell. */
+  const kindOf = (one: Element): string => {
+    const own = `${one.tagName}.${one.className} ${one.getAttribute('type') ?? ''}`;
+    return one.parentElement === null || one.matches('.cell, .title-block') ? own : `${own} < ${kindOf(one.parentElement)}`;
+  };
+  /** Of each kind so many, evenly from the first to the last. */
+  const someOfEach = (all: readonly HTMLElement[], most: number): HTMLElement[] => {
+    const kinds = new Map<string, HTMLElement[]>();
+    for (const one of all) kinds.set(kindOf(one), [...(kinds.get(kindOf(one)) ?? []), one]);
+    const taken = new Set([...kinds.values()].flatMap((alike) => alike.length <= most ? alike : Array.from({ length: most }, (_, i) => alike[Math.round((i * (alike.length - 1)) / (most - 1))])));
+    return all.filter((one) => taken.has(one));
+  };
   const inView = ({ top, bottom }: DOMRect): boolean => bottom > 0 && top < innerHeight;
   const frame = (): Promise<void> => new Promise((done) => void requestAnimationFrame(() => requestAnimationFrame(() => done())));
 
@@ -125,13 +145,13 @@ export function watchTaps(): void {
     return { x, y, over: [y - 1, y, y + 1].every((at) => face(one).contains(document.elementFromPoint(x, at))) };
   };
   window.tapWatch = {
-    gather: (within) => {
-      controls = [...document.querySelectorAll<HTMLElement>(within)].flatMap((part) => [...part.querySelectorAll<HTMLElement>(CONTROLS)]).filter((one) => {
+    gather: (within, alike) => {
+      controls = someOfEach([...document.querySelectorAll<HTMLElement>(within)].flatMap((part) => [...part.querySelectorAll<HTMLElement>(CONTROLS)]).filter((one) => {
         const row = one.closest('table')?.querySelectorAll('tbody tr:not(.told)');
         // The rows of a table are alike: the first and the last stand for all.
         const isAlike = row !== undefined && [...row].slice(1, -1).some((other) => other.contains(one));
         return isSeen(one) && one.getBoundingClientRect().height > SMALLEST && !isAlike && !one.matches(':disabled');
-      });
+      }), alike);
       return controls.length;
     },
     aim: async (which) => {

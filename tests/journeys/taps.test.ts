@@ -2,29 +2,21 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import type { Page } from 'playwright';
+import { size } from '../sizes.ts';
 import { colours, intoView, screenshot, withPage } from './harness.ts';
-import { bringIn, line, textOf } from './sheet-page.ts';
+import { line, textOf } from './sheet-page.ts';
 import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
 
 const worksheets = fileURLToPath(new URL('../../worksheets/', import.meta.url));
 const sheets = readdirSync(worksheets).filter((name) => name.endsWith('.md')).sort();
 
-async function openSheet(page: Page, name: string): Promise<void> {
-  if (name === 'rotating-bending.md') return untilDrawn(page);
-  const standard = await page.locator('.sheet > .cell').first().elementHandle();
-  await bringIn(page, `${worksheets}${name}`);
-  await page.waitForFunction((cell) => cell?.isConnected === false, standard);
-  await untilDrawn(page);
-}
-
 const amiss = (taps: readonly Tap[]): readonly Tap[] => taps.filter(({ reached, moved }) => !reached || moved.length > 0);
 
 describe('with a finger', () => {
   test.each(sheets)('every control of %s is reached, and nothing moves under it', async (name) => {
-    await withPage({ size: 'phone', before: watchTaps, context: { deviceScaleFactor: 1 } }, async ({ page }) => {
-      await openSheet(page, name);
-      const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell');
+    await withPage({ sheet: name, size: 'phone', before: watchTaps, context: { deviceScaleFactor: 1 } }, async ({ page }) => {
+      await untilDrawn(page);
+      const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell', { alike: size(4, 1e6) });
       expect(amiss(taps)).toEqual([]);
       expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
       expect(kinds.get('button') ?? 0).toBeGreaterThan(2);
@@ -42,7 +34,7 @@ describe('with a finger', () => {
           await here.locator(press).first().tap();
           await here.locator('.menu-button').waitFor();
           await screenshot(page, `taps-${symbol}-${colorScheme}`, { fullPage: false });
-          const { taps, left } = await tapAll(page, `[data-symbol="${symbol}"]`, here.locator(press).first());
+          const { taps, left } = await tapAll(page, `[data-symbol="${symbol}"]`, { opener: here.locator(press).first() });
           expect(amiss(taps)).toEqual([]);
           expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
           expect(taps.length).toBeGreaterThanOrEqual(fewest);
@@ -60,8 +52,10 @@ describe('with a finger', () => {
       await intoView(first);
       await first.tap();
       await page.keyboard.type('123 N');
-      const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)');
-      expect(amiss(taps.slice(0, 12))).toEqual([]);
+      const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)', { first: 12 });
+      // A tap on a line’s control may put others away.
+      expect(taps.length).toBeGreaterThan(5);
+      expect(amiss(taps)).toEqual([]);
       await expect.poll(() => textOf(line(page, 'W'))).toContain('Yours: 123 N');
     });
   });
@@ -73,8 +67,9 @@ describe('with a finger', () => {
       await remark.locator('.text').tap();
       await expect.poll(() => remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeGreaterThan(40);
       await page.keyboard.type('By hand. ');
-      const { taps } = await tapAll(page, '[data-cell="method"] ~ .cell-given');
-      expect(amiss(taps.slice(0, 3))).toEqual([]);
+      const { taps } = await tapAll(page, '[data-cell="method"] ~ .cell-given', { first: 3 });
+      expect(taps.length).toBeGreaterThan(0);
+      expect(amiss(taps)).toEqual([]);
       expect(await remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeLessThan(40);
     });
   });
@@ -82,16 +77,20 @@ describe('with a finger', () => {
 
 describe('with a pointer', () => {
   test.each(['rotating-bending.md', 'sn-line.md'])('pointing at the lines of %s, and pressing them, pushes nothing', async (name) => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: name }, async ({ page }) => {
       await untilDrawn(page);
-      await openSheet(page, name);
       const tops = (): Promise<number[]> => page.locator('.sheet > .cell').evaluateAll((cells) => cells.map((cell) => Math.round(cell.getBoundingClientRect().top + scrollY)));
       for (const kind of ['cell-given', 'cell-step', 'cell-choice', 'cell-check', 'cell-table', 'cell-remark', 'cell-fit', 'cell-prose', 'cell-checklist']) {
         const one = page.locator(`.sheet > .${kind}`).first();
         if ((await one.count()) === 0) continue;
         await page.mouse.move(0, 0);
         await one.evaluate((element) => element.scrollIntoView({ block: 'center' }));
-        await expect.poll(async () => JSON.stringify(await tops()) === JSON.stringify(await tops())).toBe(true);
+        // What came near is set, and a chart is drawn, when the page has nothing better to do: still is what two rests of it leave as it was.
+        await expect.poll(async () => {
+          const before = JSON.stringify(await tops());
+          await page.evaluate(() => new Promise<void>((done) => requestIdleCallback(() => requestAnimationFrame(() => requestIdleCallback(() => done())))));
+          return JSON.stringify(await tops()) === before;
+        }).toBe(true);
         const before = await tops();
         const box = await one.locator('.line').boundingBox();
         if (box === null) throw new Error(`no ${kind}`);

@@ -24,10 +24,10 @@ function undone(history: SheetHistory): StepTold | undefined {
 describe('what an undo changed', () => {
   it('is a given with what stands in it again, and where it is', () => {
     const history = after({ do: 'set key', cellId: 'F', key: 'value', value: '325 N' });
-    expect(undone(history)).toEqual({ way: 'undo', at: 'F', sentence: 'Undone: “Load, indicated or from the weights” is 310 N.' });
+    expect(undone(history)).toEqual({ way: 'undo', at: 'F', sentence: 'Undone: “Load, indicated or marked on the weights” is 310 N.' });
     const before = history.document;
     history.redo();
-    expect(tellStep('redo', before, history.document)?.sentence).toBe('Done again: “Load, indicated or from the weights” is 325 N.');
+    expect(tellStep('redo', before, history.document)?.sentence).toBe('Done again: “Load, indicated or marked on the weights” is 325 N.');
   });
 
   it('is a cell that is back, or gone again, or somewhere else', () => {
@@ -43,7 +43,7 @@ describe('what an undo changed', () => {
     const told = undone(after({ do: 'together', commands: all }));
     expect(told?.sentence).toMatch(/^Undone: “Overall span between the supports” is .*; “Minimum diameter[^”]*” is .*; and 2 more places\.$/);
     const emptied = after({ do: 'set keys', cellId: 'F', values: new Map([['value', '']]) }, { do: 'set key', cellId: 'F', key: 'value', value: '1 N' });
-    expect(undone(emptied)?.sentence).toBe('Undone: “Load, indicated or from the weights” is empty.');
+    expect(undone(emptied)?.sentence).toBe('Undone: “Load, indicated or marked on the weights” is empty.');
   });
 
   it('is nothing where nothing changed', () => {
