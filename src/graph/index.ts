@@ -25,7 +25,7 @@ export {
   type AlongOptions, type Chain, type Columns, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest, type Draws, type Link,
 } from './along/index.ts';
 export {
-  changedSince, OUTCOMES, predictionNow, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,
+  changedSince, keptForRow, OUTCOMES, predictionNow, readFrozen, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';

@@ -8,9 +8,7 @@ const BLANKS = '.title-fields textarea, input[data-measured]:not(:disabled)';
 export function focusNextBlank(from: HTMLElement): void {
   const sheet = from.closest<HTMLElement>('.sheet');
   if (sheet === null) return;
-  // What is folded away can't take the focus.
-  const isShown = (blank: Element): boolean => blank.closest('details:not([open])') === null
-    && (sheet.dataset['view'] === undefined || blank.closest('[data-lecture]') !== null);
+  const isShown = (blank: Element): boolean => sheet.dataset['view'] === undefined || blank.closest('[data-lecture]') !== null;
   const next = [...sheet.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>(BLANKS)].find((blank) =>
     isShown(blank) && blank.closest('details:not([open])') === null && (from.compareDocumentPosition(blank) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0);
   if (next === undefined) from.blur();

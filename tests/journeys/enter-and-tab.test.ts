@@ -89,12 +89,12 @@ describe('a table', () => {
         const table = page.locator('[data-cell="specimens"]');
         await table.getByRole('textbox', { name: 'Specimen, new row', exact: true }).focus();
         // An empty new row is passed through and left, and nothing comes of it.
-        for (let i = 0; i < 8; i += 1) await page.keyboard.press('Enter');
+        for (let i = 0; i < 9; i += 1) await page.keyboard.press('Enter');
         expect(await tableRows(page, 'specimens')).toBe(25);
         expect((await focus(page)).cell).not.toBe('specimens');
 
         await table.getByRole('textbox', { name: 'Specimen, new row', exact: true }).focus();
-        for (const text of ['Z1', 'steel K', '350', '250000', 'fracture', '', '', '']) {
+        for (const text of ['Z1', 'steel K', '350', '250000', 'fracture', '', '', '', '']) {
           await page.keyboard.type(text);
           await page.keyboard.press('Enter');
         }

@@ -116,6 +116,12 @@ describe('a record that is presented', () => {
     };
     expect(await row(more)).toBe(
       'specimen,team,machine,S [MPa],u_S [MPa],N,outcome,group,d [mm],speed [rev/min],S_break,date,place,note\nPS-07,T4,bench 2,300,1.5,90000,fracture,"steel, cold-drawn",7.52,3000,,2026-11-20,,\n');
+    // As it was at the start, whatever is typed later; where it broke is known only then.
+    const kept = ['  d: 7.52 ± 0.01 mm', '  S_x: 111 MPa'];
+    const later = await contextOf(`${sheet.replace('7.52 mm', '7.00 mm')}${given('S_x', '280 MPa', 'MPa')}${record(...frozen, ...kept, ...more)}`);
+    const asKept = recordRow(cellOf(later, 'record', 'test'), later);
+    expect(asKept?.get('d')).toEqual({ text: '7.52', unit: 'mm' });
+    expect(asKept?.get('S_break')).toEqual({ text: '280', unit: 'MPa' });
     // What was noted of surface and surroundings goes along, in row and report.
     const noted = await contextOf(`${sheet}${given('S_x', '', 'MPa')}${record(...frozen, ...more, 'roughness: Ra 0.2 µm', 'humidity: 45 %')}`);
     const carried = recordRow(cellOf(noted, 'record', 'test'), noted);

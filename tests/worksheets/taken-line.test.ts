@@ -38,7 +38,7 @@ async function settled(document: SheetDocument): Promise<SheetStates> {
 
 /** 150 N at each of two load points, 100 mm from the supports, on 7.5 mm: M = 15 N·m, σ = 32 M/(π d³) = 362.17 MPa. */
 const EXACT = {
-  L: '400 ± 0 mm', s_1: '100 ± 0 mm', s_2: '200 ± 0 mm', s_3: '100 ± 0 mm', x_s: '200 ± 0 mm', d: '7.5 ± 0 mm', F: '300 ± 0 N', F_0: '0 ± 0 N',
+  L: '400 ± 0 mm', s_1: '100 ± 0 mm', s_2: '200 ± 0 mm', s_3: '100 ± 0 mm', x_s: '200 ± 0 mm', d: '7.5 ± 0 mm', F: '300 ± 0 N', F_0: '0 ± 0 N', inertia: 'left-out',
 };
 
 /** How far from a value, as a part of it. */

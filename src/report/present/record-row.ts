@@ -1,7 +1,7 @@
 import { runningTime } from '../../core/fatigue/index.ts';
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { fromSI, intervalFromSI, numberText, type Unit } from '../../core/units/index.ts';
-import { readRecord, type RecordState } from '../../graph/index.ts';
+import { keptForRow, readFrozen, readRecord, type RecordState } from '../../graph/index.ts';
 import { cellIn, writeOutgoing } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isTouchedBySlips, slipSentence } from './slips.ts';
@@ -23,13 +23,13 @@ export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMa
   const { counted, outcome, question } = record;
   if (record.phase !== 'ended' || outcome === undefined || question !== undefined || (states.cell(cell.id)?.problems.length ?? 0) > 0) return undefined;
   const cycles = cyclesOf(record);
-  const stress = valueOf(cell.row.get('S') ?? cell.watches.get('stress') ?? '', cell, record, context);
+  const stress = valueOf(cell.row.get('S') ?? cell.watches.get('stress') ?? '', cell, context);
   if (cycles === undefined || stress === undefined) return undefined;
   const front = (key: string): RowField => ({ text: document.frontMatter.entries.get(key)?.trim() ?? '' });
   const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
   const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : '',
     isTouchedBySlips(cell.id, context) ? (slipSentence({ document }) ?? '') : ''];
-  const more = [...cell.row].filter(([key]) => key !== 'S').map(([key, name]): [string, RowField] => [key, inRow(name, cell, record, context)]);
+  const more = [...cell.row].filter(([key]) => key !== 'S').map(([key, name]): [string, RowField] => [key, inRow(name, cell, context)]);
   return new Map([
     ['specimen', front('specimen')],
     ['team', front('team')],
@@ -59,18 +59,18 @@ interface RowValue {
   readonly unit: Unit;
 }
 
-/** A prediction as it was kept at the start, anything else as it stands now. */
-function valueOf(symbol: string, { watches }: RecordCell, { predicted }: RecordState, { states }: PresentContext): RowValue | undefined {
-  const [role] = [...watches].find(([, watched]) => watched === symbol) ?? [];
-  if (role !== undefined) return predicted.get(role);
+/** As it was kept at the start; what had no value then, and what is known only after the test, as it stands now. */
+function valueOf(symbol: string, cell: RecordCell, { states }: PresentContext): RowValue | undefined {
+  const kept = [...cell.watches.values(), ...keptForRow(cell)].includes(symbol) ? readFrozen(symbol, cell.frozen.get(symbol) ?? '') : undefined;
+  if (kept?.ok === true && kept.value !== undefined) return kept.value;
   const state = states.symbol(symbol);
   return state?.status === 'value' ? { value: state.estimate.value, standardUncertainty: standardUncertainty(state.estimate), unit: state.unit } : undefined;
 }
 
-function inRow(name: string, cell: RecordCell, record: RecordState, context: PresentContext): RowField {
+function inRow(name: string, cell: RecordCell, context: PresentContext): RowField {
   const choice = name.startsWith('choice ') ? name.slice('choice '.length) : undefined;
   if (choice === undefined) {
-    const found = valueOf(name, cell, record, context);
+    const found = valueOf(name, cell, context);
     return found === undefined ? { text: '' } : quantityIn(found.value, found.unit);
   }
   const chosen = cellIn(context.document.blocks.find(({ id }) => id === choice), 'choice');

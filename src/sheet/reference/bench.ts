@@ -86,7 +86,7 @@ export const RECORD = {
   },
   row: {
     means: 'What the row of the finished specimen carries besides name, team, machine, stress with its uncertainty, cycles, outcome, day, place and note.',
-    takes: 'below it, the name of a column with a symbol, or with `choice` and an id for the option that is chosen; `S` in place of the predicted stress',
+    takes: 'below it, the name of a column with a symbol, or with `choice` and an id for the option that is chosen; `S` in place of the predicted stress. Values are those at the start; `S_break` is the stress where it broke, as it stands after the test',
     usual: 'nothing more',
     example: 'd: d',
     wrong: { typed: '{ d: 2d }', said: '"2d" can\'t be a symbol.' },
