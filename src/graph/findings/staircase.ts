@@ -52,7 +52,9 @@ function find(reading: FormReading): Result<Found> {
   const asked = reading.quantity('step')?.value;
   const step = asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
   const tests = { levels, outcomes };
-  if (step !== undefined && levels.some((level) => Math.abs(level) > MOST_STEPS * step)) return { ok: false, problem: stepTooSmall() };
+  const highest = levels.reduce((most, level) => Math.max(most, Math.abs(level)), 0);
+  if (step !== undefined && highest > MOST_STEPS * step) return { ok: false, problem: stepOutOfProportion('small') };
+  if (step !== undefined && highest > 0 && step > MOST_STEPS * highest) return { ok: false, problem: stepOutOfProportion('large') };
   const next = nextTest(tests, step);
   const count = reading.word('count');
   const analysed = analyseStaircase(tests, {
@@ -116,13 +118,13 @@ function estimateOf(input: Input): Estimate {
   return fromInput(Object.freeze(input));
 }
 
-/** Steps from zero to a level: more are no staircase, and leave the numbers when they are squared. */
+/** Steps from zero to a level, or levels to a step: more are no staircase, and leave the numbers when they are squared. */
 const MOST_STEPS = 1e6;
 
-function stepTooSmall(): Problem {
+function stepOutOfProportion(size: 'small' | 'large'): Problem {
   return {
     code: 'staircase-step-size',
-    what: 'The step is so small beside the levels that they can’t be counted in steps.',
+    what: `The step is so ${size} beside the levels that they can’t be counted in steps.`,
     mend: 'Look at the step and its unit.',
     key: 'asks',
   };
