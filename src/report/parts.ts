@@ -99,6 +99,9 @@ export function valueMarkup(result: Exclude<PresentedResult, { readonly kind: 'p
   return result.kind === 'range' ? html`<span class="range">${result.text}</span>` : html`<span class="double-underlined${isSlipped ? ' slipped' : ''}">${quantity(result)}</span>`;
 }
 
+/** What an interval beside a result contains. */
+export const INTERVAL_HOLDS = 'Where the value itself lies with 95 %, by the uncertainty of all that it is worked out from. Single specimens scatter further; where that is worked out it is told.';
+
 /** What stands beside a result: its uncertainty and its interval. */
 export function uncertaintyLines(result: PresentedResult): readonly Markup[] {
   if (result.kind !== 'value') return [];
@@ -109,7 +112,7 @@ export function uncertaintyLines(result: PresentedResult): readonly Markup[] {
   else if (uncertainty !== undefined) lines.push(html`<p class="uncertainty">± ${raised(uncertainty)}${behind}</p>`);
   if (interval !== undefined) {
     const freedom = interval.degreesOfFreedom === undefined ? '' : raised(`, ν = ${interval.degreesOfFreedom}`);
-    lines.push(html`<p class="interval">95 %: ${raised(interval.low)} … ${raised(interval.high)}${behind} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
+    lines.push(html`<p class="interval" title="${INTERVAL_HOLDS}">95 %: ${raised(interval.low)} … ${raised(interval.high)}${behind} <span class="coverage">(k = ${interval.factor}${freedom})</span></p>`);
   }
   return lines;
 }

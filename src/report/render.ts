@@ -1,10 +1,11 @@
+import { cellsOf } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
 import type { DrawnSteps } from './draws-parts.ts';
 import { formOf } from './forms.ts';
 import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
-import { html, htmlText, trusted, type Markup } from './markup.ts';
-import { cellMarkup } from './parts.ts';
+import { html, htmlText, trusted, type Insertion, type Markup } from './markup.ts';
+import { cellMarkup, INTERVAL_HOLDS } from './parts.ts';
 import { headingNumbers } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext } from './present/types.ts';
@@ -23,9 +24,15 @@ ${bands}
 ${problems}
 ${attention}
 ${context.document.blocks.map((block) => blockMarkup(block, context, drawn))}
+${legend(context)}
 ${heldSection(context)}
 </article>
 `);
+}
+
+/** On paper nothing explains itself when it is pointed at. */
+function legend({ document }: PresentContext): Insertion {
+  return cellsOf(document, 'step').length > 0 && html`<p class="legend">± and u: one standard uncertainty; ×/÷ the same as a factor. 95 %: ${INTERVAL_HOLDS.charAt(0).toLowerCase()}${INTERVAL_HOLDS.slice(1)}</p>`;
 }
 
 function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {

@@ -2,7 +2,7 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { describe, expect, test } from 'vitest';
 import { html, htmlText, math, trusted } from '../../src/report/markup.ts';
-import { quantity, raised, uncertaintyLines } from '../../src/report/parts.ts';
+import { INTERVAL_HOLDS, quantity, raised, uncertaintyLines } from '../../src/report/parts.ts';
 import type { PresentedResult } from '../../src/report/index.ts';
 import { shown } from '../../src/view/template.ts';
 
@@ -33,7 +33,7 @@ describe('markup written out', () => {
     expect(htmlText(quantity(life))).toBe('<span class="quantity">1.23·10<sup>5</sup><span class="unit">\u2009cycles</span></span>');
     expect(uncertaintyLines(life).map(htmlText)).toEqual([
       '<p class="uncertainty">± 0.02·10<sup>5</sup>\u00a0cycles</p>',
-      '<p class="interval">95 %: 1.19·10<sup>5</sup> … 1.27·10<sup>5</sup>\u00a0cycles <span class="coverage">(k = 1.98, ν = 2.1·10<sup>9</sup>)</span></p>',
+      '<p class="interval" title="'.concat(INTERVAL_HOLDS, '">95 %: 1.19·10<sup>5</sup> … 1.27·10<sup>5</sup>\u00a0cycles <span class="coverage">(k = 1.98, ν = 2.1·10<sup>9</sup>)</span></p>'),
     ]);
   });
 });

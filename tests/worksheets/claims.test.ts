@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { renderReport } from '../../src/report/index.ts';
+import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
 import { contextOf } from '../report/sheet-at.ts';
 
 const FOLDER = new URL('../../worksheets/', import.meta.url);
@@ -22,5 +23,22 @@ describe('no sheet promises that a specimen holds', () => {
     const report = renderReport(await contextOf(text));
     expect(report).toContain('below the endurance limit: the line gives no life here, fracture is still possible');
     expect(report.match(PROMISE)?.[0]).toBeUndefined();
+  });
+});
+
+describe('every interval says what it contains', () => {
+  const sheets = readdirSync(FOLDER).filter((name) => name.endsWith('.md'));
+
+  test.each(sheets)('%s: beside a result, in its own words and at the end of the report', async (name) => {
+    const report = renderReport(await contextOf(readFileSync(new URL(name, FOLDER), 'utf8')));
+    const intervals = report.match(/<p class="interval"[^>]*>/g) ?? [];
+    expect(intervals.filter((tag) => !tag.includes('Where the value itself lies with 95 %'))).toEqual([]);
+    expect(report.includes('95 %: where the value itself lies')).toBe(/```step/.test(readFileSync(new URL(name, FOLDER), 'utf8')));
+  });
+
+  test('a step that is an end, a half or a factor of 95 % names it: one specimen, the line, the measurements', () => {
+    const labels = sheets.flatMap((name) => cellsOf(parseSheet(readFileSync(new URL(name, FOLDER), 'utf8')), 'step').flatMap(({ label = '' }) => (label.includes('95 %') ? [label] : [])));
+    expect(labels.length).toBeGreaterThan(10);
+    expect(labels.filter((label) => !/one specimen|the line’?'?s|the measurements|inputs and line/.test(label))).toEqual([]);
   });
 });
