@@ -283,8 +283,9 @@ describe('steps to undo', () => {
   test('lines are measured again when the window gets another width', async () => {
     await withPage({}, async ({ page }) => {
       const wide = page.locator('.numbers.too-wide');
-      await page.locator('[data-symbol="M_s"] .numbers .katex').first().waitFor();
+      // Equations are set when they come near.
       await intoView(page.locator('[data-symbol="M_s"]'));
+      await page.locator('[data-symbol="M_s"] .numbers .katex').first().waitFor();
       await expect.poll(() => wide.count()).toBe(0);
       await page.setViewportSize({ width: 360, height: 800 });
       await expect.poll(() => wide.count()).toBeGreaterThan(0);
