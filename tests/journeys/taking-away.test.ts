@@ -70,7 +70,7 @@ describe('taking away', () => {
       text = await oddSheet(page);
       const working = await download(page, () => chooseTakeaway(page, 'Working file'));
       path = renamed(working);
-      expect(Buffer.byteLength(working.text)).toBeLessThan(2_500_000);
+      expect(Buffer.byteLength(working.text)).toBeLessThan(2_800_000);
       expect(working.text).toMatch(/<html [^>]*data-sheet="[0-9a-f]{24}"/);
     });
     await withPage({ file: path, withoutScripts: true, size: 'phone' }, async ({ page }) => {
