@@ -170,7 +170,7 @@ describe('taking away', () => {
       const pdf = await page.pdf({ format, printBackground: false });
       const sizes = [...contentSizes(pdf)];
       expect(sizes.length).toBeGreaterThan(3);
-      expect(sizes.length).toBeLessThan(28);
+      expect(sizes.length).toBeLessThan(32);
       expect(Math.min(...sizes), `bytes drawn on each page: ${sizes.join(', ')}`).toBeGreaterThan(400);
       keepForLooking(`print-${format}.pdf`, pdf);
       await page.emulateMedia({ media: 'print' });
