@@ -58,7 +58,8 @@ test('what is still asked lights up without its number', async () => {
     await page.keyboard.press('Control+.');
     await page.keyboard.press('e');
     await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/after your own working/);
-    expect(await page.locator('.cell-step .percent').count()).toBe(0);
+    // What nobody is asked for and rests on nothing that is asked keeps its number.
+    for (const hidden of ['I', 'sigma_a', 'N_f']) expect(await line(page, hidden).locator('.percent').count()).toBe(0);
     // A hidden result offers no light of its own.
     await line(page, 'sigma_a').focus();
     await page.keyboard.press('Control+.');

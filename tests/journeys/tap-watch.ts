@@ -131,7 +131,7 @@ export function watchTaps(): void {
     const moved = [...before].flatMap(([one, { top, left }]) => {
       if (!one.isConnected || !isSeen(one)) return [];
       const now = one.getBoundingClientRect();
-      return Math.hypot(now.top - top, now.left - left) < 1 ? [] : [`${nameOf(one)} by ${Math.round(now.left - left)}, ${Math.round(now.top - top)}`];
+      return Math.hypot(now.top - top, now.left - left) < 1.5 ? [] : [`${nameOf(one)} by ${Math.round(now.left - left)}, ${Math.round(now.top - top)}`];
     });
     const to = event.target instanceof Element ? event.target : null;
     tap = { name: nameOf(control), moved: moved.slice(0, 4), met, reached: to !== null && (control.contains(to) || face(control).contains(to)), went: nameOf(to) };
