@@ -6,9 +6,9 @@ const NOTHING_SAID: RowsInAnswers = {
 };
 
 /** Rows that were pasted, opened from a file or sent, with nothing said of them yet. */
-export function rowsIn(text: string, { from = '', at, others = 'own' }: { from?: string; at?: RowsIn['at']; others?: RowsIn['others'] } = {}): RowsIn {
+export function rowsIn(text: string, { from = '', at }: { from?: string; at?: RowsIn['at'] } = {}): RowsIn {
   const lines = cleanText(text).replace(/^\s*\n|\s+$/g, '');
-  return { text: lines, from, others, answers: NOTHING_SAID, ...(at === undefined ? {} : { at }) };
+  return { text: lines, from, answers: NOTHING_SAID, ...(at === undefined ? {} : { at }) };
 }
 
 /** The rows with one more thing said of them. With other columns, what was said of the columns falls. */

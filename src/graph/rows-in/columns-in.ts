@@ -104,7 +104,7 @@ function targetsOf(fieldsAt: readonly (readonly string[])[], header: readonly He
   return fieldsAt.map((fields, place): TargetIn => {
     const chosen = said.get(place);
     if (chosen !== undefined) return { target: chosen };
-    const guess = header.length > 0 ? byHead(header[place], fields, text, source) : byPlace();
+    const guess = header.length > 0 ? byHead(header[place], fields, text) : byPlace();
     if (guess.target.startsWith('as ') && taken.has(guess.target)) return { target: 'out', why: 'again' };
     taken.add(guess.target);
     return guess;
@@ -113,19 +113,19 @@ function targetsOf(fieldsAt: readonly (readonly string[])[], header: readonly He
       if (source.at !== undefined) return { target: offered[next++] ?? 'out' };
       const found = offered.findIndex((target, i) => i >= next && !taken.has(target) && suits(columnOf(target, cell), fields));
       if (found >= 0) next = found + 1;
-      return { target: offered[found] ?? source.others };
+      return { target: offered[found] ?? 'own' };
     }
   });
 }
 
-function byHead(head: HeaderField | undefined, fields: readonly string[], { shown }: RowsText, source: RowsIn): TargetIn {
+function byHead(head: HeaderField | undefined, fields: readonly string[], { shown }: RowsText): TargetIn {
   if (head?.key !== undefined) return { target: `as ${head.key}` };
   if (head?.ignored === 'derived') return { target: 'out', why: 'computed' };
   if (head?.ignored === 'again') return { target: 'out', why: 'again' };
   if (fields.length === 0) return { target: 'out', why: 'empty' };
   // A column that the table's own text has and does not understand either.
   if (head !== undefined && shown.some(({ name, column }) => column === undefined && name === head.typed)) return { target: `as ${head.typed}` };
-  return { target: head === undefined || head.typed === '' ? 'out' : source.others };
+  return { target: head === undefined || head.typed === '' ? 'out' : 'own' };
 }
 
 /** Whether the fields could belong to a column, as far as their form tells. */

@@ -34,8 +34,6 @@ export interface RowsIn {
   readonly from: string;
   /** The field at which a block was pasted. */
   readonly at?: { readonly row: number; readonly column: string };
-  /** What becomes of columns that the table does not know unless the reader says. */
-  readonly others: 'own' | 'out';
   readonly answers: RowsInAnswers;
 }
 

@@ -1,6 +1,6 @@
 import type { LifeLimits, StrengthLimits } from '../../../core/fatigue/index.ts';
 import type { UnitSystem } from '../../../core/units/types.ts';
-import type { LimitRow, LimitsFindings } from '../../../graph/index.ts';
+import type { LimitRow, LimitsFindings, LivesRow } from '../../../graph/index.ts';
 import type { FitCell } from '../../../sheet/types.ts';
 import { unitText } from '../number.ts';
 import type { PresentedSmallTable } from '../types.ts';
@@ -67,10 +67,13 @@ function limitTable(findings: LimitsFindings, cell: FitCell, { caption, unit, ro
   };
 }
 
-function rowName(row: LimitRow, { share, confidence, several }: LimitsFindings): string {
+/** What a row of limits is called, of a line and of lives at one stress. */
+export function rowName(row: LimitRow | LivesRow, { share, confidence, several }: Pick<LimitsFindings, 'share' | 'confidence' | 'several'>): string {
   switch (row) {
     case 'median':
       return 'median';
+    case 'share':
+      return `life that ${percent(share)} exceed`;
     case 'band':
       return 'whole median line at once';
     case 'next':

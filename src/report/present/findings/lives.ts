@@ -5,6 +5,7 @@ import type { LivesFindings, LivesRow } from '../../../graph/index.ts';
 import type { FitCell } from '../../../sheet/types.ts';
 import { figures, plainFigures, unitText, withUnit } from '../number.ts';
 import type { PresentedSmallTable } from '../types.ts';
+import { rowName } from './limits.ts';
 import { askedStress, chanceText, lifeText, NO_SIDE, NOT_BOUNDED, percent, stressUnit, type FindingsWords } from './words.ts';
 
 const NAMES: Readonly<Record<LivesFindings['distribution'], string>> = {
@@ -37,23 +38,6 @@ function limitTable(findings: LivesFindings, cell: FitCell): PresentedSmallTable
 function cellsOf(row: LivesRow, { lower, estimate, upper }: LifeLimits): readonly string[] {
   const isLowerOnly = row === 'first of several' || row === 'tolerance';
   return [lifeText(lower), row === 'first of several' || row === 'interval' ? NO_SIDE : lifeText(estimate), isLowerOnly ? NO_SIDE : lifeText(upper)];
-}
-
-function rowName(row: LivesRow, { share, confidence, several }: LivesFindings): string {
-  switch (row) {
-    case 'median':
-      return 'median';
-    case 'share':
-      return `life that ${percent(share)} exceed`;
-    case 'next':
-      return 'next specimen';
-    case 'first of several':
-      return several === 1 ? 'next specimen, lower side' : `first of the next ${several}`;
-    case 'tolerance':
-      return `design value ${percent(share)} / ${percent(confidence)}`;
-    case 'interval':
-      return `interval of ${percent(share)} / ${percent(confidence)}`;
-  }
 }
 
 /** Scale of log10 life as the distribution's own shape; limits change sides. */
