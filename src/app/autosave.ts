@@ -42,84 +42,121 @@ export interface AutosaveOptions {
   readonly report: (state: KeepingState) => void;
 }
 
-/** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. */
-export function createAutosave({ store, sheet, read, now, report: tell }: AutosaveOptions): Autosave {
+/** Where the sheet stands in the store: its id, and the counter of its savings as this window knows it. */
+interface Place {
+  readonly id: () => string;
+  readonly revision: () => number;
+  /** What would be kept now. */
+  readonly content: () => Omit<KeptSheet, 'revision' | 'order'>;
+  /** A file that is handed out to many is changed by each for himself. */
+  readonly makeOwn: () => void;
+  /** Keeps it; as a copy where another window has changed the same sheet. Rejects where the browser refuses. */
+  readonly save: (at: Date) => Promise<KeepingState>;
+}
+
+function placeOf({ store, sheet, read, now }: AutosaveOptions): Place {
   let { id, revision, isCopy } = sheet;
   const { origin } = sheet;
+  const content = () => ({ ...read(), id, isCopy, changed: now().toISOString(), ...(origin === undefined ? {} : { origin }) });
+  return {
+    id: () => id,
+    revision: () => revision,
+    content,
+    makeOwn: () => {
+      if (id === origin) id = freshSheetId();
+    },
+    save: async (at) => {
+      const first = await store.save(content(), revision);
+      if (first.done) {
+        revision = first.revision;
+        return { state: 'kept', at };
+      }
+      const otherId = id;
+      const freshId = freshSheetId();
+      const copy = await store.save({ ...content(), id: freshId, isCopy: true }, 0);
+      id = freshId;
+      isCopy = true;
+      if (copy.done) revision = copy.revision;
+      return { state: 'copied', at, otherId };
+    },
+  };
+}
+
+/** The clock of keeping: runs soon after the last key, and no later than the longest wait after the first that waits. */
+interface Wait {
+  readonly soon: () => void;
+  readonly in: (milliseconds: number) => void;
+  /** What waits from now on is new. */
+  readonly begin: () => void;
+  readonly stop: () => void;
+}
+
+function waitBefore(run: () => void): Wait {
   let timer: ReturnType<typeof setTimeout> | undefined;
+  /** When the oldest change that waits was made. */
+  let since: number | undefined;
+  const planIn = (milliseconds: number): void => {
+    clearTimeout(timer);
+    timer = setTimeout(run, milliseconds);
+  };
+  return {
+    soon: () => {
+      const present = performance.now();
+      since ??= present;
+      planIn(Math.max(0, Math.min(QUIET, since + LONGEST_WAIT - present)));
+    },
+    in: planIn,
+    begin: () => void (since = undefined),
+    stop: () => clearTimeout(timer),
+  };
+}
+
+/** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. */
+export function createAutosave(options: AutosaveOptions): Autosave {
+  const { now } = options;
+  const place = placeOf(options);
   let running: Promise<void> | undefined;
   /** Changes so far, and how many of them have been kept. */
   let changes = 0;
   let keptChanges = 0;
-  /** When the oldest change that waits was made. */
-  let since: number | undefined;
   let retry = FIRST_RETRY;
   let isOver = false;
   const window = freshSheetId();
   // How keeping stands is said of the sheet that lies open, not of one that was left.
   const report = (state: KeepingState): void => {
-    if (!isOver) tell(state);
+    if (!isOver) options.report(state);
   };
-  const content = () => ({ ...read(), id, isCopy, changed: now().toISOString(), ...(origin === undefined ? {} : { origin }) });
-
+  const run = (): Promise<void> => {
+    wait.stop();
+    running ??= keep().finally(() => void (running = undefined));
+    return running;
+  };
+  const wait = waitBefore(() => void run());
   const keep = async (): Promise<void> => {
-    const at = now();
     const upTo = changes;
-    since = undefined;
+    wait.begin();
     try {
-      const state = await saved(at);
+      const state = await place.save(now());
       keptChanges = upTo;
       retry = FIRST_RETRY;
       if (changes === upTo) forgetAside(window);
       // Of what was typed while this was being kept, nothing is said yet.
       report(changes === upTo || state.state === 'copied' ? state : { state: 'waiting' });
-      if (changes !== upTo) plan();
+      if (changes !== upTo) wait.soon();
     } catch (error) {
       report({ state: 'failed', reason: reasonOf(error) });
-      since = undefined;
-      if (!isOver) planIn(retry);
+      wait.begin();
+      if (!isOver) wait.in(retry);
       retry = Math.min(LONGEST_RETRY, 2 * retry);
     }
-  };
-  const saved = async (at: Date): Promise<KeepingState> => {
-    const first = await store.save(content(), revision);
-    if (first.done) {
-      revision = first.revision;
-      return { state: 'kept', at };
-    }
-    const otherId = id;
-    const freshId = freshSheetId();
-    const copy = await store.save({ ...content(), id: freshId, isCopy: true }, 0);
-    id = freshId;
-    isCopy = true;
-    if (copy.done) revision = copy.revision;
-    return { state: 'copied', at, otherId };
-  };
-
-  const run = (): Promise<void> => {
-    clearTimeout(timer);
-    timer = undefined;
-    running ??= keep().finally(() => void (running = undefined));
-    return running;
-  };
-  const planIn = (milliseconds: number): void => {
-    clearTimeout(timer);
-    timer = setTimeout(() => void run(), milliseconds);
-  };
-  /** While one saving runs, the next is planned at its end. */
-  const plan = (): void => {
-    const present = performance.now();
-    since ??= present;
-    if (running === undefined || changes !== keptChanges) planIn(Math.max(0, Math.min(QUIET, since + LONGEST_WAIT - present)));
   };
 
   return {
     touch: () => {
-      // A file that is handed out to many is changed by each for himself.
-      if (id === origin) id = freshSheetId();
+      place.makeOwn();
       changes += 1;
       report({ state: 'waiting' });
-      plan();
+      wait.soon();
     },
     flush: async () => {
       // What was typed while a saving ran waits for the next one.
@@ -131,14 +168,14 @@ export function createAutosave({ store, sheet, read, now, report: tell }: Autosa
     },
     leave: () => {
       if (changes === keptChanges) return;
-      setAside(window, { ...content(), revision });
+      setAside(window, { ...place.content(), revision: place.revision() });
       void run();
     },
-    sheetId: () => id,
-    revision: () => revision,
+    sheetId: place.id,
+    revision: place.revision,
     dispose: () => {
       isOver = true;
-      clearTimeout(timer);
+      wait.stop();
     },
   };
 }

@@ -44,39 +44,17 @@ const STRIDE = 10;
  */
 function createChart(element: HTMLElement): LiveChart {
   let current: { blockId: string; draw: Draw; label: string } | undefined;
-  let points: readonly ChartPoint[] = [];
-  let viewWidth = 1;
   let width = 0;
-  let at: number | undefined;
-  const { paper, ring, reach, reading } = partsIn(element);
-
-  const read = (index: number | undefined): void => {
-    const point = index === undefined ? undefined : points[index];
-    at = point === undefined ? undefined : index;
-    ring.hidden = point === undefined;
-    reading.classList.toggle('help', point === undefined);
-    reading.textContent = point === undefined ? (points.length === 0 ? '' : HELP) : isolatedQuotes(point.tell());
-    reach.setAttribute('aria-valuemin', '0');
-    reach.setAttribute('aria-valuemax', String(points.length));
-    reach.setAttribute('aria-valuenow', String(at === undefined ? 0 : at + 1));
-    reach.setAttribute('aria-valuetext', at === undefined ? 'no mark read' : `mark ${at + 1} of ${points.length}`);
-    if (point === undefined) return;
-    ring.style.left = `${(100 * point.x) / viewWidth}%`;
-    ring.style.top = `${point.y * scale()}px`;
-  };
-
-  /** The chart may be shown smaller than it is laid out. */
-  const scale = (): number => (paper.clientWidth === 0 ? 1 : paper.clientWidth / viewWidth);
+  const parts = partsIn(element);
+  const reader = readerIn(parts);
 
   const draw = (): void => {
     if (current === undefined || width === 0) return;
     const chart = current.draw({ width, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-'), ...pictureLetters(element) });
-    paper.replaceChildren(drawingOf(chart.svg));
-    points = chart.points;
-    viewWidth = chart.viewBox.width;
+    parts.paper.replaceChildren(drawingOf(chart.svg));
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = isolatedQuotes(chart.sentence);
-    read(at === undefined ? undefined : Math.min(at, points.length - 1));
+    reader.follow(chart);
   };
 
   let waiting = false;
@@ -90,25 +68,6 @@ function createChart(element: HTMLElement): LiveChart {
       whenStill(element, draw);
     }));
   };
-
-  reach.addEventListener('keydown', (event) => {
-    if (event.altKey || event.ctrlKey || event.metaKey || points.length === 0) return;
-    const to = placeByKey(event.key, at, points.length - 1);
-    if (to === undefined && (event.key !== 'Escape' || at === undefined)) return;
-    event.preventDefault();
-    read(to);
-  });
-  const nearest = (event: PointerEvent): void => {
-    const box = paper.getBoundingClientRect();
-    const best = nearestOf(points, (event.clientX - box.left) / scale(), (event.clientY - box.top) / scale());
-    if (best >= 0 && best !== at) read(best);
-  };
-  reach.addEventListener('pointermove', nearest);
-  reach.addEventListener('pointerdown', nearest);
-  reach.addEventListener('pointerleave', (event) => {
-    if (event.pointerType === 'mouse' && document.activeElement !== reach) read(undefined);
-  });
-  reach.addEventListener('blur', () => read(undefined));
   followWidth(element, (next) => {
     width = next;
     drawSoon();
@@ -123,11 +82,71 @@ function createChart(element: HTMLElement): LiveChart {
       if (current?.draw === drawIt) return;
       current = { blockId, draw: drawIt, label };
       // A chart out of view has no width and waits; the keyboard and screen readers come to it all the same.
-      reach.setAttribute('aria-label', composed`Values of ${label === '' ? 'the chart' : label}`);
-      read(at);
+      parts.reach.setAttribute('aria-label', composed`Values of ${label === '' ? 'the chart' : label}`);
+      reader.tell();
       drawSoon();
     },
   };
+}
+
+/** The mark that is read, by pointer or keys. */
+interface Reader {
+  /** Another drawing of the chart: what was read is read in it. */
+  follow(chart: Chart): void;
+  tell(): void;
+}
+
+function readerIn({ paper, ring, reach, reading }: ChartParts): Reader {
+  let points: readonly ChartPoint[] = [];
+  let viewWidth = 1;
+  let at: number | undefined;
+  /** The chart may be shown smaller than it is laid out. */
+  const scale = (): number => (paper.clientWidth === 0 ? 1 : paper.clientWidth / viewWidth);
+  const read = (index: number | undefined): void => {
+    const point = index === undefined ? undefined : points[index];
+    at = point === undefined ? undefined : index;
+    ring.hidden = point === undefined;
+    reading.classList.toggle('help', point === undefined);
+    reading.textContent = point === undefined ? (points.length === 0 ? '' : HELP) : isolatedQuotes(point.tell());
+    sayPlace(reach, at, points.length);
+    if (point === undefined) return;
+    ring.style.left = `${(100 * point.x) / viewWidth}%`;
+    ring.style.top = `${point.y * scale()}px`;
+  };
+  const nearest = (event: PointerEvent): void => {
+    const box = paper.getBoundingClientRect();
+    const best = nearestOf(points, (event.clientX - box.left) / scale(), (event.clientY - box.top) / scale());
+    if (best >= 0 && best !== at) read(best);
+  };
+  reach.addEventListener('keydown', (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || points.length === 0) return;
+    const to = placeByKey(event.key, at, points.length - 1);
+    if (to === undefined && (event.key !== 'Escape' || at === undefined)) return;
+    event.preventDefault();
+    read(to);
+  });
+  reach.addEventListener('pointermove', nearest);
+  reach.addEventListener('pointerdown', nearest);
+  reach.addEventListener('pointerleave', (event) => {
+    if (event.pointerType === 'mouse' && document.activeElement !== reach) read(undefined);
+  });
+  reach.addEventListener('blur', () => read(undefined));
+  return {
+    follow: (chart) => {
+      points = chart.points;
+      viewWidth = chart.viewBox.width;
+      read(at === undefined ? undefined : Math.min(at, points.length - 1));
+    },
+    tell: () => read(at),
+  };
+}
+
+/** For those who ask the slider. */
+function sayPlace(reach: HTMLElement, at: number | undefined, count: number): void {
+  reach.setAttribute('aria-valuemin', '0');
+  reach.setAttribute('aria-valuemax', String(count));
+  reach.setAttribute('aria-valuenow', String(at === undefined ? 0 : at + 1));
+  reach.setAttribute('aria-valuetext', at === undefined ? 'no mark read' : `mark ${at + 1} of ${count}`);
 }
 
 interface ChartParts {
