@@ -2,7 +2,7 @@ import chartCss from '../figures/charts.css?raw';
 import drawingCss from '../figures/drawings.css?raw';
 import tokensCss from '../report/styles/tokens.css?raw';
 import { isTouchedBySlips, presentFigure, restsOnTrial, slipSentence, trialSentence, type PresentContext } from '../report/index.ts';
-import type { FigureCell, SheetDocument } from '../sheet/index.ts';
+import { cellIn, cellsOf, type FigureCell, type SheetDocument } from '../sheet/index.ts';
 
 /** A drawing or chart of the sheet that can be taken away. */
 export interface SheetDrawing {
@@ -15,9 +15,8 @@ const TEXT_SIZE = 15;
 /** Dots of the picture to one px of the drawing: 300 to the inch where the drawing is printed 7 inches wide. */
 const SCALE = 3;
 
-export function drawingsOf({ blocks }: SheetDocument): readonly SheetDrawing[] {
-  return blocks.flatMap((block) =>
-    block.kind === 'cell' && block.cell.kind === 'figure' ? [{ cellId: block.id, label: block.cell.label ?? block.cell.drawing }] : []);
+export function drawingsOf(document: SheetDocument): readonly SheetDrawing[] {
+  return cellsOf(document, 'figure').map(({ id, label, drawing }) => ({ cellId: id, label: label ?? drawing }));
 }
 
 /**
@@ -26,9 +25,8 @@ export function drawingsOf({ blocks }: SheetDocument): readonly SheetDrawing[] {
  * @returns undefined where the cell is no drawing that is known
  */
 export function drawingFile(cellId: string, context: PresentContext, pageCss: string): string | undefined {
-  const cell = context.document.blocks.find((block) => block.id === cellId);
-  if (cell?.kind !== 'cell' || cell.cell.kind !== 'figure') return undefined;
-  return standAlone(cell.cell, context, pageCss);
+  const cell = cellIn(context.document.blocks.find((block) => block.id === cellId), 'figure');
+  return cell === undefined ? undefined : standAlone(cell, context, pageCss);
 }
 
 function standAlone(cell: FigureCell, context: PresentContext, pageCss: string): string | undefined {

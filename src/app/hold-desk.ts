@@ -2,7 +2,7 @@ import { composed, isolated, type Problem } from '../core/problem/index.ts';
 import {
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentContext, wholeOf,
 } from '../report/index.ts';
-import { goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { cellsOf, goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 import { fileName, localTime, saveFile, type SheetSession } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
 import type { HoldActions, HoldState } from './hold-types.ts';
@@ -103,7 +103,7 @@ function nameFor(other: SheetDocument, here: SheetDocument): string {
 function looked(context: PresentContext): HoldState {
   const table = presentHeldTable(context);
   const there = new Set(table?.results.map(({ symbol }) => symbol));
-  const steps = context.document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'step' ? [block.cell] : []));
+  const steps = cellsOf(context.document, 'step');
   return {
     ...(table === undefined ? {} : { table }),
     problems: heldProblems(context),

@@ -1,6 +1,6 @@
 import { fail, ok, type Problem } from '../core/problem/index.ts';
 import { holdsSpecimens } from '../graph/index.ts';
-import { applyEdit, parseSheet, serialiseSheet } from '../sheet/index.ts';
+import { applyEdit, cellIn, cellsOf, parseSheet, serialiseSheet } from '../sheet/index.ts';
 import type { RowShelf, SheetWithTables } from '../view/index.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import type { ShelfStore } from './shelf-store.ts';
@@ -29,7 +29,7 @@ export function createRowShelf({ store, openId, now }: RowShelfOptions): RowShel
       const document = parseSheet(sheet.text);
       const block = document.blocks.find(({ id }) => id === table.id);
       // What was shown to the reader was said of these rows and no others.
-      const isSame = block?.kind === 'cell' && block.cell.kind === 'table' && block.cell.rows === table.rows;
+      const isSame = cellIn(block, 'table')?.rows === table.rows;
       if (!isSame) return fail(tableChanged());
       const edited = applyEdit(document, command);
       if (!edited.ok) return edited;
@@ -46,10 +46,9 @@ export function createRowShelf({ store, openId, now }: RowShelfOptions): RowShel
 }
 
 function withTables({ id, title, detail, text }: KeptSheet): SheetWithTables {
-  const { frontMatter, blocks } = parseSheet(text);
-  const tables = blocks.flatMap((block) =>
-    (block.kind === 'cell' && block.cell.kind === 'table' && holdsSpecimens(block.cell) ? [{ cell: block.cell, label: block.cell.label ?? block.id }] : []));
-  return { id, title, detail, team: frontMatter.entries.get('team')?.trim() ?? '', tables };
+  const document = parseSheet(text);
+  const tables = cellsOf(document, 'table').filter(holdsSpecimens).map((cell) => ({ cell, label: cell.label ?? cell.id }));
+  return { id, title, detail, team: document.frontMatter.entries.get('team')?.trim() ?? '', tables };
 }
 
 function sheetGone(): Problem {

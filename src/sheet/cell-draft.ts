@@ -6,7 +6,7 @@ import type { CellFields } from './cell-readers.ts';
 import { anyFieldsOf, present } from './fields.ts';
 import type { Fields } from './fields.ts';
 import { isKnownKind, KNOWN_KINDS } from './keys.ts';
-import { lastTextBlock, lastTextKey } from './last-text.ts';
+import { LAST_TEXTS, lastTextBlock, lastTextKey } from './last-text.ts';
 import type { LastTextPlace } from './last-text.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
@@ -26,17 +26,9 @@ export interface CellDraft {
 
 /** Longest body that is read, in characters; a longer one is kept unread. */
 const LONGEST_BODY = 200_000;
-/**
- * That of a table, whose rows are one text: a hundred thousand of them with a hundred characters each (specimen, group,
- * stress, life, outcome, whether it counts, a short note). Reading takes time in proportion, whatever stands there.
- */
-const LONGEST_TABLE = 12_000_000;
-/** That of a picture: some 800 kB of JPEG. */
-const LONGEST_PHOTO = 1_100_000;
-
 /** Characters that the body of a kind may have. */
-export function longestBody(cellKind: string): number {
-  return cellKind === 'table' ? LONGEST_TABLE : cellKind === 'photo' ? LONGEST_PHOTO : LONGEST_BODY;
+export function longestBody(kindWord: string): number {
+  return LAST_TEXTS.get(kindWord)?.longest ?? LONGEST_BODY;
 }
 
 const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;

@@ -8,7 +8,7 @@ import { keysOf } from './keys.ts';
 import { adoptLineEnds, lineEndOf } from './lines.ts';
 import { serialiseSheet } from './parse.ts';
 import { setKey } from './set-entry.ts';
-import { freshId, freshSymbol } from './symbols.ts';
+import { definedIn, freshId, freshSymbol } from './symbols.ts';
 import type { Block, SheetDocument } from './types.ts';
 import { readBody } from './yaml-body.ts';
 
@@ -74,11 +74,9 @@ function copyOf(document: SheetDocument, block: Block, text: string): Result<str
   const lineEnd = lineEndOf(block.source);
   const stated = new Set(readBody(block.body).entries.map(({ key }) => key));
   let body = block.body;
-  const { cell } = block;
   const changes: [string, string][] = [];
-  if ((cell.kind === 'given' || cell.kind === 'step') && cell.symbol !== '') {
-    changes.push(['symbol', freshSymbol(cell.symbol, document)]);
-  }
+  const symbol = definedIn(block);
+  if (symbol !== undefined) changes.push(['symbol', freshSymbol(symbol, document)]);
   if (stated.has('id')) changes.push(['id', freshId(block.id, document)]);
   for (const [key, value] of changes) {
     const next = setKey(body, keysOf(block.cellKind), key, value, lineEnd);

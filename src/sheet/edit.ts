@@ -6,6 +6,7 @@ import type { NewOption } from './add-option.ts';
 import { arrange } from './edit-arrange.ts';
 import type { ArrangeCommand } from './edit-arrange.ts';
 import { longestBody } from './cell-draft.ts';
+import { cellIn } from './cells-of.ts';
 import { goneProblem, keyEmptyProblem, openFence, optionGoneProblem, tooLongProblem } from './edit-problems.ts';
 import { withBody } from './fence.ts';
 import { LONGEST_FRONT_MATTER } from './front-matter.ts';
@@ -101,8 +102,10 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
           : setInGroup(body, keysOf(cellKind), command, command.value, lineEnd),
       );
     case 'add column':
-      return changeBody(document, command.cellId, ({ body, cell }, lineEnd) => {
-        if (cell.kind !== 'table') return fail(notATable());
+      return changeBody(document, command.cellId, (block, lineEnd) => {
+        const { body } = block;
+        const cell = cellIn(block, 'table');
+        if (cell === undefined) return fail(notATable());
         const add = (text: string): Result<string> => addColumn(text, cell, command.key, command.formula, lineEnd);
         return changeAround(body, 'rows', add) ?? add(body);
       });
@@ -194,8 +197,8 @@ function aroundLastText(
 }
 
 function choose(block: CellBlock, option: string, lineEnd: string, document: SheetDocument): Result<string> {
-  const { cell } = block;
-  const isThere = cell.kind === 'choice' && (cell.options.some(({ key }) => key === option) || groupsBehind(document, cell.id).includes(option));
+  const cell = cellIn(block, 'choice');
+  const isThere = cell !== undefined && (cell.options.some(({ key }) => key === option) || groupsBehind(document, cell.id).includes(option));
   if (!isThere) return fail(optionGoneProblem(option));
   return setKey(block.body, keysOf('choice'), 'chosen', option, lineEnd);
 }
@@ -203,8 +206,8 @@ function choose(block: CellBlock, option: string, lineEnd: string, document: She
 function changeRows(document: SheetDocument, command: TableCommand): Result<SheetDocument> {
   const block = findCell(document, command.cellId);
   if (block === undefined) return fail(goneProblem(command.cellId));
-  const { cell } = block;
-  if (cell.kind !== 'table') return fail({ ...notATable(), cell: block.id });
+  const cell = cellIn(block, 'table');
+  if (cell === undefined) return fail({ ...notATable(), cell: block.id });
   const rows = editRows(cell, command);
   if (!rows.ok) return fail({ ...rows.problem, cell: block.id });
   if (rows.value === rowsText(cell)) return ok(document);

@@ -1,8 +1,9 @@
 import { fail, nearNames, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { cellIn } from './cells-of.ts';
 import { applyEdit, type EditCommand } from './edit.ts';
 import { groupsBehind } from './table/groups.ts';
 import { setTrial, trialOf } from './trial.ts';
-import type { CellBlock, SheetDocument } from './types.ts';
+import type { ChoiceCell, SheetDocument } from './types.ts';
 
 /**
  * The document with `text` entered where the sheet's blank or choice for `target` is: a given's symbol or a choice's id.
@@ -17,18 +18,20 @@ export function enterText(document: SheetDocument, target: string, text: string)
 
 /** What entering it does, as an edit. */
 export function entering(document: SheetDocument, target: string, text: string): Result<EditCommand> {
-  const cells = document.blocks.filter((block): block is CellBlock => block.kind === 'cell');
-  for (const { id, cell } of cells) {
-    if (cell.kind === 'given' && cell.symbol === target) return ok(enteringGiven(id, text));
-    if (cell.kind === 'given' && target === trialOf(cell.symbol)) return ok(setTrial(id, text.trim() === '' ? undefined : text));
-    if (cell.kind === 'step' && cell.symbol === target) return fail(derivedProblem(target));
-    if (cell.kind === 'choice' && cell.id === target) {
-      const keys = [...new Set([...cell.options.map(({ key }) => key), ...groupsBehind(document, id)])];
-      if (keys.includes(text)) return ok({ do: 'set key', cellId: id, key: 'chosen', value: text });
-      return fail(optionProblem(target, text, keys));
-    }
+  for (const block of document.blocks) {
+    const given = cellIn(block, 'given');
+    if (given?.symbol === target) return ok(enteringGiven(block.id, text));
+    if (given !== undefined && target === trialOf(given.symbol)) return ok(setTrial(block.id, text.trim() === '' ? undefined : text));
+    if (cellIn(block, 'step')?.symbol === target) return fail(derivedProblem(target));
+    const choice = cellIn(block, 'choice');
+    if (choice?.id === target) return choosing(document, choice, text);
   }
   return fail(unknownProblem(document, target));
+}
+
+function choosing(document: SheetDocument, { id, options }: ChoiceCell, text: string): Result<EditCommand> {
+  const keys = [...new Set([...options.map(({ key }) => key), ...groupsBehind(document, id)])];
+  return keys.includes(text) ? ok({ do: 'set key', cellId: id, key: 'chosen', value: text }) : fail(optionProblem(id, text, keys));
 }
 
 /** What a given's blank does with a text: one undo step that sets the value or the readings, and drops the other and the trial value. */
@@ -60,11 +63,7 @@ function optionProblem(target: string, text: string, keys: readonly string[]): P
 }
 
 function unknownProblem(document: SheetDocument, target: string): Problem {
-  const known = document.blocks.flatMap((block) => {
-    if (block.kind !== 'cell') return [];
-    const { cell } = block;
-    return cell.kind === 'given' ? [cell.symbol] : cell.kind === 'choice' ? [cell.id] : [];
-  });
+  const known = document.blocks.flatMap((block) => cellIn(block, 'given')?.symbol ?? cellIn(block, 'choice')?.id ?? []);
   const near = nearNames(target, known);
   return {
     code: 'enter-unknown',

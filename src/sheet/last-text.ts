@@ -27,9 +27,18 @@ export interface LastTextPlace {
   readonly tail: string;
 }
 
+/** Kinds with a key that holds a long text and stands last, and the longest body that they may have, in characters. */
+export const LAST_TEXTS: ReadonlyMap<string, { readonly key: 'rows' | 'picture'; readonly longest: number }> = new Map([
+  // A hundred thousand rows with a hundred characters each (specimen, group, stress, life, outcome, whether it counts, a short note). Reading takes time
+  // in proportion, whatever stands there.
+  ['table', { key: 'rows', longest: 12_000_000 }],
+  // Some 800 kB of JPEG.
+  ['photo', { key: 'picture', longest: 1_100_000 }],
+]);
+
 /** The key of a kind that holds a long text and stands last; undefined for the other kinds. */
-export function lastTextKey(cellKind: string): 'rows' | 'picture' | undefined {
-  return cellKind === 'table' ? 'rows' : cellKind === 'photo' ? 'picture' : undefined;
+export function lastTextKey(kindWord: string): 'rows' | 'picture' | undefined {
+  return LAST_TEXTS.get(kindWord)?.key;
 }
 
 const OPENINGS = {

@@ -1,4 +1,5 @@
 import { draftCell, placeDraft } from './cell-draft.ts';
+import { cellIn } from './cells-of.ts';
 import { fencesOf } from './fence.ts';
 import { continuing } from './lineage.ts';
 import { endsLine, splitLines } from './lines.ts';
@@ -36,8 +37,8 @@ export function replaceCell(document: SheetDocument, block: CellBlock, source: s
 /** The document with other rows in a table, of which only what changed is read; undefined as for `replaceCell`. */
 export function replaceRows(document: SheetDocument, block: CellBlock, rows: RowsText, longest: number): SheetDocument | undefined {
   const draft = drafts.get(block);
-  const { cell } = block;
-  if (cell.kind !== 'table' || draft?.fields.kind !== 'table' || draft.rowsPlace === undefined) return undefined;
+  const cell = cellIn(block, 'table');
+  if (cell === undefined || draft?.fields.kind !== 'table' || draft.rowsPlace === undefined) return undefined;
   const earlier = rowsText(cell);
   const known = shapes.get(block) ?? { fences: fencesOf(block.source), length: block.source.length };
   const length = longestWith(draft.rowsPlace, rows);

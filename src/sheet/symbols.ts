@@ -1,12 +1,16 @@
 import { checkSymbolName } from '../core/formula/index.ts';
-import type { SheetDocument } from './types.ts';
+import { cellIn } from './cells-of.ts';
+import type { Block, SheetDocument } from './types.ts';
 
 /** Every symbol that a cell of the document defines. */
 export function definedSymbols(document: SheetDocument): ReadonlySet<string> {
-  const symbols = document.blocks.map((block) =>
-    block.kind === 'cell' && (block.cell.kind === 'given' || block.cell.kind === 'step') ? block.cell.symbol : '',
-  );
-  return new Set(symbols.filter((symbol) => symbol !== ''));
+  return new Set(document.blocks.flatMap((block) => definedIn(block) ?? []));
+}
+
+/** The symbol that a block defines by stating it. */
+export function definedIn(block: Block): string | undefined {
+  const symbol = (cellIn(block, 'given') ?? cellIn(block, 'step'))?.symbol;
+  return symbol === '' ? undefined : symbol;
 }
 
 /** A symbol like the given one that no cell defines: `d` gives `d_2`, `s_1` the next free `s_2`, `R_A` gives `R_A2`. */

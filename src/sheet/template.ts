@@ -1,3 +1,4 @@
+import { cellsOf } from './cells-of.ts';
 import { isKnownKind, type KnownKind } from './keys.ts';
 import { definedSymbols, freshId, freshSymbol } from './symbols.ts';
 import type { FindsWord, SheetDocument } from './types.ts';
@@ -99,11 +100,10 @@ function freeId(id: string, document: SheetDocument): string {
 }
 
 /** The first table with columns of these keys. */
-function tableWith(keys: readonly string[], { blocks }: SheetDocument): string | undefined {
-  const tables = blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : []));
-  return tables.find(({ columns }) => keys.every((key) => columns.some((column) => column.key === key)))?.id;
+function tableWith(keys: readonly string[], document: SheetDocument): string | undefined {
+  return cellsOf(document, 'table').find(({ columns }) => keys.every((key) => columns.some((column) => column.key === key)))?.id;
 }
 
-function firstLine({ blocks }: SheetDocument): string | undefined {
-  return blocks.find((block) => block.kind === 'cell' && block.cell.kind === 'fit' && block.cell.finds === 'line')?.id;
+function firstLine(document: SheetDocument): string | undefined {
+  return cellsOf(document, 'fit').find(({ finds }) => finds === 'line')?.id;
 }

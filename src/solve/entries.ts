@@ -6,7 +6,7 @@ import { rightStates, type SheetStates, type SymbolState } from '../graph/index.
 import {
   heldContext, isMovedBySlips, isShownAsFactor, presentCheck, type PresentContext, presentSymbol, presentTrials, restsOnTrial, type WholeContext, wholeOf,
 } from '../report/index.ts';
-import type { SheetDocument } from '../sheet/index.ts';
+import { cellIn, cellsOf, type SheetDocument } from '../sheet/index.ts';
 import type { Answer, Entry } from './types.ts';
 
 export function valueEntries(context: WholeContext, more: (symbol: string, unit: Unit | undefined) => Entry): Answer['values'] {
@@ -35,7 +35,7 @@ export function shownUnit(symbol: string, state: SymbolState, { document, states
   if (state.unit === undefined) return undefined;
   const definer = states.definedBy(symbol);
   const block = document.blocks.find(({ id }) => id === definer);
-  return block?.kind === 'cell' && block.cell.kind === 'given' ? state.unit : counterpart(state.unit, system);
+  return cellIn(block, 'given') !== undefined ? state.unit : counterpart(state.unit, system);
 }
 
 function valueEntry(symbol: string, state: SymbolState, unit: Unit | undefined, context: PresentContext): Entry {
@@ -82,10 +82,10 @@ function slipEntry(symbol: string, context: WholeContext): Entry {
 /** Every fit that has a result, by cell id. */
 export function fitEntries(document: SheetDocument, states: SheetStates): Pick<Answer, 'fits'> {
   const fits: Record<string, unknown> = {};
-  for (const block of document.blocks) {
-    if (block.kind !== 'cell' || block.cell.kind !== 'fit' || block.cell.finds !== 'line') continue;
-    const state = states.cell(block.id)?.fit;
-    fits[block.id] = state === undefined ? null : { ...fitEntry(state.fit), ...(state.taken === undefined ? {} : { taken: state.taken }) };
+  for (const { id, finds } of cellsOf(document, 'fit')) {
+    if (finds !== 'line') continue;
+    const state = states.cell(id)?.fit;
+    fits[id] = state === undefined ? null : { ...fitEntry(state.fit), ...(state.taken === undefined ? {} : { taken: state.taken }) };
   }
   return Object.keys(fits).length > 0 ? { fits } : {};
 }
@@ -101,9 +101,8 @@ function fitEntry(fit: LineFit): Entry {
 }
 
 export function checkEntries(context: PresentContext): Answer['checks'] {
-  return context.document.blocks.flatMap((block) => {
-    if (block.kind !== 'cell' || block.cell.kind !== 'check') return [];
-    const { holds, message } = presentCheck(block.cell, context);
-    return [{ cell: block.id, holds: holds ?? null, message }];
+  return cellsOf(context.document, 'check').map((cell) => {
+    const { holds, message } = presentCheck(cell, context);
+    return { cell: cell.id, holds: holds ?? null, message };
   });
 }

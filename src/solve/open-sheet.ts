@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { problemSentence, type Result } from '../core/problem/index.ts';
-import { acceptText, applyEdit, enterText, parseSheet, switchSlip, type SheetDocument } from '../sheet/index.ts';
+import { acceptText, applyEdit, cellsOf, enterText, parseSheet, switchSlip, type SheetDocument } from '../sheet/index.ts';
 import { UsageError, type Options } from './options.ts';
 
 /** The worksheet of the file with rows, values and slips as asked for. */
@@ -14,7 +14,7 @@ export function openSheet({ file, set, rows, slip }: Options): SheetDocument {
   };
   for (const assignment of rows) {
     const [table, source] = partsOf(assignment, '--rows takes TABLE=FILE.csv');
-    const known = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.id] : []));
+    const known = cellsOf(document, 'table').map(({ id }) => id);
     if (!known.includes(table)) {
       throw new UsageError(`This sheet has no table called ${table}.${known.length > 0 ? ` It has: ${known.join(', ')}.` : ''}`);
     }

@@ -1,6 +1,7 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
 import { heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead } from '../report/index.ts';
+import { cellsOf } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
 /** What is wrong, what is odd, and what was left out: nothing of it may go unsaid. */
@@ -63,10 +64,8 @@ function nameIn(row: number, names: ColumnState | undefined, table: TableState):
 
 /** What fits find that find no line. */
 export function findingsEntries(context: PresentContext): Pick<Answer, 'findings'> {
-  const found = context.document.blocks.flatMap((block): [string, FoundEntry][] => {
-    if (block.kind !== 'cell' || block.cell.kind !== 'fit' || block.cell.finds === 'line') return [];
-    return [[block.id, findingsEntry(block.cell.finds, presentFindings(block.cell, context))]];
-  });
+  const found = cellsOf(context.document, 'fit').flatMap((cell): [string, FoundEntry][] =>
+    (cell.finds === 'line' ? [] : [[cell.id, findingsEntry(cell.finds, presentFindings(cell, context))]]));
   return found.length === 0 ? {} : { findings: Object.fromEntries(found) };
 }
 

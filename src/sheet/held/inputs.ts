@@ -1,22 +1,22 @@
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
+import { cellIn, cellsOf } from '../cells-of.ts';
 import { applyEdit, type EditCommand } from '../edit.ts';
 import { entering } from '../enter-text.ts';
 import type { HeldInputs } from '../held-types.ts';
 import { rowsText, sizeOfRows } from '../table/rows-text.ts';
 import { setTrial, symbolOfTrial, trialOf, trialText } from '../trial.ts';
-import type { CellBlock, GivenCell, SheetDocument, TableCell } from '../types.ts';
+import type { GivenCell, SheetDocument, TableCell } from '../types.ts';
 import { LONGEST_ROWS } from './read-held.ts';
 
 /** What a sheet's blanks, trial values and choices say at present, as `enterText` would take it: what is held. */
 export function inputsOf(document: SheetDocument): ReadonlyMap<string, string> {
   const inputs = new Map<string, string>();
   for (const block of document.blocks) {
-    if (block.kind !== 'cell') continue;
-    const { cell } = block;
-    const [target, text] = cell.kind === 'given' ? [cell.symbol, givenText(cell)] : cell.kind === 'choice' ? [cell.id, cell.chosen] : ['', ''];
+    const [given, choice] = [cellIn(block, 'given'), cellIn(block, 'choice')];
+    const target = given?.symbol ?? choice?.id ?? '';
     if (target === '' || inputs.has(target)) continue;
-    inputs.set(target, text);
-    const trial = cell.kind === 'given' ? trialText(cell) : undefined;
+    inputs.set(target, given === undefined ? (choice?.chosen ?? '') : givenText(given));
+    const trial = given === undefined ? undefined : trialText(given);
     if (trial !== undefined) inputs.set(trialOf(target), trial);
   }
   return inputs;
@@ -28,29 +28,25 @@ function givenText({ value, readings }: GivenCell): string {
 
 /** Everything that a held state keeps of a sheet: blanks, choices, and the rows of tables that are not too long. */
 export function heldInputsOf(document: SheetDocument): HeldInputs {
-  return { inputs: inputsOf(document), rows: new Map(tablesOf(document).flatMap((cell) => (isTooLong(cell) ? [] : [[cell.id, cell.rows]]))) };
+  return { inputs: inputsOf(document), rows: new Map(cellsOf(document, 'table').flatMap((cell) => (isTooLong(cell) ? [] : [[cell.id, cell.rows]]))) };
 }
 
 /** What both sheets have; the other blanks and tables are none of this sheet's business. */
 export function sharedInputs(other: SheetDocument, own: SheetDocument): HeldInputs {
   const { inputs, rows } = heldInputsOf(other);
-  const [blanks, tables] = [inputsOf(own), new Set(tablesOf(own).map(({ id }) => id))];
+  const [blanks, tables] = [inputsOf(own), new Set(cellsOf(own, 'table').map(({ id }) => id))];
   return { inputs: new Map([...inputs].filter(([target]) => blanks.has(symbolOfTrial(target) ?? target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))) };
 }
 
 /** Tables whose rows are too long to be held with a state. */
 export function tablesNotHeld(document: SheetDocument): readonly TableCell[] {
-  return tablesOf(document).filter(isTooLong);
+  return cellsOf(document, 'table').filter(isTooLong);
 }
 
 /** Tables of another sheet that are too long to be held, where this one has other rows: a held state would tell this one's as theirs. */
 export function tablesApart(other: SheetDocument, own: SheetDocument): readonly TableCell[] {
-  const tables = new Map(tablesOf(own).map((cell) => [cell.id, cell]));
+  const tables = new Map(cellsOf(own, 'table').map((cell) => [cell.id, cell]));
   return tablesNotHeld(other).filter((cell) => tables.has(cell.id) && tables.get(cell.id)?.rows !== cell.rows);
-}
-
-function tablesOf(document: SheetDocument): readonly TableCell[] {
-  return document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : []));
 }
 
 /** A long table's text is not put together to be measured. */
@@ -94,7 +90,7 @@ function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries
   const wanted = [...inputs].filter((input) => !isTrial(input) && present.get(input[0]) !== input[1]);
   // After the blanks: what is entered there takes the trial value away.
   const trials = [...inputs].filter((input) => isTrial(input) && (present.get(input[0]) !== input[1] || wanted.some(([target]) => trialOf(target) === input[0])));
-  const tables = tablesOf(document);
+  const tables = cellsOf(document, 'table');
   const read: readonly Result<EditCommand>[] = [
     ...wanted.map(([target, text]) => emptied(document, target, text) ?? entering(document, target, text)),
     ...trials.map(([target, text]) => entering(document, target, text)),
@@ -110,16 +106,16 @@ function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries
 /** An empty blank has no key at all. */
 function emptied(document: SheetDocument, target: string, text: string): Result<EditCommand> | undefined {
   if (text !== '') return undefined;
-  const block = document.blocks.find((one): one is CellBlock => one.kind === 'cell' && one.cell.kind === 'given' && one.cell.symbol === target);
+  const block = document.blocks.find((one) => cellIn(one, 'given')?.symbol === target);
   return block === undefined ? undefined : ok({ do: 'set keys', cellId: block.id, values: new Map([['readings', undefined], ['value', undefined], ['trial', undefined]]) });
 }
 
 /** A blank that is held without a trial value has none. */
 function trialsGone(document: SheetDocument, inputs: ReadonlyMap<string, string>): readonly Result<EditCommand>[] {
   return document.blocks.flatMap((block) => {
-    if (block.kind !== 'cell' || block.cell.kind !== 'given' || trialText(block.cell) === undefined) return [];
-    const { symbol } = block.cell;
-    return inputs.has(symbol) && !inputs.has(trialOf(symbol)) ? [ok(setTrial(block.id, undefined))] : [];
+    const cell = cellIn(block, 'given');
+    if (cell === undefined || trialText(cell) === undefined) return [];
+    return inputs.has(cell.symbol) && !inputs.has(trialOf(cell.symbol)) ? [ok(setTrial(block.id, undefined))] : [];
   });
 }
 

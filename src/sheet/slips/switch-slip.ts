@@ -1,4 +1,5 @@
 import { remembered } from '../../core/remembered/index.ts';
+import { cellIn } from '../cells-of.ts';
 import type { EditCommand } from '../edit.ts';
 import type { CellSlip, GivenCell, SheetDocument, StepCell } from '../types.ts';
 
@@ -17,10 +18,11 @@ export interface OfferedSlip {
 export const slipsOffered = remembered((document: SheetDocument): readonly OfferedSlip[] => {
   const found = new Map<string, OfferedSlip>();
   for (const block of document.blocks) {
-    if (block.kind !== 'cell' || (block.cell.kind !== 'given' && block.cell.kind !== 'step')) continue;
-    for (const slip of block.cell.slips ?? []) {
-      const id = `${block.cell.symbol}.${slip.key}`;
-      if (!found.has(id)) found.set(id, { id, cell: block.cell, slip });
+    const cell = cellIn(block, 'given') ?? cellIn(block, 'step');
+    if (cell === undefined) continue;
+    for (const slip of cell.slips ?? []) {
+      const id = `${cell.symbol}.${slip.key}`;
+      if (!found.has(id)) found.set(id, { id, cell, slip });
     }
   }
   return [...found.values()];

@@ -1,4 +1,5 @@
 import { remembered } from '../../core/remembered/index.ts';
+import { cellsOf } from '../cells-of.ts';
 import type { SheetDocument, TableCell } from '../types.ts';
 import { rowsText } from './rows-text.ts';
 
@@ -15,9 +16,7 @@ const groupNames = remembered((cell: TableCell): readonly string[] => {
 
 /** Groups that a choice may name beside its options: those of the tables whose fits take their group from it. */
 export function groupsBehind(document: SheetDocument, choiceId: string): readonly string[] {
-  const cells = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : []));
-  const tables = new Set(cells.flatMap((cell) =>
-    (cell.kind === 'fit' && cell.group !== undefined && 'by' in cell.group && cell.group.by === choiceId ? [cell.table] : [])));
+  const tables = new Set(cellsOf(document, 'fit').flatMap(({ group, table }) => (group !== undefined && 'by' in group && group.by === choiceId ? [table] : [])));
   if (tables.size === 0) return [];
-  return [...new Set(cells.flatMap((cell) => (cell.kind === 'table' && tables.has(cell.id) ? groupNames(cell) : [])))];
+  return [...new Set(cellsOf(document, 'table').flatMap((cell) => (tables.has(cell.id) ? groupNames(cell) : [])))];
 }
