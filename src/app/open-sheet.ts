@@ -5,6 +5,7 @@ import { createAutosave, type Autosave, type KeepingState } from './autosave.ts'
 import { watchDrafts } from './drafts.ts';
 import { drawer } from './drawer.ts';
 import type { EarlierStates } from './earlier-store.ts';
+import { createFoldMemory } from './fold-memory.ts';
 import { createLecturePlace } from './lecture-place.ts';
 import { createLineShelf, createValueShelf } from './offer-shelf.ts';
 import { createRowShelf } from './row-shelf.ts';
@@ -70,7 +71,7 @@ export function openSheet(opening: Opening, { root, store, earlier, canKeep, rep
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    lines, values, drawer, ...rows, lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
+    lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId), lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
   return {
     session,

@@ -9,7 +9,7 @@ import { photoForm } from './kinds/photo.ts';
 import { recordForm } from './kinds/record.ts';
 import { stepForm } from './kinds/step.ts';
 import { tableForm } from './kinds/table.ts';
-import { textForm } from './kinds/text.ts';
+import { asideForm, textForm } from './kinds/text.ts';
 
 /** Every kind of cell as the graph sees it. A new kind gets its line here; what the graph has to know of it stands in its form. */
 export const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } = {
@@ -24,6 +24,8 @@ export const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K
   photo: photoForm,
   remark: textForm,
   record: recordForm,
+  aside: asideForm,
+  end: textForm,
   unknown: textForm,
 };
 

@@ -1,6 +1,6 @@
 import type { Dimension } from '../core/units/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { OfferedSlip } from '../sheet/index.ts';
+import { asideProblems, type OfferedSlip } from '../sheet/index.ts';
 import type { CellBlock, SheetDocument } from '../sheet/types.ts';
 import { formOf } from './forms.ts';
 import { collectNames, duplicateProblem } from './names.ts';
@@ -39,7 +39,7 @@ function compile(document: SheetDocument, slips: readonly OfferedSlip[]): Plan {
   const context: PlanContext = {
     names,
     dimensions: settleDimensions(order, names),
-    problems: staticProblems(names, loops, givens),
+    problems: staticProblems({ names, loops, givens, document }),
   };
   return { nodes: document.blocks.map((block) => (block.kind === 'prose' ? proseNode(block, context) : nodeOf(block, context))), order };
 }
@@ -59,11 +59,12 @@ function settleDimensions(order: readonly string[], names: Names): ReadonlyMap<s
   return dimensions;
 }
 
-function staticProblems(
-  names: Names,
-  loops: ReadonlyMap<string, readonly string[]>,
-  givens: ReadonlyMap<string, GivenState>,
-): ReadonlyMap<string, readonly Problem[]> {
+function staticProblems({ names, loops, givens, document }: {
+  readonly names: Names;
+  readonly loops: ReadonlyMap<string, readonly string[]>;
+  readonly givens: ReadonlyMap<string, GivenState>;
+  readonly document: SheetDocument;
+}): ReadonlyMap<string, readonly Problem[]> {
   const problems = new Map<string, Problem[]>();
   const add = (cellId: string, problem: Problem): void => {
     problems.set(cellId, [...(problems.get(cellId) ?? []), problem]);
@@ -75,6 +76,6 @@ function staticProblems(
     const loop = loops.get(definition.symbol);
     if (loop !== undefined) add(definition.block.id, loopProblem(definition.block.id, definition.symbol, loop));
   }
-  for (const problem of togetherProblems(names, givens)) if (problem.cell !== undefined) add(problem.cell, problem);
+  for (const problem of [...togetherProblems(names, givens), ...asideProblems(document)]) if (problem.cell !== undefined) add(problem.cell, problem);
   return problems;
 }

@@ -1,5 +1,6 @@
 import type { Cell } from '../sheet/types.ts';
 import type { Form } from './form.ts';
+import { asideForm, endForm } from './kinds/aside.ts';
 import { checkForm } from './kinds/check.ts';
 import { checklistForm } from './kinds/checklist.ts';
 import { choiceForm } from './kinds/choice.ts';
@@ -26,6 +27,8 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   photo: photoForm,
   remark: remarkForm,
   record: recordForm,
+  aside: asideForm,
+  end: endForm,
   unknown: unknownForm,
 };
 

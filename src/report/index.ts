@@ -21,10 +21,12 @@
  *   `.count`, `.note`, `.moved`
  * - slips: `.slip-band`; at a step `.symbols.slipped`, `.slip-here > .slip-word + .right-formula`; `.slip-sign`; in a margin `.slip-mark`
  * - trial values: `.trial-band`; at a given `.trial-here`
+ * - parts on demand: `.cell-aside.stands-open|closed` with `.aside-heading`, `.holds`, `.trouble`; cells inside, `.in-aside`
  * - held states: `.reference-band`, `.held-section`, `.held-table`; in a margin `.shift` with `.wedge`, `.amount`, `.from`; `.turned`
  * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
  */
 export type * from './present/types.ts';
+export { asideOf, presentAside, type AsideTrouble, type PresentedAside } from './present/aside.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentWatch, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';
@@ -86,6 +88,7 @@ export { figureTemplate } from './kinds/figure.ts';
 export { photoTemplate } from './kinds/photo.ts';
 export { recordTemplate } from './kinds/record.ts';
 export { columnHead, tableTemplate } from './kinds/table.ts';
+export { asideTemplate } from './kinds/aside.ts';
 export { checkTemplate } from './kinds/check.ts';
 export { checklistTemplate } from './kinds/checklist.ts';
 export { choiceTemplate } from './kinds/choice.ts';

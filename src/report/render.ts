@@ -1,4 +1,4 @@
-import { cellsOf } from '../sheet/index.ts';
+import { cellIn, cellsOf } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
 import type { DrawnSteps } from './draws-parts.ts';
 import { formOf } from './forms.ts';
@@ -40,6 +40,8 @@ function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): 
     const { id, cell } = block;
     const form = formOf(cell);
     const template = form.template(cell, context, { block, drawn: drawn.get(id) });
+    // An end has nothing to show unless something is wrong with it.
+    if (cellIn(block, 'end') !== undefined && template.notes.problems.length === 0) return html``;
     return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}`;
   }
   const numbers = headingNumbers(block.id, context);

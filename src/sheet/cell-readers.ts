@@ -148,6 +148,11 @@ export const CELL_READERS: Readers = {
   remark: (fields) => ({
     fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '' },
   }),
+  aside: (fields) => {
+    fields.required('label');
+    return { fields: { kind: 'aside', holds: fields.required('holds') } };
+  },
+  end: () => ({ fields: { kind: 'end' } }),
   choice: readChoice,
   table: readTableCell,
   fit: readFitCell,

@@ -18,6 +18,7 @@
  *   the document stays as it was.
  */
 export type {
+  AsideCell,
   Block,
   Cell,
   CellBlock,
@@ -28,6 +29,7 @@ export type {
   ChoiceCell,
   ChoiceOption,
   ColumnType,
+  EndCell,
   FigureCell,
   FindsWord,
   FitCell,
@@ -47,6 +49,7 @@ export type {
   LineWord,
   UnknownCell,
 } from './types.ts';
+export { asideProblems, asidesIn, type Asides } from './asides.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';

@@ -74,6 +74,8 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
   record: ['label: The test'],
   photo: ['label: Picture of the fracture surface'],
   remark: ['heading: New remark', 'text:'],
+  aside: ['label: New part', 'holds: Say here what it contains.'],
+  end: [],
 };
 
 /**
@@ -92,6 +94,7 @@ export function templateCell(name: TemplateName, document: SheetDocument): strin
   const cell = (kind: KnownKind, lines: readonly string[]): string =>
     ['```' + kind, ...lines.map((line) => line.replace(/\b[A-Z]{4,}$/, (word) => names[word] ?? word)), '```', ''].join('\n');
   const own = cell(isKnownKind(name) ? name : 'fit', BODIES[name]);
+  if (name === 'aside') return `${own}\nWrite here.\n\n${cell('end', BODIES.end)}`;
   return name === 'plan' && planned === undefined ? `${cell('table', PLANNED)}\n${own}` : own;
 }
 

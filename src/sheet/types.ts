@@ -1,9 +1,11 @@
 import type { Problem } from '../core/problem/index.ts';
+import type { AsideCell, EndCell } from './aside-types.ts';
 import type { PhotoCell, RecordCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { HeldState } from './held-types.ts';
 import type { TableSymbol } from './table-symbol.ts';
 
+export type * from './aside-types.ts';
 export type * from './bench-types.ts';
 export type * from './held-types.ts';
 export type * from './table-symbol.ts';
@@ -65,6 +67,8 @@ export type Cell =
   | ChecklistCell
   | PhotoCell
   | RemarkCell
+  | AsideCell
+  | EndCell
   | RecordCell
   | UnknownCell;
 

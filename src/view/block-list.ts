@@ -1,6 +1,6 @@
 import { render } from 'lit-html';
 import { cellAnchor } from '../report/index.ts';
-import { lineageOf, type Block, type Lineage } from '../sheet/index.ts';
+import { asidesIn, lineageOf, type Block, type Lineage } from '../sheet/index.ts';
 import { drawBlock } from './cell.ts';
 import { createDrawQueue } from './draw-queue.ts';
 import { faultBlock, renderAnew, safely } from './fault.ts';
@@ -51,7 +51,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       return;
     }
     const place = shown.get(block.id);
-    if (place === undefined || !hasChanged(block, place)) return;
+    if (place === undefined || desk.folds.isAway(block.id) || !hasChanged(block, place)) return;
     isDrawing = true;
     try {
       draw(block, place, desk);
@@ -65,7 +65,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   };
   const isHeavy = (block: Block): boolean => {
     const there = shown.get(block.id);
-    return there !== undefined && there.cost > HEAVY && hasChanged(block, there);
+    return there !== undefined && there.cost > HEAVY && !desk.folds.isAway(block.id) && hasChanged(block, there);
   };
   const queue = createDrawQueue({ draw: drawIfChanged, isInView, whenDrawn });
 
@@ -82,7 +82,10 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       const focused = document.activeElement;
       const left = takeAway(gone);
       let previous: Element = head;
-      for (const block of blocks.values()) previous = placeAfter(previous, block, shown);
+      for (const block of blocks.values()) {
+        previous = placeAfter(previous, block, shown);
+        putAway(previous as HTMLElement, block.id, desk);
+      }
       const [waiting, heavy]: [Block[], Block[]] = [[], []];
       queue.put(waiting, heavy);
       for (const [i, block] of [...blocks.values()].entries()) {
@@ -140,6 +143,12 @@ function placeAfter(previous: Element, block: Block, shown: Map<string, ShownBlo
   if (there.name !== block.id) nameElement(there, block);
   if (previous.nextElementSibling !== there.element) previous.after(there.element);
   return there.element;
+}
+
+/** A block out of sight is drawn when somebody asks for it. One in a part on demand that stands open is seen to belong there. */
+function putAway(element: HTMLElement, blockId: string, { folds, session }: Desk): void {
+  element.hidden = folds.isAway(blockId);
+  element.toggleAttribute('data-in-aside', asidesIn(session.document()).of.has(blockId));
 }
 
 function nameElement(place: ShownBlock, block: Block): void {

@@ -8,7 +8,7 @@ import type { Desk } from './desk.ts';
 import { lightLines, lightState } from './lighting.ts';
 import { formOf } from './forms.ts';
 import type { LineParts } from './parts.ts';
-import { proseParts } from './prose-block.ts';
+import { proseParts, sectionFolder } from './prose-block.ts';
 import { sourceEditor } from './source-editor.ts';
 import { undoOffer } from './steps.ts';
 import { html } from './template.ts';
@@ -17,10 +17,12 @@ import { html } from './template.ts';
 export function drawBlock(block: Block, desk: Desk): { readonly state: string; readonly template: TemplateResult } {
   const parts = partsOf(block, desk);
   const ui = desk.ui(block.id);
-  const template = html`<div class="number">${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
+  const folder = block.kind === 'prose' ? sectionFolder(block, desk) : undefined;
+  const template = html`<div class="number">${folder ?? nothing}${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
     <div class="line">${parts.line}${ui.editing === undefined ? nothing : sourceEditor(block, desk)}${undoOffer(block.id, desk)}</div>
     <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${touchedMargin(isMarkedWhole(block, desk))}${lightLines(block.id, desk)}${parts.margin}</div>`;
-  return { state: `${parts.state ?? ''} ${lightState(block.id, desk)}`.trim(), template };
+  const folded = folder !== undefined && !desk.folds.isOpen(block.id) ? 'folded-section' : '';
+  return { state: `${parts.state ?? ''} ${folded} ${lightState(block.id, desk)}`.trim(), template };
 }
 
 /** Where a line has no number of its own that could be marked. */

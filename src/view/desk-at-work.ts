@@ -8,7 +8,7 @@ import { lightOf } from './lighting.ts';
 import { whenStill } from './still.ts';
 
 /** @param at the sheet in the page, once it is made; @param given what the page keeps and has beside it */
-export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<Desk, 'lines' | 'values' | 'rows' | 'drawer' | 'nothingToUndo'>): Desk {
+export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<Desk, 'folds' | 'lines' | 'values' | 'rows' | 'drawer' | 'nothingToUndo'>): Desk {
   const ui = (blockId: string): CellUi => uiOf(blockId, at());
   const desk: Desk = {
     session,
@@ -52,9 +52,9 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     offerUndo: (blockId, sentence) => at().steps.offer(blockId, sentence),
     go: (to, from) => go(to, from, at()),
     back: (blockId) => {
-      const there = at().list.element(ui(blockId).cameFrom ?? '');
+      const to = ui(blockId).cameFrom ?? '';
       desk.changeUi(blockId, (record) => void (record.cameFrom = undefined));
-      if (there !== undefined) showCell(there);
+      go(to, '', at());
     },
     announce: (sentence) => at().announcer.say(sentence),
     afterUpdate: (action) => void (at().now.waiting = [...at().now.waiting, action]),
@@ -85,6 +85,7 @@ function light(symbol: string | undefined, work: AtWork): void {
 }
 
 function go(to: string, from: string, { long, list, now, desk }: AtWork): void {
+  desk.folds.reveal(to);
   long.reach(now.order.get(to) ?? 0);
   const there = list.element(to);
   if (there === undefined) return;

@@ -6,6 +6,7 @@ import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import type { LineToTake } from '../graph/index.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
+import type { Folds } from './folds.ts';
 import { createDrawsUi, type DrawsUi } from './draws/draws-ui.ts';
 import type { LineNews, LineShelf, OfferedValues, ValueShelf } from './offer-shelf.ts';
 import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
@@ -105,6 +106,8 @@ export interface Desk {
   readonly values?: ValueShelf;
   /** Said where there is nothing to undo, though there was before the sheet was opened. */
   readonly nothingToUndo?: string;
+  /** What is out of sight: parts on demand that are closed, sections that are folded. */
+  readonly folds: Folds;
   readonly ui: (blockId: string) => CellUi;
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;
@@ -125,7 +128,7 @@ export interface Desk {
   readonly step: (way: StepWay) => void;
   /** Offers at a block to undo the edit that was just made: what it took away. */
   readonly offerUndo: (blockId: string, sentence: string) => void;
-  /** Shows a cell and remembers where the reader came from. */
+  /** Shows a cell, with whatever kept it out of sight opened, and remembers where the reader came from. */
   readonly go: (toBlockId: string, fromBlockId: string) => void;
   readonly back: (blockId: string) => void;
   readonly announce: (sentence: string) => void;

@@ -1,5 +1,6 @@
 import type { Cell } from '../sheet/index.ts';
 import type { Form } from './form.ts';
+import { asideParts, endParts } from './kinds/aside.ts';
 import { checkParts } from './kinds/check.ts';
 import { checklistParts } from './kinds/checklist.ts';
 import { choiceParts } from './kinds/choice.ts';
@@ -26,6 +27,8 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   photo: { parts: photoParts },
   remark: { parts: remarkParts },
   record: { parts: recordParts },
+  aside: { parts: asideParts },
+  end: { parts: endParts },
   unknown: { parts: unknownParts },
 };
 

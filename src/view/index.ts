@@ -10,6 +10,7 @@
  */
 import './styles/view.css';
 
+export type { FoldMemory, Folds, Remembered } from './folds.ts';
 export { localTime } from './clock.ts';
 export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, OfferShelf, SheetWith, ValueShelf } from './offer-shelf.ts';

@@ -9,6 +9,7 @@ import { cancelDrawing } from './draws/draws-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
 import { finishedDraws } from './draws/keep-drawn.ts';
 import type { CellUi, Desk } from './desk.ts';
+import { createFolds, type FoldMemory, type Folds } from './folds.ts';
 import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
 import type { LineShelf, ValueShelf } from './offer-shelf.ts';
@@ -34,12 +35,16 @@ interface MountOptions {
   readonly drawer?: Drawer;
   /** Where the lecture view remembers its place; absent where nothing is kept. */
   readonly lecturePlace?: LectureMemory;
+  /** Where it is remembered what is open and what is folded; absent where nothing is kept. */
+  readonly foldMemory?: FoldMemory;
   /** Said where there is nothing to undo, though there was before the sheet was opened. */
   readonly nothingToUndo?: string;
 }
 
 export interface MountedSheet {
   enterLecture(): void;
+  /** What is out of sight, for the list of contents. */
+  readonly folds: Folds;
   /** Draws that lie open and are those of the sheet as it stands. */
   drawn(): DrawnSteps;
   dispose(): void;
@@ -68,6 +73,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   const beginning = setTimeout(() => begin(work), 0);
   return {
     enterLecture: () => lecture.enter(),
+    folds: desk.folds,
     drawn: () => finishedDraws(uis, session.states()),
     dispose: () => {
       clearTimeout(beginning);
@@ -84,7 +90,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   };
 }
 
-function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, ...given }: MountOptions): AtWork {
+function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, ...given }: MountOptions): AtWork {
   const frame: Frame = {
     root, sheet: element('article', 'sheet at-work'), head: element('header', 'title-block'), foot: element('footer', 'sheet-foot'),
     strip: element('div', 'strip-place'), region: liveRegion(),
@@ -92,7 +98,11 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, .
   const context = contextOf(session);
   const now: Now = { context, changes: unchanged(context.states), blocks: new Map(), order: new Map(), waiting: [], isBegun: false, headFrame: 0 };
   const uis = new Map<string, CellUi>();
-  const desk = createDesk(session, () => work, given);
+  const folds = createFolds(() => now.context.document, (blockIds) => {
+    update(work);
+    for (const id of blockIds) desk.changeUi(id, () => undefined);
+  }, foldMemory);
+  const desk: Desk = createDesk(session, () => work, { ...given, folds });
   const list = createBlockList(frame.head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
   const long = createLongSheet(() => {
     update(work);
@@ -107,7 +117,10 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, .
     sourceWatch: watchSources(desk),
     lecture: createLecture({
       root, sheet: frame.sheet, desk,
-      complete: () => void long.all(),
+      complete: () => {
+        folds.unfoldSections();
+        long.all();
+      },
       draw: (block) => list.drawIfChanged(block),
       refresh: () => update(work),
       ...(lecturePlace === undefined ? {} : { memory: lecturePlace }),

@@ -27,6 +27,7 @@ export function observeDesk(desk: Desk): ObservedDesk {
       block: (blockId) => ask(blockAt, blockId),
       moved: (symbol) => ask(movedAt, symbol, isSameMove),
       notYet: () => ask(notYet, undefined, (a, b) => sameWords([...a], [...b])),
+      folds: { ...desk.folds, isOpen: (blockId) => ask(isOpenAt, blockId), isAway: (blockId) => ask(isAwayAt, blockId), away: () => ask(awayOf, undefined) },
       isLit: () => ask(isLit, undefined),
       litAt: (symbol) => ask(litAt, symbol, (a, b) => JSON.stringify(a) === JSON.stringify(b)),
       litNames: () => ask(litNames, undefined, sameWords),
@@ -45,6 +46,9 @@ const refusedAt = (desk: Desk, blockId: string) => desk.ui(blockId).refused;
 const blockAt = (desk: Desk, blockId: string) => desk.block(blockId);
 const movedAt = (desk: Desk, symbol: string) => desk.moved(symbol);
 const notYet = (desk: Desk) => desk.notYet();
+const isOpenAt = ({ folds }: Desk, blockId: string) => folds.isOpen(blockId);
+const isAwayAt = ({ folds }: Desk, blockId: string) => folds.isAway(blockId);
+const awayOf = ({ folds }: Desk) => folds.away();
 const isLit = (desk: Desk) => desk.isLit();
 const litAt = (desk: Desk, symbol: string) => desk.litAt(symbol);
 const litNames = (desk: Desk) => desk.litNames();

@@ -20,7 +20,11 @@ export function completeForPrint({ blocks, desk, list, long }: Printed): () => v
   };
   let asBefore = (): void => undefined;
   const before = (): void => {
-    asBefore = long.all();
+    const [shorten, fold] = [long.all(), desk.folds.showAll()];
+    asBefore = () => {
+      fold();
+      shorten();
+    };
     showTables(true);
     list.finish();
     setAllEquations();

@@ -1,5 +1,6 @@
 import { parseSheet } from '../../src/sheet/index.ts';
 import { createCellUi, type CellUi, type Desk } from '../../src/view/desk.ts';
+import { createFolds } from '../../src/view/folds.ts';
 import { createSession } from '../../src/view/session.ts';
 
 /** A winter's morning on the clock of the place, so that no test hangs on where it runs. */
@@ -28,6 +29,7 @@ export async function deskFor(text: string): Promise<{ readonly desk: Desk; read
       return ui;
     },
     block: (blockId) => context.document.blocks.find(({ id }) => id === blockId),
+    folds: createFolds(() => context.document, pressed),
     moved: () => undefined,
     isLit: () => false,
     litAt: () => undefined,

@@ -23,6 +23,8 @@ const KINDS: Readonly<Record<Cell['kind'], string>> = {
   photo: fenced('photo', 'id: picture', 'symbols:', '  share: share', '  area: area'),
   remark: fenced('remark', 'id: words', 'heading: Words', 'text: none'),
   record: fenced('record', 'id: test', 'watches:', '  life: A', 'symbols:', '  life: life_then', '  cycles: n_test', '  hours: t_test'),
+  aside: fenced('aside', 'id: part', 'label: More', 'holds: "{=d}"'),
+  end: fenced('end'),
   unknown: fenced('something', 'id: new'),
 };
 const SHEET = parseSheet(Object.values(KINDS).join('\n'));
@@ -62,6 +64,8 @@ describe('a form for each kind', () => {
     ['photo', { share: '1', area: 'm^2' }],
     ['remark', {}],
     ['record', { life_then: 'm^2', n_test: '1', t_test: 's' }],
+    ['aside', {}],
+    ['end', {}],
     ['unknown', {}],
   ])('%s: the symbols it defines, with the units of their dimensions', (kind, expected) => {
     const { cell } = firstOf(kind);

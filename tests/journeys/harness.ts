@@ -26,6 +26,8 @@ export interface Opening {
   /** Opened with scripts switched off. */
   readonly withoutScripts?: boolean;
   readonly context?: BrowserContextOptions;
+  /** Parts on demand are closed, as for a reader who opens the sheet; in other journeys they stand open. */
+  readonly partsAsTheyOpen?: boolean;
   /** Runs in the page before its own script. */
   readonly before?: () => void;
   /** What the page's clock shows when it opens; from then on the journey moves it. */
@@ -69,6 +71,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   const complaints: string[] = [];
   context.on('page', (page) => watch(page, complaints));
   try {
+    if (opening.partsAsTheyOpen !== true) await context.addInitScript(openParts);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     const page = await context.newPage();
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
@@ -77,6 +80,15 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
     failWith('The page complained', complaints);
   } finally {
     await context.close();
+  }
+}
+
+/** Runs in the page: what the page itself remembers where a reader opens every part of a sheet, for any sheet. */
+function openParts(): void {
+  try {
+    if (localStorage.getItem('spanlife-folds') === null) localStorage.setItem('spanlife-folds', JSON.stringify({ '': { open: ['*'], folded: [] } }));
+  } catch {
+    // A page without storage has nothing open.
   }
 }
 

@@ -48,6 +48,8 @@ const CELLS: Readonly<Record<keyof typeof KINDS, Keys>> = {
   checklist: { id: 'l', items: ['look'] },
   photo: { id: 'p' },
   remark: { id: 'r', heading: 'Aim' },
+  aside: { id: 'a', label: 'More', holds: 'all' },
+  end: { id: 'z' },
   record: { id: 'o', counter_start: '0', started: '2026-11-20T09:00:00+01:00', readings: [{ at: '2026-11-20T10:00:00+01:00', counter: '3000' }] },
 };
 

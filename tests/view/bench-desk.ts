@@ -2,6 +2,7 @@
 import { unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet, type Block } from '../../src/sheet/index.ts';
 import { createCellUi, forgetDrafts, type CellUi, type Desk } from '../../src/view/desk.ts';
+import { createFolds } from '../../src/view/folds.ts';
 import { createSession, type SheetSession } from '../../src/view/session.ts';
 
 export interface BenchDesk {
@@ -44,6 +45,7 @@ export async function benchDesk(text: string): Promise<BenchDesk> {
   const block = (id: string): Block | undefined => session.document().blocks.find((one) => one.id === id);
   const desk = {
     session, context, ui, block,
+    folds: createFolds(() => session.document(), () => undefined),
     changeUi: (id, change) => {
       change(ui(id));
       drawn.push(id);

@@ -8,6 +8,7 @@ import { drawBlock } from '../../src/view/cell.ts';
 import { createCellUi, type CellUi, type Desk, type OpenPart } from '../../src/view/desk.ts';
 import { movedSymbols, type Moved } from '../../src/view/moved.ts';
 import { observeDesk, type ObservedDesk } from '../../src/view/observed-desk.ts';
+import { createFolds } from '../../src/view/folds.ts';
 import { createSession } from '../../src/view/session.ts';
 import { cases } from '../sizes.ts';
 
@@ -51,6 +52,7 @@ async function sheetOf(text: string): Promise<Sheet> {
   const uis = new Map<string, CellUi>();
   const desk = {
     session,
+    folds: createFolds(() => session.document(), () => undefined),
     context: () => context,
     ui: (id) => {
       const record = uis.get(id) ?? createCellUi();

@@ -21,6 +21,18 @@ export const REMARK = {
   note: NOTE,
 } satisfies Keys;
 
+export const ASIDE = {
+  id: ID,
+  label: { means: 'The heading of the part.', takes: 'text', required: true, example: 'label: Closure by least squares' },
+  holds: {
+    means: 'What the part contains; it stands there while the part is closed, so that the outcome can be told.', takes: 'text; `{=x}` puts the value of a symbol in', required: true,
+    example: 'holds: The spans weighed against each other, {=L_c}.',
+  },
+  note: NOTE,
+} satisfies Keys;
+
+export const END = { id: ID, label: { means: 'What ends here, for those who read the text.', takes: 'text' }, note: NOTE } satisfies Keys;
+
 const TIME = 'a time with its offset: `2026-11-20T09:12:00+01:00`';
 const STAMP: KeyEntry['wrong'] = { typed: 'at noon', said: 'The time “at noon” can\'t be read.' };
 const COUNT = { takes: 'the figures on the counter', wrong: { typed: '1.5', said: 'A counter of 6 digits can\'t show 1.5.' } } as const;

@@ -1,4 +1,4 @@
-import { CHECKLIST, ITEM, PAUSE, READING, RECORD, REMARK } from './bench.ts';
+import { ASIDE, CHECKLIST, END, ITEM, PAUSE, READING, RECORD, REMARK } from './bench.ts';
 import { HEAD, HELD_STATE } from './head.ts';
 import { CHECK, CHOICE, GIVEN, OPTION, SLIP, STEP } from './measured.ts';
 import { DRAWING_PARTS, FIGURE, PHOTO } from './pictures.ts';
@@ -21,6 +21,8 @@ export const KINDS = {
   photo: { says: 'A photograph of a fracture surface, with what was marked in it.', keys: PHOTO },
   remark: { says: 'A paragraph with a heading, such as aim or method.', keys: REMARK },
   record: { says: 'The record of one test, from its start to its outcome.', keys: RECORD },
+  aside: { says: 'Begins a part on demand: all that follows, up to the next `end`, is closed until it is asked for. It computes as ever.', keys: ASIDE },
+  end: { says: 'Ends a part on demand. It needs no key.', keys: END },
 } satisfies Readonly<Record<string, Part>>;
 
 /** What stands inside a key, by the word that unknown keys there are told with. */

@@ -31,6 +31,8 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   photo: {},
   remark: { heading: ({ heading }) => heading, isUnwritten: ({ text }) => text.trim() === '' },
   record: {},
+  aside: {},
+  end: { isUnwritten: () => true },
   unknown: {},
 };
 

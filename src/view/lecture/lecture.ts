@@ -127,7 +127,7 @@ function lectureOf({ state, act, arrange, room, close, seen, desk, wasOpen }: Le
 function sheetAt(desk: Desk): LectureSheet {
   return {
     get order() {
-      return lectureOrder(desk.context());
+      return lectureOrder(desk.context(), desk.folds.away());
     },
     get blocks() {
       return desk.context().document.blocks.map(({ id }) => id);

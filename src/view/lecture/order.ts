@@ -36,16 +36,25 @@ export interface LectureOrder {
 
 type Route = Pick<LectureOrder, 'stations' | 'chapters'>;
 
-const routes = new WeakMap<SheetDocument, Route>();
+interface KeptRoute extends Route {
+  readonly away: ReadonlySet<string>;
+}
+
+const routes = new WeakMap<SheetDocument, KeptRoute>();
+const NOTHING_AWAY: ReadonlySet<string> = new Set();
 
 /** No block has this id. */
 export const TITLE = '';
 /** So many blanks below each other can still be read from the last row. */
 const MOST_GIVENS = 3;
 
-/** The sheet in the order in which it is told: sections as chapters, givens that follow each other together. */
-export function lectureOrder(context: PresentContext): LectureOrder {
-  const route = routes.get(context.document) ?? routeThrough(context);
+/**
+ * The sheet in the order in which it is told: sections as chapters, givens that follow each other together.
+ * @param away blocks that are passed over: a part on demand that is closed
+ */
+export function lectureOrder(context: PresentContext, away = NOTHING_AWAY): LectureOrder {
+  const known = routes.get(context.document);
+  const route = known?.away === away ? known : { ...routeThrough(context, away), away };
   routes.set(context.document, route);
   const blocks = new Map(context.document.blocks.map((block) => [block.id, block]));
   return {
@@ -57,7 +66,7 @@ export function lectureOrder(context: PresentContext): LectureOrder {
   };
 }
 
-function routeThrough(context: PresentContext): Route {
+function routeThrough(context: PresentContext, away: ReadonlySet<string>): Route {
   const { document } = context;
   const { title } = presentTitleBlock(document);
   const chapters: Chapter[] = [{ number: '', name: title }];
@@ -65,7 +74,7 @@ function routeThrough(context: PresentContext): Route {
   const pinned = pinnedOf(context);
   let drawing: string | undefined;
   let before: Block | undefined;
-  for (const block of document.blocks.filter(isTold)) {
+  for (const block of document.blocks.filter((block) => isTold(block, away))) {
     if (block.kind === 'prose') chapters.push(...chaptersIn(block.id, block.source, document));
     if (pinned.has(block.id)) drawing = block.id;
     const last = stations.at(-1);
@@ -88,9 +97,9 @@ function routeThrough(context: PresentContext): Route {
   return { stations, chapters };
 }
 
-/** Blank lines and remarks that nobody has written are passed over. */
-function isTold(block: Block): boolean {
-  return isShown(block) && !(block.kind === 'cell' && formOf(block.cell).isUnwritten?.(block.cell) === true);
+/** Blank lines, remarks that nobody has written and what is closed are passed over. */
+function isTold(block: Block, away: ReadonlySet<string>): boolean {
+  return isShown(block) && !away.has(block.id) && !(block.kind === 'cell' && formOf(block.cell).isUnwritten?.(block.cell) === true);
 }
 
 function joinsOthers(block: Block | undefined): boolean {
