@@ -8,6 +8,9 @@ const LAYOUTS = [
 ] as const;
 const TEXT_SIZE = 15;
 
+/** For print: within the margins of A4 and of Letter, letters of about nine points. */
+export const PAPER_LAYOUT = { width: 620, textSize: 13 } as const;
+
 /** A picture in each layout, of which a page shows the one that its width has room for. */
 export function inLayouts(
   draw: (options: ChartOptions) => { readonly svg: string; readonly sentence: string }, anchor: string,

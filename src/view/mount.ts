@@ -64,7 +64,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     session.subscribe(() => whenStill(next, next)),
     listenForKeys(sheet, desk, () => list.drawUndrawn()),
     holdStillUnderPresses(),
-    completeForPrint({ blocks, desk, list, long }),
+    completeForPrint({ sheet, blocks, desk, list, long }),
     every(CLOCK_PERIOD, () => drawClocks(blocks(), desk)),
     every(SECOND, () => tickRecords(blocks(), desk)),
   ];

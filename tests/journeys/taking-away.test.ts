@@ -1,10 +1,9 @@
 /** What leaves the page comes back with every byte, and opens by itself. */
 import { readFileSync } from 'node:fs';
-import { constants, inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { checkAccess, download, goToFile, keepForLooking, screenshot, withPage } from './harness.ts';
-import { blanks, bringIn, chooseTakeaway, fill, head, line, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
+import { blanks, bringIn, chooseTakeaway, fill, head, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
 /** The sheet's own text, with signs that HTML, JSON and UTF-8 could each get wrong. */
@@ -163,36 +162,4 @@ describe('taking away', () => {
       keepForLooking('drawing-file.png', bytes);
     });
   });
-
-  test.each(['A4', 'Letter'] as const)('prints on %s without controls and without empty pages', async (format) => {
-    await withPage({}, async ({ page }) => {
-      await line(page, 'N_f').waitFor();
-      const pdf = await page.pdf({ format, printBackground: false });
-      const sizes = [...contentSizes(pdf)];
-      expect(sizes.length).toBeGreaterThan(3);
-      expect(sizes.length).toBeLessThan(32);
-      expect(Math.min(...sizes), `bytes drawn on each page: ${sizes.join(', ')}`).toBeGreaterThan(400);
-      keepForLooking(`print-${format}.pdf`, pdf);
-      await page.emulateMedia({ media: 'print' });
-      const seen = await page.evaluate(() =>
-        // Boxes to tick, options and instruments are part of what is read on paper.
-        [...document.querySelectorAll('button, summary, input[name="unit-system"], input[type="file"], nav, [role="slider"]')]
-          .filter((element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
-          .map((element) => element.getAttribute('aria-label') ?? element.textContent ?? '')
-          .filter((name) => !name.includes('how it was measured')));
-      expect(seen).toEqual([]);
-    });
-  });
 });
-
-/** Bytes of drawing commands of each page: Chromium writes one compressed stream a page (ISO 32000-1, 7.8.2). */
-function* contentSizes(pdf: Buffer): Generator<number> {
-  const text = pdf.toString('latin1');
-  for (const match of text.matchAll(/\/Type \/Page\b[^s][\s\S]*?\/Contents (\d+) 0 R/g)) {
-    const object = new RegExp(`(?:^|\\n)${match[1]} 0 obj\\s*<<[^>]*>>\\s*stream\\r?\\n`).exec(text);
-    if (object === null) throw new Error(`no content of page object ${match[1]}`);
-    const start = object.index + object[0].length;
-    // The end of the compressed data is told by itself; what stands behind it belongs to the file.
-    yield inflateSync(pdf.subarray(start), { finishFlush: constants.Z_SYNC_FLUSH }).length;
-  }
-}

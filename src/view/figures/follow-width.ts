@@ -1,3 +1,5 @@
+import { PAPER_LAYOUT } from '../../report/index.ts';
+
 /** Tells the width of an element, whole px, as soon as it is laid out and again whenever it changes. */
 export function followWidth(element: HTMLElement, tell: (width: number) => void): void {
   let width = 0;
@@ -17,3 +19,6 @@ export function pictureLetters(element: HTMLElement): { readonly textSize?: numb
   const size = Number.parseFloat(element.style.getPropertyValue('--picture-letters'));
   return Number.isFinite(size) ? { textSize: size } : {};
 }
+
+/** Width and letters of a picture on paper, px: it fits between the margins of A4 and Letter, its letters come out at 9 to 10 points. */
+export const ON_PAPER = { width: PAPER_LAYOUT.width, textSize: PAPER_LAYOUT.textSize } as const;

@@ -3,7 +3,7 @@ import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
 import { drawingOf } from '../markup.ts';
 import { whenStill } from '../still.ts';
-import { followWidth, pictureLetters } from './follow-width.ts';
+import { followWidth, ON_PAPER, pictureLetters } from './follow-width.ts';
 
 type Draw = (options: ChartOptions) => Chart;
 
@@ -12,6 +12,8 @@ interface LiveChart {
   show(blockId: string, draw: Draw, label: string): void;
   /** Draws it again for the width and the letters it has now. */
   redraw(): void;
+  /** Draws it at once for paper, and afterwards again for the page. */
+  onPaper(isPrinting: boolean): void;
 }
 
 const shown = new WeakMap<HTMLElement, LiveChart>();
@@ -45,12 +47,14 @@ const STRIDE = 10;
 function createChart(element: HTMLElement): LiveChart {
   let current: { blockId: string; draw: Draw; label: string } | undefined;
   let width = 0;
+  let isPrinting = false;
   const parts = partsIn(element);
   const reader = readerIn(parts);
 
   const draw = (): void => {
-    if (current === undefined || width === 0) return;
-    const chart = current.draw({ width, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-'), ...pictureLetters(element) });
+    if (current === undefined || (width === 0 && !isPrinting)) return;
+    const size = isPrinting ? ON_PAPER : { width, ...pictureLetters(element) };
+    const chart = current.draw({ ...size, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
     parts.paper.replaceChildren(drawingOf(chart.svg));
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = isolatedQuotes(chart.sentence);
@@ -76,6 +80,10 @@ function createChart(element: HTMLElement): LiveChart {
   return {
     redraw: () => {
       width = element.clientWidth;
+      draw();
+    },
+    onPaper: (now) => {
+      isPrinting = now;
       draw();
     },
     show: (blockId, drawIt, label) => {

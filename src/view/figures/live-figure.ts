@@ -5,7 +5,7 @@ import type { Desk } from '../desk.ts';
 import { veilDrawing } from '../lecture/veil.ts';
 import { lightNames } from '../lighting.ts';
 import { drawingOf } from '../markup.ts';
-import { followWidth, pictureLetters } from './follow-width.ts';
+import { followWidth, ON_PAPER, pictureLetters } from './follow-width.ts';
 import { openFigureBlank } from './figure-blank.ts';
 import { createKnobs, placeOver } from './knobs.ts';
 
@@ -16,6 +16,8 @@ interface LiveFigure {
   show(blockId: string, draw: Draw, desk: Desk): void;
   /** Draws it again for the width and the letters it has now. */
   redraw(): void;
+  /** Draws it at once for paper, and afterwards again for the page. */
+  onPaper(isPrinting: boolean): void;
 }
 
 const shown = new WeakMap<HTMLElement, LiveFigure>();
@@ -45,6 +47,7 @@ function createFigure(element: HTMLElement): LiveFigure {
   let current: { blockId: string; draw: Draw; desk: Desk } | undefined;
   let width = 0;
   let frame = 0;
+  let isPrinting = false;
   const paper = document.createElement('div');
   paper.className = 'paper';
   const overlay = document.createElement('div');
@@ -56,9 +59,8 @@ function createFigure(element: HTMLElement): LiveFigure {
     const { blockId, desk } = current;
     const held = knobs.frame();
     const drawing = current.draw({
-      width: width === 0 ? START_WIDTH : width,
+      ...(isPrinting ? ON_PAPER : { width: width === 0 ? START_WIDTH : width, ...pictureLetters(element) }),
       idPrefix: cellAnchor(blockId).replace(/[^A-Za-z0-9]+/g, '-'),
-      ...pictureLetters(element),
       ...(held === undefined ? {} : { frame: held }),
     });
     paper.replaceChildren(drawingOf(drawing.svg));
@@ -82,6 +84,10 @@ function createFigure(element: HTMLElement): LiveFigure {
   return {
     redraw: () => {
       width = element.clientWidth;
+      draw();
+    },
+    onPaper: (now) => {
+      isPrinting = now;
       draw();
     },
     show: (blockId, drawIt, desk) => {

@@ -1,0 +1,95 @@
+/** What is printed is the whole sheet, whether one has scrolled or not: every drawing, nothing cut off, no page nearly empty. */
+import { describe, expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { keepForLooking, withPage } from './harness.ts';
+import { pdfPages } from './pdf-text.ts';
+import { line } from './sheet-page.ts';
+
+/** Between the margins of 16 mm, at 96 px an inch. */
+const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
+
+describe('the page printed as soon as it is open, without scrolling', () => {
+  test.each(['A4', 'Letter'] as const)('%s: every drawing and chart, nothing cut, no page nearly empty', async (format) => {
+    await withPage({}, async ({ page }) => {
+      await line(page, 'N_f').waitFor();
+      const pdf = await page.pdf({ format, printBackground: false });
+      keepForLooking(`print-${format}.pdf`, pdf);
+      const pages = pdfPages(pdf);
+      expect(pages.length).toBeGreaterThan(3);
+      expect(pages.length).toBeLessThan(32);
+      expect(Math.min(...pages.map(({ text }) => text.length)), `signs on each page: ${pages.map(({ text }) => text.length).join(', ')}`).toBeGreaterThan(150);
+      pages.forEach(({ text }, i) => expect(text).toContain(`${i + 1}/${pages.length}`));
+      expect(pages[0]?.text).toContain('Rotatingbending,twoloadpoints·T4,solarboat·2026-11-20');
+
+      await asPrinted(page, PRINTED_WIDTH[format]);
+      const figures = await figuresIn(page);
+      expect(figures.map(({ id }) => id)).toEqual(['free-body', 'shear-moment', 'stress-budget', 's-n', 'stress-along-axis'].map((id) => expect.stringContaining(id)));
+      for (const { id, labels, width } of figures) {
+        expect(width, id).toBeGreaterThan(400);
+        expect(labels.length, id).toBeGreaterThan(3);
+        // A drawing is never split: all that is written in it stands on one page.
+        expect(pages.some(({ text }) => labels.every((label) => text.includes(label))), `${id}: ${labels.join(' | ')}`).toBe(true);
+      }
+      expect(await cutOff(page)).toEqual([]);
+      expect(await controlsIn(page)).toEqual([]);
+    });
+  });
+
+  test.each(['alternating-bending.md', 'sn-line.md', 'staircase.md', 'specimen.md'])('%s: nothing is cut off at the right edge', async (sheet) => {
+    await withPage({ sheet }, async ({ page }) => {
+      await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+      const pages = pdfPages(await page.pdf({ format: 'A4', printBackground: false }));
+      await asPrinted(page, PRINTED_WIDTH.A4);
+      const figures = await figuresIn(page);
+      expect(figures.length).toBeGreaterThan(0);
+      for (const { id, labels } of figures) expect(pages.some(({ text }) => labels.every((label) => text.includes(label))), `${id}: ${labels.join(' | ')}`).toBe(true);
+      expect(await cutOff(page)).toEqual([]);
+    });
+  });
+
+  test('afterwards the page is as it was', async () => {
+    await withPage({}, async ({ page }) => {
+      const drawing = page.locator('.cell-figure svg').first();
+      // Drawn for the width that it has.
+      await expect.poll(() => drawing.evaluate((svg) => svg.closest('.drawn')?.clientWidth === (svg as SVGSVGElement).viewBox.baseVal.width)).toBe(true);
+      const before = await drawing.getAttribute('viewBox');
+      await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+      expect(await drawing.getAttribute('viewBox')).not.toBe(before);
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      await expect.poll(() => drawing.getAttribute('viewBox')).toBe(before);
+      expect(await page.evaluate(() => [...document.querySelectorAll('head style')].filter((style) => style.textContent.includes('@bottom-left { content')).length)).toBe(0);
+    });
+  });
+});
+
+/** The page as it is laid out between a printed page's margins. */
+async function asPrinted(page: Page, width: number): Promise<void> {
+  await page.setViewportSize({ width, height: 1000 });
+  await page.emulateMedia({ media: 'print' });
+  await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+}
+
+/** Every figure of the sheet with what is written in it, piece by piece and without white space. */
+async function figuresIn(page: Page): Promise<{ readonly id: string; readonly labels: string[]; readonly width: number }[]> {
+  return page.evaluate(() => [...document.querySelectorAll('.cell-figure')].map((figure) => ({
+    id: figure.id,
+    width: figure.querySelector('.drawn svg')?.getBoundingClientRect().width ?? 0,
+    labels: [...figure.querySelectorAll('.drawn svg :is(text, tspan)')].filter((text) => text.childElementCount === 0)
+      .map((text) => text.textContent.replace(/[\s\u2066-\u2069]/gu, '')).filter((label) => label.length > 1),
+  })));
+}
+
+/** What reaches beyond the printed page's right edge. */
+async function cutOff(page: Page): Promise<string[]> {
+  return page.evaluate(() => [...document.querySelectorAll('.sheet *')]
+    .filter((element) => element.closest('.katex-mathml, .visually-hidden, svg *') === null && element.getBoundingClientRect().right > window.innerWidth + 1 && element.checkVisibility())
+    .map((element) => `${element.closest('.cell')?.id ?? ''} ${element.tagName} ${element.getAttribute('class') ?? ''}: ${Math.round(element.getBoundingClientRect().right)} px`).slice(0, 12));
+}
+
+/** Boxes to tick, options and instruments are part of what is read on paper; other controls are not. */
+async function controlsIn(page: Page): Promise<string[]> {
+  return page.evaluate(() => [...document.querySelectorAll('button, summary, input[name="unit-system"], input[type="file"], nav, [role="slider"]')]
+    .filter((element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+    .map((element) => element.getAttribute('aria-label') ?? element.textContent ?? '')
+    .filter((name) => !name.includes('how it was measured')));
+}
