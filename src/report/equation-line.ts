@@ -1,4 +1,5 @@
 import { html, math, type Markup } from './markup.ts';
+import { fitOnPaper } from './tex-width.ts';
 
 /** Signs that fit into a phone's line at the least. */
 const SURELY_FITS = 20;
@@ -10,5 +11,5 @@ export function mayBeTooWide(tex: string): boolean {
 
 /** A line that may scroll can be reached, and scrolled, with the keyboard. */
 export function equationLine(kind: 'symbols' | 'numbers', tex: string, isSlipped = false): Markup {
-  return html`<div class="${kind}${isSlipped ? ' slipped' : ''}" tabindex="${mayBeTooWide(tex) && '0'}">${math(tex)}</div>`;
+  return html`<div class="${kind}${isSlipped ? ' slipped' : ''}" style="${fitOnPaper(tex)}" tabindex="${mayBeTooWide(tex) && '0'}">${math(tex)}</div>`;
 }

@@ -3,7 +3,16 @@
  * (a report is made without a page) is set smaller by it where it would run over the edge of the paper.
  */
 export function widestPiece(tex: string): number {
-  return new Reader(tex.replace(/\\phantom\{/g, '\\vphantom{')).row('').widest;
+  return 1.08 * new Reader(tex.replace(/\\phantom\{/g, '\\vphantom{')).row('').widest;
+}
+
+/** Room of an equation on A4, which is narrower than Letter, em. */
+const LINE_ON_PAPER = 45;
+
+/** By how much an equation is set smaller on paper, as a style attribute; undefined where it fits. @param line room that it has, em */
+export function fitOnPaper(tex: string, line = LINE_ON_PAPER): string | undefined {
+  const widest = widestPiece(tex);
+  return widest <= line ? undefined : `--fit: ${(line / widest).toFixed(2)}`;
 }
 
 /** Widths of what is written between relations and signs of an operation, where KaTeX lets a line end. */

@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { keepForLooking, withPage } from './harness.ts';
 import { pdfPages } from './pdf-text.ts';
-import { line } from './sheet-page.ts';
 
 /** Between the margins of 16 mm, at 96 px an inch. */
 const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
@@ -11,7 +10,7 @@ const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
 describe('the page printed as soon as it is open, without scrolling', () => {
   test.each(['A4', 'Letter'] as const)('%s: every drawing and chart, nothing cut, no page nearly empty', async (format) => {
     await withPage({}, async ({ page }) => {
-      await line(page, 'N_f').waitFor();
+      await page.locator('.sheet.at-work .cell-figure').first().waitFor();
       const pdf = await page.pdf({ format, printBackground: false });
       keepForLooking(`print-${format}.pdf`, pdf);
       const pages = pdfPages(pdf);
