@@ -1,4 +1,4 @@
-import { aggregateOf, literalNumber, substitute, weightedSum } from '../../core/formula/index.ts';
+import { aggregateOf, literalNumber, weightedSum } from '../../core/formula/index.ts';
 import type { Aggregate, Expression } from '../../core/formula/index.ts';
 import { fail, ok } from '../../core/problem/index.ts';
 import type { Result } from '../../core/problem/index.ts';
@@ -9,6 +9,7 @@ import { parseRemembered } from '../formulas.ts';
 import * as problems from './field-problems.ts';
 import { filterRows, numbersOf, placesOf, valuesOf } from '../../core/rows/index.ts';
 import type { TableState } from './types.ts';
+import { derivedBehind, leavesWrittenOut, MOST_LEAVES, writtenOut } from './written-out.ts';
 
 /** One expression for every row: beyond this many a history wants another tool. */
 const MOST_ROWS = 2000;
@@ -43,11 +44,9 @@ export function aggregateRows({ of, column, on }: TableSymbol, cell: TableCell, 
     columns.set(name, numbers);
     return literalNumber(numbers[i] ?? Number.NaN);
   };
-  const writtenOut = (name: string, i: number): Expression | undefined => {
-    const formula = formulaOf(name);
-    return formula === undefined ? numberAt(name, i) : substitute(formula, (inner) => writtenOut(inner, i));
-  };
-  const parts = Array.from(places, (_place, i) => writtenOut(column, i) ?? literalNumber(Number.NaN));
+  const derived = derivedBehind(column, { formulaOf });
+  if (leavesWrittenOut(column, derived, { formulaOf }) > MOST_LEAVES) return fail(problems.aggregateLong(column, MOST_LEAVES));
+  const parts = Array.from(places, (_place, i) => writtenOut(column, i, derived, { formulaOf, numberAt }) ?? literalNumber(Number.NaN));
   if (on === '') return ok(aggregateOf(of as Aggregate, parts));
   return lineThrough(of as LineWord, { x: numbersOf(used, on), y: values, parts, names: [column, on] });
 }

@@ -148,6 +148,15 @@ export function aggregateTooLong(rows: number, most: number): Problem {
   };
 }
 
+export function aggregateLong(column: string, most: number): Problem {
+  return {
+    code: 'aggregate-long',
+    what: `Written out through the columns that it reads, the formula of \`${column}\` has more than ${most} parts.`,
+    mend: 'Let fewer columns build on one another, or type one of them in.',
+    key: 'symbols',
+  };
+}
+
 export function aggregateGap(column: string, row: number): Problem {
   return {
     code: 'aggregate-gap',
