@@ -23,10 +23,11 @@
  * - trial values: `.trial-band`; at a given `.trial-here`
  * - parts on demand: `.cell-aside.stands-open|closed` with `.aside-heading`, `.holds`, `.trouble`; cells inside, `.in-aside`
  * - held states: `.reference-band`, `.held-section`, `.held-table`; in a margin `.shift` with `.wedge`, `.amount`, `.from`; `.turned`
- * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`
+ * - in prose: `.live`, with `.hidden` or `.missing`; anywhere: `.visually-hidden`, `.symbol-name` with `i`, `sub`
  */
 export type * from './present/types.ts';
 export { asideOf, presentAside, type AsideTrouble, type PresentedAside } from './present/aside.ts';
+export { ANSWER_RULE } from './present/answer.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentWatch, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';
@@ -80,7 +81,8 @@ export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource, plainEquation } from './equation.ts';
-export { htmlText, type Hand, type Insertion, type Markup } from './markup.ts';
+export { htmlText, symbolShown, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
+export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';
 export { budgetTable, type Folding } from './budget-table.ts';
 export { besideValues, smallTable } from './small-table.ts';

@@ -1,5 +1,7 @@
+import { plainSymbols, symbolText, withSymbols, type SymbolText } from '../core/formula/index.ts';
 import { isolatedQuotes } from '../core/problem/index.ts';
 import { equation } from './equation.ts';
+import { placesOf, type Place } from './places.ts';
 
 /**
  * What a place of the sheet looks like, said once: fixed text of ours with values between. A report writes it out as HTML (`htmlText`); the
@@ -42,28 +44,51 @@ export function math(tex: string): Equation {
   return { tex };
 }
 
+/** A sentence whose symbols look as they do in the equations. */
+export function symbolsShown(sentence: string): readonly (string | Markup)[] {
+  return withSymbols(sentence).map((piece) => (typeof piece === 'string' ? piece : symbolMarkup(piece)));
+}
+
+/** The same of a symbol that stands by itself, and may be a single letter. */
+export function symbolShown(name: string): Markup {
+  return symbolMarkup(symbolText(name));
+}
+
+/** With a hair of space before the subscript, where a voice makes two words. */
+function symbolMarkup({ head, below }: SymbolText): Markup {
+  const letters = ({ text, slopes }: SymbolText['head']): Markup => (slopes ? html`<i>${text}</i>` : html`${text}`);
+  const under = below.length > 0 && html`\u200a<sub>${below.map((part, i) => html`${i > 0 && ','}${letters(part)}`)}</sub>`;
+  return html`<span class="symbol-name">${letters(head)}${under}</span>`;
+}
+
 /** The markup as HTML: whatever is put in is escaped, and turns no words beside it, unless it is markup already. */
 export function htmlText({ strings, insertions }: Markup): string {
   let text = '';
+  const places = placesOf(strings);
   let isAttributeGone = false;
   strings.forEach((string, i) => {
     const part = isAttributeGone ? string.slice(1) : string;
     const insertion = insertions[i];
     isAttributeGone = (insertion === undefined || insertion === false) && part.endsWith('="') && strings[i + 1]?.startsWith('"') === true;
-    text += isAttributeGone ? part.replace(/\s[\w-]+="$/, '') : part + insertionText(insertion);
+    text += isAttributeGone ? part.replace(/\s[\w-]+="$/, '') : part + insertionText(insertion, places[i]?.symbols ?? 'shown');
   });
   return text;
 }
 
-function insertionText(insertion: Insertion): string {
+function insertionText(insertion: Insertion, symbols: Place['symbols']): string {
   if (insertion === undefined || insertion === false) return '';
-  if (typeof insertion === 'string') return escapeHtml(isolatedQuotes(insertion));
+  if (typeof insertion === 'string') return stringText(insertion, symbols);
   if (typeof insertion === 'number') return String(insertion);
   if ('strings' in insertion) return htmlText(insertion);
   if ('html' in insertion) return insertion.classes === undefined ? insertion.html : `<div class="${insertion.classes}">${insertion.html}</div>`;
   if ('tex' in insertion) return equation(insertion.tex);
   if ('hand' in insertion) return '';
-  return insertion.map(insertionText).join('');
+  return insertion.map((one) => insertionText(one, symbols)).join('');
+}
+
+function stringText(text: string, symbols: Place['symbols']): string {
+  if (symbols === 'shown' && text.includes('_')) return symbolsShown(text).map((piece) => insertionText(piece, 'typed')).join('');
+  return escapeHtml(isolatedQuotes(symbols === 'plain' ? plainSymbols(text) : text));
 }
 
 /** `text` as it stands between tags or inside a quoted attribute. */

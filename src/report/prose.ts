@@ -60,6 +60,7 @@ function createMarkdown(): MarkdownIt {
     const part = liveValue(tokens[index]?.content ?? '', stateOf(environment).context);
     return htmlText(html`<span class="live ${part.kind}">${part.text}</span>`);
   };
+  md.renderer.rules['text'] = (tokens, index) => htmlText(html`${tokens[index]?.content ?? ''}`);
   md.renderer.rules['link_open'] = (tokens, index, options, _environment, self) => {
     tokens[index]?.attrSet('rel', 'noopener noreferrer');
     return self.renderToken(tokens, index, options);

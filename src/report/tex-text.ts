@@ -1,3 +1,5 @@
+import { symbolTex, withSymbols } from '../core/formula/index.ts';
+
 const TEX_SIGNS: Readonly<Record<string, string>> = {
   '\\': '\\textbackslash{}', '{': '\\{', '}': '\\}', '$': '\\$', '&': '\\&', '#': '\\#', '%': '\\%', '_': '\\_',
   '^': '\\textasciicircum{}', '~': '\\textasciitilde{}', '<': '$<$', '>': '$>$', '|': '$|$', '"': "''",
@@ -10,8 +12,12 @@ const TEX_SIGNS: Readonly<Record<string, string>> = {
 const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const LOWERED = '₀₁₂₃₄₅₆₇₈₉';
 
-/** Plain text such that LaTeX prints it and reads no command from it; a sign that its usual fonts lack becomes `?`. */
+/** Plain text such that LaTeX prints it and reads no command from it; symbols are set as the equations set them, and a sign that its usual fonts lack becomes `?`. */
 export function texText(text: string): string {
+  return withSymbols(text).map((piece) => (typeof piece === 'string' ? signsTex(piece) : `$${symbolTex(piece.name)}$`)).join('');
+}
+
+function signsTex(text: string): string {
   return [...text].map((sign) => {
     const known = Object.hasOwn(TEX_SIGNS, sign) ? TEX_SIGNS[sign] : undefined;
     if (known !== undefined) return known;

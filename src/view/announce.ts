@@ -1,3 +1,4 @@
+import { plainSymbols } from '../core/formula/index.ts';
 import { composed, isolated, isolatedQuotes } from '../core/problem/index.ts';
 import type { SheetStates } from '../graph/index.ts';
 import { definingCell, isSymbolHidden, type PresentContext } from '../report/index.ts';
@@ -31,7 +32,7 @@ export function createAnnouncer(region: { textContent: string | null }): Announc
   const speak = (): void => {
     clearTimeout(timer);
     timer = setTimeout(() => {
-      region.textContent = isolatedQuotes([told, moved].filter((sentence) => sentence !== '').join(' '));
+      region.textContent = isolatedQuotes(plainSymbols([told, moved].filter((sentence) => sentence !== '').join(' ')));
       told = '';
       moved = '';
     }, PAUSE);

@@ -36,7 +36,7 @@ export function isShown(block: Block): boolean {
   return block.kind === 'cell' || block.source.trim() !== '';
 }
 
-/** What can be added, with its letter and words in the menu. */
+/** What can be added, with its words in the menu and its letter, which is one of them. */
 export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: TemplateName | 'prose'; readonly words: string }[] = [
   { letter: 'G', what: 'given', words: 'a given' },
   { letter: 'S', what: 'step', words: 'a step' },
@@ -45,9 +45,9 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
   { letter: 'B', what: 'table', words: 'a table' },
   { letter: 'F', what: 'fit', words: 'a fitted line' },
   { letter: 'M', what: 'limits', words: 'limits of a line' },
-  { letter: 'W', what: 'lives', words: 'lives at one stress' },
-  { letter: 'V', what: 'comparison', words: 'groups compared' },
-  { letter: 'U', what: 'staircase', words: 'a staircase' },
+  { letter: 'V', what: 'lives', words: 'lives at one stress' },
+  { letter: 'U', what: 'comparison', words: 'groups compared' },
+  { letter: 'A', what: 'staircase', words: 'a staircase' },
   { letter: 'P', what: 'plan', words: 'planned tests' },
   { letter: 'L', what: 'checklist', words: 'a checklist' },
   { letter: 'I', what: 'photo', words: 'a picture of the fracture' },

@@ -55,6 +55,10 @@ export function createMenu(desk: Desk): CellMenu {
     event.preventDefault();
     event.stopPropagation();
   });
+  // Not every browser on a telephone closes it there, and there is no Escape.
+  document.addEventListener('pointerdown', ({ target }) => {
+    if (target instanceof Node && !element.contains(target)) close();
+  }, { capture: true, passive: true });
   // Where the focus was comes back when nothing else has taken it.
   element.addEventListener('toggle', (event) => {
     if (event.newState === 'closed' && (document.activeElement === document.body || element.contains(document.activeElement))) from?.focus();
@@ -74,14 +78,15 @@ export function createMenu(desk: Desk): CellMenu {
     },
     open: (blockId, anchor) => {
       unfold();
-      const label = 'What can be done with this line';
-      // The longer list may need another place.
-      const addMenu = (): void => {
-        show(addItems(blockId, desk), 'Add below');
+      // Another list may need another place.
+      const showBeside = (list: readonly MenuItem[], label: string): void => {
+        show(list, label);
         placeBeside(element, anchor);
       };
-      show(cellItems(blockId, desk, addMenu), label);
-      placeBeside(element, anchor);
+      showBeside(cellItems(blockId, desk, {
+        add: () => showBeside(addItems(blockId, desk), 'Add below'),
+        lights: () => showBeside(lightItems(blockId, desk), 'Light up what 1 % does'),
+      }), 'What can be done with this line');
     },
   };
 }
@@ -113,39 +118,50 @@ function itemTemplate(item: MenuItem, choose: (item: MenuItem) => void): Templat
     <span class="words">${item.words}</span>${item.keys === undefined ? nothing : html`<kbd class="keys">${item.keys}</kbd>`}<kbd>${item.letter}</kbd></button>`;
 }
 
-function cellItems(blockId: string, desk: Desk, addMenu: () => void): readonly MenuItem[] {
+/** What can be done with any line, in words; the letter is one of them, and the same wherever the menu opens. */
+export const LINE_ACTIONS = {
+  edit: { letter: 'T', words: 'edit its own text' },
+  add: { letter: 'W', words: 'add below …' },
+  up: { letter: 'U', words: 'move up' },
+  down: { letter: 'N', words: 'move down' },
+  duplicate: { letter: 'P', words: 'duplicate' },
+  tex: { letter: 'L', words: 'copy as LaTeX' },
+  light: { letter: 'G', words: 'light up what 1 % of it does' },
+  lights: { letter: 'G', words: 'light up what 1 % does …' },
+  delete: { letter: 'E', words: 'delete' },
+} as const;
+
+/** Lists that an item of the first one goes on to. */
+interface FurtherMenus {
+  readonly add: () => void;
+  readonly lights: () => void;
+}
+
+function cellItems(blockId: string, desk: Desk, menus: FurtherMenus): readonly MenuItem[] {
   const block = desk.block(blockId);
   const apple = isApple();
   const arrange = (to: 'up' | 'down') => () => void desk.apply({ do: 'move', blockId, to }, blockId);
   const items: MenuItem[] = [
-    { letter: 'T', words: 'edit its own text', choose: () => editText(blockId, desk) },
-    { letter: 'N', words: 'add below …', stays: true, choose: addMenu },
-    { letter: 'U', words: 'move up', keys: keysText('move up', apple), choose: arrange('up') },
-    { letter: 'O', words: 'move down', keys: keysText('move down', apple), choose: arrange('down') },
-    { letter: 'W', words: 'duplicate', choose: () => duplicate(blockId, desk) },
+    { ...LINE_ACTIONS.edit, choose: () => editText(blockId, desk) },
+    { ...LINE_ACTIONS.add, stays: true, choose: menus.add },
+    { ...LINE_ACTIONS.up, keys: keysText('move up', apple), choose: arrange('up') },
+    { ...LINE_ACTIONS.down, keys: keysText('move down', apple), choose: arrange('down') },
+    { ...LINE_ACTIONS.duplicate, choose: () => duplicate(blockId, desk) },
   ];
-  if (cellIn(block, 'step') !== undefined) {
-    items.push({ letter: 'L', words: 'copy as LaTeX', choose: () => copyTex(blockId, desk) });
-  }
-  items.push(...lightItems(blockId, desk));
-  items.push({ letter: 'R', words: 'delete', choose: () => remove(blockId, desk) });
+  if (cellIn(block, 'step') !== undefined) items.push({ ...LINE_ACTIONS.tex, choose: () => copyTex(blockId, desk) });
+  const [first, ...others] = lightItems(blockId, desk);
+  if (first !== undefined) items.push(others.length === 0 ? { ...LINE_ACTIONS.light, choose: first.choose } : { ...LINE_ACTIONS.lights, stays: true, choose: menus.lights });
+  items.push({ ...LINE_ACTIONS.delete, choose: () => remove(blockId, desk) });
   return items;
 }
 
-/** What one percent does, for each symbol that the line gives the sheet. */
+/** What one percent does, for each symbol that the line gives the sheet; a fit gives the most. */
 function lightItems(blockId: string, desk: Desk): readonly MenuItem[] {
   const context = desk.context();
   const symbols = symbolsOfState(context.states.cell(blockId)).filter((symbol) =>
     context.states.symbol(symbol)?.status === 'value' && !isSymbolHidden(symbol, context));
-  return symbols.slice(0, LIGHT_LETTERS.length).map((symbol, i) => ({
-    letter: LIGHT_LETTERS[i] ?? '',
-    words: symbols.length === 1 ? 'light up what 1 % of it does' : `light up what 1 % of ${symbol} does`,
-    choose: () => desk.light(symbol),
-  }));
+  return symbols.slice(0, 9).map((symbol, i) => ({ letter: String(i + 1), words: symbol, choose: () => desk.light(symbol) }));
 }
-
-/** A fit gives the most symbols; letters that are taken by nothing else. */
-const LIGHT_LETTERS = ['E', 'A', 'B', 'C', 'D', 'F', 'G', 'H', 'I', 'J'];
 
 function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] {
   return NEW_BLOCKS.map(({ letter, what, words }) => ({
@@ -157,9 +173,14 @@ function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] 
       // Text joins the text it comes to stand beside.
       const shown = desk.session.document().blocks.filter(isShown);
       const added = joins ? blockId : shown[shown.findIndex(({ id }) => id === blockId) + 1]?.id;
-      if (added !== undefined) desk.afterUpdate(() => editText(added, desk));
+      if (added !== undefined) desk.afterUpdate(() => (what === 'remark' ? writeIn(added, desk) : editText(added, desk)));
     },
   }));
+}
+
+/** Goes to the place where a remark is written. */
+function writeIn(blockId: string, desk: Desk): void {
+  desk.element(blockId)?.querySelector<HTMLElement>('.writing textarea')?.focus();
 }
 
 /** Opens the editor of a block's own text and goes there. */

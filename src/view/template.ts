@@ -1,18 +1,15 @@
 /** lit-html's `html`, so that no text of a document turns the words, numbers or buttons that stand beside it: for every template of the page. */
 import { html as litHtml, nothing, type TemplateResult } from 'lit-html';
+import { plainSymbols } from '../core/formula/index.ts';
 import { isolatedQuotes } from '../core/problem/index.ts';
-import type { Insertion } from '../report/index.ts';
+import { placesOf, symbolsShown, type Insertion, type Place } from '../report/index.ts';
 import { setEquation } from './equations.ts';
 import { prose } from './prose.ts';
 
-/** By the fixed parts of a template, which of its insertions stand between tags and not in an attribute. */
-const known = new WeakMap<TemplateStringsArray, readonly boolean[]>();
-
-/** Text between tags is isolated where it could turn what is beside it; attributes and properties, fields among them, hold what they were given. */
+/** Text between tags is isolated where it could turn what is beside it, and its symbols look as in the equations; attributes and properties, fields among them, hold what they were given. */
 export function html(strings: TemplateStringsArray, ...values: readonly unknown[]): TemplateResult<1> {
-  let isText = known.get(strings);
-  if (isText === undefined) known.set(strings, (isText = textPlaces(strings)));
-  return litHtml(strings, ...values.map((value, i) => (isText[i] === true ? isolatedValue(value) : value)));
+  const places = placesOf(strings);
+  return litHtml(strings, ...values.map((value, i) => inPlace(value, places[i] ?? BETWEEN)));
 }
 
 /** What the report layer says of a place, on the page: the same templates, their equations set when they come near, the page's hands in their places. */
@@ -26,21 +23,13 @@ export function shown(insertion: Insertion): unknown {
   return insertion.map(shown);
 }
 
-function isolatedValue(value: unknown): unknown {
-  if (typeof value === 'string') return isolatedQuotes(value);
-  return Array.isArray(value) ? value.map(isolatedValue) : value;
-}
+/** Behind the last fixed part. */
+const BETWEEN: Place = { isBetweenTags: true, symbols: 'shown' };
 
-function textPlaces(strings: readonly string[]): readonly boolean[] {
-  let isInTag = false;
-  let quote = '';
-  return strings.map((part) => {
-    for (const sign of part) {
-      if (!isInTag) isInTag = sign === '<';
-      else if (quote !== '') quote = sign === quote ? '' : quote;
-      else if (sign === '"' || sign === "'") quote = sign;
-      else if (sign === '>') isInTag = false;
-    }
-    return !isInTag;
-  });
+function inPlace(value: unknown, place: Place): unknown {
+  if (Array.isArray(value)) return value.map((one) => inPlace(one, place));
+  if (typeof value !== 'string') return value;
+  if (place.symbols === 'shown' && value.includes('_')) return symbolsShown(value).map((piece) => (typeof piece === 'string' ? isolatedQuotes(piece) : shown(piece)));
+  const text = place.symbols === 'plain' ? plainSymbols(value) : value;
+  return place.isBetweenTags ? isolatedQuotes(text) : text;
 }

@@ -16,7 +16,7 @@ async function newStep(page: Page): Promise<void> {
   await line(page, 'n').focus();
   await page.keyboard.press('Control+.');
   await page.getByRole('menu').waitFor();
-  for (const letter of ['n', 's']) await page.keyboard.press(letter);
+  for (const letter of ['w', 's']) await page.keyboard.press(letter);
   await editor(page).waitFor();
 }
 

@@ -184,7 +184,7 @@ describe('contrast of what can be opened', () => {
       await openOf(page, 'd');
       await page.keyboard.press('Control+.');
       await page.getByRole('menu').waitFor();
-      await page.keyboard.press('e');
+      await page.keyboard.press('g');
       await page.locator('.one-percent').first().waitFor();
       await inBothColours(page);
     });

@@ -11,7 +11,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await diameter.focus();
       await page.keyboard.press('Control+.');
       await page.getByRole('menu').waitFor();
-      await page.keyboard.press('e');
+      await page.keyboard.press('g');
       // sigma = 32 M/(pi d³): −3 % per 1 %.
       await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/per 1 % of .*: -3 % on .*\+1 %: -2\.9 %, -1 %: \+3\.1 %/);
       expect(await textOf(line(page, 'I').locator('.percent'))).toBe('+4 %');
@@ -41,7 +41,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       const stress = line(page, 'sigma_a');
       await stress.focus();
       await page.keyboard.press('Control+.');
-      await page.keyboard.press('e');
+      await page.keyboard.press('g');
       await expect.poll(() => textOf(line(page, 'R_A').locator('.percent'))).toMatch(/^\+/);
       expect(await textOf(line(page, 'I').locator('.percent'))).toBe('-1 %');
       expect(await textOf(line(page, 'd').locator('.percent'))).toBe('-3 %');
@@ -56,7 +56,7 @@ test('what is still asked lights up without its number', async () => {
     await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
     await line(page, 'd').focus();
     await page.keyboard.press('Control+.');
-    await page.keyboard.press('e');
+    await page.keyboard.press('g');
     await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/after your own working/);
     // What nobody is asked for and rests on nothing that is asked keeps its number.
     for (const hidden of ['I', 'sigma_a', 'N_f']) expect(await line(page, hidden).locator('.percent').count()).toBe(0);

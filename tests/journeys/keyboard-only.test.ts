@@ -64,7 +64,7 @@ describe('with the keyboard only', () => {
       await tabTo(page, inBlank('n'));
       const order = await cellOrder(page);
       // A step is added below the speed; its own text opens.
-      await choose(page, 'n', 's');
+      await choose(page, 'w', 's');
       await expect.poll(async () => (await focus(page)).tag).toBe('TEXTAREA');
       await page.keyboard.press('Control+A');
       await page.keyboard.type('symbol: omega\nlabel: Angular speed\nformula: 2*pi*n\nunit: 1/s\n');
@@ -91,17 +91,17 @@ describe('with the keyboard only', () => {
       await page.keyboard.press('Alt+ArrowUp');
       await expect.poll(async () => (await cellOrder(page)).indexOf(added)).toBe(at - 1);
       expect((await focus(page)).cell).toBe(added);
-      await choose(page, 'o');
+      await choose(page, 'n');
       await expect.poll(async () => (await cellOrder(page)).indexOf(added)).toBe(at);
 
-      await choose(page, 'w');
+      await choose(page, 'p');
       await expect.poll(async () => (await cellOrder(page)).length).toBe(order.length + 2);
       expect(await line(page, 'omega').count() + await page.locator('[data-symbol^="omega_"], [data-symbol^="omega2"]').count()).toBe(2);
       await page.keyboard.press('Control+Z');
       await expect.poll(async () => (await cellOrder(page)).length).toBe(order.length + 1);
 
       await line(page, 'omega').focus();
-      await choose(page, 'r');
+      await choose(page, 'e');
       await expect.poll(async () => cellOrder(page)).toEqual(order);
       expect((await focus(page)).cell).not.toBe('');
       await page.keyboard.press('Control+Z');

@@ -44,7 +44,7 @@ test('a line that is deleted offers its undo where it stood', async () => {
     await line(page, 'n').focus();
     await page.keyboard.press('Control+.');
     await page.getByRole('menu').waitFor();
-    await page.keyboard.press('r');
+    await page.keyboard.press('e');
     await expect.poll(() => line(page, 'n').count()).toBe(0);
     const offer = page.locator('.undo-offer');
     await expect.poll(() => textOf(offer)).toBe('“Speed” is deleted. undo');

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import katex from 'katex';
 import { describe, expect, it } from 'vitest';
-import { presentStep, type PresentedStep } from '../../src/report/index.ts';
+import { ANSWER_RULE, presentStep, type PresentedStep } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 const inputs = given('F_1', '154.2 ± 0.4 N', 'N') + given('l_1', '101.25 ± 0.21 mm', 'mm') + given('l_L', '401.25 ± 0.32 mm', 'mm');
@@ -88,7 +88,14 @@ describe('the reader\'s own result', () => {
     ['2e1 %', 'too few digits', 'More digits, please: what is typed could be the sheet’s, rounded too far.', '2*F_1/unit(N)*0.0005', '%'],
     ['300 N', 'differs', 'Yours is 0.973 times the sheet’s.'],
     ['616.8 N', 'differs', 'Yours is 2.00 times the sheet’s.'],
-    ['-308.4 N', 'differs', 'Yours is \u22121.00 times the sheet’s.'],
+    ['-308.4 N', 'differs', 'Yours is the sheet’s with the other sign.'],
+    ['-616.8 N', 'differs', 'Yours is \u22122.00 times the sheet’s.'],
+    ['308.4 kN', 'differs', 'Yours is 1000 times the sheet’s: look at the unit and the power of ten.'],
+    ['0.3084 N', 'differs', 'Yours is the sheet’s divided by 1000: look at the unit and the power of ten.'],
+    ['15.42', 'differs', 'Yours is 100 times the sheet’s: look at the power of ten.', '2*F_1/unit(N)*0.0005', '1'],
+    // 1 lbf = 4.4482216152605 N (BIPM, The International System of Units; NIST SP 811, appendix B).
+    ['69.33 N', 'differs', 'Yours is 0.225 times the sheet’s, as N to lbf: look at the unit.'],
+    ['1371.8 N', 'differs', 'Yours is 4.45 times the sheet’s, as N to lbf: look at the unit.'],
   ])('%s %s', async (typed, verdict, sentence, formula, unit) => {
     expect(await answered(typed, formula, unit)).toEqual({ typed, verdict, sentence });
   });
@@ -112,6 +119,10 @@ describe('the reader\'s own result', () => {
   it('is told as a difference where the sheet\'s is zero', async () => {
     expect(await answered('0.5 N', 'F_1 - F_1')).toMatchObject({ verdict: 'differs', sentence: 'Yours is 0.500 N away from the sheet’s.' });
     expect(await answered('0 N', 'F_1 - F_1')).toMatchObject({ verdict: 'agrees' });
+  });
+
+  it('is asked for with the tolerance, and with what an entry brings to light', () => {
+    expect(ANSWER_RULE).toBe('Right within 1 %. Once yours is entered, right or wrong, the sheet’s shows.');
   });
 
   it('is absent until something is typed', async () => {

@@ -1,6 +1,6 @@
 import { rect } from '@observablehq/plot';
 import { svgElement } from '../drawings/frame-markup.ts';
-import { lettering, runsWidth } from '../drawings/lettering.ts';
+import { lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
 import { group, line } from '../drawings/markup.ts';
 import type { Run } from '../drawings/types.ts';
 import { axes } from './axes.ts';
@@ -26,7 +26,7 @@ export function budgetChart({ symbol, bars, isCorrelated, sentence }: BudgetData
   const ticks = roundTicks(scales.x, layout.isNarrow ? 4 : 6);
   const at = bars.map((bar, i) => ({ bar, ...rowOf(bars.length - i, isCorrelated) }));
   const size = { width: layout.width, height: layout.height };
-  const description = `Shares of the variance of ${symbol}, one bar for each input. ${sentence}`;
+  const description = `Shares of the variance of ${spokenSymbol(symbol)}, one bar for each input. ${sentence}`;
   return {
     svg: svgElement(options.idPrefix, size, { title: 'Uncertainty budget', description }, [
       plottedSvg(layout, scales.x, scales.y, { x: ticks, y: [] }, [

@@ -1,13 +1,6 @@
+import { GREEK_LETTERS } from '../../core/formula/index.ts';
 import { escapeText, px } from './markup.ts';
 import type { FigureValue, Run } from './types.ts';
-
-/** Names of Greek letters as symbols write them, and the letters. */
-const GREEK: ReadonlyMap<string, string> = new Map([
-  ['alpha', 'α'], ['beta', 'β'], ['gamma', 'γ'], ['delta', 'δ'], ['epsilon', 'ε'], ['zeta', 'ζ'], ['eta', 'η'], ['theta', 'θ'],
-  ['kappa', 'κ'], ['lambda', 'λ'], ['mu', 'μ'], ['nu', 'ν'], ['xi', 'ξ'], ['rho', 'ρ'], ['sigma', 'σ'], ['tau', 'τ'], ['phi', 'φ'],
-  ['chi', 'χ'], ['psi', 'ψ'], ['omega', 'ω'], ['Gamma', 'Γ'], ['Delta', 'Δ'], ['Theta', 'Θ'], ['Lambda', 'Λ'], ['Sigma', 'Σ'],
-  ['Phi', 'Φ'], ['Psi', 'Ψ'], ['Omega', 'Ω'],
-]);
 
 const SUBSCRIPT_SIZE = 0.75;
 const SUBSCRIPT_DROP = 0.22;
@@ -15,7 +8,7 @@ const SUBSCRIPT_DROP = 0.22;
 /** `sigma_a` as its letter and what stands below the line. */
 function symbolParts(name: string): { letter: string; subscript: string } {
   const [base = '', ...rest] = name.split('_');
-  return { letter: GREEK.get(base) ?? base, subscript: rest.map((part) => GREEK.get(part) ?? part).join(',') };
+  return { letter: GREEK_LETTERS.get(base) ?? base, subscript: rest.map((part) => GREEK_LETTERS.get(part) ?? part).join(',') };
 }
 
 /** What a drawing's letters say of a symbol, the subscript behind a low line: two names that are drawn alike are one. */

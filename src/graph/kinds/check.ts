@@ -1,4 +1,4 @@
-import { checkDimensions } from '../../core/formula/index.ts';
+import { checkDimensions, symbolInWords } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { CellBlock, CheckCell } from '../../sheet/types.ts';
@@ -48,7 +48,7 @@ function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): Nod
 function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
   if (blocked.status === 'problem') return blocked.problem.what;
   const open = blocked.status === 'range' ? blocked.waitsFor : undefined;
-  return open === undefined ? 'This cannot be told while the life has no value.' : `This is told once ${open} is filled in.`;
+  return open === undefined ? 'This cannot be told while the life has no value.' : `This is told once ${symbolInWords(open)} is filled in.`;
 }
 
 function conditionProblems(text: string, expression: Expression, context: PlanContext): readonly Problem[] {

@@ -1,6 +1,6 @@
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { composed, isolated, type Problem } from '../../core/problem/index.ts';
-import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
+import { counterpart, fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { rightStates, statesWithSlips } from '../../graph/index.ts';
 import { slipsOffered } from '../../sheet/index.ts';
@@ -8,11 +8,13 @@ import type { StepCell } from '../../sheet/types.ts';
 import { withoutSlips } from './slips.ts';
 import { asked, sameWords } from './asked.ts';
 import { unitOfStep } from './hidden.ts';
-import { figures, unitText, withUnit } from './number.ts';
+import { figures, plainFigures, unitText, withUnit } from './number.ts';
 import type { PresentContext, WholeContext, PresentedAnswer } from './types.ts';
 
 /** Working by hand with rounded numbers is good to about this. However few digits are typed, it is never more. */
 const HAND_WORKING = 0.01;
+/** What is said before the first try: what counts as right, and that any entry brings the sheet's result to light. */
+export const ANSWER_RULE = `Right within ${100 * HAND_WORKING} %. Once yours is entered, right or wrong, the sheet’s shows.`;
 /** A value smaller than this part of its uncertainty is zero but for rounding, as of x − y. */
 const ROUNDING = 1e-9;
 
@@ -83,6 +85,30 @@ function readAnswer(typed: string, unit: Unit): ReadAnswer | { readonly problem:
 
 /** The ratio, since it tells which slip was made; the difference where a ratio means nothing. */
 function differenceSentence({ value, unit }: Quantity, ours: number): string {
-  if (ours !== 0 && unit.offset === 0) return `Yours is ${figures(value / ours, 3)} times the sheet’s.`;
+  if (ours !== 0 && unit.offset === 0) return `Yours is ${ratioWords(value / ours, unit)}`;
   return `Yours is ${withUnit(figures(fromSI(value, unit) - fromSI(ours, unit), 3), unitText(unit))} away from the sheet’s.`;
+}
+
+/** A ratio that comes of a unit or a power of ten says so. */
+function ratioWords(ratio: number, unit: Unit): string {
+  if (isWithinHandWorking(ratio, -1)) return 'the sheet’s with the other sign.';
+  const power = Math.round(Math.log10(Math.abs(ratio)));
+  const mend = isPlainNumber(unit) ? 'look at the power of ten' : 'look at the unit and the power of ten';
+  if (ratio > 0 && power !== 0 && isWithinHandWorking(ratio, 10 ** power)) {
+    return power > 0 ? `${plainFigures(10 ** power, 1)} times the sheet’s: ${mend}.` : `the sheet’s divided by ${plainFigures(10 ** -power, 1)}: ${mend}.`;
+  }
+  const other = otherSystem(unit);
+  const factor = other.factor / unit.factor;
+  const isConversion = other.name !== unit.name && [factor, 1 / factor].some((one) => Math.abs(one - 1) > 2 * HAND_WORKING && isWithinHandWorking(ratio, one));
+  return `${figures(ratio, 3)} times the sheet’s${isConversion ? `, as ${unitText(unit)} to ${unitText(other)}: look at the unit` : ''}.`;
+}
+
+function isPlainNumber({ dimension }: Unit): boolean {
+  return dimension.every((exponent) => exponent === 0);
+}
+
+/** The unit that the same is measured in where the other system of units is used. */
+function otherSystem(unit: Unit): Unit {
+  const us = counterpart(unit, 'US customary');
+  return us.name === unit.name ? counterpart(unit, 'SI') : us;
 }

@@ -1,5 +1,6 @@
 import { coverageInterval, factorInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
+import { symbolInWords } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
@@ -41,7 +42,7 @@ export function presentResult(state: SymbolState, system: UnitSystem, options: R
 function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOptions): PresentedResult {
   if (state.status === 'problem') return { kind: 'problem', problem: state.problem };
   if (state.status === 'range') {
-    const text = state.waitsFor === undefined ? RANGE_TEXTS[state.word] : `open until ${state.waitsFor} is filled in`;
+    const text = state.waitsFor === undefined ? RANGE_TEXTS[state.word] : `open until ${symbolInWords(state.waitsFor)} is filled in`;
     return { kind: 'range', word: state.word, text };
   }
   const unit = options.ownUnit === true ? state.unit : counterpart(state.unit, system);

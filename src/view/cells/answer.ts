@@ -1,7 +1,6 @@
-import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import type { PresentedStep } from '../../report/index.ts';
+import { ANSWER_RULE, type PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -20,8 +19,9 @@ export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Pa
   const unit = cell.unit === undefined || cell.unit === '1' ? '' : cell.unit;
   return html`<input class="blank answer-blank" type="text" data-measured autocomplete="off" spellcheck="false" enterkeyhint="next"
     aria-label=${composed`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
-    aria-describedby=${step.answer?.problem === undefined ? nothing : partId(cell.id, 'answer-problem')}
-    .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>`;
+    aria-describedby=${`${partId(cell.id, 'answer-rule')}${step.answer?.problem === undefined ? '' : ` ${partId(cell.id, 'answer-problem')}`}`}
+    .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>
+    <span class="help answer-rule" id=${partId(cell.id, 'answer-rule')}>${ANSWER_RULE}</span>`;
 }
 
 function take(cell: StepCell, event: Event, desk: Desk): void {

@@ -30,5 +30,7 @@ export function remarkParts(cell: RemarkCell, desk: Desk): LineParts {
     <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
       @focus=${enter} @input=${write} @blur=${leave}></textarea>
   </div>`;
-  return templateParts(cell.id, remarkTemplate(cell, remark, desk.context(), hand(writingPlace)), desk.ui(cell.id).refused);
+  // One box: while the cell's own text is edited, its place to write is away.
+  const isEdited = desk.ui(cell.id).editing !== undefined;
+  return templateParts(cell.id, remarkTemplate(cell, remark, desk.context(), isEdited ? undefined : hand(writingPlace)), desk.ui(cell.id).refused);
 }
