@@ -75,5 +75,5 @@ function attention({ openItems, items, problems, failedChecks }: PresentedAttent
 }
 
 function places(words: string, list: PresentedAttention['problems'], hands?: HeadHands): Markup {
-  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : '; '}${hands?.place(cellId, label) ?? html`<a href="#${cellAnchor(cellId)}">${label}</a>`}`)}.</li>`;
+  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : '; '}${hands?.place(cellId, label) ?? html`<a href="#${cellAnchor(cellId)}">${label}</a>`}`)}${/[.?!]$/.test(list.at(-1)?.label ?? '') ? '' : '.'}</li>`;
 }

@@ -1,6 +1,6 @@
 import createMarkdownIt, { type Env, type MarkdownIt, type StateInline, type Token } from 'markdown-it';
 import { html, htmlText, trusted } from './markup.ts';
-import { LIVE_VALUE_HERE, liveValue } from './present/live.ts';
+import { isAfterColon, LIVE_VALUE_HERE, liveValue } from './present/live.ts';
 import type { PresentContext } from './present/types.ts';
 
 interface ProseOptions {
@@ -57,7 +57,7 @@ function createMarkdown(): MarkdownIt {
   md.validateLink = (url) => /^(https?:\/\/|mailto:|#)/i.test(url.trim());
   md.inline.ruler.after('escape', 'live', readLiveValue);
   md.renderer.rules['live'] = (tokens, index, _options, environment) => {
-    const part = liveValue(tokens[index]?.content ?? '', stateOf(environment).context);
+    const part = liveValue(tokens[index]?.content ?? '', stateOf(environment).context, { isAfterColon: tokens[index]?.info === 'after colon' });
     return htmlText(html`<span class="live ${part.kind}">${part.text}</span>`);
   };
   md.renderer.rules['text'] = (tokens, index) => htmlText(html`${tokens[index]?.content ?? ''}`);
@@ -93,7 +93,11 @@ function readLiveValue(state: StateInline, silent: boolean): boolean {
   LIVE_VALUE_HERE.lastIndex = state.pos;
   const match = LIVE_VALUE_HERE.exec(state.src);
   if (match === null) return false;
-  if (!silent) state.push('live', '', 0).content = match[1] ?? '';
+  if (!silent) {
+    const token = state.push('live', '', 0);
+    token.content = match[1] ?? '';
+    token.info = isAfterColon(state.src, state.pos) ? 'after colon' : '';
+  }
   state.pos += match[0].length;
   return true;
 }

@@ -60,6 +60,11 @@ function symbolElsewhere(fields: Fields<'elsewhere'>): string | undefined {
   return typed === undefined || !fields.isSymbol('elsewhere', typed) ? undefined : typed;
 }
 
+/** Symbols under `concerns`; those that can be none are told and left out. */
+function concernedGivens(fields: Fields<KeyOf<'check'>>): readonly string[] | undefined {
+  return fields.text('concerns')?.split(',').map((name) => name.trim()).filter((name) => fields.isSymbol('concerns', name));
+}
+
 export const CELL_READERS: Readers = {
   given: (fields) => {
     const { slips, unknownInside } = readSlips(fields);
@@ -126,6 +131,7 @@ export const CELL_READERS: Readers = {
       condition: fields.required('condition'),
       holds: fields.required('holds'),
       otherwise: fields.required('otherwise'),
+      ...present({ concerns: concernedGivens(fields) }),
     },
   }),
   figure: (fields) => ({

@@ -179,6 +179,8 @@ export interface CheckCell extends CellBase {
   /** Sentence when it holds; when it does not, what is the matter and what to do. `{=x}` shows a live value. */
   readonly holds: string;
   readonly otherwise: string;
+  /** Givens at whose blanks it is said too when it does not hold. */
+  readonly concerns?: readonly string[];
 }
 
 /**

@@ -16,7 +16,7 @@ export interface FigureTexts {
 }
 
 /** Stands in for spans that are missing: recognisable, and said to be not to scale. */
-const SCHEMATIC = { toScale: false, span: 1, leftLoad: 0.22, rightLoad: 0.78, chainEnd: 1 } as const;
+const SCHEMATIC = { toScale: false, closes: true, span: 1, leftLoad: 0.22, rightLoad: 0.78, chainEnd: 1 } as const;
 
 /**
  * The figure of a shaft on two supports with two load points, from the sheet's values.
@@ -32,6 +32,7 @@ export function beamFigureFrom(values: RoleValues, texts: FigureTexts): BeamFigu
   ];
   return {
     toScale: geometry.toScale,
+    closes: geometry.closes,
     span: geometry.span,
     loads,
     reactions: { left: roles.RA, right: roles.RB },
@@ -40,7 +41,7 @@ export function beamFigureFrom(values: RoleValues, texts: FigureTexts): BeamFigu
       ? {} : { section: { position: geometry.section, shear: roles.shear, moment: roles.moment } }),
     ...(values.diameter === undefined ? {} : { diameter: roles.diameter }),
     movable: geometry.toScale ? movablePlaces(roles, geometry, texts.lengthText) : [],
-    notes: notesOf(values, roles, geometry),
+    notes: notesOf(values, roles, geometry, texts.lengthText),
     missing: (['span', 's1', 's2', 'F1', 'F2', 'RA', 'RB'] as const)
       .filter((role) => roles[role].si === undefined && !roles[role].hidden).map((role) => roles[role].symbol),
     ...texts,
@@ -75,7 +76,13 @@ function geometryOf(roles: Roles, withSection: boolean): Geometry {
   const rightLoad = s1 + s2;
   const chainEnd = s3 === undefined ? span : rightLoad + s3;
   const drawable = span > 1e-100 && span < 1e100 && [s1, rightLoad, chainEnd, ofSection ?? 0].every(Number.isFinite);
-  return drawable ? { toScale: true, span, leftLoad: s1, rightLoad, chainEnd, section: ofSection } : schematic;
+  return drawable ? { toScale: true, span, leftLoad: s1, rightLoad, chainEnd, closes: isClosed(roles, span, chainEnd), section: ofSection } : schematic;
+}
+
+/** As the sheet asks of the closure: zero within twice its uncertainty, and for the last bits of the arithmetic. */
+function isClosed({ span, s1, s2, s3 }: Roles, length: number, chainEnd: number): boolean {
+  const variance = [span, s1, s2, s3].reduce((sum, { uncertainty = 0 }) => sum + (Number.isFinite(uncertainty) ? uncertainty ** 2 : 0), 0);
+  return Math.abs(chainEnd - length) <= 2 * Math.sqrt(variance) + 1e-9 * length;
 }
 
 function dimensionsOf(roles: Roles, at: Geometry): FigureDimension[] {
@@ -90,7 +97,7 @@ function dimensionsOf(roles: Roles, at: Geometry): FigureDimension[] {
   ];
 }
 
-function notesOf(values: RoleValues, roles: Roles, at: Geometry): (readonly Run[])[] {
+function notesOf(values: RoleValues, roles: Roles, at: Geometry, lengthText: ValueText): (readonly Run[])[] {
   const notes: (readonly Run[])[] = [];
   const drawn = (Object.keys(roles) as BeamRole[]).filter((role) => role in values || !['section', 'shear', 'moment', 'diameter'].includes(role));
   const absent = drawn.filter((role) => roles[role].si === undefined && !roles[role].hidden);
@@ -101,6 +108,10 @@ function notesOf(values: RoleValues, roles: Roles, at: Geometry): (readonly Run[
     notes.push(['Not to scale: ', { symbol: roles.span.symbol }, ' has to be a length above zero, and the other lengths of its size.']);
   }
   if (!at.toScale) return notes;
+  if (!at.closes) {
+    const off = at.chainEnd - at.span;
+    notes.push([`The part-spans add up to ${lengthText(Math.abs(off))} ${off > 0 ? 'more' : 'less'} than `, { symbol: roles.span.names ?? roles.span.symbol }, '.']);
+  }
   const outside = (position: number) => position < 0 || position > at.span;
   if (outside(at.leftLoad)) notes.push(['The left load point stands outside the supports.']);
   if (outside(at.rightLoad)) notes.push(['The right load point stands outside the supports.']);

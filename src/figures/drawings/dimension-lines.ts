@@ -1,5 +1,5 @@
 import type { Axis } from './axis.ts';
-import { equation, lettering, runsWidth, shownText } from './lettering.ts';
+import { equation, lettering, nameRuns, runsWidth, shownText } from './lettering.ts';
 import { arrowhead, circle, group, line, polyline } from './markup.ts';
 import { placeOutside, type Outside } from './outside-figures.ts';
 import { interrupted } from './placement.ts';
@@ -64,7 +64,7 @@ function crossing(rows: readonly DimensionRow[], index: number, axis: Axis): num
 
 function figureLines(dimension: Dimension, stacked: boolean): Run[][] {
   const text = shownText(dimension.value);
-  return stacked && text !== '' ? [[{ symbol: dimension.value.symbol }], [text]] : [equation(dimension.value)];
+  return stacked && text !== '' ? [nameRuns(dimension.value), [text]] : [equation(dimension.value)];
 }
 
 function figureWidth(dimension: Dimension, stacked: boolean, size: number): number {

@@ -22,9 +22,14 @@ export function spokenSymbol(name: string): string {
   return name.replaceAll('_', ' ');
 }
 
-/** `R_A = 99.8 N`, or the letter alone where the value is hidden or missing. */
+/** `R_A = 99.8 N`, with both names where it has two, or the letter alone where the value is hidden or missing. */
 export function equation(value: FigureValue): Run[] {
-  return shownText(value) === '' ? [{ symbol: value.symbol }] : [{ symbol: value.symbol }, `\u00A0=\u00A0${shownText(value)}`];
+  return shownText(value) === '' ? nameRuns(value) : [...nameRuns(value), `\u00A0=\u00A0${shownText(value)}`];
+}
+
+/** `R_A`, or `l_1 = s_1` where the value is that of a given with another name. */
+export function nameRuns({ symbol, names }: FigureValue): Run[] {
+  return names === undefined ? [{ symbol }] : [{ symbol }, '\u00A0=\u00A0', { symbol: names }];
 }
 
 /** The value's text where it may be seen, with its unit kept on the same line. */

@@ -15,5 +15,7 @@ export interface Geometry {
   readonly rightLoad: number;
   /** Where the last part-span ends: at the right support, but for the closure of measured spans. */
   readonly chainEnd: number;
+  /** Whether the part-spans end at the right support, within their uncertainty. */
+  readonly closes: boolean;
   readonly section: number | undefined;
 }

@@ -8,7 +8,8 @@ function plain(runs: readonly Run[]): string {
 
 function named(value: FigureValue): string {
   const text = spoken(value);
-  return text === spokenSymbol(value.symbol) ? text : `${spokenSymbol(value.symbol)} = ${text}`;
+  const name = spokenSymbol(value.symbol) + (value.names === undefined ? '' : ` = ${spokenSymbol(value.names)}`);
+  return text === spokenSymbol(value.symbol) ? name : `${name} = ${text}`;
 }
 
 function seen(value: FigureValue): value is FigureValue & { si: number } {
@@ -34,11 +35,12 @@ export function freeBodyDescription(figure: BeamFigure): string {
 export function freeBodySentence(figure: BeamFigure): string {
   const { left, right } = figure.reactions;
   if (!figure.toScale) return 'The shaft cut free, not to scale: some lengths are still missing or out of order.';
-  if (left.hidden || right.hidden) return 'The shaft cut free, to scale. The support forces appear here once you have worked them out.';
-  if (!seen(left) || !seen(right)) return 'The shaft cut free, to scale.';
+  const scale = figure.closes ? 'to scale' : 'not to scale, for the spans do not close';
+  if (left.hidden || right.hidden) return `The shaft cut free, ${scale}. The support forces appear here once you have worked them out.`;
+  if (!seen(left) || !seen(right)) return `The shaft cut free, ${scale}.`;
   const carries = (side: string, value: FigureValue & { si: number }) =>
     (value.si < 0 ? `the ${side} support holds the shaft down (${value.text})` : `the ${side} support carries ${value.text}`);
-  return `To scale: ${carries('left', left)}, ${carries('right', right)}.`;
+  return `${figure.closes ? 'To scale' : 'Not to scale, for the spans do not close'}: ${carries('left', left)}, ${carries('right', right)}.`;
 }
 
 /** Beyond this no plot has a finite scale. */

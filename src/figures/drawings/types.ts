@@ -12,6 +12,10 @@ export interface FigureValue {
   readonly hidden: boolean;
   /** Symbol of the given that the reader changes through this figure; absent where the value is not the reader's to change. */
   readonly given?: string;
+  /** Symbol of a given that this one only is another name of: both are told. */
+  readonly names?: string;
+  /** Standard uncertainty, SI; absent where none is known. */
+  readonly uncertainty?: number;
 }
 
 /** A load across the shaft; position in metres from the left support, force downwards positive. */
@@ -65,6 +69,8 @@ export type Run = string | { readonly symbol: string };
 export interface BeamFigure {
   /** Positions are the sheet's. false: some are missing or contradict each other, and a schematic stands in for them. */
   readonly toScale: boolean;
+  /** Whether the part-spans end at the right support, within their uncertainty; it is not called to scale where they don't. */
+  readonly closes: boolean;
   /** Distance between the supports, m, above zero. */
   readonly span: number;
   readonly loads: readonly FigureLoad[];

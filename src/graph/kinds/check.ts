@@ -24,6 +24,7 @@ function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): Nod
   const shown = [...new Set([...reads, ...liveSymbols(cell.holds), ...liveSymbols(cell.otherwise)])];
   const { inputs, problems: names } = resolveInputs(shown, context, block.id, 'condition');
   const own: Problem[] = [...cell.problems, ...(context.problems.get(block.id) ?? []), ...names];
+  own.push(...concernProblems(cell, context));
   if (cell.condition !== '' && !parsed.ok) own.push({ ...parsed.problem, key: 'condition' });
   if (expression !== undefined && own.length === 0) own.push(...conditionProblems(cell.condition, expression, context));
   const problems = toldAt(block.id, own);
@@ -43,6 +44,15 @@ function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): Nod
         : Object.freeze({ ...base, problems: [{ ...told.problem, text: cell.condition, cell: block.id, key: 'condition' }], check: untold });
     },
   };
+}
+
+function concernProblems({ concerns = [] }: CheckCell, { names }: PlanContext): readonly Problem[] {
+  return concerns.filter((symbol) => names.definitions.get(symbol)?.block.cell.kind !== 'given').map((symbol) => ({
+    code: 'concerns-no-given',
+    what: `No given has the symbol ${symbolInWords(symbol)}, so nothing can be said at its blank.`,
+    mend: 'Name givens of this sheet under `concerns`, with commas between.',
+    key: 'concerns',
+  }));
 }
 
 function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {

@@ -30,5 +30,5 @@ export function presentAttention(context: PresentContext): PresentedAttention {
 }
 
 function placeOf({ id, label }: Cell): AttentionPlace {
-  return { cellId: id, label: label ?? id };
+  return { cellId: id, label: label === undefined || label.trim() === '' ? id : label };
 }

@@ -1,3 +1,4 @@
+import { standardUncertainty } from '../../core/estimate/index.ts';
 import { coherentUnit, counterpart, fromSI } from '../../core/units/index.ts';
 import type { Dimension, Unit } from '../../core/units/types.ts';
 import type { FigureValue, ValueText } from '../../figures/drawings/index.ts';
@@ -28,13 +29,16 @@ export function textLike(cell: FigureCell, roles: readonly string[], usual: Dime
 function figureValue(symbol: string, named: string | undefined, context: PresentContext): FigureValue {
   const state = context.states.symbol(symbol);
   const result = presentSymbol(symbol, context);
-  const given = givenBehind(symbol, context) ?? (named === undefined ? undefined : givenBehind(named, context));
+  const behind = givenBehind(symbol, context);
+  const given = behind ?? (named === undefined ? undefined : givenBehind(named, context));
   return {
     symbol,
     si: state?.status === 'value' ? state.estimate.value : undefined,
     text: result?.kind === 'value' ? withUnit(result.number, result.unit) : '',
     hidden: isSymbolHidden(symbol, context),
     ...(given === undefined ? {} : { given }),
+    ...(behind === undefined || behind === symbol ? {} : { names: behind }),
+    ...(state?.status === 'value' ? { uncertainty: standardUncertainty(state.estimate) } : {}),
   };
 }
 

@@ -1,11 +1,12 @@
-import { composed } from '../../core/problem/index.ts';
+import { composed, type Problem } from '../../core/problem/index.ts';
 import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
 import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell } from '../../sheet/types.ts';
-import { asked } from './asked.ts';
+import { asked, sameWords } from './asked.ts';
+import { presentCheck } from './cells.ts';
 import { notesOf } from './notes.ts';
 import { decimalText, withUnit, unitText } from './number.ts';
 import { presentResult } from './result.ts';
@@ -24,8 +25,10 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
   const filledBy = state === undefined ? undefined : asked(context, fillerLabel, state);
   const trial = presentTrial(given, context);
   const mean = blanks.length > 1 && result.kind === 'value' ? withUnit(result.number, result.unit) : undefined;
+  const notes = notesOf(given, context);
   return {
-    ...notesOf(given, context),
+    ...notes,
+    warnings: [...notes.warnings, ...failedChecks(given, context)],
     symbol: given.symbol,
     symbolTex: symbolOf(given.symbol),
     blanks,
@@ -40,6 +43,19 @@ export function presentGiven(given: GivenCell, context: PresentContext): Present
     ...(trial === undefined ? {} : { trial }),
     ...(mark === undefined || state?.result === undefined ? {} : { slipMark: { ...mark, used: presentResult(state.result, context.system, { ownUnit: true }) } }),
   };
+}
+
+/** What checks that concern the given say where they do not hold. */
+function failedChecks(given: GivenCell, context: PresentContext): readonly Problem[] {
+  return asked(context, failedMessages, given.symbol, sameWords).map((message) => {
+    const [what = '', ...rest] = message.split(/(?<=\.) /u);
+    return { code: 'check-fails-here', what, mend: rest.length === 0 ? 'Look at it again.' : rest.join(' '), cell: given.id };
+  });
+}
+
+function failedMessages(whole: WholeContext, symbol: string): readonly string[] {
+  return cellsOf(whole.document, 'check').filter(({ concerns }) => concerns?.includes(symbol)).map((check) => presentCheck(check, whole))
+    .flatMap(({ holds, message }) => (holds === false && message !== '' ? [message] : []));
 }
 
 /** Where a value was taken from; what is typed over it since is the reader's own. */

@@ -19,6 +19,8 @@ export interface LivePart {
 interface LiveOptions {
   /** With `± u` behind the value. */
   readonly uncertainty?: boolean;
+  /** Behind a colon words in place of a number stand as they are; elsewhere in brackets, since they break the sentence. */
+  readonly isAfterColon?: boolean;
 }
 
 /** What stands in the place of one live value. */
@@ -31,12 +33,17 @@ export function liveValue(symbol: string, context: PresentContext, options: Live
     case 'problem':
       return { kind: 'missing', symbol, text: `⟨${symbol}: no value yet⟩` };
     case 'range':
-      return { kind: 'value', symbol, text: `(${result.text})${mark}` };
+      return { kind: 'value', symbol, text: (options.isAfterColon === true ? result.text : `(${result.text})`) + mark };
     case 'value': {
       const plain = result.unit === '' ? result.number : `${result.number}\u00a0${result.unit}`;
       return { kind: 'value', symbol, text: (options.uncertainty === true ? result.text : plain) + mark };
     }
   }
+}
+
+/** Whether what stands at a place of a text answers to a colon. */
+export function isAfterColon(text: string, at: number): boolean {
+  return /:\s$/u.test(text.slice(Math.max(0, at - 2), at));
 }
 
 /** A text cut at its live values, each put in. */
@@ -45,7 +52,7 @@ export function liveParts(text: string, context: PresentContext, options: LiveOp
   let from = 0;
   for (const match of text.matchAll(LIVE_VALUE)) {
     if (match.index > from) parts.push({ kind: 'text', text: text.slice(from, match.index) });
-    parts.push(liveValue(match[1] ?? '', context, options));
+    parts.push(liveValue(match[1] ?? '', context, { ...options, isAfterColon: isAfterColon(text, match.index) }));
     from = match.index + match[0].length;
   }
   if (from < text.length) parts.push({ kind: 'text', text: text.slice(from) });

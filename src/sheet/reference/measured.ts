@@ -229,5 +229,11 @@ export const CHECK = {
   condition: { means: 'What has to hold.', takes: 'a comparison of two formulas', required: true, example: 'condition: sigma_a <= S_y', wrong: { typed: 'd <', said: 'Nothing stands after <.' } },
   holds: { means: 'What is said where it holds.', takes: 'text; `{=x}` puts the value of a symbol in', required: true, example: 'holds: The stress stays below yield.' },
   otherwise: { means: 'What is said where it does not hold, and what to do.', takes: 'as `holds`', required: true, example: 'otherwise: Lower the load.' },
+  concerns: {
+    means: 'Givens at whose blanks it is said as well, where it does not hold.',
+    takes: 'symbols of givens with commas between',
+    example: 'concerns: L, s_1, s_2, s_3',
+    wrong: { typed: 'd, 2x', said: '"2x" can\'t be a symbol.' },
+  },
   note: NOTE,
 } satisfies Keys;
