@@ -53,7 +53,7 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
   { letter: 'I', what: 'photo', words: 'a picture of the fracture' },
   { letter: 'E', what: 'record', words: 'a test record' },
   { letter: 'R', what: 'remark', words: 'a remark' },
-  { letter: 'A', what: 'aside', words: 'a part on demand' },
+  { letter: 'N', what: 'aside', words: 'a part on demand' },
   { letter: 'D', what: 'figure', words: 'a drawing' },
   { letter: 'T', what: 'prose', words: 'text' },
 ];

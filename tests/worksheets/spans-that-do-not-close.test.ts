@@ -1,21 +1,21 @@
 /** What a part-span that is half as long again as it should be says, where it is typed and where it is used. */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { presentFigure, presentGiven, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { presentFigure, presentGiven, renderReport, type WholeContext } from '../../src/report/index.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
 
 const SHEET = readFileSync('worksheets/rotating-bending.md', 'utf8');
 const READINGS = '199.5, 199.5, 200.0, 199.5 mm';
-const withSpan = async (readings: string): Promise<PresentContext> => {
+const withSpan = async (readings: string): Promise<WholeContext> => {
   expect(SHEET).toContain(READINGS);
   return contextOf(SHEET.replace(READINGS, readings));
 };
-const warnings = (context: PresentContext, symbol: string): readonly string[] => presentGiven(cellOf(context, 'given', symbol), context).warnings.map(({ what, mend }) => `${what} ${mend}`);
+const warnings = (context: WholeContext, symbol: string): readonly string[] => presentGiven(cellOf(context, 'given', symbol), context).warnings.map(({ what, mend }) => `${what} ${mend}`.replace(/[\u2066-\u2069]/g, ''));
 
 it('is said at the four blanks, not ticked off, and not called to scale', async () => {
   const context = await withSpan('249.0, 249.0, 249.5, 249.0 mm');
   for (const symbol of ['L', 's_1', 's_2', 's_3']) {
-    expect(warnings(context, symbol)).toEqual([expect.stringMatching(/^The closure −49\.13 mm is larger than twice its standard uncertainty\. One of the four spans holds a mistake; measure again/)]);
+    expect(warnings(context, symbol)).toEqual([expect.stringMatching(/^The closure −49\.13\smm is more than twice its standard uncertainty\. One of the four spans is wrong; measure again\.$/)]);
   }
   expect(warnings(context, 'd')).toEqual([]);
   expect(context.states.cell('weights-known')?.check?.holds).toBe(false);
