@@ -2,12 +2,12 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { composed, isolated } from '../core/problem/index.ts';
 import { html } from '../view/index.ts';
-import type { KeepingState } from './autosave.ts';
 import { closing, foldByEscape, panel, unfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import { holdTemplate } from './hold-panel.ts';
 import type { OtherSheet } from './hold-types.ts';
 import type { Notice } from './notices.ts';
+import { keepingWords } from './keeping-words.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './take-away.ts';
@@ -69,20 +69,4 @@ function noticeTemplate(notice: Notice, dismiss: (notice: Notice) => void): Temp
     ${remedy === undefined ? nothing : html`<button type="button" @click=${remedy.apply}>${remedy.label}</button>`}
     <button type="button" @click=${() => dismiss(notice)}>Close this note</button>
   </div>`;
-}
-
-function keepingWords(keeping: KeepingState): string {
-  const clock = (at: Date): string => new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' }).format(at);
-  switch (keeping.state) {
-    case 'unchanged':
-      return '';
-    case 'waiting':
-      return 'Keeping…';
-    case 'kept':
-      return `Kept in this browser at ${clock(keeping.at)}`;
-    case 'copied':
-      return `Another window changed this sheet; yours is kept as a copy since ${clock(keeping.at)}`;
-    case 'failed':
-      return `Not kept: ${keeping.reason}. It is tried again; take a working file away before you close the page.`;
-  }
 }

@@ -10,6 +10,7 @@ import '../report/styles/sheet.css';
 import '../figures/drawings.css';
 import '../figures/charts.css';
 import './styles/head.css';
+import './styles/side.css';
 import './styles/panels.css';
 import './styles/held.css';
 

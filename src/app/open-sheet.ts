@@ -1,6 +1,6 @@
 import type { DrawnSteps } from '../report/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
-import { createSession, mountSheet, type SheetSession } from '../view/index.ts';
+import { createSession, mountSheet, type SheetSession, type SidePlace } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { watchDrafts } from './drafts.ts';
 import { drawer } from './drawer.ts';
@@ -18,6 +18,8 @@ export interface OpenSheet {
   readonly session: SheetSession;
   readonly autosave: Autosave;
   enterLecture(): void;
+  /** What is said of keeping beside the sheet has changed. */
+  drawSide(): void;
   /** Draws that lie open and are those of the sheet as it stands. */
   drawn(): DrawnSteps;
   close(): void;
@@ -25,6 +27,8 @@ export interface OpenSheet {
 
 interface OpenOptions {
   readonly root: HTMLElement;
+  /** Where results and contents stay in view. */
+  readonly side: SidePlace;
   readonly store: ShelfStore;
   readonly earlier: Pick<EarlierStates, 'add'>;
   /** Whether the browser was found to keep anything: only then other sheets can be had. */
@@ -41,7 +45,7 @@ interface OpenOptions {
 const NOTHING_TO_UNDO = 'Nothing to undo since the page was opened; earlier states are under Sheets.';
 
 /** Shows a sheet in the page and keeps its changes. */
-export function openSheet(opening: Opening, { root, store, earlier, canKeep, report, changed, failed }: OpenOptions): OpenSheet {
+export function openSheet(opening: Opening, { root, side, store, earlier, canKeep, report, changed, failed }: OpenOptions): OpenSheet {
   const session = createSession(parseSheet(opening.text), { now: () => new Date(), failed });
   const read = () => {
     const document = session.document();
@@ -71,12 +75,13 @@ export function openSheet(opening: Opening, { root, store, earlier, canKeep, rep
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId), lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
+    side, lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId), lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
   return {
     session,
     autosave,
     enterLecture: mounted.enterLecture,
+    drawSide: mounted.drawSide,
     drawn: mounted.drawn,
     close: () => {
       unsubscribe();

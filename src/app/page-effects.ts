@@ -43,6 +43,7 @@ export function showHead({ now: { sheet, state }, head, earlierDesk, notices }: 
   document.title = isolated(titleOf(shown));
   const { promise, ...rest } = state;
   head.classList.toggle('unkept', state.keeping.state === 'failed');
+  sheet.drawSide();
   renderSafely(() => headerTemplate({
     ...rest,
     persistence: promise,

@@ -7,6 +7,7 @@ import type { OwnParts } from './page-parts.ts';
 import type { PageEvent, PageState } from './page-step.ts';
 import type { PersistenceDesk } from './persistence.ts';
 import type { ShelfStore } from './shelf-store.ts';
+import type { SidePlace } from '../view/index.ts';
 import type { Windows } from './windows.ts';
 
 /** Where the page keeps what is to outlast it. */
@@ -22,6 +23,8 @@ export interface Keeping {
 export interface Page extends Keeping {
   readonly root: HTMLElement;
   readonly head: HTMLElement;
+  /** What stays in view beside the sheet. */
+  readonly side: SidePlace;
   readonly own: OwnParts;
   readonly notices: NoticeDesk;
   readonly windows: Windows;

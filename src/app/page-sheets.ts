@@ -9,7 +9,7 @@ import { beginWaking, rememberOpen } from './waking.ts';
 
 /** Lays another sheet open; the one before is kept first. */
 export async function open(opening: Opening, page: Page): Promise<void> {
-  const { root, store, earlier, canKeep, notices, windows, now, act } = page;
+  const { root, side, store, earlier, canKeep, notices, windows, now, act } = page;
   now.wishes += 1;
   await now.sheet?.autosave.flush();
   notices.leaveSheet();
@@ -21,7 +21,7 @@ export async function open(opening: Opening, page: Page): Promise<void> {
   rememberOpen(opening.id);
   act({ on: 'opened', canKeep });
   const opened = openSheet(opening, {
-    root, store, earlier, canKeep,
+    root, side, store, earlier, canKeep,
     report: (state) => act({ on: 'keeping', state }),
     changed: () => act({ on: 'changed' }),
     failed: (error) => notices.tellOfSheet(faultSentence(error)),

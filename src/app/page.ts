@@ -1,3 +1,4 @@
+import { keepingInShort } from './keeping-words.ts';
 import { listenForFiles } from './bring-in.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
@@ -18,7 +19,8 @@ import { createWindows, type Windows } from './windows.ts';
 export async function startPage(root: HTMLElement, keeping: Keeping): Promise<void> {
   const carried = carriedSheet(document);
   const { page, actions } = putTogether(root, keeping);
-  root.before(page.head);
+  root.before(page.head, page.side.element);
+  document.documentElement.classList.add('with-side');
   listenForFiles(actions.bringIn);
   const leave = (): void => page.now.sheet?.autosave.leave();
   document.addEventListener('visibilitychange', () => void (document.hidden && leave()));
@@ -40,6 +42,9 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
   const now: PageNow = { state: NEW_PAGE, sheet: undefined, wishes: 0, panelTimer: undefined };
   const head = document.createElement('header');
   head.className = 'head';
+  const side = document.createElement('aside');
+  side.className = 'side';
+  side.setAttribute('aria-label', 'Results and contents');
   const act = (event: PageEvent): void => {
     const step = pageStep(now.state, event);
     now.state = step.state;
@@ -48,7 +53,7 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
   const show = (): void => showHead(page, actions);
   const notices = createNoticeDesk(show);
   const page: Page = {
-    ...keeping, root, head, now, act, show, notices,
+    ...keeping, root, head, now, side: { element: side, keeping: () => keepingInShort(now.state.keeping) }, act, show, notices,
     own: ownParts(document),
     windows: windowsOf(() => page),
     holdDesk: createHoldDesk({

@@ -18,8 +18,6 @@ export interface HeadHands {
   readonly slipOff: (slip: PresentedSlip) => Hand;
   readonly allSlipsOff: () => Hand;
   readonly stopComparing: () => Hand;
-  /** Goes to the first list with something open. */
-  readonly firstOpen: () => Hand;
 }
 
 /** Whatever has to be known before anything else is read. */
@@ -67,11 +65,14 @@ ${hands?.stopComparing()}</p>${problems.map((problem) => problemLine(problem))}<
 /** What is still open, not in order or does not hold. */
 function attention({ openItems, items, problems, failedChecks }: PresentedAttention, hands?: HeadHands): Markup | undefined {
   const lines = [
-    openItems > 0 && html`<li>${openItems} of ${items} checklist items are open${hands?.firstOpen()}.</li>`,
+    openItems > 0 && html`<li class="${hands === undefined ? undefined : 'said-beside'}">${openItems} of ${items} checklist items are open.</li>`,
     failedChecks.length > 0 && places('Does not hold:', failedChecks, hands),
     problems.length > 0 && places('To be mended:', problems, hands),
   ].filter((line) => line !== false);
-  return lines.length === 0 ? undefined : html`<ul class="attention">${lines}</ul>`;
+  if (lines.length === 0) return undefined;
+  // Beside the sheet on the page, which says it at any place: on paper it stands here.
+  const isAllBeside = hands !== undefined && openItems > 0 && lines.length === 1;
+  return html`<ul class="attention${isAllBeside ? ' all-beside' : ''}">${lines}</ul>`;
 }
 
 function places(words: string, list: PresentedAttention['problems'], hands?: HeadHands): Markup {

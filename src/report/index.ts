@@ -65,6 +65,10 @@ export {
 export { presentTrial, presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
+export { presentChain, presentChief, type PresentedFollowing } from './present/chief.ts';
+export { openWords, presentContents, type PresentedSection } from './present/contents.ts';
+export { findInSheet, type FoundPlace } from './present/find.ts';
+export { presentStanding, type PresentedStanding } from './present/standing.ts';
 export { heldContext, heldProblems, referenceOf, referenceProblems, type HeldContext } from './present/held.ts';
 export { presentRowsThen } from './present/held-rows.ts';
 export { heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable } from './present/held-table.ts';

@@ -47,6 +47,14 @@ export function headingsOf(source: string): readonly { readonly level: number; r
     : []));
 }
 
+/** The words of a text's paragraphs and items, without marks; live values stand as they are written, `{=sigma_a}`. */
+export function wordsOfProse(source: string): readonly string[] {
+  const tokens = readerOf(source).parse(source, {});
+  return tokens.flatMap((token, i) => (token.type === 'inline' && tokens[i - 1]?.type !== 'heading_open'
+    ? [(token.children ?? []).map(({ type, content }) => (type === 'live' ? `{=${content}}` : type.endsWith('break') ? ' ' : content)).join('')]
+    : []));
+}
+
 function levelOf(token: Token): number {
   return Number(token.tag.slice(1));
 }

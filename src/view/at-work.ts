@@ -15,6 +15,7 @@ import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
 import type { CellMenu } from './menu.ts';
 import type { SheetSession } from './session.ts';
+import type { Side } from './side/side.ts';
 import type { Steps } from './steps.ts';
 import { whenStill } from './still.ts';
 import { titleBlock } from './title-block.ts';
@@ -37,6 +38,8 @@ export interface AtWork {
   readonly list: BlockList;
   readonly long: LongSheet;
   readonly lecture: Lecture;
+  /** What stays in view beside the sheet, where the page has a place for it. */
+  readonly side: Side | undefined;
   readonly steps: Steps;
   readonly menu: CellMenu;
   readonly sourceWatch: SourceWatch;
@@ -56,6 +59,8 @@ export interface Frame {
 export interface Now {
   context: WholeContext;
   changes: Changes;
+  /** Cell that was edited last on the page. */
+  edited: string | undefined;
   /** Blocks that are drawn. */
   blocks: ReadonlyMap<string, Block>;
   /** Places of all blocks, drawn or not. */
@@ -120,11 +125,12 @@ export function update(work: AtWork): void {
 
 /** What stands above the sheet's blocks, below them and at the foot of the window. */
 export function drawAround(work: AtWork): void {
-  const { frame: { sheet, head, foot }, desk, lighting, long, menu, now } = work;
+  const { frame: { sheet, head, foot }, desk, lighting, long, menu, now, side } = work;
   now.headFrame = 0;
   renderSafely(() => titleBlock(desk), head);
   sheet.classList.toggle('lighting', lighting.now() !== undefined);
   drawStrips(work);
+  side?.draw();
   render([long.foot(), sheetFoot(now.blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor))], foot);
 }
 

@@ -25,6 +25,7 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
       });
     },
     context: () => at().now.context,
+    edited: () => at().now.edited,
     moved: (symbol) => (isSymbolHidden(symbol, at().now.context) ? undefined : at().now.changes.moved.get(symbol)),
     ...lightOf(() => at().lighting.now()),
     notYet: () => at().lecture.notYet(),
@@ -39,6 +40,7 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
         return false;
       }
       now.changes = withEdit(now.changes, command, before);
+      if ('cellId' in command) now.edited = command.cellId;
       steps.edited(result.value !== document);
       if (cellId !== undefined) ui(cellId).refused = undefined;
       return true;

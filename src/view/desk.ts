@@ -112,6 +112,8 @@ export interface Desk {
   /** Changes the record and draws the cell again. */
   readonly changeUi: (blockId: string, change: (ui: CellUi) => void) => void;
   readonly moved: (symbol: string) => Moved | undefined;
+  /** Cell that was edited last on the page; undefined before the first edit. */
+  readonly edited: () => string | undefined;
   /** Whether what one percent does along the chain is lit up. */
   readonly isLit: () => boolean;
   /** What of that stands at a symbol; `chosen` where it starts from. */

@@ -1,7 +1,7 @@
 /** Every key the sheet listens to, in one table: the help shows it, the listeners look it up. */
 
 export type KeyAction =
-  | 'undo' | 'redo' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light' | 'lecture';
+  | 'undo' | 'redo' | 'find' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light' | 'lecture';
 
 /** What a key event is matched by. */
 export interface KeyPress {
@@ -16,8 +16,8 @@ interface KeyEntry {
   readonly action: KeyAction;
   /** `Mod` is Ctrl, or ⌘ where there is one. */
   readonly keys: readonly string[];
-  /** `blank`: only in a blank of a given or an answer. `cell`: anywhere in a cell. `sheet`: everywhere on the sheet. */
-  readonly where: 'blank' | 'cell' | 'sheet';
+  /** `blank`: only in a blank of a given or an answer. `cell`: anywhere in a cell. `sheet`: everywhere on the sheet. `page`: everywhere on the page. */
+  readonly where: 'blank' | 'cell' | 'sheet' | 'page';
   readonly help: string;
 }
 
@@ -32,6 +32,7 @@ export const KEYS: readonly KeyEntry[] = [
   { action: 'end the light', keys: ['Escape'], where: 'sheet', help: 'end the elasticities: all lines stand as before' },
   { action: 'undo', keys: ['Mod+Z'], where: 'sheet', help: 'undo the last change of the sheet' },
   { action: 'redo', keys: ['Mod+Shift+Z', 'Mod+Y'], where: 'sheet', help: 'do it again' },
+  { action: 'find', keys: ['F9'], where: 'page', help: 'to the contents: find a symbol or word, go to a section' },
   { action: 'lecture', keys: ['F8'], where: 'sheet', help: 'lecture view: the sheet step by step, in large letters' },
 ];
 
@@ -43,6 +44,7 @@ export const MORE_KEYS: readonly (readonly [keys: string, help: string])[] = [
   ['↑ ↓ ← →', 'in a table: to the next field; left and right from the ends of the text'],
   ['Enter, Shift+Enter', 'in a table: along the row and back, then to the next row; to a new one from a row that holds something'],
   ['Tab', 'in a table: out of it'],
+  ['↑ ↓, Enter', 'among the places found: go along them, go to one; Enter in the blank goes to the first'],
   ['↑ ↓, then Enter', 'in a menu: choose; or press the letter that stands beside the words'],
 ];
 

@@ -22,6 +22,7 @@ import { tickRecords } from './record/running-clock.ts';
 import { completeForPrint } from './printing.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
+import { createSide, type SidePlace } from './side/side.ts';
 import { createSteps } from './steps.ts';
 import { holdStillUnderPresses, whenStill } from './still.ts';
 
@@ -39,6 +40,8 @@ interface MountOptions {
   readonly foldMemory?: FoldMemory;
   /** Said where there is nothing to undo, though there was before the sheet was opened. */
   readonly nothingToUndo?: string;
+  /** Where results and contents stay in view. */
+  readonly side?: SidePlace;
 }
 
 export interface MountedSheet {
@@ -47,6 +50,8 @@ export interface MountedSheet {
   readonly folds: Folds;
   /** Draws that lie open and are those of the sheet as it stands. */
   drawn(): DrawnSteps;
+  /** The page says something else beside the sheet. */
+  drawSide(): void;
   dispose(): void;
 }
 
@@ -75,10 +80,14 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     enterLecture: () => lecture.enter(),
     folds: desk.folds,
     drawn: () => finishedDraws(uis, session.states()),
+    drawSide: () => {
+      if (now.isBegun) work.side?.draw();
+    },
     dispose: () => {
       clearTimeout(beginning);
       for (const record of uis.values()) cancelDrawing(record.draws);
       lecture.dispose();
+      work.side?.dispose();
       for (const stop of stops) stop();
       sourceWatch.dispose();
       cancelAnimationFrame(now.headFrame);
@@ -90,13 +99,13 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   };
 }
 
-function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, ...given }: MountOptions): AtWork {
+function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, ...given }: MountOptions): AtWork {
   const frame: Frame = {
     root, sheet: element('article', 'sheet at-work'), head: element('header', 'title-block'), foot: element('footer', 'sheet-foot'),
     strip: element('div', 'strip-place'), region: liveRegion(),
   };
   const context = contextOf(session);
-  const now: Now = { context, changes: unchanged(context.states), blocks: new Map(), order: new Map(), waiting: [], isBegun: false, headFrame: 0 };
+  const now: Now = { context, changes: unchanged(context.states), edited: undefined, blocks: new Map(), order: new Map(), waiting: [], isBegun: false, headFrame: 0 };
   const uis = new Map<string, CellUi>();
   const folds = createFolds(() => now.context.document, (blockIds) => {
     update(work);
@@ -115,6 +124,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     steps: createSteps(session, () => desk, () => drawStrips(work)),
     menu: createMenu(desk),
     sourceWatch: watchSources(desk),
+    side: side && createSide(side, desk, frame.sheet),
     lecture: createLecture({
       root, sheet: frame.sheet, desk,
       complete: () => {

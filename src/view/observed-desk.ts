@@ -26,6 +26,7 @@ export function observeDesk(desk: Desk): ObservedDesk {
       },
       block: (blockId) => ask(blockAt, blockId),
       moved: (symbol) => ask(movedAt, symbol, isSameMove),
+      edited: () => ask(edited, undefined),
       notYet: () => ask(notYet, undefined, (a, b) => sameWords([...a], [...b])),
       folds: { ...desk.folds, isOpen: (blockId) => ask(isOpenAt, blockId), isAway: (blockId) => ask(isAwayAt, blockId), away: () => ask(awayOf, undefined) },
       isLit: () => ask(isLit, undefined),
@@ -45,6 +46,7 @@ const versionAt = (desk: Desk, blockId: string) => desk.ui(blockId).version;
 const refusedAt = (desk: Desk, blockId: string) => desk.ui(blockId).refused;
 const blockAt = (desk: Desk, blockId: string) => desk.block(blockId);
 const movedAt = (desk: Desk, symbol: string) => desk.moved(symbol);
+const edited = (desk: Desk) => desk.edited();
 const notYet = (desk: Desk) => desk.notYet();
 const isOpenAt = ({ folds }: Desk, blockId: string) => folds.isOpen(blockId);
 const isAwayAt = ({ folds }: Desk, blockId: string) => folds.isAway(blockId);

@@ -1,13 +1,12 @@
-import { nothing, type TemplateResult } from 'lit-html';
+import type { TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { headParts, isOwnWorking, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
-import { cellsOf, REFERENCE } from '../sheet/index.ts';
+import { REFERENCE } from '../sheet/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
 import { allOff, offButton } from './cells/slip.ts';
 import { allBackButton, backButton } from './cells/trial.ts';
 import type { Desk } from './desk.ts';
 import { focusNextBlank } from './focus.ts';
-import type { Part } from './parts.ts';
 import { html, shown } from './template.ts';
 
 /** The head of the sheet as a form, its switches, and what wants attention before anything else. */
@@ -49,16 +48,7 @@ function switches(desk: Desk, { document }: PresentContext): TemplateResult {
       .checked=${live(system === name)} @change=${() => session.setSystem(name)}><span>${name}</span></label>`)}</fieldset>
     <label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
       @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>
-    <span class="history">${undoButton(desk)}<button
-      type="button" class="plain" ?disabled=${!session.canRedo()} @click=${() => desk.step('redo')}>redo</button></span>
   </div>`;
-}
-
-/** Where something can be said of why there is nothing to undo, a press says it: what can't be pressed can't be asked by touch or keys. */
-function undoButton({ session, nothingToUndo, step }: Desk): TemplateResult {
-  const hasNothing = !session.canUndo();
-  return html`<button type="button" class="plain" ?disabled=${hasNothing && nothingToUndo === undefined} aria-disabled=${hasNothing && nothingToUndo !== undefined ? 'true' : nothing}
-      title=${(hasNothing ? nothingToUndo : undefined) ?? nothing} @click=${() => step('undo')}>undo</button>`;
 }
 
 /** The presses of what stands at the head. */
@@ -69,7 +59,6 @@ function handsOf(desk: Desk): HeadHands {
     slipOff: (slip) => ({ hand: offButton(slip, desk) }),
     allSlipsOff: () => ({ hand: html`<button type="button" class="plain" @click=${() => allOff(desk)}>Switch all off</button>` }),
     stopComparing: () => ({ hand: html`<button type="button" class="quiet" @click=${() => stopComparing(desk)}>stop comparing</button>` }),
-    firstOpen: () => ({ hand: firstOpenLink(desk) }),
   };
 }
 
@@ -81,9 +70,4 @@ function stopComparing(desk: Desk): void {
   desk.afterUpdate(() => requestAnimationFrame(() => document.querySelector<HTMLElement>('.title-blank')?.focus()));
   if (desk.apply({ do: 'set front matter', key: REFERENCE, value: undefined })) desk.announce('Compared with nothing any more.');
   desk.settle();
-}
-
-function firstOpenLink(desk: Desk): Part {
-  const list = cellsOf(desk.context().document, 'checklist').find(({ items }) => items.some(({ done }) => done === undefined));
-  return list === undefined ? nothing : html`<span class="way">: ${placeLink(list.id, 'go to the first', desk)}</span>`;
 }

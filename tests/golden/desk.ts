@@ -31,6 +31,7 @@ export async function deskFor(text: string): Promise<{ readonly desk: Desk; read
     block: (blockId) => context.document.blocks.find(({ id }) => id === blockId),
     folds: createFolds(() => context.document, pressed),
     moved: () => undefined,
+    edited: () => undefined,
     isLit: () => false,
     litAt: () => undefined,
     litNames: () => [],

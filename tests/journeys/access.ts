@@ -151,7 +151,7 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
     ],
   });
   // What stands at the foot of the window covers what is scrolled below it; a reader scrolls on.
-  const strips = [...document.querySelectorAll<HTMLElement>('.foot-strip')];
+  const strips = [...document.querySelectorAll<HTMLElement>('.foot-strip, .side')];
   for (const strip of strips) strip.style.position = 'static';
   // What lies out of view is laid out as it will be there: sizes and distances are judged.
   const skipped = options['runOnly'] === undefined ? [...document.querySelectorAll<HTMLElement>('.sheet > .cell')] : [];

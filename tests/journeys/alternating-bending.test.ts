@@ -55,7 +55,7 @@ describe('the alternating-bending sheet', () => {
       expect((await resultNumber(page, 'Delta')) - stroke).toBeCloseTo(by, 2);
       expect((await resultNumber(page, 'sigma_a')) / stress).toBeCloseTo(1 + by / stroke, 2);
       await screenshot(page, 'alternating-dragged', { fullPage: false });
-      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
+      await page.locator('.side').getByRole('button', { name: 'undo' }).click();
       await expect.poll(() => line(page, 'z_2').locator('.trial-here').count()).toBe(0);
       await end.focus();
       await page.keyboard.press('ArrowDown');

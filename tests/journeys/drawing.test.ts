@@ -64,7 +64,7 @@ describe('the drawing', () => {
       expect(await resultNumber(page, 'R_A')).toBeLessThan(before.reaction);
       expect(await textOf(band(page))).toMatch(/^2 trial values stand in place of what was measured/);
       await screenshot(page, 'drawing-dragged', { fullPage: false });
-      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
+      await page.locator('.side').getByRole('button', { name: 'undo' }).click();
       await expect.poll(() => trial(page, 's_1')).toBeUndefined();
       expect(await band(page).count()).toBe(0);
       expect(await resultNumber(page, 'R_A')).toBe(before.reaction);
@@ -168,7 +168,7 @@ describe('the drawing', () => {
       await expect.poll(() => trial(page, 's_1')).toBe(120);
       expect(await written(page)).toEqual(before);
       expect(await textOf(line(page, 'l_1').locator('.result .quantity'))).toMatch(/^120\.0+ mm$/);
-      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
+      await page.locator('.side').getByRole('button', { name: 'undo' }).click();
       await expect.poll(() => trial(page, 's_1')).toBeUndefined();
     });
   });

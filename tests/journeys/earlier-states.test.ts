@@ -11,7 +11,7 @@ describe('earlier states', () => {
         await head(page).getByRole('button', { name: 'Earlier states of this sheet', exact: true }).click();
       };
       const states = head(page).getByRole('list', { name: 'Earlier states of this sheet' }).getByRole('listitem');
-      const undo = page.locator('.title-block').getByRole('button', { name: 'undo', exact: true });
+      const undo = page.locator('.side').getByRole('button', { name: 'undo', exact: true });
       await fill(page, 'F', '325 N');
       await untilKept(page);
       await fill(page, 'd', '6.31 mm');

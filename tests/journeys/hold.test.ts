@@ -7,7 +7,7 @@ import { bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, type
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
 async function press(page: Page, name: string | RegExp): Promise<void> {
-  await page.locator('.head, .title-block, .strip-place').getByRole('button', { name, exact: typeof name === 'string' }).first().focus();
+  await page.locator('.head, .title-block, .side, .strip-place').getByRole('button', { name, exact: typeof name === 'string' }).first().focus();
   await page.keyboard.press('Enter');
 }
 

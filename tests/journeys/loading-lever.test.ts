@@ -50,7 +50,7 @@ describe('the loading lever', () => {
       // 40 N over a hanger arm of 60 mm: two thirds of a newton per millimetre.
       expect((await resultNumber(page, 'W')) - load).toBeCloseTo((by * 40) / 60, 1);
       await screenshot(page, 'lever-dragged', { fullPage: false });
-      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
+      await page.locator('.side').getByRole('button', { name: 'undo' }).click();
       expect(await millimetres(page, 'x_1')).toBe(place);
     });
   });

@@ -79,7 +79,7 @@ describe('the main job', () => {
       await expect.poll(() => textOf(page.getByText(/Does not hold:/).first())).toMatch(/elastic formula/);
       await screenshot(page, 'main-job-check-fails', { fullPage: false });
 
-      await page.locator('.title-block').getByRole('button', { name: 'undo' }).click();
+      await page.locator('.side').getByRole('button', { name: 'undo' }).click();
       await expect.poll(() => resultNumber(page, 'sigma_a')).toBeCloseTo(after, 6);
       await page.keyboard.press('Control+Shift+Z');
       await expect.poll(() => textOf(elastic)).toMatch(/pseudo-stress/);
