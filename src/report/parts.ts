@@ -54,6 +54,12 @@ export function note(text: string | undefined, classes = 'note'): Markup | undef
   return text === undefined || text === '' ? undefined : html`<p class="${classes}">${text}</p>`;
 }
 
+/** Notes in a margin, together, so that the page can show their beginning. */
+export function notesBeside(...notes: readonly (Markup | undefined)[]): Markup | undefined {
+  const said = notes.filter((one) => one !== undefined);
+  return said.length === 0 ? undefined : html`<div class="notes"><div class="said">${said}</div></div>`;
+}
+
 /** Problems of a cell under its line, then what is used all the same. */
 export function problemList({ problems, warnings }: Pick<PresentedNotes, 'problems' | 'warnings'>): readonly Markup[] {
   return [...problems.map((problem) => problemLine(problem)), ...warnings.map((problem) => problemLine(problem, 'problem warning'))];

@@ -10,8 +10,9 @@ export function stepTex(cell: StepCell, context: PresentContext): string {
   const step = presentStep(cell, context);
   const { result } = step;
   const lines = [
+    step.wholeTex === undefined ? '' : alignedAtEquals(step.wholeTex),
     step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
-    step.hidden || step.numbersTex === undefined ? '' : `&${withoutPhantom(step.numbersTex)}`,
+    step.hidden || step.numbersTex === undefined ? '' : `&${step.numbersTex}`,
     step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : '') + (step.slipMark === undefined ? '' : ` \\quad \\textbf{${SLIP_MARK}}`),
   ].filter((line) => line !== '');
   const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
@@ -34,10 +35,6 @@ function slipTex({ slipMark, result, hidden }: PresentedStep): string {
 /** `R_A = …` as `R_A &= …`: the first equals sign is the definition's. */
 function alignedAtEquals(tex: string): string {
   return tex.replace(' = ', ' &= ');
-}
-
-function withoutPhantom(tex: string): string {
-  return tex.slice(tex.indexOf('= '));
 }
 
 function resultTex(result: PresentedResult & { kind: 'value' }, left: string): string {

@@ -52,7 +52,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back' | 'whole text';
+export type OpenPart = 'derivation' | 'cases' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back' | 'whole text';
 
 export function createCellUi(): CellUi {
   return {

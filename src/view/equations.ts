@@ -1,6 +1,6 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { equation, equationSource, mayBeTooWide, plainEquation } from '../report/index.ts';
+import { breakable, equation, equationSource, inLineFractions, mayBeTooWide, plainEquation } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 import { whenStill } from './still.ts';
 
@@ -13,6 +13,9 @@ const waiting = new Map<Element, string>();
 /** What stands as MathML alone, by its place: never asked for what is gone, so that it goes as well. */
 const plain = new WeakMap<Element, string>();
 const nearby = new WeakSet<Element>();
+/** What stands in a place, and where its fractions are in line for want of room. */
+const texAt = new WeakMap<Element, string>();
+const inLine = new Set<Element>();
 /** Cells whose lines may have become too wide, or fit again. */
 const toMeasure = new Set<Element>();
 let inFrame = 0;
@@ -28,6 +31,7 @@ function beginWatching(): IntersectionObserver {
   // In another width other lines are too wide; cells out of view are measured when they come near.
   window.addEventListener('resize', () => {
     for (const cell of watched) if (nearby.has(cell)) toMeasure.add(cell);
+    for (const place of inLine) setOne(place, texAt.get(place) ?? '');
     requestIdle();
   });
   return new IntersectionObserver((entries) => {
@@ -134,12 +138,25 @@ function measureNearby(): void {
   toMeasure.clear();
   for (const line of lines) line.classList.remove('too-wide');
   const scrolls = lines.map((line) => line.scrollWidth > line.clientWidth + 1);
+  if (lines.filter((line, i) => scrolls[i] === true && putInLine(line)).length > 0) return requestIdle();
   lines.forEach((line, i) => {
     line.classList.toggle('too-wide', scrolls[i]);
     if (scrolls[i] === (line.tabIndex === 0)) return;
     if (scrolls[i] === true) line.tabIndex = 0;
     else if (line !== document.activeElement) line.removeAttribute('tabindex');
   });
+}
+
+/** A piece that is too wide gets its fractions in line, so that it breaks. Whether anything changed by that. */
+function putInLine(line: HTMLElement): boolean {
+  const place = line.querySelector(':scope > span');
+  const tex = place === null ? undefined : texAt.get(place);
+  if (place === null || tex === undefined || inLine.has(place) || !tex.includes('\\frac')) return false;
+  inLine.add(place);
+  place.replaceChildren(fragmentOf(equation(breakable(inLineFractions(tex)))));
+  const cell = place.closest('[data-cell]');
+  if (cell !== null) toMeasure.add(cell);
+  return true;
 }
 
 const WIDE_LINES = '.symbols, .numbers, .settings > li';
@@ -174,6 +191,8 @@ function setSome(which: (element: Element) => boolean, until: number): void {
 function setOne(place: Element, tex: string): void {
   waiting.delete(place);
   plain.delete(place);
+  inLine.delete(place);
+  texAt.set(place, tex);
   place.replaceChildren(equationNodes(tex));
   // Until it can be measured, a line that may scroll is within the keyboard's reach.
   if (mayBeTooWide(tex)) place.closest(WIDE_LINES)?.setAttribute('tabindex', '0');

@@ -16,6 +16,7 @@ export { printFormula } from './print.ts';
 export { dependsOn, kindOf, leavesOf, referencedSymbols } from './expression.ts';
 export { checkDimensions } from './dimensions.ts';
 export { unknownNameMend } from './dimension-problems.ts';
+export { applyCases, openBrackets, type AppliedCases } from './cases.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';
 export { BlockProgram, type BlockNames, type Operand } from './block-program.ts';

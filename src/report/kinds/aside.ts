@@ -1,7 +1,7 @@
 import type { AsideCell, EndCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, type Hand, type Insertion } from '../markup.ts';
-import { note, type CellTemplate } from '../parts.ts';
+import { note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentAside, type AsideTrouble, type PresentedAside } from '../present/aside.ts';
 import { notesOf } from '../present/notes.ts';
 
@@ -27,7 +27,7 @@ export function asideTemplate(aside: PresentedAside, hands?: AsideHands): CellTe
     notes: aside,
     line: html`<h3 class="aside-heading">${hands?.opener ?? label}</h3>
 ${holds !== '' && html`<p class="holds">${holds}</p>`}${!isOpen && troubleLine(trouble, hands)}`,
-    margin: [note(aside.note)],
+    margin: [notesBeside(note(aside.note))],
   };
 }
 

@@ -2,7 +2,7 @@ import type { CheckCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { turnedLine } from '../held-parts.ts';
 import { html } from '../markup.ts';
-import { label, note, verdictMark, type CellTemplate } from '../parts.ts';
+import { label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
 import { presentCheck } from '../present/cells.ts';
 import { isHeldBack } from '../present/hidden.ts';
 import { presentTurned } from '../present/shift.ts';
@@ -23,6 +23,6 @@ export function checkTemplate(cell: CheckCell, context: PresentContext): CellTem
     notes: check,
     line: html`${label(check.label)}
 <p class="verdict">${check.holds !== undefined && verdictMark(check.holds)}<span class="visually-hidden">${SPOKEN[state]}</span>${message}</p>`,
-    margin: [turnedLine(presentTurned(cell, context)), note(check.note)],
+    margin: [turnedLine(presentTurned(cell, context)), notesBeside(note(check.note))],
   };
 }

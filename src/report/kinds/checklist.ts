@@ -1,7 +1,7 @@
 import type { ChecklistCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, type Hand, type Markup } from '../markup.ts';
-import { box, note, partId, type CellTemplate } from '../parts.ts';
+import { box, note, notesBeside, partId, type CellTemplate } from '../parts.ts';
 import { presentChecklist } from '../present/cells.ts';
 import type { PresentedChecklist, PresentedItem } from '../present/types.ts';
 
@@ -18,7 +18,7 @@ export function checklistTemplate({ id }: ChecklistCell, { label, items, openCou
 <ul class="items" aria-labelledby="${label !== '' && wordsId}">${items.map(row)}</ul>`,
     margin: [
       html`<p class="count">${openCount === 0 ? 'all done' : `${openCount} of ${items.length} open`}</p>`,
-      note(notes.note),
+      notesBeside(note(notes.note)),
     ],
   };
 }

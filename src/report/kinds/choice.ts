@@ -2,7 +2,7 @@ import type { ChoiceCell } from '../../sheet/types.ts';
 import { mayBeTooWide } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { html, math, type Hand, type Markup } from '../markup.ts';
-import { note, type CellTemplate } from '../parts.ts';
+import { note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentChoice } from '../present/cells.ts';
 import type { PresentedChoice, PresentedSetting } from '../present/types.ts';
 
@@ -20,10 +20,16 @@ export function choiceTemplate(cell: ChoiceCell, choice: PresentedChoice, { opti
     notes: choice,
     line: html`${options ?? html`<div class="form-line"><p class="label">${choice.label}</p>
 <div class="blanks"><span class="blank">${choice.chosenLabel ?? cell.chosen}</span></div></div>`}
-${choice.settings.length > 0 && html`<ul class="settings" aria-label="What this sets">${choice.settings.map(settingLine)}</ul>`}
+${choice.settings.length > 0 && settingsList(choice.settings, options !== undefined)}
 ${choice.missing !== undefined && html`<p class="missing">${choice.missing}</p>`}${ownOption}`,
-    margin: [note(choice.source, 'source'), note(choice.optionNote), note(choice.note)],
+    margin: [notesBeside(note(choice.source, 'source'), note(choice.optionNote), note(choice.note))],
   };
+}
+
+/** On the page on demand: each step says for itself what it was given. */
+function settingsList(settings: readonly PresentedSetting[], isOnDemand: boolean): Markup {
+  const list = html`<ul class="settings" aria-label="What this sets">${settings.map(settingLine)}</ul>`;
+  return isOnDemand ? html`<details class="sets"><summary>what this sets</summary>${list}</details>` : list;
 }
 
 function settingLine({ tex, text }: PresentedSetting): Markup {

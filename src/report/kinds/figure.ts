@@ -3,7 +3,7 @@ import { budgetTable, type Folding } from '../budget-table.ts';
 import type { Form } from '../form.ts';
 import { inLayouts } from '../layouts.ts';
 import { html, type Hand, type Insertion } from '../markup.ts';
-import { cellAnchor, note, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentFigure, type PresentedFigure } from '../present/figure.ts';
 import type { PresentContext } from '../present/types.ts';
 import { budgetTex } from '../tex-budget.ts';
@@ -29,6 +29,6 @@ export function figureTemplate(cell: FigureCell, context: PresentContext, hands?
     line: html`<figure>${hands === undefined ? drawings.map(({ markup }) => markup) : hands.drawn(figure)}
 <figcaption>${label !== '' && html`<span class="caption-label">${label}.</span> `}${sentence}</figcaption></figure>${hands?.below}
 ${budget !== undefined && html`<div class="budget">${budgetTable(budget, hands?.folding(figure))}</div>`}`,
-    margin: [note(figure.note)],
+    margin: [notesBeside(note(figure.note))],
   };
 }

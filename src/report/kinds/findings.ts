@@ -1,7 +1,7 @@
 import type { FitCell } from '../../sheet/types.ts';
 import { publishedShifts } from '../held-parts.ts';
 import { html, type Hand } from '../markup.ts';
-import { label, note, raised, type CellTemplate } from '../parts.ts';
+import { label, note, notesBeside, raised, type CellTemplate } from '../parts.ts';
 import type { PresentContext, PresentedFindings } from '../present/types.ts';
 import { besideValues, factList, smallTable, type Moved } from '../small-table.ts';
 
@@ -27,7 +27,7 @@ ${factList(found.facts)}${budgets}`,
     margin: [
       ...publishedShifts(cell.id, context, shown),
       ...found.settings.map((setting) => html`<p class="setting">${setting}</p>`),
-      note(found.note),
+      notesBeside(note(found.note)),
     ],
   };
 }

@@ -3,7 +3,7 @@ import { equationLine } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { publishedShifts } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { label, note, raised, type CellTemplate } from '../parts.ts';
+import { label, note, notesBeside, raised, type CellTemplate } from '../parts.ts';
 import { presentFindings } from '../present/findings.ts';
 import { presentFit } from '../present/fit.ts';
 import { presentBeside } from '../present/models-beside.ts';
@@ -42,7 +42,7 @@ ${models}${hands.taking}`,
       ...publishedShifts(cell.id, context, fit.parameters.map(({ symbol }) => symbol)),
       fit.counts !== '' && html`<p class="count">${fit.counts}</p>`,
       ...fit.settings.map((setting) => html`<p class="setting">${setting}</p>`),
-      note(fit.note),
+      notesBeside(note(fit.note)),
     ],
   };
 }

@@ -2,7 +2,7 @@ import type { GivenCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { note, partId, raised, type CellTemplate } from '../parts.ts';
+import { note, notesBeside, partId, raised, type CellTemplate } from '../parts.ts';
 import { presentGiven } from '../present/given.ts';
 import { presentShift } from '../present/shift.ts';
 import type { PresentContext, PresentedGiven, PresentedSlip, PresentedTrial } from '../present/types.ts';
@@ -59,6 +59,6 @@ function givenMargin({ result, mean, range, filledBy, takenFrom, instrument, sli
     filledBy !== undefined && html`<p class="filled">from ${filledBy}</p>`,
     takenFrom !== undefined && html`<p class="filled">${takenFrom}</p>`,
     hands.measured ?? (instrument !== undefined && html`<p class="instrument">${instrument}</p>`),
-    note(words),
+    notesBeside(note(words)),
   ];
 }

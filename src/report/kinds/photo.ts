@@ -2,7 +2,7 @@ import type { PhotoCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { besideGiven, givesLine } from '../gives.ts';
 import { html, trusted, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { cellAnchor, note, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentPhoto } from '../present/photo.ts';
 import type { PresentContext, PresentedPhoto } from '../present/types.ts';
 import { photoMarks } from '../photo-marks.ts';
@@ -30,7 +30,7 @@ ${hands?.tools(photo) ?? (!isThere && html`<p class="empty">No picture yet.</p>`
 ${isThere && html`${photo.gives.map((given) => givesLine(given, cell.id, context))}
 ${factList(photo.facts)}
 ${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}`,
-    margin: [...photo.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))), note(photo.note)],
+    margin: [...photo.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))), notesBeside(note(photo.note))],
   };
 }
 

@@ -1,7 +1,7 @@
 import type { RecordCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, type Hand, type Markup } from '../markup.ts';
-import { label, note, verdictMark, type CellTemplate } from '../parts.ts';
+import { label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
 import { presentRecord } from '../present/record.ts';
 import type { PresentedRecord } from '../present/record-types.ts';
 import type { PresentContext } from '../present/types.ts';
@@ -36,7 +36,7 @@ ${hands?.send}${hands?.entries(record) ?? entries(record)}
 ${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
 ${predicted.length > 0 && html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
 ${hands?.setUp(record)}`,
-    margin: [note(record.note)],
+    margin: [notesBeside(note(record.note))],
   };
 }
 

@@ -1,7 +1,7 @@
 import type { RemarkCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, trusted, type Hand } from '../markup.ts';
-import { note, type CellTemplate } from '../parts.ts';
+import { note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentRemark } from '../present/cells.ts';
 import { isInsideSection } from '../present/numbering.ts';
 import type { PresentContext, PresentedRemark } from '../present/types.ts';
@@ -17,6 +17,6 @@ export function remarkTemplate({ id }: RemarkCell, remark: PresentedRemark, cont
     notes: remark,
     line: html`${heading !== '' && (isInSection ? html`<h3>${heading}</h3>` : html`<h2>${heading}</h2>`)}
 ${trusted(renderProse(remark.text, context), 'text')}${writing}`,
-    margin: [note(remark.note)],
+    margin: [notesBeside(note(remark.note))],
   };
 }

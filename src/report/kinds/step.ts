@@ -4,7 +4,7 @@ import { equationLine } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { label, note, partId, problemLine, uncertaintyLines, valueMarkup, type CellTemplate } from '../parts.ts';
+import { label, note, notesBeside, partId, problemLine, uncertaintyLines, valueMarkup, type CellTemplate } from '../parts.ts';
 import { presentShift } from '../present/shift.ts';
 import { presentStep } from '../present/step.ts';
 import type { PresentContext, PresentedAnswer, PresentedSlip, PresentedStep } from '../present/types.ts';
@@ -37,26 +37,35 @@ interface StepHands {
   readonly opened?: Insertion;
 }
 
-/** A derivation step: symbols; the numbers put in; the result, double-underlined. */
+/** A derivation step on one line where it fits: symbols; the numbers put in; the result, double-underlined. It breaks before an equals sign. */
 export function stepTemplate(cell: StepCell, step: PresentedStep, context: PresentContext, hands: StepHands = {}): CellTemplate {
   const { hidden, numbersTex, slipMark, answer } = step;
   const isFolded = hands.isFolded === true;
-  const beside = hidden ? [] : [hands.moved, shiftLine(presentShift(cell.symbol, context)), ...uncertaintyLines(step.result), hands.clock];
+  const isShort = step.takesOver || step.symbolsTex === '';
+  // What is only taken over has its interval where it comes from.
+  const lines = uncertaintyLines(step.result).slice(0, step.takesOver ? 1 : undefined);
+  const beside = hidden ? [] : [hands.moved, shiftLine(presentShift(cell.symbol, context)), ...lines, hands.clock];
   return {
-    ...(hidden || isFolded ? { state: [hidden && 'hidden', isFolded && 'folded'].filter(Boolean).join(' ') } : {}),
+    ...(hidden || isFolded || isShort ? { state: [hidden && 'hidden', isFolded && 'folded', isShort && 'short'].filter(Boolean).join(' ') } : {}),
     number: step.number,
     notes: step,
-    line: html`${stepLabel(step)}${!isFolded && symbolsLine(step)}${!isFolded && hands.withoutNumbers !== true && !hidden && numbersTex !== undefined && equationLine('numbers', numbersTex)}
-<div class="result-row">${resultLine(step, hands)}${hands.actions}</div>`,
+    line: html`${stepLabel(step)}<div class="result-row"><div class="equation">${!isFolded && symbolsLine(step)}
+${!isFolded && hands.withoutNumbers !== true && !hidden && numbersTex !== undefined && equationLine('numbers', numbersTex)}
+${resultPart(step, hands)}${!isFolded && sinceLine(step)}</div>${resultProblem(step)}${hands.actions}</div>`,
     after: [slipHere(slipMark, hands.slipOff), answer && answerLine(answer, cell.id, hands)],
     below: hands.opened,
     margin: [
       // Nothing that is still hidden is told, not even that it is wrong.
       !hidden && slipMargin(slipMark),
       beside.some((said) => said !== undefined) && html`<div class="beside">${beside}</div>`,
-      !isFolded && note(step.note),
+      !isFolded && notesBeside(note(step.note)),
     ],
   };
+}
+
+/** Which cases apply, and why. */
+function sinceLine({ sinceTex }: PresentedStep): Markup | undefined {
+  return sinceTex === undefined ? undefined : html`<span class="since">since ${sinceTex.map((tex, i) => html`${i === 0 ? '' : i === sinceTex.length - 1 ? ' and ' : ', '}${math(tex)}`)}</span>`;
 }
 
 function stepLabel({ label: words, setBy }: PresentedStep): Markup | undefined {
@@ -70,14 +79,18 @@ function symbolsLine(step: PresentedStep): Markup | undefined {
   return html`<div class="symbols">${math(`${step.symbolTex} =`)} <code>${step.formulaText}</code></div>`;
 }
 
-function resultLine(step: PresentedStep, hands: StepHands): Markup | undefined {
-  const { result, slipMark, problems } = step;
+function resultPart(step: PresentedStep, hands: StepHands): Markup | undefined {
+  const { result, slipMark } = step;
   const before = html`<span class="before">${math(hands.isFolded === true ? `${step.symbolTex} =` : step.resultPrefixTex)}</span>`;
   if (step.hidden) {
     const withheld = html`<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span>`;
     return html`<div class="result">${before} ${hands.answerBlank ?? withheld}</div>`;
   }
-  if (result.kind !== 'problem') return html`<div class="result">${before} ${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}</div>`;
+  return result.kind === 'problem' ? undefined : html`<div class="result">${before} ${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}</div>`;
+}
+
+function resultProblem({ hidden, result, problems }: PresentedStep): Markup | undefined {
+  if (hidden || result.kind !== 'problem') return undefined;
   // The cell's own trouble stands in its list of problems already.
   const isSaid = problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what);
   return isSaid ? undefined : problemLine(result.problem, 'problem upstream');

@@ -3,7 +3,7 @@ import type { Form } from '../form.ts';
 import { besideGiven, givesLine } from '../gives.ts';
 import { turnedLine } from '../held-parts.ts';
 import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { note, problemLine, type CellTemplate } from '../parts.ts';
+import { note, notesBeside, problemLine, type CellTemplate } from '../parts.ts';
 import { presentRowsThen } from '../present/held-rows.ts';
 import { decimalText } from '../present/number.ts';
 import { presentTable } from '../present/table.ts';
@@ -36,7 +36,7 @@ ${table.gives.map((given) => givesLine(given, cell.id, context))}${hands?.below}
       turnedLine(presentRowsThen(cell, context)),
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),
       ...table.echoes.map((echo) => html`<p class="echo">${echo}</p>`),
-      note(table.note),
+      notesBeside(note(table.note)),
     ],
   };
 }

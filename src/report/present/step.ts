@@ -1,4 +1,4 @@
-import { typeset, typesetSubstituted } from '../../core/formula/index.ts';
+import { applyCases, openBrackets, typeset, typesetSubstituted, type AppliedCases, type Environment } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
 import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
@@ -21,8 +21,10 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
   const state = context.states.cell(step.id);
   const expression = state?.expression;
   const left = symbolOf(step.symbol);
-  const bare = expression === undefined || isNumber(expression);
-  const numbersTex = expression === undefined ? undefined : numbersLine(expression, state, context);
+  const cases = expression === undefined ? undefined : casesThatApply(expression, state, context);
+  const shown = cases?.expression ?? expression;
+  const bare = shown === undefined || isNumber(shown);
+  const numbersTex = shown === undefined ? undefined : numbersLine(shown, state, context);
   const heldBack = isHeldBack(step.id, context);
   const answer = heldBack ? undefined : presentAnswer(step, context);
   const slipMark = presentSlipMark(step, context);
@@ -34,9 +36,11 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     number: equationNumber(step.id, context),
     symbol: step.symbol,
     symbolTex: left,
-    symbolsTex: bare ? '' : `${left} = ${typeset(expression)}`,
-    ...(numbersTex === undefined ? {} : { numbersTex: `\\phantom{${left}} = ${numbersTex}` }),
-    resultPrefixTex: bare ? `${left} =` : `\\phantom{${left}} =`,
+    symbolsTex: bare ? '' : `${left} = ${typeset(shown)}`,
+    ...(numbersTex === undefined ? {} : { numbersTex: `= ${numbersTex}` }),
+    resultPrefixTex: bare ? `${left} =` : '=',
+    takesOver: shown?.kind === 'symbol',
+    ...(cases === undefined || expression === undefined ? {} : { wholeTex: `${left} = ${typeset(expression)}`, sinceTex: cases.since.map((reason) => typeset(reason)) }),
     result: resultOf(step, state, context),
     hidden: isHidden(step.id, context),
     asked: !heldBack && isAsked(step, context),
@@ -45,6 +49,27 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     ...(setBy === undefined ? {} : { setBy }),
     ...(expression === undefined && step.formula !== undefined ? { formulaText: step.formula } : {}),
     ...(slipMark === undefined ? {} : { slipMark }),
+  };
+}
+
+/** The cases of a formula that apply as the sheet stands; undefined where it has none, and while one of its values is still kept from the reader. */
+function casesThatApply(expression: Expression, state: CellState | undefined, context: PresentContext): AppliedCases | undefined {
+  const reads = state?.reads ?? [];
+  if (state?.result?.status !== 'value' || reads.some((symbol) => isSymbolHidden(symbol, context))) return undefined;
+  return applyCases(expression, environmentOf(context));
+}
+
+function environmentOf({ states }: PresentContext): Environment {
+  const estimate = (name: string) => {
+    const state = states.symbol(name);
+    return state?.status === 'value' ? state.estimate : undefined;
+  };
+  return {
+    value: (name) => estimate(name)?.value ?? Number.NaN,
+    standardUncertainty: (name) => {
+      const known = estimate(name);
+      return known === undefined ? Number.NaN : standardUncertainty(known);
+    },
   };
 }
 
@@ -68,7 +93,7 @@ function numbersLine(expression: Expression, state: CellState | undefined, conte
   if (isGuessing(context) && reads.every((symbol) => isSymbolHidden(symbol, context))) return undefined;
   if (reads.some((symbol) => context.states.symbol(symbol)?.status !== 'value')) return undefined;
   const line = typesetSubstituted(
-    expression,
+    reads.some((symbol) => isSymbolHidden(symbol, context)) ? expression : openBrackets(expression, environmentOf(context)),
     (symbol) => (isSymbolHidden(symbol, context) ? symbolOf(symbol) : substituted(symbol, context)),
     (symbol) => (isSymbolHidden(symbol, context) ? `u(${symbolOf(symbol)})` : substitutedUncertainty(symbol, context)),
   );

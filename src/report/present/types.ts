@@ -126,9 +126,14 @@ export interface PresentedStep extends PresentedNotes {
   readonly symbolTex: string;
   /** `R_A = \frac{...}{...}`; '' where the formula is one number, which the result line shows already. */
   readonly symbolsTex: string;
-  /** The same with each number and its unit put in; absent while an input is missing and where it would only repeat. */
+  /** `= …`, the same with each number and its unit put in; absent while an input is missing and where it would only repeat. Angle brackets that are zero are left out. */
   readonly numbersTex?: string;
-  /** What stands before the result: `\phantom{R_A} =`, or `k_c =` where no line comes before. */
+  /** Where the formula has cases, all of them; `symbolsTex` has those that apply, for the reasons in `sinceTex`. */
+  readonly wholeTex?: string;
+  readonly sinceTex?: readonly string[];
+  /** Only another symbol's value under a name of its own: `l_1 = s_1`. */
+  readonly takesOver: boolean;
+  /** What stands before the result: `=`, or `k_c =` where no line comes before. */
   readonly resultPrefixTex: string;
   readonly result: PresentedResult;
   /** Hidden until the reader has entered theirs, or until they have entered what it rests on. */

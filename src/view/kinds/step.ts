@@ -1,10 +1,10 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { presentStep, stepTemplate, type PresentedStep } from '../../report/index.ts';
+import { equationLine, presentStep, stepTemplate, type PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { endAfter } from '../clock.ts';
 import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { lightButton } from '../lighting.ts';
-import { hand, movedMark, templateParts, type LineParts, type Part } from '../parts.ts';
+import { hand, movedMark, part, templateParts, type LineParts, type Part } from '../parts.ts';
 import { againButton, answerBlank } from '../cells/answer.ts';
 import { openedSweeps } from '../sweep/index.ts';
 import { html } from '../template.ts';
@@ -13,7 +13,7 @@ import { derivation, readsList } from '../cells/derivation.ts';
 import { canBeDrawn, drawsPart } from '../cells/draws.ts';
 import { offButton } from '../cells/slip.ts';
 
-const OPENED: readonly OpenPart[] = ['derivation', 'budget', 'draws', 'against', 'work back'];
+const OPENED: readonly OpenPart[] = ['cases', 'derivation', 'budget', 'draws', 'against', 'work back'];
 
 /** A derivation step with all that can be opened at its result. */
 export function stepParts(cell: StepCell, desk: Desk): LineParts {
@@ -37,6 +37,7 @@ export function stepParts(cell: StepCell, desk: Desk): LineParts {
 function opened(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Part {
   if (step.hidden || !OPENED.some((part) => ui.open.has(part))) return nothing;
   return html`<div class="opened">
+    ${ui.open.has('cases') && step.wholeTex !== undefined ? part(equationLine('symbols', step.wholeTex)) : nothing}
     ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
     ${openedBudgets(cell.id, [cell.symbol], desk)}
     ${ui.open.has('draws') ? drawsPart(cell, desk) : nothing}
@@ -52,7 +53,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
-      ${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
+      ${step.wholeTex === undefined ? nothing : opener('cases', 'all cases')}${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
       ${opener('against', 'against an input')}${opener('work back', 'work back')}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}
