@@ -12,11 +12,22 @@ async function presented(text: string, id: string, system: 'SI' | 'US customary'
 }
 
 describe('presentStep', () => {
+  it('shows the case that applies with its reason, the whole for who asks, and no bracket that is zero', async () => {
+    const beam = given('x', '200 mm', 'mm') + given('a', '100 mm', 'mm') + given('b', '300 mm', 'mm');
+    const shear = await presented(beam + step('V', 'if(x >= a, F_1, 0) - if(x >= b, F_1, 0)', 'N'), 'V');
+    expect(shear).toMatchObject({ symbolsTex: 'V = F_1', sinceTex: ['x \\ge a', 'x < b'] });
+    expect(shear.wholeTex).toContain('cases');
+    const moment = await presented(beam + step('M', 'F_1*macaulay(x - a) - F_1*macaulay(x - b)', 'N*m'), 'M');
+    expect(moment.symbolsTex).toContain('\\langle');
+    expect(moment.numbersTex).toBe('= 154.20\\,\\mathrm{N}\\,\\left(200\\,\\mathrm{mm} - 100\\,\\mathrm{mm}\\right)');
+    expect(moment.wholeTex).toBeUndefined();
+  });
+
   it('writes symbols, numbers with units, and the result', async () => {
     const shown = await presented(step('R_A', 'F_1*l_1/l_L', 'N', 'label: Left reaction'), 'R_A');
     expect(shown).toMatchObject({ number: '1', label: 'Left reaction', symbolTex: 'R_A', hidden: false, asked: false });
     expect(shown.symbolsTex).toMatch(/^R_A = \\frac\{F_1\\,l_1\}\{l_L\}$/);
-    expect(shown.numbersTex).toBe('\\phantom{R_A} = \\frac{154.20\\,\\mathrm{N} \\cdot 101.25\\,\\mathrm{mm}}{401.25\\,\\mathrm{mm}}');
+    expect(shown.numbersTex).toBe('= \\frac{154.20\\,\\mathrm{N} \\cdot 101.25\\,\\mathrm{mm}}{401.25\\,\\mathrm{mm}}');
     expect(shown.result).toMatchObject({ kind: 'value', number: '38.91', unit: 'N', uncertainty: '0.13' });
     for (const tex of [shown.symbolsTex, shown.numbersTex ?? '', `${shown.resultPrefixTex} 1`]) {
       expect(() => katex.renderToString(tex, { throwOnError: true, strict: 'error' })).not.toThrow();
