@@ -6,6 +6,7 @@ import { deflateRawSync } from 'node:zlib';
 import { defineConfig, transformWithOxc, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { prerender } from './src/report/prerender.ts';
+import { parseSheet, serialiseSheet, withExample } from './src/sheet/index.ts';
 
 const top = dirname(fileURLToPath(import.meta.url));
 const largestPage = 2_000_000;
@@ -32,10 +33,17 @@ function katexFonts(): Plugin {
   };
 }
 
+/** The sheet with the entries of its example. */
+function exampleOf(sheet: string, entries: string): string {
+  const laid = withExample(parseSheet(sheet), entries);
+  if (!laid.ok) throw new Error(`the example does not fit its sheet: ${laid.problem.what} ${laid.problem.mend}`);
+  return serialiseSheet(laid.value);
+}
+
 /** Puts the start sheet into the page, so that it can be read before the script has started, or without it. */
 function prerenderedSheet(): Plugin {
   const place = '<!--prerendered sheet-->';
-  const file = join(top, 'worksheets/rotating-bending.md');
+  const [file, example] = [join(top, 'worksheets/rotating-bending.md'), join(top, 'worksheets/examples/rotating-bending.yaml')];
   return {
     name: 'prerendered-sheet',
     apply: 'build',
@@ -44,7 +52,7 @@ function prerenderedSheet(): Plugin {
       order: 'post',
       async handler(html) {
         if (!html.includes(place)) throw new Error(`src/index.html has no ${place}`);
-        const sheet = await prerender(readFileSync(file, 'utf8'));
+        const sheet = await prerender(exampleOf(readFileSync(file, 'utf8'), readFileSync(example, 'utf8')));
         // Replacement by function: the sheet's text may hold `$&`.
         return html
           .replace('<!--lifeless-->', () => sheet.lifeless)

@@ -1,5 +1,5 @@
 /** Files that the build puts into the page as text. Headless code does not import them: Node has no such imports. */
-declare module '*.md?raw' {
+declare module '*?raw' {
   const text: string;
   export default text;
 }

@@ -1,4 +1,4 @@
-import { serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
+import { nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import type { HeadActions } from './head-state.ts';
@@ -23,6 +23,11 @@ export function headActions(page: Page): HeadActions {
     remove: (id) => void whileKept(() => remove(id, page), page),
     duplicate: () => {
       if (now.sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(now.sheet.session.document()), true), page);
+    },
+    nextSpecimen: () => {
+      if (now.sheet === undefined) return;
+      now.sheet.session.settle();
+      void openAndKeep(newOpening(serialiseSheet(nextSpecimen(now.sheet.session.document()).document)), page);
     },
     start: (from) => void open(newOpening(startingText(from)), page),
     switchSlip: (id, on) => {

@@ -22,6 +22,8 @@ export interface HeadState {
   readonly earlier: EarlierShown;
   /** What the browser answered when it was asked to keep the sheets; undefined until that is known. */
   readonly persistence: Persistence | undefined;
+  /** What a sheet for the next specimen leaves out, while somebody looks at the sheets. */
+  readonly nextEmpties: readonly string[];
   readonly drawings: readonly SheetDrawing[];
   /** What the sheet offers, while somebody looks at it; reckoned shortly after an edit. */
   readonly slips: readonly SlipGroup[];
@@ -51,6 +53,7 @@ export interface HeadActions extends HoldActions, EarlierActions {
   readonly takeDamaged: (record: DamagedRecord) => void;
   readonly duplicate: () => void;
   readonly start: (from: Start) => void;
+  readonly nextSpecimen: () => void;
   /** Switches one slip on or off, or all off. */
   readonly switchSlip: (id: string | undefined, on: boolean) => void;
   readonly dismiss: (notice: Notice) => void;

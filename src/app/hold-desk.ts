@@ -1,5 +1,5 @@
 import { composed, isolated, type Problem } from '../core/problem/index.ts';
-import {
+import { nameParts,
   CHIEF_RESULTS, chiefResults, heldProblems, heldTableCsv, MOST_CHIEF_RESULTS, presentHeldTable, presentSlipsOn, presentTrials, SLIPS_IN_NAME, TRIALS_IN_NAME, type PresentContext, wholeOf,
 } from '../report/index.ts';
 import { cellsOf, goBackTo, heldInputsOf, parseSheet, REFERENCE, sharedInputs, tablesApart, tablesNotHeld, type EditCommand, type SheetDocument } from '../sheet/index.ts';
@@ -88,7 +88,7 @@ export function createHoldDesk({ session, context, kept, now, show }: HoldDeskOp
 function takeTable(shown: PresentContext): void {
   const trials = presentTrials(shown).length > 0 ? [TRIALS_IN_NAME] : [];
   const slips = presentSlipsOn(shown).length > 0 ? [SLIPS_IN_NAME] : [];
-  const name = fileName([titleOf(shown.document), 'held states', ...trials, ...slips], 'csv');
+  const name = fileName([...nameParts(shown.document), 'held states', ...trials, ...slips], 'csv');
   saveFile(name, heldTableCsv(shown), 'text/csv;charset=utf-8');
 }
 

@@ -1,5 +1,6 @@
 import { isolated } from '../core/problem/index.ts';
 import { presentSlipEffects, presentSlipsOn, type PresentContext } from '../report/index.ts';
+import { nextSpecimen } from '../sheet/index.ts';
 import { renderSafely, whenStill } from '../view/index.ts';
 import { drawingsOf } from './drawing-file.ts';
 import { headerTemplate } from './header.ts';
@@ -51,6 +52,7 @@ export function showHead({ now: { sheet, state }, head, earlierDesk, notices }: 
     slipsOn: presentSlipsOn(contextOf(sheet)).map(({ id }) => id),
     heldCount: shown.frontMatter.held.length,
     earlier: earlierDesk.shown(),
+    nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
     drawings: drawingsOf(shown),
     notices: notices.shown(),
   }, actions), head);

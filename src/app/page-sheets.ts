@@ -3,7 +3,7 @@ import { draftWords, enterDraft, fieldOf } from './drafts.ts';
 import type { Draft } from './kept-sheet.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Page } from './page-now.ts';
-import { newOpening, startingText, type Opening } from './starts.ts';
+import { FIRST_START, newOpening, startingText, type Opening } from './starts.ts';
 import { faultWords } from '../view/index.ts';
 import { beginWaking, rememberOpen } from './waking.ts';
 
@@ -61,7 +61,7 @@ export async function remove(id: string, page: Page): Promise<void> {
       label: 'Put it back', apply: () => void whileKept(async () => putBack().then(() => refreshLists(page)), page),
     });
   }
-  if (now.sheet?.autosave.sheetId() === id) await open(newOpening(startingText('example')), page);
+  if (now.sheet?.autosave.sheetId() === id) await open(newOpening(startingText(FIRST_START)), page);
   else await refreshLists(page);
   tell(`“${gone.title}” is deleted from this browser.`, {
     label: 'Put it back',

@@ -5,25 +5,13 @@ import { html } from '../view/index.ts';
 import { earlierTemplate } from './earlier-list.ts';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
-import type { Start } from './starts.ts';
+import { START_SHEETS, type StartName } from './starts.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 
-const STARTS: readonly { readonly from: Start; readonly label: string }[] = [
-  { from: 'example', label: 'Rotating bending, with the invented example' },
-  { from: 'blank', label: 'Rotating bending, blanks empty' },
-  { from: 'alternating', label: 'Alternating plane bending, with the invented example' },
-  { from: 'blank alternating', label: 'Alternating plane bending, blanks empty' },
-  { from: 'line', label: 'The S-N line of a class, with invented tests' },
-  { from: 'staircase', label: 'Fatigue strength by a staircase, with invented tests' },
-  { from: 'one stress', label: 'Lives at one stress, with invented tests' },
-  { from: 'lever', label: 'Loading lever with sliding weights' },
-  { from: 'verification', label: 'Verification of load and alignment by a strain-gauged bar' },
-  { from: 'specimen', label: 'The specimen: notch, stress along the axis' },
-  { from: 'span errors', label: 'For the lecture: how errors of span, diameter and load move the life' },
-  { from: 'materials', label: 'Materials with their sources' },
-  { from: 'empty', label: 'An empty sheet' },
-];
+type Close = (action: () => void) => (event: Event) => void;
+
+const NAMES = Object.keys(START_SHEETS) as readonly StartName[];
 
 const PERSISTENCE = {
   promised: 'This browser promised to keep sheets.',
@@ -32,18 +20,36 @@ const PERSISTENCE = {
 
 /** The sheets kept in this browser, side by side, and what another may start from. */
 export function sheetsTemplate(state: HeadState, actions: HeadActions): TemplateResult {
-  const close = (action: () => void): ((event: Event) => void) => closing('sheets', actions, action);
+  const close: Close = (action) => closing('sheets', actions, action);
   return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
     <ul aria-labelledby="kept-sheets">${repeat(state.kept, ({ id }) => id, (sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
     ${state.kept.length === 0 || state.persistence === undefined ? nothing : html`<p class="help">${PERSISTENCE[state.persistence]}</p>`}
     ${state.damaged.length === 0 ? nothing : damagedTemplate(state.damaged, actions)}
     ${state.kept.length === 0 ? nothing : earlierTemplate(state.earlier, actions, close)}
+    ${nextTemplate(state, close, actions)}
     <h2 id="start-another">Start another</h2>
     <ul aria-labelledby="start-another">
-      ${STARTS.map(({ from, label }) => html`<li><button type="button" @click=${close(() => actions.start(from))}>${label}</button></li>`)}
+      ${NAMES.map((name) => startTemplate(name, close, actions))}
+      <li><button type="button" @click=${close(() => actions.start('empty'))}>An empty sheet</button></li>
       <li><button type="button" @click=${close(actions.duplicate)}>A copy of this one</button></li>
     </ul>`;
+}
+
+/** One sheet, blank or with its example. */
+function startTemplate(name: StartName, close: Close, actions: HeadActions): TemplateResult {
+  const { label } = START_SHEETS[name];
+  const press = (hasExample: boolean, words: string) => html`<button type="button" aria-label=${`${label}, ${words}`} @click=${close(() => actions.start({ sheet: name, hasExample }))}>${words}</button>`;
+  if (!('example' in START_SHEETS[name])) return html`<li><button type="button" @click=${close(() => actions.start({ sheet: name, hasExample: false }))}>${label}</button></li>`;
+  return html`<li><span class="start-name">${label}:</span> ${press(false, 'blank')} ${press(true, 'with the invented example')}</li>`;
+}
+
+/** What goes on to the next specimen is said before anything is done. */
+function nextTemplate({ nextEmpties }: HeadState, close: Close, actions: HeadActions): TemplateResult | typeof nothing {
+  if (nextEmpties.length === 0) return nothing;
+  return html`<h2 id="next-specimen">The next specimen</h2>
+    <p class="help">Another sheet that keeps set-up, load, machine, team and material of this one. It leaves out: ${nextEmpties.map((words, i) => html`${i === 0 ? '' : '; '}${words}`)}. This sheet stays as it is.</p>
+    <p><button type="button" @click=${close(actions.nextSpecimen)}>Start the next specimen</button></p>`;
 }
 
 /** Set aside: nothing opens them, and they stay until somebody deletes them. */

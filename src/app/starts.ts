@@ -1,4 +1,13 @@
 import alternating from '../../worksheets/alternating-bending.md?raw';
+import alternatingExample from '../../worksheets/examples/alternating-bending.yaml?raw';
+import verificationExample from '../../worksheets/examples/load-verification.yaml?raw';
+import leverExample from '../../worksheets/examples/loading-lever.yaml?raw';
+import oneStressExample from '../../worksheets/examples/one-stress.yaml?raw';
+import rotatingExample from '../../worksheets/examples/rotating-bending.yaml?raw';
+import lineExample from '../../worksheets/examples/sn-line.yaml?raw';
+import spanErrorsExample from '../../worksheets/examples/span-errors.yaml?raw';
+import specimenExample from '../../worksheets/examples/specimen.yaml?raw';
+import staircaseExample from '../../worksheets/examples/staircase.yaml?raw';
 import lever from '../../worksheets/loading-lever.md?raw';
 import verification from '../../worksheets/load-verification.md?raw';
 import materials from '../../worksheets/materials.md?raw';
@@ -8,8 +17,7 @@ import line from '../../worksheets/sn-line.md?raw';
 import spanErrors from '../../worksheets/span-errors.md?raw';
 import specimen from '../../worksheets/specimen.md?raw';
 import staircase from '../../worksheets/staircase.md?raw';
-import { parseSheet, serialiseSheet } from '../sheet/index.ts';
-import { emptied } from './empty-sheet.ts';
+import { parseSheet, serialiseSheet, withExample } from '../sheet/index.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import { freshSheetId } from './shelf-store.ts';
 
@@ -22,22 +30,41 @@ export function newOpening(text: string, isCopy = false): Opening {
   return { id: freshSheetId(), revision: 0, text, isCopy };
 }
 
-const SHEETS = {
-  example: rotating, alternating, line, staircase, 'one stress': oneStress, lever, verification, specimen, 'span errors': spanErrors, materials,
-};
-
-/** What another sheet may start from. */
-export type Start = keyof typeof SHEETS | 'blank' | 'blank alternating' | 'empty';
-
-export function startingText(from: Start): string {
-  switch (from) {
-    case 'empty': return EMPTY_SHEET;
-    case 'blank': return blank(rotating);
-    case 'blank alternating': return blank(alternating);
-    default: return SHEETS[from];
-  }
+interface StartSheet {
+  readonly label: string;
+  /** The neutral sheet. */
+  readonly text: string;
+  /** What makes it the example. */
+  readonly example?: string;
 }
 
-function blank(text: string): string {
-  return serialiseSheet(emptied(parseSheet(text)));
+/** The sheets that ship, in the order of the list. */
+export const START_SHEETS = {
+  rotating: { label: 'Rotating bending', text: rotating, example: rotatingExample },
+  alternating: { label: 'Alternating plane bending', text: alternating, example: alternatingExample },
+  line: { label: 'The S-N line of a class', text: line, example: lineExample },
+  staircase: { label: 'Fatigue strength by a staircase', text: staircase, example: staircaseExample },
+  oneStress: { label: 'Lives at one stress', text: oneStress, example: oneStressExample },
+  lever: { label: 'Loading lever with sliding weights', text: lever, example: leverExample },
+  verification: { label: 'Verification of load and alignment by a strain-gauged bar', text: verification, example: verificationExample },
+  specimen: { label: 'The specimen: notch, stress along the axis', text: specimen, example: specimenExample },
+  spanErrors: { label: 'For the lecture: how errors of span, diameter and load move the life', text: spanErrors, example: spanErrorsExample },
+  materials: { label: 'Materials with their sources', text: materials },
+} satisfies Readonly<Record<string, StartSheet>>;
+
+export type StartName = keyof typeof START_SHEETS;
+
+/** What another sheet may start from: one that ships, blank or with its example, or nothing. */
+export type Start = { readonly sheet: StartName; readonly hasExample: boolean } | 'empty';
+
+/** What lies open on a first visit. */
+export const FIRST_START: Start = { sheet: 'rotating', hasExample: true };
+
+export function startingText(from: Start): string {
+  if (from === 'empty') return EMPTY_SHEET;
+  const { text, example }: StartSheet = START_SHEETS[from.sheet];
+  if (!from.hasExample || example === undefined) return text;
+  const laid = withExample(parseSheet(text), example);
+  if (!laid.ok) throw new Error(`the example of ${from.sheet} does not fit its sheet: ${laid.problem.what}`);
+  return serialiseSheet(laid.value);
 }

@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  presentSlipsOn, presentTrials, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
+  nameParts, presentSlipsOn, presentTrials, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
 } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
@@ -33,7 +33,7 @@ export interface TakeawayOptions {
 /** Makes the file and hands it to the reader. Rejects where the browser makes no picture. */
 export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
-  const stem = [titleOf(document), document.frontMatter.entries.get('team'), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
+  const stem = [...nameParts(document), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
     presentSlipsOn({ document }).length > 0 ? SLIPS_IN_NAME : undefined];
   switch (takeaway.what) {
     case 'document':

@@ -14,6 +14,8 @@ export { readSnapshot, type LineSnapshot, type LineSource } from './fit/line-sna
 export { unfitFor } from './fit/taken-line.ts';
 export { awaitsLine, isMissing } from './fit/line-awaited.ts';
 export { symbolsOf } from './formulas.ts';
+export { optionInForce, type OptionInForce } from './option-in-force.ts';
+export { someNames } from './waits.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
   Findings, LimitRow, LimitsFindings, LivesFindings, LivesRow, PlanFindings, PlanFound, PlanWish, StaircaseFindings,

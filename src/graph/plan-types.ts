@@ -25,10 +25,10 @@ export interface Definition {
 export interface Names {
   readonly definitions: ReadonlyMap<string, Definition>;
   readonly fillings: ReadonlyMap<string, Filling>;
-  /** Option in force of each choice by cell id; absent where the chosen key is unknown. */
+  /** Option in force of each choice by cell id; absent where nothing is chosen or the chosen key is unknown. */
   readonly chosen: ReadonlyMap<string, ChoiceOption>;
   /** Where the chosen key is no option: what was written, and the groups of specimens that it may name for a fit that takes its group from the choice. */
-  readonly otherKeys: ReadonlyMap<string, { readonly typed: string; readonly groups: readonly string[] }>;
+  readonly otherKeys: ReadonlyMap<string, { readonly label: string; readonly typed: string; readonly groups: readonly string[] }>;
   /** Tables and fits by their ids. */
   readonly tables: ReadonlyMap<string, TableCell>;
   readonly fits: ReadonlyMap<string, FitCell>;

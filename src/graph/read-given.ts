@@ -63,7 +63,7 @@ function onTrial(typed: ReadState, tried: ReadState): ReadState {
   return {
     ...tried,
     ...(reading === undefined ? {} : { reading: { ...reading, aside: typed.result } }),
-    problems: [...typed.problems.filter(({ code }) => code !== 'value-empty'), ...tried.problems.map(ofTrial)],
+    problems: [...typed.problems, ...tried.problems.map(ofTrial)],
     warnings: [...typed.warnings, ...tried.warnings.map(ofTrial)],
   };
 }
@@ -78,9 +78,8 @@ function readTyped(cell: GivenCell, filling: Filling | undefined): ReadState {
   const unit = defaultUnit(cell, text);
   if (!unit.ok) return troubled({ ...unit.problem, key: 'unit' }, undefined);
   if (text.trim() === '') {
-    // Left empty where it may be, it is in nobody's error.
-    if (cell.optional === true) return { result: openState(unit.value, cell.symbol), dimension: unit.value.dimension, problems: [], warnings: [] };
-    return troubled(emptyProblem(cell, unit.value), unit.value);
+    // A blank that nobody has come to is in nobody's error: what reads it waits.
+    return { result: openState(unit.value, cell.symbol), dimension: unit.value.dimension, problems: [], warnings: [] };
   }
   const key = own.trim() === '' ? 'value' : cell.readings === undefined ? 'value' : 'readings';
   const measured = key === 'readings' ? parseReadings(text, unit.value) : parseMeasurement(text, unit.value);
@@ -114,15 +113,6 @@ function troubled(problem: Problem, unit: Unit | undefined): ReadState {
     ...(unit === undefined ? {} : { dimension: unit.dimension }),
     problems: [problem],
     warnings: [],
-  };
-}
-
-function emptyProblem(cell: GivenCell, unit: Unit): Problem {
-  return {
-    code: 'value-empty',
-    what: composed`${cell.label ?? cell.symbol} is not filled in yet.`,
-    mend: unit.name === '1' ? 'Type a number.' : `Type a value with its unit, such as ${unit.name}.`,
-    key: 'value',
   };
 }
 

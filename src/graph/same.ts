@@ -6,8 +6,12 @@ export function sameResult(a: SymbolState, b: SymbolState): boolean {
   if (a === b) return true;
   if (a.status !== b.status || a.unit?.name !== b.unit?.name) return false;
   if (a.status === 'value' && b.status === 'value') return sameEstimate(a.estimate, b.estimate);
-  if (a.status === 'range' && b.status === 'range') return a.word === b.word && a.waitsFor === b.waitsFor;
+  if (a.status === 'range' && b.status === 'range') return a.word === b.word && sameNames(a.waitsFor, b.waitsFor);
   return JSON.stringify(a) === JSON.stringify(b);
+}
+
+function sameNames(a: readonly string[] = [], b: readonly string[] = []): boolean {
+  return a.length === b.length && a.every((name, i) => name === b[i]);
 }
 
 function sameEstimate(a: Estimate, b: Estimate): boolean {

@@ -33,18 +33,20 @@ export interface ReadyStep {
   readonly otherwise: string;
 }
 
-/** First input that has no value, as the state its reader takes over: the same range word, or a pointer to the trouble. */
+/** What inputs without a value make of their reader: a pointer to the first trouble, else the first range word; `open` with all that is waited for. */
 export function blockedBy(
   reads: readonly string[],
   states: ReadonlyMap<string, SymbolState>,
   unit: Unit | undefined,
 ): SymbolState | undefined {
-  let range: SymbolState | undefined;
+  let range: SymbolState & { readonly status: 'range' } | undefined;
+  const waitsFor = new Set<string>();
   for (const symbol of reads) {
     const state = states.get(symbol);
     if (state?.status === 'value') continue;
     if (state?.status === 'range') {
       range ??= unit === undefined ? state : { ...state, unit };
+      for (const name of state.waitsFor ?? []) waitsFor.add(name);
       continue;
     }
     // Whoever reads a line that has still to be taken is the one in trouble: the cell that waits for it is not.
@@ -64,7 +66,7 @@ export function blockedBy(
       ...(unit === undefined ? {} : { unit }),
     };
   }
-  return range;
+  return range?.word === 'open' && waitsFor.size > 1 ? { ...range, waitsFor: [...waitsFor] } : range;
 }
 
 /** Value of a ready step from its inputs, with its sensitivities; validity is asked before ranges. */
@@ -108,7 +110,7 @@ function sizeProblem(what: string, { formula }: ReadyStep): Problem {
 
 /** Without value and in nobody's error: it waits for something that is still to come. */
 export function openState(unit: Unit, waitsFor: string): SymbolState {
-  return Object.freeze({ status: 'range', word: 'open', unit, waitsFor });
+  return Object.freeze({ status: 'range', word: 'open', unit, waitsFor: [waitsFor] });
 }
 
 /** Whether a condition holds; its sentence still has its live values to be put in. */

@@ -10,7 +10,7 @@ import type { PhotoState } from './photo/types.ts';
 import type { RecordState } from './record/types.ts';
 import type { TableState } from './table/types.ts';
 
-/** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for an optional given. */
+/** Why there is no value though nothing is wrong: words that files and the headless command share. `open`: waits for what is still to be filled in. */
 export type RangeWord = 'below limit' | 'low cycle' | 'beyond data' | 'open';
 
 /** What a symbol of the sheet is at this moment. Frozen; diagnostics are values, never exceptions. */
@@ -25,8 +25,8 @@ export type SymbolState =
       readonly status: 'range';
       readonly word: RangeWord;
       readonly unit: Unit;
-      /** The optional given that is still empty; with `open` only. */
-      readonly waitsFor?: string;
+      /** What is still to be filled in, in the order in which it is met; with `open` only. */
+      readonly waitsFor?: readonly string[];
     }
   | {
       readonly status: 'problem';

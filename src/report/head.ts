@@ -1,5 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import { html, type Hand, type Insertion, type Markup } from './markup.ts';
+import { originsLine } from './origin-parts.ts';
 import { cellAnchor, problemLine } from './parts.ts';
 import { presentAttention, type PresentedAttention } from './present/attention.ts';
 import { referenceOf, referenceProblems } from './present/held.ts';
@@ -21,11 +22,12 @@ export interface HeadHands {
 }
 
 /** Whatever has to be known before anything else is read. */
-export function headParts(context: PresentContext, hands?: HeadHands): { readonly bands: readonly Insertion[]; readonly problems: Insertion; readonly attention: Insertion } {
+export function headParts(context: PresentContext, hands?: HeadHands): { readonly bands: readonly Insertion[]; readonly origins: Insertion; readonly problems: Insertion; readonly attention: Insertion } {
   const { document } = context;
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
   return {
     bands: [trialBand(presentTrials(context), hands), slipBand(presentSlipsOn(context), hands), referenceBand(context, hands)],
+    origins: originsLine(context, hands?.place),
     problems: problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`,
     attention: attention(presentAttention(context), hands),
   };
@@ -63,11 +65,12 @@ ${hands?.stopComparing()}</p>${problems.map((problem) => problemLine(problem))}<
 }
 
 /** What is still open, not in order or does not hold. */
-function attention({ openItems, items, problems, failedChecks }: PresentedAttention, hands?: HeadHands): Markup | undefined {
+function attention({ openItems, items, problems, failedChecks, unwritten }: PresentedAttention, hands?: HeadHands): Markup | undefined {
   const lines = [
     openItems > 0 && html`<li class="${hands === undefined ? undefined : 'said-beside'}">${openItems} of ${items} checklist items are open.</li>`,
     failedChecks.length > 0 && places('Does not hold:', failedChecks, hands),
     problems.length > 0 && places('To be mended:', problems, hands),
+    unwritten.length > 0 && places('Still to be written:', unwritten, hands),
   ].filter((line) => line !== false);
   if (lines.length === 0) return undefined;
   // Beside the sheet on the page, which says it at any place: on paper it stands here.

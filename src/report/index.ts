@@ -81,7 +81,7 @@ export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
 export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedRowsIn } from './present/rows-in.ts';
 export { PRINTED_ROWS } from './kinds/table.ts';
-export { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
+export { presentTitleBlock, nameParts, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource, plainEquation } from './equation.ts';

@@ -6,9 +6,10 @@ import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
 import { html, htmlText, trusted, type Insertion, type Markup } from './markup.ts';
 import { cellMarkup, INTERVAL_HOLDS } from './parts.ts';
+import { presentRemark } from './present/cells.ts';
 import { headingNumbers } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
-import type { PresentContext } from './present/types.ts';
+import type { PresentContext, PresentedNotes } from './present/types.ts';
 import { renderProse } from './prose.ts';
 import { touchedLine } from './slip-parts.ts';
 
@@ -17,10 +18,11 @@ import { touchedLine } from './slip-parts.ts';
  * @param drawn draws to be shown below their results
  */
 export function renderReport(context: PresentContext, drawn: DrawnSteps = new Map()): string {
-  const { bands, problems, attention } = headParts(context);
+  const { bands, origins, problems, attention } = headParts(context);
   return htmlText(html`<article class="sheet">
 ${titleBlock(context)}
 ${bands}
+${origins}
 ${problems}
 ${attention}
 ${context.document.blocks.map((block) => blockMarkup(block, context, drawn))}
@@ -38,6 +40,8 @@ function legend({ document }: PresentContext): Insertion {
 function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {
   if (block.kind === 'cell') {
     const { id, cell } = block;
+    // What nobody has written is no part of a report; the head lists it.
+    if (cell.kind === 'remark' && cell.text.trim() === '' && !hasNotes(presentRemark(cell, context))) return html``;
     const form = formOf(cell);
     const template = form.template(cell, context, { block, drawn: drawn.get(id) });
     // An end has nothing to show unless something is wrong with it.
@@ -50,9 +54,14 @@ function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): 
 `;
 }
 
+/** Whether something is said of a cell beside what stands in it. */
+function hasNotes({ problems, warnings }: Pick<PresentedNotes, 'problems' | 'warnings'>): boolean {
+  return problems.length + warnings.length > 0;
+}
+
 function titleBlock(context: PresentContext): Markup {
   const { title, fields } = presentTitleBlock(context.document);
   return html`<header class="title-block"><h1>${title}</h1>
-${fields.length > 0 && html`<dl>${fields.map(({ label, value }) => html`<div><dt>${label}</dt><dd>${value === '' ? '\u00a0' : value}</dd></div>`)}</dl>`}
+${fields.length > 0 && html`<dl>${fields.map(({ label, value, isInvented }) => html`<div><dt>${label}${isInvented && html` <span class="origin">invented</span>`}</dt><dd>${value === '' ? '\u00a0' : value}</dd></div>`)}</dl>`}
 </header>`;
 }

@@ -3,11 +3,12 @@ import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { CELL_READERS } from './cell-readers.ts';
 import type { CellFields } from './cell-readers.ts';
-import { anyFieldsOf, present } from './fields.ts';
+import { anyFieldsOf, present, TRUTH, truthSlip } from './fields.ts';
 import type { Fields } from './fields.ts';
-import { isKnownKind, KNOWN_KINDS } from './keys.ts';
+import { isKnownKind, keysOf, KNOWN_KINDS } from './keys.ts';
 import { LAST_TEXTS, lastTextBlock, lastTextKey } from './last-text.ts';
 import type { LastTextPlace } from './last-text.ts';
+import { readOrigin } from './origin.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
@@ -50,7 +51,16 @@ export function draftCell(cellKind: string, body: string): CellDraft {
   const fields = anyFieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(), ...(own.unknownInside ?? [])];
-  const shared = { unknownKeys, ...present({ label: fields.text('label'), note: fields.text('note') }) };
+  const takes = keysOf(cellKind);
+  const shared = {
+    unknownKeys,
+    ...present({
+      label: fields.text('label'),
+      note: fields.text('note'),
+      origin: takes.includes('origin') ? readOrigin(fields) : undefined,
+      perSpecimen: takes.includes('per_specimen') ? fields.formed('per_specimen', TRUTH, truthSlip('per_specimen')) : undefined,
+    }),
+  };
   const claims = claimsOf(fields, problems);
   const place = block?.key !== 'rows' ? {} : { rowsPlace: placeOf(block) };
   return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, problems: inOrder(problems) };

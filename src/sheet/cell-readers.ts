@@ -152,7 +152,7 @@ export const CELL_READERS: Readers = {
     },
   }),
   remark: (fields) => ({
-    fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '' },
+    fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '', ...present({ hint: fields.text('hint') }) },
   }),
   aside: (fields) => {
     fields.required('label');
@@ -195,10 +195,12 @@ function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): O
         source: inner.text('source'),
         note: inner.text('note'),
         missing: inner.text('missing'),
+        needs: inner.text('needs')?.split(',').map((name) => name.trim()).filter((name) => name !== ''),
+        meanwhile: inner.text('meanwhile'),
       }),
     });
   }
-  return { fields: { kind: 'choice', chosen: fields.required('chosen'), options }, unknownInside };
+  return { fields: { kind: 'choice', chosen: fields.text('chosen') ?? '', options }, unknownInside };
 }
 
 /** Every item of the list becomes one item, so that the n-th on the page is the n-th in the text. */

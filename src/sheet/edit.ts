@@ -17,6 +17,7 @@ import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
 import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';
+import { asOwn, HEAD_FROM_EXAMPLE, headFromExample } from './origin.ts';
 import { setEntries } from './set-entries.ts';
 import type { Entries } from './set-entries.ts';
 import { setKey } from './set-entry.ts';
@@ -175,7 +176,7 @@ function changeBody(
 
 function setKeys(block: CellBlock, values: ReadonlyMap<string, string | undefined>, lineEnd: string): Result<string> {
   let body = block.body;
-  for (const [key, value] of values) {
+  for (const [key, value] of asOwn(block.cell, values)) {
     if (key === '') return fail(keyEmptyProblem());
     const change = (text: string): Result<string> => setKey(text, keysOf(block.cellKind), key, value, lineEnd);
     const next = aroundLastText(body, block.cellKind, key, value, change) ?? change(body);
@@ -200,10 +201,21 @@ function choose(block: CellBlock, option: string, lineEnd: string, document: She
   const cell = cellIn(block, 'choice');
   const isThere = cell !== undefined && (cell.options.some(({ key }) => key === option) || groupsBehind(document, cell.id).includes(option));
   if (!isThere) return fail(optionGoneProblem(option));
-  return setKey(block.body, keysOf('choice'), 'chosen', option, lineEnd);
+  return setKeys(block, new Map([['chosen', option]]), lineEnd);
 }
 
+/** Rows of an example make the table an example's as long as one of them is left. */
 function changeRows(document: SheetDocument, command: TableCommand): Result<SheetDocument> {
+  const before = findCell(document, command.cellId)?.cell;
+  const changed = changeRowsOnly(document, command);
+  const after = changed.ok ? findCell(changed.value, command.cellId)?.cell : undefined;
+  if (!changed.ok || before?.kind !== 'table' || after?.kind !== 'table' || before === after || before.origin === undefined) return changed;
+  const earlier = new Set(rowsText(before).rows.map(({ text }) => text.trim()));
+  if (rowsText(after).rows.some(({ text }) => earlier.has(text.trim()))) return changed;
+  return change(changed.value, { do: 'set key', cellId: command.cellId, key: 'origin', value: undefined });
+}
+
+function changeRowsOnly(document: SheetDocument, command: TableCommand): Result<SheetDocument> {
   const block = findCell(document, command.cellId);
   if (block === undefined) return fail(goneProblem(command.cellId));
   const cell = cellIn(block, 'table');
@@ -234,7 +246,14 @@ function setSource(document: SheetDocument, blockId: string, source: string): Re
 
 function setFrontMatter(document: SheetDocument, key: string, value: string | undefined): Result<string> {
   if (key === '') return fail(keyEmptyProblem());
-  return changeFrontMatter(document, (body, lineEnd) => setKey(body, [], key, value, lineEnd));
+  const { entries } = document.frontMatter;
+  const invented = entries.get(key) === value ? [] : headFromExample(entries);
+  const isKept = !invented.includes(key);
+  const left = invented.filter((one) => one !== key).join(', ');
+  return changeFrontMatter(document, (body, lineEnd) => {
+    const set = setKey(body, [], key, value, lineEnd);
+    return isKept || !set.ok ? set : setKey(set.value, [], HEAD_FROM_EXAMPLE, left === '' ? undefined : left, lineEnd);
+  });
 }
 
 /** The document's text with another front matter, which is made where there is none and something is to stand in it. */

@@ -7,7 +7,7 @@ import type { ChoiceCell, SheetDocument } from './types.ts';
 
 /**
  * The document with `text` entered where the sheet's blank or choice for `target` is: a given's symbol or a choice's id.
- * A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them. What
+ * Nothing entered at a choice takes it back. A list in square brackets becomes the given's repeated readings; anything else becomes its one value and drops them. What
  * is entered counts: a trial value goes. `trial SYMBOL` is the trial value itself, '' takes it away.
  * Problems: `enter-unknown`, `enter-derived`, `enter-option`.
  */
@@ -31,6 +31,7 @@ export function entering(document: SheetDocument, target: string, text: string):
 
 function choosing(document: SheetDocument, { id, options }: ChoiceCell, text: string): Result<EditCommand> {
   const keys = [...new Set([...options.map(({ key }) => key), ...groupsBehind(document, id)])];
+  if (text.trim() === '') return ok({ do: 'set key', cellId: id, key: 'chosen', value: undefined });
   return keys.includes(text) ? ok({ do: 'set key', cellId: id, key: 'chosen', value: text }) : fail(optionProblem(id, text, keys));
 }
 

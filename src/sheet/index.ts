@@ -76,6 +76,10 @@ export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScal
 export { PHOTO_READINGS, type PhotoReading } from './photo/readings.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
+export { withExample } from './example.ts';
+export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
+export { asOwn, HEAD_FROM_EXAMPLE, headFromExample } from './origin.ts';
+export type { Origin } from './cell-base.ts';
 export { putBack, setTrial, symbolOfTrial, trialOf, trialText } from './trial.ts';
 export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
 export { HELD, REFERENCE } from './held/read-held.ts';

@@ -139,11 +139,14 @@ export interface ChoiceOption {
   readonly note?: string;
   /** Where the option can't be used yet: the sentence that says what is missing. */
   readonly missing?: string;
+  /** Blanks that have to be filled before it can count, and the option that counts until then. */
+  readonly needs?: readonly string[];
+  readonly meanwhile?: string;
 }
 
 export interface ChoiceCell extends CellBase {
   readonly kind: 'choice';
-  /** Key of the chosen option, as typed. */
+  /** Key of the chosen option, as typed; '' where nothing is chosen yet. */
   readonly chosen: string;
   readonly options: readonly ChoiceOption[];
 }
@@ -292,6 +295,8 @@ export interface RemarkCell extends CellBase {
   readonly heading: string;
   /** Markdown without HTML. */
   readonly text: string;
+  /** What is to be written there. */
+  readonly hint?: string;
 }
 
 /** A kind this version does not know, or a body it can't read: kept as it is. */

@@ -4,7 +4,7 @@ import { isShownAsFactor, type WholeContext, presentSlipsOn, unitSystemOf } from
 import { checkEntries, fitEntries, heldEntries, trialEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
-import { errorEntries, findingsEntries, leftOutEntries, warningEntries } from './told.ts';
+import { errorEntries, findingsEntries, leftOutEntries, openEntries, warningEntries } from './told.ts';
 import type { Answer } from './types.ts';
 import { budgetEntries, drawnOf, drawsEntry, type DrawnSymbols } from './uncertainty.ts';
 
@@ -33,6 +33,7 @@ export async function solve(options: Options): Promise<Solved> {
     ...budgetEntries(options.budget, context),
     ...findingsEntries(context),
     checks: checkEntries(context),
+    open: openEntries(context),
     errors: errorEntries(context),
     warnings: warningEntries(context),
     leftOut: leftOutEntries(context),

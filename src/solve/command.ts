@@ -16,7 +16,7 @@ export async function solveCommand(args: readonly string[]): Promise<Ended> {
     if (options.help) return { code: 0, stdout: `${USAGE}\n`, stderr: '' };
     const solved = await solve(options);
     const said = options.json ? JSON.stringify(solved.answer, null, 2) : plainText(solved);
-    return { code: solved.answer.errors.length > 0 ? 1 : 0, stdout: `${said}\n`, stderr: '' };
+    return { code: solved.answer.errors.length + solved.answer.open.length > 0 ? 1 : 0, stdout: `${said}\n`, stderr: '' };
   } catch (error) {
     if (!isUsageError(error)) throw error;
     return { code: 2, stdout: '', stderr: `${error.message}\n\n${USAGE}\n` };

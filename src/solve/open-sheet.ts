@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { problemSentence, type Result } from '../core/problem/index.ts';
-import { acceptText, applyEdit, cellsOf, enterText, parseSheet, switchSlip, type SheetDocument } from '../sheet/index.ts';
+import { acceptText, applyEdit, cellsOf, enterText, parseSheet, switchSlip, withExample, type SheetDocument } from '../sheet/index.ts';
 import { UsageError, type Options } from './options.ts';
 
-/** The worksheet of the file with rows, values and slips as asked for. */
-export function openSheet({ file, set, rows, slip }: Options): SheetDocument {
+/** The worksheet of the file with an example's entries, rows, values and slips as asked for. */
+export function openSheet({ file, with: example, set, rows, slip }: Options): SheetDocument {
   const text = acceptText(contentOf(file));
   if (!text.ok) throw new UsageError(problemSentence(text.problem));
   let document = parseSheet(text.value);
@@ -12,6 +12,7 @@ export function openSheet({ file, set, rows, slip }: Options): SheetDocument {
     if (!edited.ok) throw new UsageError(problemSentence(edited.problem));
     document = edited.value;
   };
+  if (example !== undefined) take(withExample(document, contentOf(example)));
   for (const assignment of rows) {
     const [table, source] = partsOf(assignment, '--rows takes TABLE=FILE.csv');
     const known = cellsOf(document, 'table').map(({ id }) => id);

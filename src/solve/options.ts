@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
 
 export const USAGE =
-  'usage: npm run --silent solve -- FILE [--set "SYMBOL=VALUE"]... [--rows "TABLE=FILE.csv"]... [--slip ID]...\n' +
+  'usage: npm run --silent solve -- FILE [--with EXAMPLE.yaml] [--set "SYMBOL=VALUE"]... [--rows "TABLE=FILE.csv"]... [--slip ID]...\n' +
   '         [--draws N] [--seed N] [--budget SYMBOL]... [--json]\n' +
+  '  --with   lays the entries of an example over the sheet, worksheets/examples has those of the standard sheets\n' +
   '  --set    enters a value as the sheet\'s blank takes it: "d=6.31 mm", "d=6.31 ± 0.02 mm", "d=[6.31, 6.33] mm", "material=other-steel"\n' +
   '  --slip   switches a slip of the sheet on, "I.radius"; what it moves is marked\n' +
   '  --rows   "TABLE=FILE.csv" fills a table\n' +
@@ -10,7 +11,7 @@ export const USAGE =
   '  --budget says where the uncertainty of a result comes from (JCGM 100)\n' +
   '  --json   prints JSON\n' +
   'It prints values, findings, checks, errors, warnings and the rows of tables that were left out.\n' +
-  'Exit status: 0 evaluated without errors (there may be warnings, rows left out and checks that do not hold); 1 evaluated, with errors;\n' +
+  'Exit status: 0 evaluated without errors (there may be warnings, rows left out and checks that do not hold); 1 evaluated, with errors or with blanks that results wait for;\n' +
   '  2 not evaluated: no such file, or something asked for that it does not have.';
 
 const DEFAULT_SEED = 20250101;
@@ -27,6 +28,8 @@ export function isUsageError(error: unknown): error is Error {
 /** What the command line asks for. */
 export interface Options {
   readonly file: string;
+  /** The example to lay over it. */
+  readonly with: string | undefined;
   readonly set: readonly string[];
   readonly rows: readonly string[];
   readonly slip: readonly string[];
@@ -43,6 +46,7 @@ export function readOptions(args: readonly string[]): Options {
     args: [...args],
     allowPositionals: true,
     options: {
+      with: { type: 'string' },
       set: { type: 'string', multiple: true, default: [] },
       rows: { type: 'string', multiple: true, default: [] },
       slip: { type: 'string', multiple: true, default: [] },
@@ -58,6 +62,7 @@ export function readOptions(args: readonly string[]): Options {
   if (rest.length > 0) throw new UsageError(`One file at a time; what is ${rest.join(' ')}?`);
   return {
     file,
+    with: values.with,
     set: values.set,
     rows: values.rows,
     slip: values.slip,

@@ -5,7 +5,7 @@ import type { Answer, LeftOutRow } from './types.ts';
 
 /** The answer as text for a terminal. */
 export function plainText({ answer, context, drawn }: Solved): string {
-  const { title, trials, slips, values, budgets = {}, checks, errors, warnings, leftOut } = answer;
+  const { title, trials, slips, values, budgets = {}, checks, open, errors, warnings, leftOut } = answer;
   const lines = [isolated(title), ''];
   if (trials !== undefined) {
     const list = Object.entries(trials).map(([symbol, text]) => composed`${symbol} = ${text}`).join('; ');
@@ -23,6 +23,7 @@ export function plainText({ answer, context, drawn }: Solved): string {
   for (const { cell, holds, message } of checks) {
     lines.push(`  ${holds === null ? 'open' : holds ? 'holds' : 'does not hold'}  ${isolated(cell)}: ${isolatedQuotes(message)}`);
   }
+  if (open.length > 0) lines.push('', `Still to be filled in: ${open.map(isolated).join(', ')}`);
   for (const [head, told] of [['Errors', errors], ['Warnings', warnings]] as const) {
     if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, message }) => `  ${cell === '' ? 'sheet' : isolated(cell)}: ${isolatedQuotes(message)}`)));
   }

@@ -1,6 +1,6 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
-import { heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead } from '../report/index.ts';
+import { heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
 import { cellsOf } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
@@ -22,6 +22,16 @@ export function errorEntries(context: PresentContext): Answer['errors'] {
   const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => toldOf('', problem));
   const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => toldOf(id, problem)));
   return [...whole, ...cells];
+}
+
+/** Blanks and choices that results wait for; what may stay empty is none of them. */
+export function openEntries({ document, states }: WholeContext): Answer['open'] {
+  const waited = new Set(states.symbols.flatMap((symbol) => {
+    const state = states.symbol(symbol);
+    return state?.status === 'range' && states.definedBy(symbol) !== undefined ? (state.waitsFor ?? []).filter((name) => name !== symbol) : [];
+  }));
+  const blanks = cellsOf(document, 'given').filter(({ symbol, optional }) => optional !== true && waited.has(symbol)).map(({ symbol }) => symbol);
+  return [...blanks, ...cellsOf(document, 'choice').filter(({ chosen }) => chosen === '').map(({ id }) => id)];
 }
 
 /** Of cells as a whole, and of single fields of rows that are used all the same. */

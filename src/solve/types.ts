@@ -17,6 +17,8 @@ export interface Answer {
   /** What fits find that find no line, by cell id, in the words of the page: limits, lives, comparisons, staircases, plans. */
   readonly findings?: Readonly<Record<string, FoundEntry>>;
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
+  /** Blanks by symbol, and choices by id, that are still empty and that results wait for. */
+  readonly open: readonly string[];
   readonly errors: readonly { readonly cell: string; readonly message: string }[];
   /** What is odd and used all the same, and keys that have no effect. */
   readonly warnings: readonly { readonly cell: string; readonly message: string }[];

@@ -1,4 +1,4 @@
-import { cellsOf, templateCell, type Block, type EditCommand, type GivenCell, type SheetDocument, type TemplateName } from '../sheet/index.ts';
+import { cellsOf, templateCell, type Block, type EditCommand, type GivenCell, type Origin, type SheetDocument, type TemplateName } from '../sheet/index.ts';
 import type { GivenText } from './readings.ts';
 
 /** What the reader's gestures mean as edits of the document. */
@@ -11,9 +11,10 @@ export function setCorrelation(cellId: string, symbol: string, coefficient: stri
   return { do: 'set in group', cellId, group: 'correlated', key: symbol, value: coefficient };
 }
 
-/** What stands in a given's blanks: one key is set and the other goes, in one step. */
-export function setGiven({ id }: GivenCell, { value, readings }: GivenText): EditCommand {
-  return { do: 'set keys', cellId: id, values: new Map([['value', value], ['readings', readings]]) };
+/** What stands in a given's blanks: one key is set and the other goes, in one step. @param origin where it comes from, if it is put back */
+export function setGiven({ id }: GivenCell, { value, readings }: GivenText, origin?: Origin): EditCommand {
+  const stated: readonly (readonly [string, string])[] = origin === undefined ? [] : [['origin', origin]];
+  return { do: 'set keys', cellId: id, values: new Map([['value', value], ['readings', readings], ...stated]) };
 }
 
 /** A block's text as its editor shows it: lines ending as fields have them, without blank lines around it. */

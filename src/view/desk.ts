@@ -1,6 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { ElasticityMark, PresentContext } from '../report/index.ts';
-import type { Block, EditCommand } from '../sheet/index.ts';
+import type { Block, EditCommand, Origin } from '../sheet/index.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import type { LineToTake } from '../graph/index.ts';
@@ -24,6 +24,8 @@ export interface CellUi {
   drafts: readonly string[] | undefined;
   /** What stood in the given when its blank was entered. */
   before: GivenText | undefined;
+  /** Where that came from. */
+  originBefore: Origin | undefined;
   /** A keyboard with letters was asked for. */
   letters: boolean;
   folded: boolean;
@@ -58,6 +60,7 @@ export function createCellUi(): CellUi {
   return {
     drafts: undefined,
     before: undefined,
+    originBefore: undefined,
     letters: false,
     folded: false,
     numbersHidden: false,

@@ -11,15 +11,25 @@ export function saveFile(name: string, content: BlobPart, type: string): void {
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }
 
-/** A file name from a sheet's title and team: letters and digits of any script, joined by hyphens. */
+/** Bytes that one part may have, so that seven of them and an ending stay below the 255 that file systems take. */
+const LONGEST_PART = 45;
+
+/** A file name from what a sheet is called by: letters and digits of any script, joined by hyphens. Long parts are cut, none is left out. */
 export function fileName(parts: readonly (string | undefined)[], ending: string): string {
   const stem = parts
-    .filter((part) => part !== undefined)
-    .join(' ')
-    .normalize('NFC')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 80);
+    .flatMap((part) => (part === undefined ? [] : [hyphened(part)]))
+    .filter((part) => part !== '')
+    .join('-');
   return `${stem === '' ? 'sheet' : stem}.${ending}`;
+}
+
+function hyphened(part: string): string {
+  const whole = part.normalize('NFC').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
+  let [cut, bytes] = ['', 0];
+  for (const sign of whole) {
+    bytes += new TextEncoder().encode(sign).length;
+    if (bytes > LONGEST_PART) break;
+    cut += sign;
+  }
+  return cut.replace(/-+$/, '');
 }

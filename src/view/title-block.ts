@@ -1,4 +1,4 @@
-import type { TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { headParts, isOwnWorking, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
 import { REFERENCE } from '../sheet/index.ts';
@@ -18,13 +18,14 @@ export function titleBlock(desk: Desk): TemplateResult {
     desk.apply({ do: 'set front matter', key, value: event.target.value.replace(/[\r\n]+/g, ' ') });
   };
   const settle = (): void => desk.settle();
-  const { bands, problems, attention } = headParts(context, handsOf(desk));
+  const { bands, origins, problems, attention } = headParts(context, handsOf(desk));
   return html`<h1 class="visually-hidden">${title}</h1>
     <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
       @keydown=${onOneLine}></textarea>
-    <div class="title-fields">${fields.map(({ key, label, value }) => html`<label><span>${label}</span>
+    <div class="title-fields">${fields.map(({ key, label, value, isInvented }) => html`<label><span>${label}${isInvented ? html` <i class="origin">invented</i>` : nothing}</span>
       <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
     ${bands.map(shown)}
+    ${shown(origins)}
     ${switches(desk, context)}
     ${shown(problems)}
     ${shown(attention)}`;

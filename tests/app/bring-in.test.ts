@@ -1,15 +1,13 @@
 /** What comes in is data: taken byte for byte, or refused in words. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import fc from 'fast-check';
 import { bringIn, textOfFile } from '../../src/app/bring-in.ts';
 import type { Notice } from '../../src/app/notices.ts';
-import { emptied } from '../../src/app/empty-sheet.ts';
 import { fileName } from '../../src/view/save-file.ts';
 import { reportPage } from '../../src/report/index.ts';
-import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const standard = shipped('rotating-bending');
 
 const file = (content: BlobPart, name = 'sheet.md'): File => new File([content], name);
 
@@ -67,20 +65,6 @@ describe('bringing in', () => {
     const result = await textOfFile(file(content));
     expect(result.ok ? '' : result.problem.code).toBe(code);
   });
-});
-
-test('emptying a sheet leaves its cells, its choices and its constants, and takes the team’s own entries', () => {
-  const before = parseSheet(standard);
-  const after = parseSheet(serialiseSheet(emptied(before)));
-  expect(after.blocks.map(({ id }) => id)).toEqual(before.blocks.map(({ id }) => id));
-  const given = (document: typeof after, symbol: string) =>
-    document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' && block.cell.symbol === symbol ? [block.cell] : []))[0];
-  for (const symbol of ['L', 's_1', 's_2', 's_3', 'x_s', 'd', 'F', 'n']) {
-    expect([given(after, symbol)?.value, given(after, symbol)?.readings], symbol).toEqual([undefined, undefined]);
-  }
-  for (const symbol of ['k_F', 'f', 'K_t', 's_0']) expect(given(after, symbol)?.value, symbol).toBe(given(before, symbol)?.value);
-  expect(['team', 'operators', 'date', 'specimen'].map((key) => after.frontMatter.entries.get(key))).toEqual(['', '', '', '']);
-  expect(after.frontMatter.entries.get('title')).toBe(before.frontMatter.entries.get('title'));
 });
 
 test('file names are letters, digits and hyphens of any script', () => {

@@ -1,12 +1,12 @@
 /** Lines of sheets kept in the browser and of files: worked out as data, the open sheet left out. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createLineShelf } from '../../src/app/offer-shelf.ts';
 import type { KeptSheet } from '../../src/app/kept-sheet.ts';
 import { reportPage } from '../../src/report/index.ts';
+import { shipped } from '../shipped.ts';
 
-const snLine = readFileSync('worksheets/sn-line.md', 'utf8');
-const rotating = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const snLine = shipped('sn-line');
+const rotating = shipped('rotating-bending');
 const kept = (id: string, text: string): KeptSheet => ({ id, title: id, detail: 'all teams', text, changed: '2026-11-21T10:00:00Z', revision: 1, isCopy: false });
 const shelf = (sheets: readonly KeptSheet[]) =>
   createLineShelf({ store: { list: () => Promise.resolve(sheets) }, openId: () => 'open', now: () => new Date(2026, 10, 25, 23, 59) });

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { createRowShelf } from '../../src/app/row-shelf.ts';
 import type { KeptSheet } from '../../src/app/kept-sheet.ts';
 import { planRowsIn, rowsIn } from '../../src/graph/index.ts';
-import { read } from '../house/tracked.ts';
+import { shipped } from '../shipped.ts';
 
-const line = read('worksheets/sn-line.md');
+const line = shipped('sn-line');
 const kept = (id: string, text: string): KeptSheet => ({ id, title: id, detail: '', text, changed: '2026-11-20T09:00:00Z', revision: 1, isCopy: false });
 const rowOf = (cycles: string): string => `specimen,team,S [MPa],N,outcome\nPS-07,T4,371.774,${cycles},fracture\n`;
 
@@ -27,7 +27,7 @@ function shelf(...sheets: readonly KeptSheet[]) {
 
 describe('duplicates and targets: where a specimen can be sent', () => {
   it('sheets are offered by name with tables of specimens alone; blocks applied and levels planned are none', async () => {
-    const { rows } = shelf(kept('a team’s sheet', read('worksheets/rotating-bending.md')), kept('line', line), kept('open', line), kept('words', '# Words\n'));
+    const { rows } = shelf(kept('a team’s sheet', shipped('rotating-bending')), kept('line', line), kept('open', line), kept('words', '# Words\n'));
     expect((await rows.kept()).map(({ title, tables }) => [title, tables.map(({ label }) => label)])).toEqual([['line', ['Specimens of the class']]]);
   });
 

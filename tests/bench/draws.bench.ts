@@ -4,7 +4,7 @@
  * Python 3 with numpy and g++ are asked for and not needed: what is missing is said.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -13,6 +13,7 @@ import { build } from 'vite';
 import { createSheetGraph, drawRequest, type DrawnResult, type DrawRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { builtPage, launch, sizes, top } from '../journeys/harness-browser.ts';
+import { shipped } from '../shipped.ts';
 import { printTable, type Row } from './harness.ts';
 
 const COUNT = 1_000_000;
@@ -26,7 +27,7 @@ interface Turn {
 }
 
 async function requestOf(): Promise<DrawRequest> {
-  const graph = createSheetGraph(parseSheet(readFileSync(join(top, 'worksheets/rotating-bending.md'), 'utf8')));
+  const graph = createSheetGraph(parseSheet(shipped('rotating-bending')));
   const request = drawRequest(graph.plan(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
   graph.dispose();
   return request;

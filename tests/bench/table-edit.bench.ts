@@ -3,11 +3,11 @@
  * their counts, and the text that is kept), and what a hundred edits hold in memory. Rows are invented. Times are the
  * processor's, so that other work on the machine counts little.
  */
-import { readFileSync } from 'node:fs';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import { presentTable, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { createHistory, parseSheet, serialiseSheet, type SheetDocument, type TableCell } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { measure, printTable, type Row } from './harness.ts';
 
 const STRESSES = [300, 340, 380, 420, 460];
@@ -22,7 +22,7 @@ function sheetOf(rows: number): string {
     const life = Math.round(10 ** (5 - 12 * Math.log10(stress / 420) + 0.15 * random.normal()));
     return `  K${String(row).padStart(6, '0')},steel ${row % 2 === 0 ? 'K' : 'M'},${stress},${Math.min(life, END_OF_TEST)},${life > END_OF_TEST ? 'runout' : 'fracture'}\n`;
   });
-  const sheet = readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url), 'utf8');
+  const sheet = shipped('sn-line');
   return sheet.replace(/( {2}specimen,group,S \[MPa\],N,outcome\n)(?: {2}.*\n)*/, `$1${lines.join('')}`);
 }
 

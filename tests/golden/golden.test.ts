@@ -2,7 +2,6 @@
  * Report and page of every standard sheet, and of one with a little of everything, as they stood when somebody last looked. What was meant to change is
  * taken over by `npm run unit -- tests/golden -u`; the comparison belongs to the commit that changes it.
  */
-import { readdirSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { renderReport } from '../../src/report/index.ts';
@@ -10,12 +9,13 @@ import { drawBlock } from '../../src/view/cell.ts';
 import { isShown } from '../../src/view/commands.ts';
 import type { Desk } from '../../src/view/desk.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 import { deskFor } from './desk.ts';
 import { STATES } from './states.ts';
 import { pageText, readable, withoutEquations } from './readable.ts';
 
 const SHEETS: readonly (readonly [name: string, text: string])[] = [
-  ...readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => [basename(name, '.md'), readFileSync(`worksheets/${name}`, 'utf8')] as const),
+  ...SHIPPED.map((name) => [basename(name, '.md'), shipped(name)] as const),
   ['of-everything', OF_EVERYTHING],
   ['states', STATES],
 ];

@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { chainOf, createSheetGraph, evaluateAlong, type Chain, type SheetStates } from '../../src/graph/index.ts';
 import { withTexts } from '../worksheets/solved.ts';
+import { shipped } from '../shipped.ts';
 
-const ROTATING = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const ROTATING = shipped('rotating-bending');
 
 async function chainAt(text: string, settings: Readonly<Record<string, string>> = {}): Promise<{ chain: Chain; states: SheetStates }> {
   const graph = createSheetGraph(withTexts(text, settings));

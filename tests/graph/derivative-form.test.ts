@@ -1,10 +1,10 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { evaluate, printFormula } from '../../src/core/formula/index.ts';
 import { createSheetGraph, derivativeForm, slopesAround, type SheetStates } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { given, step } from '../report/sheet-at.ts';
+import { shipped } from '../shipped.ts';
 
 async function statesOf(text: string): Promise<SheetStates> {
   const graph = createSheetGraph(parseSheet(text));
@@ -63,7 +63,7 @@ describe('derivativeForm', () => {
 });
 
 it('every form of the rotating-bending sheet has the value of the derivative', async () => {
-  const graph = createSheetGraph(parseSheet(readFileSync('worksheets/rotating-bending.md', 'utf8')));
+  const graph = createSheetGraph(parseSheet(shipped('rotating-bending')));
   const states = await graph.settled();
   graph.dispose();
   let compared = 0;

@@ -1,10 +1,10 @@
 /** A held state's results are those of the sheet with the held texts put in one by one, whatever happens to the sheet meanwhile. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createSheetGraph, heldSheet, type SheetGraph } from '../../src/graph/index.ts';
 import { applyEdit, enterText, inputsOf, parseSheet, type EditCommand, type HeldState, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-const ROTATING = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const ROTATING = shipped('rotating-bending');
 
 function entered(document: SheetDocument, texts: Readonly<Record<string, string>>): SheetDocument {
   return Object.entries(texts).reduce((before, [target, text]) => {

@@ -1,5 +1,4 @@
 /** A line as text from sheet to sheet: exact, readable, and never taken on trust. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
@@ -8,8 +7,9 @@ import { createSheetGraph, linesOfSheet, readSnapshot, type SheetStates } from '
 import { fingerprintOf, fnv64 } from '../../src/graph/fit/fingerprint.ts';
 import { snapshotTexts } from '../../src/graph/fit/line-snapshot.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-const snLine = readFileSync('worksheets/sn-line.md', 'utf8');
+const snLine = shipped('sn-line');
 
 async function settled(document: SheetDocument): Promise<SheetStates> {
   const graph = createSheetGraph(document);

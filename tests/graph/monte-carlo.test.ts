@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { coverageInterval, numericalTolerance, standardUncertainty, telling, validateFirstOrder, type Estimate } from '../../src/core/estimate/index.ts';
 import { createSheetGraph, drawRequest, startDrawing, type DrawnResult, type DrawRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { example } from '../core/estimate/table.ts';
+import { shipped } from '../shipped.ts';
 
 // Worked examples through a document's text, the sheet and its draws; sources in tests/tables/uncertainty.json and beside each test.
 
@@ -212,7 +212,7 @@ describe('where first order fails', () => {
 });
 
 describe('a drawing', () => {
-  const SHEET = readFileSync('worksheets/rotating-bending.md', 'utf8');
+  const SHEET = shipped('rotating-bending');
 
   it('gives the same for the same seed, after a structured clone too, and something else for another', async () => {
     const { request, drawn } = await draw(SHEET, 'N_f', { count: 30_500 });

@@ -45,10 +45,10 @@ describe('an optional given', () => {
     const context = await settled();
     const { document, states } = context;
     expect(document.blocks.flatMap(({ id }) => states.cell(id)?.problems ?? [])).toEqual([]);
-    expect(states.symbol('N_obs')).toMatchObject({ status: 'range', word: 'open', waitsFor: 'N_obs' });
-    expect(states.symbol('x')).toMatchObject({ status: 'range', word: 'open', waitsFor: 'N_obs' });
-    expect(presentSymbol('x', context)).toMatchObject({ kind: 'range', text: 'open until N_obs is filled in' });
-    expect(states.cell('long')?.check).toEqual({ holds: undefined, message: 'This is told once N_obs is filled in.' });
+    expect(states.symbol('N_obs')).toMatchObject({ status: 'range', word: 'open', waitsFor: ['N_obs'] });
+    expect(states.symbol('x')).toMatchObject({ status: 'range', word: 'open', waitsFor: ['N_obs'] });
+    expect(presentSymbol('x', context)).toMatchObject({ kind: 'range', text: 'waits for N_obs' });
+    expect(states.cell('long')?.check).toEqual({ holds: undefined, message: 'Waits for N_obs.' });
   });
 
   it('counts like any other once it is filled in, and troubles like any other where it is wrong', async () => {

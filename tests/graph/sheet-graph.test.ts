@@ -129,7 +129,6 @@ describe('givens', () => {
     ['6 kg', 'unit-dimension'],
     ['1e999 mm', 'number-too-large'],
     ['six', expect.any(String)],
-    ['', 'value-empty'],
   ])('turns %j away in words and keeps the rest alive', async (typed, code) => {
     const states = await statesOf(cell('given', `symbol: d\nlabel: Diameter\nvalue: "${typed}"\nunit: mm`) + given('a', '2 mm') + step('b', 'a*2') + step('c', 'd/2'));
     const [problem] = states.cell('d')?.problems ?? [];
@@ -138,6 +137,14 @@ describe('givens', () => {
     expect(states.symbol('c')).toMatchObject({ status: 'problem', origin: 'd' });
     expect(states.cell('c')?.problems).toEqual([]);
     expect(valueOf(states, 'b')).toBeCloseTo(0.004, 15);
+  });
+
+  it('leaves an empty blank in peace: what reads it says all that it waits for, once each', async () => {
+    const blank = (symbol: string) => cell('given', `symbol: ${symbol}\nlabel: A length\nunit: mm`);
+    const states = await statesOf(blank('d') + blank('L') + step('a', 'd + L') + step('b', 'a + d'));
+    expect(['d', 'L', 'a', 'b'].flatMap((id) => states.cell(id)?.problems ?? [])).toEqual([]);
+    expect(states.symbol('d')).toMatchObject({ status: 'range', word: 'open', waitsFor: ['d'] });
+    expect(states.symbol('b')).toMatchObject({ status: 'range', word: 'open', waitsFor: ['d', 'L'] });
   });
 
   it('warns of an implausible value and uses it', async () => {

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph, elasticityBetween, evaluateAlong, chainOf, slopesAround, type SheetStates } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { given, step } from '../report/sheet-at.ts';
+import { shipped } from '../shipped.ts';
 
 async function statesOf(text: string): Promise<SheetStates> {
   const graph = createSheetGraph(parseSheet(text));
@@ -64,7 +64,7 @@ describe('elasticities along the chain', () => {
 });
 
 it('agrees with differences over the whole rotating-bending sheet, from each input and from results on the way', async () => {
-  const document = parseSheet(readFileSync('worksheets/rotating-bending.md', 'utf8'));
+  const document = parseSheet(shipped('rotating-bending'));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const chain = chainOf(graph.plan(), states);

@@ -1,10 +1,10 @@
 /** What a sheet hands on: results with their uncertainty and how they vary together, nothing that was typed and nothing that a slip moves. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readFrozen } from '../../src/graph/record/frozen.ts';
 import { valuesOfSheet } from '../../src/graph/values-of-sheet.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { given, step } from '../report/sheet-at.ts';
+import { shipped } from '../shipped.ts';
 
 const sheet = `${given('a', '3 ± 0.3', '1')}\n${given('b', '4 ± 0.4', '1')}\n${step('p', 'a + b', '1')}\n${step('m', 'a - b', '1')}\n${step('open', 'a/(b - b)', '1')}`;
 
@@ -27,7 +27,7 @@ describe('values of another sheet', () => {
   });
 
   test('a slip that is switched on keeps what it moves from being taken', async () => {
-    const text = readFileSync('worksheets/specimen.md', 'utf8');
+    const text = shipped('specimen');
     const { values, trouble } = await valuesOfSheet(parseSheet(text), ['K_t', 'q']);
     // Four figures of the uncertainty, the value to the same place.
     expect(values.map(({ symbol, text: said }) => [symbol, said])).toEqual([['K_t', '1.74301 ± 0.01049'], ['q', '0.761236 ± 0.001818']]);

@@ -115,7 +115,7 @@ describe('the alternating-bending sheet', () => {
   test('blanks empty: no reading is left, and the sheet says what it waits for', async () => {
     await withPage({}, async ({ page }) => {
       await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-      await page.getByRole('button', { name: 'Alternating plane bending, blanks empty' }).click();
+      await page.getByRole('button', { name: 'Alternating plane bending, blank' }).click();
       await setUp(page);
       expect(await typed(page, 'z_1')).toEqual(['']);
       expect(await said(page, 'Delta')).toContain('waits for');

@@ -57,7 +57,7 @@ test('the figure of a budget follows an edit; a budget is taken away as a table;
     await stress.focus();
     await stress.getByRole('button', { name: 'uncertainty budget' }).press('Enter');
     const saved = await download(page, () => stress.getByRole('button', { name: 'take the budget away as a table' }).press('Enter'));
-    expect(saved.name).toBe('budget-of-sigma-a.csv');
+    expect(saved.name).toBe('rotating-bending-two-load-points-t4-solar-boat-rotating-bending-bench-2-ps-07-hourglass-budget-of-sigma-a.csv');
     expect(saved.text).toMatch(/^input,name,value,unit,standard uncertainty,.*\r\nd,"Minimum diameter, read around the bar",7\.52,mm,0\.2,B,normal,,-148\./);
 
     // Another name of an input is there at once, in the budget and in the chain back to the inputs.

@@ -1,12 +1,12 @@
 /** An open editor belongs to its cell: whatever symbol is typed there, no other cell is written to, and the focus stays. */
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
+import { shipped } from '../shipped.ts';
 import { download, withPage } from './harness.ts';
 import { blanks, chooseTakeaway, line, textOf } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
-const sheet = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const sheet = shipped('rotating-bending');
 const editor = (page: Page) => page.locator('.source-editor textarea');
 const documentOf = async (page: Page): Promise<string> => (await download(page, () => chooseTakeaway(page, 'Document'))).text;
 

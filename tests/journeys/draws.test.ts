@@ -1,11 +1,11 @@
 /** Draws of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
-import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { createSheetGraph, drawRequest, startDrawing } from '../../src/graph/index.ts';
 import { presentDraws, unitSystemOf, type PresentedDraws } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, expectNoLeaks, textOf } from './sheet-page.ts';
@@ -19,7 +19,7 @@ async function press(page: Page, control: Locator): Promise<void> {
 }
 
 async function drawnHere(): Promise<PresentedDraws> {
-  const document = parseSheet(readFileSync('worksheets/rotating-bending.md', 'utf8'));
+  const document = parseSheet(shipped('rotating-bending'));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const drawing = startDrawing(drawRequest(graph.plan(), states, 'N_f', { seed: 1, digits: 2 }));

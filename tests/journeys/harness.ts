@@ -10,6 +10,7 @@ import { pathToFileURL } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
 import { inject } from 'vitest';
 import { embedDocument } from '../../src/report/embedded.ts';
+import { shipped } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top } from './harness-browser.ts';
 
@@ -92,11 +93,11 @@ function openParts(): void {
   }
 }
 
-/** The built page with a worksheet in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
+/** The built page with a worksheet and its example in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
 function pageOf(worksheet: string): string {
   const file = join(saved, `${worksheet}.html`);
   if (existsSync(file)) return file;
-  const [built, text] = [readFileSync(builtPage, 'utf8'), readFileSync(join(top, 'worksheets', worksheet), 'utf8')];
+  const [built, text] = [readFileSync(builtPage, 'utf8'), shipped(worksheet.replace(/\.md$/, ''))];
   writeFileSync(file, built.replace(/(<main id="sheet">)[\s\S]*?(<\/main>)\s*<template id="spanlife-document"[\s\S]*?<\/template>/, (_all, begin: string, end: string) => `${begin}${end}\n${embedDocument(text)}`));
   return file;
 }

@@ -1,7 +1,7 @@
 /** States held, compared and gone back to, with the keyboard only. */
 import { describe, expect, test } from 'vitest';
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
+import { shipped } from '../shipped.ts';
 import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed, typeOver } from './sheet-page.ts';
 
@@ -11,7 +11,7 @@ async function press(page: Page, name: string | RegExp): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const standard = shipped('rotating-bending');
 
 const shift = (page: Page, symbol: string) => line(page, symbol).locator('.margin .shift');
 
@@ -183,7 +183,7 @@ describe('hold and compare', () => {
 
   test('a table of specimens is held too: the line of then stands behind the one of now', async () => {
     await withPage({ size: 'desktop' }, async ({ page }) => {
-      await bringIn(page, { name: 'class.md', mimeType: 'text/markdown', buffer: readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url)) });
+      await bringIn(page, { name: 'class.md', mimeType: 'text/markdown', buffer: Buffer.from(shipped('sn-line')) });
       await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).and(page.locator('textarea')).waitFor();
       await press(page, 'Hold');
       await holdAs(page, 'all of us');

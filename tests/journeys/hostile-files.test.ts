@@ -1,14 +1,14 @@
 /** Files that mean harm, or are none of ours: nothing in them is executed, the page says what it does, the sheet stays. */
 import { describe, expect, test } from 'vitest';
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
+import { shipped } from '../shipped.ts';
 import { download, screenshot, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, fill, head, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 const file = (name: string, content: string | Buffer) => ({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
 
-const standard = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const standard = shipped('rotating-bending');
 
 async function refused(page: Page, given: ReturnType<typeof file>, says: RegExp): Promise<void> {
   await bringIn(page, given);

@@ -14,7 +14,7 @@ async function twoSheets(page: Page): Promise<void> {
   await title(page).fill('First sheet');
   await untilKept(page);
   await openList(page);
-  await head(page).getByRole('button', { name: 'Rotating bending, blanks empty' }).click();
+  await head(page).getByRole('button', { name: 'Rotating bending, blank' }).click();
   await expect.poll(() => typed(page, 'F')).toEqual(['']);
   await title(page).fill('Second sheet');
 }

@@ -8,7 +8,7 @@ const LEVER = { sheet: 'loading-lever.md' };
 
 async function startFromList(page: Page): Promise<Locator> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-  await head(page).getByRole('button', { name: 'Loading lever with sliding weights' }).click();
+  await head(page).getByRole('button', { name: 'Loading lever with sliding weights, with the invented example' }).click();
   return leverOf(page);
 }
 

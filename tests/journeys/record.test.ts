@@ -20,7 +20,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 /** The S-N sheet of the class, kept in this browser, and back to the example. */
 async function keepLineSheet(page: Page): Promise<void> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-  await head(page).getByRole('button', { name: 'The S-N line of a class, with invented tests' }).click();
+  await head(page).getByRole('button', { name: 'The S-N line of a class, with the invented example' }).click();
   await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Line of the class');
   await untilKept(page);
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();

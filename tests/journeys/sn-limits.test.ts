@@ -10,7 +10,7 @@ const lead = (page: Page, id: string): Promise<string> => textOf(cell(page, id).
 async function openLine(page: Page): Promise<void> {
   await head(page).getByRole('button', { name: 'Sheets', exact: true }).focus();
   await page.keyboard.press('Enter');
-  await head(page).getByRole('button', { name: 'The S-N line of a class, with invented tests', exact: true }).focus();
+  await head(page).getByRole('button', { name: 'The S-N line of a class, with the invented example', exact: true }).focus();
   await page.keyboard.press('Enter');
   await cell(page, 'limits').waitFor();
 }

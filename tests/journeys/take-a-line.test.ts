@@ -1,7 +1,7 @@
 /** The class's line goes from the sheet that fitted it to the sheet that predicts a life, and is looked after there. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
+import { shipped } from '../shipped.ts';
 import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
@@ -28,7 +28,7 @@ async function start(page: Page, name: string): Promise<void> {
 
 /** A sheet with the class's invented tests, kept under a title of its own, then the prediction sheet. */
 async function keepLineThenPredict(page: Page): Promise<void> {
-  await start(page, 'The S-N line of a class, with invented tests');
+  await start(page, 'The S-N line of a class, with the invented example');
   await title(page).fill('Line of class 4');
   await page.locator('[data-cell="method"]').getByText('maximum likelihood, runouts too').click();
   await untilKept(page);
@@ -132,12 +132,12 @@ describe('taking a line from another sheet', () => {
       await expect.poll(() => textOf(list(page))).toContain('No other sheet kept in this browser has a fitted line.');
       await bring('shopping.md', 'milk, bread\n');
       await expect.poll(() => textOf(list(page))).toContain('shopping.md: It holds no sheet');
-      await bring('span.md', readFileSync('worksheets/rotating-bending.md', 'utf8'));
+      await bring('span.md', shipped('rotating-bending'));
       await expect.poll(() => textOf(list(page))).toContain('span.md: this sheet has no fitted line.');
-      const quadratic = readFileSync('worksheets/sn-line.md', 'utf8').replace('chosen: linear', 'chosen: quadratic');
+      const quadratic = shipped('sn-line').replace('chosen: linear', 'chosen: quadratic');
       await bring('curved.md', quadratic);
       await expect.poll(() => textOf(list(page))).toContain('This sheet’s formulas are made for a straight line, and what was brought in has a curved line.');
-      await bring('class.md', readFileSync('worksheets/sn-line.md', 'utf8'));
+      await bring('class.md', shipped('sn-line'));
       await toTake(page).waitFor();
       await screenshot(page, 'take-a-line-file-phone', { fullPage: false });
       await checkAccess(page);

@@ -35,7 +35,7 @@ describe('presentGiven', () => {
 
   it('leaves an empty blank empty', async () => {
     const context = await contextOf(fenced('given', 'symbol: F', 'unit: N'));
-    expect(presentGiven(cellOf(context, 'given', 'F'), context)).toMatchObject({ blanks: [], unit: 'N', result: { kind: 'problem' } });
+    expect(presentGiven(cellOf(context, 'given', 'F'), context)).toMatchObject({ blanks: [], unit: 'N', problems: [], result: { kind: 'range', word: 'open' } });
   });
 });
 
@@ -94,7 +94,7 @@ describe('liveText', () => {
   it('says in the place of a value that there is none, and which', async () => {
     const context = await contextOf(fenced('given', 'symbol: x', 'unit: mm'));
     expect(liveText('{=x}, {=y}, {=constructor}, {= z}, {=}, {=a{b}}', context)).toBe(
-      '⟨x: no value yet⟩, ⟨y: not on this sheet⟩, ⟨constructor: not on this sheet⟩, ⟨ z: not on this sheet⟩, {=}, {=a{b}}',
+      '⟨x: open⟩, ⟨y: not on this sheet⟩, ⟨constructor: not on this sheet⟩, ⟨ z: not on this sheet⟩, {=}, {=a{b}}',
     );
   });
 });

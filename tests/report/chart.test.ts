@@ -1,12 +1,12 @@
 /** Charts as presented: what they read of the sheet, what they withhold, and what is said where there is none. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { presentFigure, renderReport, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, parseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
-const read = (name: string): string => readFileSync(new URL(`../../worksheets/${name}.md`, import.meta.url), 'utf8');
+const read = (name: string): string => shipped(name);
 const BENDING = read('rotating-bending');
 const CLASS = read('sn-line');
 const ALTERNATING = read('alternating-bending');

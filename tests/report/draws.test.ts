@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph, drawRequest, startDrawing, type DrawnResult } from '../../src/graph/index.ts';
 import { presentDraws, renderReport, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
 async function drawnLife(change: (text: string) => string = (text) => text): Promise<{ readonly context: PresentContext; readonly drawn: DrawnResult }> {
-  const document = parseSheet(change(readFileSync('worksheets/rotating-bending.md', 'utf8')));
+  const document = parseSheet(change(shipped('rotating-bending')));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const drawing = startDrawing(drawRequest(graph.plan(), states, 'N_f', { seed: 5, digits: 2, count: 20_000 }));

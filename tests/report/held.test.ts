@@ -1,8 +1,8 @@
 /** What a comparison with a held state says: by how much, in which words, and nothing of what is still to be worked out. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { wholeOf, heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderReport, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, heldInputsOf, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 const plain = (text: string | undefined): string => (text ?? '').replaceAll('−', '-').replace(/[\u00a0\u202f]/g, ' ');
@@ -106,7 +106,7 @@ describe('held states side by side', () => {
 });
 
 describe('rows of tables that are held', () => {
-  const CLASS = readFileSync('worksheets/sn-line.md', 'utf8');
+  const CLASS = shipped('sn-line');
 
   /** The class's sheet, compared with itself as it was before two of its specimens were tested. */
   async function twoFewer(): Promise<{ readonly context: WholeContext; readonly before: WholeContext }> {

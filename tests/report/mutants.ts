@@ -1,5 +1,4 @@
 /** Sheets with one text made extreme, wrong or odd, and everything that is said of them: nothing of it may throw or be no number. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { isPair, isScalar, parseDocument, visit, type Scalar } from 'yaml';
 import { createSheetGraph, type CellState } from '../../src/graph/index.ts';
 import {
@@ -9,8 +8,9 @@ import {
 import { parseSheet, type CellBlock, type SheetDocument } from '../../src/sheet/index.ts';
 import { fitEntries, valueEntries } from '../../src/solve/entries.ts';
 import { errorEntries, findingsEntries, leftOutEntries, warningEntries } from '../../src/solve/told.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-export const SHEETS: readonly string[] = readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => readFileSync(`worksheets/${name}`, 'utf8'));
+export const SHEETS: readonly string[] = SHIPPED.map((name) => shipped(name));
 
 /** What a person may type, and what only a test types. */
 export const VALUES = [

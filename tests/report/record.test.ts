@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { predictionNow } from '../../src/graph/index.ts';
 import { presentRecord, presentRunning, recordCsv, recordRow, renderReport } from '../../src/report/index.ts';
 import { applyEdit, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
 
 const START = Date.parse('2026-11-20T09:00:00+01:00');
@@ -77,7 +77,7 @@ describe('a record that is presented', () => {
 
   it.each([['not started', ''], ['running', 'started: 2026-11-27T10:00:00+01:00\n'], ['ended', 'started: 2026-11-27T10:00:00+01:00\nended: 2026-11-27T12:00:00+01:00\noutcome: fracture\n']])(
     'what the reader still has to work out stands nowhere in it: %s', async (_phase, stamps) => {
-      const sheet = parseSheet(readFileSync('worksheets/alternating-bending.md', 'utf8'));
+      const sheet = parseSheet(shipped('alternating-bending'));
       const { states } = await contextOf(serialiseSheet(sheet));
       const cell = sheet.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'record' ? [block.cell] : []))[0];
       if (cell === undefined) throw new Error('no record');

@@ -60,7 +60,7 @@ describe('presentStep', () => {
     const shown = await presented(fenced('given', 'symbol: x', 'unit: N') + step('y', '2*x', 'N'), 'y');
     expect(shown.symbolsTex).toBe('y = 2\\,x');
     expect(shown.numbersTex).toBeUndefined();
-    expect(shown.result).toMatchObject({ kind: 'problem' });
+    expect(shown.result).toMatchObject({ kind: 'range', text: 'waits for x' });
     expect(shown.problems).toEqual([]);
   });
 

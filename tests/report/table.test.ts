@@ -1,10 +1,10 @@
 /** Tables and fits as data and as the report prints them. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { applyEdit } from '../../src/sheet/index.ts';
 import { presentTable, renderReport, type PresentedTable } from '../../src/report/index.ts';
 import { COLUMNS, tableSheet } from '../sheet/table-texts.ts';
 import { serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, contextOf } from './sheet-at.ts';
 
 const ROWS = 'specimen,group,S [MPa],N,outcome\nA1,steel,380,41200,fracture\nA2,steel,abc,52000,lost\nA3,bronze,300,10000000,survived\n';
@@ -37,7 +37,7 @@ describe('a table as data', () => {
     expect(table.columns[0]?.head).toBe('n_i / cycles');
     expect(table.columns[0]?.subscripted).toEqual(['n', 'i', ' / cycles']);
     expect((await presented(ROWS)).columns.every(({ subscripted }) => subscripted === undefined)).toBe(true);
-    expect(renderReport(await contextOf(readFileSync('worksheets/alternating-bending.md', 'utf8')))).toContain('n<sub>i</sub> / cycles');
+    expect(renderReport(await contextOf(shipped('alternating-bending')))).toContain('n<sub>i</sub> / cycles');
   });
 
   test('a row in error is counted, and its marks stand at their cells', async () => {

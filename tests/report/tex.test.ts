@@ -1,7 +1,7 @@
 import katex from 'katex';
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { equation, sheetTex, stepTex } from '../../src/report/index.ts';
+import { shipped } from '../shipped.ts';
 import { contextOf, given, step } from './sheet-at.ts';
 
 /** KaTeX as the judge: a general TeX reader that throws at what it does not know. */
@@ -54,7 +54,7 @@ describe('sheetTex', () => {
   });
 
   it('writes a fit as its line, its tables and what is said of them, whatever groups are called', async () => {
-    const sheet = readFileSync(new URL('../../worksheets/sn-line.md', import.meta.url), 'utf8').replaceAll('steel K', '[2cm] \\\\x_$%&');
+    const sheet = shipped('sn-line').replaceAll('steel K', '[2cm] \\\\x_$%&');
     const tex = sheetTex(await contextOf(sheet.replace('chosen: least-squares', 'chosen: maximum-likelihood')));
     expect(tex).toContain('\\begin{equation*}\\begin{aligned}\n\\log_{10} N &= A + B\\,\\log_{10}(S/\\mathrm{MPa})');
     expect(tex).toContain('{Limits of} & {Lower limit} & {Estimate} & {Upper limit} \\\\');
@@ -69,7 +69,7 @@ describe('sheetTex', () => {
   });
 
   it('can be read for the whole standard sheet', async () => {
-    const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+    const text = shipped('rotating-bending');
     const tex = sheetTex(await contextOf(text));
     expect(expectReadable(tex)).toBeGreaterThan(40);
     expect(tex).not.toMatch(/NaN|undefined/);

@@ -1,5 +1,5 @@
 /** Whatever leaves the page says which values are on trial, and what was measured is in it as well. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -7,8 +7,9 @@ import { createSheetGraph } from '../../src/graph/index.ts';
 import { presentGiven, presentHeldTable, renderReport, restsOnTrial, sheetTex, trialSentence, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
+import { shipped, solving } from '../shipped.ts';
 
-const TEXT = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const TEXT = shipped('rotating-bending');
 const TRIED = TEXT.replace('readings: 101.0, 101.5, 101.5, 101.0 mm\n', 'readings: 101.0, 101.5, 101.5, 101.0 mm\ntrial: 105 mm\n');
 const SAID = 'Left support to left load point: s_1 = 105 mm';
 
@@ -59,7 +60,7 @@ test('in solve, as text and as JSON', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'spanlife-trial-'));
   const file = join(folder, 'tried.md');
   writeFileSync(file, TRIED);
-  const [text, json, set] = [await solveCommand([file]), await solveCommand([file, '--json']), await solveCommand(['worksheets/rotating-bending.md', '--set', 'trial s_1=105 mm', '--json'])];
+  const [text, json, set] = [await solveCommand([file]), await solveCommand([file, '--json']), await solveCommand([...solving('rotating-bending'), '--set', 'trial s_1=105 mm', '--json'])];
   rmSync(folder, { recursive: true });
   expect(text.stdout).toContain('TRIAL VALUES IN PLACE OF WHAT WAS MEASURED: s_1 = 105 mm.');
   expect(JSON.parse(json.stdout)).toMatchObject({ trials: { s_1: '105 mm' }, values: { s_1: { value: 105, restsOnTrial: true }, M_s: { restsOnTrial: true } } });

@@ -1,6 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { presentGiven, renderReport, warningsOf } from '../../src/report/index.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
 
 describe('a key that a cell does not understand', () => {
@@ -26,8 +26,8 @@ describe('a key that a cell does not understand', () => {
     expect(warnings.map(({ what, mend }) => `${what} ${mend}`)).toContain(`“${told}” is not understood here and has no effect. Did you mean \`${meant}\`? It is kept in the file as it is.`);
   });
 
-  it.each(readdirSync('worksheets').filter((name) => name.endsWith('.md')))('stands in no worksheet: %s', async (name) => {
-    const context = await contextOf(readFileSync(`worksheets/${name}`, 'utf8'));
+  it.each(SHIPPED)('stands in no worksheet: %s', async (name) => {
+    const context = await contextOf(shipped(name));
     expect(context.document.blocks.flatMap((block) => (block.kind === 'cell' ? block.cell.unknownKeys : []))).toEqual([]);
   });
 });

@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { presentWatch } from '../../src/report/index.ts';
+import { shipped } from '../shipped.ts';
 import { contextOf, fenced, given } from './sheet-at.ts';
 
 it('nothing has to be watched on the shipped sheets', async () => {
   for (const name of ['rotating-bending', 'alternating-bending', 'sn-line', 'staircase']) {
-    expect(presentWatch(await contextOf(readFileSync(`worksheets/${name}.md`, 'utf8')))).toEqual([]);
+    expect(presentWatch(await contextOf(shipped(name)))).toEqual([]);
   }
 });
 
@@ -15,13 +15,13 @@ it('a symbol that stands twice is told once, with a way to the first cell', asyn
 });
 
 it('rows that can not be read are counted, a test that runs or rests is told first', async () => {
-  const line = readFileSync('worksheets/sn-line.md', 'utf8').replace(/,fracture$/m, ',fractur');
+  const line = shipped('sn-line').replace(/,fracture$/m, ',fractur');
   expect(presentWatch(await contextOf(line))).toEqual([{ cellId: 'specimens', words: expect.stringMatching(/^1 row left out of “/) }]);
-  const rotating = readFileSync('worksheets/rotating-bending.md', 'utf8').replace(/(```record\n)/, '$1started: 2026-11-20T09:00:00Z\n');
+  const rotating = shipped('rotating-bending').replace(/(```record\n)/, '$1started: 2026-11-20T09:00:00Z\n');
   expect(presentWatch(await contextOf(rotating)).map(({ words }) => words)).toContain('A test is running');
 });
 
 it('trial values are told, with the way to the first', async () => {
-  const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8').replace('symbol: s_1\n', 'symbol: s_1\ntrial: 105 mm\n');
+  const sheet = shipped('rotating-bending').replace('symbol: s_1\n', 'symbol: s_1\ntrial: 105 mm\n');
   expect(presentWatch(await contextOf(sheet))).toEqual([{ cellId: 's_1', words: 'A trial value stands' }]);
 });

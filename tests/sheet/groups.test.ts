@@ -1,10 +1,10 @@
 /** A choice may name a group of the table that is none of its options, where a fit takes its group from it. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { applyEdit, enterText, groupsBehind, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-const snLine = parseSheet(readFileSync('worksheets/sn-line.md', 'utf8'));
+const snLine = parseSheet(shipped('sn-line'));
 
 /** Invented: two batches that no option of the sheet names, and a row without a group. */
 function batches(): SheetDocument {

@@ -1,10 +1,10 @@
 /** States held in the front matter: written, renamed, dropped and gone back to without touching anything else; hostile lists are told. */
 import fc from 'fast-check';
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
   applyEdit, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesApart, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
 } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
 const SHEET = `---
 title: Two blanks # ours
@@ -265,7 +265,7 @@ describe('a hostile list', () => {
 
 describe('the sheets as they are delivered', () => {
   test.each(['rotating-bending', 'alternating-bending'])('%s: held, it reads back, with nothing to mend in its head', (name) => {
-    const document = parseSheet(readFileSync(`worksheets/${name}.md`, 'utf8'));
+    const document = parseSheet(shipped(name));
     const held = hold(document, 'Team T4');
     expect(held.frontMatter.held[0]?.inputs).toEqual(inputsOf(document));
     expect(held.frontMatter.problems).toEqual(document.frontMatter.problems);

@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, blockLine, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, sheetLikeText } from './texts.ts';
 import { cases } from '../sizes.ts';
 
-const worksheet = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const worksheet = shipped('rotating-bending');
 
 describe('text in, the same text out', () => {
   it('gives back any text byte for byte, and parsing that again gives the same document', () => {

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createHistory, lineageOf, parseSheet, serialiseSheet, type Block, type SheetDocument } from '../../src/sheet/index.ts';
 import { ownText, replaceText } from '../../src/view/commands.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-const SHEETS = readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => parseSheet(readFileSync(`worksheets/${name}`, 'utf8')));
+const SHEETS = SHIPPED.map((name) => parseSheet(shipped(name)));
 
 function withLineage(document: SheetDocument, lineage: object): Block {
   const block = document.blocks.find((one) => lineageOf(one) === lineage);

@@ -118,7 +118,7 @@ const KEYS_AND_SHAPES: readonly (readonly [string, string, string, readonly stri
     'wrong-shape items 3: Item 1 is a list of its own. Write one text for each item.',
     'key-missing items 5: This item has no `text` yet. Add a line such as `text: Guard closed`.',
   ]],
-  ['a choice with nothing chosen', 'choice', 'options:\n  - key: a', ['key-missing chosen 2: This choice has no `chosen` yet. Add a line such as `chosen: measured`.']],
+  ['a choice with nothing chosen', 'choice', 'options:\n  - key: a', []],
   ['options of all sorts', 'choice', 'chosen: a\noptions:\n  - key: a\n  - label: x\n  - text\n  - key: a', [
     'wrong-shape options 4: Option 3 is no group of keys. Begin it with `- key: ` and a short name; write its other keys below.',
     'key-missing options 6: This option has no `key` yet. Add a line such as `key: measured`.',

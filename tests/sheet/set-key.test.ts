@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { applyEdit, keysOf, KNOWN_KINDS, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import type { EditCommand } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { cellOf, changedRows, edited, fieldText, sheetLikeText } from './texts.ts';
 
-const worksheet = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+const worksheet = shipped('rotating-bending');
 const given = (body: string) => `\`\`\`given\n${body}\`\`\`\n`;
 const bodyOf = (text: string) => text.replace(/^```+given\n|```+\n$/g, '');
 
@@ -92,16 +92,16 @@ describe('setting a key', () => {
     expect(set(body, key, value)).toBe(expected);
   });
 
-  it('changes one line of the standard worksheet for a new value of any given', () => {
+  it('changes one line of the standard worksheet for a new value of any given, and takes out that it was invented or assumed', () => {
     const document = parseSheet(worksheet);
     const givens = document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'given' ? [block.cell] : []));
     expect(givens.length).toBeGreaterThan(10);
-    for (const { id, value, readings } of givens) {
+    for (const { id, value, readings, origin } of givens) {
       const key = readings === undefined ? 'value' : 'readings';
       const after = edited(worksheet, { do: 'set key', cellId: id, key, value: '123.25 mm' });
       const rows = changedRows(cellOf(document, id).source, cellOf(parseSheet(after), id).source);
       expect(rows.added).toEqual([expect.stringMatching(new RegExp(`^${key}: "?123\\.25 mm"?$`))]);
-      expect(rows.gone.map((row) => row.split(':')[0])).toEqual(value === undefined && readings === undefined ? [] : [key]);
+      expect(rows.gone.map((row) => row.split(':')[0])).toEqual([...(value === undefined && readings === undefined ? [] : [key]), ...(origin === undefined ? [] : ['origin'])]);
       expect(after.length - worksheet.length).toBe(cellOf(parseSheet(after), id).source.length - cellOf(document, id).source.length);
     }
   });

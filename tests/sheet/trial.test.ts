@@ -1,12 +1,12 @@
 /** A trial value stands in a key of its own: put there and taken away, all else stays byte for byte. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   applyEdit, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, putBack, serialiseSheet, setTrial, trialText, withInputs, type EditCommand, type SheetDocument,
 } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-const TEXT = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const TEXT = shipped('rotating-bending');
 
 function edited(document: SheetDocument, command: EditCommand): SheetDocument {
   const result = applyEdit(document, command);

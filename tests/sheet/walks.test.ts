@@ -1,9 +1,9 @@
 import fc from 'fast-check';
-import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { createHistory, lineageOf, parseSheet, serialiseSheet, templateCell, type Block, type EditCommand, type SheetDocument } from '../../src/sheet/index.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-const SHEETS = readdirSync('worksheets').filter((name) => name.endsWith('.md')).map((name) => parseSheet(readFileSync(`worksheets/${name}`, 'utf8')));
+const SHEETS = SHIPPED.map((name) => parseSheet(shipped(name)));
 const TEXTS = ['7.5 mm', '', 'x', '"', '7,5', '- a', '# b', 'symbol: W', '```', 'W', '±', '\n', '101, 102 mm', 'a: {b', '=1+1', 'fracture'];
 const KEYS_TRIED = ['value', 'readings', 'label', 'symbol', 'formula', 'note', 'text', 'unit', 'id', 'odd'];
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { solveCommand } from '../../src/solve/command.ts';
+import { solving } from '../shipped.ts';
 
 async function solve(...args: string[]) {
-  const { code, stdout } = await solveCommand(['worksheets/alternating-bending.md', ...args, '--json']);
+  const { code, stdout } = await solveCommand([...solving('alternating-bending'), ...args, '--json']);
   return { code, answer: JSON.parse(stdout) as { values: Record<string, { value: number | null; u: number | null; range?: string }>; errors: unknown[] } };
 }
 

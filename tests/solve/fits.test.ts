@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { solveCommand } from '../../src/solve/command.ts';
 import table from '../tables/censored-regression.json';
+import { shipped, solving } from '../shipped.ts';
 
 interface Fit {
   readonly method: string;
@@ -30,7 +31,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 async function solve(rows: string, ...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
   const file = join(folder, 'rows.csv');
   writeFileSync(file, rows);
-  const { code, stdout } = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${file}`, '--json', ...settings.flatMap((setting) => ['--set', setting])]);
+  const { code, stdout } = await solveCommand([...solving('sn-line'), '--rows', `specimens=${file}`, '--json', ...settings.flatMap((setting) => ['--set', setting])]);
   return { code, json: JSON.parse(stdout) as Answer };
 }
 
@@ -94,7 +95,7 @@ describe('fits of the headless command', () => {
     const { code, json } = await solve(rows, 'group=batch 1');
     expect(code).toBe(0);
     expect(json.fits['line']?.n).toBe(3);
-    const refused = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3']);
+    const refused = await solveCommand([...solving('sn-line'), '--rows', `specimens=${join(folder, 'rows.csv')}`, '--set', 'group=batch 3']);
     expect(refused.code).toBe(2);
     expect(refused.stderr).toContain('Choose one of: all, steel K, steel M, batch 1, batch 2.');
   });
@@ -103,7 +104,7 @@ describe('fits of the headless command', () => {
     const rows = dataRows('superalloy', 'specimen,S [ksi],N,outcome');
     writeFileSync(join(folder, 'rows.csv'), rows);
     const settings = ['S_x=100 ± 0.5 ksi', 'N_x=5e4 cycles', 'method=maximum-likelihood'].flatMap((setting) => ['--set', setting]);
-    const { code, stdout } = await solveCommand(['worksheets/sn-line.md', '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings]);
+    const { code, stdout } = await solveCommand([...solving('sn-line'), '--rows', `specimens=${join(folder, 'rows.csv')}`, '--json', '--draws', '20000', ...settings]);
     const json = JSON.parse(stdout) as Answer;
     // No groups in these rows: nothing to compare is no error.
     expect([code, json.errors, Object.keys(json.fits)]).toEqual([0, [], ['line']]);
@@ -122,7 +123,7 @@ describe('fits of the headless command', () => {
       'tested_stress: 280 .. 460 MPa', 'tested_lives: 5e4 .. 1e7 cycles', 'data: 0123456789abcdef',
     ];
     const file = join(folder, 'taken.md');
-    const sheet = readFileSync('worksheets/rotating-bending.md', 'utf8');
+    const sheet = shipped('rotating-bending');
     writeFileSync(file, sheet.replace('  N_high: N_high\n', `  N_high: N_high\nsnapshot:\n${snapshot.map((line) => `  ${line}\n`).join('')}`));
     const exact = ['L=400 ± 0 mm', 's_1=100 ± 0 mm', 's_2=200 ± 0 mm', 's_3=100 ± 0 mm', 'x_s=200 ± 0 mm', 'd=7.5 ± 0 mm', 'F=300 ± 0 N', 'F_0=0 ± 0 N', 'inertia=left-out'];
     const { code, stdout } = await solveCommand([file, '--json', ...['line=fitted', ...exact].flatMap((setting) => ['--set', setting])]);

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { solveCommand, type Ended } from '../../src/solve/command.ts';
+import { solving } from '../shipped.ts';
 
 interface Answer {
   readonly title: string;
@@ -12,7 +13,7 @@ interface Answer {
   readonly errors: readonly { readonly cell: string; readonly message: string }[];
 }
 
-const sheet = 'worksheets/rotating-bending.md';
+const sheet = solving('rotating-bending');
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-solve-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -36,15 +37,15 @@ async function answer(...args: readonly string[]): Promise<{ readonly code: numb
 
 describe('the headless command as a user starts it', { timeout: 60_000 }, () => {
   it('prints nothing but the answer through npm', async () => {
-    const started = await startByNpm(sheet);
-    expect(started).toEqual(await solve(sheet));
+    const started = await startByNpm(...sheet);
+    expect(started).toEqual(await solve(...sheet));
     expect(started).toMatchObject({ code: 0, stderr: '' });
     expect(started.stdout).toMatch(/^Rotating bending, two load points\n/);
     expect(started.stdout).toMatch(/^sigma_a +[\d.]+ ± [\d.]+ MPa$/m);
   });
 
   it('says through npm what is wrong, on the stream for errors, with its status', async () => {
-    const args = [sheet, '--set', 'R_A=3 N', '--json'];
+    const args = [...sheet, '--set', 'R_A=3 N', '--json'];
     const started = await startByNpm(...args);
     expect(started).toEqual(await solve(...args));
     expect(started).toMatchObject({ code: 2, stdout: '' });
@@ -54,7 +55,7 @@ describe('the headless command as a user starts it', { timeout: 60_000 }, () => 
 describe('the headless command', () => {
 
   it('answers the unedited example with every value, its unit and its uncertainty', async () => {
-    const { code, json } = await answer(sheet);
+    const { code, json } = await answer(...sheet);
     expect(code).toBe(0);
     expect(json.title).toBe('Rotating bending, two load points');
     expect(json.errors).toEqual([]);
@@ -69,7 +70,7 @@ describe('the headless command', () => {
 
   it('takes values as the blank does: readings, stated uncertainty, an option, US units', async () => {
     const { code, json } = await answer(
-      sheet, '--set', 'd=[6.31, 6.33, 6.30] mm', '--set', 'F=60 ± 0.5 lbf', '--set', 'spans=adjusted', '--set', 'L=15.75 in',
+      ...sheet, '--set', 'd=[6.31, 6.33, 6.30] mm', '--set', 'F=60 ± 0.5 lbf', '--set', 'spans=adjusted', '--set', 'L=15.75 in',
     );
     expect(code).toBe(0);
     expect(json.values['d']?.si).toBeCloseTo((6.31 + 6.33 + 6.3) / 3e3, 12);
@@ -81,7 +82,7 @@ describe('the headless command', () => {
   });
 
   it('keeps a bare value’s instrument and drops its readings', async () => {
-    const { json } = await answer(sheet, '--set', 'd=6.31 mm');
+    const { json } = await answer(...sheet, '--set', 'd=6.31 mm');
     expect(json.values['d']?.si).toBe(0.00631);
     // Micrometer of the sheet: limit and resolution as rectangular parts, no readings left.
     expect(json.values['d']?.u).toBeGreaterThan(0);
@@ -89,7 +90,7 @@ describe('the headless command', () => {
   });
 
   it('reports an impossible value at its cell, prints the rest and exits with 1', async () => {
-    const { code, json } = await answer(sheet, '--set', 'd=0 mm');
+    const { code, json } = await answer(...sheet, '--set', 'd=0 mm');
     expect(code).toBe(1);
     expect(json.errors).toHaveLength(1);
     expect(json.errors[0]).toMatchObject({ cell: 'd' });
@@ -98,19 +99,19 @@ describe('the headless command', () => {
   });
 
   it('gives a life off the line a range word, no number and no error', async () => {
-    const { code, json } = await answer(sheet, '--set', 'F=200 N');
+    const { code, json } = await answer(...sheet, '--set', 'F=200 N');
     expect(code).toBe(0);
     for (const symbol of ['N_f', 'N_lo', 'N_hi', 't_f']) {
       expect(json.values[symbol]).toMatchObject({ value: null, si: null, u: null, range: 'below limit' });
     }
-    const short = await answer(sheet, '--set', 'F=600 N');
+    const short = await answer(...sheet, '--set', 'F=600 N');
     expect(short.json.values['N_f']).toMatchObject({ value: null, range: 'low cycle' });
   });
 
   it('propagates distributions, and repeats itself for the same seed', async () => {
-    const { json } = await answer(sheet, '--draws', '20000');
-    const again = await answer(sheet, '--draws', '20000');
-    const other = await answer(sheet, '--draws', '20000', '--seed', '7');
+    const { json } = await answer(...sheet, '--draws', '20000');
+    const again = await answer(...sheet, '--draws', '20000');
+    const other = await answer(...sheet, '--draws', '20000', '--seed', '7');
     const { mc, value, u } = json.values['sigma_a'] ?? {};
     expect(mc).toMatchObject({ draws: 20000 });
     expect(Math.abs((mc?.mean ?? 0) / (value ?? 1) - 1)).toBeLessThan(0.001);
@@ -121,16 +122,16 @@ describe('the headless command', () => {
   });
 
   it.each([
-    [[sheet, '--set', 'R_A=3 N'], /R_A is derived/],
-    [[sheet, '--set', 'S_utt=3 MPa'], /Did you mean S_ut/],
-    [[sheet, '--set', 'material=wood'], /1045-cold-drawn/],
-    [[sheet, '--set', 'd'], /SYMBOL=VALUE/],
+    [[...sheet, '--set', 'R_A=3 N'], /R_A is derived/],
+    [[...sheet, '--set', 'S_utt=3 MPa'], /Did you mean S_ut/],
+    [[...sheet, '--set', 'material=wood'], /1045-cold-drawn/],
+    [[...sheet, '--set', 'd'], /SYMBOL=VALUE/],
     [['no-such-file.md'], /no such file/i],
     [[], /Name a worksheet/],
-    [[sheet, '--draws', 'many'], /whole number/],
-    [[sheet, '--rows', 'specimens=x.csv'], /no table called specimens/],
-    [[sheet, '--nonsense'], /nonsense/],
-    [[sheet, '--budget', 'sigma_x'], /no symbol called sigma_x/],
+    [[...sheet, '--draws', 'many'], /whole number/],
+    [[...sheet, '--rows', 'specimens=x.csv'], /no table called specimens/],
+    [[...sheet, '--nonsense'], /nonsense/],
+    [[...sheet, '--budget', 'sigma_x'], /no symbol called sigma_x/],
   ] as const)('refuses bad usage %j with exit 2 and nothing on stdout', async (args, words) => {
     const { code, stdout, stderr } = await solve(...args);
     expect(code).toBe(2);

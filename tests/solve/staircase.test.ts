@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { solveCommand } from '../../src/solve/command.ts';
+import { solving } from '../shipped.ts';
 
 interface Answer {
   readonly values: Readonly<Record<string, { value: number | null; unit: string; u: number | null } | undefined>>;
@@ -8,7 +9,7 @@ interface Answer {
 }
 
 async function solve(...settings: readonly string[]): Promise<{ readonly code: number; readonly json: Answer }> {
-  const { code, stdout } = await solveCommand(['worksheets/staircase.md', '--json', ...settings.flatMap((setting) => ['--set', setting])]);
+  const { code, stdout } = await solveCommand([...solving('staircase'), '--json', ...settings.flatMap((setting) => ['--set', setting])]);
   return { code, json: JSON.parse(stdout) as Answer };
 }
 

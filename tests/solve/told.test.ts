@@ -1,8 +1,9 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { solveCommand } from '../../src/solve/command.ts';
+import { shipped, solving } from '../shipped.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-told-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -35,7 +36,7 @@ const ROWS = [
 
 describe('rows that are left out', () => {
   it('are told with what is wrong with them, in text and JSON', async () => {
-    const { code, text, json } = await both('worksheets/sn-line.md', '--rows', `specimens=${fileOf('rows.csv', ROWS)}`);
+    const { code, text, json } = await both(...solving('sn-line'), '--rows', `specimens=${fileOf('rows.csv', ROWS)}`);
     expect(code).toBe(0);
     expect(json.leftOut.map(({ cell, row, specimen, reasons }) => [cell, row, specimen, reasons.map(({ column }) => column).join()])).toEqual([
       ['specimens', 2, 'b', 'S'], ['specimens', 3, 'c', 'N'], ['specimens', 6, 'f', 'outcome'],
@@ -47,7 +48,7 @@ describe('rows that are left out', () => {
   });
 
   it('are none where every row is used, and nothing is said of them', async () => {
-    const { text, json } = await both('worksheets/sn-line.md');
+    const { text, json } = await both(...solving('sn-line'));
     expect(json.leftOut).toEqual([]);
     expect(text).not.toMatch(/Rows left out/);
   });
@@ -67,14 +68,14 @@ describe('warnings', () => {
 
   it('are all there, of cells and of fields of rows', async () => {
     const rows = 'specimen,group,S [MPa],N,outcome\na,K,400,1e5,fracture\nb,K,39000,2e5,fracture\nc,K,350,3e5,fracture\n';
-    const { json } = await both('worksheets/sn-line.md', '--rows', `specimens=${fileOf('far.csv', rows)}`);
+    const { json } = await both(...solving('sn-line'), '--rows', `specimens=${fileOf('far.csv', rows)}`);
     expect(json.warnings.filter(({ row }) => row !== undefined)).toEqual([expect.objectContaining({ cell: 'specimens', row: 2 })]);
   });
 });
 
 describe('findings', () => {
   it('are printed: limits, comparison and plan', async () => {
-    const { text, json } = await both('worksheets/sn-line.md');
+    const { text, json } = await both(...solving('sn-line'));
     expect(Object.values(json.findings ?? {}).map(({ finds }) => finds).toSorted()).toEqual(['comparison', 'limits', 'plan']);
     for (const { sentences } of Object.values(json.findings ?? {})) {
       expect(sentences.length).toBeGreaterThan(0);
@@ -85,7 +86,7 @@ describe('findings', () => {
   });
 
   it('are printed: a staircase, with the next level', async () => {
-    const { text, json } = await both('worksheets/staircase.md');
+    const { text, json } = await both(...solving('staircase'));
     expect(Object.values(json.findings ?? {}).map(({ finds }) => finds)).toEqual(['staircase']);
     expect(text).toContain(Object.values(json.findings ?? {})[0]?.sentences[0] ?? 'a sentence');
   });
@@ -109,7 +110,7 @@ describe('the interval of a life', () => {
   });
 
   it.each(['rotating-bending', 'alternating-bending', 'specimen', 'span-errors', 'sn-line'])('of %s has no end below zero', async (sheet) => {
-    const { values } = (await both(`worksheets/${sheet}.md`)).json;
+    const { values } = (await both(...solving(sheet))).json;
     expect(Object.values(values).filter(({ interval }) => interval?.spread === 'factor' && !(interval.lo > 0))).toEqual([]);
   }, 60_000);
 
@@ -128,7 +129,7 @@ describe('the exit status', () => {
   });
 
   it('is 1 with errors, which warnings and left-out rows are not', async () => {
-    const broken = readFileSync('worksheets/sn-line.md', 'utf8').replace(/formula: .*/, 'formula: nothing_such + 1');
+    const broken = shipped('sn-line').replace(/formula: .*/, 'formula: nothing_such + 1');
     expect((await solveCommand([fileOf('broken.md', broken)])).code).toBe(1);
   });
 });

@@ -1,6 +1,5 @@
 /** The lecture view without a page: stations, what is brought to light at each, the pause for a guess. */
 import { describe, expect, test } from 'vitest';
-import { readFileSync } from 'node:fs';
 import { createSession } from '../../src/view/session.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
@@ -11,6 +10,7 @@ import { ahead, BEGINNING, behind, ending, placeIn, placeOf, revealed, type Plac
 import { edited, guessed, heldBackBy, NO_PAUSE, outcomeOf, outcomeWords, show, switchPause } from '../../src/view/lecture/pause.ts';
 import { readRemembered, rememberedText } from '../../src/view/lecture/memory.ts';
 import { cellOf, contextOf, fenced, given, step } from '../report/sheet-at.ts';
+import { shipped } from '../shipped.ts';
 
 const SHEET = [
   '---\ntitle: A bar\n---\nA few words before.\n',
@@ -75,7 +75,7 @@ describe('the order of the lecture', () => {
   });
 
   test('the drawing beside is the nearest above; before the first, the first', async () => {
-    const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+    const text = shipped('rotating-bending');
     const { stations } = lectureOrder(await contextOf(text));
     const beside = (cell: string) => stations.find(({ blocks }) => blocks.includes(cell))?.drawing;
     expect(['e', 'R_A', 'sigma_a'].map(beside)).toEqual(['free-body', 'free-body', 'shear-moment']);
@@ -136,7 +136,7 @@ describe('the pause for a guess', () => {
   });
 
   test('a chart is held back, a drawing stays and withholds its figures', async () => {
-    const text = readFileSync(new URL('../../worksheets/rotating-bending.md', import.meta.url), 'utf8');
+    const text = shipped('rotating-bending');
     const context = await contextOf(text);
     const held = { ...context, heldBack: { shown: new Set<string>() } };
     const drawn = presentFigure(cellOf(held, 'figure', 'free-body'), held).draw?.({ width: 640, idPrefix: 'x' }).svg ?? '';

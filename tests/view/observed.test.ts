@@ -1,5 +1,4 @@
 /** What a block reads is noted while it is drawn, and it is drawn again when an answer is another: so no picture is ever out of date. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isHidden, observe, observedContext, presentFigure, unitSystemOf, wholeOf, type PresentContext, type WholeContext } from '../../src/report/index.ts';
@@ -11,6 +10,7 @@ import { observeDesk, type ObservedDesk } from '../../src/view/observed-desk.ts'
 import { createFolds } from '../../src/view/folds.ts';
 import { createSession } from '../../src/view/session.ts';
 import { cases } from '../sizes.ts';
+import { shipped } from '../shipped.ts';
 
 /** What a template shows, as text; presses are none. */
 function textOf(shown: unknown): string {
@@ -97,7 +97,6 @@ const drawnAll = ({ blocks, desk }: Sheet): Map<string, Drawn> => new Map(blocks
 
 const isOutOfDate = (block: Block, known: Drawn | undefined): boolean => known?.block !== block || !known.asked.isStillTrue();
 
-const shipped = (name: string): string => readFileSync(`worksheets/${name}.md`, 'utf8');
 const ROTATING = shipped('rotating-bending').replace(/^(title: .*)$/mu, '$1\nheld:\n  - name: "thinner"\n    inputs:\n      d: 6.1 mm');
 const blockOf = ({ blocks }: Sheet, symbol: string): Block => {
   const found = blocks().find((block) => block.kind === 'cell' && 'symbol' in block.cell && block.cell.symbol === symbol);

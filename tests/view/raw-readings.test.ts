@@ -1,19 +1,17 @@
 /** Raw readings are the record: no handle of any drawing changes them, and no value leaves what is possible. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
-import { emptied } from '../../src/app/empty-sheet.ts';
 import { changedSince, holdsReadings } from '../../src/graph/index.ts';
-import { parseSheet, serialiseSheet, setTrial, type GivenCell, type RecordCell } from '../../src/sheet/index.ts';
+import { parseSheet, nextSpecimen, serialiseSheet, setTrial, type GivenCell, type RecordCell } from '../../src/sheet/index.ts';
 import { pressAtHandle } from '../../src/view/figures/handle-keys.ts';
 import { givensOf, shiftCommand, stepOfPlace } from '../../src/view/figures/move.ts';
 import { reachOf, within } from '../../src/view/figures/reach.ts';
 import { startTest } from '../../src/view/record/stamping.ts';
 import { cases } from '../sizes.ts';
+import { shipped } from '../shipped.ts';
 import { benchWith, type Bench } from './handles.ts';
 
-const shipped = (name: string): string => readFileSync(`worksheets/${name}.md`, 'utf8');
 const ROTATING = shipped('rotating-bending');
 const S_1 = 'readings: 101.0, 101.5, 101.5, 101.0 mm';
 
@@ -168,8 +166,9 @@ describe('a trial value', () => {
     expect(changedSince(record(plain), document, states)).toContainEqual({ name: 's_1', atStart: '101.0, 101.5, 101.5, 101.0 mm', now: 'trial value 105 mm' });
   });
 
-  test('goes with what was measured when a sheet is emptied for the next team', () => {
-    const text = ROTATING.replace(S_1, `${S_1}\ntrial: 105 mm`);
-    expect(serialiseSheet(emptied(parseSheet(text)))).toBe(serialiseSheet(emptied(parseSheet(ROTATING))));
+  test('goes with what was measured where a sheet goes on with the next specimen', () => {
+    const text = ROTATING.replace(S_1, `${S_1}
+trial: 105 mm`);
+    expect(serialiseSheet(nextSpecimen(parseSheet(text)).document)).toBe(serialiseSheet(nextSpecimen(parseSheet(ROTATING)).document));
   });
 });

@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createHistory, parseSheet, type EditCommand, type SheetHistory } from '../../src/sheet/index.ts';
 import { tellStep, type StepTold } from '../../src/view/step-told.ts';
+import { shipped } from '../shipped.ts';
 
-const SHEET = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const SHEET = shipped('rotating-bending');
 
 function after(...commands: readonly EditCommand[]): SheetHistory {
   const history = createHistory(parseSheet(SHEET));

@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { alternatingChain, type AlternatingInputs, type AlternatingResults } from './alternating-chain.ts';
 import { holds, numberOf, solved, uncertaintyOf } from './solved.ts';
 
-const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const text = shipped('alternating-bending');
 const solve = (settings: Readonly<Record<string, string>>) => solved(settings, text);
 
 /** Public symbols; the headless command must give every one of them. */

@@ -2,12 +2,12 @@
  * How far the formulas of small deflections go, what a pull of blocked ends does and what shear adds: the sheet against the exact non-linear beam and
  * against shear energy, both worked out here.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { shipped } from '../shipped.ts';
 import { exactBeam, type Ends, type Holding } from './exact-beam.ts';
 import { holds, numberOf, solved } from './solved.ts';
 
-const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const text = shipped('alternating-bending');
 
 const HOLDINGS: readonly Holding[] = ['cantilever', 'guided', 'tapered', 'centre'];
 

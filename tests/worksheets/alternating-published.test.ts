@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import beams from '../tables/beams.json';
 import damage from '../tables/mean-stress-and-damage.json';
+import { shipped } from '../shipped.ts';
 import { example } from './example.ts';
 import { numberOf, solved } from './solved.ts';
 
-const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const text = shipped('alternating-bending');
 const KSI = 6.894757293168361; // MPa, from the exact pound-force and inch
 
 /** A strip of 100 mm and 4 mm, E = 200 GPa, as a cantilever: σ = 3 E t δ/(2 L²) makes 1 mm of deflection 120 MPa. */

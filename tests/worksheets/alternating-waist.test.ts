@@ -1,11 +1,11 @@
 /** A strip that is waisted in its width: the sheet against the unit-load integral, taken here by summing, and against the exact beam. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { shipped } from '../shipped.ts';
 import { exactBeam } from './exact-beam.ts';
 import { holds, numberOf, solved } from './solved.ts';
 
-const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const text = shipped('alternating-bending');
 
 /** Measures in mm. */
 interface Waisted { readonly length: number; readonly wide: number; readonly narrow: number; readonly radius: number; readonly place: number; readonly thickness: number }

@@ -2,12 +2,12 @@
  * Metals without an endurance limit: the line of each sheet against one worked out here from the fatigue strength at 5·10⁸ cycles, its interval against
  * curves that other sources give for the same alloys, and that steel's factors are refused.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
+import { shipped } from '../shipped.ts';
 import { numberOf, sheetText, solved, uncertaintyOf } from './solved.ts';
 
-const alternating = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const alternating = shipped('alternating-bending');
 
 /** Typical properties, rotating beam, 5·10⁸ cycles (Aluminum Association, from memory): tensile and fatigue strength, MPa. */
 const ALLOYS = { '2024-T4': [476, 138], '6061-T6': [310, 97], '7075-T6': [572, 159] } as const;

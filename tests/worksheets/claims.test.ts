@@ -1,11 +1,10 @@
 /** What a sheet may not say: no laboratory can promise that a specimen holds. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { renderReport } from '../../src/report/index.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
 import { contextOf } from '../report/sheet-at.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-const FOLDER = new URL('../../worksheets/', import.meta.url);
 const PROMISE = /no fracture (?:is |was )?(?:expected|predicted)|expects? no fracture|(?:will|can)(?:n[’']t| not| never) (?:break|fail)|never breaks?|safe from (?:fracture|failure)|infinite life|lasts? for ever/iu;
 
 describe('no sheet promises that a specimen holds', () => {
@@ -14,12 +13,12 @@ describe('no sheet promises that a specimen holds', () => {
     expect('the line gives no life here, fracture is still possible').not.toMatch(PROMISE);
   });
 
-  test.each(readdirSync(FOLDER).filter((name) => name.endsWith('.md') && name !== 'LANGUAGE.md'))('%s', async (name) => {
-    expect(renderReport(await contextOf(readFileSync(new URL(name, FOLDER), 'utf8'))).match(PROMISE)?.[0]).toBeUndefined();
+  test.each(SHIPPED)('%s', async (name) => {
+    expect(renderReport(await contextOf(shipped(name))).match(PROMISE)?.[0]).toBeUndefined();
   });
 
   test('the rotating-bending sheet, far below the limit', async () => {
-    const text = readFileSync(new URL('rotating-bending.md', FOLDER), 'utf8').replace('value: 310 N\n', 'value: 60 N\n');
+    const text = shipped('rotating-bending').replace('value: 310 N\n', 'value: 60 N\n');
     const report = renderReport(await contextOf(text));
     expect(report).toContain('below the endurance limit: the line gives no life here, fracture is still possible');
     expect(report.match(PROMISE)?.[0]).toBeUndefined();
@@ -27,17 +26,17 @@ describe('no sheet promises that a specimen holds', () => {
 });
 
 describe('every interval says what it contains', () => {
-  const sheets = readdirSync(FOLDER).filter((name) => name.endsWith('.md'));
+  const sheets = SHIPPED;
 
   test.each(sheets)('%s: beside a result, in its own words and at the end of the report', async (name) => {
-    const report = renderReport(await contextOf(readFileSync(new URL(name, FOLDER), 'utf8')));
+    const report = renderReport(await contextOf(shipped(name)));
     const intervals = report.match(/<p class="interval"[^>]*>/g) ?? [];
     expect(intervals.filter((tag) => !tag.includes('Where the value itself lies with 95 %'))).toEqual([]);
-    expect(report.includes('95 %: where the value itself lies')).toBe(/```step/.test(readFileSync(new URL(name, FOLDER), 'utf8')));
+    expect(report.includes('95 %: where the value itself lies')).toBe(/```step/.test(shipped(name)));
   });
 
   test('a step that is an end, a half or a factor of 95 % names it: one specimen, the line, the measurements', () => {
-    const labels = sheets.flatMap((name) => cellsOf(parseSheet(readFileSync(new URL(name, FOLDER), 'utf8')), 'step').flatMap(({ label = '' }) => (label.includes('95 %') ? [label] : [])));
+    const labels = sheets.flatMap((name) => cellsOf(parseSheet(shipped(name)), 'step').flatMap(({ label = '' }) => (label.includes('95 %') ? [label] : [])));
     expect(labels.length).toBeGreaterThan(10);
     expect(labels.filter((label) => !/one specimen|the line’?'?s|the measurements|inputs and line/.test(label))).toEqual([]);
   });

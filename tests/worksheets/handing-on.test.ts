@@ -1,11 +1,10 @@
 /** No number is typed twice between the shipped sheets: what one of them takes over, another works out, in the same dimension. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parseUnit } from '../../src/core/units/index.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-const FOLDER = new URL('../../worksheets/', import.meta.url);
-const sheets = readdirSync(FOLDER).filter((name) => name.endsWith('.md')).map((name) => ({ name, document: parseSheet(readFileSync(new URL(name, FOLDER), 'utf8')) }));
+const sheets = SHIPPED.map((name) => ({ name: `${name}.md`, document: parseSheet(shipped(name)) }));
 const takers = sheets.flatMap(({ name, document }) => cellsOf(document, 'given').flatMap(({ symbol, elsewhere, unit }) => (elsewhere === undefined ? [] : [{ name, symbol, elsewhere, unit }])));
 
 describe('what a sheet takes over', () => {

@@ -2,14 +2,14 @@
  * The sheet for the verification of load and alignment: readings are made of a known machine by statics and beam theory worked out apart
  * (reactions from two equations, σ = 32M/(πd³), a bridge that gives k ε/4 for each active gauge), and the sheet has to find that machine again.
  */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, solved, uncertaintyOf } from './solved.ts';
 
-const text = readFileSync('worksheets/load-verification.md', 'utf8');
+const text = shipped('load-verification');
 
 /** The sheet with other rows in one of its tables. */
 function withRows(id: string, rows: readonly (readonly (number | string)[])[], sheet = text): string {

@@ -3,14 +3,14 @@
  * textbooks set them (figures from memory, worked by hand beside each). Random set-ups: equilibrium of the beam solved
  * apart, with moments about the hanger instead of the fulcrum.
  */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, solved, uncertaintyOf } from './solved.ts';
 
-const text = readFileSync('worksheets/loading-lever.md', 'utf8');
+const text = shipped('loading-lever');
 
 /** Weights typed in newtons, none there until said. */
 const BARE = { weighed: 'newtons', P_1: '0 N', P_2: '0 N', P_3: '0 N', P_b: '0 N', P_c: '0 N', P_h: '0 N' };

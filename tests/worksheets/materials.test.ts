@@ -1,11 +1,11 @@
 /** One place for the materials: what the other sheets offer is held, value by value and source by source, to the table in materials.md. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { parseQuantity, parseUnit } from '../../src/core/units/index.ts';
 import { parseSheet, type ChoiceOption } from '../../src/sheet/index.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 
-const text = readFileSync('worksheets/materials.md', 'utf8');
+const text = shipped('materials');
 const VALUES = ['S_ut', 'S_y', 'E', 'S_n'] as const;
 const UNITS: Readonly<Record<string, string>> = { S_ut: 'MPa', S_y: 'MPa', E: 'GPa', S_n: 'MPa' };
 
@@ -33,8 +33,8 @@ function siOf(typed: string, value: string): number {
 
 /** Options of the choice of material in every standard sheet, but for those whose values the reader types. */
 function offered(): readonly (readonly [string, ChoiceOption])[] {
-  return readdirSync('worksheets').filter((name) => name.endsWith('.md')).flatMap((name) => {
-    const block = parseSheet(readFileSync(`worksheets/${name}`, 'utf8')).blocks.find(({ id }) => id === 'material');
+  return SHIPPED.flatMap((name) => {
+    const block = parseSheet(shipped(name)).blocks.find(({ id }) => id === 'material');
     if (block?.kind !== 'cell' || block.cell.kind !== 'choice') return [];
     return block.cell.options.filter(({ sets }) => sets.has('S_ut')).map((option) => [`${name}: ${option.key}`, option] as const);
   });

@@ -1,13 +1,13 @@
 /** The sheet of lives at one stress, and what the cell says where it has no answer. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { presentFindings, type PresentContext, type PresentedFindings } from '../../src/report/index.ts';
 import { row, shown } from '../report/findings-sheet.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
 import bearings from '../tables/lives-at-one-stress.json' with { type: 'json' };
+import { shipped } from '../shipped.ts';
 
-const SHEET = readFileSync('worksheets/one-stress.md', 'utf8');
+const SHEET = shipped('one-stress');
 
 async function told(text: string): Promise<PresentedFindings & { readonly context: PresentContext }> {
   const context = await contextOf(text);

@@ -1,10 +1,10 @@
 /** Plans of tests: by a line that is only expected, in a sheet without any data, and by the class's own line. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { PlanFound } from '../../src/graph/index.ts';
 import { presentFindings, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
 import { enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { cellOf, contextOf, fenced, given } from '../report/sheet-at.ts';
+import { shipped } from '../shipped.ts';
 import { numberOf, uncertaintyOf } from './solved.ts';
 
 const levels = (...rows: readonly string[]): string => fenced(
@@ -98,7 +98,7 @@ describe('a plan before there is any data', () => {
 });
 
 describe('a plan by the class’s line', () => {
-  const sheet = readFileSync('worksheets/sn-line.md', 'utf8');
+  const sheet = shipped('sn-line');
   const set = (target: string, text: string): string => {
     const entered = enterText(parseSheet(sheet), target, text);
     if (!entered.ok) throw new Error(entered.problem.what);

@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import table from '../tables/life-estimation.json';
+import { shipped } from '../shipped.ts';
 import { numberOf, solved } from './solved.ts';
 
 interface Expected {
@@ -97,7 +97,7 @@ describe('the sheet’s own advice', () => {
   });
 
   it('states its sources beside every material, and that values are typical', () => {
-    const text = readFileSync('worksheets/rotating-bending.md', 'utf8');
+    const text = shipped('rotating-bending');
     const materials = /id: material\n[\s\S]*?```/.exec(text)?.[0] ?? '';
     const options = materials.match(/^ {2}- key:/gm) ?? [];
     const sources = materials.match(/^ {4}source:/gm) ?? [];

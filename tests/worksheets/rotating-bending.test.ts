@@ -140,8 +140,8 @@ describe('the rotating-bending sheet', () => {
 describe('after the test', () => {
   it('says what it waits for while place and life are open, and nothing is in error', async () => {
     const states = await solved({});
-    for (const symbol of ['sigma_f', 'p_f']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: 'x_f' });
-    for (const symbol of ['r_N', 'P_N', 'S_obs', 'd_obs']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: 'N_obs' });
+    for (const symbol of ['sigma_f', 'p_f']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: ['x_f'] });
+    for (const symbol of ['r_N', 'P_N', 'S_obs', 'd_obs']) expect(states.symbol(symbol)).toMatchObject({ status: 'range', word: 'open', waitsFor: ['N_obs'] });
     expect(holds(states, 'fracture-counts')).toBeUndefined();
   });
 

@@ -1,8 +1,8 @@
 /** The slips of the standard worksheets: what each does to the stress, worked by hand. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph, slipsOn, statesWithSlips, type SheetStates } from '../../src/graph/index.ts';
 import { serialiseSheet, slipsOffered, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { numberOf, uncertaintyOf, withTexts } from './solved.ts';
 
 interface Settled {
@@ -11,7 +11,7 @@ interface Settled {
 }
 
 async function settled(sheet: string, settings: Readonly<Record<string, string>> = {}): Promise<Settled> {
-  const document = withTexts(readFileSync(`worksheets/${sheet}.md`, 'utf8'), settings);
+  const document = withTexts(shipped(sheet), settings);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   graph.dispose();
@@ -169,6 +169,6 @@ describe.each(['rotating-bending', 'alternating-bending', 'loading-lever', 'spec
       const there = statesWithSlips(document, states, [id]);
       expect(there.cell(cell.id)?.problems, id).toEqual(states.cell(cell.id)?.problems);
     }
-    expect(serialiseSheet(document)).toBe(readFileSync(`worksheets/${name}.md`, 'utf8'));
+    expect(serialiseSheet(document)).toBe(shipped(name));
   });
 });

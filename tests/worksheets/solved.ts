@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { createSheetGraph, type SheetStates } from '../../src/graph/index.ts';
 import { enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 
-export const sheetText = readFileSync('worksheets/rotating-bending.md', 'utf8');
+export const sheetText = shipped('rotating-bending');
 
 /** A sheet with texts entered in its blanks and choices. */
 export function withTexts(text: string, settings: Readonly<Record<string, string>>): SheetDocument {

@@ -3,12 +3,12 @@
  * the same number), and against closed forms: M = F₁·s₁ between two equal loads that stand symmetrically, σ = 32 M/(π d³)
  * (Budynas and Nisbett, Shigley's Mechanical Engineering Design, 9th ed., table A-9 and equation 3-24), N ∝ σ^B.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, solved, uncertaintyOf } from './solved.ts';
 
-const text = readFileSync('worksheets/span-errors.md', 'utf8');
+const text = shipped('span-errors');
 const asIs = await solved({}, text);
 
 /** By which factor a symbol moves when these blanks are typed over. */

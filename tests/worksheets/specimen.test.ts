@@ -1,12 +1,12 @@
 /** The specimen sheet held against published fits and worked examples (tests/tables/stress-concentration.json). */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import table from '../tables/stress-concentration.json';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, solved } from './solved.ts';
 
-const text = readFileSync('worksheets/specimen.md', 'utf8');
+const text = shipped('specimen');
 
 function shape([D, d, r]: readonly number[]): Record<string, string> {
   return { D: `${D} mm`, d: `${d} mm`, r: `${r} mm` };

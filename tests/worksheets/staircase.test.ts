@@ -1,5 +1,4 @@
 /** The staircase sheet: published staircases from its table to its symbols, its own example by hand, and odd tables. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { coverageInterval, covariance, exactly } from '../../src/core/estimate/index.ts';
 import type { StaircaseFindings } from '../../src/graph/index.ts';
@@ -9,9 +8,10 @@ import { caseOf, column } from '../core/fatigue/table.ts';
 import { faultsIn } from '../report/mutants.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
 import table from '../tables/staircase.json' with { type: 'json' };
+import { shipped } from '../shipped.ts';
 import { numberOf, uncertaintyOf } from './solved.ts';
 
-const sheet = readFileSync('worksheets/staircase.md', 'utf8');
+const sheet = shipped('staircase');
 
 type Settings = Readonly<Record<string, string>>;
 

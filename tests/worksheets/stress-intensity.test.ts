@@ -1,11 +1,11 @@
 /** The stress-intensity factor at final fracture, from the final zone outlined in the picture, in both machines' sheets. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { pictureText } from '../../src/sheet/index.ts';
 import { JPEG } from '../sheet/photo/small-pictures.ts';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, sheetText, solved, uncertaintyOf } from './solved.ts';
 
-const alternatingText = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const alternatingText = shipped('alternating-bending');
 
 /** A section of 20 000 by 10 000 dots; the final zone is its right-hand part, or a smaller rectangle around its middle. */
 function photographed(sheet: string, share: number, place: 'side' | 'middle'): string {

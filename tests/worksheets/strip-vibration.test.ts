@@ -1,10 +1,10 @@
 /** The strip's own frequency in the alternating-bending sheet, and what inertia adds to the stress, against beams by finite elements. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { shipped } from '../shipped.ts';
 import { lowestFrequency, matrices, solveLinear, type Beam, type Element } from './beam-elements.ts';
 import { holds, numberOf, solved } from './solved.ts';
 
-const text = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const text = shipped('alternating-bending');
 const COUNT = 80;
 const [E, RHO, H, L, B] = [205e9, 7850, 0.003, 0.08, 0.02];
 const SET = { section: 'rectangular', L_b: '80 mm', b: '20 mm', t: '3 mm', E: '205 GPa', rho_m: '7850 kg/m^3' };

@@ -2,14 +2,14 @@
  * The class's line in the prediction sheet: from the invented tests of the S-N sheet to the life, its three factors and
  * the interval for one specimen.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import { createSheetGraph, drawSheet, linesOfSheet, type SheetStates } from '../../src/graph/index.ts';
 import { applyEdit, enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { shipped } from '../shipped.ts';
 import { holds, numberOf, sheetText, uncertaintyOf } from './solved.ts';
 
-const alternatingText = readFileSync('worksheets/alternating-bending.md', 'utf8');
+const alternatingText = shipped('alternating-bending');
 
 function entered(document: SheetDocument, settings: Readonly<Record<string, string>>): SheetDocument {
   return Object.entries(settings).reduce((sheet, [target, text]) => {
@@ -21,7 +21,7 @@ function entered(document: SheetDocument, settings: Readonly<Record<string, stri
 
 /** The prediction sheet with the class's line, found by this method, and these settings. */
 async function predicting(method: string, settings: Readonly<Record<string, string>>, text = sheetText): Promise<SheetDocument> {
-  const classSheet = entered(parseSheet(readFileSync('worksheets/sn-line.md', 'utf8')), { method });
+  const classSheet = entered(parseSheet(shipped('sn-line')), { method });
   const [line] = await linesOfSheet(classSheet, 'The S-N line of the class', '2026-11-20');
   if (line?.snapshot === undefined) throw new Error(line?.trouble ?? 'no line');
   const taken = applyEdit(parseSheet(text), { do: 'set entries', cellId: 'class-line', key: 'snapshot', entries: line.snapshot });

@@ -7,6 +7,7 @@ import { parseRemembered, readsOf } from '../formulas.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
 import type { PlanContext } from '../plan-types.ts';
 import { liveSymbols } from '../showing-node.ts';
+import { someNames } from '../waits.ts';
 import { blockedBy, evaluateCheck } from '../step.ts';
 import { temperatureQuestions } from '../temperatures.ts';
 import type { CellState } from '../types.ts';
@@ -58,7 +59,7 @@ function concernProblems({ concerns = [] }: CheckCell, { names }: PlanContext): 
 function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
   if (blocked.status === 'problem') return blocked.problem.what;
   const open = blocked.status === 'range' ? blocked.waitsFor : undefined;
-  return open === undefined ? 'This cannot be told while the life has no value.' : `This is told once ${symbolInWords(open)} is filled in.`;
+  return open === undefined ? 'This cannot be told while the life has no value.' : `Waits for ${someNames(open)}.`;
 }
 
 function conditionProblems(text: string, expression: Expression, context: PlanContext): readonly Problem[] {

@@ -3,6 +3,7 @@ import { groupsBehind } from '../../sheet/index.ts';
 import type { CellBlock, ChoiceCell, SheetDocument } from '../../sheet/types.ts';
 import type { Form, NamesInMaking, NodeOfForm } from '../form.ts';
 import { isMissing } from '../fit/line-awaited.ts';
+import { optionInForce } from '../option-in-force.ts';
 import type { PlanContext } from '../plan-types.ts';
 import { showingNode, unknownSymbol } from '../showing-node.ts';
 
@@ -16,9 +17,9 @@ export const choiceForm: Form<ChoiceCell> = {
 };
 
 function addChosen(names: NamesInMaking, cell: ChoiceCell, document: SheetDocument): void {
-  const option = cell.options.find(({ key }) => key === cell.chosen);
+  const option = optionInForce(cell, document)?.option;
   if (option === undefined) {
-    names.otherKeys.set(cell.id, { typed: cell.chosen, groups: groupsBehind(document, cell.id) });
+    names.otherKeys.set(cell.id, { label: `“${cell.label ?? cell.id}”`, typed: cell.chosen, groups: groupsBehind(document, cell.id) });
     return;
   }
   names.chosen.set(cell.id, option);
@@ -33,7 +34,7 @@ function choiceNode(block: CellBlock, cell: ChoiceCell, context: PlanContext): N
   const unset = [...(option?.sets.keys() ?? [])].filter((symbol) => !definitions.has(symbol));
   return showingNode(block, context, { problems: [
     ...cell.problems,
-    ...(option === undefined && !groups.includes(cell.chosen) ? [optionUnknown(cell, groups)] : []),
+    ...(option === undefined && cell.chosen !== '' && !groups.includes(cell.chosen) ? [optionUnknown(cell, groups)] : []),
     ...unset.map((symbol) => unknownSymbol(symbol, 'what this option sets')),
   ] });
 }

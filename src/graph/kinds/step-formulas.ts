@@ -19,6 +19,8 @@ export interface StepFormulas {
   readonly validIf?: ParsedText;
   readonly problems: readonly Problem[];
   readonly reads: readonly string[];
+  /** The choice that has to be made before there is a formula. */
+  readonly waitsFor?: string;
   /** Dimension of the result: the unit's, else what the formula gives once those of its symbols are known. */
   readonly dimension: (known: ReadonlyMap<string, Dimension>) => Dimension | undefined;
 }
@@ -40,7 +42,8 @@ function read(cell: StepCell, names: Names): StepFormulas {
     return undefined;
   };
   const source = formulaText(cell, names);
-  if (!source.ok) problems.push(source.problem);
+  const waitsFor = choiceOpen(cell, names);
+  if (!source.ok && waitsFor === undefined) problems.push(source.problem);
   const formula = source.ok ? take(source.value, slipOf(cell, names) === undefined ? 'formula' : 'slips') : undefined;
   const unit = cell.unit === undefined ? undefined : parseUnit(cell.unit);
   if (unit?.ok === false) problems.push({ ...unit.problem, key: 'unit' });
@@ -54,13 +57,14 @@ function read(cell: StepCell, names: Names): StepFormulas {
   const validIf = take(cell.validIf, 'valid_if');
   const all = [formula, validIf, ...ranges.map(({ condition }) => condition)].flatMap((part) => part?.expression ?? []);
   return {
-    source: JSON.stringify([source.ok ? source.value : '', cell.unit, ranges.map(({ word }) => word), [...rangeTexts(cell, names)]]),
+    source: JSON.stringify([source.ok ? source.value : '', waitsFor, cell.unit, ranges.map(({ word }) => word), [...rangeTexts(cell, names)]]),
     ...(formula === undefined ? {} : { formula }),
     ...(unit?.ok === true ? { unit: unit.value } : {}),
     ranges,
     ...(validIf === undefined ? {} : { validIf }),
     problems,
     reads: readsOf(all),
+    ...(waitsFor === undefined ? {} : { waitsFor }),
     dimension: (known) => {
       if (unit?.ok === true) return unit.value.dimension;
       if (formula === undefined) return undefined;
@@ -74,6 +78,12 @@ function read(cell: StepCell, names: Names): StepFormulas {
 export function slipOf(cell: StepCell, { slips }: Names): CellSlip | undefined {
   const offered = slips.get(cell.symbol);
   return offered?.cell === cell ? offered.slip : undefined;
+}
+
+/** The choice that is to set the formula, by the name that the reader knows it by, where nothing is chosen there yet. */
+function choiceOpen({ formula, by, symbol }: StepCell, { otherKeys, fillings, slips }: Names): string | undefined {
+  const open = by === undefined ? undefined : otherKeys.get(by);
+  return open?.typed !== '' || formula !== undefined || fillings.has(symbol) || slips.has(symbol) ? undefined : open.label;
 }
 
 function formulaText(cell: StepCell, names: Names): Result<string> {

@@ -1,12 +1,12 @@
 import { checkDimensions } from '../../core/formula/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
-import { coherentUnit, describeDimension, parseUnit, sameDimension, type Dimension, type Unit } from '../../core/units/index.ts';
+import { coherentUnit, describeDimension, DIMENSIONLESS, parseUnit, sameDimension, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, StepCell } from '../../sheet/types.ts';
 import { ownSymbol, type Form, type NodeOfForm } from '../form.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
 import type { PlanContext } from '../plan-types.ts';
 import { slipProblem, slipWarnings } from '../slips/slip-problems.ts';
-import { blockedBy, evaluateStep, type ParsedText, type ReadyStep } from '../step.ts';
+import { blockedBy, evaluateStep, openState, type ParsedText, type ReadyStep } from '../step.ts';
 import { temperatureQuestions } from '../temperatures.ts';
 import type { CellState, SymbolState } from '../types.ts';
 import { slipOf, stepFormulas, type StepFormulas } from './step-formulas.ts';
@@ -44,6 +44,7 @@ function stepNode(block: CellBlock, cell: StepCell, context: PlanContext): NodeO
       const unit = formulas.unit === undefined ? {} : { unit: formulas.unit };
       return Object.freeze({ ...base, problems, result: { status: 'problem' as const, problem: trouble, ...unit } });
     }
+    if (formulas.waitsFor !== undefined) return Object.freeze({ ...base, problems, result: openState(formulas.unit ?? coherentUnit(DIMENSIONLESS), formulas.waitsFor) });
     const blocked = blockedBy(formulas.reads, states, ready?.unit ?? formulas.unit);
     // Without trouble of its own, a step fails to get ready only where the dimension of something it reads is unknown.
     const result = blocked ?? (ready === undefined ? undefined : evaluateStep(ready, valuesOf(formulas.reads, states)));

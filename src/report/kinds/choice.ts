@@ -2,6 +2,7 @@ import type { ChoiceCell } from '../../sheet/types.ts';
 import { mayBeTooWide } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { html, math, type Hand, type Markup } from '../markup.ts';
+import { originNote } from '../origin-parts.ts';
 import { note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentChoice } from '../present/cells.ts';
 import type { PresentedChoice, PresentedSetting } from '../present/types.ts';
@@ -12,17 +13,19 @@ export const choiceForm: Form<ChoiceCell> = { template: (cell, context) => choic
 interface ChoiceHands {
   readonly options?: Hand;
   readonly ownOption?: Hand;
+  /** Makes an assumed choice the reader's own. */
+  readonly confirm?: Hand;
 }
 
 /** The option taken, and what it sets. */
-export function choiceTemplate(cell: ChoiceCell, choice: PresentedChoice, { options, ownOption }: ChoiceHands = {}): CellTemplate {
+export function choiceTemplate(cell: ChoiceCell, choice: PresentedChoice, { options, ownOption, confirm }: ChoiceHands = {}): CellTemplate {
   return {
     notes: choice,
     line: html`${options ?? html`<div class="form-line"><p class="label">${choice.label}</p>
 <div class="blanks"><span class="blank">${choice.chosenLabel ?? cell.chosen}</span></div></div>`}
 ${choice.settings.length > 0 && settingsList(choice.settings, options !== undefined)}
-${choice.missing !== undefined && html`<p class="missing">${choice.missing}</p>`}${ownOption}`,
-    margin: [notesBeside(note(choice.source, 'source'), note(choice.optionNote), note(choice.note))],
+${choice.missing !== undefined && html`<p class="missing">${choice.missing}</p>`}${choice.waits !== undefined && html`<p class="waits">${choice.waits}</p>`}${ownOption}`,
+    margin: [originNote(cell.origin, confirm), notesBeside(note(choice.source, 'source'), note(choice.optionNote), note(choice.note))],
   };
 }
 

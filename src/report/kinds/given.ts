@@ -2,6 +2,7 @@ import type { GivenCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
+import { originMark } from '../origin-parts.ts';
 import { note, notesBeside, partId, raised, type CellTemplate } from '../parts.ts';
 import { presentGiven } from '../present/given.ts';
 import { presentShift } from '../present/shift.ts';
@@ -18,6 +19,8 @@ export const givenForm: Form<GivenCell> = {
 interface GivenHands {
   readonly label?: Hand;
   readonly blanks?: Hand;
+  /** Makes an assumed value the reader's own. */
+  readonly confirm?: Hand;
   /** How many of them there are. */
   readonly count?: number;
   readonly putBack?: (trial: PresentedTrial) => Hand;
@@ -34,18 +37,18 @@ interface GivenHands {
 export function givenTemplate(cell: GivenCell, given: PresentedGiven, context: PresentContext, hands: GivenHands = {}): CellTemplate {
   return {
     notes: given,
-    line: html`${formLine(given, hands)}${given.echoes.length > 0 && html`<div class="echoes" id="${partId(cell.id, 'echo')}">${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
+    line: html`${formLine(cell, given, hands)}${given.echoes.length > 0 && html`<div class="echoes" id="${partId(cell.id, 'echo')}">${given.echoes.map((echo) => html`<p class="echo">${echo}</p>`)}</div>`}
 ${trialHere(given.trial, hands.putBack)}${slipHere(given.slipMark, hands.slipOff)}`,
     below: html`${hands.taking}${hands.measuredForm}`,
     margin: [hands.moved, shiftLine(presentShift(given.symbol, context)), ...givenMargin(given, hands)],
   };
 }
 
-function formLine({ label, symbol, symbolTex, blanks }: PresentedGiven, hands: GivenHands): Markup {
+function formLine({ origin }: GivenCell, { label, symbol, symbolTex, blanks }: PresentedGiven, hands: GivenHands): Markup {
   const isGroup = (hands.count ?? blanks.length) > 1;
   const shown = blanks.length === 0 ? [''] : blanks;
   return html`<div class="form-line">${hands.label ?? html`<p class="label">${label}</p>`}
-<div class="blanks" role="${isGroup && 'group'}" aria-label="${isGroup && (label === '' ? symbol : label)}"><span class="symbol">${math(`${symbolTex} =`)}</span>${hands.blanks ?? shown.map((text) => html` <span class="blank">${text}</span>`)}</div></div>`;
+<div class="${origin === undefined ? 'blanks' : 'blanks not-yours'}" role="${isGroup && 'group'}" aria-label="${isGroup && (label === '' ? symbol : label)}"><span class="symbol">${math(`${symbolTex} =`)}</span>${hands.blanks ?? shown.map((text) => html` <span class="blank">${text}</span>`)}${originMark(origin, hands.confirm)}</div></div>`;
 }
 
 function givenMargin({ result, mean, range, filledBy, takenFrom, instrument, slipMark, note: words }: PresentedGiven, hands: GivenHands): readonly Insertion[] {

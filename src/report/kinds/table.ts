@@ -3,6 +3,7 @@ import type { Form } from '../form.ts';
 import { besideGiven, givesLine } from '../gives.ts';
 import { turnedLine } from '../held-parts.ts';
 import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
+import { originNote } from '../origin-parts.ts';
 import { note, notesBeside, problemLine, type CellTemplate } from '../parts.ts';
 import { presentRowsThen } from '../present/held-rows.ts';
 import { decimalText } from '../present/number.ts';
@@ -31,6 +32,7 @@ export function tableTemplate(cell: TableCell, context: PresentContext, hands?: 
     line: html`${hands?.fields ?? printedRows(table)}
 ${table.gives.map((given) => givesLine(given, cell.id, context))}${hands?.below}`,
     margin: [
+      originNote(cell.origin),
       ...table.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))),
       html`<p class="count">${table.counts}</p>`,
       turnedLine(presentRowsThen(cell, context)),

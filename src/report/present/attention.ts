@@ -10,6 +10,8 @@ export interface PresentedAttention {
   readonly items: number;
   readonly problems: readonly AttentionPlace[];
   readonly failedChecks: readonly AttentionPlace[];
+  /** Remarks in which something is to be written and nothing is. */
+  readonly unwritten: readonly AttentionPlace[];
 }
 
 interface AttentionPlace {
@@ -26,7 +28,8 @@ export function presentAttention(context: PresentContext): PresentedAttention {
     if (notesOf(cell, context).problems.length > 0) problems.push(placeOf(cell));
   }
   const failedChecks = cellsOf(context.document, 'check').filter((check) => presentCheck(check, context).holds === false).map(placeOf);
-  return { openItems: open, items: all, problems, failedChecks };
+  const unwritten = cellsOf(context.document, 'remark').filter(({ text, hint }) => hint !== undefined && text.trim() === '').map((cell) => ({ cellId: cell.id, label: cell.heading }));
+  return { openItems: open, items: all, problems, failedChecks, unwritten };
 }
 
 function placeOf({ id, label }: Cell): AttentionPlace {

@@ -5,19 +5,20 @@ import { asked, sameWords } from './asked.ts';
 import { isHidden } from './hidden.ts';
 import { settingWords } from './fit-words.ts';
 import { liveText } from './live.ts';
-import { isMissing } from '../../graph/index.ts';
+import { composed } from '../../core/problem/index.ts';
+import { isMissing, someNames } from '../../graph/index.ts';
 import { asKind, groupsBehind } from '../../sheet/index.ts';
 import { definingCell } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
-import { chosenOption } from './step.ts';
+import { optionInForceIn, sameInForce } from './step.ts';
 import { symbolOf } from './symbol.ts';
 import type {
   PresentContext, WholeContext, PresentedCheck, PresentedChecklist, PresentedChoice, PresentedRemark, PresentedSetting,
 } from './types.ts';
 
 export function presentChoice(choice: ChoiceCell, context: PresentContext): PresentedChoice {
-  const option = chosenOption(choice);
+  const { option, waitsFor = [] } = asked(context, optionInForceIn, choice, sameInForce) ?? {};
   const options = [...choice.options, ...groupOptions(choice, context)].map(({ key, label }) => ({ key, label, chosen: key === choice.chosen }));
   const chosen = options.find((one) => one.chosen);
   return {
@@ -28,6 +29,7 @@ export function presentChoice(choice: ChoiceCell, context: PresentContext): Pres
     ...(option?.source === undefined ? {} : { source: option.source }),
     ...(option?.note === undefined ? {} : { optionNote: option.note }),
     ...(option?.missing !== undefined && asked(context, isMissingIn, option) ? { missing: option.missing } : {}),
+    ...(option === undefined || waitsFor.length === 0 ? {} : { waits: composed`Waits for ${someNames(waitsFor)}. Until then “${option.label}” counts.` }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { symbolInWords } from '../../core/formula/index.ts';
 import { isolated } from '../../core/problem/index.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
 import { presentSymbol } from './result.ts';
@@ -33,6 +34,7 @@ export function liveValue(symbol: string, context: PresentContext, options: Live
     case 'problem':
       return { kind: 'missing', symbol, text: `⟨${symbol}: no value yet⟩` };
     case 'range':
+      if (result.word === 'open') return { kind: 'missing', symbol, text: `⟨${symbolInWords(symbol)}: open⟩` };
       return { kind: 'value', symbol, text: (options.isAfterColon === true ? result.text : `(${result.text})`) + mark };
     case 'value': {
       const plain = result.unit === '' ? result.number : `${result.number}\u00a0${result.unit}`;

@@ -1,8 +1,8 @@
 import { coverageInterval, factorInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
-import { symbolInWords } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
+import { someNames } from '../../graph/index.ts';
 import type { RangeWord, SymbolState } from '../../graph/types.ts';
 import { asKind } from '../../sheet/index.ts';
 import type { Cell } from '../../sheet/types.ts';
@@ -42,7 +42,7 @@ export function presentResult(state: SymbolState, system: UnitSystem, options: R
 function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOptions): PresentedResult {
   if (state.status === 'problem') return { kind: 'problem', problem: state.problem };
   if (state.status === 'range') {
-    const text = state.waitsFor === undefined ? RANGE_TEXTS[state.word] : `open until ${symbolInWords(state.waitsFor)} is filled in`;
+    const text = state.waitsFor === undefined ? RANGE_TEXTS[state.word] : `waits for ${someNames(state.waitsFor)}`;
     return { kind: 'range', word: state.word, text };
   }
   const unit = options.ownUnit === true ? state.unit : counterpart(state.unit, system);

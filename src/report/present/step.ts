@@ -4,9 +4,11 @@ import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import { roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
 import type { CellState, SymbolState } from '../../graph/types.ts';
+import { optionInForce, type OptionInForce } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
+import { asked, sameWords } from './asked.ts';
 import { isAsked, isGuessing, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
 import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
@@ -15,7 +17,7 @@ import { equationNumber } from './numbering.ts';
 import { presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
-import type { PresentContext, PresentedResult, PresentedStep } from './types.ts';
+import type { PresentContext, PresentedResult, PresentedStep, WholeContext } from './types.ts';
 
 export function presentStep(step: StepCell, context: PresentContext): PresentedStep {
   const state = context.states.cell(step.id);
@@ -132,7 +134,14 @@ function isNumber(expression: Expression): boolean {
 /** The choice's option that sets this step's formula, by its label. */
 export function chosenLabel(step: StepCell, context: PresentContext): string | undefined {
   const choice = step.by === undefined ? undefined : cellIn(cellAt(step.by, context), 'choice');
-  return choice && chosenOption(choice)?.label;
+  return choice && asked(context, optionInForceIn, choice, sameInForce)?.option.label;
+}
+
+/** What a choice sets at present. */
+export const optionInForceIn = ({ document }: WholeContext, choice: ChoiceCell): OptionInForce | undefined => optionInForce(choice, document);
+
+export function sameInForce(a: OptionInForce | undefined, b: OptionInForce | undefined): boolean {
+  return a?.option === b?.option && sameWords(a?.waitsFor ?? [], b?.waitsFor ?? []);
 }
 
 export function chosenOption(choice: ChoiceCell) {

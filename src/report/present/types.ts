@@ -186,6 +186,8 @@ export interface PresentedChoice extends PresentedNotes {
   readonly optionNote?: string;
   /** The sentence that says what the chosen option still waits for. */
   readonly missing?: string;
+  /** Which blanks it waits for, and what counts until they are filled. */
+  readonly waits?: string;
 }
 
 export interface PresentedItem {

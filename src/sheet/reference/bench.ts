@@ -1,4 +1,4 @@
-import { ID, LABEL, NOTE, type KeyEntry, type Keys } from './types.ts';
+import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, type KeyEntry, type Keys } from './types.ts';
 
 /* Keys of what is filled in at the bench. */
 
@@ -18,6 +18,9 @@ export const REMARK = {
   id: ID,
   heading: { means: 'What it is about.', takes: 'text', required: true, example: 'heading: Aim' },
   text: { means: 'What is remarked.', takes: 'prose as between the cells', usual: 'empty', same: '' },
+  hint: { means: 'What is to be written there: shown while nothing is, and never in a report.', takes: 'text', usual: 'none' },
+  origin: ORIGIN,
+  per_specimen: PER_SPECIMEN,
   note: NOTE,
 } satisfies Keys;
 
@@ -70,6 +73,7 @@ export const RECORD = {
   id: ID,
   label: LABEL,
   ...RECORD_FORM,
+  origin: { ...ORIGIN, means: 'Where multiplier and digits of the counter come from, where they are not the reader’s own.' },
   readings: { means: 'Readings of the counter while the test runs.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none yet' },
   pauses: { means: 'When the machine stood still.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'it did not' },
   frozen: {

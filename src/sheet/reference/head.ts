@@ -22,6 +22,7 @@ export const SWITCHES = {
   chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
   held: { means: 'States that were held to compare with.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none', wrong: { typed: 'first', said: '`held` is no list of held states.' } },
   held_reference: { means: 'The held state that the sheet is compared with.', takes: 'the name of one', usual: 'none', same: '' },
+  from_example: { means: 'Entries of the form that come from the example of the sheet.', takes: 'their names with commas between; each goes when something else is entered there', usual: 'none' },
   id: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
   format: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
 } satisfies Keys;

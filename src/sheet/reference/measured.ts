@@ -1,4 +1,4 @@
-import { ID, LABEL, NOTE, SLIPS, SYMBOL, type Keys } from './types.ts';
+import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, SLIPS, SYMBOL, type Keys } from './types.ts';
 
 /* Keys of the lines that a derivation consists of. */
 
@@ -36,6 +36,7 @@ export const GIVEN = {
     usual: 'the unit written in `value` or `readings`',
     wrong: { typed: 'mn', said: '“mn” can be read in more than one way: a small m is milli and a large M is mega.' },
   },
+  origin: ORIGIN,
   instrument: {
     means: 'What it was read with; says the resolution, and how far the instrument itself may be off.',
     takes: 'a class of instrument, with resolution, `±` limit or a share where this one differs',
@@ -95,6 +96,7 @@ export const GIVEN = {
     same: 'false',
     wrong: { typed: 'maybe', said: '`optional` is either true or false, not `maybe`.' },
   },
+  per_specimen: PER_SPECIMEN,
   together: {
     means: 'Name of the group of quantities that were read at the same time, whose readings therefore vary together.',
     takes: 'a word; all of the group have as many readings',
@@ -127,7 +129,9 @@ export const GIVEN = {
 export const CHOICE = {
   id: ID,
   label: LABEL,
-  chosen: { means: 'The option that counts.', takes: 'the `key` of an option', required: true, example: 'chosen: measured', wrong: { typed: 'nothing', said: '“nothing” is none of the options here.' } },
+  chosen: { means: 'The option that counts.', takes: 'the `key` of an option', usual: 'nothing is chosen yet: what the choice sets waits', example: 'chosen: measured', wrong: { typed: 'nothing', said: '“nothing” is none of the options here.' } },
+  origin: ORIGIN,
+  per_specimen: PER_SPECIMEN,
   options: {
     means: 'What can be chosen, and what each choice sets.',
     takes: 'below it, each begun with a hyphen, with keys of its own',
@@ -153,6 +157,8 @@ export const OPTION = {
   source: { means: 'Where its values come from.', takes: 'text' },
   note: { means: 'A remark that is shown while it is chosen.', takes: 'text' },
   missing: { means: 'What has to be done before it can be chosen.', takes: 'text', usual: 'it can be chosen' },
+  needs: { means: 'What has to be filled in before it can count.', takes: 'symbols with commas between, a step for all that its formula reads; and `meanwhile`', usual: 'nothing', example: 'needs: e, n' },
+  meanwhile: { means: 'The option that counts as long as something of that is empty.', takes: 'the `key` of another option', usual: 'it counts itself', example: 'meanwhile: left-out' },
 } satisfies Keys;
 
 export const STEP = {

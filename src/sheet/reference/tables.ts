@@ -1,4 +1,4 @@
-import { ID, LABEL, NOTE, type Keys } from './types.ts';
+import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, type Keys } from './types.ts';
 
 /* Keys of tables, of what is fitted to their rows, and of what is asked of a line. */
 
@@ -6,6 +6,8 @@ export const TABLE = {
   id: ID,
   label: LABEL,
   note: NOTE,
+  origin: { ...ORIGIN, means: 'Where its rows come from, where they are not the reader’s own. It goes with the last of the rows that stood there.' },
+  per_specimen: PER_SPECIMEN,
   symbols: {
     means: 'Values made of a column that the sheet knows by a symbol.',
     takes: 'below it, `sum`, `mean`, `min` or `max` and the key of a column, or `count`, or `slope`, `intercept` or `scatter` of the straight line of one column on another that is typed, as `slope y on x`, each with a symbol',

@@ -47,6 +47,19 @@ export const SYMBOL = {
   required: true,
   wrong: { typed: '2d', said: '"2d" can\'t be a symbol.' },
 } satisfies KeyEntry;
+export const ORIGIN = {
+  means: 'Where what stands in it comes from, where it is not the reader’s own. It goes when something else is entered.',
+  takes: '`assumed`, which holds until somebody has looked, or `example`, invented for the example of the sheet',
+  usual: 'it is the reader’s own',
+  wrong: { typed: 'assumd', said: '`origin` takes the words assumed and example only, not `assumd`. Did you mean `origin: assumed`?' },
+} satisfies KeyEntry;
+export const PER_SPECIMEN = {
+  means: 'Whether it belongs to one specimen, so that a sheet for the next specimen has it empty.',
+  takes: '`true` or `false`',
+  usual: 'false: it is kept, as what belongs to machine and set-up',
+  same: 'false',
+  wrong: { typed: 'maybe', said: '`per_specimen` is either true or false, not `maybe`.' },
+} satisfies KeyEntry;
 export const SLIPS = {
   means: 'Common mistakes that can be switched on here to show what each does.',
   takes: 'below it, the short name of each with keys of its own',

@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import {
+import { nameParts,
   budgetCsv, budgetTable, hasBudget, isMovedBySlips, isSymbolHidden, presentBudget, restsOnTrial, SLIPS_IN_NAME, TRIALS_IN_NAME, type Folding, type PresentedBudget, type PresentedBudgetRow, type PresentedTotal,
 } from '../../report/index.ts';
 import type { Desk } from '../desk.ts';
@@ -53,7 +53,7 @@ function takeAway(symbol: string, desk: Desk): void {
   const csv = budgetCsv(symbol, context);
   if (csv === undefined) return;
   const isTried = restsOnTrial(context.states.definedBy(symbol) ?? '', context);
-  const name = ['budget of', symbol, isTried ? TRIALS_IN_NAME : undefined, isMovedBySlips(symbol, context) ? SLIPS_IN_NAME : undefined];
+  const name = [...nameParts(context.document), 'budget of', symbol, isTried ? TRIALS_IN_NAME : undefined, isMovedBySlips(symbol, context) ? SLIPS_IN_NAME : undefined];
   saveFile(fileName(name, 'csv'), csv, 'text/csv;charset=utf-8');
 }
 

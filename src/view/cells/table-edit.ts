@@ -1,6 +1,6 @@
 import { composed } from '../../core/problem/index.ts';
 import { rowsIn, tableCsv } from '../../graph/index.ts';
-import { isTouchedBySlips, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME } from '../../report/index.ts';
+import { nameParts, isTouchedBySlips, presentSlipsOn, restsOnTrial, SLIPS_HEAD, SLIPS_IN_NAME, TRIALS_IN_NAME } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
@@ -162,7 +162,7 @@ function takeAway(cellId: string, desk: Desk): void {
   const slips = isTouchedBySlips(cellId, context) ? presentSlipsOn(context).map(({ id }) => id).join(' ') : undefined;
   const mark = slips === undefined ? undefined : { head: SLIPS_HEAD, text: slips };
   const trials = restsOnTrial(cellId, context) ? TRIALS_IN_NAME : undefined;
-  saveFile(fileName([cell.label ?? cellId, trials, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
+  saveFile(fileName([...nameParts(context.document), cell.label ?? cellId, trials, slips === undefined ? undefined : SLIPS_IN_NAME], 'csv'), tableCsv(table, ',', mark), 'text/csv;charset=utf-8');
 }
 
 /** Delimited text in UTF-8, or in UTF-16 as spreadsheets write it, told by its byte order mark. */

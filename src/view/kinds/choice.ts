@@ -4,6 +4,7 @@ import { composed } from '../../core/problem/index.ts';
 import { choiceTemplate, presentChoice, type PresentedChoice } from '../../report/index.ts';
 import type { ChoiceCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
+import { confirmButton } from '../cells/origin.ts';
 import { ownOption } from '../cells/own-option.ts';
 import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { html } from '../template.ts';
@@ -14,7 +15,7 @@ const MOST_RADIOS = 3;
 export function choiceParts(cell: ChoiceCell, desk: Desk): LineParts {
   const choice = presentChoice(cell, desk.context());
   const options = choice.options.length <= MOST_RADIOS ? radios(cell, choice, desk) : select(cell, choice, desk);
-  return templateParts(cell.id, choiceTemplate(cell, choice, { options: hand(options), ownOption: hand(ownOption(cell, desk)) }), desk.ui(cell.id).refused);
+  return templateParts(cell.id, choiceTemplate(cell, choice, { options: hand(options), ownOption: hand(ownOption(cell, desk)), confirm: hand(confirmButton(cell, choice.label, desk)) }), desk.ui(cell.id).refused);
 }
 
 function choose(cell: ChoiceCell, key: string, desk: Desk): void {

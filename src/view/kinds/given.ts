@@ -11,6 +11,7 @@ import { hand, movedMark, partId, templateParts, type LineParts, type Part } fro
 import { blanksOf, givenText, textOfBlanks } from '../readings.ts';
 import { html } from '../template.ts';
 import { measuredButton, measuredForm } from '../cells/measured.ts';
+import { confirmButton } from '../cells/origin.ts';
 import { offButton } from '../cells/slip.ts';
 import { takeValue } from '../cells/take-value.ts';
 import { backButton } from '../cells/trial.ts';
@@ -25,6 +26,7 @@ export function givenParts(cell: GivenCell, desk: Desk): LineParts {
   const template = givenTemplate(cell, given, context, {
     label: hand(html`<label class="label" for=${partId(cell.id, 'blank')}>${given.label}</label>`),
     blanks: hand(blanksAndActions(cell, given, blanks, desk)),
+    confirm: hand(confirmButton(cell, given.label === '' ? given.symbol : given.label, desk)),
     count: blanks.length,
     putBack: (trial) => hand(backButton(trial, desk)),
     slipOff: (slip) => hand(offButton(slip, desk)),
@@ -85,6 +87,7 @@ function enter(cell: GivenCell, blanks: readonly string[], desk: Desk): void {
   if (ui.drafts !== undefined) return;
   // No redraw: what is shown stays, and the caret with it.
   ui.before = givenText(cell);
+  ui.originBefore = cell.origin;
   ui.drafts = blanks;
 }
 
@@ -120,7 +123,7 @@ function giveBack(cell: GivenCell, input: HTMLInputElement, desk: Desk): void {
     one.drafts = blanks.length === 0 ? [''] : blanks;
     one.refused = undefined;
   });
-  desk.apply(setGiven(cell, before), cell.id);
+  desk.apply(setGiven(cell, before, desk.ui(cell.id).originBefore), cell.id);
   input.select();
 }
 

@@ -27,7 +27,7 @@ export function remarkParts(cell: RemarkCell, desk: Desk): LineParts {
   const written = writing ?? remark.text.replace(/\n$/, '');
   const writingPlace = html`<div class="writing" ?data-empty=${remark.text.trim() === ''} ?data-open=${writing !== undefined}>
     <label class="visually-hidden" for=${id}>${name}: your text</label>
-    <textarea id=${id} rows=${Math.max(2, written.split('\n').length)} placeholder="Write here." .value=${live(written)}
+    <textarea id=${id} rows=${Math.max(2, (written === '' ? (cell.hint ?? '') : written).split('\n').length)} placeholder=${cell.hint ?? 'Write here.'} .value=${live(written)}
       @focus=${enter} @input=${write} @blur=${leave}></textarea>
   </div>`;
   // One box: while the cell's own text is edited, its place to write is away.

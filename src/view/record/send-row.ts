@@ -1,7 +1,7 @@
 import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
-import { presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
+import { nameParts, presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
 import { answered, planRowsIn, rowsIn } from '../../graph/index.ts';
 import type { RecordCell, TableCell } from '../../sheet/index.ts';
 import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
@@ -18,7 +18,7 @@ export function sendRow(cell: RecordCell, desk: Desk): Part {
   const { record } = desk.ui(cell.id);
   return html`<p class="presses">
     ${desk.rows === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => void askForSheets(cell, desk)}>send this specimen to a table</button>`}
-    <button type="button" class="quiet" @click=${() => saveFile(fileName([row.get('specimen')?.text ?? '', 'row'], 'csv'), recordCsv(row), 'text/csv')}>take it away as a file</button>
+    <button type="button" class="quiet" @click=${() => saveFile(fileName([...nameParts(desk.context().document), 'row'], 'csv'), recordCsv(row), 'text/csv')}>take it away as a file</button>
     <button type="button" class="quiet" @click=${() => void copy(cell, recordCsv(row), desk)}>copy it</button>
     ${suggestion(cell, desk)}</p>
     ${record.sheets === undefined ? nothing : targets(cell, row, desk)}

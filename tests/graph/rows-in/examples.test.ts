@@ -4,8 +4,8 @@ import { valuesOf } from '../../../src/core/rows/index.ts';
 import { readTable, tableCsv } from '../../../src/graph/table/index.ts';
 import { recordCsv } from '../../../src/report/index.ts';
 import { applyEdit, parseSheet } from '../../../src/sheet/index.ts';
-import { read } from '../../house/tracked.ts';
 import { tableOf, tableSheet } from '../../sheet/table-texts.ts';
+import { shipped } from '../../shipped.ts';
 import { after, LINE_COLUMNS, planOf, THERE } from './helpers.ts';
 
 const abouts = (plan: ReturnType<typeof planOf>): readonly string[] => plan.questions.map(({ about }) => about);
@@ -113,7 +113,7 @@ describe('a row that is sent', () => {
 
   it('goes only to tables that hold specimens', () => {
     const tables = ['rotating-bending', 'sn-line', 'staircase', 'materials'].flatMap((name) =>
-      parseSheet(read(`worksheets/${name}.md`)).blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : [])));
+      parseSheet(shipped(name)).blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'table' ? [block.cell] : [])));
     expect(tables.filter(holdsSpecimens).map(({ label }) => label)).toEqual(['Specimens of the class', 'Tests of the staircase']);
     expect(tables.length).toBeGreaterThan(4);
   });

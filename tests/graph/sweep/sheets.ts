@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { createSheetGraph, type SheetStates } from '../../../src/graph/index.ts';
 import { enterText, parseSheet, type GivenCell, type SheetDocument } from '../../../src/sheet/index.ts';
+import { shipped } from '../../shipped.ts';
 
 export interface Evaluated {
   readonly document: SheetDocument;
@@ -22,7 +22,7 @@ export async function evaluated(document: SheetDocument, entered: Readonly<Recor
 }
 
 export function worksheet(name: string): SheetDocument {
-  return parseSheet(readFileSync(new URL(`../../../worksheets/${name}.md`, import.meta.url), 'utf8'));
+  return parseSheet(shipped(name));
 }
 
 export function givenNamed(document: SheetDocument, symbol: string): GivenCell {
