@@ -1,10 +1,10 @@
 /** A reader sees symbols as the equations have them, and never as they are typed: in sentences, heads, tooltips, options, report and LaTeX. */
-import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { renderReport, sheetTex } from '../../src/report/index.ts';
 import { drawBlock } from '../../src/view/cell.ts';
 import { isShown } from '../../src/view/commands.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
+import { neutral, SHIPPED, shipped } from '../shipped.ts';
 import { deskFor } from './desk.ts';
 import { pageText, withoutEquations } from './readable.ts';
 import { STATES } from './states.ts';
@@ -21,7 +21,7 @@ function rawIn(markup: string): readonly string[] {
 }
 
 const SHEETS = [
-  ...readdirSync('worksheets', { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.md')).map((name) => [name, readFileSync(`worksheets/${name}`, 'utf8')] as const),
+  ...SHIPPED.flatMap((name) => [[`${name}, blank`, neutral(name)], [name, shipped(name)]] as const),
   ['of everything', OF_EVERYTHING],
   ['states', STATES],
 ] as const;

@@ -53,7 +53,7 @@ describe('forms', () => {
       + fenced('check', 'id: small', 'label: Small?', 'condition: x < 1', 'holds: yes', 'otherwise: no'),
     );
     expect(presentAttention(context)).toEqual({
-      openItems: 1, items: 1, problems: [{ cellId: 'y', label: 'Sum' }], failedChecks: [{ cellId: 'small', label: 'Small?' }],
+      openItems: 1, items: 1, problems: [{ cellId: 'y', label: 'Sum' }], failedChecks: [{ cellId: 'small', label: 'Small?' }], unwritten: [],
     });
   });
 
@@ -62,8 +62,8 @@ describe('forms', () => {
     expect(presentTitleBlock(document)).toEqual({
       title: 'Bending',
       fields: [
-        { key: 'team', label: 'Team', value: 'T4' }, { key: 'date', label: 'Date', value: '2026-11-20' },
-        { key: 'batch', label: 'Material batch', value: '' }, { key: 'collet_size', label: 'collet size', value: '12' },
+        { key: 'team', label: 'Team', value: 'T4', isInvented: false }, { key: 'date', label: 'Date', value: '2026-11-20', isInvented: false },
+        { key: 'batch', label: 'Material batch', value: '', isInvented: false }, { key: 'collet_size', label: 'collet size', value: '12', isInvented: false },
       ],
     });
     expect(unitSystemOf(document)).toBe('US customary');

@@ -5,6 +5,7 @@ export function sweepSentence(data: SweepData): string {
   const { against, places } = data;
   const [from, to] = [places[0], places.at(-1)];
   if (from === undefined || to === undefined || data.panels.length === 0) return 'There is nothing to draw yet.';
+  if (data.panels.every(({ values }) => values.every(Number.isNaN))) return `There is nothing to draw yet: ${data.panels[0]?.gaps[0]?.words ?? 'no result has a value'}.`;
   const now = data.present === undefined ? [] : [`The dot marks the sheet as it is, at ${against.text(data.present)}.`];
   const hasBand = data.panels.some(({ lower, upper }) => lower.some((value, i) => value < (upper[i] ?? value)));
   return [

@@ -1,3 +1,4 @@
+import { plainSymbols } from '../../core/formula/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { SweepAxis } from '../../figures/charts/index.ts';
 import type { SweepGap } from '../../graph/index.ts';
@@ -40,5 +41,5 @@ export function gapWords(why: SweepGap['why'], { system }: PresentContext): stri
   if (why === undefined) return 'it has none';
   const result = presentResult(why, system);
   const text = result.kind === 'value' ? 'it is too large to be written' : result.kind === 'range' ? result.text : result.problem.what;
-  return text.replace(/\.$/, '').replace(/^(?:The|This|It|A|No) /, (word) => word.toLowerCase());
+  return plainSymbols(text).replace(/\.$/, '').replace(/^(?:The|This|It|A|No) /, (word) => word.toLowerCase());
 }
