@@ -1,4 +1,4 @@
-import { cellIn, cellsOf } from '../sheet/index.ts';
+import { asKind, cellIn, cellsOf } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
 import type { DrawnSteps } from './draws-parts.ts';
 import { formOf } from './forms.ts';
@@ -6,7 +6,7 @@ import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
 import { html, htmlText, trusted, type Insertion, type Markup } from './markup.ts';
 import { cellMarkup, INTERVAL_HOLDS } from './parts.ts';
-import { presentRemark } from './present/cells.ts';
+import { notesOf } from './present/notes.ts';
 import { headingNumbers } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedNotes } from './present/types.ts';
@@ -41,7 +41,7 @@ function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): 
   if (block.kind === 'cell') {
     const { id, cell } = block;
     // What nobody has written is no part of a report; the head lists it.
-    if (cell.kind === 'remark' && cell.text.trim() === '' && !hasNotes(presentRemark(cell, context))) return html``;
+    if (asKind(cell, 'remark')?.text.trim() === '' && !hasNotes(notesOf(cell, context))) return html``;
     const form = formOf(cell);
     const template = form.template(cell, context, { block, drawn: drawn.get(id) });
     // An end has nothing to show unless something is wrong with it.

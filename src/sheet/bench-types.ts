@@ -39,3 +39,23 @@ export interface RecordCell extends CellBase {
   /** Column of the specimen's row to the symbol whose value stands there, or `choice ID` for the chosen option. */
   readonly row: ReadonlyMap<string, string>;
 }
+
+export interface ChecklistItem {
+  readonly text: string;
+  /** Time at which it was ticked, ISO 8601 with offset; absent while open. */
+  readonly done?: string;
+}
+
+export interface ChecklistCell extends CellBase {
+  readonly kind: 'checklist';
+  readonly items: readonly ChecklistItem[];
+}
+
+export interface RemarkCell extends CellBase {
+  readonly kind: 'remark';
+  readonly heading: string;
+  /** Markdown without HTML. */
+  readonly text: string;
+  /** What is to be written there. */
+  readonly hint?: string;
+}

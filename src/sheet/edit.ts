@@ -206,10 +206,10 @@ function choose(block: CellBlock, option: string, lineEnd: string, document: She
 
 /** Rows of an example make the table an example's as long as one of them is left. */
 function changeRows(document: SheetDocument, command: TableCommand): Result<SheetDocument> {
-  const before = findCell(document, command.cellId)?.cell;
+  const before = cellIn(findCell(document, command.cellId), 'table');
   const changed = changeRowsOnly(document, command);
-  const after = changed.ok ? findCell(changed.value, command.cellId)?.cell : undefined;
-  if (!changed.ok || before?.kind !== 'table' || after?.kind !== 'table' || before === after || before.origin === undefined) return changed;
+  const after = changed.ok ? cellIn(findCell(changed.value, command.cellId), 'table') : undefined;
+  if (!changed.ok || before === undefined || after === undefined || before === after || before.origin === undefined) return changed;
   const earlier = new Set(rowsText(before).rows.map(({ text }) => text.trim()));
   if (rowsText(after).rows.some(({ text }) => earlier.has(text.trim()))) return changed;
   return change(changed.value, { do: 'set key', cellId: command.cellId, key: 'origin', value: undefined });

@@ -1,8 +1,9 @@
+import { asKind } from './cells-of.ts';
 import { applyEdit, type EditCommand } from './edit.ts';
 import { RECORD_TEXTS } from './keys.ts';
 import { trialText } from './trial.ts';
 import { rowsText } from './table/rows-text.ts';
-import type { Cell, CellBlock, SheetDocument } from './types.ts';
+import type { Cell, CellBlock, ChecklistCell, GivenCell, RecordCell, SheetDocument } from './types.ts';
 
 /** A sheet for the next specimen, and what it leaves out of this one. */
 export interface NextSpecimen {
@@ -51,36 +52,46 @@ interface Emptying {
 }
 
 function emptying(block: CellBlock): Emptying | undefined {
-  const { id, cell } = block;
-  const without = (words: string, ...keys: readonly string[]): Emptying | undefined =>
-    keys.length === 0 ? undefined : { words, commands: [{ do: 'set keys', cellId: id, values: new Map(keys.map((key) => [key, undefined])) }] };
-  switch (cell.kind) {
-    case 'given': {
-      if (cell.perSpecimen !== true) return trialText(cell) === undefined ? undefined : without('trial values', 'trial');
-      const stands = (cell.readings ?? cell.value ?? '').trim() !== '' || trialText(cell) !== undefined;
-      return stands ? without(nameOf(cell), 'value', 'readings', 'trial', 'taken', 'origin') : undefined;
-    }
-    case 'choice': return cell.perSpecimen === true && cell.chosen !== '' ? without(nameOf(cell), 'chosen', 'origin') : undefined;
-    case 'remark': return cell.perSpecimen === true && cell.text.trim() !== '' ? without(cell.heading, 'text', 'origin') : undefined;
-    case 'step': return cell.answer === undefined ? undefined : without('own results', 'answer');
-    case 'photo': return cell.picture === '' ? undefined : without(nameOf(cell), 'picture', 'scale', 'outline', 'final', 'origins');
-    case 'record': return without(nameOf(cell), ...recordKeys(cell));
-    case 'checklist': return ticks(block, cell);
-    case 'table': {
-      if (cell.perSpecimen !== true || rowsText(cell).rows.length === 0) return undefined;
-      return { words: nameOf(cell), commands: [{ do: 'replace rows', cellId: id, text: rowsText(cell).head }] };
-    }
-    default: return undefined;
-  }
+  const { cell } = block;
+  const [step, photo, record, checklist] = [asKind(cell, 'step'), asKind(cell, 'photo'), asKind(cell, 'record'), asKind(cell, 'checklist')];
+  if (step !== undefined) return step.answer === undefined ? undefined : without(block, 'own results', ['answer']);
+  if (photo !== undefined) return photo.picture === '' ? undefined : without(block, nameOf(cell), ['picture', 'scale', 'outline', 'final', 'origins']);
+  if (record !== undefined) return without(block, nameOf(cell), recordKeys(record));
+  if (checklist !== undefined) return ticks(block, checklist);
+  return cell.perSpecimen === true ? ofSpecimen(block) : trialGone(block);
 }
 
-function recordKeys({ texts, readings, pauses, frozen }: Extract<Cell, { kind: 'record' }>): readonly string[] {
+/** A cell that says that it belongs to the specimen. */
+function ofSpecimen(block: CellBlock): Emptying | undefined {
+  const { id, cell } = block;
+  const [given, choice, remark, table] = [asKind(cell, 'given'), asKind(cell, 'choice'), asKind(cell, 'remark'), asKind(cell, 'table')];
+  if (given !== undefined) return isEmpty(given) ? undefined : without(block, nameOf(cell), ['value', 'readings', 'trial', 'taken', 'origin']);
+  if (choice !== undefined) return choice.chosen === '' ? undefined : without(block, nameOf(cell), ['chosen', 'origin']);
+  if (remark !== undefined) return remark.text.trim() === '' ? undefined : without(block, remark.heading, ['text', 'origin']);
+  if (table === undefined || rowsText(table).rows.length === 0) return undefined;
+  return { words: nameOf(cell), commands: [{ do: 'replace rows', cellId: id, text: rowsText(table).head }] };
+}
+
+function trialGone(block: CellBlock): Emptying | undefined {
+  const given = asKind(block.cell, 'given');
+  return given === undefined || trialText(given) === undefined ? undefined : without(block, 'trial values', ['trial']);
+}
+
+function isEmpty(given: GivenCell): boolean {
+  return (given.readings ?? given.value ?? '').trim() === '' && trialText(given) === undefined;
+}
+
+function without({ id }: CellBlock, words: string, keys: readonly string[]): Emptying | undefined {
+  return keys.length === 0 ? undefined : { words, commands: [{ do: 'set keys', cellId: id, values: new Map(keys.map((key) => [key, undefined])) }] };
+}
+
+function recordKeys({ texts, readings, pauses, frozen }: RecordCell): readonly string[] {
   const said = RECORD_TEXTS.filter((key) => texts.has(key) && !KEPT_IN_RECORD.includes(key));
   const lists = [['readings', readings.length], ['pauses', pauses.length], ['frozen', frozen.size]] as const;
   return [...said, ...lists.flatMap(([key, length]) => (length > 0 ? [key] : []))];
 }
 
-function ticks({ id }: CellBlock, { items }: Extract<Cell, { kind: 'checklist' }>): Emptying | undefined {
+function ticks({ id }: CellBlock, { items }: ChecklistCell): Emptying | undefined {
   const commands = items.flatMap(({ done }, item): readonly EditCommand[] => (done === undefined ? [] : [{ do: 'tick', cellId: id, item, time: undefined }]));
   return commands.length === 0 ? undefined : { words: 'ticks of the checklists', commands };
 }

@@ -1,6 +1,7 @@
 import { nearNames } from '../core/problem/index.ts';
 import type { Fields, Slip } from './fields.ts';
 import type { Origin } from './cell-base.ts';
+import { asKind } from './cells-of.ts';
 import type { Cell } from './types.ts';
 import * as v from 'valibot';
 
@@ -8,11 +9,6 @@ export const ORIGINS: readonly Origin[] = ['assumed', 'example'];
 
 /** The entry of the front matter that lists the entries of the title block which are the example's. */
 export const HEAD_FROM_EXAMPLE = 'from_example';
-
-/** What a reader enters in each kind of cell: whoever changes one of these makes the cell their own. */
-const ENTERED: Readonly<Partial<Record<Cell['kind'], readonly string[]>>> = {
-  given: ['value', 'readings'], choice: ['chosen'], table: ['rows'], remark: ['text'], record: ['counter_multiplier', 'counter_digits'],
-};
 
 const slip: Slip = (typed) => {
   const near = nearNames(typed, ORIGINS);
@@ -31,18 +27,19 @@ export function readOrigin(fields: Fields): Origin | undefined {
 /** The keys that an edit sets, and with them what it does to the cell's origin: another entry is the reader's own. */
 export function asOwn(cell: Cell, values: ReadonlyMap<string, string | undefined>): ReadonlyMap<string, string | undefined> {
   if (cell.origin === undefined || values.has('origin')) return values;
-  const isEntered = (ENTERED[cell.kind] ?? []).some((key) => values.has(key) && values.get(key) !== enteredIn(cell, key));
+  const isEntered = [...entered(cell)].some(([key, text]) => values.has(key) && values.get(key) !== text);
   return isEntered ? new Map([...values, ['origin', undefined]]) : values;
 }
 
-function enteredIn(cell: Cell, key: string): string | undefined {
-  switch (cell.kind) {
-    case 'given': return key === 'readings' ? cell.readings : cell.value;
-    case 'choice': return cell.chosen;
-    case 'remark': return cell.text;
-    case 'record': return cell.texts.get(key);
-    default: return undefined;
-  }
+/** What a reader enters in a cell, by key: whoever changes it makes the cell their own. Rows of tables have edits of their own. */
+function entered(cell: Cell): ReadonlyMap<string, string | undefined> {
+  const [given, choice, remark, record] = [asKind(cell, 'given'), asKind(cell, 'choice'), asKind(cell, 'remark'), asKind(cell, 'record')];
+  return new Map([
+    ...(given === undefined ? [] : [['value', given.value], ['readings', given.readings]] as const),
+    ...(choice === undefined ? [] : [['chosen', choice.chosen]] as const),
+    ...(remark === undefined ? [] : [['text', remark.text]] as const),
+    ...(record === undefined ? [] : ['counter_multiplier', 'counter_digits'].map((key) => [key, record.texts.get(key)] as const)),
+  ]);
 }
 
 /** The entries of the title block that are the example's, as `from_example` lists them. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { AsideCell, EndCell } from './aside-types.ts';
-import type { PhotoCell, RecordCell } from './bench-types.ts';
+import type { ChecklistCell, PhotoCell, RecordCell, RemarkCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { HeldState } from './held-types.ts';
 import type { TableSymbol } from './table-symbol.ts';
@@ -277,26 +277,6 @@ export interface FigureCell extends CellBase {
   readonly values: ReadonlyMap<string, string>;
   /** Role to the given that a drag changes, where the value shown is derived from it. */
   readonly givens?: ReadonlyMap<string, string>;
-}
-
-export interface ChecklistItem {
-  readonly text: string;
-  /** Time at which it was ticked, ISO 8601 with offset; absent while open. */
-  readonly done?: string;
-}
-
-export interface ChecklistCell extends CellBase {
-  readonly kind: 'checklist';
-  readonly items: readonly ChecklistItem[];
-}
-
-export interface RemarkCell extends CellBase {
-  readonly kind: 'remark';
-  readonly heading: string;
-  /** Markdown without HTML. */
-  readonly text: string;
-  /** What is to be written there. */
-  readonly hint?: string;
 }
 
 /** A kind this version does not know, or a body it can't read: kept as it is. */

@@ -10,7 +10,8 @@ function tagsOf(page: string): readonly { readonly name: string; readonly attrib
   return [...page.matchAll(/<\/?([a-zA-Z!][\w-]*)([^>]*)>/g)].map(([, name = '', attributes = '']) => ({ name: name.toLowerCase(), attributes }));
 }
 
-const HTML_TAGS = new Set(['details', 'summary', 
+const HTML_TAGS = new Set([
+  'details', 'summary', 'i', 'sub',
   'article', 'header', 'section', 'div', 'p', 'span', 'h1', 'h2', 'h3', 'h4', 'dl', 'dt', 'dd', 'ul', 'ol', 'li', 'a', 'em', 'strong', 'code',
   'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's', 'sup',
 ]);

@@ -1,6 +1,6 @@
 import { symbolInWords } from '../../core/formula/index.ts';
 import { cellsOf, headFromExample, type Origin } from '../../sheet/index.ts';
-import type { Cell, GivenCell, SheetDocument } from '../../sheet/types.ts';
+import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 
 /** What a value that is not the reader's own is called, in small letters beside it. */
 export const ORIGIN_WORDS: Readonly<Record<Origin, string>> = { assumed: 'assumed', example: 'invented' };
@@ -31,8 +31,9 @@ export function presentOrigins(document: SheetDocument): PresentedOrigins {
   const filled = cellsOf(document, 'given').filter(({ value, readings }) => (readings ?? value ?? '').trim() !== '');
   const of = (source: Source): readonly OriginPlace[] => filled.filter((given) => sourceOf(given) === source).map((given) => ({ cellId: given.id, words: symbolInWords(given.symbol) }));
   const values = { yours: of('yours'), assumed: of('assumed'), taken: of('taken'), example: of('example') };
-  const cells = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : []));
-  const others = cells.filter(({ kind, origin }) => kind !== 'given' && origin === 'example').map((cell) => ({ cellId: cell.id, words: nameOf(cell) }));
+  const remarks = cellsOf(document, 'remark').map((remark) => ({ ...remark, label: remark.heading }));
+  const others = [...cellsOf(document, 'choice'), ...cellsOf(document, 'table'), ...cellsOf(document, 'record'), ...remarks]
+    .filter(({ origin }) => origin === 'example').map(({ id, label = id }) => ({ cellId: id, words: label }));
   const isHeadInvented = headFromExample(document.frontMatter.entries).length > 0;
   const isInvented = values.example.length + others.length > 0 || isHeadInvented;
   return {
@@ -61,8 +62,4 @@ function counted(all: number, values: PresentedOrigins['values']): string {
 function warned({ yours, taken, example }: PresentedOrigins['values']): string {
   if (example.length === 0) return 'Something of the invented example still stands in it.';
   return yours.length + taken.length === 0 ? 'None was measured, and all results are invented.' : 'Whatever rests on an invented value is no result of a test.';
-}
-
-function nameOf(cell: Cell): string {
-  return (cell.kind === 'remark' ? cell.heading : cell.label) ?? cell.id;
 }
