@@ -65,8 +65,10 @@ function textsUnderMarks(): string[] {
         const range = document.createRange();
         range.selectNodeContents(walk.currentNode);
         // The lines of the mark stand in the middle half of its picture, as letters do in that of their line.
+        // Of a long note the beginning is seen.
+        const seenTo = walk.currentNode.parentElement?.closest('.said')?.getBoundingClientRect().bottom ?? Number.POSITIVE_INFINITY;
         const isUnder = [...range.getClientRects()].some((box) =>
-          box.left < mark.right && box.right > mark.left && box.top + box.height / 4 < mark.bottom - mark.height / 4 && box.bottom - box.height / 4 > mark.top + mark.height / 4);
+          box.top < seenTo - 1 && box.left < mark.right && box.right > mark.left && box.top + box.height / 4 < mark.bottom - mark.height / 4 && box.bottom - box.height / 4 > mark.top + mark.height / 4);
         if (isUnder) under.push(`${cell?.getAttribute('data-cell')}: “${walk.currentNode.textContent?.trim().slice(0, 40)}”`);
       }
       return under;
@@ -112,11 +114,6 @@ test('in forced colours every text can be read, and lines tell what washes and s
     expect((await look(fold)).outline).toMatch(/^none/);
     await stress.getByRole('button', { name: 'uncertainty budget', exact: true }).click();
     await stress.locator('.budget-table').waitFor();
-
-    // What only keeps a place in an equation does not come to light.
-    const places = page.locator(".katex [style*='transparent']");
-    expect(await places.count()).toBeGreaterThan(0);
-    expect(new Set(await places.evaluateAll((all) => all.map((one) => getComputedStyle(one).visibility)))).toEqual(new Set(['hidden']));
 
     await layOut(page);
     for (const colorScheme of ['light', 'dark'] as const) {

@@ -60,12 +60,12 @@ describe('a part on demand', () => {
   test('tells on its line what in it does not hold, and a press there opens it', async () => {
     await withPage({ size: 'phone', partsAsTheyOpen: true }, async ({ page }) => {
       await page.locator(SETTLED).first().waitFor();
-      await line(page, 's_3').locator('input').first().fill('90 mm');
-      const told = page.locator('.cell-aside').filter({ has: aside(page, 'Closure by least squares') }).locator('.trouble');
+      await line(page, 'F_0').locator('input').first().fill('20 N');
+      const told = page.locator('.cell-aside').filter({ has: aside(page, 'The load otherwise') }).locator('.trouble');
       await told.waitFor();
       await told.getByRole('button').first().tap();
-      await page.locator('[data-cell="symmetric"]').waitFor({ state: 'visible' });
-      expect(await aside(page, 'Closure by least squares').getAttribute('aria-expanded')).toBe('true');
+      await page.locator('[data-cell="zeroed"]').waitFor({ state: 'visible' });
+      expect(await aside(page, 'The load otherwise').getAttribute('aria-expanded')).toBe('true');
     });
   });
 
