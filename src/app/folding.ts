@@ -2,13 +2,16 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { html } from '../view/index.ts';
 import type { HeadActions, HeadState, PanelName } from './head-state.ts';
 
+/** Where it stands what a word of the head does. */
+export const saysId = (name: string): string => `desk-says-${name}`;
+
 const panelId = (name: PanelName): string => `desk-${name}`;
 
 /** The control that unfolds a list below the head and folds it up again. */
 export function unfolder(name: PanelName, words: string, state: HeadState, actions: HeadActions): TemplateResult {
   const open = state.unfolded === name;
   return html`<button type="button" class="unfolder" data-unfolds=${name} aria-expanded=${String(open)} aria-controls=${open ? panelId(name) : nothing}
-    @click=${() => actions.unfold(open ? undefined : name)}>${words}</button>`;
+    aria-describedby=${saysId(name)} @click=${() => actions.unfold(open ? undefined : name)}>${words}</button>`;
 }
 
 /** The list itself. */

@@ -16,6 +16,11 @@ export function headActions(page: Page): HeadActions {
     takeAway: (takeaway) => handOut(takeaway, page),
     print: () => window.print(),
     toFirstBlank: () => (root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus(),
+    takeALook: () => {
+      now.isRead = true;
+      page.show();
+      now.sheet?.takeALook();
+    },
     lecture: () => now.sheet?.enterLecture(),
     bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text), page), notices.tell),
     open: (id) => void whileKept(() => openKept(id, page), page),

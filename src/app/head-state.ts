@@ -10,7 +10,7 @@ import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
-export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold';
+export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'words';
 
 /** What the head of the page shows, and what its controls call. */
 export interface HeadState {
@@ -37,6 +37,8 @@ export interface HeadState {
   readonly unfolded: PanelName | undefined;
   /** The newest first. */
   readonly notices: readonly Notice[];
+  /** Whether it is told what this is: at the example, until somebody has read it. */
+  readonly isFirstMinute: boolean;
 }
 
 export interface HeadActions extends HoldActions, EarlierActions {
@@ -46,6 +48,8 @@ export interface HeadActions extends HoldActions, EarlierActions {
   /** Past all that stands before it, for the keyboard. */
   readonly toFirstBlank: () => void;
   readonly lecture: () => void;
+  /** Goes from what is told of the example to a blank that moves its results. */
+  readonly takeALook: () => void;
   readonly bringIn: (files: readonly File[]) => void;
   readonly open: (sheetId: string) => void;
   readonly remove: (sheetId: string) => void;

@@ -2,7 +2,8 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { composed, isolated } from '../core/problem/index.ts';
 import { html } from '../view/index.ts';
-import { closing, foldByEscape, panel, unfolder } from './folding.ts';
+import { explained, firstWords, hearDeskKey, sayAgain, wordsTemplate } from './first-minute.ts';
+import { closing, panel, saysId, unfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import { holdTemplate } from './hold-panel.ts';
 import type { OtherSheet } from './hold-types.ts';
@@ -17,24 +18,27 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
   return html`
     <button type="button" class="past-head" @click=${actions.toFirstBlank}>to the first blank</button>
     <p class="wordmark" translate="no">Spanlife</p>
-    <nav class="desk" aria-label="Sheets and files" @keydown=${foldByEscape(state.unfolded, actions)}>
-      ${unfolder('sheets', 'Sheets', state, actions)}
-      ${unfolder('takeaways', 'Take away', state, actions)}
-      <label class="bring-in" title="Reads the sheet out of a file as data. Use it for files that come back to you: a working file that is opened runs as a program.">
+    <nav class="desk" aria-label="Sheets and files" @keydown=${hearDeskKey(state.unfolded, actions)} @pointerover=${sayAgain} @focusin=${sayAgain}>
+      ${explained('sheets', unfolder('sheets', 'Sheets', state, actions))}
+      ${explained('takeaways', unfolder('takeaways', 'Take away', state, actions))}
+      ${explained('bring in', html`<label class="bring-in">
         Bring in
-        <input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" multiple
+        <input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" multiple aria-describedby=${saysId('bring in')}
           @change=${(event: Event) => {
             const input = event.target as HTMLInputElement;
             actions.bringIn([...(input.files ?? [])]);
             input.value = '';
           }} />
-      </label>
-      ${unfolder('hold', state.heldCount === 0 ? 'Hold' : `Hold (${state.heldCount} held)`, state, actions)}
-      ${unfolder('slips', state.slipsOn.length === 0 ? 'Slips' : `Slips (${state.slipsOn.length} on)`, state, actions)}
-      <button type="button" title="The sheet step by step, in large letters (F8)" @click=${actions.lecture}>Lecture</button>
+      </label>`)}
+      ${explained('hold', unfolder('hold', state.heldCount === 0 ? 'Hold' : `Hold (${state.heldCount} held)`, state, actions))}
+      ${explained('slips', unfolder('slips', state.slipsOn.length === 0 ? 'Slips' : `Slips (${state.slipsOn.length} on)`, state, actions))}
+      ${explained('lecture', html`<button type="button" aria-describedby=${saysId('lecture')} @click=${actions.lecture}>Lecture</button>`)}
+      ${explained('words', unfolder('words', 'What these do', state, actions))}
       <span class="keeping" role="status" data-state=${state.keeping.state}>${keepingWords(state.keeping)}${state.keeping.state === 'failed'
         ? html` <button type="button" @click=${() => actions.takeAway({ what: 'working file' })}>Take a working file away</button>` : nothing}</span>
     </nav>
+    ${state.isFirstMinute ? firstWords(actions) : nothing}
+    ${state.unfolded === 'words' ? panel('words', 'What these do', wordsTemplate(), actions) : nothing}
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}

@@ -8,10 +8,11 @@ import type { EarlierStates } from './earlier-store.ts';
 import { createFoldMemory } from './fold-memory.ts';
 import { createLecturePlace } from './lecture-place.ts';
 import { createLineShelf, createValueShelf } from './offer-shelf.ts';
+import { createPlaceMemory } from './place-memory.ts';
 import { createRowShelf } from './row-shelf.ts';
 import type { ShelfStore } from './shelf-store.ts';
 import { detailOf, titleOf } from './sheet-title.ts';
-import type { Opening } from './starts.ts';
+import { startingText, type Opening } from './starts.ts';
 
 /** A sheet lying open, with what keeps it. */
 export interface OpenSheet {
@@ -20,6 +21,10 @@ export interface OpenSheet {
   enterLecture(): void;
   /** What is said of keeping beside the sheet has changed. */
   drawSide(): void;
+  /** Goes to the blank that moves the chief results most. */
+  takeALook(): void;
+  /** The example that the page is delivered with, as it is before anybody has kept it. */
+  readonly isExample: boolean;
   /** Draws that lie open and are those of the sheet as it stands. */
   drawn(): DrawnSteps;
   close(): void;
@@ -75,13 +80,17 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    side, lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId), lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
+    side, lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
+    placeMemory: createPlaceMemory(() => (autosave.revision() > 0 ? autosave.sheetId() : undefined), opening.text),
+    lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
   return {
     session,
     autosave,
     enterLecture: mounted.enterLecture,
     drawSide: mounted.drawSide,
+    takeALook: mounted.takeALook,
+    isExample: opening.revision === 0 && opening.text === startingText('example'),
     drawn: mounted.drawn,
     close: () => {
       unsubscribe();

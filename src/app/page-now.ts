@@ -40,6 +40,8 @@ export interface Page extends Keeping {
 export interface PageNow {
   state: PageState;
   sheet: OpenSheet | undefined;
+  /** What this is was told, and read. */
+  isRead: boolean;
   /** Counts what was asked to be opened: an answer that comes after a later wish opens nothing. */
   wishes: number;
   panelTimer: ReturnType<typeof setTimeout> | undefined;

@@ -39,7 +39,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
 }
 
 function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page; readonly actions: HeadActions } {
-  const now: PageNow = { state: NEW_PAGE, sheet: undefined, wishes: 0, panelTimer: undefined };
+  const now: PageNow = { state: NEW_PAGE, sheet: undefined, isRead: false, wishes: 0, panelTimer: undefined };
   const head = document.createElement('header');
   head.className = 'head';
   const side = document.createElement('aside');

@@ -65,7 +65,7 @@ export {
 export { presentTrial, presentTrials, restsOnTrial, TRIALS_IN_NAME, trialHeading, trialSentence } from './present/trials.ts';
 export { presentSlipEffects, type PresentedSlipEffect, type SlipGroup } from './present/slip-effects.ts';
 export { CHIEF_RESULTS, chiefResults } from './present/chief-results.ts';
-export { presentChain, presentChief, type PresentedFollowing } from './present/chief.ts';
+export { presentChain, presentChief, tellingGiven, type PresentedFollowing } from './present/chief.ts';
 export { openWords, presentContents, type PresentedSection } from './present/contents.ts';
 export { findInSheet, type FoundPlace } from './present/find.ts';
 export { presentStanding, type PresentedStanding } from './present/standing.ts';

@@ -14,6 +14,7 @@ import type { SourceWatch } from './source-watch.ts';
 import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
 import type { CellMenu } from './menu.ts';
+import type { PlaceKeeper } from './reading-place.ts';
 import type { SheetSession } from './session.ts';
 import type { Side } from './side/side.ts';
 import type { Steps } from './steps.ts';
@@ -40,6 +41,8 @@ export interface AtWork {
   readonly lecture: Lecture;
   /** What stays in view beside the sheet, where the page has a place for it. */
   readonly side: Side | undefined;
+  /** Where the reader is, where the page remembers it. */
+  readonly place: PlaceKeeper | undefined;
   readonly steps: Steps;
   readonly menu: CellMenu;
   readonly sourceWatch: SourceWatch;
@@ -86,6 +89,7 @@ export function begin(work: AtWork): void {
   drawAround(work);
   setWaitingEquations(FIRST_EQUATIONS);
   root.replaceChildren(sheet, menu.element, region);
+  work.place?.restore();
   lecture.begin();
 }
 

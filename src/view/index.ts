@@ -15,6 +15,7 @@ export { localTime } from './clock.ts';
 export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, OfferShelf, SheetWith, ValueShelf } from './offer-shelf.ts';
 export { mountSheet } from './mount.ts';
+export type { PlaceMemory, ReadingPlace } from './reading-place.ts';
 export type { SidePlace } from './side/side.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
 export type { RowShelf, SheetWithTables } from './row-shelf.ts';

@@ -1,9 +1,10 @@
-import type { DrawnSteps } from '../report/index.ts';
+import { tellingGiven, type DrawnSteps } from '../report/index.ts';
 import { cellIn, type Block } from '../sheet/index.ts';
 import { createAnnouncer, liveRegion } from './announce.ts';
 import { begin, contextOf, drawAround, drawStrips, follow, OVER_A_STRIP, update, type AtWork, type Frame, type Now } from './at-work.ts';
 import { createBlockList } from './block-list.ts';
 import { unchanged } from './changes.ts';
+import { arriveAt } from './focus.ts';
 import { createDesk } from './desk-at-work.ts';
 import { cancelDrawing } from './draws/draws-ui.ts';
 import type { Drawer } from './draws/drawer.ts';
@@ -20,6 +21,7 @@ import { createLighting } from './lighting.ts';
 import { createMenu } from './menu.ts';
 import { tickRecords } from './record/running-clock.ts';
 import { completeForPrint } from './printing.ts';
+import { createPlaceKeeper, type PlaceMemory } from './reading-place.ts';
 import type { RowShelf } from './row-shelf.ts';
 import type { SheetSession } from './session.ts';
 import { createSide, type SidePlace } from './side/side.ts';
@@ -42,6 +44,8 @@ interface MountOptions {
   readonly nothingToUndo?: string;
   /** Where results and contents stay in view. */
   readonly side?: SidePlace;
+  /** Where it is remembered how far the reader has come; absent where nothing is kept. */
+  readonly placeMemory?: PlaceMemory;
 }
 
 export interface MountedSheet {
@@ -52,6 +56,8 @@ export interface MountedSheet {
   drawn(): DrawnSteps;
   /** The page says something else beside the sheet. */
   drawSide(): void;
+  /** Goes to the blank that moves the chief results most. */
+  takeALook(): void;
   dispose(): void;
 }
 
@@ -83,11 +89,13 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     drawSide: () => {
       if (now.isBegun) work.side?.draw();
     },
+    takeALook: () => takeALook(work),
     dispose: () => {
       clearTimeout(beginning);
       for (const record of uis.values()) cancelDrawing(record.draws);
       lecture.dispose();
       work.side?.dispose();
+      work.place?.dispose();
       for (const stop of stops) stop();
       sourceWatch.dispose();
       cancelAnimationFrame(now.headFrame);
@@ -99,7 +107,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   };
 }
 
-function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, ...given }: MountOptions): AtWork {
+function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, placeMemory, ...given }: MountOptions): AtWork {
   const frame: Frame = {
     root, sheet: element('article', 'sheet at-work'), head: element('header', 'title-block'), foot: element('footer', 'sheet-foot'),
     strip: element('div', 'strip-place'), region: liveRegion(),
@@ -125,6 +133,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     menu: createMenu(desk),
     sourceWatch: watchSources(desk),
     side: side && createSide(side, desk, frame.sheet),
+    place: placeMemory && createPlaceKeeper(() => work, placeMemory),
     lecture: createLecture({
       root, sheet: frame.sheet, desk,
       complete: () => {
@@ -137,6 +146,14 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     }),
   };
   return work;
+}
+
+function takeALook({ desk, now }: AtWork): void {
+  const cellId = tellingGiven(now.context);
+  if (cellId === undefined) return;
+  desk.go(cellId, '');
+  const blank = desk.element(cellId)?.querySelector<HTMLInputElement>('input[data-measured]');
+  if (blank !== undefined && blank !== null) arriveAt(blank);
 }
 
 function drawClocks(blocks: Iterable<Block>, desk: Desk): void {

@@ -1,7 +1,7 @@
 /** What stands in view beside the sheet: chief results, the way to them, what is open, the contents, and what can be found. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { findInSheet, openWords, presentChain, presentChief, presentContents, presentStanding, presentSymbol, type WholeContext } from '../../src/report/index.ts';
+import { findInSheet, openWords, presentChain, presentChief, presentContents, presentStanding, presentSymbol, tellingGiven, type WholeContext } from '../../src/report/index.ts';
 import { contextOf, fenced, given } from './sheet-at.ts';
 
 const sheetText = (name: string): string => readFileSync(new URL(`../../worksheets/${name}.md`, import.meta.url), 'utf8');
@@ -64,6 +64,14 @@ describe('what stays in view', () => {
     expect(symbols).toContain('sigma_a');
     expect(symbols).toContain('N_f');
     expect(symbols.indexOf('sigma_a')).toBeLessThan(symbols.indexOf('N_f'));
+  });
+
+  it('has how long the test lasts, and begins a first look at the blank that moves the first result most', async () => {
+    const context = await contextOf(sheetText('rotating-bending'));
+    expect(presentChief(context).map(({ symbol }) => symbol)).toEqual(['sigma_a', 'N_f', 't_f']);
+    // sigma = 32 M/(pi d^3): the diameter counts by its third power, every other one by its first at most.
+    expect(tellingGiven(context)).toBe('d');
+    expect(tellingGiven(await contextOf('# Nothing here'))).toBeUndefined();
   });
 
   it('counts what does not hold, what waits and what is open', async () => {

@@ -1,4 +1,5 @@
-import { cellIn } from '../../sheet/index.ts';
+import { elasticityBetween, slopesAround } from '../../graph/index.ts';
+import { cellIn, cellsOf } from '../../sheet/index.ts';
 import { asked, sameWords } from './asked.ts';
 import { chiefResults } from './chief-results.ts';
 import { isSymbolHidden, withheldWords } from './hidden.ts';
@@ -29,7 +30,11 @@ export function presentChief(context: PresentContext): readonly PresentedFollowi
   return asked(context, chiefIn, undefined, sameWords).map((symbol) => presentFollowing(symbol, context));
 }
 
-const chiefIn = ({ document, states }: WholeContext) => chiefResults(document, states, MOST);
+/** What the sheet is made for, and how long the test lasts where it works that out. */
+const chiefIn = ({ document, states }: WholeContext): readonly string[] => {
+  const lasting = cellsOf(document, 'step').filter(({ clock }) => clock !== undefined).map(({ symbol }) => symbol).slice(0, 1);
+  return [...new Set([...chiefResults(document, states, MOST - lasting.length), ...lasting])];
+};
 
 function presentFollowing(symbol: string, context: PresentContext): PresentedFollowing {
   const cellId = context.states.definedBy(symbol) ?? '';
@@ -47,10 +52,23 @@ export function presentChain(fromCellId: string, context: PresentContext): reado
   return asked(context, chainFrom, fromCellId, sameWords).map((symbol) => presentFollowing(symbol, context));
 }
 
-function chainFrom({ document, states }: WholeContext, cellId: string): readonly string[] {
+/** The cell of the given that moves the first chief result most, by the slopes here. */
+export function tellingGiven({ document, states }: WholeContext): string | undefined {
+  const [chief] = chiefResults(document, states, 1);
+  if (chief === undefined || states.symbol(chief)?.status !== 'value') return undefined;
+  const { upstream } = slopesAround(chief, states);
+  const sizes = cellsOf(document, 'given').map(({ id, symbol }) => {
+    const slope = upstream.get(symbol);
+    return { id, size: slope === undefined ? 0 : Math.abs(elasticityBetween(slope, symbol, chief, states) ?? 0) };
+  });
+  return sizes.filter(({ size }) => size > 0).toSorted((a, b) => b.size - a.size)[0]?.id;
+}
+
+function chainFrom(whole: WholeContext, cellId: string): readonly string[] {
+  const { document, states } = whole;
   const choice = cellIn(document.blocks.find(({ id }) => id === cellId), 'choice');
   const set = new Set((choice?.options ?? []).flatMap(({ sets }) => [...sets.keys()]));
-  return symbolsBetween(chiefResults(document, states, MOST), (symbol) => set.has(symbol) || states.definedBy(symbol) === cellId, { document, states });
+  return symbolsBetween(chiefIn(whole), (symbol) => set.has(symbol) || states.definedBy(symbol) === cellId, { document, states });
 }
 
 /** Symbols that rest on one of the sources and that one of the ends rests on, the sources' own left out. */

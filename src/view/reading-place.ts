@@ -1,0 +1,121 @@
+import { cellIn, type Block } from '../sheet/index.ts';
+import type { BlockList } from './block-list.ts';
+import type { Desk } from './desk.ts';
+import type { LongSheet } from './long-sheet.ts';
+
+/** Where a reader is in a sheet. */
+export interface ReadingPlace {
+  /** The block at the head of the window, then some that stand before it, the nearest first: it may be gone when the reader comes again. */
+  readonly blocks: readonly string[];
+  /** So far the first of them has gone by, px. */
+  readonly offset: number;
+}
+
+/** Keeps the place as long as the browser keeps anything; undefined at the head of the sheet. */
+export interface PlaceMemory {
+  read(): ReadingPlace | undefined;
+  write(place: ReadingPlace | undefined): void;
+}
+
+export interface PlaceKeeper {
+  /** Once the sheet is in the page: puts the reader where they left, unless a link leads to a line. */
+  restore(): void;
+  dispose(): void;
+}
+
+/** Blocks before the one in view that are kept along. */
+const BEFORE = 12;
+/** Below that much, px, the sheet counts as seen from its head. */
+const AT_HEAD = 120;
+/** Rest after scrolling, ms, before the place is kept. */
+const REST = 250;
+/** Blocks that fill a window below a place, drawn before it is shown. */
+const FILLING = 14;
+/** So long, ms, after all is drawn, equations are still set and lines get their height. */
+const SETTLING = 1500;
+/** Longest time, ms, in which the place is held while lines about it get their height. */
+const LONGEST = 8000;
+
+interface Places {
+  readonly list: Pick<BlockList, 'element' | 'drawIfChanged'>;
+  readonly long: Pick<LongSheet, 'reach'>;
+  readonly desk: Pick<Desk, 'folds'>;
+  readonly now: { readonly blocks: ReadonlyMap<string, Block>; readonly order: ReadonlyMap<string, number> };
+}
+
+export function createPlaceKeeper(work: () => Places, memory: PlaceMemory): PlaceKeeper {
+  const watch = new AbortController();
+  const { signal } = watch;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let isShown = false;
+  const keep = (): void => {
+    clearTimeout(timer);
+    timer = undefined;
+    if (!document.documentElement.classList.contains('in-lecture')) memory.write(placeNow(work()));
+  };
+  const keepWaiting = (): void => {
+    if (timer !== undefined) keep();
+  };
+  const scrolled = (): void => {
+    if (!isShown) return;
+    clearTimeout(timer);
+    timer = setTimeout(keep, REST);
+  };
+  window.addEventListener('scroll', scrolled, { passive: true, signal });
+  window.addEventListener('pagehide', keepWaiting, { signal });
+  document.addEventListener('visibilitychange', keepWaiting, { signal });
+  return {
+    restore: () => {
+      const linked = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+      const place = location.hash === '' || linked === null ? memory.read() : undefined;
+      isShown = true;
+      if (linked !== null && location.hash !== '') linked.scrollIntoView({ block: 'center', behavior: 'instant' });
+      else if (place !== undefined) show(place, work(), signal);
+    },
+    dispose: () => {
+      keepWaiting();
+      watch.abort();
+    },
+  };
+}
+
+function placeNow({ list, now, desk }: Places): ReadingPlace | undefined {
+  if (scrollY < AT_HEAD) return undefined;
+  const ids = [...now.blocks.keys()].filter((id) => !desk.folds.isAway(id));
+  const bottomOf = (id: string | undefined): number => list.element(id ?? '')?.getBoundingClientRect().bottom ?? Number.NEGATIVE_INFINITY;
+  let [gone, seen] = [-1, ids.length - 1];
+  while (seen - gone > 1) {
+    const middle = Math.floor((gone + seen) / 2);
+    if (bottomOf(ids[middle]) > 0) seen = middle;
+    else gone = middle;
+  }
+  const top = list.element(ids[seen] ?? '')?.getBoundingClientRect().top;
+  return top === undefined ? undefined : { blocks: ids.slice(Math.max(0, seen - BEFORE), seen + 1).toReversed(), offset: Math.round(-top) };
+}
+
+/** Shows the place in the same task, and holds it there until all is drawn or the reader moves. */
+function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Places, signal: AbortSignal): void {
+  const index = blocks.findIndex((id) => now.order.has(id) && !desk.folds.isAway(id));
+  const id = blocks[index];
+  if (id === undefined) return;
+  long.reach(now.order.get(id) ?? 0);
+  const all = [...now.blocks.values()];
+  const from = all.findIndex((block) => block.id === id);
+  // What the window shows is drawn first, so that it does not move under the eye.
+  for (const block of all.slice(from, from + FILLING)) if (cellIn(block, 'table') === undefined) list.drawIfChanged(block);
+  const hold = new AbortController();
+  const options = { capture: true, passive: true, signal: AbortSignal.any([hold.signal, signal]) };
+  const put = (): void => {
+    const there = list.element(id);
+    if (there === undefined || hold.signal.aborted || signal.aborted) return;
+    scrollTo({ top: scrollY + there.getBoundingClientRect().top + (index === 0 ? offset : 0), behavior: 'instant' });
+  };
+  for (const name of ['wheel', 'touchstart', 'keydown', 'pointerdown']) window.addEventListener(name, () => hold.abort(), options);
+  const frames = (): void => {
+    put();
+    if (!hold.signal.aborted && !signal.aborted) requestAnimationFrame(frames);
+  };
+  frames();
+  window.addEventListener('spanlife:settled', () => setTimeout(() => hold.abort(), SETTLING), { ...options, once: true });
+  setTimeout(() => hold.abort(), LONGEST);
+}

@@ -1,0 +1,70 @@
+/** The first minute: what this is, in one line above the fold, and what each word of the head does. */
+import { expect, test } from 'vitest';
+import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { blanks, fill, head, textOf, untilKept } from './sheet-page.ts';
+
+const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', {}]];
+
+test.each(openings)('%s: what this is stands above the fold, with the way to a sheet of one’s own and to a look', async (name, opening) => {
+  await withPage(opening, async ({ page }) => {
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
+    const words = page.locator('.first-words');
+    expect(await textOf(words)).toMatch(/from the spans you measure to the stress .* and the life to expect.*invented example/);
+    expect(await words.evaluate((element) => element.getBoundingClientRect().bottom)).toBeLessThan(name === 'phone' ? 500 : 300);
+    await screenshot(page, `first-minute-${name}`, { fullPage: false });
+    await checkAccess(page);
+    await words.getByRole('button', { name: 'Take a look' }).click();
+    // The diameter moves the stress most: its third power.
+    await expect.poll(() => page.evaluate(() => document.activeElement?.closest('[data-symbol]')?.getAttribute('data-symbol'))).toBe('d');
+    expect(await words.count()).toBe(0);
+    await page.reload();
+    await words.getByRole('button', { name: 'Start my own blank sheet' }).click();
+    await expect.poll(async () => (await blanks(page, 'd').count()) === 1 && (await blanks(page, 'd').first().inputValue())).toBe('');
+    expect(await words.count()).toBe(0);
+    await fill(page, 'd', '7 mm');
+    await untilKept(page);
+    await page.reload();
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
+    expect(await words.count()).toBe(0);
+  });
+});
+
+test('each word of the head says what it does on focus and under the pointer, beside no other; Escape takes it away', async () => {
+  await withPage({}, async ({ page }) => {
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
+    const said: string[] = [];
+    for (const word of ['Sheets', 'Take away', 'Hold', 'Slips', 'Lecture']) {
+      const control = head(page).getByRole('button', { name: word, exact: true });
+      const says = page.locator(`[id="${await control.getAttribute('aria-describedby')}"]`);
+      said.push(await textOf(says));
+      await control.hover();
+      await expect.poll(() => says.isVisible()).toBe(true);
+      expect(await page.locator('.says:visible').count()).toBe(1);
+      const [below, place] = [await says.boundingBox(), await control.boundingBox()];
+      expect((below?.y ?? 0) + 4).toBeGreaterThanOrEqual((place?.y ?? 0) + (place?.height ?? 0));
+      expect((below?.x ?? 0) + (below?.width ?? 9999)).toBeLessThanOrEqual(1440);
+      await page.mouse.move(700, 600);
+      await expect.poll(() => says.isVisible()).toBe(false);
+    }
+    for (const text of said) expect(text).toMatch(/^[A-Z].{30,}[.]$/);
+    expect(new Set(said).size).toBe(5);
+    await head(page).getByRole('button', { name: 'Slips', exact: true }).hover();
+    await expect.poll(() => page.locator('.says:visible').count()).toBe(1);
+    await screenshot(page, 'first-minute-word', { fullPage: false });
+    await page.mouse.move(700, 600);
+    for (let i = 0; i < 3; i += 1) await page.keyboard.press('Tab');
+    await expect.poll(() => page.locator('.says:visible').count()).toBe(1);
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.says:visible').count()).toBe(0);
+  });
+});
+
+test('a finger asks for all of the words at once', async () => {
+  await withPage({ size: 'phone' }, async ({ page }) => {
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
+    await head(page).getByRole('button', { name: 'What these do', exact: true }).tap();
+    await expect.poll(() => page.locator('.words dt').count()).toBe(6);
+    await screenshot(page, 'first-minute-words-phone', { fullPage: false });
+    await checkAccess(page);
+  });
+});

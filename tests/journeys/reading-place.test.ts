@@ -1,0 +1,76 @@
+/** Opening puts the reader where they left: after loading again and from the list, in a sheet that has changed too, and not against a link. */
+import { expect, test } from 'vitest';
+import type { Page } from 'playwright';
+import { withPage, type Opening } from './harness.ts';
+import { blanks, fill, head, line, untilKept } from './sheet-page.ts';
+
+const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', {}]];
+const topOf = (page: Page, symbol: string): Promise<number> => line(page, symbol).evaluate((element) => Math.round(element.getBoundingClientRect().top));
+const alive = (page: Page): Promise<void> => blanks(page, 'd').first().waitFor({ state: 'attached' });
+
+/** Puts a line at a place of the window, in the lines' own heights, and waits until that is remembered. */
+async function scrollTo(page: Page, symbol: string, top: number): Promise<void> {
+  for (let i = 0; i < 6; i += 1) {
+    await line(page, symbol).evaluate((element, at) => window.scrollBy({ top: element.getBoundingClientRect().top - at, behavior: 'instant' }), top);
+    await page.waitForTimeout(100);
+  }
+  await page.waitForTimeout(500);
+}
+
+test.each(openings)('%s: loading again shows the same lines at the same place', async (_name, opening) => {
+  await withPage(opening, async ({ page }) => {
+    await fill(page, 'd', '7.2 mm');
+    await untilKept(page);
+    await scrollTo(page, 'sigma_a', 150);
+    const before = await topOf(page, 'sigma_a');
+    await page.reload();
+    await alive(page);
+    await expect.poll(async () => Math.abs((await topOf(page, 'sigma_a')) - before)).toBeLessThanOrEqual(3);
+    // It stays there once all is drawn.
+    await page.waitForTimeout(2500);
+    expect(Math.abs((await topOf(page, 'sigma_a')) - before)).toBeLessThanOrEqual(3);
+  });
+});
+
+test('each sheet has its own place, and what the reader does meanwhile comes first', async () => {
+  await withPage({}, async ({ page }) => {
+    await fill(page, 'd', '7.2 mm');
+    await untilKept(page);
+    await scrollTo(page, 'sigma_a', 150);
+    await page.evaluate(() => window.scrollTo({ top: 0, behavior: 'instant' }));
+    await page.waitForTimeout(500);
+    await scrollTo(page, 'W', 100);
+    await head(page).getByRole('button', { name: 'Sheets', exact: true }).click({ force: true });
+    await head(page).getByRole('button', { name: 'An empty sheet' }).click();
+    await expect.poll(() => blanks(page, 'd').count()).toBe(0);
+    expect(await page.evaluate(() => scrollY)).toBe(0);
+    await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('Another');
+    await untilKept(page);
+    await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+    await head(page).getByRole('button', { name: /^Rotating bending/ }).first().click();
+    await alive(page);
+    // Who went to the head to open the list has left at the head.
+    await expect.poll(() => page.evaluate(() => scrollY)).toBeLessThan(3000);
+  });
+});
+
+test('where the block is gone the nearest one before it is shown; a link to a line goes there', async () => {
+  await withPage({}, async ({ page }) => {
+    await fill(page, 'd', '7.2 mm');
+    await untilKept(page);
+    await scrollTo(page, 'sigma_a', 0);
+    const kept = await page.evaluate(() => Object.entries(JSON.parse(localStorage.getItem('spanlife-places') ?? '{}') as Record<string, { blocks: string[]; offset: number }>)[0]);
+    const [id, place] = kept ?? ['', { blocks: [], offset: 0 }];
+    const [, earlier = ''] = place.blocks;
+    expect(earlier).not.toBe('');
+    await page.evaluate(([sheet, blocks]) => localStorage.setItem('spanlife-places', JSON.stringify({ [sheet as string]: { blocks: ['not there any more', ...(blocks as string[])], offset: 40 } })), [id, place.blocks.slice(1)]);
+    await page.reload();
+    await alive(page);
+    await expect.poll(() => page.evaluate((block) => Math.abs(document.querySelector(`[data-cell="${block}"]`)?.getBoundingClientRect().top ?? 9999), earlier)).toBeLessThanOrEqual(3);
+    await page.evaluate(() => void (location.hash = '#cell-L'));
+    await page.reload();
+    await alive(page);
+    await expect.poll(() => topOf(page, 'L')).toBeLessThan(900);
+    expect(await topOf(page, 'L')).toBeGreaterThanOrEqual(0);
+  });
+});
