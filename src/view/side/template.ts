@@ -8,13 +8,16 @@ import { html } from '../template.ts';
 import { contentsTemplate } from './contents.ts';
 import type { SideHands, SideUi } from './side-ui.ts';
 
+/** Results that the line of a phone has room for. */
+const MOST_IN_SHORT = 2;
+
 /** All of it: the line of a narrow window, and the leaf that stands in the margin of a wide one. */
 export function sideTemplate(desk: Desk, ui: SideUi, hands: SideHands, keeping: string): TemplateResult {
   const context = desk.context();
   const chief = presentChief(context);
   const standing = presentStanding(context);
   return html`<div class="side-line">
-      <div class="in-short">${chief.map((one) => shortResult(one, desk, hands))}</div>
+      <div class="in-short">${chief.slice(0, MOST_IN_SHORT).map((one) => shortResult(one, desk, hands))}</div>
       <span class="history">${undoButton(desk)}</span>
       <button type="button" class="unfold" aria-expanded=${String(ui.isUnfolded)} aria-controls="side-leaf"
         @click=${() => hands.change((one) => void (one.isUnfolded = !one.isUnfolded))}>contents</button>
