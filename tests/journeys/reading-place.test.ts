@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { withPage, type Opening } from './harness.ts';
-import { blanks, fill, head, line, untilKept } from './sheet-page.ts';
+import { blanks, fill, head, line, typed, untilKept } from './sheet-page.ts';
 
 const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', {}]];
 const topOf = (page: Page, symbol: string): Promise<number> => line(page, symbol).evaluate((element) => Math.round(element.getBoundingClientRect().top));
@@ -32,6 +32,7 @@ test.each(openings)('%s: loading again shows the same lines at the same place', 
     const moved = async (): Promise<number> => Math.abs((await page.locator(`[data-cell="${block}"]`).evaluate((element) => element.getBoundingClientRect().top)) - top);
     await page.reload();
     await alive(page);
+    expect(await typed(page, 'd')).toEqual(['7.2 mm']);
     await expect.poll(moved).toBeLessThanOrEqual(3);
     // It stays there once all is drawn.
     await page.waitForTimeout(2500);
