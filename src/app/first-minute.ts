@@ -27,7 +27,7 @@ export function wordsTemplate(): TemplateResult {
 /** What the page is, told at the example that it is delivered with. */
 export function firstWords(actions: HeadActions): TemplateResult {
   return html`<p class="first-words">A sheet for the bending-fatigue laboratory: from the spans you measure to the stress at the thinnest section and the life to expect. Here with an invented example.
-    <button type="button" @click=${() => actions.start('blank')}>Start my own blank sheet</button>
+    <button type="button" @click=${() => actions.start({ sheet: 'rotating', hasExample: false })}>Start my own blank sheet</button>
     <button type="button" title="Goes to the blank that moves the results most: change it and watch them" @click=${actions.takeALook}>Take a look</button></p>`;
 }
 

@@ -17,7 +17,7 @@ export function headActions(page: Page): HeadActions {
     print: () => window.print(),
     toFirstBlank: () => (root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus(),
     takeALook: () => {
-      now.isRead = true;
+      now.example = undefined;
       page.show();
       now.sheet?.takeALook();
     },

@@ -12,7 +12,7 @@ import { createPlaceMemory } from './place-memory.ts';
 import { createRowShelf } from './row-shelf.ts';
 import type { ShelfStore } from './shelf-store.ts';
 import { detailOf, titleOf } from './sheet-title.ts';
-import { startingText, type Opening } from './starts.ts';
+import type { Opening } from './starts.ts';
 
 /** A sheet lying open, with what keeps it. */
 export interface OpenSheet {
@@ -23,8 +23,8 @@ export interface OpenSheet {
   drawSide(): void;
   /** Goes to the blank that moves the chief results most. */
   takeALook(): void;
-  /** The example that the page is delivered with, as it is before anybody has kept it. */
-  readonly isExample: boolean;
+  /** Its text as it was opened, where it is kept nowhere yet. */
+  readonly unkept: string | undefined;
   /** Draws that lie open and are those of the sheet as it stands. */
   drawn(): DrawnSteps;
   close(): void;
@@ -90,7 +90,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
     enterLecture: mounted.enterLecture,
     drawSide: mounted.drawSide,
     takeALook: mounted.takeALook,
-    isExample: opening.revision === 0 && opening.text === startingText('example'),
+    unkept: opening.revision === 0 ? opening.text : undefined,
     drawn: mounted.drawn,
     close: () => {
       unsubscribe();

@@ -38,7 +38,7 @@ export function carryOut(effect: PageEffect, page: Page): void {
   }
 }
 
-export function showHead({ now: { sheet, state, isRead }, head, earlierDesk, notices }: Page, actions: HeadActions): void {
+export function showHead({ now: { sheet, state, example }, head, earlierDesk, notices }: Page, actions: HeadActions): void {
   if (sheet === undefined) return;
   const shown = sheet.session.document();
   document.title = isolated(titleOf(shown));
@@ -55,7 +55,7 @@ export function showHead({ now: { sheet, state, isRead }, head, earlierDesk, not
     nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
     drawings: drawingsOf(shown),
     notices: notices.shown(),
-    isFirstMinute: sheet.isExample && !isRead,
+    isFirstMinute: example !== undefined && sheet.unkept === example,
   }, actions), head);
 }
 

@@ -40,8 +40,8 @@ export interface Page extends Keeping {
 export interface PageNow {
   state: PageState;
   sheet: OpenSheet | undefined;
-  /** What this is was told, and read. */
-  isRead: boolean;
+  /** The example that the page is delivered with, until what it is was told and read; a working file has none. */
+  example: string | undefined;
   /** Counts what was asked to be opened: an answer that comes after a later wish opens nothing. */
   wishes: number;
   panelTimer: ReturnType<typeof setTimeout> | undefined;

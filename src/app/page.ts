@@ -15,10 +15,14 @@ import { NEW_PAGE, pageStep, type PageEvent } from './page-step.ts';
 import { didNotWake, rememberedOpen } from './waking.ts';
 import { createWindows, type Windows } from './windows.ts';
 
+/** What an example says of itself. */
+const INVENTED = /\binvented\b/;
+
 /** Starts the page: opens the sheet it carries or the last one kept, and wires the head of the page to it. */
 export async function startPage(root: HTMLElement, keeping: Keeping): Promise<void> {
   const carried = carriedSheet(document);
   const { page, actions } = putTogether(root, keeping);
+  if (carried.text.ok && carried.sheetId === undefined && INVENTED.test(carried.text.value)) page.now.example = carried.text.value;
   root.before(page.head, page.side.element);
   document.documentElement.classList.add('with-side');
   listenForFiles(actions.bringIn);
@@ -39,7 +43,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
 }
 
 function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page; readonly actions: HeadActions } {
-  const now: PageNow = { state: NEW_PAGE, sheet: undefined, isRead: false, wishes: 0, panelTimer: undefined };
+  const now: PageNow = { state: NEW_PAGE, sheet: undefined, example: undefined, wishes: 0, panelTimer: undefined };
   const head = document.createElement('header');
   head.className = 'head';
   const side = document.createElement('aside');
