@@ -1,10 +1,9 @@
 /** What stands in view beside the sheet: chief results, the way to them, what is open, the contents, and what can be found. */
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { findInSheet, openWords, presentChain, presentChief, presentContents, presentStanding, presentSymbol, tellingGiven, type WholeContext } from '../../src/report/index.ts';
+import { shipped } from '../shipped.ts';
 import { contextOf, fenced, given } from './sheet-at.ts';
 
-const sheetText = (name: string): string => readFileSync(new URL(`../../worksheets/${name}.md`, import.meta.url), 'utf8');
 const step = (symbol: string, formula: string, unit: string, ...more: readonly string[]): string =>
   fenced('step', `symbol: ${symbol}`, `label: Label of ${symbol}`, `formula: ${formula}`, `unit: ${unit}`, ...more);
 
@@ -58,7 +57,7 @@ describe('what stays in view', () => {
   });
 
   it('goes from a choice by what its options set', async () => {
-    const context = await contextOf(sheetText('rotating-bending'));
+    const context = await contextOf(shipped('rotating-bending'));
     const choice = context.document.blocks.flatMap((block) => (block.kind === 'cell' && block.cell.kind === 'choice' && block.cell.options.some(({ sets }) => sets.has('W')) ? [block.id] : []))[0];
     const symbols = presentChain(choice ?? '', context).map(({ symbol }) => symbol);
     expect(symbols).toContain('sigma_a');
@@ -67,7 +66,7 @@ describe('what stays in view', () => {
   });
 
   it('has how long the test lasts, and begins a first look at the blank that moves the first result most', async () => {
-    const context = await contextOf(sheetText('rotating-bending'));
+    const context = await contextOf(shipped('rotating-bending'));
     expect(presentChief(context).map(({ symbol }) => symbol)).toEqual(['sigma_a', 'N_f', 't_f']);
     // sigma = 32 M/(pi d^3): the diameter counts by its third power, every other one by its first at most.
     expect(tellingGiven(context)).toBe('d');
