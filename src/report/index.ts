@@ -47,7 +47,7 @@ export { isHeldBack, isHidden, isOwnWorking, isSymbolHidden, withheldWords } fro
 export { liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';
-export { countText, decimalText } from './present/number.ts';
+export { countText, decimalText, unitWords } from './present/number.ts';
 export { equationNumber, headingNumbers, numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow, type RowField } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';

@@ -21,7 +21,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await stress.focus();
       await tabTo(page, stress.getByRole('button', { name: 'uncertainty budget' }));
       await page.keyboard.press('Enter');
-      const table = stress.getByRole('group', { name: 'Uncertainty budget of sigma_a' });
+      const table = stress.getByRole('group', { name: 'Uncertainty budget of σ a' });
       await table.waitFor();
       const share = await textOf(table.locator('tbody tr').first());
       expect(share).toMatch(/Normal|A and B|B,/);

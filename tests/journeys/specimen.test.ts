@@ -23,7 +23,7 @@ describe('after the test', () => {
   test('place of fracture and observed life are filled in: what was open is told, and the drawing moves the place', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
       await line(page, 'x_f').locator('.blanks').getByRole('textbox').first().waitFor({ state: 'attached' });
-      expect(await says(page, 'fracture-counts')).toContain('once x_f is filled in');
+      expect(await says(page, 'fracture-counts')).toContain('once x f is filled in');
       await fill(page, 'x_f', '2');
       expect(await says(page, 'fracture-counts')).toContain('The test counts, at its own stress.');
       await fill(page, 'N_obs', '98700');

@@ -1,6 +1,6 @@
 import { roundByUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Unit } from '../../core/units/types.ts';
-import { unitTex } from '../../core/units/index.ts';
+import { parseUnit, unitTex } from '../../core/units/index.ts';
 
 /** Narrow and not broken at a line's end. */
 const THIN_SPACE = '\u202f';
@@ -50,6 +50,12 @@ export function decimalTex(decimal: string, exponent: number): string {
 export function unitText(unit: Unit): string {
   if (unit.name === '1') return '';
   return unit.name.replace(/([^·/()^]+)\^0\.5(?!\d)/g, '√$1').replace(/\^(-?\d+)(?![\d.])/g, (_power, exponent: string) => superscript(Number(exponent)));
+}
+
+/** A unit as somebody typed it, as text shows it; as it stands where it is none. */
+export function unitWords(typed: string): string {
+  const unit = parseUnit(typed);
+  return unit.ok ? unitText(unit.value) : typed;
 }
 
 /** Number and unit in running text; the degree sign alone follows its number without a space. */

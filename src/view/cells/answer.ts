@@ -1,6 +1,6 @@
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import { ANSWER_RULE, type PresentedStep } from '../../report/index.ts';
+import { ANSWER_RULE, unitWords, type PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
@@ -16,7 +16,7 @@ const IN_BLANK = new Set(['blank'] as const);
  * half a number must not bring the sheet's own to light.
  */
 export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Part {
-  const unit = cell.unit === undefined || cell.unit === '1' ? '' : cell.unit;
+  const unit = unitWords(cell.unit ?? '1');
   return html`<input class="blank answer-blank" type="text" data-measured autocomplete="off" spellcheck="false" enterkeyhint="next"
     aria-label=${composed`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
     aria-describedby=${`${partId(cell.id, 'answer-rule')}${step.answer?.problem === undefined ? '' : ` ${partId(cell.id, 'answer-problem')}`}`}

@@ -1,7 +1,7 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import { givenTemplate, presentGiven, type PresentedGiven } from '../../report/index.ts';
+import { givenTemplate, presentGiven, unitWords, type PresentedGiven } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { actionOf } from '../keys.ts';
 import { setGiven } from '../commands.ts';
@@ -79,7 +79,7 @@ function inputMode(cell: GivenCell, ui: CellUi): 'decimal' | 'text' {
 }
 
 function placeholder(cell: GivenCell): string {
-  return cell.unit === '' || cell.unit === '1' ? 'number' : cell.unit;
+  return cell.unit === '' || cell.unit === '1' ? 'number' : unitWords(cell.unit);
 }
 
 function enter(cell: GivenCell, blanks: readonly string[], desk: Desk): void {

@@ -1,0 +1,138 @@
+/** Small things that somebody who sits before the page sees: what moves, what is written where, which colour says what. */
+import { expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { checkAccess, colours, intoView, screenshot, withPage } from './harness.ts';
+import { blanks, fill, head, line, textOf } from './sheet-page.ts';
+
+/** Where a block begins and how tall it is, with the two after it, seen from the block itself. */
+async function around(page: Page, id: string): Promise<string> {
+  return page.evaluate((cell) => {
+    const cells = [...document.querySelectorAll('.sheet > [data-cell]')];
+    const at = cells.findIndex((one) => (one as HTMLElement).dataset['cell'] === cell);
+    const top = cells[at]?.getBoundingClientRect().top ?? 0;
+    return cells.slice(at, at + 3).map((one) => `${Math.round(one.getBoundingClientRect().top - top)}+${Math.round(one.getBoundingClientRect().height)}`).join(' ');
+  }, id);
+}
+
+const style = (part: Locator, name: string): Promise<string> => part.evaluate((element, property) => getComputedStyle(element).getPropertyValue(property), name);
+
+const KINDS = ['aim', 'safety', 'e', 'runs-true', 'd', 'load', 'F', 'W', 'R_A', 'sigma_a', 'material', 'S_ut', 'N_f', 's-n', 'test', 'blocks', 'discussion'];
+
+test.each([1440, 1000, 700])('pointing at a line or going into it moves nothing, %d px wide', async (width) => {
+  await withPage({ context: { viewport: { width, height: 900 } } }, async ({ page }) => {
+    await line(page, 'd').waitFor({ state: 'attached' });
+    for (const id of KINDS) {
+      const cell = page.locator(`.sheet > [data-cell="${id}"]`);
+      await page.mouse.move(1, 1);
+      await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+      await expect.poll(() => cell.boundingBox()).not.toBeNull();
+      // Laid out for good: what was out of view gets its own height when it comes near.
+      let before = '';
+      await expect.poll(async () => before === (before = await around(page, id)), { interval: 60 }).toBe(true);
+      await cell.locator('.line').hover({ position: { x: 40, y: 8 } });
+      expect(await around(page, id), `pointing at ${id}`).toBe(before);
+      await page.mouse.move(1, 1);
+      const control = cell.locator('input, select, textarea, button').first();
+      await control.evaluate((element: HTMLElement) => element.focus({ preventScroll: true }));
+      await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+      expect(await around(page, id), `going into ${id}`).toBe(before);
+      await control.evaluate((element: HTMLElement) => element.blur());
+    }
+  });
+});
+
+test('a new remark is one box to write in, and its first letter is a letter of the text', async () => {
+  await withPage({}, async ({ page }) => {
+    await line(page, 'n').focus();
+    await page.keyboard.press('Control+.');
+    await page.getByRole('menu').waitFor();
+    for (const letter of ['w', 'r']) await page.keyboard.press(letter);
+    const remark = page.locator('.cell-remark').filter({ hasText: 'New remark' });
+    const box = remark.getByRole('textbox', { name: 'New remark: your text' });
+    await expect.poll(() => box.evaluate((field) => field === document.activeElement)).toBe(true);
+    expect(await remark.getByRole('textbox').count()).toBe(1);
+    await page.keyboard.type('W');
+    await expect.poll(() => remark.locator('.text').textContent().then((text) => text?.trim())).toBe('W');
+    expect(await remark.locator('.problem').count()).toBe(0);
+    await page.keyboard.type('e polished it by hand.');
+    await screenshot(page, 'remark-new', { fullPage: false });
+    // While its own text is open, that is the box.
+    await remark.focus();
+    await page.keyboard.press('Control+.');
+    await page.getByRole('menu').waitFor();
+    await page.keyboard.press('t');
+    await remark.getByRole('textbox', { name: /^Own text/ }).waitFor();
+    expect(await remark.getByRole('textbox').count()).toBe(1);
+    await checkAccess(page);
+  });
+});
+
+test('what moved, and what has a value now, is in the ink of the page', async () => {
+  await withPage({}, async ({ page }) => {
+    await fill(page, 'd', '7.4 mm');
+    const moved = line(page, 'sigma_a').locator('.moved');
+    await expect.poll(() => textOf(moved)).toMatch(/%/);
+    expect(await style(moved, 'color')).toBe(await style(page.locator('.sheet'), 'color'));
+    const aside = blanks(page, 'x_f').first();
+    await intoView(aside);
+    await aside.fill('1 mm');
+    await aside.blur();
+    const told = line(page, 'sigma_f').locator('.moved');
+    await expect.poll(() => textOf(told)).toBe('has a value now');
+    expect(await style(told, 'color')).toBe(await style(page.locator('.sheet'), 'color'));
+  });
+});
+
+test('an own result is asked for with what counts as right, before the first try', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+    const blank = line(page, 'I').getByRole('textbox');
+    await intoView(blank);
+    expect(await blank.getAttribute('placeholder')).toBe('your result, mm⁴');
+    expect(await textOf(line(page, 'I').locator('.answer-rule'))).toBe('Right within 1 %. Once yours is entered, right or wrong, the sheet’s shows.');
+    expect(await blank.getAttribute('aria-describedby')).toBe(await line(page, 'I').locator('.answer-rule').getAttribute('id'));
+    await screenshot(page, 'own-working-rule', { fullPage: false });
+    const force = line(page, 'W').getByRole('textbox');
+    await force.fill('308.5 kN');
+    await force.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W').locator('.sentence'))).toBe('Yours is 1000 times the sheet’s: look at the unit and the power of ten.');
+    await checkAccess(page);
+  });
+});
+
+test.each(colours)('on a telephone no field is smaller than 16 px, boxes are drawn, and the menu closes outside: %s', async (colorScheme) => {
+  await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
+    const given = line(page, 'd');
+    await intoView(given);
+    await blanks(page, 'd').first().tap();
+    await given.locator('.instrument button').first().tap();
+    await given.locator('.menu-button').tap();
+    // As in a browser that does not close it by itself.
+    await page.locator('.cell-menu').evaluate((menu: HTMLElement) => {
+      menu.hidePopover();
+      menu.setAttribute('popover', 'manual');
+    });
+    await given.locator('.menu-button').tap();
+    await page.getByRole('menu').waitFor();
+    await screenshot(page, `small-things-menu-${colorScheme}`, { fullPage: false });
+    await page.touchscreen.tap(20, 30);
+    await expect.poll(() => page.getByRole('menu').count()).toBe(0);
+    await given.locator('.menu-button').tap();
+    await page.getByRole('menuitem', { name: /own text/ }).tap();
+    await given.getByRole('textbox', { name: /^Own text/ }).waitFor();
+    const small = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>('input:not([type=radio], [type=checkbox], [type=file]), select, textarea')]
+      .filter((field) => parseFloat(getComputedStyle(field).fontSize) < 16).map((field) => `${field.tagName} ${field.className} ${field.getAttribute('aria-label') ?? field.id}`));
+    expect(small).toEqual([]);
+    const box = page.locator('[data-cell="safety"] input').first();
+    await intoView(box);
+    expect(await style(box, 'appearance')).toBe('none');
+    expect(await style(box, 'background-color')).toBe('rgba(0, 0, 0, 0)');
+    await box.check();
+    await screenshot(page, `small-things-boxes-${colorScheme}`, { fullPage: false });
+    const bezels = await page.evaluate(() => [...document.querySelectorAll('.sheet select')].filter((list) => getComputedStyle(list).appearance !== 'none').map((list) => `${list.className} ${list.id}`));
+    expect(bezels).toEqual([]);
+    expect(await head(page).count()).toBe(1);
+    await page.getByRole('group', { name: 'Results in' }).getByRole('radio', { name: 'US customary' }).check();
+    await checkAccess(page);
+  });
+});
