@@ -3,16 +3,24 @@ import { withUnit } from './present/number.ts';
 import { SLIP_MARK } from './present/slips.ts';
 import { presentStep } from './present/step.ts';
 import type { PresentContext, PresentedResult, PresentedStep } from './present/types.ts';
+import { texLines } from './tex-breaks.ts';
 import { texText } from './tex-text.ts';
+import { texWidth } from './tex-width.ts';
 
 /** One step: its label, its equations under its number, and what is said where there is no number. */
 export function stepTex(cell: StepCell, context: PresentContext): string {
   const step = presentStep(cell, context);
   const { result } = step;
+  const left = texWidth(step.symbolTex);
   const lines = [
+<<<<<<< HEAD
     step.wholeTex === undefined ? '' : alignedAtEquals(step.wholeTex),
     step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
     step.hidden || step.numbersTex === undefined ? '' : `&${step.numbersTex}`,
+=======
+    step.symbolsTex === '' ? '' : inLines(step.symbolsTex, left),
+    step.hidden || step.numbersTex === undefined ? '' : inLines(withoutPhantom(step.numbersTex), left),
+>>>>>>> d51c7e2 (LaTeX: lines of an equation end before signs, between factors, inside brackets, fractions and cases, and fit on paper; a remark is written in the letters that it will have)
     step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : '') + (step.slipMark === undefined ? '' : ` \\quad \\textbf{${SLIP_MARK}}`),
   ].filter((line) => line !== '');
   const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
@@ -32,9 +40,15 @@ function slipTex({ slipMark, result, hidden }: PresentedStep): string {
   return `\\noindent\\textbf{${texText(`${what}${right}.`)}}${formula}`;
 }
 
-/** `R_A = …` as `R_A &= …`: the first equals sign is the definition's. */
-function alignedAtEquals(tex: string): string {
-  return tex.replace(' = ', ' &= ');
+/** Room of a line in an article on Letter, 345 pt, less the number of the equation, em. */
+const LINE = 30;
+
+/** `R_A = …` as `R_A &= …`, the first equals sign being the definition's, in as many lines as it needs. @param left width of what stands before that sign, em */
+function inLines(tex: string, left: number): string {
+  const at = tex.indexOf('= ');
+  if (at < 0) return tex;
+  const [first = '', ...others] = texLines(tex.slice(at + 2), LINE - left - 1.5);
+  return [`${tex.slice(0, at)}&= ${first}`, ...others.map((line) => `&${line}`)].join(' \\\\\n');
 }
 
 function resultTex(result: PresentedResult & { kind: 'value' }, left: string): string {

@@ -6,6 +6,11 @@ export function widestPiece(tex: string): number {
   return 1.08 * new Reader(tex.replace(/\\phantom\{/g, '\\vphantom{')).row('').widest;
 }
 
+/** How wide an equation is on one line, em; rather more than less. */
+export function texWidth(tex: string): number {
+  return 1.08 * new Reader(tex.replace(/\\phantom\{/g, '\\vphantom{')).row('').whole;
+}
+
 /** Room of an equation on A4, which is narrower than Letter, em. */
 const LINE_ON_PAPER = 45;
 
