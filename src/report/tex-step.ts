@@ -13,14 +13,9 @@ export function stepTex(cell: StepCell, context: PresentContext): string {
   const { result } = step;
   const left = texWidth(step.symbolTex);
   const lines = [
-<<<<<<< HEAD
-    step.wholeTex === undefined ? '' : alignedAtEquals(step.wholeTex),
-    step.symbolsTex === '' ? '' : alignedAtEquals(step.symbolsTex),
-    step.hidden || step.numbersTex === undefined ? '' : `&${step.numbersTex}`,
-=======
+    step.wholeTex === undefined ? '' : inLines(step.wholeTex, left),
     step.symbolsTex === '' ? '' : inLines(step.symbolsTex, left),
-    step.hidden || step.numbersTex === undefined ? '' : inLines(withoutPhantom(step.numbersTex), left),
->>>>>>> d51c7e2 (LaTeX: lines of an equation end before signs, between factors, inside brackets, fractions and cases, and fit on paper; a remark is written in the letters that it will have)
+    step.hidden || step.numbersTex === undefined ? '' : inLines(step.numbersTex, left),
     step.hidden || result.kind !== 'value' ? '' : resultTex(result, step.symbolsTex === '' ? `${step.symbolTex} ` : '') + (step.slipMark === undefined ? '' : ` \\quad \\textbf{${SLIP_MARK}}`),
   ].filter((line) => line !== '');
   const sentence = result.kind === 'range' && !step.hidden ? `${texText(result.text)}.` : '';
