@@ -16,13 +16,17 @@ async function around(page: Page, id: string): Promise<string> {
 
 const style = (part: Locator, name: string): Promise<string> => part.evaluate((element, property) => getComputedStyle(element).getPropertyValue(property), name);
 
-const KINDS = ['aim', 'safety', 'e', 'runs-true', 'd', 'load', 'F', 'W', 'R_A', 'sigma_a', 'material', 'S_ut', 'N_f', 's-n', 'test', 'blocks', 'discussion'];
+const KINDS = ['safety', 'e', 'runs-true', 'd', 'load', 'F', 'W', 'R_A', 'sigma_a', 'material', 'S_ut', 'N_f', 's-n', 'test', 'blocks'];
 
 test.each([1440, 1000, 700])('pointing at a line or going into it moves nothing, %d px wide', async (width) => {
   await withPage({ context: { viewport: { width, height: 900 } } }, async ({ page }) => {
     await line(page, 'd').waitFor({ state: 'attached' });
+    let looked = 0;
     for (const id of KINDS) {
       const cell = page.locator(`.sheet > [data-cell="${id}"]`);
+      // In a part on demand that is closed.
+      if (!(await cell.isVisible())) continue;
+      looked += 1;
       await page.mouse.move(1, 1);
       await cell.evaluate((element) => element.scrollIntoView({ block: 'center' }));
       await expect.poll(() => cell.boundingBox()).not.toBeNull();
@@ -38,6 +42,7 @@ test.each([1440, 1000, 700])('pointing at a line or going into it moves nothing,
       expect(await around(page, id), `going into ${id}`).toBe(before);
       await control.evaluate((element: HTMLElement) => element.blur());
     }
+    expect(looked).toBeGreaterThanOrEqual(8);
   });
 });
 
@@ -67,19 +72,12 @@ test('a new remark is one box to write in, and its first letter is a letter of t
   });
 });
 
-test('what moved, and what has a value now, is in the ink of the page', async () => {
+test('what moved is in the ink of the page', async () => {
   await withPage({}, async ({ page }) => {
     await fill(page, 'd', '7.4 mm');
     const moved = line(page, 'sigma_a').locator('.moved');
     await expect.poll(() => textOf(moved)).toMatch(/%/);
     expect(await style(moved, 'color')).toBe(await style(page.locator('.sheet'), 'color'));
-    const aside = blanks(page, 'x_f').first();
-    await intoView(aside);
-    await aside.fill('1 mm');
-    await aside.blur();
-    const told = line(page, 'sigma_f').locator('.moved');
-    await expect.poll(() => textOf(told)).toBe('has a value now');
-    expect(await style(told, 'color')).toBe(await style(page.locator('.sheet'), 'color'));
   });
 });
 
