@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  nameParts, presentSlipsOn, presentTrials, renderReport, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
+  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
 } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
@@ -62,7 +62,8 @@ async function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWor
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: marks.length === 0 ? titleOf(context.document) : composed`${titleOf(context.document)} (${marks.join(', ')})`,
-    bodyHtml: renderReport(context, drawn),
+    bodyHtml: isWorking ? renderSheet(context, drawn) : renderReport(context, drawn),
+    foot: printFoot(context.document, fingerprint === undefined ? undefined : fingerprintWords(fingerprint)),
     css: own.css,
     documentText,
     fingerprint,

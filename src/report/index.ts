@@ -113,6 +113,7 @@ export { reportPage } from './page.ts';
 export { printFoot } from './print-foot.ts';
 export { headingsOf, renderProse } from './prose.ts';
 export { drawsFound, type DrawnSteps } from './draws-parts.ts';
-export { renderReport } from './render.ts';
+export { renderSheet } from './render.ts';
+export { renderReport } from './render-report.ts';
 export { sheetTex } from './tex.ts';
 export { stepTex } from './tex-step.ts';

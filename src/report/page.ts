@@ -3,8 +3,10 @@ import { html, htmlText, trusted, type Markup } from './markup.ts';
 
 interface PageParts {
   readonly title: string;
-  /** From `renderReport`. */
+  /** From `renderReport`, or for a working file from `renderSheet`. */
   readonly bodyHtml: string;
+  /** From `printFoot`. */
+  readonly foot?: string;
   /** Style sheets, with every font inlined. */
   readonly css: string;
   readonly documentText: string;
@@ -60,7 +62,8 @@ export function reportPage(parts: PageParts): string {
 <meta name="color-scheme" content="light dark">
 <meta name="referrer" content="no-referrer">
 <title>${title}</title>
-<style>${trusted(styleText(parts.css))}</style>
+<style>${trusted(styleText(parts.css))}</style>${parts.foot === undefined ? undefined : html`
+<style>${trusted(styleText(parts.foot))}</style>`}
 </head>
 <body>
 ${script === undefined ? undefined : trusted(LIFELESS)}<main id="sheet">${trusted(parts.bodyHtml)}</main>

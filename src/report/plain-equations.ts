@@ -2,7 +2,7 @@ const EQUATION = '<span class="katex">';
 
 /**
  * Equations as MathML alone, which browsers set well enough to read until the page's own script sets them: a fifth of
- * the size. `markup` is what `renderReport` gives; everything but its equations stays as it is.
+ * the size. `markup` is what `renderSheet` gives; everything but its equations stays as it is.
  */
 export function plainEquations(markup: string): string {
   const [head = '', ...rest] = markup.split(EQUATION);

@@ -4,7 +4,7 @@ import { embedDocument } from './embedded.ts';
 import { LIFELESS } from './page.ts';
 import { plainEquations } from './plain-equations.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
-import { renderReport } from './render.ts';
+import { renderSheet } from './render.ts';
 
 /** A sheet as HTML, its text as every file that leaves the page embeds it, and its title as plain text. */
 interface Prerendered {
@@ -20,7 +20,7 @@ export async function prerender(documentText: string): Promise<Prerendered> {
   const document = parseSheet(documentText);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const bodyHtml = plainEquations(renderReport({ document, states, system: unitSystemOf(document) }));
+  const bodyHtml = plainEquations(renderSheet({ document, states, system: unitSystemOf(document) }));
   graph.dispose();
   return {
     bodyHtml,

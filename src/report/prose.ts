@@ -55,6 +55,13 @@ export function wordsOfProse(source: string): readonly string[] {
     : []));
 }
 
+/** The text cut before each of its headings: what stands before the first, which may be nothing, and then each heading with what stands below it. */
+export function cutAtHeadings(source: string): readonly string[] {
+  const lines = source.split('\n');
+  const starts = readerOf(source).parse(source, {}).flatMap(({ type, level, map }) => (type === 'heading_open' && level === 0 && map != null ? [map[0]] : []));
+  return [0, ...starts].map((start, i) => lines.slice(start, starts[i]).join('\n'));
+}
+
 function levelOf(token: Token): number {
   return Number(token.tag.slice(1));
 }

@@ -17,7 +17,7 @@ import { touchedLine } from './slip-parts.ts';
  * The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`.
  * @param drawn draws to be shown below their results
  */
-export function renderReport(context: PresentContext, drawn: DrawnSteps = new Map()): string {
+export function renderSheet(context: PresentContext, drawn: DrawnSteps = new Map()): string {
   const { bands, origins, problems, attention } = headParts(context);
   return htmlText(html`<article class="sheet">
 ${titleBlock(context)}
@@ -59,7 +59,8 @@ function hasNotes({ problems, warnings }: Pick<PresentedNotes, 'problems' | 'war
   return problems.length + warnings.length > 0;
 }
 
-function titleBlock(context: PresentContext): Markup {
+/** Title and the form's fields. */
+export function titleBlock(context: PresentContext): Markup {
   const { title, fields } = presentTitleBlock(context.document);
   return html`<header class="title-block"><h1>${title}</h1>
 ${fields.length > 0 && html`<dl>${fields.map(({ label, value, isInvented }) => html`<div><dt>${label}${isInvented && html` <span class="origin">invented</span>`}</dt><dd>${value === '' ? '\u00a0' : value}</dd></div>`)}</dl>`}

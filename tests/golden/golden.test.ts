@@ -1,10 +1,10 @@
 /**
- * Report and page of every standard sheet, and of one with a little of everything, as they stood when somebody last looked. What was meant to change is
+ * Sheet without script, report and page of every standard sheet, and of one with a little of everything, as they stood when somebody last looked. What was meant to change is
  * taken over by `npm run unit -- tests/golden -u`; the comparison belongs to the commit that changes it.
  */
 import { basename } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { renderReport } from '../../src/report/index.ts';
+import { renderReport, renderSheet } from '../../src/report/index.ts';
 import { drawBlock } from '../../src/view/cell.ts';
 import { isShown } from '../../src/view/commands.ts';
 import type { Desk } from '../../src/view/desk.ts';
@@ -21,8 +21,9 @@ const SHEETS: readonly (readonly [name: string, text: string])[] = [
 ];
 
 describe.each(SHEETS)('%s', (name, text) => {
-  test('looks as it did, in the report and on the page', async () => {
+  test('looks as it did, as a sheet without script, in the report and on the page', async () => {
     const { desk, dispose } = await deskFor(text);
+    await expect(readable(withoutEquations(renderSheet(desk.context())))).toMatchFileSnapshot(`${name}.sheet.txt`);
     await expect(readable(withoutEquations(renderReport(desk.context())))).toMatchFileSnapshot(`${name}.report.txt`);
     await expect(pageOf(desk)).toMatchFileSnapshot(`${name}.page.txt`);
     dispose();

@@ -147,7 +147,8 @@ describe('charts', () => {
       expect(bytes.length).toBeGreaterThan(30_000);
       const svg = await download(page, () => chooseTakeaway(page, 'S-N chart as SVG'));
       const report = await download(page, () => chooseTakeaway(page, 'Report'));
-      expect(report.text.match(/class="drawing chart"/g)?.length).toBe(6);
+      // Three charts, each laid out for a wide page, a narrow one and paper.
+      expect(report.text.match(/class="drawing chart"/g)?.length).toBe(9);
 
       await goToFile(page, renamed(svg));
       // On white, with looks of its own.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { budgetCsv, presentBudget, presentFigure, presentRequirements, renderReport, sheetTex, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
+import { budgetCsv, presentBudget, presentFigure, presentRequirements, renderSheet, sheetTex, type PresentedBudget, type PresentedRequirements } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 async function budgetOf(text: string, symbol: string, level?: number): Promise<PresentedBudget> {
@@ -166,7 +166,7 @@ describe('a figure of a budget', () => {
 
   it('stands in report and LaTeX as table and bars', async () => {
     const context = await contextOf(sum + step('y', '(a+b)*k', 'N') + figure);
-    const report = renderReport(context);
+    const report = renderSheet(context);
     expect(report).toContain('Uncertainty budget of');
     expect(report).toMatch(/class="bar " style="--share: 0\.640"/);
     const tex = sheetTex(context);

@@ -1,7 +1,7 @@
 /** Charts as presented: what they read of the sheet, what they withhold, and what is said where there is none. */
 import { describe, expect, test } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
-import { presentFigure, renderReport, type WholeContext } from '../../src/report/index.ts';
+import { presentFigure, renderSheet, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, parseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
@@ -52,7 +52,7 @@ describe('the S-N chart of the rotating-bending sheet', () => {
     expect(points).toEqual([]);
     expect(sentence).toBe('The line and your specimen appear here once you have worked them out.');
     for (const text of [svg, description]) expect(text).not.toMatch(/371\.8|142.?000|314\.8/);
-    expect(renderReport(context)).not.toMatch(/371\.8/);
+    expect(renderSheet(context)).not.toMatch(/371\.8/);
     expect(chartOf({ ...context, reveal: true }, 's-n').points.length).toBe(1);
   });
 
@@ -110,7 +110,7 @@ describe('charts of a fit', () => {
     expect(plain(chart.sentence)).toContain('19 specimens broke between 52 073 and 6 892 692 cycles; 5 runouts are marked by arrows.');
     expect(chartOf(context, 'residuals').points.length).toBe(fit?.fit.failures);
     expect(chartOf(context, 'normal-scores').points.length).toBe(fit?.fit.failures);
-    expect(renderReport(context).match(/class="drawing chart"/g)?.length).toBe(6);
+    expect(renderSheet(context).match(/class="drawing chart"/g)?.length).toBe(6);
   });
 
   test('one group alone is drawn where the fit is of one group', async () => {
@@ -144,7 +144,7 @@ describe('charts of a fit', () => {
     expect(presentFigure(cellOf(context, 'figure', 'residuals'), context).instead).toBe('This chart appears once its fit has a line.');
     const likely = await contextOf(CLASS.replace('label: Method\nchosen: least-squares', 'label: Method\nchosen: maximum-likelihood'));
     expect(presentFigure(cellOf(likely, 'figure', 'residuals'), likely).instead).toMatch(/^Residuals are drawn for least squares/);
-    expect(renderReport(likely)).toContain('Residuals are drawn for least squares');
+    expect(renderSheet(likely)).toContain('Residuals are drawn for least squares');
   });
 
   test('a fit that is not there is told at the figure, with those that are', async () => {

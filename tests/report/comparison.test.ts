@@ -1,7 +1,7 @@
 /** Two groups, and other models beside a line, from the sheet's text to what is said of them. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { presentBeside, presentFit, presentSymbol, renderReport } from '../../src/report/index.ts';
+import { presentBeside, presentFit, presentSymbol, renderSheet } from '../../src/report/index.ts';
 import groups from '../tables/compare-groups.json' with { type: 'json' };
 import table from '../tables/sheet-comparison.json' with { type: 'json' };
 import { found, GROUPS, INVENTED_ROWS, row, sheetWith, shown } from './findings-sheet.ts';
@@ -107,7 +107,7 @@ describe('where there is nothing to compare', () => {
     const pair = await compared(named, ...ASKS);
     expect(pair.settings.slice(0, 2)).toEqual(['__proto__', '<b>all</b>']);
     expect(pair.tables).toHaveLength(3);
-    expect(renderReport(pair.context)).not.toContain('<b>all</b>');
+    expect(renderSheet(pair.context)).not.toContain('<b>all</b>');
   });
 
   test.each([

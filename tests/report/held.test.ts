@@ -1,6 +1,6 @@
 /** What a comparison with a held state says: by how much, in which words, and nothing of what is still to be worked out. */
 import { describe, expect, test } from 'vitest';
-import { wholeOf, heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderReport, type WholeContext } from '../../src/report/index.ts';
+import { wholeOf, heldContext, heldProblems, heldTableCsv, presentHeldTable, presentRowsThen, presentShift, presentTurned, referenceProblems, renderSheet, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, heldInputsOf, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
@@ -59,7 +59,7 @@ describe('by how much a value differs from the reference', () => {
     expect(presentTurned(cellOf(context, 'check', 'low'), context)).toBeUndefined();
     const table = presentHeldTable(context);
     expect(table?.results.find(({ symbol }) => symbol === 'N')?.cells.every(({ text }) => text === 'after your own working')).toBe(true);
-    expect(renderReport(context)).not.toMatch(/343|42\.1|5\.16/);
+    expect(renderSheet(context)).not.toMatch(/343|42\.1|5\.16/);
     expect(heldTableCsv(context)).not.toMatch(/MPa/);
   });
 });
@@ -81,7 +81,7 @@ describe('held states side by side', () => {
   });
 
   test('the report names the reference in words and ends with the table', async () => {
-    const html = plain(renderReport(await contextOf(sheet(`${HELD}thin\n`))));
+    const html = plain(renderSheet(await contextOf(sheet(`${HELD}thin\n`))));
     expect(html).toContain('Compared with the held state “thin”');
     expect(html).toContain('<span class="amount">-343 MPa, -42.1 %</span> <span class="from">from “thin”</span>');
     expect(html.indexOf('Held states')).toBeGreaterThan(html.lastIndexOf('id="cell-low"'));
@@ -144,11 +144,11 @@ describe('rows of tables that are held', () => {
     expect(now - then).toBe(2);
     const table = cellOf(context, 'table', 'specimens');
     expect(presentRowsThen(table, context)).toBe(`In “last week”: ${then} rows.`);
-    expect(renderReport(context)).toContain(`In “last week”: ${then} rows.`);
-    const report = renderReport(context);
+    expect(renderSheet(context)).toContain(`In “last week”: ${then} rows.`);
+    const report = renderSheet(context);
     expect(report).toContain('class="held-line"');
     expect(report).toContain('Dashed and light: the median line in “last week”.');
     const without = await contextOf(CLASS);
-    expect(renderReport(without)).not.toContain('held-line"');
+    expect(renderSheet(without)).not.toContain('held-line"');
   });
 });

@@ -9,7 +9,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { isolatedQuotes } from '../../src/core/problem/index.ts';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import {
-  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderReport, unitSystemOf, type WholeContext,
+  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderSheet, unitSystemOf, type WholeContext,
 } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
@@ -62,7 +62,7 @@ describe.each(TEXTS)('%s', (_, text) => {
 
   it('turns nothing in the report', async () => {
     const context = await contextOf(text);
-    expect(turnedIn(linesOf(renderReport(context)))).toEqual([]);
+    expect(turnedIn(linesOf(renderSheet(context)))).toEqual([]);
   });
 
   it('turns nothing in the answer of the headless command', async () => {

@@ -1,6 +1,6 @@
 /** For each place of the language's reference a small sheet that uses it, in which one key can be set, changed or left out. */
 import { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KeyEntry } from '../../src/sheet/index.ts';
-import { renderReport } from '../../src/report/index.ts';
+import { renderSheet } from '../../src/report/index.ts';
 import { contextOf } from './sheet-at.ts';
 
 type Keys = Readonly<Record<string, unknown>>;
@@ -126,5 +126,5 @@ export const PLACES: readonly Place[] = [
 
 /** Everything that the report of a sheet says, as text. */
 export async function said(text: string): Promise<string> {
-  return renderReport(await contextOf(text)).replace(/<[^>]*>/g, '').replace(/&#39;/g, '\'').replace(/&quot;/g, '"').replace(/&gt;/g, '>').replace(/&lt;/g, '<').replace(/&amp;/g, '&').replace(/[\u2066-\u2069]/g, '');
+  return renderSheet(await contextOf(text)).replace(/<[^>]*>/g, '').replace(/&#39;/g, '\'').replace(/&quot;/g, '"').replace(/&gt;/g, '>').replace(/&lt;/g, '<').replace(/&amp;/g, '&').replace(/[\u2066-\u2069]/g, '');
 }

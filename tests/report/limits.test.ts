@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
-import { presentSymbol, renderReport, type PresentContext } from '../../src/report/index.ts';
+import { presentSymbol, renderSheet, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import regression from '../tables/sn-regression.json' with { type: 'json' };
 import { EXAMPLE_ROWS, found, INVENTED_ROWS, LIMITS, row, sheetWith, shown } from './findings-sheet.ts';
@@ -90,7 +90,7 @@ describe('limits where there are none', () => {
     expect(limits.problems).toEqual([]);
     expect(limits.warnings.map(({ code }) => code)).toContain('limits-beyond-stress');
     expect(presentSymbol('N_d', limits.context)).toMatchObject({ kind: 'problem', problem: { code: 'limit-none' } });
-    expect(renderReport(limits.context)).not.toMatch(/NaN|Infinity|undefined/);
+    expect(renderSheet(limits.context)).not.toMatch(/NaN|Infinity|undefined/);
   });
 
   test('far from the tests lives are told in words where no test could have such a length', async () => {

@@ -2,7 +2,7 @@
 import { isPair, isScalar, parseDocument, visit, type Scalar } from 'yaml';
 import { createSheetGraph, type CellState } from '../../src/graph/index.ts';
 import {
-  chiefResults, openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentTitleBlock, presentWatch, renderReport, sheetTex, unitSystemOf,
+  chiefResults, openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentTitleBlock, presentWatch, renderSheet, sheetTex, unitSystemOf,
   type WholeContext,
 } from '../../src/report/index.ts';
 import { parseSheet, type CellBlock, type SheetDocument } from '../../src/sheet/index.ts';
@@ -92,7 +92,7 @@ export async function faultsIn(text: string): Promise<readonly string[]> {
   faults.push(...faultCells(document, (id) => states.cell(id)));
   const context: WholeContext = { document, states, system: unitSystemOf(document), reveal: true };
   const said: unknown[] = [
-    attempt('report', () => renderReport(context)), attempt('report in the other system', () => renderReport({ ...context, system: context.system === 'SI' ? 'US customary' : 'SI' })),
+    attempt('report', () => renderSheet(context)), attempt('report in the other system', () => renderSheet({ ...context, system: context.system === 'SI' ? 'US customary' : 'SI' })),
     attempt('LaTeX', () => sheetTex(context)), attempt('values', () => valueEntries(context, () => ({}))), attempt('fits', () => fitEntries(document, states)),
     attempt('errors', () => errorEntries(context)), attempt('warnings', () => warningEntries(context)), attempt('left out', () => leftOutEntries(context)), attempt('findings', () => findingsEntries(context)),
     attempt('watch', () => presentWatch(context)), attempt('attention', () => presentAttention(context)), attempt('open items', () => openItems(document)), attempt('title', () => presentTitleBlock(document)),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { predictionNow } from '../../src/graph/index.ts';
-import { presentRecord, presentRunning, recordCsv, recordRow, renderReport } from '../../src/report/index.ts';
+import { presentRecord, presentRunning, recordCsv, recordRow, renderSheet } from '../../src/report/index.ts';
 import { applyEdit, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
@@ -65,14 +65,14 @@ describe('a record that is presented', () => {
   it('open items are plain before the start, and ask for nothing', async () => {
     const context = await contextOf(fenced('checklist', 'items:', '  - Guard closed', '  - text: Padded', '    done: 2026-11-20T08:00:00+01:00') + givens() + record());
     expect(presentRecord(cellOf(context, 'record', 'test'), context).advice).toMatch(/^1 of 2 checklist items are open\..*The sheet only advises/);
-    expect(renderReport(context)).toContain('1 of 2 checklist items are open.');
+    expect(renderSheet(context)).toContain('1 of 2 checklist items are open.');
   });
 
   it('lists below the record are for later, and the head counts them all', async () => {
     const list = (id: string): string => fenced('checklist', `id: ${id}`, 'items:', '  - One', '  - Two');
     const context = await contextOf(list('before') + givens() + record() + list('after'));
     expect(presentRecord(cellOf(context, 'record', 'test'), context).advice).toMatch(/^2 of 2 checklist items are open\./);
-    expect(renderReport(context)).toContain('4 of 4 checklist items are open.');
+    expect(renderSheet(context)).toContain('4 of 4 checklist items are open.');
   });
 
   it.each([['not started', ''], ['running', 'started: 2026-11-27T10:00:00+01:00\n'], ['ended', 'started: 2026-11-27T10:00:00+01:00\nended: 2026-11-27T12:00:00+01:00\noutcome: fracture\n']])(
@@ -87,8 +87,8 @@ describe('a record that is presented', () => {
       const asked = await contextOf(text);
       // The median life, 2.48·10⁴ cycles, its interval and the equivalent stress, by the sheet without asking.
       const told = (report: string): string[] => [...report.replace(/<template[\s\S]*?<\/template>|<[^>]*>/g, ' ').replace(/[\u202f\u00a0\s]/g, ' ').matchAll(/2\.48|24 8\d\d|8950|68 900|431\.4/g)].map(([number]) => number);
-      expect(told(renderReport(asked))).toEqual([]);
-      expect(told(renderReport({ ...asked, reveal: true })).length).toBeGreaterThan(2);
+      expect(told(renderSheet(asked))).toEqual([]);
+      expect(told(renderSheet({ ...asked, reveal: true })).length).toBeGreaterThan(2);
     });
 
   it('after the end: counter against clock, with what may be wrong, and the row of the specimen', async () => {
@@ -101,7 +101,7 @@ describe('a record that is presented', () => {
     expect(verdict?.sentence).toContain('what does one unit of the counter stand for?');
     const row = recordRow(cell, context);
     expect(row === undefined ? '' : recordCsv(row)).toBe('specimen,team,machine,S [MPa],u_S [MPa],N,outcome,date,place,note\nPS-07,T4,,300,0,9000,fracture,2026-11-20,,"at a ""mark"", left"\n');
-    expect(renderReport(context)).toContain('Counter and clock differ');
+    expect(renderSheet(context)).toContain('Counter and clock differ');
   });
 
   it('the row carries what the sheet says of the specimen: symbols as they stand, a choice by its words, the kept stress with its uncertainty', async () => {
@@ -127,7 +127,7 @@ describe('a record that is presented', () => {
     const carried = recordRow(cellOf(noted, 'record', 'test'), noted);
     expect(carried?.get('roughness')).toEqual({ text: 'Ra 0.2 µm' });
     expect(carried?.has('hardness')).toBe(false);
-    expect(renderReport(noted)).toContain('Humidity, or medium');
+    expect(renderSheet(noted)).toContain('Humidity, or medium');
     // Another stress than the watched one is taken as it stands.
     expect(await row([...more, '  S: d'])).toContain('S [mm],u_S [mm]');
   });

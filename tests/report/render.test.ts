@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { renderProse, renderReport, reportPage } from '../../src/report/index.ts';
+import { renderProse, renderReport, renderSheet, reportPage } from '../../src/report/index.ts';
 import { embedDocument } from '../../src/report/embedded.ts';
 import { prerender } from '../../src/report/prerender.ts';
 import { shipped } from '../shipped.ts';
@@ -13,7 +13,7 @@ function tagsOf(page: string): readonly { readonly name: string; readonly attrib
 const HTML_TAGS = new Set([
   'details', 'summary', 'i', 'sub',
   'article', 'header', 'section', 'div', 'p', 'span', 'h1', 'h2', 'h3', 'h4', 'dl', 'dt', 'dd', 'ul', 'ol', 'li', 'a', 'em', 'strong', 'code',
-  'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's', 'sup',
+  'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's', 'sup', 'sub', 'i', 'b',
 ]);
 const SVG_TAGS = new Set([
   'svg', 'path', 'g', 'line', 'polygon', 'polyline', 'circle', 'rect', 'text', 'tspan', 'title', 'desc', 'defs', 'pattern', 'clippath',
@@ -41,7 +41,7 @@ function wordsOf(page: string): string {
     .replace(/[ \n]+/g, ' ');
 }
 
-describe('renderReport', () => {
+describe('renderSheet', () => {
   it('renders a small sheet line by line', async () => {
     const context = await contextOf([
       '---', 'title: A small sheet', 'team: T4', '---', '', 'Prose with {=y}.', '', '## Statics', '',
@@ -51,7 +51,7 @@ describe('renderReport', () => {
       fenced('checklist', 'id: safety', 'label: Safety', 'items:', '  - Guard closed', '  - text: Power off', '    done: 2026-11-20T09:12:00+01:00'),
       fenced('remark', 'id: aim', 'heading: Aim', 'text: Find *y*.'),
     ].join('\n'));
-    const page = renderReport(context);
+    const page = renderSheet(context);
     expectHarmless(page);
     expect(page).toMatch(/^<article class="sheet">\n<header class="title-block"><h1>A small sheet<\/h1>/);
     expect(page).toContain('<dt>Team</dt><dd>T4</dd>');
@@ -72,7 +72,7 @@ describe('renderReport', () => {
   });
 
   it('shows each problem at its place, with what and how to mend it, and the others alive', async () => {
-    const page = renderReport(await contextOf(step('y', '2*(1 + ', '1', 'label: Broken') + step('z', 'y', '1') + step('w', '4', '1')));
+    const page = renderSheet(await contextOf(step('y', '2*(1 + ', '1', 'label: Broken') + step('z', 'y', '1') + step('w', '4', '1')));
     expectHarmless(page);
     const [, broken = '', waiting = '', alive = ''] = page.split('<section ');
     expect(broken).toMatch(/<div class="problem"><p><span class="what">[^<]+<\/span> <span class="mend">[^<]+<\/span><\/p><p class="where"><code>/);
@@ -82,20 +82,20 @@ describe('renderReport', () => {
   });
 
   it('keeps what is still asked to itself', async () => {
-    const page = renderReport(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true') + '\nSo {=y}.\n'));
+    const page = renderSheet(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true') + '\nSo {=y}.\n'));
     expect(page).not.toContain('91');
     expect(wordsOf(page)).toContain('your own result first');
   });
 
   it('puts both results side by side once the reader has theirs', async () => {
-    const page = renderReport(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true', 'answer: 182 N')));
+    const page = renderSheet(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true', 'answer: 182 N')));
     expect(wordsOf(page)).toContain('Yours: 182 N');
     expect(wordsOf(page)).toContain('Yours is 2.00 times the sheet’s.');
     expect(page).toContain('91');
   });
 
   it('shows what it does not understand as it is written', async () => {
-    const page = renderReport(await contextOf(fenced('hologram', 'colour: <blue>')));
+    const page = renderSheet(await contextOf(fenced('hologram', 'colour: <blue>')));
     expectHarmless(page);
     expect(wordsOf(page)).toMatch(/hologram.* is not a kind of cell that this version understands\./);
     expect(wordsOf(page)).toContain('colour: <blue>');
@@ -128,9 +128,13 @@ describe('hostile text', () => {
       fenced('figure', 'id: f2', `drawing: ${q}`),
       fenced(hostile.replaceAll('`', ''), hostile),
     ].join('\n');
-    const body = renderReport(await contextOf(text));
-    expectHarmless(body);
-    expect(body).not.toMatch(/\bNaN\b|\[object|>undefined</);
+    const context = await contextOf(text);
+    const report = renderReport(context);
+    const body = renderSheet(context);
+    for (const made of [body, report]) {
+      expectHarmless(made);
+      expect(made).not.toMatch(/\bNaN\b|\[object|>undefined</);
+    }
     const page = reportPage({ title: hostile, bodyHtml: body, css: '', documentText: text, language: 'en-GB', takenAway: hostile });
     expect(page.match(/<\/?template/g)).toEqual(['<template', '</template']);
     expect(page).not.toMatch(/<script/i);
@@ -199,13 +203,13 @@ describe('the start sheet', () => {
 describe('problems of one cell', () => {
   it('are at most six lines, the last of which counts the rest', async () => {
     const keys = Array.from({ length: 40 }, (_, i) => `odd_${i}: x`);
-    const page = renderReport(await contextOf(given('a', '2 mm', 'mm', ...keys)));
+    const page = renderSheet(await contextOf(given('a', '2 mm', 'mm', ...keys)));
     expect(page.match(/class="problem warning"/g)).toHaveLength(6);
     expect(page).toContain('35 more places in this cell want a look.');
   });
 
   it('set what they quote as it is typed', async () => {
-    const page = renderReport(await contextOf(fenced('step', 'symbol: a')));
+    const page = renderSheet(await contextOf(fenced('step', 'symbol: a')));
     expect(page).toMatch(/<code>formula<\/code>/);
     expect(page).not.toContain('`');
   });

@@ -1,7 +1,7 @@
 /** What the slips of a sheet look like wherever they are said: marked in every form, and giving nothing away. */
 import { describe, expect, it } from 'vitest';
 import {
-  isTouchedBySlips, liveText, presentGiven, presentSlipEffects, presentStep, recordCsv, renderReport, sheetTex, SLIP_MARK, slipSentence, stepTex,
+  isTouchedBySlips, liveText, presentGiven, presentSlipEffects, presentStep, recordCsv, renderSheet, sheetTex, SLIP_MARK, slipSentence, stepTex,
   type WholeContext,
 } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
@@ -59,7 +59,7 @@ describe('where a slip acts and further down', () => {
 
 describe('what leaves the page', () => {
   it('the report bears a band, the slip with what is right, and a mark at every value, verdict and drawing that it reaches', async () => {
-    const report = renderReport(await contextOf(sheet({ slips: 'I.radius' })));
+    const report = renderSheet(await contextOf(sheet({ slips: 'I.radius' })));
     expect(report).toContain('class="slip-band"');
     expect(report).toContain('A slip is switched on: values marked [slip] are wrong on purpose, not results');
     expect(report).toContain('Second moment: the radius put in');
@@ -69,7 +69,7 @@ describe('what leaves the page', () => {
     expect(cell('sigma_a')).toContain(`<span class="slip-sign">${SLIP_MARK}</span>`);
     expect(cell('twice')).not.toContain('slip');
     expect(report).toMatch(/\[slip\] What follows rests on a slip that is switched on\.<\/p>\s*<section class="cell cell-check/);
-    expect(renderReport(await contextOf(sheet()))).not.toContain('slip');
+    expect(renderSheet(await contextOf(sheet()))).not.toContain('slip');
   });
 
   it('the LaTeX of the sheet and of one step say so in words that LaTeX prints', async () => {
@@ -110,7 +110,7 @@ describe('own working', () => {
     const context = await contextOf(sheet({ own: true, slips: 'I.radius' }));
     const marks = [stepOf(context, 'I'), stepOf(context, 'sigma_a')].map(({ slipMark, hidden }) => ({ hidden, right: slipMark?.right, effect: slipMark?.effect }));
     expect(marks).toEqual([{ hidden: true }, { hidden: true }].map((one) => ({ ...one, right: undefined, effect: undefined })));
-    const report = renderReport(context);
+    const report = renderSheet(context);
     for (const number of ['201.1', '198.94', '12.57', '3183']) expect(report).not.toContain(number);
     // b = a*d is asked nobody, hangs on the asked a, and would no longer do so with the slip: it stays hidden.
     const less = (slips: string): string => `---\nown_working: false\n${slips}---\n` + given('d', '8 mm', 'mm') + step('a', '3*d', 'mm', 'asked: true')

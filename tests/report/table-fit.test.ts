@@ -1,6 +1,6 @@
 /** A fitted line as data: the numbers against a calculation by hand, the rest as sentences. */
 import { describe, expect, test } from 'vitest';
-import { presentFit, renderReport, type PresentedFit } from '../../src/report/index.ts';
+import { presentFit, renderSheet, type PresentedFit } from '../../src/report/index.ts';
 import { serialiseSheet } from '../../src/sheet/index.ts';
 import { tableSheet } from '../sheet/table-texts.ts';
 import { cellOf, contextOf, fenced } from './sheet-at.ts';
@@ -107,7 +107,7 @@ describe('a fitted line', () => {
   });
 
   test('stands in the report with its table of parameters', async () => {
-    const page = renderReport(await contextWith(BY_HAND));
+    const page = renderSheet(await contextWith(BY_HAND));
     expect(page).toContain('<td class="figures">−2.00</td><td class="figures">0.14</td><td class="figures">−2.61</td><td class="figures">−1.39</td>');
     expect(page).not.toContain('NaN');
   });

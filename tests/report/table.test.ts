@@ -1,7 +1,7 @@
 /** Tables and fits as data and as the report prints them. */
 import { describe, expect, test } from 'vitest';
 import { applyEdit } from '../../src/sheet/index.ts';
-import { presentTable, renderReport, type PresentedTable } from '../../src/report/index.ts';
+import { presentTable, renderSheet, type PresentedTable } from '../../src/report/index.ts';
 import { COLUMNS, tableSheet } from '../sheet/table-texts.ts';
 import { serialiseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
@@ -37,7 +37,7 @@ describe('a table as data', () => {
     expect(table.columns[0]?.head).toBe('n_i / cycles');
     expect(table.columns[0]?.subscripted).toEqual(['n', 'i', ' / cycles']);
     expect((await presented(ROWS)).columns.every(({ subscripted }) => subscripted === undefined)).toBe(true);
-    expect(renderReport(await contextOf(shipped('alternating-bending')))).toContain('n<sub>i</sub> / cycles');
+    expect(renderSheet(await contextOf(shipped('alternating-bending')))).toContain('n<sub>i</sub> / cycles');
   });
 
   test('a row in error is counted, and its marks stand at their cells', async () => {
@@ -83,7 +83,7 @@ describe('a table as data', () => {
 
 describe('a table in the report', () => {
   test('prints the columns that the rows have, marks at their row, and escapes every field', async () => {
-    const page = renderReport(await contextWith(`${ROWS}<img src=x onerror=alert(1)>,steel,380,1,fracture\n`));
+    const page = renderSheet(await contextWith(`${ROWS}<img src=x onerror=alert(1)>,steel,380,1,fracture\n`));
     expect(page.match(/<th scope="col"/g)).toHaveLength(5);
     expect(page).toContain('<td class="figures">10\u202f000\u202f000</td>');
     expect(page).toContain('<tr class="left-out">');
@@ -94,7 +94,7 @@ describe('a table in the report', () => {
 
   test('a long table ends after 1000 rows with the number of the others', async () => {
     const rows = Array.from({ length: 1234 }, (_, i) => `L${i},380,${50000 + i},fracture`).join('\n');
-    const page = renderReport(await contextWith(`specimen,S,N,outcome\n${rows}\n`));
+    const page = renderSheet(await contextWith(`specimen,S,N,outcome\n${rows}\n`));
     expect(page).toContain('<td>L999</td>');
     expect(page).not.toContain('<td>L1000</td>');
     expect(page).toContain('234 more rows, which the document holds.');

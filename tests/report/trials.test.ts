@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
-import { presentGiven, presentHeldTable, renderReport, restsOnTrial, sheetTex, trialSentence, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
+import { presentGiven, presentHeldTable, renderSheet, restsOnTrial, sheetTex, trialSentence, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
 import { shipped, solving } from '../shipped.ts';
@@ -33,14 +33,14 @@ test('at the given: the trial value with its uncertainty beside the readings, wh
 
 test('in the report, in the equations for LaTeX, and in a sentence for other files; nothing of it where none stands', async () => {
   const [tried, plain] = [await contextOf(TRIED), await contextOf(TEXT)];
-  const html = renderReport(tried);
+  const html = renderSheet(tried);
   expect(html).toContain('<section class="trial-band" aria-labelledby="trial-band-words"><h2 id="trial-band-words">A trial value stands in place of what was measured</h2>');
   expect(html).toContain(SAID);
   expect(html).toMatch(/class="trial-here">Trial value 105 mm \(u = [\d.]+ mm\); your readings stay\./);
   expect(sheetTex(tried)).toContain('A trial value stands in place of what was measured');
   expect(trialSentence(tried)).toContain(SAID);
   expect(trialSentence(plain)).toBeUndefined();
-  expect(renderReport(plain)).not.toContain('trial-');
+  expect(renderSheet(plain)).not.toContain('trial-');
 });
 
 test('what hangs on it is known, and what does not', async () => {

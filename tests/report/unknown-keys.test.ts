@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { presentGiven, renderReport, warningsOf } from '../../src/report/index.ts';
+import { presentGiven, renderSheet, warningsOf } from '../../src/report/index.ts';
 import { SHIPPED, shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
 
@@ -10,7 +10,7 @@ describe('a key that a cell does not understand', () => {
     expect(warning).toMatchObject({
       code: 'key-unknown', what: '“instrumnt” is not understood here and has no effect.', mend: 'Did you mean `instrument`? It is kept in the file as it is.',
     });
-    expect(renderReport(context)).toContain('“instrumnt” is not understood here');
+    expect(renderSheet(context)).toContain('“instrumnt” is not understood here');
   });
 
   it.each([

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { asidesIn, parseSheet } from '../../src/sheet/index.ts';
 import { presentAside, presentAttention } from '../../src/report/index.ts';
-import { renderReport } from '../../src/report/render.ts';
+import { renderSheet } from '../../src/report/render.ts';
 import { cellOf, contextOf, fenced, given, step } from '../report/sheet-at.ts';
 
 const aside = (id: string, ...more: readonly string[]): string => fenced('aside', `id: ${id}`, `label: About ${id}`, ...(more.length > 0 ? more : ['holds: Nothing of note.']));
@@ -49,7 +49,7 @@ describe('a part on demand', () => {
   });
 
   test('stands open in a report, where its end is not seen', async () => {
-    const report = renderReport(await contextOf([aside('p'), given('x', '2 mm', 'mm'), END].join('\n')));
+    const report = renderSheet(await contextOf([aside('p'), given('x', '2 mm', 'mm'), END].join('\n')));
     expect(report).toContain('<h3 class="aside-heading">About p</h3>');
     expect(report).toContain('id="cell-x"');
     expect(report).not.toContain('cell-end');

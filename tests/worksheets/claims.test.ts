@@ -1,6 +1,6 @@
 /** What a sheet may not say: no laboratory can promise that a specimen holds. */
 import { describe, expect, test } from 'vitest';
-import { renderReport } from '../../src/report/index.ts';
+import { renderSheet } from '../../src/report/index.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
 import { contextOf } from '../report/sheet-at.ts';
 import { SHIPPED, shipped } from '../shipped.ts';
@@ -14,12 +14,12 @@ describe('no sheet promises that a specimen holds', () => {
   });
 
   test.each(SHIPPED)('%s', async (name) => {
-    expect(renderReport(await contextOf(shipped(name))).match(PROMISE)?.[0]).toBeUndefined();
+    expect(renderSheet(await contextOf(shipped(name))).match(PROMISE)?.[0]).toBeUndefined();
   });
 
   test('the rotating-bending sheet, far below the limit', async () => {
     const text = shipped('rotating-bending').replace('value: 310 N\n', 'value: 60 N\n');
-    const report = renderReport(await contextOf(text));
+    const report = renderSheet(await contextOf(text));
     expect(report).toContain('below the endurance limit: the line gives no life here, fracture is still possible');
     expect(report.match(PROMISE)?.[0]).toBeUndefined();
   });
@@ -29,7 +29,7 @@ describe('every interval says what it contains', () => {
   const sheets = SHIPPED;
 
   test.each(sheets)('%s: beside a result, in its own words and at the end of the report', async (name) => {
-    const report = renderReport(await contextOf(shipped(name)));
+    const report = renderSheet(await contextOf(shipped(name)));
     const intervals = report.match(/<p class="interval"[^>]*>/g) ?? [];
     expect(intervals.filter((tag) => !tag.includes('Where the value itself lies with 95 %'))).toEqual([]);
     expect(report.includes('95 %: where the value itself lies')).toBe(/```step/.test(shipped(name)));

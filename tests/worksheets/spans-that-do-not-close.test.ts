@@ -1,7 +1,7 @@
 /** What a part-span that is half as long again as it should be says, where it is typed and where it is used. */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { presentFigure, presentGiven, renderReport, type WholeContext } from '../../src/report/index.ts';
+import { presentFigure, presentGiven, renderSheet, type WholeContext } from '../../src/report/index.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
 
 const SHEET = readFileSync('worksheets/rotating-bending.md', 'utf8');
@@ -20,7 +20,7 @@ it('is said at the four blanks, not ticked off, and not called to scale', async 
   expect(warnings(context, 'd')).toEqual([]);
   expect(context.states.cell('weights-known')?.check?.holds).toBe(false);
   expect(presentFigure(cellOf(context, 'figure', 'free-body'), context).draw?.({ width: 640, idPrefix: 'a' }).sentence).toMatch(/^Not to scale, for the spans do not close/);
-  expect(renderReport(context)).not.toMatch(/\?\.<\/li>/);
+  expect(renderSheet(context)).not.toMatch(/\?\.<\/li>/);
 });
 
 it('is not said of spans that close', async () => {
@@ -34,7 +34,7 @@ it('is not said of spans that close', async () => {
 
 it('words in place of a life answer to their colon, and stand in brackets inside a sentence', async () => {
   const context = await contextOf(SHEET.replace('value: 310 N', 'value: 900 N').replace('{=P_e}.', '{=P_e}. It lasts {=N_f}.'));
-  const prose = renderReport(context).replace(/<[^>]*>/g, '').replace(/[\u2066-\u2069]/g, '');
+  const prose = renderSheet(context).replace(/<[^>]*>/g, '').replace(/[\u2066-\u2069]/g, '');
   expect(prose).toContain('Predicted life: below 10³ cycles: outside this line. Time to fracture: below 10³ cycles');
   expect(prose).toContain('It lasts (below 10³ cycles: outside this line).');
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { coverageInterval, covariance, exactly } from '../../src/core/estimate/index.ts';
 import type { StaircaseFindings } from '../../src/graph/index.ts';
-import { presentFindings, renderReport, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
+import { presentFindings, renderSheet, type WholeContext, type PresentedFindings } from '../../src/report/index.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { caseOf, column } from '../core/fatigue/table.ts';
 import { faultsIn } from '../report/mutants.ts';
@@ -127,7 +127,7 @@ describe('the sheet’s own example, by hand', () => {
     expect(context.states.cell('staircase')?.problems).toEqual([]);
   });
   it('stands in the report with the advice and the strength, and with no button', async () => {
-    const report = renderReport(await contextOf(sheet));
+    const report = renderSheet(await contextOf(sheet));
     expect(report).toContain('<p class="advice">Next test: 280 MPa, one step of 10 MPa below 290 MPa, because Q18 broke there.</p>');
     expect(report).toContain('290.0 ± 4.4');
     expect(report).not.toContain('add the next test');

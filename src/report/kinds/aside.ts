@@ -1,14 +1,27 @@
 import type { AsideCell, EndCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, type Hand, type Insertion } from '../markup.ts';
-import { note, notesBeside, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, problemList, type CellTemplate } from '../parts.ts';
 import { presentAside, type AsideTrouble, type PresentedAside } from '../present/aside.ts';
 import { notesOf } from '../present/notes.ts';
 
-export const asideForm: Form<AsideCell> = { template: (cell, context) => asideTemplate(presentAside(cell, context)) };
+export const asideForm: Form<AsideCell> = {
+  template: (cell, context) => asideTemplate(presentAside(cell, context)),
+  report: (cell, context) => {
+    const { label, holds, note: words, problems, warnings } = presentAside(cell, context);
+    return {
+      here: html`<div class="aside-head" id="${cellAnchor(cell.id)}"><h3>${label}</h3>${holds !== '' && html`<p>${holds}</p>`}${problemList({ problems, warnings })}</div>
+`,
+      notes: { name: label, texts: [words] },
+    };
+  },
+};
 
 /** An end shows nothing on paper; what is wrong with it is told. */
-export const endForm: Form<EndCell> = { template: (cell, context) => ({ notes: notesOf(cell, context), line: html``, margin: [] }) };
+export const endForm: Form<EndCell> = {
+  template: (cell, context) => ({ notes: notesOf(cell, context), line: html``, margin: [] }),
+  report: (cell, context) => ({ here: problemList(notesOf(cell, context)) }),
+};
 
 /** What only the page has at a part on demand. */
 interface AsideHands {

@@ -3,11 +3,22 @@ import { mayBeTooWide } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { html, math, type Hand, type Markup } from '../markup.ts';
 import { originNote } from '../origin-parts.ts';
-import { note, notesBeside, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentChoice } from '../present/cells.ts';
 import type { PresentedChoice, PresentedSetting } from '../present/types.ts';
+import { entry } from '../report-part.ts';
 
-export const choiceForm: Form<ChoiceCell> = { template: (cell, context) => choiceTemplate(cell, presentChoice(cell, context)) };
+export const choiceForm: Form<ChoiceCell> = {
+  template: (cell, context) => choiceTemplate(cell, presentChoice(cell, context)),
+  report: (cell, context) => {
+    const choice = presentChoice(cell, context);
+    const line = html`<span class="label">${choice.label}:</span> ${choice.chosenLabel ?? cell.chosen}.${choice.missing !== undefined && html` <span class="missing">${choice.missing}</span>`}`;
+    return {
+      here: entry(cellAnchor(cell.id), 'choice', line, { notes: choice }),
+      notes: { name: html`${choice.label}: ${choice.chosenLabel ?? cell.chosen}`, texts: [choice.source, choice.optionNote, choice.note] },
+    };
+  },
+};
 
 /** What only the page has at a choice: the options to choose from, and keeping values as one of them. */
 interface ChoiceHands {

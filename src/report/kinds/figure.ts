@@ -3,12 +3,28 @@ import { budgetTable, type Folding } from '../budget-table.ts';
 import type { Form } from '../form.ts';
 import { inLayouts } from '../layouts.ts';
 import { html, type Hand, type Insertion } from '../markup.ts';
-import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, problemList, type CellTemplate } from '../parts.ts';
 import { presentFigure, type PresentedFigure } from '../present/figure.ts';
 import type { PresentContext } from '../present/types.ts';
 import { budgetTex } from '../tex-budget.ts';
 
-export const figureForm: Form<FigureCell> = { template: (cell, context) => figureTemplate(cell, context), tex: budgetTex };
+export const figureForm: Form<FigureCell> = {
+  template: (cell, context) => figureTemplate(cell, context),
+  report: (cell, context) => {
+    const figure = presentFigure(cell, context);
+    const { label, budget } = figure;
+    const draw = figure.draw ?? figure.chart;
+    const drawings = draw === undefined ? [] : inLayouts(draw, cellAnchor(cell.id), ['wide', 'paper', 'narrow']);
+    const shown = html`<section class="cell cell-figure" id="${cellAnchor(cell.id)}"><figure>${drawings.map(({ markup }) => markup)}
+<figcaption>${label !== '' && html`<span class="caption-label">${label}.</span> `}${figure.instead ?? drawings[0]?.sentence}</figcaption></figure>${problemList(figure)}</section>
+`;
+    return {
+      ...(budget === undefined ? { here: shown } : { budget: html`${shown}<div class="budget">${budgetTable(budget)}</div>` }),
+      notes: { name: label, texts: [figure.note] },
+    };
+  },
+  tex: budgetTex,
+};
 
 /** What the page has of a figure: it draws for the width that there is, and puts the sentence in when it has. */
 interface FigureHands {

@@ -3,11 +3,12 @@ import { equationLine } from '../equation-line.ts';
 import type { Form } from '../form.ts';
 import { publishedShifts } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { label, note, notesBeside, raised, type CellTemplate } from '../parts.ts';
+import { cellMarkup, label, note, notesBeside, raised, type CellTemplate } from '../parts.ts';
 import { presentFindings } from '../present/findings.ts';
 import { presentFit } from '../present/fit.ts';
 import { presentBeside } from '../present/models-beside.ts';
 import type { PresentContext, PresentedFit, PresentedParameter } from '../present/types.ts';
+import { OPEN_PARTS } from '../report-part.ts';
 import { besideValues, factList, smallTable, type Beside, type Moved } from '../small-table.ts';
 import { fitTex } from '../tex-fit.ts';
 import { findingsTemplate } from './findings.ts';
@@ -16,6 +17,12 @@ export const fitForm: Form<FitCell> = {
   template: (cell, context) => (cell.finds === 'line'
     ? fitTemplate(cell, presentFit(cell, context), context)
     : findingsTemplate(cell, presentFindings(cell, context), context)),
+  report: (cell, context, { block }) => {
+    const fit = cell.finds === 'line' ? presentFit(cell, context) : undefined;
+    const isThere = fit === undefined || fit.lineTex !== undefined || fit.parameters.length > 0 || fit.problems.length > 0;
+    return isThere ? { here: cellMarkup(block.id, cell.kind, fitForm.template(cell, context, { block, drawn: undefined })) }
+      : { open: { under: OPEN_PARTS, name: fit.label }, notes: { name: fit.label, texts: [...fit.settings.map((setting) => `${setting}.`), fit.note] } };
+  },
   tex: fitTex,
 };
 

@@ -3,15 +3,23 @@ import type { Form } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { originMark } from '../origin-parts.ts';
-import { note, notesBeside, partId, raised, type CellTemplate } from '../parts.ts';
+import { cellAnchor, note, notesBeside, partId, problemList, raised, type CellTemplate } from '../parts.ts';
+import { ORIGIN_WORDS } from '../present/origins.ts';
 import { presentGiven } from '../present/given.ts';
 import { presentShift } from '../present/shift.ts';
 import type { PresentContext, PresentedGiven, PresentedSlip, PresentedTrial } from '../present/types.ts';
+import { named, OPEN_BLANKS } from '../report-part.ts';
 import { slipHere, slipUsed } from '../slip-parts.ts';
 import { trialHere } from '../trial-parts.ts';
 
 export const givenForm: Form<GivenCell> = {
   template: (cell, context) => givenTemplate(cell, presentGiven(cell, context), context),
+  report: (cell, context) => {
+    const given = presentGiven(cell, context);
+    const notes = { name: named(given.symbolTex, given.label), texts: [...given.echoes.map((echo) => `${echo}.`), given.note] };
+    const isOpen = given.blanks.length === 0 && given.trial === undefined && given.problems.length === 0;
+    return isOpen ? { open: { under: OPEN_BLANKS, name: named(given.symbolTex, given.label) }, notes } : { row: valueRow(cell, given, context), notes };
+  },
   marksSlips: true,
 };
 
@@ -64,4 +72,19 @@ function givenMargin({ result, mean, range, filledBy, takenFrom, instrument, sli
     hands.measured ?? (instrument !== undefined && html`<p class="instrument">${instrument}</p>`),
     notesBeside(note(words)),
   ];
+}
+
+/** Symbol, what it is, what stands in its blanks, what follows from that, and where it comes from. */
+function valueRow(cell: GivenCell, given: PresentedGiven, context: PresentContext): Markup {
+  const { symbolTex, label, blanks, result, range, filledBy, takenFrom, instrument } = given;
+  const unit = result.kind === 'value' && result.unit !== '' ? raised(`\u2009${result.unit}`) : '';
+  const origin = [cell.origin && ORIGIN_WORDS[cell.origin], instrument, filledBy, takenFrom].filter((words) => words !== undefined).join('; ');
+  const below = [trialHere(given.trial), slipHere(given.slipMark), slipUsed(given.slipMark), shiftLine(presentShift(given.symbol, context)), problemList(given)];
+  const typed = (cell.readings ?? cell.value ?? '').trim();
+  // A value that is shown as it was written is shown once.
+  const written = result.kind === 'value' && result.uncertainty === undefined && typed === result.text ? '' : typed === '' ? blanks.join('; ') : typed;
+  const isPlain = below.every((part) => part === undefined || (Array.isArray(part) && part.length === 0));
+  return html`<tr id="${cellAnchor(cell.id)}"><th scope="row">${math(symbolTex)}</th><td>${label}</td><td class="readings">${written}${range !== undefined && html` <span class="range">(${range})</span>`}</td><td class="figures">${result.kind === 'value' && html`${raised(result.number)}${result.uncertainty !== undefined && html` ± ${raised(result.uncertainty)}`}${unit}`}</td><td class="origin">${origin}</td></tr>
+${!isPlain && html`<tr class="told"><td></td><td colspan="4">${below}</td></tr>
+`}`;
 }

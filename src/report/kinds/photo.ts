@@ -2,13 +2,21 @@ import type { PhotoCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { besideGiven, givesLine } from '../gives.ts';
 import { html, trusted, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
+import { cellAnchor, cellMarkup, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentPhoto } from '../present/photo.ts';
 import type { PresentContext, PresentedPhoto } from '../present/types.ts';
 import { photoMarks } from '../photo-marks.ts';
+import { OPEN_PARTS } from '../report-part.ts';
 import { factList } from '../small-table.ts';
 
-export const photoForm: Form<PhotoCell> = { template: (cell, context) => photoTemplate(cell, context) };
+export const photoForm: Form<PhotoCell> = {
+  template: (cell, context) => photoTemplate(cell, context),
+  report: (cell, context, { block }) => {
+    const { picture, label, note: words, problems } = presentPhoto(cell, context);
+    if (picture === undefined && problems.length === 0) return { open: { under: OPEN_PARTS, name: label }, notes: { name: label, texts: [words] } };
+    return { here: cellMarkup(block.id, 'photo', photoTemplate(cell, context)) };
+  },
+};
 
 interface PhotoHands {
   /** The picture as something to mark in. */

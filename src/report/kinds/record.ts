@@ -1,13 +1,24 @@
 import type { RecordCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
 import { html, type Hand, type Markup } from '../markup.ts';
-import { label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
+import { cellAnchor, cellMarkup, label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
 import { presentRecord } from '../present/record.ts';
 import type { PresentedRecord } from '../present/record-types.ts';
 import type { PresentContext } from '../present/types.ts';
+import { entry, OPEN_PARTS } from '../report-part.ts';
 import { factList } from '../small-table.ts';
 
-export const recordForm: Form<RecordCell> = { template: (cell, context) => recordTemplate(cell, context) };
+export const recordForm: Form<RecordCell> = {
+  template: (cell, context) => recordTemplate(cell, context),
+  report: (cell, context, { block }) => {
+    const { phase, label: name, note: words, facts, problems } = presentRecord(cell, context);
+    if (phase === 'not started' && problems.length === 0) {
+      const agreed = html`<span class="label">${name}</span> not started. ${facts.map((fact) => `${fact.name}: ${fact.text}`).join('; ')}`;
+      return { here: entry(cellAnchor(block.id), 'record', agreed), open: { under: OPEN_PARTS, name }, notes: { name, texts: [words] } };
+    }
+    return { here: cellMarkup(block.id, 'record', recordTemplate(cell, context)) };
+  },
+};
 
 /** The parts of a record that are a form to be filled in on the page, and filled in already in a report. */
 interface RecordHands {

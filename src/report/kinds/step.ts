@@ -1,15 +1,17 @@
 import type { StepCell } from '../../sheet/types.ts';
 import { drawsParts } from '../draws-parts.ts';
-import { equationLine } from '../equation-line.ts';
-import type { Form } from '../form.ts';
+import { breakable, equationLine } from '../equation-line.ts';
+import type { Form, Place } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
 import { html, math, type Hand, type Insertion, type Markup } from '../markup.ts';
-import { label, note, notesBeside, partId, problemLine, uncertaintyLines, valueMarkup, type CellTemplate } from '../parts.ts';
+import { cellAnchor, label, note, notesBeside, partId, problemLine, uncertaintyLines, valueMarkup, type CellTemplate } from '../parts.ts';
 import { presentShift } from '../present/shift.ts';
 import { presentStep } from '../present/step.ts';
 import type { PresentContext, PresentedAnswer, PresentedSlip, PresentedStep } from '../present/types.ts';
+import { entry, intervalText, named, OPEN_RESULTS, spreadBehind, type ReportPart } from '../report-part.ts';
 import { slipHere, slipMargin, slipSign } from '../slip-parts.ts';
 import { stepTex } from '../tex-step.ts';
+import { fitOnPaper, widestPiece } from '../tex-width.ts';
 
 export const stepForm: Form<StepCell> = {
   template: (cell, context, { drawn }) => {
@@ -17,6 +19,7 @@ export const stepForm: Form<StepCell> = {
     const draws = step.hidden ? undefined : drawsParts(cell, drawn, context);
     return stepTemplate(cell, step, context, { opened: draws });
   },
+  report: (cell, context, { drawn }) => stepInReport(cell, presentStep(cell, context), context, drawn),
   tex: stepTex,
   marksSlips: true,
 };
@@ -94,6 +97,34 @@ function resultProblem({ hidden, result, problems }: PresentedStep): Markup | un
   // The cell's own trouble stands in its list of problems already.
   const isSaid = problems.some(({ code, what }) => code === result.problem.code && what === result.problem.what);
   return isSaid ? undefined : problemLine(result.problem, 'problem upstream');
+}
+
+/** In one line: its words, the formula, the numbers put in, the result. What has none yet is told by what it waits for. */
+function stepInReport(cell: StepCell, step: PresentedStep, context: PresentContext, drawn: Place['drawn']): ReportPart {
+  const { result, number, hidden, slipMark, answer } = step;
+  const notes = { name: html`(${number}) ${named(step.symbolTex, step.label)}`, texts: [step.wholeTex !== undefined && html`With all its cases ${math(step.wholeTex)}.`, step.note] };
+  const isOpen = !hidden && step.problems.length === 0 && (result.kind === 'problem' || (result.kind === 'range' && result.word === 'open'));
+  if (isOpen) return { open: { under: result.kind === 'range' ? `Results that are ${result.text}` : OPEN_RESULTS, name: named(step.symbolTex, step.label) }, notes };
+  const below = [slipHere(slipMark), !hidden && slipMargin(slipMark), answer && answerLine(answer, cell.id, {}), !hidden && shiftLine(presentShift(cell.symbol, context))];
+  const draws = hidden ? undefined : drawsParts(cell, drawn, context);
+  return { here: entry(cellAnchor(cell.id), hidden ? 'step hidden' : 'step', stepRun(step), { number, notes: step, below, isWide: widestPiece(stepInOneLine(step)) > TELEPHONE }), notes, ...(draws === undefined ? {} : { draws: html`<h3>${named(step.symbolTex, step.label)}</h3>${draws}` }) };
+}
+
+/** Room of an equation on a telephone, em. */
+const TELEPHONE = 18;
+
+/** `R_A = (F_1 l_2 + …)/l_L = (154.25 N · …)/401.63 mm =` */
+function stepInOneLine({ symbolTex, symbolsTex, numbersTex, hidden }: PresentedStep): string {
+  return `${symbolsTex === '' ? symbolTex : symbolsTex} ${hidden || numbersTex === undefined ? '' : numbersTex} =`;
+}
+
+function stepRun(step: PresentedStep): Insertion {
+  const { label: words, setBy, formulaText, result, hidden, slipMark } = step;
+  const tex = breakable(stepInOneLine(step));
+  const value = hidden ? html`<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span>`
+    : result.kind !== 'problem' && html`${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}${spreadBehind(result)}`;
+  const interval = hidden ? undefined : intervalText(result);
+  return html`${words !== '' && html`<span class="label">${words}</span>`}${setBy !== undefined && html` <span class="set-by">${setBy}</span>`} <span class="equation" style="${fitOnPaper(tex, 42)}">${math(tex)}</span>${formulaText !== undefined && html` <code>${formulaText}</code>`} <span class="value">${value}</span>${interval !== undefined && html` <span class="interval">${interval}</span>`} ${sinceLine(step)}`;
 }
 
 /** Both results side by side, once the reader has entered theirs. What could not be read is said; on the page it stays in the blank. */

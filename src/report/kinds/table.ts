@@ -4,16 +4,24 @@ import { besideGiven, givesLine } from '../gives.ts';
 import { turnedLine } from '../held-parts.ts';
 import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { originNote } from '../origin-parts.ts';
-import { note, notesBeside, problemLine, type CellTemplate } from '../parts.ts';
+import { cellMarkup, note, notesBeside, problemLine, type CellTemplate } from '../parts.ts';
 import { presentRowsThen } from '../present/held-rows.ts';
 import { decimalText } from '../present/number.ts';
 import { presentTable } from '../present/table.ts';
 import type { PresentContext, PresentedColumn, PresentedRow, PresentedTable } from '../present/types.ts';
+import { OPEN_PARTS } from '../report-part.ts';
 
 /** Rows of a table that are printed, some twenty pages; the document holds all of them. */
 export const PRINTED_ROWS = 1000;
 
-export const tableForm: Form<TableCell> = { template: (cell, context) => tableTemplate(cell, context) };
+export const tableForm: Form<TableCell> = {
+  template: (cell, context) => tableTemplate(cell, context),
+  report: (cell, context, { block }) => {
+    const { rowCount, label, note: words, problems } = presentTable(cell, context);
+    if (rowCount === 0 && problems.length === 0) return { open: { under: OPEN_PARTS, name: label === '' ? cell.id : label }, notes: { name: label, texts: [words] } };
+    return { here: cellMarkup(block.id, 'table', tableTemplate(cell, context)) };
+  },
+};
 
 /** What the page has of a table: fields in place of what is typed in them. */
 interface TableHands {
