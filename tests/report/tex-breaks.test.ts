@@ -1,10 +1,10 @@
 /** Equations of LaTeX fit on a line of an article, say the same as before, and are TeX that can be set. */
-import { readdirSync, readFileSync } from 'node:fs';
 import katex from 'katex';
 import { describe, expect, it, test } from 'vitest';
 import { sheetTex } from '../../src/report/index.ts';
 import { texLines } from '../../src/report/tex-breaks.ts';
 import { texWidth } from '../../src/report/tex-width.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 import { contextOf } from './sheet-at.ts';
 
 /** Without what only ends lines: what is left is the equation. */
@@ -41,8 +41,8 @@ describe('lines of an equation', () => {
 /** A line of an article on Letter: 345 pt at 10 pt an em. */
 const LINE = 34.5;
 
-test.each(readdirSync('worksheets').filter((name) => name.endsWith('.md')))('%s', async (name) => {
-  const tex = sheetTex(await contextOf(readFileSync(`worksheets/${name}`, 'utf8')));
+test.each(SHIPPED)('%s', async (name) => {
+  const tex = sheetTex(await contextOf(shipped(name)));
   const equations = [...tex.matchAll(/\\begin\{equation\}\\begin\{aligned\}\n([\s\S]*?)\n\\end\{aligned\}/g)].map(([, inner]) => inner ?? '');
   const wide = equations.flatMap((equation) => equation.split(/ \\\\\n/)).map((line) => [Math.round(texWidth(line)), line] as const).filter(([width]) => width > LINE);
   expect(wide).toEqual([]);

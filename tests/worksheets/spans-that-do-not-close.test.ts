@@ -1,10 +1,10 @@
 /** What a part-span that is half as long again as it should be says, where it is typed and where it is used. */
-import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { presentFigure, presentGiven, renderSheet, type WholeContext } from '../../src/report/index.ts';
 import { cellOf, contextOf } from '../report/sheet-at.ts';
+import { sheetText } from './solved.ts';
 
-const SHEET = readFileSync('worksheets/rotating-bending.md', 'utf8');
+const SHEET = sheetText;
 const READINGS = '199.5, 199.5, 200.0, 199.5 mm';
 const withSpan = async (readings: string): Promise<WholeContext> => {
   expect(SHEET).toContain(READINGS);
