@@ -81,7 +81,7 @@ describe('a part on demand', () => {
         await line(page, 'N_f').locator('.reads .symbol-link').filter({ hasText: 'Fatigue notch factor' }).click();
         await line(page, 'K_f').waitFor({ state: 'visible' });
         await screenshot(page, `part-open-${colorScheme}`);
-        await page.getByText('kept', { exact: false }).first().waitFor();
+        await expect.poll(() => page.evaluate(() => localStorage.getItem('spanlife-folds') ?? '')).toContain('Strain and notch');
         await page.reload();
         await line(page, 'K_f').locator('.quantity').first().waitFor();
         expect(await aside(page, 'Strain and notch').getAttribute('aria-expanded')).toBe('true');
