@@ -124,7 +124,7 @@ function stepRun(step: PresentedStep): Insertion {
   const value = hidden ? html`<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span>`
     : result.kind !== 'problem' && html`${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}${spreadBehind(result)}`;
   const interval = hidden ? undefined : intervalText(result);
-  return html`${words !== '' && html`<span class="label">${words}</span>`}${setBy !== undefined && html` <span class="set-by">${setBy}</span>`} <span class="equation" style="${fitOnPaper(tex, 42)}">${math(tex)}</span>${formulaText !== undefined && html` <code>${formulaText}</code>`} <span class="value">${value}</span>${interval !== undefined && html` <span class="interval">${interval}</span>`} ${sinceLine(step)}`;
+  return html`${words !== '' && html`<span class="label">${words}</span>`}${setBy !== undefined && html` <span class="set-by">${setBy}</span>`} <span class="formula" style="${fitOnPaper(tex, 42)}">${math(tex)}</span>${formulaText !== undefined && html` <code>${formulaText}</code>`} <span class="value">${value}</span>${interval !== undefined && html` <span class="interval">${interval}</span>`} ${sinceLine(step)}`;
 }
 
 /** Both results side by side, once the reader has entered theirs. What could not be read is said; on the page it stays in the blank. */
