@@ -11,6 +11,7 @@ import { nameOf, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
 import type { Names, PlanContext } from '../plan-types.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
+import { openState } from '../step.ts';
 import { specimensOf, tableMissing } from './specimens.ts';
 import type { TableState } from '../table/index.ts';
 import type { CellState, FitState } from '../types.ts';
@@ -28,7 +29,9 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
     signature: JSON.stringify(['fit', block.body, settings, early]),
     compute: (_symbols, tables): CellState => {
       const [trouble] = early;
-      const fitted = trouble === undefined ? fitTable(cell, settings.words, tables.get(cell.table)) : undefined;
+      const table = tables.get(cell.table);
+      if (trouble === undefined && table !== undefined && table.rowCount === table.blank) return rowsAwaited(block, cell, settings.words);
+      const fitted = trouble === undefined ? fitTable(cell, settings.words, table) : undefined;
       const problem = trouble ?? (fitted?.ok === false ? { ...fitted.problem, cell: block.id } : undefined);
       const fit = fitted?.ok === true ? fitted.value : undefined;
       return Object.freeze({
@@ -41,6 +44,12 @@ export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): 
       });
     },
   };
+}
+
+/** A table that nobody has filled in is in nobody's error. */
+function rowsAwaited(block: CellBlock, cell: FitCell, words: FitSettings): CellState {
+  const results = new Map([...cell.symbols].map(([name, symbol]) => [symbol, openState(publishedUnit(name, words), 'rows of its table')]));
+  return Object.freeze({ cellId: block.id, results, reads: [], problems: [], warnings: [] });
 }
 
 /** Dimension of a symbol that a fit publishes. */
