@@ -22,7 +22,7 @@ describe('the shelf of lines', () => {
   test('says why a sheet has no line at the moment', async () => {
     const [sheet] = await shelf([kept('class', snLine.replace(/( {2}specimen,group[^\n]*\n)(?: {2}.*\n)+/, '$1'))]).kept();
     expect(sheet?.offers[0]?.snapshot).toBeUndefined();
-    expect(sheet?.offers[0]?.trouble).toContain('needs at least 3 broken specimens');
+    expect(sheet?.offers[0]?.trouble).toBe('It has no line at the moment: rows or blanks that it needs are empty.');
   });
 
   test('reads documents and reports, refuses other files in words, and leaves the browser’s refusal to the caller', async () => {

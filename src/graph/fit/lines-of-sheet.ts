@@ -47,7 +47,7 @@ function lineToTake(cell: FitCell, states: SheetStates, title: string, date: str
   const named = { fitId: cell.id, label: cell.label ?? cell.id };
   if (state?.fit === undefined || table === undefined) {
     const [problem] = state?.problems ?? [];
-    return { ...named, trouble: problem === undefined ? 'It has no line at the moment.' : problemSentence(problem) };
+    return { ...named, trouble: problem === undefined ? 'It has no line at the moment: rows or blanks that it needs are empty.' : problemSentence(problem) };
   }
   const group = state.fit.group;
   const source = { title, fitId: cell.id, group, date, fingerprint: fingerprintOfRows(table, state.fit.rows) };
