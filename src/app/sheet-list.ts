@@ -29,7 +29,7 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
     ${state.kept.length === 0 ? nothing : earlierTemplate(state.earlier, actions, close)}
     ${nextTemplate(state, close, actions)}
     <h2 id="start-another">Start another</h2>
-    <ul aria-labelledby="start-another">
+    <ul class="starts" aria-labelledby="start-another">
       ${NAMES.map((name) => startTemplate(name, close, actions))}
       <li><button type="button" @click=${close(() => actions.start('empty'))}>An empty sheet</button></li>
       <li><button type="button" @click=${close(actions.duplicate)}>A copy of this one</button></li>
@@ -41,7 +41,7 @@ function startTemplate(name: StartName, close: Close, actions: HeadActions): Tem
   const { label } = START_SHEETS[name];
   const press = (hasExample: boolean, words: string) => html`<button type="button" aria-label=${`${label}, ${words}`} @click=${close(() => actions.start({ sheet: name, hasExample }))}>${words}</button>`;
   if (!('example' in START_SHEETS[name])) return html`<li><button type="button" @click=${close(() => actions.start({ sheet: name, hasExample: false }))}>${label}</button></li>`;
-  return html`<li><span class="start-name">${label}:</span> ${press(false, 'blank')} ${press(true, 'with the invented example')}</li>`;
+  return html`<li class="two-starts"><span>${label}:</span> ${press(false, 'blank')} ${press(true, 'with the invented example')}</li>`;
 }
 
 /** What goes on to the next specimen is said before anything is done. */

@@ -150,7 +150,7 @@ describe('templates', () => {
     }
     const cells = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : []));
     expect(cells.flatMap(({ problems, unknownKeys }) => [...problems, ...unknownKeys])).toEqual([]);
-    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...KNOWN_KINDS, ...KNOWN_KINDS, ...findings.map(() => 'fit'), 'table', ...['end', 'end']].toSorted());
+    expect(cells.map(({ kind }) => kind).toSorted()).toEqual([...KNOWN_KINDS, ...KNOWN_KINDS, ...findings.map(() => 'fit'), 'table', 'end', 'end'].toSorted());
     const symbols = cells.flatMap((cell) => (cell.kind === 'given' || cell.kind === 'step' ? [cell.symbol] : []));
     expect(symbols.toSorted()).toEqual(['x_1', 'x_2', 'x_3', 'x_4']);
   });
