@@ -37,9 +37,9 @@ export interface OwnParts {
   readonly script: { readonly elements: string; readonly policy: string };
 }
 
-/** Read once at the start, before charts and drawings add anything to the page. */
+/** Read once at the start, before charts and drawings add anything to the page. The foot of printed pages is of the file that was opened. */
 export function ownParts(page: Document): OwnParts {
-  const css = [...page.querySelectorAll('head style')].map((style) => style.textContent ?? '').join('\n');
+  const css = [...page.querySelectorAll('head style:not([data-foot])')].map((style) => style.textContent ?? '').join('\n');
   const packed = page.getElementById('spanlife-script')?.textContent ?? '';
   const first = page.querySelector('body > script[type="module"]')?.textContent ?? '';
   const elements = `<script type="text/plain" id="spanlife-script">${packed}</script>\n<script type="module">${first}</script>`;

@@ -5,7 +5,7 @@ interface PageParts {
   readonly title: string;
   /** From `renderReport`, or for a working file from `renderSheet`. */
   readonly bodyHtml: string;
-  /** From `printFoot`. */
+  /** From `printFoot`; in an element of its own, since a working file of this file has another. */
   readonly foot?: string;
   /** Style sheets, with every font inlined. */
   readonly css: string;
@@ -63,7 +63,7 @@ export function reportPage(parts: PageParts): string {
 <meta name="referrer" content="no-referrer">
 <title>${title}</title>
 <style>${trusted(styleText(parts.css))}</style>${parts.foot === undefined ? undefined : html`
-<style>${trusted(styleText(parts.foot))}</style>`}
+<style data-foot>${trusted(styleText(parts.foot))}</style>`}
 </head>
 <body>
 ${script === undefined ? undefined : trusted(LIFELESS)}<main id="sheet">${trusted(parts.bodyHtml)}</main>

@@ -1,8 +1,10 @@
 /** What is printed is the whole sheet, whether one has scrolled or not: every drawing, nothing cut off, no page nearly empty. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { keepForLooking, withPage } from './harness.ts';
+import { download, goToFile, keepForLooking, withPage } from './harness.ts';
 import { pdfPages } from './pdf-text.ts';
+import { renamed } from './saved-file.ts';
+import { chooseTakeaway } from './sheet-page.ts';
 
 /** Between the margins of 16 mm, at 96 px an inch. */
 const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
@@ -61,6 +63,33 @@ describe('the page printed as soon as it is open, without scrolling', () => {
   });
 });
 
+describe('the report printed', () => {
+  test('of the rotating example it has at most eight A4 pages before its appendices, nothing cut and no figure split', async () => {
+    await withPage({}, async ({ page }) => {
+      await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+      const report = await download(page, () => chooseTakeaway(page, 'Report'));
+      await goToFile(page, renamed(report));
+      const pdf = await page.pdf({ format: 'A4', printBackground: false });
+      keepForLooking('report-A4.pdf', pdf);
+      const pages = pdfPages(pdf);
+      // The place for signatures ends what is marked; the appendices begin on a page of their own behind it.
+      const signed = pages.findIndex(({ text }) => text.includes('SignedMarked'));
+      expect(signed).toBeGreaterThan(0);
+      expect(signed + 1).toBeLessThanOrEqual(8);
+      expect(pages[signed + 1]?.text).toContain('Partsondemand');
+      expect(pages[signed]?.text).not.toContain('Partsondemand');
+      expect(pages.length).toBeGreaterThan(signed + 2);
+
+      await page.setViewportSize({ width: PRINTED_WIDTH.A4, height: 1000 });
+      await page.emulateMedia({ media: 'print' });
+      const figures = await figuresIn(page);
+      expect(figures.length).toBeGreaterThanOrEqual(5);
+      for (const { id, labels } of figures) expect(pages.some(({ text }) => labels.every((label) => text.includes(label))), `${id}: ${labels.join(' | ')}`).toBe(true);
+      expect(await cutOff(page)).toEqual([]);
+    });
+  });
+});
+
 /** The page as it is laid out between a printed page's margins. */
 async function asPrinted(page: Page, width: number): Promise<void> {
   await page.setViewportSize({ width, height: 1000 });
@@ -85,10 +114,13 @@ async function cutOff(page: Page): Promise<string[]> {
     .map((element) => `${element.closest('.cell')?.id ?? ''} ${element.tagName} ${element.getAttribute('class') ?? ''}: ${Math.round(element.getBoundingClientRect().right)} px`).slice(0, 12));
 }
 
-/** Boxes to tick, options and instruments are part of what is read on paper; other controls are not. */
+/**
+ * Boxes to tick, options and instruments are part of what is read on paper, and so are presses that are the words of a heading or of a sentence:
+ * whose values these are, what is still to be done, what a part on demand is called. Other controls are not.
+ */
 async function controlsIn(page: Page): Promise<string[]> {
   return page.evaluate(() => [...document.querySelectorAll('button, summary, input[name="unit-system"], input[type="file"], nav, [role="slider"]')]
-    .filter((element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+    .filter((element) => !element.matches('.origins > summary, .attention > li > button, .aside-heading > .aside-opener') && element.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
     .map((element) => element.getAttribute('aria-label') ?? element.textContent ?? '')
     .filter((name) => !name.includes('how it was measured')));
 }

@@ -23,7 +23,7 @@ describe('after the test', () => {
   test('place of fracture and observed life are filled in: what was open is told, and the drawing moves the place', async () => {
     await withPage({ size: 'phone' }, async ({ page }) => {
       await line(page, 'x_f').locator('.blanks').getByRole('textbox').first().waitFor({ state: 'attached' });
-      expect(await says(page, 'fracture-counts')).toContain('once x f is filled in');
+      expect(await says(page, 'fracture-counts')).toContain('Waits for x f.');
       await fill(page, 'x_f', '2');
       expect(await says(page, 'fracture-counts')).toContain('The test counts, at its own stress.');
       await fill(page, 'N_obs', '98700');
@@ -69,7 +69,7 @@ describe('a material of one’s own', () => {
 describe('the specimen’s own sheet', () => {
   test('a fit that does not cover the shape says so; a larger radius lowers the factor', async () => {
     await withPage({ colorScheme: 'dark' }, async ({ page }) => {
-      await start(page, 'The specimen: notch, stress along the axis');
+      await start(page, 'The specimen: notch, stress along the axis, with the invented example');
       await line(page, 'K_t').locator('.result').first().waitFor({ state: 'attached' });
       const before = Number.parseFloat(await result(page, 'K_t'));
       await fill(page, 'r', '3 mm');

@@ -15,7 +15,7 @@ async function start(page: Page, name: string): Promise<void> {
 
 /** The invented specimen kept under a title of its own, then the machine's sheet. */
 async function keepSpecimen(page: Page): Promise<void> {
-  await start(page, 'The specimen: notch, stress along the axis');
+  await start(page, 'The specimen: notch, stress along the axis, with the invented example');
   await title(page).fill('Specimen of team 4');
   await untilKept(page);
   await start(page, 'Rotating bending, with the invented example');

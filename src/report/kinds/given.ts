@@ -84,7 +84,7 @@ function valueRow(cell: GivenCell, given: PresentedGiven, context: PresentContex
   // A value that is shown as it was written is shown once.
   const written = result.kind === 'value' && result.uncertainty === undefined && typed === result.text ? '' : typed === '' ? blanks.join('; ') : typed;
   const isPlain = below.every((part) => part === undefined || (Array.isArray(part) && part.length === 0));
-  return html`<tr id="${cellAnchor(cell.id)}"><th scope="row">${math(symbolTex)}</th><td>${label}</td><td class="readings">${written}${range !== undefined && html` <span class="range">(${range})</span>`}</td><td class="figures">${result.kind === 'value' && html`${raised(result.number)}${result.uncertainty !== undefined && html` ± ${raised(result.uncertainty)}`}${unit}`}</td><td class="origin">${origin}</td></tr>
+  return html`<tr id="${cellAnchor(cell.id)}"><td class="symbol">${math(symbolTex)}</td><th scope="row">${label}</th><td class="readings">${written}${range !== undefined && html` <span class="range">(${range})</span>`}</td><td class="figures">${result.kind === 'value' && html`${raised(result.number)}${result.uncertainty !== undefined && html` ± ${raised(result.uncertainty)}`}${unit}`}</td><td class="origin">${origin}</td></tr>
 ${!isPlain && html`<tr class="told"><td></td><td colspan="4">${below}</td></tr>
 `}`;
 }
