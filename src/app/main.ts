@@ -27,7 +27,7 @@ const canKeep = await Promise.race([
   store.list().then(() => true, () => false),
   new Promise<boolean>((resolve) => setTimeout(resolve, PATIENCE, false)),
 ]);
-// What can't be moved now stays set aside for the next time.
-if (canKeep) await keepLastWords(store).catch(() => undefined);
+// Where the database only answers late, what was typed last is still waited for. What can't be moved now stays set aside for the next time.
+await keepLastWords(store).catch(() => undefined);
 await startPage(root, { store, earlier, persistence: createPersistence(navigator.storage, () => localStorage), canKeep });
 if (canKeep) await store.ids().then((ids) => earlier.sweep(new Set(ids))).catch(() => undefined);

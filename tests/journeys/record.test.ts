@@ -129,7 +129,7 @@ describe('the test record', () => {
       await checkAccess(page);
       await page.keyboard.press('Control+z');
       await expect.poll(() => says(page)).toMatch(/Not started/);
-      expect(await textOf(line(page, 'r_N').locator('.result'))).toMatch(/open until/);
+      expect(await textOf(line(page, 'r_N').locator('.result'))).toMatch(/waits for N obs$/);
     });
   });
 });
