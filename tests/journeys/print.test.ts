@@ -97,12 +97,12 @@ async function asPrinted(page: Page, width: number): Promise<void> {
   await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
 }
 
-/** Every figure of the sheet with what is written in it, piece by piece and without white space. */
+/** Every figure of the sheet with what is written in it, piece by piece and without white space. A report has each drawing in several widths, and shows one. */
 async function figuresIn(page: Page): Promise<{ readonly id: string; readonly labels: string[]; readonly width: number }[]> {
   return page.evaluate(() => [...document.querySelectorAll('.cell-figure')].map((figure) => ({
     id: figure.id,
-    width: figure.querySelector('.drawn svg')?.getBoundingClientRect().width ?? 0,
-    labels: [...figure.querySelectorAll('.drawn svg :is(text, tspan)')].filter((text) => text.childElementCount === 0)
+    width: [...figure.querySelectorAll('.drawn svg')].find((svg) => svg.checkVisibility())?.getBoundingClientRect().width ?? 0,
+    labels: [...figure.querySelectorAll('.drawn svg :is(text, tspan)')].filter((text) => text.childElementCount === 0 && text.closest('.drawn')?.checkVisibility() === true)
       .map((text) => text.textContent.replace(/[\s\u2066-\u2069]/gu, '')).filter((label) => label.length > 1),
   })));
 }
