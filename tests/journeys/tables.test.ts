@@ -270,7 +270,7 @@ describe('steps to undo', () => {
       const before = await cells.count();
       await page.locator('[data-cell="discussion"]').focus();
       await page.keyboard.press('ControlOrMeta+.');
-      await page.keyboard.press('n');
+      await page.keyboard.press('w');
       await page.keyboard.press('g');
       await page.locator('.source-editor textarea').waitFor();
       await page.keyboard.type('label: x');
