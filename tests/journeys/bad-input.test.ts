@@ -93,7 +93,7 @@ describe('bad input', () => {
       await screenshot(page, 'bad-input-section-drawing-phone', { fullPage: false });
       await fill(page, 'x_s', '200.5 mm');
       await fill(page, 's_2', '900 mm');
-      await expect.poll(() => textOf(page.locator('[data-cell="closes"]'))).toMatch(/larger than twice its standard uncertainty/);
+      await expect.poll(() => textOf(page.locator('[data-cell="closes"]'))).toMatch(/more than twice its standard uncertainty/);
       await expectNoLeaks(page);
       await fill(page, 's_1', '600 mm');
       await expectNoLeaks(page);
