@@ -27,8 +27,17 @@ export function wordsTemplate(): TemplateResult {
 /** What the page is, told at the example that it is delivered with. */
 export function firstWords(actions: HeadActions): TemplateResult {
   return html`<p class="first-words">A sheet for the bending-fatigue laboratory: from the spans you measure to the stress at the thinnest section and the life to expect. Here with an invented example.
-    <button type="button" @click=${() => actions.start({ sheet: 'rotating', hasExample: false })}>Start my own blank sheet</button>
+    <button type="button" @click=${startBlank(actions)}>Start my own blank sheet</button>
     <button type="button" title="Goes to the blank that moves the results most: change it and watch them" @click=${actions.takeALook}>Take a look</button></p>`;
+}
+
+/** The button goes with the example: who came with the keyboard stands before the way to the first blank. */
+function startBlank(actions: HeadActions): (event: Event) => void {
+  return ({ currentTarget }) => {
+    const button = currentTarget as HTMLElement;
+    if (button.matches(':focus-visible')) button.closest('.head')?.querySelector<HTMLElement>('.past-head')?.focus();
+    actions.start({ sheet: 'rotating', hasExample: false });
+  };
 }
 
 /** Escape folds up what is unfolded, and takes away what stands below a word until another one is come to. */
