@@ -63,11 +63,11 @@ describe('with a finger', () => {
   test('a remark that is left closes only after the tap', async () => {
     await withPage({ size: 'phone', before: watchTaps }, async ({ page }) => {
       await untilDrawn(page);
-      const remark = page.locator('[data-cell="method"]');
+      const remark = page.locator('[data-cell="aim"]');
       await remark.locator('.text').tap();
       await expect.poll(() => remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeGreaterThan(40);
       await page.keyboard.type('By hand. ');
-      const { taps } = await tapAll(page, '[data-cell="method"] ~ .cell-given', { first: 3 });
+      const { taps } = await tapAll(page, '[data-cell="aim"] ~ .cell-given', { first: 3 });
       expect(taps.length).toBeGreaterThan(0);
       expect(amiss(taps)).toEqual([]);
       expect(await remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeLessThan(40);
