@@ -57,7 +57,7 @@ export function note(text: string | undefined, classes = 'note'): Markup | undef
 /** Notes in a margin, together, so that the page can show their beginning. */
 export function notesBeside(...notes: readonly (Markup | undefined)[]): Markup | undefined {
   const said = notes.filter((one) => one !== undefined);
-  return said.length === 0 ? undefined : html`<div class="notes"><div class="said">${said}</div></div>`;
+  return said.length === 0 ? undefined : html`<div class="notes"><div class="said" tabindex="-1">${said}</div></div>`;
 }
 
 /** Problems of a cell under its line, then what is used all the same. */

@@ -110,7 +110,9 @@ export function watchTaps(): void {
     const kinds = new Map<string, HTMLElement[]>();
     for (const one of all) kinds.set(kindOf(one), [...(kinds.get(kindOf(one)) ?? []), one]);
     const taken = new Set([...kinds.values()].flatMap((alike) => alike.length <= most ? alike : Array.from({ length: most }, (_, i) => alike[Math.round((i * (alike.length - 1)) / (most - 1))])));
-    return all.filter((one) => taken.has(one));
+    const isFolder = (one: HTMLElement): boolean => one.matches('.section-folder, .aside-opener, .aside-end');
+    // What puts others out of sight comes last, from below.
+    return [...all.filter((one) => taken.has(one) && !isFolder(one)), ...all.filter((one) => taken.has(one) && isFolder(one)).toReversed()];
   };
   const inView = ({ top, bottom }: DOMRect): boolean => bottom > 0 && top < innerHeight;
   const frame = (): Promise<void> => new Promise((done) => void requestAnimationFrame(() => requestAnimationFrame(() => done())));
@@ -121,7 +123,8 @@ export function watchTaps(): void {
     for (const cell of document.querySelectorAll('.title-block, .sheet > .cell')) {
       if (!inView(cell.getBoundingClientRect())) continue;
       for (const one of [cell, ...cell.querySelectorAll('p, li, label, input, select, textarea, button, .katex, .result')]) {
-        if (isSeen(one) && inView(one.getBoundingClientRect())) before.set(one, one.getBoundingClientRect());
+        // A long note comes whole over what follows, and goes again: what stands in it is no place to hit.
+        if (isSeen(one) && one.closest('.said') === null && inView(one.getBoundingClientRect())) before.set(one, one.getBoundingClientRect());
       }
     }
   }, { capture: true });
