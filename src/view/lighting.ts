@@ -108,7 +108,7 @@ export function lightStrip(lit: PresentedElasticities | undefined, desk: Desk): 
   if (lit === undefined) return nothing;
   const blockId = desk.context().states.definedBy(lit.symbol) ?? '';
   return html`<div class="foot-strip light-strip" role="region" aria-label="Elasticities">
-    <p>Slopes here, about <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
+    <p>Slopes about <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
       <span class="words">${lit.words}</span></p>
     <button type="button" class="press" @click=${() => desk.light(undefined)}>End <kbd>Esc</kbd></button></div>`;
 }
