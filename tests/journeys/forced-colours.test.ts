@@ -53,14 +53,14 @@ function smallTargets(): string[] {
   });
 }
 
-/** Runs in the page: words that the mark of a line's menu lies over, by its place at rest. */
+/** Runs in the page: words that the mark of a line's menu lies over, by its place at rest. What is folded away is measured where it would stand and is seen by nobody: it is looked at unfolded. */
 function textsUnderMarks(): string[] {
   const marks = [...document.querySelectorAll('.sheet > .cell .menu-button svg')].map((mark) => ({ box: mark.getBoundingClientRect(), cell: mark.closest('.cell') }));
   return marks.flatMap(({ box: mark, cell }) =>
     [cell, cell?.nextElementSibling].flatMap((part) => {
       if (part === null || part === undefined) return [];
       const under: string[] = [];
-      const walk = document.createTreeWalker(part, NodeFilter.SHOW_TEXT, (node) => (node.parentElement?.closest('math, .visually-hidden, .writing, option') ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT));
+      const walk = document.createTreeWalker(part, NodeFilter.SHOW_TEXT, (node) => (node.parentElement?.closest('math, .visually-hidden, .writing, option') || node.parentElement?.checkVisibility() === false ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT));
       while (walk.nextNode() !== null) {
         const range = document.createRange();
         range.selectNodeContents(walk.currentNode);
@@ -146,8 +146,9 @@ test('with a finger what can be done is seen at rest, is large enough, and lies 
     expect((await look(line(page, 'd').locator('.instrument .light'))).seen).toBe('1 visible auto');
     expect((await look(line(page, 'd').getByRole('button', { name: /^add a reading of/ }))).seen).toBe('1 visible auto');
     expect(await page.evaluate(smallTargets)).toEqual([]);
-    const covered = await page.evaluate(textsUnderMarks);
-    expect(covered).toEqual([]);
+    expect(await page.evaluate(textsUnderMarks)).toEqual([]);
+    await page.locator('.sheet > .cell .sets').evaluateAll((folds) => folds.forEach((fold) => (fold as HTMLDetailsElement).open = true));
+    expect(await page.evaluate(textsUnderMarks), 'with what options set unfolded').toEqual([]);
     for (const width of [390, 360]) {
       await page.setViewportSize({ width, height: 780 });
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth), `${width}`).toBeLessThanOrEqual(0);
