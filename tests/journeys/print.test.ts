@@ -86,6 +86,13 @@ describe('the report printed', () => {
       expect(figures.length).toBeGreaterThanOrEqual(5);
       for (const { id, labels } of figures) expect(pages.some(({ text }) => labels.every((label) => text.includes(label))), `${id}: ${labels.join(' | ')}`).toBe(true);
       expect(await cutOff(page)).toEqual([]);
+      // A formula among the notes stays in its column, of two with 7 mm between them.
+      const formulas = await page.evaluate(() => [...document.querySelectorAll('.noted .whole')].map((whole) => {
+        const parts = [...whole.querySelectorAll('.katex-html .katex-base')].map((part) => part.getBoundingClientRect().width);
+        return { width: Math.max(0, ...parts), room: ((whole.closest('.noted-lines')?.getBoundingClientRect().width ?? 0) - 27) / 2 };
+      }));
+      expect(formulas.length).toBeGreaterThan(3);
+      for (const { width, room } of formulas) expect(width).toBeLessThan(room);
     });
   });
 });

@@ -102,7 +102,7 @@ function resultProblem({ hidden, result, problems }: PresentedStep): Markup | un
 /** In one line: its words, the formula, the numbers put in, the result. What has none yet is told by what it waits for. */
 function stepInReport(cell: StepCell, step: PresentedStep, context: PresentContext, drawn: Place['drawn']): ReportPart {
   const { result, number, hidden, slipMark, answer } = step;
-  const notes = { name: html`(${number}) ${named(step.symbolTex, step.label)}`, texts: [step.wholeTex !== undefined && html`With all its cases ${math(step.wholeTex)}.`, step.note] };
+  const notes = { name: html`(${number}) ${named(step.symbolTex, step.label)}`, texts: [step.wholeTex !== undefined && html`With all its cases ${wholeFormula(step.wholeTex)}.`, step.note] };
   const isOpen = !hidden && step.problems.length === 0 && (result.kind === 'problem' || (result.kind === 'range' && result.word === 'open'));
   if (isOpen) return { open: { under: result.kind === 'range' ? `Results that are ${result.text}` : OPEN_RESULTS, name: named(step.symbolTex, step.label) }, notes };
   const below = [slipHere(slipMark), !hidden && slipMargin(slipMark), answer && answerLine(answer, cell.id, {}), !hidden && shiftLine(presentShift(cell.symbol, context))];
@@ -112,6 +112,13 @@ function stepInReport(cell: StepCell, step: PresentedStep, context: PresentConte
 
 /** Room of an equation on a telephone, em. */
 const TELEPHONE = 18;
+/** Of the two columns in which notes are printed, em. */
+const COLUMN_ON_PAPER = 26;
+
+/** A formula among words that may be wider than its column: set smaller on paper, and on the screen it scrolls by itself. */
+function wholeFormula(tex: string): Markup {
+  return html`<span class="whole" style="${fitOnPaper(tex, COLUMN_ON_PAPER)}" tabindex="${widestPiece(tex) > TELEPHONE && '0'}">${math(tex)}</span>`;
+}
 
 /** `R_A = (F_1 l_2 + …)/l_L = (154.25 N · …)/401.63 mm =` */
 function stepInOneLine({ symbolTex, symbolsTex, numbersTex, hidden }: PresentedStep): string {
