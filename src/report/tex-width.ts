@@ -89,17 +89,23 @@ class Reader {
     return whole + 1.1;
   }
 
-  /** The widest of its lines. */
+  /** Each column is as wide as the widest of its cells, whichever line that stands in. */
   private table(): number {
-    let [line, widest] = [0, 0];
+    const columns: number[] = [];
+    let [column, cell] = [0, 0];
     while (this.at < this.tokens.length) {
       const token = this.tokens[this.at++] ?? '';
+      const ends = token === '&' || token === '\\\\' || token === '\\end';
+      if (!ends) {
+        cell += BREAKS.has(token) ? 1.3 : this.width(token);
+        continue;
+      }
+      columns[column] = Math.max(columns[column] ?? 0, cell);
+      cell = 0;
+      column = token === '&' ? column + 1 : 0;
       if (token === '\\end') break;
-      if (token === '\\\\') line = 0;
-      else line += token === '&' ? 1 : BREAKS.has(token) ? 1.3 : this.width(token);
-      widest = Math.max(widest, line);
     }
     this.argument();
-    return widest;
+    return columns.reduce((sum, width) => sum + width, columns.length - 1);
   }
 }

@@ -86,13 +86,17 @@ describe('the report printed', () => {
       expect(figures.length).toBeGreaterThanOrEqual(5);
       for (const { id, labels } of figures) expect(pages.some(({ text }) => labels.every((label) => text.includes(label))), `${id}: ${labels.join(' | ')}`).toBe(true);
       expect(await cutOff(page)).toEqual([]);
-      // A formula among the notes stays in its column, of two with 7 mm between them.
+      // A formula among the notes stays in its column, of two with 7 mm between them, or takes both; none is set in letters too small to read.
       const formulas = await page.evaluate(() => [...document.querySelectorAll('.noted .whole')].map((whole) => {
         const parts = [...whole.querySelectorAll('.katex-html .katex-base')].map((part) => part.getBoundingClientRect().width);
-        return { width: Math.max(0, ...parts), room: ((whole.closest('.noted-lines')?.getBoundingClientRect().width ?? 0) - 27) / 2 };
+        return { width: Math.max(0, ...parts), room: whole.closest('.noted')?.clientWidth ?? 0, letters: Number.parseFloat(getComputedStyle(whole).fontSize) / 4 * 3 };
       }));
       expect(formulas.length).toBeGreaterThan(3);
-      for (const { width, room } of formulas) expect(width).toBeLessThan(room);
+      for (const { width, room, letters } of formulas) {
+        expect(width).toBeLessThan(room);
+        expect(letters, 'pt').toBeGreaterThan(6.5);
+      }
+      expect(new Set(formulas.map(({ room }) => room)).size).toBe(2);
     });
   });
 });

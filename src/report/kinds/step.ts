@@ -112,12 +112,15 @@ function stepInReport(cell: StepCell, step: PresentedStep, context: PresentConte
 
 /** Room of an equation on a telephone, em. */
 const TELEPHONE = 18;
-/** Of the two columns in which notes are printed, em. */
-const COLUMN_ON_PAPER = 26;
+/** Of the two columns in which notes are printed and of both together, em. */
+const [COLUMN_ON_PAPER, COLUMNS_ON_PAPER] = [26, 54];
+/** Set smaller than this nobody reads a formula with pleasure: it takes both columns. */
+const LEAST_FIT = 0.8;
 
-/** A formula among words that may be wider than its column: set smaller on paper, and on the screen it scrolls by itself. */
+/** A formula among words that may be wider than its column: set smaller on paper, or over both columns, and on the screen it scrolls by itself. */
 function wholeFormula(tex: string): Markup {
-  return html`<span class="whole" style="${fitOnPaper(tex, COLUMN_ON_PAPER)}" tabindex="${widestPiece(tex) > TELEPHONE && '0'}">${math(tex)}</span>`;
+  const isWide = widestPiece(tex) > COLUMN_ON_PAPER / LEAST_FIT;
+  return html`<span class="${isWide ? 'whole wide' : 'whole'}" style="${fitOnPaper(tex, isWide ? COLUMNS_ON_PAPER : COLUMN_ON_PAPER)}" tabindex="${widestPiece(tex) > TELEPHONE && '0'}">${math(tex)}</span>`;
 }
 
 /** `R_A = (F_1 l_2 + …)/l_L = (154.25 N · …)/401.63 mm =` */
