@@ -1,8 +1,7 @@
 import { nothing, svg, type TemplateResult } from 'lit-html';
-import { live } from 'lit-html/directives/live.js';
 import { composed } from '../core/problem/index.ts';
 import { WEDGES, type HeldColumn, type HeldRow, type PresentedHeldTable } from '../report/index.ts';
-import { html } from '../view/index.ts';
+import { entered, html } from '../view/index.ts';
 import { focusUnfolder } from './folding.ts';
 import type { HoldActions, HoldState, OtherSheet } from './hold-types.ts';
 
@@ -62,7 +61,7 @@ function entryTemplate({ name, at, isReference }: HeldColumn, actions: HoldActio
     actions.dropHeld(name);
   };
   return html`<li>
-    <input type="text" class="blank" maxlength="60" autocomplete="off" aria-label=${composed`Name of the held state ${name}`} .value=${live(name)} @change=${rename}
+    <input type="text" class="blank" maxlength="60" autocomplete="off" aria-label=${composed`Name of the held state ${name}`} .value=${entered(name)} @change=${rename}
       @keydown=${(event: KeyboardEvent) => {
         if (event.key === 'Enter') rename(event);
       }}>

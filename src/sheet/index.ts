@@ -60,6 +60,7 @@ export { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS } from './reference
 export { DRAWINGS } from './reference/pictures.ts';
 export type { KeyEntry } from './reference/types.ts';
 export { entryWords, SECTIONS, type Section } from './reference/words.ts';
+export { asItStands } from './as-it-stands.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { cleanText } from './table/clean-text.ts';

@@ -1,4 +1,5 @@
 import { isSymbolHidden } from '../report/index.ts';
+import { asItStands } from '../sheet/index.ts';
 import { drawStrips, type AtWork } from './at-work.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { showCell } from './focus.ts';
@@ -33,7 +34,7 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     apply: (command, cellId) => {
       const { now, steps, announcer } = at();
       const [before, document] = [session.states(), session.document()];
-      const result = session.apply(command);
+      const result = session.apply(asItStands(command, now.context.document, document));
       if (!result.ok) {
         if (cellId === undefined) announcer.say(`${result.problem.what} ${result.problem.mend}`);
         else desk.changeUi(cellId, (record) => void (record.refused = result.problem));

@@ -14,6 +14,7 @@ export type { FoldMemory, Folds, Remembered } from './folds.ts';
 export { localTime } from './clock.ts';
 export type { LectureMemory } from './lecture/memory.ts';
 export type { LineShelf, OfferShelf, SheetWith, ValueShelf } from './offer-shelf.ts';
+export { entered } from './entered.ts';
 export { mountSheet } from './mount.ts';
 export type { PlaceMemory, ReadingPlace } from './reading-place.ts';
 export type { SidePlace } from './side/side.ts';

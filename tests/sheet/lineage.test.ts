@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createHistory, lineageOf, parseSheet, serialiseSheet, type Block, type SheetDocument } from '../../src/sheet/index.ts';
+import { asItStands, createHistory, lineageOf, parseSheet, serialiseSheet, type Block, type SheetDocument } from '../../src/sheet/index.ts';
 import { ownText, replaceText } from '../../src/view/commands.ts';
 import { SHIPPED, shipped } from '../shipped.ts';
 
@@ -50,5 +50,32 @@ describe('a block under edit', () => {
     expect(history.document.blocks.map(lineageOf)).toEqual([first, second]);
     // Read anew, without a before, the first one has it.
     expect(parseSheet(serialiseSheet(history.document)).blocks.map(({ id }) => id)).toEqual(['W', 'W-2']);
+  });
+
+  it('is written to by keys that come before the page shows the last one, and no other block is', () => {
+    const cell = (symbol: string): string => `\`\`\`given\nsymbol: ${symbol}\nvalue: 1 mm\n\`\`\`\n`;
+    const seen = parseSheet(cell('a') + cell('W'));
+    const history = createHistory(seen);
+    const typed = (text: string) => history.apply(asItStands(replaceText(seen.blocks[0] as Block, text), seen, history.document));
+    // By now "a" is the id of another block.
+    expect(typed('symbol: W\nvalue: 1 mm').ok).toBe(true);
+    expect(history.apply(replaceText(history.document.blocks[1] as Block, 'symbol: a\nvalue: 1 mm')).ok).toBe(true);
+    expect(history.document.blocks.map(({ id }) => id)).toEqual(['W', 'a']);
+    expect(typed('symbol: W_h\nvalue: 1 mm').ok).toBe(true);
+    expect(serialiseSheet(history.document)).toBe(cell('W_h') + cell('a'));
+  });
+
+  it('is followed by what is put beside it, and by several commands at once; what is new keeps the id that it has', () => {
+    const cell = (symbol: string): string => `\`\`\`given\nsymbol: ${symbol}\n\`\`\`\n`;
+    const seen = parseSheet(cell('a') + cell('b'));
+    const now = createHistory(seen);
+    now.apply(replaceText(seen.blocks[0] as Block, 'symbol: c'));
+    const at = (command: Parameters<typeof asItStands>[0]) => asItStands(command, seen, now.document);
+    expect(at({ do: 'insert', after: 'a', source: 'x' })).toMatchObject({ after: 'c' });
+    expect(at({ do: 'insert', after: undefined, source: 'x' })).toMatchObject({ after: undefined });
+    expect(at({ do: 'move', blockId: 'b', to: { after: 'a' } })).toMatchObject({ blockId: 'b', to: { after: 'c' } });
+    expect(at({ do: 'move', blockId: 'a', to: 'down' })).toMatchObject({ blockId: 'c', to: 'down' });
+    expect(at({ do: 'together', commands: [{ do: 'delete', blockId: 'a' }, { do: 'set key', cellId: 'new', key: 'unit', value: 'mm' }] }))
+      .toMatchObject({ commands: [{ blockId: 'c' }, { cellId: 'new' }] });
   });
 });

@@ -1,9 +1,9 @@
-import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
 import { ANSWER_RULE, unitWords, type PresentedStep } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { entered } from '../entered.ts';
 import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
 import { partId, type Part } from '../parts.ts';
@@ -20,7 +20,7 @@ export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Pa
   return html`<input class="blank answer-blank" type="text" data-measured autocomplete="off" spellcheck="false" enterkeyhint="next"
     aria-label=${composed`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
     aria-describedby=${`${partId(cell.id, 'answer-rule')}${step.answer?.problem === undefined ? '' : ` ${partId(cell.id, 'answer-problem')}`}`}
-    .value=${live(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>
+    .value=${entered(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>
     <span class="help answer-rule" id=${partId(cell.id, 'answer-rule')}>${ANSWER_RULE}</span>`;
 }
 

@@ -7,6 +7,7 @@ import { symbolOf, wholeOf } from '../../report/index.ts';
 import type { GivenCell } from '../../sheet/index.ts';
 import { setCorrelation, setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { entered } from '../entered.ts';
 import { setEquation } from '../equations.ts';
 import { budgetLines } from './budget.ts';
 import { lightButton } from '../lighting.ts';
@@ -78,7 +79,7 @@ function fields(cell: GivenCell, desk: Desk): TemplateResult {
 function field(cell: GivenCell, { key, of, words, help, options }: MeasuredField, set: (key: MeasuredKey, value: string) => void): TemplateResult {
   const helpId = partId(cell.id, `help-${key}`);
   return html`<label class="field"><span>${words}</span>
-    <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${live(of(cell) ?? '')}
+    <input type="text" autocomplete="off" list=${options ?? nothing} aria-describedby=${helpId} .value=${entered(of(cell) ?? '')}
       @change=${(event: Event) => set(key, valueOf(event))}></label><p class="help" id=${helpId}>${help}</p>`;
 }
 
@@ -98,7 +99,7 @@ function correlations(cell: GivenCell, desk: Desk): Part {
   };
   const helpId = partId(cell.id, 'help-correlated');
   return html`${stated.map(([symbol, coefficient]) => html`<label class="field"><span>Correlation with <span ${setEquation(symbolOf(symbol))}></span></span>
-      <input type="text" autocomplete="off" id=${coefficientId(cell, symbol)} aria-describedby=${helpId} .value=${live(coefficient)}
+      <input type="text" autocomplete="off" id=${coefficientId(cell, symbol)} aria-describedby=${helpId} .value=${entered(coefficient)}
         @change=${(event: Event) => set(symbol, valueOf(event))}></label>`)}
     ${others.length === 0 ? nothing : html`<label class="field"><span>${stated.length === 0 ? 'Correlated with' : 'and with'}</span>
       <select .value=${live('')} @change=${add}><option value="" selected>none stated</option>

@@ -1,9 +1,9 @@
 import { nothing } from 'lit-html';
-import { live } from 'lit-html/directives/live.js';
 import { rowsShown, type Look, type SheetSymbols } from '../../graph/index.ts';
 import { definingCell, presentTable, type PresentContext, type PresentedTable, asked, wholeOf, type WholeContext } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
+import { entered } from '../entered.ts';
 import { partId, problemLine, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 import type { PickedRows, TableUi } from './table-ui.ts';
@@ -108,10 +108,10 @@ export function lookLine(cell: TableCell, table: PresentedTable, ui: TableUi, de
   return html`<div class="look"><button type="button" class="quiet" aria-expanded=${ui.isOpen} aria-controls=${id('look')} @click=${hand.unfold}>pick rows, add a column</button>
     <div id=${id('look')} ?hidden=${!ui.isOpen}>
       <p><label for=${id('only')}>Show only rows with</label> <input class="blank" id=${id('only')} autocomplete="off" autocapitalize="off" spellcheck="false"
-        placeholder="S > 300*unit(MPa), or words" .value=${live(ui.look.only)} @keydown=${stop}
+        placeholder="S > 300*unit(MPa), or words" .value=${entered(ui.look.only)} @keydown=${stop}
         @change=${(event: Event) => hand.look({ ...ui.look, only: valueOf(event) })}> <span class="help">to look at; the fit does not change</span></p>
       <p><label for=${id('where')}>Count only rows where</label> <input class="blank" id=${id('where')} autocomplete="off" autocapitalize="off" spellcheck="false"
-        placeholder="a condition" .value=${live(table.where ?? '')} @keydown=${stop}
+        placeholder="a condition" .value=${entered(table.where ?? '')} @keydown=${stop}
         @change=${(event: Event) => hand.count(valueOf(event))}> <span class="help">others stay in the table and out of its fits</span></p>
       <form @submit=${add}><label for=${id('key')}>Add a column</label> <input class="blank short" id=${id('key')} autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="lg_N">
         <label for=${id('formula')}>computed by</label> <input class="blank" id=${id('formula')} autocomplete="off" autocapitalize="off" spellcheck="false" placeholder="log10(N)">

@@ -11,6 +11,7 @@ import { lookAt, lookLine, pickedLine, type TableLook } from '../cells/table-loo
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from '../cells/table-ui.ts';
 import type { Desk } from '../desk.ts';
 import { hand, partId, problemLine, templateParts, type LineParts, type Part } from '../parts.ts';
+import { entered } from '../entered.ts';
 import { html, shown } from '../template.ts';
 
 /** Rows to type in, ruled as in a printed report. Only a window of a long table is in the page. */
@@ -108,7 +109,7 @@ function pager({ table: { rowCount } }: TableLook, first: number, hand: TableHan
     if (Number.isInteger(row)) hand.show(Math.min(Math.max(0, row - 1), lastWindow(rowCount)));
   };
   return html`<p class="pager"><span>Rows</span> <label class="visually-hidden" for=${id}>First row shown</label>
-    <input class="blank" id=${id} inputmode="numeric" size="7" autocomplete="off" .value=${live(String(first + 1))} @change=${jump}>
+    <input class="blank" id=${id} inputmode="numeric" size="7" autocomplete="off" .value=${entered(String(first + 1))} @change=${jump}>
     <span>to ${last} of ${rowCount}</span>
     <button type="button" class="quiet" ?disabled=${first === 0} @click=${() => hand.show(Math.max(0, first - ROWS_AT_ONCE))}>earlier rows</button>
     <button type="button" class="quiet" ?disabled=${last >= rowCount} @click=${() => hand.show(Math.min(first + ROWS_AT_ONCE, lastWindow(rowCount)))}>later rows</button></p>`;

@@ -4,6 +4,7 @@ import { RECORD_LABELS } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
+import { entered } from '../entered.ts';
 import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
 import { partId } from '../parts.ts';
@@ -29,7 +30,7 @@ export interface BlankForm {
 export function blank({ label, value, placeholder, type = 'text', isNumber = false, isWords = false, mark = '', set }: BlankForm): TemplateResult {
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
     <input class="blank ${mark}" type=${type} ?data-measured=${type === 'text' && !isWords} enterkeyhint="next" autocomplete="off" inputmode=${isNumber ? 'decimal' : nothing} placeholder=${placeholder ?? nothing}
-      .value=${live(value)} @change=${(event: Event) => set(valueOf(event))} @keydown=${goOnWithEnter}></span></label>`;
+      .value=${entered(value)} @change=${(event: Event) => set(valueOf(event))} @keydown=${goOnWithEnter}></span></label>`;
 }
 
 function goOnWithEnter(event: KeyboardEvent): void {
@@ -46,7 +47,7 @@ export function timeBlank(label: string, stamp: string, set: (stamp: string | un
     if (wall === '' || chosen !== undefined) set(chosen);
   };
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
-    <input class="blank time" type="datetime-local" step="1" .value=${live(stamp.slice(0, 19))} @change=${change}></span></label>`;
+    <input class="blank time" type="datetime-local" step="1" .value=${entered(stamp.slice(0, 19))} @change=${change}></span></label>`;
 }
 
 function choiceBlank(label: string, value: string, options: readonly string[], set: (word: string) => void): TemplateResult {

@@ -3,6 +3,7 @@ import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
 import { contributingInput, inputsOf, type PresentContext } from '../../report/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/index.ts';
+import { entered } from '../entered.ts';
 import { html } from '../template.ts';
 
 /** A blank of the form; what is typed counts once it is left, or with Enter. */
@@ -13,7 +14,7 @@ export function textField(words: string, value: string, take: (text: string) => 
     take(valueOf(event));
     enter?.();
   };
-  return html`<label class="field"><span>${words}</span><input type="text" autocomplete="off" spellcheck="false" .value=${live(value)}
+  return html`<label class="field"><span>${words}</span><input type="text" autocomplete="off" spellcheck="false" .value=${entered(value)}
     @change=${(event: Event) => take(valueOf(event))} @keydown=${press}></label>`;
 }
 
