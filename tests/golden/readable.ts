@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
+import { entered } from '../../src/view/entered.ts';
 import { setEquation } from '../../src/view/equations.ts';
 import { prose } from '../../src/view/prose.ts';
 
@@ -14,7 +15,8 @@ interface DirectiveUse {
 const use = (result: unknown): DirectiveUse => result as DirectiveUse;
 const SET_EQUATION = use(setEquation(''))._$litDirective$;
 const PROSE = use(prose(''))._$litDirective$;
-const LIVE = use(live(''))._$litDirective$;
+/** Both give a field the value that they were given. */
+const VALUES = new Set([live(''), entered('')].map((given) => use(given)._$litDirective$));
 
 /** Rows of a table after which the others are only counted. */
 const MOST_ROWS = 4;
@@ -56,7 +58,7 @@ function isDirective(value: unknown): boolean {
 }
 
 function attributeText(sign: string, name: string, given: unknown): string {
-  const value = isDirective(given) && use(given)._$litDirective$ === LIVE ? use(given).values[0] : given;
+  const value = isDirective(given) && VALUES.has(use(given)._$litDirective$) ? use(given).values[0] : given;
   if (sign === '@' || value === nothing || isDirective(value)) return '';
   if (sign === '?') return value ? ` ${name}` : '';
   return ` ${sign}${name}="${escaped(String(value))}"`;
