@@ -9,7 +9,7 @@ export function cases(all: number): number {
   return full ? all : Math.ceil(all / 4);
 }
 
-/** Rows, characters or draws of a test in which their number is the point. */
+/** Rows, characters or samples of a test in which their number is the point. */
 export function size(usual: number, all: number): number {
   return full ? all : usual;
 }

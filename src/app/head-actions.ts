@@ -52,6 +52,6 @@ export function headActions(page: Page): HeadActions {
 
 function handOut(takeaway: Takeaway, { now: { sheet }, own, notices }: Page): void {
   if (sheet === undefined) return;
-  takeAway(takeaway, { context: contextOf(sheet), drawn: sheet.drawn(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch(() =>
+  takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch(() =>
     notices.tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
 }

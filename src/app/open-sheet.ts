@@ -1,9 +1,9 @@
-import type { DrawnSteps } from '../report/index.ts';
+import type { SampledSteps } from '../report/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
 import { createSession, mountSheet, type SheetSession, type SidePlace } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { watchDrafts } from './drafts.ts';
-import { drawer } from './drawer.ts';
+import { sampler } from './sampler.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import { createFoldMemory } from './fold-memory.ts';
 import { createLecturePlace } from './lecture-place.ts';
@@ -25,8 +25,8 @@ export interface OpenSheet {
   takeALook(): void;
   /** Its text as it was opened, where it is kept nowhere yet. */
   readonly unkept: string | undefined;
-  /** Draws that lie open and are those of the sheet as it stands. */
-  drawn(): DrawnSteps;
+  /** Samples that lie open and are those of the sheet as it stands. */
+  sampled(): SampledSteps;
   close(): void;
 }
 
@@ -80,7 +80,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    side, lines, values, drawer, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
+    side, lines, values, sampler, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
     placeMemory: createPlaceMemory(() => (autosave.revision() > 0 ? autosave.sheetId() : undefined), opening.text),
     lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
@@ -91,7 +91,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
     drawSide: mounted.drawSide,
     takeALook: mounted.takeALook,
     unkept: opening.revision === 0 ? opening.text : undefined,
-    drawn: mounted.drawn,
+    sampled: mounted.sampled,
     close: () => {
       unsubscribe();
       root.removeEventListener('focusout', keepNow);

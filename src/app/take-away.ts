@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type DrawnSteps, type PresentContext,
+  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext,
 } from '../report/index.ts';
 import { serialiseSheet } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
@@ -23,8 +23,8 @@ export const WHOLE_SHEET: readonly { readonly what: (Takeaway & { cellId?: never
 
 export interface TakeawayOptions {
   readonly context: PresentContext;
-  /** Draws that lie open. */
-  readonly drawn: DrawnSteps;
+  /** Samples that lie open. */
+  readonly sampled: SampledSteps;
   readonly own: OwnParts;
   readonly sheetId: string;
   readonly at: Date;
@@ -54,7 +54,7 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
   }
 }
 
-async function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
+async function page({ context, sampled, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
   const documentText = serialiseSheet(context.document);
   const fingerprint = await fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
@@ -62,7 +62,7 @@ async function page({ context, drawn, own, sheetId, at }: TakeawayOptions, isWor
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: marks.length === 0 ? titleOf(context.document) : composed`${titleOf(context.document)} (${marks.join(', ')})`,
-    bodyHtml: isWorking ? renderSheet(context, drawn) : renderReport(context, drawn),
+    bodyHtml: isWorking ? renderSheet(context, sampled) : renderReport(context, sampled),
     foot: printFoot(context.document, fingerprint === undefined ? undefined : fingerprintWords(fingerprint)),
     css: own.css,
     documentText,

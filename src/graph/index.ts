@@ -23,8 +23,8 @@ export type {
 export { canBeCompared } from './fit/models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './fit/models-beside.ts';
 export {
-  chainOf, drawnResult, drawRequest, drawSheet, evaluateAlong, MOST_DRAWS, startDrawing,
-  type AlongOptions, type Chain, type Columns, type Drawing, type DrawnResult, type DrawProgress, type DrawRequest, type Draws, type Link,
+  chainOf, sampledResult, samplingRequest, sampleSheet, evaluateAlong, MOST_SAMPLES, startSampling,
+  type AlongOptions, type Chain, type Columns, type Sampling, type SampledResult, type SamplingProgress, type SamplingRequest, type Samples, type Link,
 } from './along/index.ts';
 export {
   changedSince, keptForRow, OUTCOMES, predictionNow, readFrozen, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,

@@ -1,4 +1,4 @@
-import type { DrawnResult } from '../graph/index.ts';
+import type { SampledResult } from '../graph/index.ts';
 import type { Cell, CellBlock } from '../sheet/types.ts';
 import type { CellTemplate } from './parts.ts';
 import type { ReportPart } from './report-part.ts';
@@ -7,8 +7,8 @@ import type { PresentContext } from './present/types.ts';
 /** Where a cell stands, and what a report may show below it. */
 export interface Place {
   readonly block: CellBlock;
-  /** Finished draws of its result. */
-  readonly drawn: DrawnResult | undefined;
+  /** Finished samples of its result. */
+  readonly sampled: SampledResult | undefined;
 }
 
 /** All that a report asks of one kind of cell. */

@@ -34,7 +34,7 @@ export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-c
 export { hasBudget, presentBudget } from './present/budget.ts';
 export { CHART_NAMES } from './present/chart.ts';
 export { presentCheck, presentChecklist, presentChoice, presentRemark } from './present/cells.ts';
-export { presentDraws, type PresentedDraws } from './present/draws.ts';
+export { presentSamples, type PresentedSamples } from './present/samples.ts';
 export { presentElasticities, type ElasticityMark, type PresentedElasticities } from './present/elasticity.ts';
 export { presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
@@ -112,7 +112,7 @@ export { breakable, equationLine, inLineFractions, mayBeTooWide } from './equati
 export { reportPage } from './page.ts';
 export { printFoot } from './print-foot.ts';
 export { headingsOf, renderProse } from './prose.ts';
-export { drawsFound, type DrawnSteps } from './draws-parts.ts';
+export { samplesFound, type SampledSteps } from './samples-parts.ts';
 export { renderSheet } from './render.ts';
 export { renderReport } from './render-report.ts';
 export { sheetTex } from './tex.ts';

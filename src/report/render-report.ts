@@ -1,6 +1,6 @@
 import { asidesIn } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
-import type { DrawnSteps } from './draws-parts.ts';
+import type { SampledSteps } from './samples-parts.ts';
 import { formOf } from './forms.ts';
 import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
@@ -22,12 +22,12 @@ import { touchedLine } from './slip-parts.ts';
 
 /**
  * The report: what somebody who marks or reads it wants first, and the rest behind it. Title, aim and chief results; then the sheet's sections with their
- * numbers, measured values in one table, a line for each step and check; what is left open; appendices for parts on demand, budgets, draws, held states and the
+ * numbers, measured values in one table, a line for each step and check; what is left open; appendices for parts on demand, budgets, samples, held states and the
  * words of the sheet about its lines. Every symbol, figure and check of the sheet is in it.
- * @param drawn draws to be shown
+ * @param sampled samples to be shown
  */
-export function renderReport(context: PresentContext, drawn: DrawnSteps = new Map()): string {
-  const pieces = piecesOf(context, drawn);
+export function renderReport(context: PresentContext, sampled: SampledSteps = new Map()): string {
+  const pieces = piecesOf(context, sampled);
   const main = pieces.filter(({ aside, isQuiet }) => aside === undefined && !isQuiet);
   const firstSection = main.findIndex(({ section }) => section > 0);
   const begin = main.slice(0, firstSection < 0 ? main.length : firstSection);
@@ -62,8 +62,8 @@ interface Piece extends ReportPart {
   readonly isQuiet: boolean;
 }
 
-function piecesOf(context: PresentContext, drawn: DrawnSteps): readonly Piece[] {
-  const pieces = eachPiece(context, drawn);
+function piecesOf(context: PresentContext, sampled: SampledSteps): readonly Piece[] {
+  const pieces = eachPiece(context, sampled);
   const sections = new Map<number, { hasCells: boolean; saysSomething: boolean }>();
   for (const { block, section, here, row, budget } of pieces) {
     const known = sections.get(section) ?? { hasCells: false, saysSomething: false };
@@ -85,7 +85,7 @@ function withoutHeadings(source: string): string {
 }
 
 /** Each block by itself. */
-function eachPiece(context: PresentContext, drawn: DrawnSteps): readonly Piece[] {
+function eachPiece(context: PresentContext, sampled: SampledSteps): readonly Piece[] {
   const { document } = context;
   const asides = asidesIn(document);
   let [section, heading] = [0, ''];
@@ -94,7 +94,7 @@ function eachPiece(context: PresentContext, drawn: DrawnSteps): readonly Piece[]
     if (block.kind === 'cell') {
       const { id, cell } = block;
       const form = formOf(cell);
-      const where = { block, drawn: drawn.get(id) };
+      const where = { block, sampled: sampled.get(id) };
       const part = form.report?.(cell, context, where) ?? { here: cellMarkup(id, cell.kind, form.template(cell, context, where)) };
       const isMarked = form.marksSlips !== true && part.here !== undefined;
       return [{ ...part, ...place, section, heading, isHeading: false, isQuiet: false, here: isMarked ? [touchedLine(id, context), part.here] : part.here }];
@@ -197,13 +197,13 @@ function leftOpen(pieces: readonly Piece[]): Insertion {
 function appendices(context: PresentContext, pieces: readonly Piece[]): Insertion {
   const notes = pieces.flatMap((piece) => (piece.notes === undefined ? [] : noteLine(piece.notes))).filter((line) => line !== false);
   const budgets = pieces.flatMap(({ budget }) => (budget === undefined ? [] : [budget]));
-  const draws = pieces.flatMap((piece) => (piece.draws === undefined ? [] : [piece.draws]));
+  const samples = pieces.flatMap((piece) => (piece.samples === undefined ? [] : [piece.samples]));
   const asides = pieces.filter(({ aside, here }) => aside !== undefined && here !== undefined);
   const held = heldSection(context);
   const parts: readonly (readonly [title: string, classes: string, content: Insertion])[] = [
     ['Parts on demand', 'on-demand', asides.length > 0 && bodyOf(asides, [])],
     ['Uncertainty budgets', 'budgets', budgets.length > 0 && budgets],
-    ['Draws', 'drawn-results', draws.length > 0 && draws],
+    ['Draws', 'drawn-results', samples.length > 0 && samples],
     ['', 'held-states', held.strings.length > 1 && held],
     ['Notes and sources', 'notes', notes.length > 0 && html`<p class="legend">What the sheet says about its lines. 95 %: ${INTERVAL_HOLDS.charAt(0).toLowerCase()}${INTERVAL_HOLDS.slice(1)}</p><div class="noted-lines">${notes}</div>`],
   ];

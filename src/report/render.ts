@@ -1,6 +1,6 @@
 import { asKind, cellIn, cellsOf } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
-import type { DrawnSteps } from './draws-parts.ts';
+import type { SampledSteps } from './samples-parts.ts';
 import { formOf } from './forms.ts';
 import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
@@ -15,9 +15,9 @@ import { touchedLine } from './slip-parts.ts';
 
 /**
  * The whole sheet as the body of a page without scripts, in document order, as `<article class="sheet">`.
- * @param drawn draws to be shown below their results
+ * @param sampled samples to be shown below their results
  */
-export function renderSheet(context: PresentContext, drawn: DrawnSteps = new Map()): string {
+export function renderSheet(context: PresentContext, sampled: SampledSteps = new Map()): string {
   const { bands, origins, problems, attention } = headParts(context);
   return htmlText(html`<article class="sheet">
 ${titleBlock(context)}
@@ -25,7 +25,7 @@ ${bands}
 ${origins}
 ${problems}
 ${attention}
-${context.document.blocks.map((block) => blockMarkup(block, context, drawn))}
+${context.document.blocks.map((block) => blockMarkup(block, context, sampled))}
 ${legend(context)}
 ${heldSection(context)}
 </article>
@@ -37,13 +37,13 @@ function legend({ document }: PresentContext): Insertion {
   return cellsOf(document, 'step').length > 0 && html`<p class="legend">± and u: one standard uncertainty; ×/÷ the same as a factor. 95 %: ${INTERVAL_HOLDS.charAt(0).toLowerCase()}${INTERVAL_HOLDS.slice(1)}</p>`;
 }
 
-function blockMarkup(block: Block, context: PresentContext, drawn: DrawnSteps): Markup {
+function blockMarkup(block: Block, context: PresentContext, sampled: SampledSteps): Markup {
   if (block.kind === 'cell') {
     const { id, cell } = block;
     // What nobody has written is no part of a report; the head lists it.
     if (asKind(cell, 'remark')?.text.trim() === '' && !hasNotes(notesOf(cell, context))) return html``;
     const form = formOf(cell);
-    const template = form.template(cell, context, { block, drawn: drawn.get(id) });
+    const template = form.template(cell, context, { block, sampled: sampled.get(id) });
     // An end has nothing to show unless something is wrong with it.
     if (cellIn(block, 'end') !== undefined && template.notes.problems.length === 0) return html``;
     return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}`;

@@ -9,7 +9,7 @@ export interface ReportPart {
   /** Its line in the table of values. */
   readonly row?: Markup;
   readonly budget?: Insertion;
-  readonly draws?: Insertion;
+  readonly samples?: Insertion;
   /** What is still open about it. */
   readonly open?: OpenItem;
   /** Words of the sheet about it, told at the end. */

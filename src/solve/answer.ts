@@ -1,17 +1,17 @@
 import { createRandom } from '../core/numeric/index.ts';
-import { createSheetGraph, drawSheet } from '../graph/index.ts';
+import { createSheetGraph, sampleSheet } from '../graph/index.ts';
 import { isShownAsFactor, type WholeContext, presentSlipsOn, unitSystemOf } from '../report/index.ts';
 import { checkEntries, fitEntries, heldEntries, trialEntries, valueEntries } from './entries.ts';
 import { openSheet } from './open-sheet.ts';
 import type { Options } from './options.ts';
 import { errorEntries, findingsEntries, leftOutEntries, openEntries, warningEntries } from './told.ts';
 import type { Answer } from './types.ts';
-import { budgetEntries, drawnOf, drawsEntry, type DrawnSymbols } from './uncertainty.ts';
+import { budgetEntries, sampledOf, samplesEntry, type SampledSymbols } from './uncertainty.ts';
 
 /** A worksheet evaluated, and what is to be said of it. */
 export interface Solved {
   readonly context: WholeContext;
-  readonly drawn: DrawnSymbols;
+  readonly sampled: SampledSymbols;
   readonly answer: Answer;
 }
 
@@ -21,13 +21,13 @@ export async function solve(options: Options): Promise<Solved> {
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const context: WholeContext = { document, states, system: unitSystemOf(document), reveal: true };
-  const drawn = options.draws > 0 ? drawnOf(drawSheet(graph.plan(), states, createRandom(options.seed), options.draws), options.seed, states) : undefined;
+  const sampled = options.samples > 0 ? sampledOf(sampleSheet(graph.plan(), states, createRandom(options.seed), options.samples), options.seed, states) : undefined;
   graph.dispose();
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',
     ...trialEntries(context),
     slips: presentSlipsOn(context).map(({ id }) => id),
-    values: valueEntries(context, (symbol, unit) => (drawn === undefined ? {} : drawsEntry(drawn.get(symbol), unit, options, states.symbol(symbol), isShownAsFactor(symbol, context)))),
+    values: valueEntries(context, (symbol, unit) => (sampled === undefined ? {} : samplesEntry(sampled.get(symbol), unit, options, states.symbol(symbol), isShownAsFactor(symbol, context)))),
     ...heldEntries(context),
     ...fitEntries(document, states),
     ...budgetEntries(options.budget, context),
@@ -38,5 +38,5 @@ export async function solve(options: Options): Promise<Solved> {
     warnings: warningEntries(context),
     leftOut: leftOutEntries(context),
   };
-  return { context, drawn: drawn ?? new Map(), answer };
+  return { context, sampled: sampled ?? new Map(), answer };
 }

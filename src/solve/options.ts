@@ -15,7 +15,7 @@ export const USAGE =
   '  2 not evaluated: no such file, or something asked for that it does not have.';
 
 const DEFAULT_SEED = 20250101;
-const MOST_DRAWS = 10_000_000;
+const MOST_SAMPLES = 10_000_000;
 
 /** What was asked cannot be done as it was asked; the message says why. */
 export class UsageError extends Error {}
@@ -33,7 +33,7 @@ export interface Options {
   readonly set: readonly string[];
   readonly rows: readonly string[];
   readonly slip: readonly string[];
-  readonly draws: number;
+  readonly samples: number;
   readonly seed: number;
   readonly budget: readonly string[];
   readonly json: boolean;
@@ -66,7 +66,7 @@ export function readOptions(args: readonly string[]): Options {
     set: values.set,
     rows: values.rows,
     slip: values.slip,
-    draws: wholeNumber(values.draws, '--draws', 0, 2, MOST_DRAWS),
+    samples: wholeNumber(values.draws, '--draws', 0, 2, MOST_SAMPLES),
     seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
     budget: values.budget,
     json: values.json,

@@ -1,10 +1,10 @@
 import { composed, isolated, isolatedQuotes } from '../core/problem/index.ts';
-import { hasBudget, isMovedBySlips, presentBudget, presentDraws, SLIP_MARK } from '../report/index.ts';
+import { hasBudget, isMovedBySlips, presentBudget, presentSamples, SLIP_MARK } from '../report/index.ts';
 import type { Solved } from './answer.ts';
 import type { Answer, LeftOutRow } from './types.ts';
 
 /** The answer as text for a terminal. */
-export function plainText({ answer, context, drawn }: Solved): string {
+export function plainText({ answer, context, sampled }: Solved): string {
   const { title, trials, slips, values, budgets = {}, checks, open, errors, warnings, leftOut } = answer;
   const lines = [isolated(title), ''];
   if (trials !== undefined) {
@@ -16,7 +16,7 @@ export function plainText({ answer, context, drawn }: Solved): string {
     const { text } = entry as { text?: unknown };
     lines.push(`${symbol.padEnd(10)} ${isolatedQuotes(String(text ?? ''))}${mark(symbol, context)}`);
   }
-  if (drawn.size > 0) lines.push('', 'Draws', ...plainDraws({ context, drawn }));
+  if (sampled.size > 0) lines.push('', 'Draws', ...plainSamples({ context, sampled }));
   for (const symbol of Object.keys(budgets)) lines.push('', `Budget of ${symbol}${mark(symbol, context)}`, ...plainBudget(symbol, context));
   lines.push(...plainFindings(answer));
   if (checks.length > 0) lines.push('', 'Checks');
@@ -65,11 +65,11 @@ function mark(symbol: string, context: Solved['context']): string {
 }
 
 /** Of the results; what is measured has the distribution that it was given. */
-function plainDraws({ context, drawn }: Pick<Solved, 'context' | 'drawn'>): readonly string[] {
-  return [...drawn].flatMap(([symbol, result]) => {
+function plainSamples({ context, sampled }: Pick<Solved, 'context' | 'sampled'>): readonly string[] {
+  return [...sampled].flatMap(([symbol, result]) => {
     const state = context.states.symbol(symbol);
     if (typeof result === 'number' || state === undefined || !hasBudget(symbol, context)) return [];
-    const told = presentDraws(result, state, context);
+    const told = presentSamples(result, state, context);
     return [`  ${symbol}${mark(symbol, context)}: ${told?.spoken ?? 'no draw has a value.'}`];
   });
 }

@@ -1,6 +1,6 @@
 import { coverageInterval, factorInterval, numericalTolerance, standardUncertainty, telling, validateFactor, validateFirstOrder } from '../core/estimate/index.ts';
 import { fromSI, intervalFromSI, type Unit } from '../core/units/index.ts';
-import { drawnResult, type DrawnResult, type Draws, type SheetStates, type SymbolState } from '../graph/index.ts';
+import { sampledResult, type SampledResult, type Samples, type SheetStates, type SymbolState } from '../graph/index.ts';
 import { budgetFigures, type PresentContext, type WholeContext } from '../report/index.ts';
 import { claimed, shownUnit } from './entries.ts';
 import { UsageError, type Options } from './options.ts';
@@ -9,33 +9,33 @@ import type { Answer, Entry } from './types.ts';
 /** Digits of u that a comparison with first order is held to. */
 const DIGITS = 2;
 
-/** By symbol what was drawn of it; the value itself where nothing in it is uncertain. */
-export type DrawnSymbols = ReadonlyMap<string, DrawnResult | number>;
+/** By symbol what was sampled of it; the value itself where nothing in it is uncertain. */
+export type SampledSymbols = ReadonlyMap<string, SampledResult | number>;
 
-/** What draws of the whole sheet say of each symbol. */
-export function drawnOf(draws: Draws, seed: number, states: SheetStates): DrawnSymbols {
-  return new Map([...draws].map(([symbol, column]): readonly [string, DrawnResult | number] => {
+/** What samples of the whole sheet say of each symbol. */
+export function sampledOf(samples: Samples, seed: number, states: SheetStates): SampledSymbols {
+  return new Map([...samples].map(([symbol, column]): readonly [string, SampledResult | number] => {
     const state = states.symbol(symbol);
     if (typeof column === 'number' || state?.status !== 'value') return [symbol, Number(column)];
     const inputs = [...state.estimate.sensitivities.values()].map(({ input }) => input);
-    return [symbol, drawnResult({ symbol, inputs, seed, digits: DIGITS }, column)];
+    return [symbol, sampledResult({ symbol, inputs, seed, digits: DIGITS }, column)];
   }));
 }
 
 /**
- * Intervals by draws, and whether the one by first order may be used in their place (JCGM 101:2008, 8.1): as ±, and for a life
+ * Intervals by samples, and whether the one by first order may be used in their place (JCGM 101:2008, 8.1): as ±, and for a life
  * also as the factor that its `interval` is.
  */
-export function drawsEntry(drawn: DrawnResult | number | undefined, unit: Unit | undefined, { draws, seed }: Options, state: SymbolState | undefined, asFactor: boolean): Entry {
-  if (drawn === undefined || unit === undefined || state?.status !== 'value') return { mc: null };
-  const about = { draws, seed };
-  if (typeof drawn === 'number') {
-    const value = fromSI(drawn, unit);
+export function samplesEntry(sampled: SampledResult | number | undefined, unit: Unit | undefined, { samples, seed }: Options, state: SymbolState | undefined, asFactor: boolean): Entry {
+  if (sampled === undefined || unit === undefined || state?.status !== 'value') return { mc: null };
+  const about = { draws: samples, seed };
+  if (typeof sampled === 'number') {
+    const value = fromSI(sampled, unit);
     return { mc: { mean: value, u: 0, lo: value, hi: value, ...about } };
   }
-  const { summary, withoutValue } = drawn;
+  const { summary, withoutValue } = sampled;
   if (summary === undefined) return { mc: null };
-  const tolerance = numericalTolerance(telling(summary, drawn.settling).size, DIGITS);
+  const tolerance = numericalTolerance(telling(summary, sampled.settling).size, DIGITS);
   const factor = asFactor ? factorInterval(state.estimate) : undefined;
   return {
     mc: {

@@ -9,7 +9,7 @@ import { lightOf } from './lighting.ts';
 import { whenStill } from './still.ts';
 
 /** @param at the sheet in the page, once it is made; @param given what the page keeps and has beside it */
-export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<Desk, 'folds' | 'lines' | 'values' | 'rows' | 'drawer' | 'nothingToUndo'>): Desk {
+export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<Desk, 'folds' | 'lines' | 'values' | 'rows' | 'sampler' | 'nothingToUndo'>): Desk {
   const ui = (blockId: string): CellUi => uiOf(blockId, at());
   const desk: Desk = {
     session,

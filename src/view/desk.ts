@@ -5,9 +5,9 @@ import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import type { LineToTake } from '../graph/index.ts';
 import { createTakingUi, type TakingUi } from './cells/taking-ui.ts';
-import type { Drawer } from './draws/drawer.ts';
+import type { Sampler } from './sampling/sampler.ts';
 import type { Folds } from './folds.ts';
-import { createDrawsUi, type DrawsUi } from './draws/draws-ui.ts';
+import { createSamplingUi, type SamplingUi } from './sampling/sampling-ui.ts';
 import type { LineNews, LineShelf, OfferedValues, ValueShelf } from './offer-shelf.ts';
 import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
 import type { Moved } from './moved.ts';
@@ -41,7 +41,7 @@ export interface CellUi {
   readonly takingValues: TakingUi<OfferedValues, OfferedValues>;
   readonly record: RecordUi;
   readonly photo: PhotoUi;
-  readonly draws: DrawsUi;
+  readonly sampling: SamplingUi;
   readonly sweep: SweepUi;
   readonly workBack: WorkBackUi;
   /** Cell from which a symbol brought the reader here. */
@@ -73,7 +73,7 @@ export function createCellUi(): CellUi {
     takingValues: createTakingUi(),
     record: createRecordUi(),
     photo: createPhotoUi(),
-    draws: createDrawsUi(),
+    sampling: createSamplingUi(),
     sweep: createSweepUi(),
     workBack: createWorkBackUi(),
     cameFrom: undefined,
@@ -100,8 +100,8 @@ export interface Desk {
   readonly session: SheetSession;
   /** Where a finished specimen can be sent; absent where nothing is kept. */
   readonly rows?: RowShelf;
-  /** Makes draws; absent where no worker can be had. */
-  readonly drawer?: Drawer;
+  /** Makes samples; absent where no worker can be had. */
+  readonly sampler?: Sampler;
   readonly context: () => PresentContext;
   /** Where lines of other sheets can be had; absent where the page keeps no sheets. */
   readonly lines?: LineShelf;

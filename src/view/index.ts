@@ -20,7 +20,7 @@ export type { PlaceMemory, ReadingPlace } from './reading-place.ts';
 export type { SidePlace } from './side/side.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
 export type { RowShelf, SheetWithTables } from './row-shelf.ts';
-export type { Drawer, DrawingInHand, DrawListener } from './draws/drawer.ts';
+export type { Sampler, SamplingInHand, SamplingListener } from './sampling/sampler.ts';
 export { fileName, saveFile } from './save-file.ts';
 export { faultWords, renderSafely } from './fault.ts';
 export { whenStill } from './still.ts';

@@ -1,4 +1,4 @@
-import { tellingGiven, type DrawnSteps } from '../report/index.ts';
+import { tellingGiven, type SampledSteps } from '../report/index.ts';
 import { cellIn, type Block } from '../sheet/index.ts';
 import { createAnnouncer, liveRegion } from './announce.ts';
 import { begin, contextOf, drawAround, drawStrips, follow, OVER_A_STRIP, update, type AtWork, type Frame, type Now } from './at-work.ts';
@@ -6,9 +6,9 @@ import { createBlockList } from './block-list.ts';
 import { unchanged } from './changes.ts';
 import { arriveAt } from './focus.ts';
 import { createDesk } from './desk-at-work.ts';
-import { cancelDrawing } from './draws/draws-ui.ts';
-import type { Drawer } from './draws/drawer.ts';
-import { finishedDraws } from './draws/keep-drawn.ts';
+import { cancelSampling } from './sampling/sampling-ui.ts';
+import type { Sampler } from './sampling/sampler.ts';
+import { finishedSamples } from './sampling/keep-sampled.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { createFolds, type FoldMemory, type Folds } from './folds.ts';
 import { createLecture } from './lecture/lecture.ts';
@@ -35,7 +35,7 @@ interface MountOptions {
   readonly lines?: LineShelf;
   readonly values?: ValueShelf;
   readonly rows?: RowShelf;
-  readonly drawer?: Drawer;
+  readonly sampler?: Sampler;
   /** Where the lecture view remembers its place; absent where nothing is kept. */
   readonly lecturePlace?: LectureMemory;
   /** Where it is remembered what is open and what is folded; absent where nothing is kept. */
@@ -52,8 +52,8 @@ export interface MountedSheet {
   enterLecture(): void;
   /** What is out of sight, for the list of contents. */
   readonly folds: Folds;
-  /** Draws that lie open and are those of the sheet as it stands. */
-  drawn(): DrawnSteps;
+  /** Samples that lie open and are those of the sheet as it stands. */
+  sampled(): SampledSteps;
   /** The page says something else beside the sheet. */
   drawSide(): void;
   /** Goes to the blank that moves the chief results most. */
@@ -85,14 +85,14 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   return {
     enterLecture: () => lecture.enter(),
     folds: desk.folds,
-    drawn: () => finishedDraws(uis, session.states()),
+    sampled: () => finishedSamples(uis, session.states()),
     drawSide: () => {
       if (now.isBegun) work.side?.draw();
     },
     takeALook: () => takeALook(work),
     dispose: () => {
       clearTimeout(beginning);
-      for (const record of uis.values()) cancelDrawing(record.draws);
+      for (const record of uis.values()) cancelSampling(record.sampling);
       lecture.dispose();
       work.side?.dispose();
       work.place?.dispose();

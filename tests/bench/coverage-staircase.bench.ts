@@ -21,8 +21,8 @@ function study(tests: number, ratio: number, start: number, asked: readonly Aske
   const next = staircasesOf(setting, Math.round(1000 * tests + 100 * ratio + start));
   const analyse = analyser(asked);
   for (let run = 0; run < REPETITIONS; run++) {
-    const drawn = next();
-    tallyStaircase(analyse(drawn), drawn, setting, asked, tally);
+    const sampled = next();
+    tallyStaircase(analyse(sampled), sampled, setting, asked, tally);
   }
   console.error(`${((performance.now() - begun) / 1000).toFixed(0)} s  ${tests} tests, step ${ratio}`);
   return tally;

@@ -58,7 +58,7 @@ function endOfTests(setting: Setting): number {
   return findRoot((end) => unbroken(end) - setting.runouts, TRUTH.A - 2, TRUTH.A + 3, 1e-12) ?? Number.NaN;
 }
 
-/** Draws tables of one setting, one after another, always the same ones. */
+/** Samples tables of one setting, one after another, always the same ones. */
 export function tablesOf(setting: Setting, seed: number): () => Specimens {
   const random = createRandom(seed);
   const x = levelsOf(setting);
@@ -117,7 +117,7 @@ export function tallyLimits(fit: LineFit, approach: LimitApproach, tally: Tally)
   tally.add('open', lower === null || upper === null ? 1 : 0);
 }
 
-/** The chance itself that the next life lies between the limits: no need to draw it. */
+/** The chance itself that the next life lies between the limits: no need to sample it. */
 export function tallyNext(fit: LineFit, approach: LimitApproach, tally: Tally): void {
   const { lower, upper } = lifeLimits(fit, 10 ** ASKED, { kind: 'next', confidence: CONFIDENCE }, approach);
   const beyond = (y: number | null): number => SURVIVAL[fit.life](((y ?? Number.NaN) - centred(ASKED)) / TRUTH.s);

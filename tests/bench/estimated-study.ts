@@ -1,5 +1,5 @@
 /**
- * Lives of specimens of steel whose strength, limit, fraction, surface and stress are drawn from the laws that the rotating-bending sheet
+ * Lives of specimens of steel whose strength, limit, fraction, surface and stress are sampled from the laws that the rotating-bending sheet
  * states, worked out apart from the sheet, and how many of them its 95 % interval holds.
  */
 import { createRandom } from '../../src/core/numeric/index.ts';
@@ -46,15 +46,15 @@ export async function loadFor(settings: Readonly<Record<string, string>>, lgN: n
   return `${(numberOf(states, 'F') * stress) / numberOf(states, 'sigma_a')} N`;
 }
 
-/** Shares of drawn lives: below the sheet's interval, in it (above its lower end where it has no upper one), and those that break at all. */
-export interface DrawnShares {
+/** Shares of sampled lives: below the sheet's interval, in it (above its lower end where it has no upper one), and those that break at all. */
+export interface SampledShares {
   readonly below: number;
   readonly inside: number;
   readonly broken: number;
 }
 
 /** @param settings texts of blanks and choices of the rotating-bending sheet; a material of steel */
-export async function drawnLives(settings: Readonly<Record<string, string>>, draws: number): Promise<{ readonly shares: DrawnShares; readonly states: SheetStates }> {
+export async function sampledLives(settings: Readonly<Record<string, string>>, samples: number): Promise<{ readonly shares: SampledShares; readonly states: SheetStates }> {
   const states = await solved(settings);
   const surface = settings['surface'] ?? 'polished';
   if (!isSurface(surface)) throw new Error(`no surface ${surface}`);
@@ -67,7 +67,7 @@ export async function drawnLives(settings: Readonly<Record<string, string>>, dra
   const random = createRandom(7);
   const normals = new Float64Array(shares.length + 1);
   let [below, inside, broken] = [0, 0, 0];
-  for (let i = 0; i < draws; i += 1) {
+  for (let i = 0; i < samples; i += 1) {
     random.fillNormal(normals);
     const [c = 1, a = 1, e = 1, f = 1, x = 1] = shares.map((share, k) => 1 + share * (normals[k] ?? 0));
     const strength = strength0 * c;
@@ -77,5 +77,5 @@ export async function drawnLives(settings: Readonly<Record<string, string>>, dra
     inside += lgN >= low && lgN <= high ? 1 : 0;
     broken += lgN < Infinity ? 1 : 0;
   }
-  return { shares: { below: below / draws, inside: inside / draws, broken: broken / draws }, states };
+  return { shares: { below: below / samples, inside: inside / samples, broken: broken / samples }, states };
 }

@@ -16,7 +16,7 @@ export interface StaircaseSetting {
   readonly start?: number;
 }
 
-export interface DrawnStaircase {
+export interface SampledStaircase {
   readonly levels: readonly number[];
   readonly outcomes: readonly Outcome[];
   /** The true median. */
@@ -25,10 +25,10 @@ export interface DrawnStaircase {
 
 const LOWEST = 1000;
 
-/** Draws staircases of one setting, one after another, always the same ones; those with one outcome only are drawn anew. */
-export function staircasesOf({ tests, ratio, start = 2 }: StaircaseSetting, seed: number): () => DrawnStaircase {
+/** Samples staircases of one setting, one after another, always the same ones; those with one outcome only are sampled anew. */
+export function staircasesOf({ tests, ratio, start = 2 }: StaircaseSetting, seed: number): () => SampledStaircase {
   const random = createRandom(seed);
-  const one = (): DrawnStaircase => {
+  const one = (): SampledStaircase => {
     // In standard deviations from the first level.
     const median = start * (2 * random.uniform() - 1);
     const steps: number[] = [];
@@ -45,8 +45,8 @@ export function staircasesOf({ tests, ratio, start = 2 }: StaircaseSetting, seed
   };
   return () => {
     for (;;) {
-      const drawn = one();
-      if (new Set(drawn.outcomes).size > 1) return drawn;
+      const sampled = one();
+      if (new Set(sampled.outcomes).size > 1) return sampled;
     }
   };
 }
@@ -61,9 +61,9 @@ interface Worked {
 }
 
 /** Works staircases out, those of the same counts once. The first that is asked for is the one of the usual factor too. */
-export function analyser(asked: readonly Asked[]): (drawn: DrawnStaircase) => Worked {
+export function analyser(asked: readonly Asked[]): (sampled: SampledStaircase) => Worked {
   const known = new Map<string, Worked>();
-  const work = ({ levels, outcomes }: DrawnStaircase): Worked => {
+  const work = ({ levels, outcomes }: SampledStaircase): Worked => {
     const [share = 0.9, confidence = 0.95] = asked[0] ?? [];
     const analysed = analyseStaircase({ levels, outcomes }, { step: 1, share, confidence });
     const run = readStaircase({ levels, outcomes }, 1);
@@ -72,16 +72,16 @@ export function analyser(asked: readonly Asked[]): (drawn: DrawnStaircase) => Wo
     const further = asked.slice(1).map(([p, c]) => weights?.exceeded(normalQuantile(p), c) ?? Number.NaN);
     return { found: analysed.value, limits: [analysed.value.lowerLimit ?? Number.NaN, ...further] };
   };
-  return (drawn) => {
-    const key = drawn.levels.map((level, i) => `${level}${drawn.outcomes[i]}`).sort().join();
-    const worked = known.get(key) ?? work(drawn);
+  return (sampled) => {
+    const key = sampled.levels.map((level, i) => `${level}${sampled.outcomes[i]}`).sort().join();
+    const worked = known.get(key) ?? work(sampled);
     known.set(key, worked);
     return worked;
   };
 }
 
 /** Whether what is said of a staircase holds: each limit that is asked for, and with the first the usual factor's, and the interval of S_50. */
-export function tallyStaircase({ found, limits }: Worked, { median }: DrawnStaircase, { ratio }: StaircaseSetting, asked: readonly Asked[], tally: Tally): void {
+export function tallyStaircase({ found, limits }: Worked, { median }: SampledStaircase, { ratio }: StaircaseSetting, asked: readonly Asked[], tally: Tally): void {
   for (const [i, one] of asked.entries()) tally.within(askedName(one), limits[i], median - normalQuantile(one[0]) / ratio, Infinity);
   const { counted, probit, factorLimit, degreesOfFreedom, share } = found;
   tally.within('factor', factorLimit?.value, median - normalQuantile(share) / ratio, Infinity);

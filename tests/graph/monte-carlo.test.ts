@@ -1,47 +1,47 @@
 import { describe, expect, it } from 'vitest';
 import { coverageInterval, numericalTolerance, standardUncertainty, telling, validateFirstOrder, type Estimate } from '../../src/core/estimate/index.ts';
-import { createSheetGraph, drawRequest, startDrawing, type DrawnResult, type DrawRequest } from '../../src/graph/index.ts';
+import { createSheetGraph, samplingRequest, startSampling, type SampledResult, type SamplingRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { example } from '../core/estimate/table.ts';
 import { shipped } from '../shipped.ts';
 
-// Worked examples through a document's text, the sheet and its draws; sources in tests/tables/uncertainty.json and beside each test.
+// Worked examples through a document's text, the sheet and its samples; sources in tests/tables/uncertainty.json and beside each test.
 
 const given = (symbol: string, text: string, more = 'possible: any'): string =>
   ['```given', `symbol: ${symbol}`, `value: "${text}"`, 'unit: "1"', more, '```', ''].join('\n');
 const step = (symbol: string, formula: string): string => ['```step', `symbol: ${symbol}`, `formula: "${formula}"`, 'unit: "1"', '```', ''].join('\n');
 
-interface Drawn {
+interface Sampled {
   readonly first: Estimate;
-  readonly drawn: DrawnResult;
-  readonly request: DrawRequest;
+  readonly sampled: SampledResult;
+  readonly request: SamplingRequest;
 }
 
-async function draw(text: string, symbol: string, asked: Partial<Pick<DrawRequest, 'seed' | 'digits' | 'count'>> = {}): Promise<Drawn> {
+async function sample(text: string, symbol: string, asked: Partial<Pick<SamplingRequest, 'seed' | 'digits' | 'count'>> = {}): Promise<Sampled> {
   const graph = createSheetGraph(parseSheet(text));
   const states = await graph.settled();
-  const request = drawRequest(graph.plan(), states, symbol, { seed: 20261125, digits: 2, ...asked });
+  const request = samplingRequest(graph.plan(), states, symbol, { seed: 20261125, digits: 2, ...asked });
   graph.dispose();
   const state = states.symbol(symbol);
   if (state?.status !== 'value') throw new Error(`${symbol}: ${JSON.stringify(state)}`);
-  return { first: state.estimate, drawn: toItsEnd(request), request };
+  return { first: state.estimate, sampled: toItsEnd(request), request };
 }
 
-function toItsEnd(request: DrawRequest): DrawnResult {
-  const drawing = startDrawing(request);
-  while (drawing.advance());
-  return drawing.result();
+function toItsEnd(request: SamplingRequest): SampledResult {
+  const sampling = startSampling(request);
+  while (sampling.advance());
+  return sampling.result();
 }
 
-function summaryOf({ drawn }: Drawn) {
-  if (drawn.summary === undefined) throw new Error('nothing drawn');
-  return drawn.summary;
+function summaryOf({ sampled }: Sampled) {
+  if (sampled.summary === undefined) throw new Error('nothing drawn');
+  return sampled.summary;
 }
 
-/** Clause 8: the first-order interval against that of the draws. */
-function validated(one: Drawn, digits: 1 | 2 = one.drawn.digits) {
+/** Clause 8: the first-order interval against that of the samples. */
+function validated(one: Sampled, digits: 1 | 2 = one.sampled.digits) {
   const summary = summaryOf(one);
-  return validateFirstOrder(coverageInterval(one.first), summary, numericalTolerance(telling(summary, one.drawn.settling).size, digits));
+  return validateFirstOrder(coverageInterval(one.first), summary, numericalTolerance(telling(summary, one.sampled.settling).size, digits));
 }
 
 const sum = (spread: string, last: string): string =>
@@ -50,25 +50,25 @@ const sum = (spread: string, last: string): string =>
 describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
   it('9.2.2: four normal quantities; the adaptive procedure ends near the million draws that the example took', async () => {
     const of = example('unc-jcgm101-additive');
-    const one = await draw(sum('0 ± 1', '0 ± 1'), 'Y');
+    const one = await sample(sum('0 ± 1', '0 ± 1'), 'Y');
     const { low, high, standardDeviation, shortest } = summaryOf(one);
     expect(of.missed('u_a', standardDeviation)).toEqual([]);
     expect(of.missed('half_a', (high - low) / 2, [0.012])).toEqual([]);
     expect(of.missed('half_a', (shortest.high - shortest.low) / 2, [0.03])).toEqual([]);
-    // δ = 0.05 for u = 2.0 with two digits; the example's adaptive run, held to δ/5, took 1.23 million draws (from memory).
+    // δ = 0.05 for u = 2.0 with two digits; the example's adaptive run, held to δ/5, took 1.23 million samples (from memory).
     expect(numericalTolerance(standardDeviation, 2)).toBe(0.05);
-    expect(one.drawn).toMatchObject({ ended: 'steady', withoutValue: 0, settling: 'all' });
-    expect(one.drawn.count).toBeGreaterThan(0.8e6);
-    expect(one.drawn.count).toBeLessThan(1.8e6);
+    expect(one.sampled).toMatchObject({ ended: 'steady', withoutValue: 0, settling: 'all' });
+    expect(one.sampled.count).toBeGreaterThan(0.8e6);
+    expect(one.sampled.count).toBeLessThan(1.8e6);
     expect(validated(one).holds).toBe(true);
   });
 
   it('9.2.3 and 9.2.4: rectangular quantities, and one that dominates, where first order fails', async () => {
     const of = example('unc-jcgm101-additive');
-    const alike = await draw(sum('0 ± 1.7320508075688772 limit', '0 ± 1.7320508075688772 limit'), 'Y');
+    const alike = await sample(sum('0 ± 1.7320508075688772 limit', '0 ± 1.7320508075688772 limit'), 'Y');
     expect(of.missed('half_b_mcm', (summaryOf(alike).high - summaryOf(alike).low) / 2, [0.015])).toEqual([]);
     expect(of.missed('half_b_gum', coverageInterval(alike.first).high)).toEqual([]);
-    const dominated = await draw(sum('0 ± 1.7320508075688772 limit', '0 ± 17.320508075688772 limit'), 'Y');
+    const dominated = await sample(sum('0 ± 1.7320508075688772 limit', '0 ± 17.320508075688772 limit'), 'Y');
     expect(of.missed('u_c', summaryOf(dominated).standardDeviation, [0.02])).toEqual([]);
     expect(of.missed('half_c_gum', coverageInterval(dominated.first).high)).toEqual([]);
     expect(of.missed('half_c_mcm', (summaryOf(dominated).high - summaryOf(dominated).low) / 2, [0.03])).toEqual([]);
@@ -82,7 +82,7 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
 
   it('9.3: mass calibration, not validated', async () => {
     const of = example('unc-jcgm101-mass');
-    const one = await draw(
+    const one = await sample(
       given('m_R', '100000 ± 0.05') + given('dm_R', '1.234 ± 0.02') + given('rho_a', '1.2 ± 0.1 limit') + given('rho_W', '8000 ± 1000 limit')
       + given('rho_R', '8000 ± 50 limit') + step('dm', '(m_R + dm_R)*(1 + (rho_a - 1.2)*(1/rho_W - 1/rho_R)) - 100000'), 'dm');
     const { mean, standardDeviation, low, high, shortest } = summaryOf(one);
@@ -104,7 +104,7 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
   it.each([[0, 150], [0.01, 367], [0.05, 3549]])('9.4: comparison loss at x_1 = %s, with its shortest interval', async (x1, published) => {
     const of = example('unc-jcgm101-comparison-loss');
     const place = of.numbers('x1').indexOf(x1);
-    const one = await draw(given('X_1', `${x1} ± 0.005`) + given('X_2', '0 ± 0.005') + step('Y', 'X_1^2 + X_2^2'), 'Y');
+    const one = await sample(given('X_1', `${x1} ± 0.005`) + given('X_2', '0 ± 0.005') + step('Y', 'X_1^2 + X_2^2'), 'Y');
     const { mean, standardDeviation, shortest } = summaryOf(one);
     const exact = { mean: [50, 150, 2550], u: [50, 111.8034, 502.4938], low: [0, 0, 1593.567], high: [149.787, 366.005, 3548.567] };
     expect(Math.abs(mean * 1e6 - (exact.mean[place] ?? 0))).toBeLessThan(0.01 * (exact.u[place] ?? 0));
@@ -117,8 +117,8 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
   });
 
   it('9.5: gauge block', async () => {
-    // Inputs and results of the example from memory: u = 36 nm by draws, 32 nm by first order; interval computed with numpy, 2·10⁷ draws.
-    // A limit that is itself known within limits: a width drawn apart.
+    // Inputs and results of the example from memory: u = 36 nm by samples, 32 nm by first order; interval computed with numpy, 2·10⁷ samples.
+    // A limit that is itself known within limits: a width sampled apart.
     const trapezoid = (symbol: string, half: number, share: number): string =>
       given(`w_${symbol}`, `1 ± ${share} limit`) + given(`r_${symbol}`, `0 ± ${half} limit`) + step(symbol, `w_${symbol}*r_${symbol}`);
     const t = (symbol: string, value: number, u: number, readings: number): string => {
@@ -126,7 +126,7 @@ describe('JCGM 101:2008, examples of clause 9, through a sheet', () => {
       const s = Math.sqrt(each.reduce((total, x) => total + x * x, 0) / (readings - 1) / readings);
       return ['```given', `symbol: ${symbol}`, `readings: "${each.map((x) => (value + (x * u) / s).toFixed(9)).join(', ')}"`, 'unit: "1"', 'possible: any', '```', ''].join('\n');
     };
-    const one = await draw(
+    const one = await sample(
       t('l_S', 623, 25, 19) + t('D', 215, 6, 25) + t('d_1', 0, 4, 6) + t('d_2', 0, 7, 9)
       + given('alpha_S', '11.5e-6 ± 2e-6 limit') + given('theta_0', '-0.1 ± 0.2') + given('Delta', '0 ± 0.5 limit arcsine')
       + trapezoid('dalpha', 1e-6, 0.1) + trapezoid('dtheta', 0.05, 0.5)
@@ -147,11 +147,11 @@ it('JCGM 100:2008, H.2: readings in pairs keep their correlation through a sheet
     ['```given', `symbol: ${symbol}`, `readings: "${of.numbers(symbol).join(', ')}"`, 'unit: "1"', 'together: bench', '```', ''].join('\n');
   const text = ['V', 'I', 'phi'].map(read).join('') + step('R', '1000*V/I*cos(phi)') + step('X', '1000*V/I*sin(phi)') + step('Z', '1000*V/I');
   for (const symbol of ['R', 'X', 'Z']) {
-    const one = await draw(text, symbol, { count: 200_000 });
+    const one = await sample(text, symbol, { count: 200_000 });
     expect(of.missed(symbol, one.first.value)).toEqual([]);
     expect(of.missed(`u_${symbol}`, standardUncertainty(one.first))).toEqual([]);
-    // t with four degrees of freedom draws √2 as wide as u; its own standard deviation settles slowly, its interval does not: t₀.₉₇₅ = 2.776.
-    expect(one.drawn.settling).toBe('without u');
+    // t with four degrees of freedom samples √2 as wide as u; its own standard deviation settles slowly, its interval does not: t₀.₉₇₅ = 2.776.
+    expect(one.sampled.settling).toBe('without u');
     const { low, high } = summaryOf(one);
     expect(Math.abs((high - low) / 2 / standardUncertainty(one.first) / 2.776 - 1)).toBeLessThan(0.02);
     // First order says the same, since the readings share their degrees of freedom.
@@ -164,7 +164,7 @@ describe('where first order fails', () => {
   const DIAMETER = given('d', '1 ± 0.05', 'possible: "> 0"');
 
   it('a stress that goes with d^-3, 5 % of d: the verdict says so, and the interval is that of the transformed quantiles', async () => {
-    const one = await draw(DIAMETER + step('sigma', 'd^(-3)'), 'sigma', { digits: 1 });
+    const one = await sample(DIAMETER + step('sigma', 'd^(-3)'), 'sigma', { digits: 1 });
     const { low, high } = summaryOf(one);
     expect(validated(one).holds).toBe(false);
     // Falling function of one normal quantity: its quantiles are (1 ± 1.959964·0.05)^-3; computed with scipy 1.17.1.
@@ -176,7 +176,7 @@ describe('where first order fails', () => {
   it('four readings, one of them far off, and a steep law: rare draws far off do not let first order pass', async () => {
     const readings = [7.1, 7.52, 7.51, 7.53];
     const text = ['```given', 'symbol: d', `readings: "${readings.join(', ')}"`, 'unit: "1"', '```', ''].join('\n') + step('N', '(d/7.5)^36');
-    const one = await draw(text, 'N', { count: 400_000 });
+    const one = await sample(text, 'N', { count: 400_000 });
     const mean = readings.reduce((sum, d) => sum + d, 0) / 4;
     const u = Math.sqrt(readings.reduce((sum, d) => sum + (d - mean) ** 2, 0) / 3 / 4);
     // Student's t with 3 degrees of freedom, 97.5 %: 3.18245 (any table); a rising function of one quantity has its quantiles.
@@ -184,17 +184,17 @@ describe('where first order fails', () => {
     const summary = summaryOf(one);
     expect(Math.abs(summary.low / (low ?? 0) - 1)).toBeLessThan(0.03);
     expect(Math.abs(summary.high / (high ?? 0) - 1)).toBeLessThan(0.03);
-    // The draws' own standard deviation has no bound; a tolerance taken from it would let any interval pass.
+    // The samples' own standard deviation has no bound; a tolerance taken from it would let any interval pass.
     expect(summary.standardDeviation).toBeGreaterThan(100 * (summary.high - summary.low));
-    expect(telling(summary, one.drawn.settling)).toEqual({ size: (summary.high - summary.low) / 4, isFarOff: true });
+    expect(telling(summary, one.sampled.settling)).toEqual({ size: (summary.high - summary.low) / 4, isFarOff: true });
     // Nor are mean and standard deviation waited for, which never come to rest.
-    expect((await draw(text, 'N', { digits: 1 })).drawn).toMatchObject({ ended: 'steady' });
+    expect((await sample(text, 'N', { digits: 1 })).sampled).toMatchObject({ ended: 'steady' });
     expect(validated(one).holds).toBe(false);
     expect(validateFirstOrder(coverageInterval(one.first), summary, numericalTolerance(summary.standardDeviation, 2)).holds).toBe(true);
   });
 
   it('a life with the twelfth power of that stress', async () => {
-    const one = await draw(DIAMETER + step('sigma', '400*d^(-3)') + step('N', '10^6*(sigma/400)^(-12)'), 'N', { digits: 1, count: 400_000 });
+    const one = await sample(DIAMETER + step('sigma', '400*d^(-3)') + step('N', '10^6*(sigma/400)^(-12)'), 'N', { digits: 1, count: 400_000 });
     const { low, high, shortest } = summaryOf(one);
     expect(validated(one).holds).toBe(false);
     // N/10⁶ = d^36: 0.0244043 and 28.9507, computed with scipy 1.17.1. By first order the life would be as likely below zero as not.
@@ -205,8 +205,8 @@ describe('where first order fails', () => {
   });
 
   it('and where all is linear and normal it does not', async () => {
-    const one = await draw(given('x', '3 ± 0.2') + given('y', '5 ± 0.1') + step('z', '2*x - y + 1'), 'z');
-    expect(one.drawn.ended).toBe('steady');
+    const one = await sample(given('x', '3 ± 0.2') + given('y', '5 ± 0.1') + step('z', '2*x - y + 1'), 'z');
+    expect(one.sampled.ended).toBe('steady');
     expect(validated(one).holds).toBe(true);
   });
 });
@@ -215,40 +215,40 @@ describe('a drawing', () => {
   const SHEET = shipped('rotating-bending');
 
   it('gives the same for the same seed, after a structured clone too, and something else for another', async () => {
-    const { request, drawn } = await draw(SHEET, 'N_f', { count: 30_500 });
-    expect(drawn).toMatchObject({ count: 30_500, ended: 'count', withoutValue: 0 });
-    expect(toItsEnd(structuredClone(request))).toEqual(drawn);
-    expect(toItsEnd({ ...request, seed: 2 }).summary).not.toEqual(drawn.summary);
+    const { request, sampled } = await sample(SHEET, 'N_f', { count: 30_500 });
+    expect(sampled).toMatchObject({ count: 30_500, ended: 'count', withoutValue: 0 });
+    expect(toItsEnd(structuredClone(request))).toEqual(sampled);
+    expect(toItsEnd({ ...request, seed: 2 }).summary).not.toEqual(sampled.summary);
   });
 
   it('can be stopped between two blocks, with what there is by then', async () => {
-    const { request } = await draw(SHEET, 'N_f', { count: 10_000 });
+    const { request } = await sample(SHEET, 'N_f', { count: 10_000 });
     const { count: _fixed, ...open } = request;
-    const drawing = startDrawing(open);
-    expect(drawing.advance() && drawing.advance()).toBe(true);
-    expect(drawing.progress()).toMatchObject({ count: 20_000 });
-    expect(drawing.progress().expected).toBeGreaterThan(20_000);
-    expect(drawing.result()).toMatchObject({ count: 20_000, ended: 'stopped' });
-    expect(drawing.result().summary?.low).toBeGreaterThan(1e4);
+    const sampling = startSampling(open);
+    expect(sampling.advance() && sampling.advance()).toBe(true);
+    expect(sampling.progress()).toMatchObject({ count: 20_000 });
+    expect(sampling.progress().expected).toBeGreaterThan(20_000);
+    expect(sampling.result()).toMatchObject({ count: 20_000, ended: 'stopped' });
+    expect(sampling.result().summary?.low).toBeGreaterThan(1e4);
   });
 
   it('counts what has no value, and draws no standard deviation from two readings', async () => {
     const text = given('x', '1 ± 1') + ['```given', 'symbol: y', 'readings: "1.0, 1.2"', 'unit: "1"', '```', ''].join('\n');
-    const root = await draw(text + step('z', 'sqrt(x)'), 'z', { count: 50_000 });
-    // Below zero lie Φ(−1) = 15.866 % of the draws.
-    expect(Math.abs(root.drawn.withoutValue / 50_000 - 0.15866)).toBeLessThan(0.007);
-    expect(root.drawn.settling).toBe('all');
-    const scattered = await draw(text + step('z', 'x + y'), 'z', { digits: 1 });
-    expect(scattered.drawn).toMatchObject({ settling: 'ends only', ended: 'steady' });
+    const root = await sample(text + step('z', 'sqrt(x)'), 'z', { count: 50_000 });
+    // Below zero lie Φ(−1) = 15.866 % of the samples.
+    expect(Math.abs(root.sampled.withoutValue / 50_000 - 0.15866)).toBeLessThan(0.007);
+    expect(root.sampled.settling).toBe('all');
+    const scattered = await sample(text + step('z', 'x + y'), 'z', { digits: 1 });
+    expect(scattered.sampled).toMatchObject({ settling: 'ends only', ended: 'steady' });
   });
 
   it('has a histogram that counts every draw once', async () => {
-    const { drawn } = await draw(SHEET, 'sigma_a', { count: 40_000 });
-    const { histogram } = drawn;
+    const { sampled } = await sample(SHEET, 'sigma_a', { count: 40_000 });
+    const { histogram } = sampled;
     if (histogram === undefined) throw new Error('no histogram');
     expect(histogram.counts.reduce((total, one) => total + one, histogram.below + histogram.above)).toBe(40_000);
-    expect(histogram.from).toBeLessThan(drawn.summary?.low ?? 0);
-    expect(histogram.to).toBeGreaterThan(drawn.summary?.high ?? 0);
+    expect(histogram.from).toBeLessThan(sampled.summary?.low ?? 0);
+    expect(histogram.to).toBeGreaterThan(sampled.summary?.high ?? 0);
   });
 });
 

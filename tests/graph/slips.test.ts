@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import {
-  createSheetGraph, drawSheet, linesOfSheet, rightStates, slipsOn, sweepLines, tableCsv, workBack, type SheetStates,
+  createSheetGraph, sampleSheet, linesOfSheet, rightStates, slipsOn, sweepLines, tableCsv, workBack, type SheetStates,
 } from '../../src/graph/index.ts';
 import { applyEdit, createHistory, parseSheet, serialiseSheet, switchAllSlipsOff, switchSlip, type SheetDocument } from '../../src/sheet/index.ts';
 
@@ -113,9 +113,9 @@ describe('a slip switched on', () => {
 
   it('has draws follow: on the values as read, and on them the slip', async () => {
     const { document, graph, states } = await settled(on('d.radius'));
-    const draws = drawSheet(graph.plan(), states, createRandom(3), 4000);
-    const right = drawSheet(createSheetGraph(parseSheet(SHEET)).plan(), rightStates(document, states), createRandom(3), 4000);
-    const [a, b] = [draws.get('sigma_a'), right.get('sigma_a')];
+    const samples = sampleSheet(graph.plan(), states, createRandom(3), 4000);
+    const right = sampleSheet(createSheetGraph(parseSheet(SHEET)).plan(), rightStates(document, states), createRandom(3), 4000);
+    const [a, b] = [samples.get('sigma_a'), right.get('sigma_a')];
     if (typeof a !== 'object' || typeof b !== 'object') throw new Error('no draws');
     for (let i = 0; i < a.length; i += 100) expect((a[i] ?? 0) / (b[i] ?? 1)).toBeCloseTo(8, 9);
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { createRandom } from '../../src/core/numeric/index.ts';
-import { createSheetGraph, drawSheet } from '../../src/graph/index.ts';
+import { createSheetGraph, sampleSheet } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 
 const COLUMNS = [
@@ -59,9 +59,9 @@ describe('symbols that a table gives', () => {
     // In y the intercept cancels.
     const y = states.symbol('y');
     expect(y?.status === 'value' ? standardUncertainty(y.estimate) / y.estimate.value : 0).toBeCloseTo(0.1, 10);
-    const drawn = drawSheet(plan, states, createRandom(5), 4000).get('y');
-    if (drawn === undefined || typeof drawn === 'number') throw new Error('not drawn');
-    const logs = drawn.map((value) => Math.log(value));
+    const sampled = sampleSheet(plan, states, createRandom(5), 4000).get('y');
+    if (sampled === undefined || typeof sampled === 'number') throw new Error('not drawn');
+    const logs = sampled.map((value) => Math.log(value));
     const mean = logs.reduce((sum, value) => sum + value, 0) / logs.length;
     expect(Math.sqrt(logs.reduce((sum, value) => sum + (value - mean) ** 2, 0) / logs.length)).toBeGreaterThan(0.09);
     expect(Math.sqrt(logs.reduce((sum, value) => sum + (value - mean) ** 2, 0) / logs.length)).toBeLessThan(0.11);

@@ -62,8 +62,8 @@ describe('a line for aluminium', () => {
       random.fillNormal(normals);
       const [a = 0, b = 0, c = 0, d = 0, e = 0, g = 0] = normals;
       const stress = (at('sigma_a') + a * uncertaintyOf(states, 'sigma_a')) / 1e6;
-      const drawn = life(stress, 310 * (1 + 0.05 * b), 97 * at('k_b') * (1 + 0.1 * c), 0.9 * (1 + 0.1 * d));
-      const lgN = Math.log10(drawn) + 0.8 * e + 0.2 * g;
+      const sampled = life(stress, 310 * (1 + 0.05 * b), 97 * at('k_b') * (1 + 0.1 * c), 0.9 * (1 + 0.1 * d));
+      const lgN = Math.log10(sampled) + 0.8 * e + 0.2 * g;
       if (lgN >= low && lgN <= high) held += 1;
     }
     expect(held / 40_000).toBeGreaterThan(0.93);

@@ -1,17 +1,17 @@
 /**
- * The life by a line estimated from the strength, with all that it is estimated from uncertain: whether its 95 % interval holds, by drawing what the
+ * The life by a line estimated from the strength, with all that it is estimated from uncertain: whether its 95 % interval holds, by sampling what the
  * sheet states as uncertain from the stated laws and working out each life apart from the sheet.
  */
 import { describe, expect, test } from 'vitest';
-import { drawnLives } from '../bench/estimated-study.ts';
+import { sampledLives } from '../bench/estimated-study.ts';
 import { holds, numberOf, solved } from './solved.ts';
 
-const DRAWS = 40_000;
+const SAMPLES = 40_000;
 
 describe('the interval of a life by the estimated line', () => {
   // Long lives are more frequent than first order in the logarithm has them: with the wide scatter of ground surfaces it holds somewhat fewer than 93 %.
   test.each([['polished', 1, 0.93], ['machined', 1.06, 0.93], ['ground', 1.04, 0.92]])('holds 93 to 97 %% of lives: %s', async (surface, more, least) => {
-    const { shares: { inside } } = await drawnLives({ surface, F: `${310 * more} N` }, DRAWS);
+    const { shares: { inside } } = await sampledLives({ surface, F: `${310 * more} N` }, SAMPLES);
     expect(inside).toBeGreaterThan(least);
     expect(inside).toBeLessThan(0.97);
   });
@@ -27,12 +27,12 @@ describe('the interval of a life by the estimated line', () => {
   });
 
   test.each([['240 N'], ['250 N'], ['260 N']])('below the limit it still has a lower end, and says how many break: %s', async (F) => {
-    const { shares, states } = await drawnLives({ F }, DRAWS);
+    const { shares, states } = await sampledLives({ F }, SAMPLES);
     expect(states.symbol('N_f')).toMatchObject({ status: 'range', word: 'below limit' });
     expect(states.symbol('N_hi')).toMatchObject({ status: 'range', word: 'below limit' });
     expect(shares.below).toBeGreaterThan(0.01);
     expect(shares.below).toBeLessThan(0.04);
-    // To first order in the logarithms; the draws know the share to a quarter of a per cent.
+    // To first order in the logarithms; the samples know the share to a quarter of a per cent.
     expect(Math.abs(shares.broken - numberOf(states, 'P_e'))).toBeLessThan(0.015);
   });
 

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
-import { createSheetGraph, drawSheet, linesOfSheet, type SheetStates } from '../../src/graph/index.ts';
+import { createSheetGraph, sampleSheet, linesOfSheet, type SheetStates } from '../../src/graph/index.ts';
 import { applyEdit, enterText, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { holds, numberOf, sheetText, uncertaintyOf } from './solved.ts';
@@ -87,12 +87,12 @@ describe('a predicted life with the class’s line', () => {
   it('is drawn with A and B going together: the draws scatter as the first order says', async () => {
     const graph = createSheetGraph(await predicting('maximum-likelihood', EXACT));
     const states = await graph.settled();
-    const draws = drawSheet(graph.plan(), states, createRandom(20261120), 20_000).get('lg_N');
+    const samples = sampleSheet(graph.plan(), states, createRandom(20261120), 20_000).get('lg_N');
     graph.dispose();
-    if (draws === undefined || typeof draws === 'number') throw new Error('no draws');
-    const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
-    const deviation = Math.sqrt(draws.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (draws.length - 1));
-    // Four standard errors of a standard deviation from 20 000 normal draws; A alone scatters forty times as much.
+    if (samples === undefined || typeof samples === 'number') throw new Error('no draws');
+    const mean = samples.reduce((sum, value) => sum + value, 0) / samples.length;
+    const deviation = Math.sqrt(samples.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (samples.length - 1));
+    // Four standard errors of a standard deviation from 20 000 normal samples; A alone scatters forty times as much.
     expect(away(deviation, 0.04458584288384748)).toBeLessThan(4 / Math.sqrt(2 * 20_000));
   });
 

@@ -1,9 +1,9 @@
-import { intervalPlaces, momentsOf, type Moments } from './summarise-draws.ts';
+import { intervalPlaces, momentsOf, type Moments } from './summarise-samples.ts';
 import type { Input } from './types.ts';
 
-/** Draws in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
+/** Samples in one block of the adaptive procedure: at least 100/(1 − p) and 10⁴, JCGM 101:2008, 7.9.4 b. */
 export const STABILITY_BLOCK = 10_000;
-/** The draws are to be this many times steadier than the tolerance that a comparison with first order is held to (8.2). */
+/** The samples are to be this many times steadier than the tolerance that a comparison with first order is held to (8.2). */
 const STEADIER = 5;
 
 /** Digits of u that are to be trusted. */
@@ -31,7 +31,7 @@ export interface Stability {
   readonly isSteady: boolean;
 }
 
-/** Watches block after block of draws of one result. */
+/** Watches block after block of samples of one result. */
 export interface StabilityWatch {
   /** @param values one block without NaN; blocks of fewer than two are passed over */
   add(values: Float64Array): void;
@@ -41,34 +41,34 @@ export interface StabilityWatch {
 }
 
 /**
- * How well draws can settle where an input has Student's t: with up to two degrees of freedom they have no standard deviation
+ * How well samples can settle where an input has Student's t: with up to two degrees of freedom they have no standard deviation
  * (`ends only`), with up to four it has no standard deviation of its own and wanders for ever (`without u`).
  */
 export type Settling = 'all' | 'without u' | 'ends only';
 
-/** By the fewest degrees of freedom among the t distributed components of what is drawn. */
+/** By the fewest degrees of freedom among the t distributed components of what is sampled. */
 export function settlingOf(inputs: readonly Input[]): Settling {
   const fewest = Math.min(Infinity, ...inputs.flatMap(({ components }) => components.flatMap(({ distribution, standardUncertainty, degreesOfFreedom }) =>
     (distribution === 't' && standardUncertainty > 0 ? [degreesOfFreedom] : []))));
   return fewest <= 2 ? 'ends only' : fewest <= 4 ? 'without u' : 'all';
 }
 
-/** A standard deviation so many times a quarter of the 95 % interval is made by rare draws that lie far off. */
+/** A standard deviation so many times a quarter of the 95 % interval is made by rare samples that lie far off. */
 const FAR_OFF = 2;
 
 /**
- * The size that tolerances are taken from: the standard deviation of the draws, or a quarter of their 95 % interval where few
- * readings or a steep formula make rare draws that lie so far off that their standard deviation says nothing of the others, and
+ * The size that tolerances are taken from: the standard deviation of the samples, or a quarter of their 95 % interval where few
+ * readings or a steep formula make rare samples that lie so far off that their standard deviation says nothing of the others, and
  * would let any interval pass.
  * @source JCGM 101:2008, 7.9.4 and 8.1 take u(y); that it must mean something is ours.
  */
 export function telling({ standardDeviation, low, high }: { readonly standardDeviation: number; readonly low: number; readonly high: number }, settling: Settling): {
   readonly size: number;
-  /** Rare draws have made the standard deviation and moved the mean, neither of which comes to rest. */
+  /** Rare samples have made the standard deviation and moved the mean, neither of which comes to rest. */
   readonly isFarOff: boolean;
 } {
   const quarter = (high - low) / 4;
-  // Also where it is no number: sums of huge draws run over.
+  // Also where it is no number: sums of huge samples run over.
   const isFarOff = !(standardDeviation <= FAR_OFF * quarter);
   return { size: isFarOff || settling !== 'all' ? quarter : standardDeviation, isFarOff };
 }

@@ -3,7 +3,7 @@ import { fail, ok, type Result } from '../problem/index.ts';
 import { maximiseLocationScale } from './location-scale.ts';
 import { onScale } from './line.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, merged, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, merged, readSpecimens, type Observed } from './specimens.ts';
 import type { FitMethod, LifeDistribution, Specimens, StressScale } from './types.ts';
 
 export interface CompareGroupsOptions {
@@ -46,7 +46,7 @@ export interface GroupComparison {
 export function compareGroups(groups: readonly Specimens[], options: CompareGroupsOptions = {}): Result<GroupComparison> {
   const { method = 'least-squares', model = 'linear', stress = 'log', life = 'lognormal' } = options;
   const terms = model === 'quadratic' ? 3 : 2;
-  const samples: Sample[] = [];
+  const observed: Observed[] = [];
   for (const group of groups) {
     const read = readSpecimens(group);
     if (!read.ok) return read;
@@ -54,10 +54,10 @@ export function compareGroups(groups: readonly Specimens[], options: CompareGrou
     if (broken.failures < terms) return fail(problems.tooFewSpecimens(broken.failures, terms, 'Each group'));
     const stresses = new Set(broken.stressMpa).size;
     if (stresses < terms) return fail(problems.tooFewLevels(stresses, terms, 'Each group'));
-    samples.push(method === 'least-squares' ? merged(broken, 'lognormal') : merged(read.value, life));
+    observed.push(method === 'least-squares' ? merged(broken, 'lognormal') : merged(read.value, life));
   }
-  if (samples.length < 2) throw new RangeError('comparing needs at least two groups');
-  const stacked = stack(samples, stress, terms);
+  if (observed.length < 2) throw new RangeError('comparing needs at least two groups');
+  const stacked = stack(observed, stress, terms);
   return method === 'least-squares' ? byLeastSquares(stacked) : byLikelihood(stacked, life);
 }
 
@@ -76,9 +76,9 @@ interface Stacked {
   readonly separate: readonly Float64Array[];
 }
 
-function stack(samples: readonly Sample[], stress: StressScale, terms: number): Stacked {
-  const all = samples.flatMap((sample, group) => Array.from(sample.stressMpa, (value, i) => ({
-    group, x: onScale(value, stress), y: sample.log10Cycles[i] ?? 0, censored: sample.censored[i] ?? 0, weight: sample.weights?.[i] ?? 1,
+function stack(observed: readonly Observed[], stress: StressScale, terms: number): Stacked {
+  const all = observed.flatMap((one, group) => Array.from(one.stressMpa, (value, i) => ({
+    group, x: onScale(value, stress), y: one.log10Cycles[i] ?? 0, censored: one.censored[i] ?? 0, weight: one.weights?.[i] ?? 1,
   })));
   const mean = (of: (row: (typeof all)[number]) => number): number => all.reduce((sum, row) => sum + of(row), 0) / all.length;
   const [centre, origin] = [mean(({ x }) => x), mean(({ y }) => y)];
@@ -90,16 +90,16 @@ function stack(samples: readonly Sample[], stress: StressScale, terms: number): 
   const shared = powers.map((k) => column((row) => power(row, k)));
   const weights = column(({ weight }) => weight);
   return {
-    groups: samples.length,
+    groups: observed.length,
     n: weights.reduce((sum, weight) => sum + weight, 0),
     weights,
-    within: samples.reduce((sum, { within = 0 }) => sum + within, 0),
+    within: observed.reduce((sum, { within = 0 }) => sum + within, 0),
     terms,
     y: column(({ y }) => y - origin),
     censored: Uint8Array.from(all, ({ censored }) => censored),
     common: shared,
-    parallel: [...samples.map((_, group) => own(group, 0)), ...shared.slice(1)],
-    separate: samples.flatMap((_, group) => powers.map((k) => own(group, k))),
+    parallel: [...observed.map((_, group) => own(group, 0)), ...shared.slice(1)],
+    separate: observed.flatMap((_, group) => powers.map((k) => own(group, k))),
   };
 }
 

@@ -1,6 +1,6 @@
 import { fisherCumulative, type LinearFit } from '../numeric/index.ts';
 import { groupRows, numbersOf, rollUp, rowTable } from '../rows/index.ts';
-import { levelsOf, type Sample } from './specimens.ts';
+import { levelsOf, type Observed } from './specimens.ts';
 import type { LackOfFit } from './types.ts';
 
 /**
@@ -10,9 +10,9 @@ import type { LackOfFit } from './types.ts';
  * @returns null without replicates, with no more levels than parameters, or with replicates that agree exactly
  * @source ASTM E739, 8.3 (equation 18 in the 1991 edition; from memory).
  */
-export function lackOfFit(linear: LinearFit, sample: Sample, parameters: number): LackOfFit | null {
-  const { log10Cycles } = sample;
-  const { levels, count: levelCount } = levelsOf(sample);
+export function lackOfFit(linear: LinearFit, observed: Observed, parameters: number): LackOfFit | null {
+  const { log10Cycles } = observed;
+  const { levels, count: levelCount } = levelsOf(observed);
   const n = log10Cycles.length;
   const df1 = levelCount - parameters;
   const df2 = n - levelCount;

@@ -5,7 +5,7 @@ import { parameterNames } from './line.ts';
 import { lineThrough } from './line-through.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
-import { failuresOnly, levelsOf, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, levelsOf, percentReplication, readSpecimens, testedRange, type Observed } from './specimens.ts';
 import type { LeastSquaresFit, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface LeastSquaresOptions {
@@ -37,18 +37,18 @@ const EXACT = 1e-13;
  */
 export function fitLeastSquares(specimens: Specimens, options: LeastSquaresOptions = {}): Result<LeastSquaresFit> {
   const read = readSpecimens(specimens);
-  return read.ok ? fitSample(read.value, options) : read;
+  return read.ok ? fitObserved(read.value, options) : read;
 }
 
-function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSquaresFit> {
+function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<LeastSquaresFit> {
   const { model = 'linear', stress = 'log', confidence = 0.95 } = options;
-  const sample = failuresOnly(whole);
+  const observed = failuresOnly(whole);
   const names = parameterNames(model);
-  const problem = tooLittle(sample, names.length, model === 'linear' ? 'A line' : 'A quadratic');
+  const problem = tooLittle(observed, names.length, model === 'linear' ? 'A line' : 'A quadratic');
   if (problem !== undefined) return fail(problem);
-  const linear = lineThrough(sample, stress, names.length - 1);
+  const linear = lineThrough(observed, stress, names.length - 1);
   if (linear === undefined) return fail(problems.stressesTooClose());
-  const n = sample.rows.length;
+  const n = observed.rows.length;
   const dof = linear.degreesOfFreedom;
   const s = Math.sqrt(linear.residualSumOfSquares / dof);
   const t = studentQuantile((1 + confidence) / 2, dof);
@@ -57,10 +57,10 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
     const se = s * Math.sqrt(linear.unscaledCovariance[i]?.[i] ?? 0);
     return Object.freeze({ name, value, se, lo: value - t * se, hi: value + t * se });
   });
-  const logLikelihood = greatestLogLikelihood(linear, sample);
-  const rSquared = explainedShare(linear, sample.log10Cycles);
-  const { influential, residuals } = residualsOf(linear, sample, s);
-  const lack = lackOfFit(linear, sample, names.length);
+  const logLikelihood = greatestLogLikelihood(linear, observed);
+  const rSquared = explainedShare(linear, observed.log10Cycles);
+  const { influential, residuals } = residualsOf(linear, observed, s);
+  const lack = lackOfFit(linear, observed, names.length);
   return ok(Object.freeze({
     method: 'least-squares',
     model,
@@ -81,8 +81,8 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
     logLikelihood,
     aic: 2 * (names.length + 1) - 2 * logLikelihood,
     confidence,
-    tested: testedRange(sample),
-    replication: percentReplication(levelsOf(sample).count, n),
+    tested: testedRange(observed),
+    replication: percentReplication(levelsOf(observed).count, n),
     lackOfFit: lack,
     influential,
     get residuals() {
@@ -100,14 +100,14 @@ function fitSample(whole: Sample, options: LeastSquaresOptions): Result<LeastSqu
 }
 
 /** Why broken specimens are too few, or at too few stresses, for so many parameters. */
-function tooLittle(broken: Sample, parameters: number, what: string): Problem | undefined {
+function tooLittle(broken: Observed, parameters: number, what: string): Problem | undefined {
   if (broken.failures < parameters + 1) return problems.tooFewSpecimens(broken.failures, parameters + 1, what);
   const stresses = new Set(broken.stressMpa).size;
   return stresses < parameters ? problems.tooFewLevels(stresses, parameters, what) : undefined;
 }
 
 /** ln L of the lives at σ² = RSS/n: the density of N is that of log10 N over N·ln 10. */
-function greatestLogLikelihood(linear: LinearFit, { cycles }: Sample): number {
+function greatestLogLikelihood(linear: LinearFit, { cycles }: Observed): number {
   const n = cycles.length;
   const variance = linear.residualSumOfSquares / n;
   let jacobian = 0;

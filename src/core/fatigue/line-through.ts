@@ -1,6 +1,6 @@
 import { congruent, leastSquares, polynomialLeastSquares, powersOfShifted, spanOf, type LinearFit } from '../numeric/index.ts';
 import { onScale } from './line.ts';
-import { merged, type Sample } from './specimens.ts';
+import { merged, type Observed } from './specimens.ts';
 import type { StressScale } from './types.ts';
 
 /** From here on a table is long: tables of laboratory classes have some tens of rows. */
@@ -13,14 +13,14 @@ const MANY_AT_A_STRESS = 4;
  * table of few stresses is taken stress by stress, each mean with the weight of its number: the same line, and the squares
  * about the means are added to those of the means about the line.
  */
-export function lineThrough(sample: Sample, stress: StressScale, degree: number): LinearFit | undefined {
-  const n = sample.rows.length;
-  const byStress = n >= LONG ? merged(sample, 'lognormal') : sample;
-  if (byStress.rows.length * MANY_AT_A_STRESS <= n) return throughMeans(sample, byStress, stress, degree);
-  return polynomialLeastSquares(sample.stressMpa.map((value) => onScale(value, stress)), sample.log10Cycles, degree);
+export function lineThrough(observed: Observed, stress: StressScale, degree: number): LinearFit | undefined {
+  const n = observed.rows.length;
+  const byStress = n >= LONG ? merged(observed, 'lognormal') : observed;
+  if (byStress.rows.length * MANY_AT_A_STRESS <= n) return throughMeans(observed, byStress, stress, degree);
+  return polynomialLeastSquares(observed.stressMpa.map((value) => onScale(value, stress)), observed.log10Cycles, degree);
 }
 
-function throughMeans(sample: Sample, means: Sample, stress: StressScale, degree: number): LinearFit | undefined {
+function throughMeans(observed: Observed, means: Observed, stress: StressScale, degree: number): LinearFit | undefined {
   const x = means.stressMpa.map((value) => onScale(value, stress));
   const { centre, scale } = spanOf(x);
   if (!(scale > 0)) return undefined;
@@ -31,13 +31,13 @@ function throughMeans(sample: Sample, means: Sample, stress: StressScale, degree
   if (fit === undefined) return undefined;
   const back = powersOfShifted(degree, centre, scale);
   const entries = new Map(Array.from(means.stressMpa, (value, entry): [number, number] => [value, entry]));
-  const residuals = new Float64Array(sample.rows.length);
-  const leverages = new Float64Array(sample.rows.length);
+  const residuals = new Float64Array(observed.rows.length);
+  const leverages = new Float64Array(observed.rows.length);
   for (let i = 0; i < residuals.length; i++) {
-    const entry = entries.get(sample.stressMpa[i] ?? 0) ?? 0;
+    const entry = entries.get(observed.stressMpa[i] ?? 0) ?? 0;
     const own = root[entry] ?? 1;
     const fitted = (means.log10Cycles[entry] ?? 0) - (fit.residuals[entry] ?? 0) / own;
-    residuals[i] = (sample.log10Cycles[i] ?? 0) - fitted;
+    residuals[i] = (observed.log10Cycles[i] ?? 0) - fitted;
     leverages[i] = (fit.leverages[entry] ?? 0) / (own * own);
   }
   return {
@@ -46,6 +46,6 @@ function throughMeans(sample: Sample, means: Sample, stress: StressScale, degree
     residuals,
     leverages,
     residualSumOfSquares: fit.residualSumOfSquares + (means.within ?? 0),
-    degreesOfFreedom: sample.rows.length - degree - 1,
+    degreesOfFreedom: observed.rows.length - degree - 1,
   };
 }

@@ -7,7 +7,7 @@ import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, testedRange, type Sample } from './specimens.ts';
+import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, testedRange, type Observed } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -50,12 +50,12 @@ export function fitMaximumLikelihood(specimens: Specimens, options: MaximumLikel
   return read.ok ? fitCensored(read.value, options) : read;
 }
 
-/** The same for a sample already read. */
-export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): Result<LineFit> {
+/** The same for specimens already read. */
+export function fitCensored(observed: Observed, options: MaximumLikelihoodOptions): Result<LineFit> {
   const { model = 'linear', stress = 'log', life = 'lognormal', confidence = 0.95 } = options;
-  const problem = notFittable(sample, model, stress);
+  const problem = notFittable(observed, model, stress);
   if (problem !== undefined) return fail(problem);
-  const found = greatest(merged(sample, life), { model, stress, life });
+  const found = greatest(merged(observed, life), { model, stress, life });
   if (!found.ok) return found;
   const { point, covariance, logLikelihood, warnings } = found.value;
   const names = parameterNames(model);
@@ -72,23 +72,23 @@ export function fitCensored(sample: Sample, options: MaximumLikelihoodOptions): 
     model,
     stress,
     life,
-    n: sample.rows.length,
-    failures: sample.failures,
-    runouts: sample.runouts,
-    invalid: sample.invalid,
+    n: observed.rows.length,
+    failures: observed.failures,
+    runouts: observed.runouts,
+    invalid: observed.invalid,
     parameters: Object.freeze(parameters),
     covariance: Object.freeze(covariance.map((row) => Object.freeze([...row]))),
     s: Math.exp(logScale),
     sLimits: Object.freeze({ lo: Math.exp(logScale - z * seLogScale), hi: Math.exp(logScale + z * seLogScale) }),
     degreesOfFreedom: null,
-    logLikelihood: ofLives(logLikelihood, sample),
-    aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, sample),
+    logLikelihood: ofLives(logLikelihood, observed),
+    aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, observed),
     confidence,
-    tested: testedRange(sample),
-    replication: percentReplication(levelsOf(sample).count, sample.rows.length),
+    tested: testedRange(observed),
+    replication: percentReplication(levelsOf(observed).count, observed.rows.length),
     lackOfFit: null,
     warnings: Object.freeze([
-      ...coverageWarnings({ life, model, parameters, failures: sample.failures }),
+      ...coverageWarnings({ life, model, parameters, failures: observed.failures }),
       ...(model === 'linear' && (point[1] ?? 0) > 0 ? [problems.risingLine()] : []),
       ...warnings,
     ]),
@@ -99,13 +99,13 @@ const WORDS: Readonly<Record<LineModel, string>> = {
   constant: 'A distribution of lives', linear: 'A line', quadratic: 'A quadratic', limit: 'A line with a fatigue limit',
 };
 
-function notFittable(sample: Sample, model: LineModel, stress: StressScale): Problem | undefined {
+function notFittable(observed: Observed, model: LineModel, stress: StressScale): Problem | undefined {
   const what = WORDS[model];
   const need = model === 'constant' ? 2 : parameterNames(model).length;
   if (model === 'limit' && stress === 'plain') return problems.limitOnLogOnly();
-  if (sample.failures === 0 && sample.runouts > 0) return problems.allRunouts(sample.runouts);
-  if (sample.failures < need) return problems.tooFewSpecimens(sample.failures, need, what);
-  const stresses = model === 'constant' ? need : new Set(failuresOnly(sample).stressMpa).size;
+  if (observed.failures === 0 && observed.runouts > 0) return problems.allRunouts(observed.runouts);
+  if (observed.failures < need) return problems.tooFewSpecimens(observed.failures, need, what);
+  const stresses = model === 'constant' ? need : new Set(failuresOnly(observed).stressMpa).size;
   return stresses < need ? problems.tooFewLevels(stresses, need, what) : undefined;
 }
 
@@ -122,12 +122,12 @@ const NONE: Location['curvatures'] = [];
 
 type Choice = { readonly model: LineModel; readonly stress: StressScale; readonly life: LifeDistribution };
 
-function greatest(sample: Sample, choice: Choice): Result<Greatest> {
-  return choice.model === 'limit' ? greatestWithLimit(sample, choice) : greatestOfLine(sample, choice);
+function greatest(observed: Observed, choice: Choice): Result<Greatest> {
+  return choice.model === 'limit' ? greatestWithLimit(observed, choice) : greatestOfLine(observed, choice);
 }
 
-function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
-  const design = designOf(sample, choice);
+function greatestOfLine(observed: Observed, choice: Choice): Result<Greatest> {
+  const design = designOf(observed, choice);
   const top = maximiseLocationScale(design.lives);
   const problem = unsound(top);
   if (problem !== undefined) return fail(problem);
@@ -149,12 +149,12 @@ function greatestOfLine(sample: Sample, choice: Choice): Result<Greatest> {
   });
 }
 
-function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
-  const lowest = failuresOnly(sample).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
+function greatestWithLimit(observed: Observed, choice: Choice): Result<Greatest> {
+  const lowest = failuresOnly(observed).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
   let near: readonly number[] | undefined;
   // The top moves little from one limit to the next: the last one is where the next is looked for.
   const heldAt = (limit: number): LocationScale => {
-    const top = maximiseLocationScale(designOf(sample, choice, limit).lives, undefined, near);
+    const top = maximiseLocationScale(designOf(observed, choice, limit).lives, undefined, near);
     if (unsound(top) === undefined) near = top.point;
     return top;
   };
@@ -163,12 +163,12 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   if (problem !== undefined) return fail(problem);
   const scanned = bestLimit((limit) => valueOf(heldAt(limit)), lowest);
   if (scanned.at === 0) return fail(problems.limitNotIdentified());
-  const design = designOf(sample, choice, scanned.at);
+  const design = designOf(observed, choice, scanned.at);
   const held = maximiseLocationScale(design.lives, undefined, near);
   if (unsound(held) !== undefined) return fail(problems.separated());
-  const lives = { ...design.lives, y: sample.log10Cycles };
+  const lives = { ...design.lives, y: observed.log10Cycles };
   const locate = (i: number, [a = 0, b = 0, limit = 0]: readonly number[]): Location | undefined => {
-    const above = (sample.stressMpa[i] ?? 0) - limit;
+    const above = (observed.stressMpa[i] ?? 0) - limit;
     if (!(above > 0)) return undefined;
     const x = Math.log10(above);
     const slope = -1 / (above * Math.LN10);
@@ -180,7 +180,7 @@ function greatestWithLimit(sample: Sample, choice: Choice): Result<Greatest> {
   const covariance = inverseInformation(top.hessian);
   const unsettled = !top.converged || covariance === undefined;
   const limit = unsettled ? scanned.at : (top.point[2] ?? 0);
-  const level = nearestOf(sample.stressMpa, limit);
+  const level = nearestOf(observed.stressMpa, limit);
   const atLevel = Math.abs(level - limit) < AT_LEVEL * level ? [problems.limitAtLevel(level)] : [];
   if (unsettled) return fail(atLevel[0] ?? problems.notConverged());
   const seen = 2 * (top.value - line.logLikelihood) >= LIMIT_SEEN;
@@ -215,6 +215,6 @@ function inverseInformation(hessian: Matrix): Matrix | undefined {
 }
 
 /** From the likelihood of log10 lives to that of lives in cycles. */
-function ofLives(logLikelihood: number, { cycles, censored }: Sample): number {
+function ofLives(logLikelihood: number, { cycles, censored }: Observed): number {
   return cycles.reduce((sum, value, i) => (censored[i] === 0 ? sum - Math.log(value * Math.LN10) : sum), logLikelihood);
 }

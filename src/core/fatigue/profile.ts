@@ -6,7 +6,7 @@ import { lifeLimits, type LimitApproach } from './life-limits.ts';
 import { bestLimit } from './limit-search.ts';
 import { maximiseLocationScale, type Condition } from './location-scale.ts';
 import { fitCensored, valueOf, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
-import { failuresOnly, merged, readSpecimens, type Sample } from './specimens.ts';
+import { failuresOnly, merged, readSpecimens, type Observed } from './specimens.ts';
 import { strengthByDelta, strengthLimits } from './strength.ts';
 import type { LineFit, ParameterName, Specimens } from './types.ts';
 
@@ -101,24 +101,24 @@ function startOf(fit: LineFit, quantity: ProfileQuantity): Result<{ estimate: nu
 }
 
 /** Greatest log likelihood with the quantity held. */
-function profileOf(sample: Sample, fit: LineFit, quantity: ProfileQuantity): (value: number) => number {
+function profileOf(observed: Observed, fit: LineFit, quantity: ProfileQuantity): (value: number) => number {
   if (quantity.of === 'parameter' && quantity.name === 'S_0') {
-    const lowestBroken = lowestBrokenOf(sample);
-    return (limit) => (limit < lowestBroken ? valueOf(maximiseLocationScale(designOf(sample, fit, limit).lives)) : -Infinity);
+    const lowestBroken = lowestBrokenOf(observed);
+    return (limit) => (limit < lowestBroken ? valueOf(maximiseLocationScale(designOf(observed, fit, limit).lives)) : -Infinity);
   }
   const held = (design: Design, value: number): number => {
     const condition = conditionOf(design, fit, quantity, value);
     return condition === undefined ? -Infinity : valueOf(maximiseLocationScale(design.lives, condition));
   };
   if (fit.model !== 'limit') {
-    const design = designOf(sample, fit);
+    const design = designOf(observed, fit);
     return (value) => held(design, value);
   }
-  return (value) => bestLimit((limit) => held(designOf(sample, fit, limit), value), lowestBrokenOf(sample)).value;
+  return (value) => bestLimit((limit) => held(designOf(observed, fit, limit), value), lowestBrokenOf(observed)).value;
 }
 
-function lowestBrokenOf(sample: Sample): number {
-  return failuresOnly(sample).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
+function lowestBrokenOf(observed: Observed): number {
+  return failuresOnly(observed).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
 }
 
 /** The value held, as a linear condition on (β/s, 1/s); undefined where it can't be. */

@@ -1,5 +1,5 @@
 import { normalQuantile, studentQuantile, type LinearFit } from '../numeric/index.ts';
-import type { Sample } from './specimens.ts';
+import type { Observed } from './specimens.ts';
 import type { Residual } from './types.ts';
 
 /** Chance that a clean table has any specimen flagged for its residual. */
@@ -11,8 +11,8 @@ const FALSE_ALARM = 0.05;
  * 5 %, or its leverage is above twice the mean leverage p/n. Flagged, never deleted.
  * @source Belsley, Kuh and Welsch, Regression Diagnostics (1980), 2.1; normal scores after Blom (1958); from memory.
  */
-export function residualsOf(linear: LinearFit, sample: Sample, s: number): Residuals {
-  const n = sample.rows.length;
+export function residualsOf(linear: LinearFit, observed: Observed, s: number): Residuals {
+  const n = observed.rows.length;
   const dof = linear.degreesOfFreedom;
   const parameters = n - dof;
   const bound = dof > 1 ? studentQuantile(1 - FALSE_ALARM / (2 * n), dof - 1) : Infinity;
@@ -22,17 +22,17 @@ export function residualsOf(linear: LinearFit, sample: Sample, s: number): Resid
   for (let i = 0; i < n; i++) {
     const leverage = linear.leverages[i] ?? 0;
     const studentised = studentisedResidual(linear.residuals[i] ?? 0, leverage, s, dof);
-    if (isInfluential(leverage, studentised)) influential.push(sample.rows[i] ?? 0);
+    if (isInfluential(leverage, studentised)) influential.push(observed.rows[i] ?? 0);
   }
   const every = (): readonly Residual[] => {
     const scores = normalScores(linear.residuals);
-    return Object.freeze(Array.from(sample.rows, (row, i) => {
+    return Object.freeze(Array.from(observed.rows, (row, i) => {
       const residual = linear.residuals[i] ?? 0;
       const leverage = linear.leverages[i] ?? 0;
       const studentised = studentisedResidual(residual, leverage, s, dof);
       return Object.freeze({
         row,
-        fitted: (sample.log10Cycles[i] ?? 0) - residual,
+        fitted: (observed.log10Cycles[i] ?? 0) - residual,
         residual,
         leverage,
         studentised,

@@ -5,7 +5,7 @@ import * as problems from './problems.ts';
 import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
 
 /** The specimens that a fit may use, with X and Y worked out: rows of a table, and their columns as numbers. */
-export interface Sample {
+export interface Observed {
   /**
    * Its seen rows are the specimens; its columns `row`, `stressMpa`, `cycles`, `log10Cycles`, `censored`, `level`; `lognormal`
    * and `weibull`, in which specimens of one stress are the same where lives of that kind let them be merged; then also `weight`.
@@ -27,7 +27,7 @@ export interface Sample {
 }
 
 /** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
-export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Sample> => {
+export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Observed> => {
   const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
   const [stress, life] = [new Float64Array(stressMpa), new Float64Array(cycles)];
@@ -52,14 +52,14 @@ export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }
   return ok({ ...columnsOf(valid), failures, runouts: count - failures, invalid: length - count });
 });
 
-/** The same sample without its runouts and suspended tests, which stay counted. */
-export const failuresOnly = remembered((sample: Sample): Sample => {
-  if (sample.runouts === 0) return sample;
-  const table = rowsWith(sample.table, 'censored', 0);
-  return { ...sample, ...columnsOf(table), failures: countRows(table), ...(sample.weights === undefined ? {} : { weights: numbersOf(table, 'weight') }) };
+/** The same without its runouts and suspended tests, which stay counted. */
+export const failuresOnly = remembered((observed: Observed): Observed => {
+  if (observed.runouts === 0) return observed;
+  const table = rowsWith(observed.table, 'censored', 0);
+  return { ...observed, ...columnsOf(table), failures: countRows(table), ...(observed.weights === undefined ? {} : { weights: numbersOf(table, 'weight') }) };
 });
 
-type Columns = Omit<Sample, 'failures' | 'runouts' | 'invalid' | 'weights' | 'within'>;
+type Columns = Omit<Observed, 'failures' | 'runouts' | 'invalid' | 'weights' | 'within'>;
 
 function columnsOf(table: RowTable): Columns {
   return {
@@ -71,24 +71,24 @@ function columnsOf(table: RowTable): Columns {
 }
 
 /** Number of its level, from 0, of each specimen, and how many levels there are. */
-export const levelsOf = remembered(({ table }: Sample): { readonly levels: Int32Array; readonly count: number } => {
+export const levelsOf = remembered(({ table }: Observed): { readonly levels: Int32Array; readonly count: number } => {
   const byLevel = groupRows(table, ['level']);
   return { levels: groupNumbers(byLevel), count: countRows(rollUp(byLevel)) };
 });
 
 /**
- * The sample with equal specimens merged, for a likelihood that does not change by it: runouts of one stress and life; for
+ * The specimens with equal specimens merged, for a likelihood that does not change by it: runouts of one stress and life; for
  * lognormal lives also the failures of one stress, of which their mean and their squares about it say all (sufficient
  * statistics of the normal law). Failures of Weibull lives stay as they are. Entries of one stress come one after the other:
  * long tables of few stresses get short, or at least quick to sum over.
  */
-export const merged = rememberedByName((sample: Sample, life: LifeDistribution): Sample => {
-  const groups = rollUp(groupRows(sample.table, ['stressMpa', 'censored', life]), 'log10Cycles');
-  const first = deriveColumn(deriveColumn(takeRows(sample.table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
+export const merged = rememberedByName((observed: Observed, life: LifeDistribution): Observed => {
+  const groups = rollUp(groupRows(observed.table, ['stressMpa', 'censored', life]), 'log10Cycles');
+  const first = deriveColumn(deriveColumn(takeRows(observed.table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
   const stress = groupNumbers(groupRows(first, ['stressMpa']));
   const isCensored = numbersOf(first, 'censored');
   const table = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
-  const { failures, runouts, invalid } = sample;
+  const { failures, runouts, invalid } = observed;
   return {
     ...columnsOf(table), failures, runouts, invalid,
     weights: numbersOf(table, 'weight'),
@@ -100,11 +100,11 @@ function positive(value: number | undefined): boolean {
   return value !== undefined && value > 0 && value < Infinity;
 }
 
-/** Lowest and highest stress, MPa, and life, cycles, of a sample. */
-export function testedRange(sample: Sample): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
+/** Lowest and highest stress, MPa, and life, cycles, of the specimens. */
+export function testedRange(observed: Observed): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
   const range = (column: Float64Array): readonly [number, number] =>
     Object.freeze([column.reduce((a, b) => Math.min(a, b), Infinity), column.reduce((a, b) => Math.max(a, b), 0)] as const);
-  return Object.freeze({ stressMpa: range(sample.stressMpa), cycles: range(sample.cycles) });
+  return Object.freeze({ stressMpa: range(observed.stressMpa), cycles: range(observed.cycles) });
 }
 
 /** Least number of specimens and percent replication for each use of the line, from the least demanding up. */

@@ -116,7 +116,7 @@ function wholePowers(out: Block, a: Block, exponent: number, count: number): voi
   }
 }
 
-/** The one of I = πd⁴/64, which every sheet works out for every draw. */
+/** The one of I = πd⁴/64, which every sheet works out for every sample. */
 function fourthPower(out: Block, a: Block, count: number): void {
   for (let i = 0; i < count; i += 1) {
     const square = (a[i] as number) * (a[i] as number);

@@ -2,10 +2,10 @@ import { BLOCK, BlockProgram, type Operand } from './block-program.ts';
 import type { Expression } from './types.ts';
 
 /**
- * The formula for `length` draws at once (JCGM 101:2008, clause 7), SI; agrees with `evaluate` draw by draw to 1e-12
- * relative of the largest intermediate value. A draw for which the formula has no value is NaN, for the caller to count.
+ * The formula for `length` samples at once (JCGM 101:2008, clause 7), SI; agrees with `evaluate` sample by sample to 1e-12
+ * relative of the largest intermediate value. A sample for which the formula has no value is NaN, for the caller to count.
  * A condition gives 1 and 0.
- * @param columns for each symbol its draws, at least `length` of them, or the one value that all draws share
+ * @param columns for each symbol its samples, at least `length` of them, or the one value that all samples share
  * @param best for each symbol its best estimate; can be left out where no formula reads one
  */
 export function evaluateBlock(

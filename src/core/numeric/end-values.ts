@@ -1,6 +1,6 @@
 /** Fewer values than this are sorted at once. */
 const FEW = 5000;
-const SAMPLE = 4000;
+const SELECTION = 4000;
 
 /**
  * The `count` lowest and the `count` highest of the values, each in rising order, without sorting those between.
@@ -9,23 +9,23 @@ const SAMPLE = 4000;
  */
 export function endValues(values: Float64Array, count: number): { readonly lowest: Float64Array; readonly highest: Float64Array } {
   const size = values.length;
-  const sorted = size < FEW || count > size / 4 ? undefined : endsBySample(values, count);
+  const sorted = size < FEW || count > size / 4 ? undefined : endsBySelection(values, count);
   if (sorted !== undefined) return sorted;
   const all = values.slice().sort();
   return { lowest: all.slice(0, count), highest: all.slice(size - count) };
 }
 
-function endsBySample(values: Float64Array, count: number): ReturnType<typeof endValues> | undefined {
+function endsBySelection(values: Float64Array, count: number): ReturnType<typeof endValues> | undefined {
   const size = values.length;
-  const sample = new Float64Array(SAMPLE);
-  for (let i = 0; i < SAMPLE; i++) sample[i] = values[Math.floor((i * size) / SAMPLE)] as number;
-  sample.sort();
+  const selection = new Float64Array(SELECTION);
+  for (let i = 0; i < SELECTION; i++) selection[i] = values[Math.floor((i * size) / SELECTION)] as number;
+  selection.sort();
   const share = count / size;
   // Five standard deviations of chance beyond the place itself.
-  const place = Math.min(SAMPLE - 1, Math.ceil(SAMPLE * share + 5 * Math.sqrt(SAMPLE * share * (1 - share))) + 5);
-  const [lowTo, highFrom] = [sample[place] ?? Number.NaN, sample[SAMPLE - 1 - place] ?? Number.NaN];
+  const place = Math.min(SELECTION - 1, Math.ceil(SELECTION * share + 5 * Math.sqrt(SELECTION * share * (1 - share))) + 5);
+  const [lowTo, highFrom] = [selection[place] ?? Number.NaN, selection[SELECTION - 1 - place] ?? Number.NaN];
   // Room for as many as five standard deviations of chance more can bring; what is written beyond an array's end is lost.
-  const room = Math.ceil((size / SAMPLE) * (place + 1 + 5 * Math.sqrt(place + 1)));
+  const room = Math.ceil((size / SELECTION) * (place + 1 + 5 * Math.sqrt(place + 1)));
   const lowest = new Float64Array(room);
   const highest = new Float64Array(room);
   let [low, high] = [0, 0];

@@ -9,11 +9,11 @@ export interface Random {
   /** Chi-square with positive, finite degrees of freedom, whole or not. */
   chiSquare(degreesOfFreedom: number): number;
   fillNormal(target: Float64Array): void;
-  /** Adds to each entry a draw between −halfWidth and halfWidth, both excluded, in 2³² steps: finer than any scale is read. */
+  /** Adds to each entry a sample between −halfWidth and halfWidth, both excluded, in 2³² steps: finer than any scale is read. */
   addUniform(target: Float64Array, halfWidth: number): void;
-  /** Adds to each entry a normal draw with this standard deviation. */
+  /** Adds to each entry a normal sample with this standard deviation. */
   addNormal(target: Float64Array, deviation: number): void;
-  /** Adds to each entry `scale` times a draw of Student's t; degrees of freedom positive, may be Infinity. */
+  /** Adds to each entry `scale` times a sample of Student's t; degrees of freedom positive, may be Infinity. */
   addStudent(target: Float64Array, scale: number, degreesOfFreedom: number): void;
 }
 
@@ -31,7 +31,7 @@ const TO_52_BITS = 4503599627370496;
 
 /**
  * A random source from a seed; of the seed its integer part modulo 2³² counts.
- * Normal and t draws are by the ziggurat. The loops over many draws hold the generator's four words in variables of their own,
+ * Normal and t samples are by the ziggurat. The loops over many samples hold the generator's four words in variables of their own,
  * which the engine keeps in registers, and give them back where a rare branch or another loop goes on: hence one long function.
  * @source generator xoshiro128** 1.1 by Blackman and Vigna, ACM Trans. Math. Softw. 47 (2021) 36, its state filled by a
  * 32-bit splitmix; from memory.
@@ -53,7 +53,7 @@ export function createRandom(seed: number): Random {
     return word;
   };
   const uniform = (): number => 0.5 + ((next() >> 6) * TO_26_BITS + (next() >>> 6) + 0.5) / TO_52_BITS;
-  const draw = (table: Ziggurat): number => {
+  const sample = (table: Ziggurat): number => {
     const { edges } = table;
     for (;;) {
       const word = next();
@@ -61,11 +61,11 @@ export function createRandom(seed: number): Random {
       const layer = word & LAYER_MASK;
       const x = (((word >> 9) * TO_30_BITS + (next() >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
       if (Math.abs(x) < (edges[layer + 1] as number)) return x;
-      const drawn = beyondLayer(table, layer, x, uniform);
-      if (drawn !== undefined) return drawn;
+      const sampled = beyondLayer(table, layer, x, uniform);
+      if (sampled !== undefined) return sampled;
     }
   };
-  const addDraws = (target: Float64Array, scale: number, table: Ziggurat): void => {
+  const addSamples = (target: Float64Array, scale: number, table: Ziggurat): void => {
     const { edges } = table;
     let [a, b, c, d] = state as unknown as [number, number, number, number];
     for (let i = 0; i < target.length; i++) {
@@ -94,7 +94,7 @@ export function createRandom(seed: number): Random {
         state[1] = b;
         state[2] = c;
         state[3] = d;
-        x = beyondLayer(table, layer, x, uniform) ?? draw(table);
+        x = beyondLayer(table, layer, x, uniform) ?? sample(table);
         a = state[0] as number;
         b = state[1] as number;
         c = state[2] as number;
@@ -106,10 +106,10 @@ export function createRandom(seed: number): Random {
   };
   return {
     uniform,
-    normal: () => draw(NORMAL),
-    chiSquare: (degreesOfFreedom) => 2 * drawGamma(degreesOfFreedom / 2, uniform, () => draw(NORMAL)),
+    normal: () => sample(NORMAL),
+    chiSquare: (degreesOfFreedom) => 2 * gammaSample(degreesOfFreedom / 2, uniform, () => sample(NORMAL)),
     fillNormal(target) {
-      for (let i = 0; i < target.length; i++) target[i] = draw(NORMAL);
+      for (let i = 0; i < target.length; i++) target[i] = sample(NORMAL);
     },
     addUniform(target, halfWidth) {
       let [a, b, c, d] = state as unknown as [number, number, number, number];
@@ -129,8 +129,8 @@ export function createRandom(seed: number): Random {
       }
       state.set([a, b, c, d]);
     },
-    addNormal: (target, deviation) => addDraws(target, deviation, NORMAL),
-    addStudent: (target, scale, degreesOfFreedom) => addDraws(target, scale, studentTable(degreesOfFreedom)),
+    addNormal: (target, deviation) => addSamples(target, deviation, NORMAL),
+    addStudent: (target, scale, degreesOfFreedom) => addSamples(target, scale, studentTable(degreesOfFreedom)),
   };
 }
 
@@ -152,21 +152,21 @@ function firstState(seed: number): Int32Array {
   });
 }
 
-/** The rare case: x lies where its layer is not wholly under the curve, or in the tail. Undefined: draw again. */
-function beyondLayer({ heights, height, drawTail }: Ziggurat, layer: number, x: number, uniform: () => number): number | undefined {
-  if (layer === 0) return Math.sign(x) * drawTail(uniform);
+/** The rare case: x lies where its layer is not wholly under the curve, or in the tail. Undefined: sample again. */
+function beyondLayer({ heights, height, sampleTail }: Ziggurat, layer: number, x: number, uniform: () => number): number | undefined {
+  if (layer === 0) return Math.sign(x) * sampleTail(uniform);
   const below = heights[layer] as number;
   const above = heights[layer + 1] as number;
   return below + uniform() * (above - below) < height(x) ? x : undefined;
 }
 
 /**
- * A gamma draw of the given shape.
+ * A gamma sample of the given shape.
  * @source Marsaglia and Tsang, A simple method for generating gamma variables, ACM Trans. Math. Softw. 26 (2000) 363;
  * from memory.
  */
-function drawGamma(shape: number, uniform: () => number, normal: () => number): number {
-  if (shape < 1) return drawGamma(shape + 1, uniform, normal) * uniform() ** (1 / shape);
+function gammaSample(shape: number, uniform: () => number, normal: () => number): number {
+  if (shape < 1) return gammaSample(shape + 1, uniform, normal) * uniform() ** (1 / shape);
   const d = shape - 1 / 3;
   const c = 1 / Math.sqrt(9 * d);
   for (;;) {
@@ -175,7 +175,7 @@ function drawGamma(shape: number, uniform: () => number, normal: () => number): 
     const v = root * root * root;
     if (v <= 0) continue;
     const u = uniform();
-    // The squeeze accepts most draws without a logarithm.
+    // The squeeze accepts most samples without a logarithm.
     if (u < 1 - 0.0331 * x * x * x * x || Math.log(u) < 0.5 * x * x + d - d * v + d * Math.log(v)) return d * v;
   }
 }

@@ -20,8 +20,8 @@ export interface Ziggurat {
   readonly edges: Float64Array;
   readonly heights: Float64Array;
   readonly height: (x: number) => number;
-  /** A draw beyond the start of the tail. */
-  readonly drawTail: (uniform: () => number) => number;
+  /** A sample beyond the start of the tail. */
+  readonly sampleTail: (uniform: () => number) => number;
 }
 
 /**
@@ -38,7 +38,7 @@ export function normalZiggurat(): Ziggurat {
   return {
     ...layersFrom(curve, NORMAL_TAIL_START),
     height: curve.height,
-    drawTail: (uniform) => {
+    sampleTail: (uniform) => {
       for (;;) {
         const beyond = -Math.log(uniform()) / NORMAL_TAIL_START;
         if (-2 * Math.log(uniform()) > beyond * beyond) return NORMAL_TAIL_START + beyond;
@@ -48,9 +48,9 @@ export function normalZiggurat(): Ziggurat {
 }
 
 /**
- * Student's t, by the same method: it draws as fast as the normal distribution.
+ * Student's t, by the same method: it samples as fast as the normal distribution.
  * The logarithm of the density is concave in ln x, so that beyond its start the tail lies below the power of x that touches
- * it there; draws from that power are let pass by the ratio of the two.
+ * it there; samples from that power are let pass by the ratio of the two.
  * @param degreesOfFreedom positive, finite
  */
 export function studentZiggurat(degreesOfFreedom: number): Ziggurat {
@@ -67,7 +67,7 @@ export function studentZiggurat(degreesOfFreedom: number): Ziggurat {
   return {
     ...layersFrom(curve, start),
     height: curve.height,
-    drawTail: (uniform) => {
+    sampleTail: (uniform) => {
       for (;;) {
         const stretch = uniform() ** (-1 / (steepness - 1));
         const x = start * stretch;

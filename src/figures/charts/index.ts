@@ -8,7 +8,7 @@
  * Looks come from `../charts.css` by class names alone, below `svg.drawing.chart`; letters as in the drawings.
  */
 export { constantLifeChart } from './constant-life-chart.ts';
-export { drawsChart } from './draws-chart.ts';
+export { samplesChart } from './samples-chart.ts';
 export { budgetChart } from './budget-chart.ts';
 export type { BudgetBar, BudgetData } from './budget-types.ts';
 export { normalScoreChart, residualChart } from './residual-charts.ts';
@@ -18,5 +18,5 @@ export { sweepChart } from './sweep-chart.ts';
 export { contourChart } from './contour-chart.ts';
 export type { ContourData, SweepAxis, SweepData, SweepPanel, SweptGap } from './sweep-types.ts';
 export type {
-  Chart, ChartOptions, ChartPoint, ChartSpecimens, ChartTexts, ConstantLifeData, CurrentSpecimen, DrawsData, ResidualData, SnData, StaircaseData, StatedLine,
+  Chart, ChartOptions, ChartPoint, ChartSpecimens, ChartTexts, ConstantLifeData, CurrentSpecimen, SamplesData, ResidualData, SnData, StaircaseData, StatedLine,
 } from './types.ts';

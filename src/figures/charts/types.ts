@@ -139,13 +139,13 @@ export interface KeyEntry {
   readonly swatch: (x: number, y: number) => string;
 }
 
-/** Draws of one result, in its display unit. */
-export interface DrawsData {
+/** Samples of one result, in its display unit. */
+export interface SamplesData {
   readonly symbol: string;
   readonly unit: string;
   /** What stands across, in words: `Predicted life in cycles`. */
   readonly title: string;
-  /** The histogram: so many draws in equal steps from one value to another; `count` are those with a value. */
+  /** The histogram: so many samples in equal steps from one value to another; `count` are those with a value. */
   readonly from: number;
   readonly to: number;
   readonly counts: readonly number[];

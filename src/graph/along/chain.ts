@@ -1,5 +1,5 @@
 /**
- * The sheet as a function of some of its symbols at other values: what draws, sweeps and working back have in common.
+ * The sheet as a function of some of its symbols at other values: what samples, sweeps and working back have in common.
  *
  * A *chain* is every symbol of the sheet in the order of reading, each with how it follows from those before it. It is plain
  * data: a structured clone of it (to a worker) works as well. Make it anew after an edit (`chainOf(graph.plan(), states)`).
@@ -52,7 +52,7 @@ export interface AlongOptions {
   readonly wanted?: readonly string[];
   /**
    * Also ask each step's `valid_if` and `ranges`: NaN wherever the sheet would show no value. Without it formulas go on beyond
-   * them, as draws about a valid value have to.
+   * them, as samples about a valid value have to.
    */
   readonly within?: boolean;
 }

@@ -1,31 +1,31 @@
 import {
-  histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseDraws, watchStability,
-  type Digits, type DrawSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
+  histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseSamples, watchStability,
+  type Digits, type SampleSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
 import type { Plan } from '../plan-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, compileChain, neededFor, type Chain } from './chain.ts';
-import { uncertainInputs } from './draws.ts';
+import { uncertainInputs } from './sample-sheet.ts';
 
-/** What is to be drawn; plain data, so that it can be sent to a worker. */
-export interface DrawRequest {
+/** What is to be sampled; plain data, so that it can be sent to a worker. */
+export interface SamplingRequest {
   readonly chain: Chain;
   /** The uncertain inputs that the result may hang on. */
   readonly inputs: readonly Input[];
   readonly symbol: string;
-  /** Fixes the draws: the same request gives the same result everywhere. */
+  /** Fixes the samples: the same request gives the same result everywhere. */
   readonly seed: number;
   /** Digits of u that have to be steady. */
   readonly digits: Digits;
-  /** So many draws, whether they are steady or not; absent: until they are. */
+  /** So many samples, whether they are steady or not; absent: until they are. */
   readonly count?: number;
 }
 
-/** The request for draws of one result of a sheet at its present state, with no more of the sheet than the result hangs on. */
-export function drawRequest(
-  plan: Plan, states: SheetStates, symbol: string, asked: Pick<DrawRequest, 'seed' | 'digits' | 'count'>,
-): DrawRequest {
+/** The request for samples of one result of a sheet at its present state, with no more of the sheet than the result hangs on. */
+export function samplingRequest(
+  plan: Plan, states: SheetStates, symbol: string, asked: Pick<SamplingRequest, 'seed' | 'digits' | 'count'>,
+): SamplingRequest {
   const chain = chainOf(plan, states);
   const needed = neededFor(chain, [symbol]);
   return {
@@ -36,52 +36,52 @@ export function drawRequest(
   };
 }
 
-/** The most draws that the adaptive procedure makes: 80 MB of them. */
-export const MOST_DRAWS = 10_000_000;
+/** The most samples that the adaptive procedure makes: 80 MB of them. */
+export const MOST_SAMPLES = 10_000_000;
 
-export interface DrawProgress {
+export interface SamplingProgress {
   readonly count: number;
-  /** Draws that it will take, as far as can be told. */
+  /** Samples that it will take, as far as can be told. */
   readonly expected: number;
 }
 
-/** What the draws of one result say of it. SI. */
-export interface DrawnResult {
+/** What the samples of one result say of it. SI. */
+export interface SampledResult {
   readonly symbol: string;
   readonly seed: number;
   readonly digits: Digits;
-  /** Draws made, those without a value among them. */
+  /** Samples made, those without a value among them. */
   readonly count: number;
   readonly withoutValue: number;
-  /** Of the draws with a value; absent where there are fewer than two. */
-  readonly summary?: DrawSummary;
+  /** Of the samples with a value; absent where there are fewer than two. */
+  readonly summary?: SampleSummary;
   readonly histogram?: Histogram;
   readonly stability: Stability;
-  /** With `ends only` the draws have no standard deviation, whatever the summary's number is. */
+  /** With `ends only` the samples have no standard deviation, whatever the summary's number is. */
   readonly settling: Settling;
   readonly ended: 'steady' | 'count' | 'most' | 'stopped';
 }
 
-/** Draws being made, block by block; pauses and ends are its owner's business. */
-export interface Drawing {
-  /** Makes one block of draws, 10 000 or what is left; false when there is nothing more to do. */
+/** Samples being made, block by block; pauses and ends are its owner's business. */
+export interface Sampling {
+  /** Makes one block of samples, 10 000 or what is left; false when there is nothing more to do. */
   advance(): boolean;
-  progress(): DrawProgress;
-  /** What has been drawn so far; `stopped` unless it has come to its end. */
-  result(): DrawnResult;
+  progress(): SamplingProgress;
+  /** What has been sampled so far; `stopped` unless it has come to its end. */
+  result(): SampledResult;
 }
 
 /** Places of one pass over the formulas: a part of a block that stays in the processor's cache. */
 const PASS = 1000;
 const BINS = 60;
-/** Share of the draws that a histogram leaves beyond each of its ends. */
+/** Share of the samples that a histogram leaves beyond each of its ends. */
 const BEYOND = 0.002;
 
-/** Room for draws that one drawing after another can have: new memory costs as much time as a tenth of the draws that fill it. */
-export class DrawRoom {
+/** Room for samples that one sampling after another can have: new memory costs as much time as a tenth of the samples that fill it. */
+export class SampleRoom {
   #values = new Float64Array();
 
-  /** At least so long; what was drawn into it stays at its beginning. */
+  /** At least so long; what was sampled into it stays at its beginning. */
   take(length: number): Float64Array {
     if (length > this.#values.length) {
       const larger = new Float64Array(length);
@@ -93,10 +93,10 @@ export class DrawRoom {
 }
 
 /**
- * @param room not used by another drawing until this one's result is asked for
+ * @param room not used by another sampling until this one's result is asked for
  * @source JCGM 101:2008, clause 7; adaptive: 7.9.4.
  */
-export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked }: DrawRequest, room = new DrawRoom()): Drawing {
+export function startSampling({ chain, inputs, symbol, seed, digits, count: asked }: SamplingRequest, room = new SampleRoom()): Sampling {
   const random = createRandom(seed);
   const { inputs: blocks, results, run } = compileChain(chain, inputs.map(({ id }) => id), { wanted: [symbol] }, PASS);
   const moved = inputs.filter(({ id }) => blocks.has(id));
@@ -106,11 +106,11 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   const source = inputSource(moved);
   const settling = settlingOf(moved);
   const watch = watchStability(digits, settling);
-  const most = Math.min(asked ?? MOST_DRAWS, MOST_DRAWS);
+  const most = Math.min(asked ?? MOST_SAMPLES, MOST_SAMPLES);
   let values = room.take(Math.min(asked ?? 50 * STABILITY_BLOCK, most));
   let [count, kept] = [0, 0];
 
-  const ended = (): DrawnResult['ended'] => {
+  const ended = (): SampledResult['ended'] => {
     if (asked === undefined && watch.state().isSteady) return 'steady';
     return count < most ? 'stopped' : asked === undefined ? 'most' : 'count';
   };
@@ -139,10 +139,10 @@ export function startDrawing({ chain, inputs, symbol, seed, digits, count: asked
   };
 }
 
-/** The same of draws that were made already, of which so many were asked for; `inputs` are those that the result hangs on. */
-export function drawnResult(
-  { symbol, inputs, seed, digits }: Pick<DrawRequest, 'symbol' | 'inputs' | 'seed' | 'digits'>, column: Float64Array,
-): DrawnResult {
+/** The same of samples that were made already, of which so many were asked for; `inputs` are those that the result hangs on. */
+export function sampledResult(
+  { symbol, inputs, seed, digits }: Pick<SamplingRequest, 'symbol' | 'inputs' | 'seed' | 'digits'>, column: Float64Array,
+): SampledResult {
   const settling = settlingOf(inputs);
   const watch = watchStability(digits, settling);
   const values = column.filter((value) => Number.isFinite(value));
@@ -171,19 +171,19 @@ function keepFinite(found: Float64Array, places: number, values: Float64Array, e
   return next;
 }
 
-/** Chance shrinks with the square root of the number of draws. */
+/** Chance shrinks with the square root of the number of samples. */
 function expectedCount({ spread, allowed, isSteady }: Stability, count: number): number {
-  if (isSteady || !(allowed > 0) || !Number.isFinite(spread)) return isSteady ? count : MOST_DRAWS;
-  return Math.min(MOST_DRAWS, Math.max(count, count * (spread / allowed) ** 2));
+  if (isSteady || !(allowed > 0) || !Number.isFinite(spread)) return isSteady ? count : MOST_SAMPLES;
+  return Math.min(MOST_SAMPLES, Math.max(count, count * (spread / allowed) ** 2));
 }
 
 function summarised(
   values: Float64Array, moments: ReturnType<StabilityWatch['moments']>,
-): { readonly summary: DrawSummary; readonly histogram?: Histogram } {
-  const summary = moments.count === values.length ? summariseDraws(values, moments) : summariseDraws(values);
-  const sample = Float64Array.from({ length: Math.min(values.length, STABILITY_BLOCK) }, (_, i) => values[i] ?? 0).sort();
-  const beyond = Math.floor(BEYOND * sample.length);
-  const from = Math.min(sample[beyond] ?? 0, summary.low);
-  const to = Math.max(sample[sample.length - 1 - beyond] ?? 0, summary.high);
+): { readonly summary: SampleSummary; readonly histogram?: Histogram } {
+  const summary = moments.count === values.length ? summariseSamples(values, moments) : summariseSamples(values);
+  const first = Float64Array.from({ length: Math.min(values.length, STABILITY_BLOCK) }, (_, i) => values[i] ?? 0).sort();
+  const beyond = Math.floor(BEYOND * first.length);
+  const from = Math.min(first[beyond] ?? 0, summary.low);
+  const to = Math.max(first[first.length - 1 - beyond] ?? 0, summary.high);
   return to > from ? { summary, histogram: histogramOf(values, from, to, BINS) } : { summary };
 }

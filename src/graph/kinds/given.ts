@@ -73,7 +73,7 @@ interface Slipped {
   readonly dimension: Dimension;
 }
 
-/** The value as read keeps a name of its own, so that uncertainty and draws pass through the slip. */
+/** The value as read keeps a name of its own, so that uncertainty and samples pass through the slip. */
 function slippedNode({ state, signature, cell, slip, dimension }: Slipped, context: PlanContext): NodeOfForm {
   const { cellId } = state;
   const { symbol } = cell;

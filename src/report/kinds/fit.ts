@@ -20,7 +20,7 @@ export const fitForm: Form<FitCell> = {
   report: (cell, context, { block }) => {
     const fit = cell.finds === 'line' ? presentFit(cell, context) : undefined;
     const isThere = fit === undefined || fit.lineTex !== undefined || fit.parameters.length > 0 || fit.problems.length > 0;
-    return isThere ? { here: cellMarkup(block.id, cell.kind, fitForm.template(cell, context, { block, drawn: undefined })) }
+    return isThere ? { here: cellMarkup(block.id, cell.kind, fitForm.template(cell, context, { block, sampled: undefined })) }
       : { open: { under: OPEN_PARTS, name: fit.label }, notes: { name: fit.label, texts: [...fit.settings.map((setting) => `${setting}.`), fit.note] } };
   },
   tex: fitTex,

@@ -1,5 +1,5 @@
 import type { StepCell } from '../../sheet/types.ts';
-import { drawsParts } from '../draws-parts.ts';
+import { samplesParts } from '../samples-parts.ts';
 import { breakable, equationLine } from '../equation-line.ts';
 import type { Form, Place } from '../form.ts';
 import { shiftLine } from '../held-parts.ts';
@@ -14,12 +14,12 @@ import { stepTex } from '../tex-step.ts';
 import { fitOnPaper, widestPiece } from '../tex-width.ts';
 
 export const stepForm: Form<StepCell> = {
-  template: (cell, context, { drawn }) => {
+  template: (cell, context, { sampled }) => {
     const step = presentStep(cell, context);
-    const draws = step.hidden ? undefined : drawsParts(cell, drawn, context);
-    return stepTemplate(cell, step, context, { opened: draws });
+    const samples = step.hidden ? undefined : samplesParts(cell, sampled, context);
+    return stepTemplate(cell, step, context, { opened: samples });
   },
-  report: (cell, context, { drawn }) => stepInReport(cell, presentStep(cell, context), context, drawn),
+  report: (cell, context, { sampled }) => stepInReport(cell, presentStep(cell, context), context, sampled),
   tex: stepTex,
   marksSlips: true,
 };
@@ -100,14 +100,14 @@ function resultProblem({ hidden, result, problems }: PresentedStep): Markup | un
 }
 
 /** In one line: its words, the formula, the numbers put in, the result. What has none yet is told by what it waits for. */
-function stepInReport(cell: StepCell, step: PresentedStep, context: PresentContext, drawn: Place['drawn']): ReportPart {
+function stepInReport(cell: StepCell, step: PresentedStep, context: PresentContext, sampled: Place['sampled']): ReportPart {
   const { result, number, hidden, slipMark, answer } = step;
   const notes = { name: html`(${number}) ${named(step.symbolTex, step.label)}`, texts: [step.wholeTex !== undefined && html`With all its cases ${wholeFormula(step.wholeTex)}.`, step.note] };
   const isOpen = !hidden && step.problems.length === 0 && (result.kind === 'problem' || (result.kind === 'range' && result.word === 'open'));
   if (isOpen) return { open: { under: result.kind === 'range' ? `Results that are ${result.text}` : OPEN_RESULTS, name: named(step.symbolTex, step.label) }, notes };
   const below = [slipHere(slipMark), !hidden && slipMargin(slipMark), answer && answerLine(answer, cell.id, {}), !hidden && shiftLine(presentShift(cell.symbol, context))];
-  const draws = hidden ? undefined : drawsParts(cell, drawn, context);
-  return { here: entry(cellAnchor(cell.id), hidden ? 'step hidden' : 'step', stepRun(step), { number, notes: step, below, isWide: widestPiece(stepInOneLine(step)) > TELEPHONE }), notes, ...(draws === undefined ? {} : { draws: html`<h3>${named(step.symbolTex, step.label)}</h3>${draws}` }) };
+  const samples = hidden ? undefined : samplesParts(cell, sampled, context);
+  return { here: entry(cellAnchor(cell.id), hidden ? 'step hidden' : 'step', stepRun(step), { number, notes: step, below, isWide: widestPiece(stepInOneLine(step)) > TELEPHONE }), notes, ...(samples === undefined ? {} : { samples: html`<h3>${named(step.symbolTex, step.label)}</h3>${samples}` }) };
 }
 
 /** Room of an equation on a telephone, em. */

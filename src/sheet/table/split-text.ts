@@ -22,14 +22,14 @@ export function splitText(text: string, between: Between = guess(text)): SplitTe
 }
 
 function guess(text: string): Between {
-  const sample = text.split('\n').filter((line) => line.trim() !== '').slice(0, LOOKED_AT).join('\n');
+  const excerpt = text.split('\n').filter((line) => line.trim() !== '').slice(0, LOOKED_AT).join('\n');
   const tried = BETWEEN.map((between) => {
-    const widths = split(sample, between).map(({ length }) => length);
+    const widths = split(excerpt, between).map(({ length }) => length);
     const usual = usualOf(widths);
     const agreeing = widths.filter((width) => width === usual).length / Math.max(1, widths.length);
     return { between, usual, agreeing: agreeing + (widths[0] === usual ? 1 : 0) };
   });
-  const usable = tried.filter(({ between, usual }) => usual > 1 && !(between === ',' && isDecimalComma(sample, tried)));
+  const usable = tried.filter(({ between, usual }) => usual > 1 && !(between === ',' && isDecimalComma(excerpt, tried)));
   // Blanks stand in the words of any text: they count only where nothing else does.
   const signs = usable.filter(({ between }) => between !== 'blanks');
   const best = (ones: typeof usable): (typeof usable)[number] | undefined => ones.toSorted((a, b) => b.agreeing - a.agreeing)[0];
@@ -40,10 +40,10 @@ function guess(text: string): Between {
 }
 
 /** Whether every comma stands between two digits while blanks part more columns: it is then a decimal mark. */
-function isDecimalComma(sample: string, tried: readonly { readonly between: Between; readonly usual: number; readonly agreeing: number }[]): boolean {
+function isDecimalComma(excerpt: string, tried: readonly { readonly between: Between; readonly usual: number; readonly agreeing: number }[]): boolean {
   const blanks = tried.find(({ between }) => between === 'blanks');
   const commas = tried.find(({ between }) => between === ',');
-  return blanks !== undefined && commas !== undefined && blanks.usual > commas.usual && blanks.agreeing >= commas.agreeing && !/(?:^|\D),|,(?:\D|$)/m.test(sample);
+  return blanks !== undefined && commas !== undefined && blanks.usual > commas.usual && blanks.agreeing >= commas.agreeing && !/(?:^|\D),|,(?:\D|$)/m.test(excerpt);
 }
 
 /** The commonest number of fields, the larger one where two are as common. */

@@ -10,7 +10,7 @@ import { openedSweeps } from '../sweep/index.ts';
 import { html } from '../template.ts';
 import { budgetOpener, openedBudgets } from '../cells/budget.ts';
 import { derivation, readsList } from '../cells/derivation.ts';
-import { canBeDrawn, drawsPart } from '../cells/draws.ts';
+import { canBeSampled, samplesPart } from '../cells/samples.ts';
 import { offButton } from '../cells/slip.ts';
 
 const OPENED: readonly OpenPart[] = ['cases', 'derivation', 'budget', 'draws', 'against', 'work back'];
@@ -40,7 +40,7 @@ function opened(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Pa
     ${ui.open.has('cases') && step.wholeTex !== undefined ? part(equationLine('symbols', step.wholeTex)) : nothing}
     ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
     ${openedBudgets(cell.id, [cell.symbol], desk)}
-    ${ui.open.has('draws') ? drawsPart(cell, desk) : nothing}
+    ${ui.open.has('draws') ? samplesPart(cell, desk) : nothing}
     ${openedSweeps(cell, desk)}</div>`;
 }
 
@@ -53,7 +53,7 @@ function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): T
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`
-      ${step.wholeTex === undefined ? nothing : opener('cases', 'all cases')}${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeDrawn(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
+      ${step.wholeTex === undefined ? nothing : opener('cases', 'all cases')}${opener('derivation', 'back to the inputs')}${budgetOpener(cell.id, [cell.symbol], desk)}${canBeSampled(cell.symbol, desk) ? opener('draws', 'draws') : nothing}${lightButton(cell.symbol, step.label, desk)}
       ${opener('against', 'against an input')}${opener('work back', 'work back')}
       ${step.numbersTex === undefined || ui.folded ? nothing : html`<button type="button" class="quiet" aria-pressed=${String(!ui.numbersHidden)}
         @click=${() => desk.changeUi(cell.id, (one) => void (one.numbersHidden = !one.numbersHidden))}>numbers</button>`}`}

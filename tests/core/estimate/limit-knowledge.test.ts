@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  coverageInterval, drawInput, effectiveDegreesOfFreedom, evaluateGiven, fromInput, inputUncertainty, instrumentClass, limitKnowledge, type GivenSpec, type Input,
+  coverageInterval, sampleInput, effectiveDegreesOfFreedom, evaluateGiven, fromInput, inputUncertainty, instrumentClass, limitKnowledge, type GivenSpec, type Input,
 } from '../../../src/core/estimate/index.ts';
 import { createRandom } from '../../../src/core/numeric/index.ts';
 import { contextOf, given } from '../../report/sheet-at.ts';
@@ -28,10 +28,10 @@ describe('how well a limit is known', () => {
   it('leans the sides of a trapezoid: u² = a²/3 + d²/9, JCGM 101:2008, 6.4.3.3, and so do draws', () => {
     const input = limited('curvilinear trapezoid', '50 %');
     expect(inputUncertainty(input) ** 2).toBeCloseTo(0.3 ** 2 / 3 + 0.15 ** 2 / 9, 14);
-    const drawn = new Float64Array(200_000);
-    drawInput(input, createRandom(3), drawn);
-    const mean = drawn.reduce((sum, x) => sum + x, 0) / drawn.length;
-    const variance = drawn.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (drawn.length - 1);
+    const sampled = new Float64Array(200_000);
+    sampleInput(input, createRandom(3), sampled);
+    const mean = sampled.reduce((sum, x) => sum + x, 0) / sampled.length;
+    const variance = sampled.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (sampled.length - 1);
     expect(Math.sqrt(variance) / inputUncertainty(input)).toBeCloseTo(1, 2);
     expect(inputUncertainty(limited('curvilinear trapezoid')) ** 2).toBeCloseTo(0.3 ** 2 / 3 + 0.075 ** 2 / 9, 14);
   });

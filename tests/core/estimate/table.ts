@@ -21,7 +21,7 @@ export function example(id: string) {
     numbers: (name: string): readonly number[] => asNumbers(input(name), name),
     /**
      * What lies outside the tolerance that the table states, in words; empty where all is well.
-     * @param chance what is allowed besides for each number: four standard errors, where it was drawn
+     * @param chance what is allowed besides for each number: four standard errors, where it was sampled
      */
     missed: (name: string, got: number | readonly number[], chance: readonly number[] = []): readonly string[] => {
       const expected = found.expected[name];

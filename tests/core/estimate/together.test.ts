@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  budget, checkTogether, combine, coverageInterval, drawInputs, effectiveDegreesOfFreedom, fromInput, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty,
+  budget, checkTogether, combine, coverageInterval, sampleInputs, effectiveDegreesOfFreedom, fromInput, inputCovariance, inputUncertainty, instrumentClass, standardUncertainty,
   type Input,
 } from '../../../src/core/estimate/index.ts';
 import { inputCorrelation } from '../../../src/core/estimate/input.ts';
@@ -116,13 +116,13 @@ describe('one scale', () => {
   });
 
   it('is drawn once for all that was measured on it', () => {
-    const drawn = drawInputs([a, b, c], createRandom(4), 40_000);
+    const sampled = sampleInputs([a, b, c], createRandom(4), 40_000);
     const scatter = (of: (i: number) => number): number => {
       const values = Array.from({ length: 40_000 }, (_, i) => of(i));
       const mean = values.reduce((sum, x) => sum + x, 0) / values.length;
       return Math.sqrt(values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / values.length);
     };
-    const at = (id: string, i: number): number => drawn.get(id)?.[i] ?? Number.NaN;
+    const at = (id: string, i: number): number => sampled.get(id)?.[i] ?? Number.NaN;
     expect(scatter((i) => at('a', i) + at('b', i) - at('c', i)) / Math.hypot(scale(100), Math.sqrt(3) * step)).toBeCloseTo(1, 2);
     expect(scatter((i) => at('a', i) + at('b', i) + at('c', i)) / Math.hypot(scale(700), Math.sqrt(3) * step)).toBeCloseTo(1, 2);
     expect(scatter((i) => at('a', i)) / inputUncertainty(a)).toBeCloseTo(1, 2);

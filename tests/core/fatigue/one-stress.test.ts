@@ -82,9 +82,9 @@ describe('two-sided tolerance factors', () => {
 });
 
 /** Share of samples for which a limit holds, by simulation. */
-function heldShare(runs: number, draw: () => LivesAtOneStress, isHeld: (lives: LivesAtOneStress) => boolean): number {
+function heldShare(runs: number, sample: () => LivesAtOneStress, isHeld: (lives: LivesAtOneStress) => boolean): number {
   let held = 0;
-  for (let run = 0; run < runs; run++) held += isHeld(draw()) ? 1 : 0;
+  for (let run = 0; run < runs; run++) held += isHeld(sample()) ? 1 : 0;
   return held / runs;
 }
 
@@ -105,11 +105,11 @@ describe('how often limits hold (simulation, fixed seed)', () => {
     const random = createRandom(62);
     const [shape, end] = [2.5, 1e5 * Math.log(5) ** (1 / 2.5)];
     const truth = 1e5 * (-Math.log(0.9)) ** (1 / shape);
-    const draw = (): LivesAtOneStress => {
+    const sample = (): LivesAtOneStress => {
       const lives = Array.from({ length: 15 }, () => 1e5 * (-Math.log(random.uniform())) ** (1 / shape));
       return { cycles: lives.map((life) => Math.min(life, end)), outcomes: lives.map((life): Outcome => (life > end ? 'runout' : 'fracture')) };
     };
-    const held = heldShare(runs, draw, (lives) => {
+    const held = heldShare(runs, sample, (lives) => {
       const { lower } = lifeLimits(fitOf(lives, 'weibull'), ONE_STRESS, { kind: 'tolerance', share: 0.9, confidence: 0.95 });
       return 10 ** (lower ?? 0) <= truth;
     });

@@ -25,15 +25,15 @@ describe('a plan', () => {
     const random = createRandom(20240);
     const last = plan.rows[3];
     let [sum, runouts] = [0, 0];
-    const draws = 200_000;
-    for (let i = 0; i < draws; i++) {
+    const samples = 200_000;
+    for (let i = 0; i < samples; i++) {
       const life = (last?.medianCycles ?? 0) * 10 ** (line.s * random.normal());
       sum += Math.min(life, 5e6);
       if (life > 5e6) runouts++;
     }
-    // Four standard errors of 200 000 draws.
-    expect(Math.abs((last?.meanCycles ?? 0) / (sum / draws) - 1)).toBeLessThan(0.004);
-    expect(Math.abs((last?.runoutChance ?? 0) - runouts / draws)).toBeLessThan(0.0045);
+    // Four standard errors of 200 000 samples.
+    expect(Math.abs((last?.meanCycles ?? 0) / (sum / samples) - 1)).toBeLessThan(0.004);
+    expect(Math.abs((last?.runoutChance ?? 0) - runouts / samples)).toBeLessThan(0.0045);
     expect(last?.hours).toBeCloseTo((3 * (last?.meanCycles ?? 0)) / 180_000, 10);
     expect(plan.hours).toBeCloseTo(plan.rows.reduce((total, { hours }) => total + (hours ?? 0), 0), 10);
     expect(last?.longCycles).toBe(5e6);

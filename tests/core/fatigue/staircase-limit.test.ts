@@ -80,8 +80,8 @@ describe('how often it holds', () => {
     const tally = new Tally();
     const [next, work] = [staircasesOf(setting, seed), analyser(ASKED)];
     for (let i = 0; i < REPETITIONS; i++) {
-      const drawn = next();
-      tallyStaircase(work(drawn), drawn, setting, ASKED, tally);
+      const sampled = next();
+      tallyStaircase(work(sampled), sampled, setting, ASKED, tally);
     }
     return tally;
   };

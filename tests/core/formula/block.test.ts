@@ -6,25 +6,25 @@ import { GENTLE_TREE, environment, numberTree, read, truthTree } from './express
 const LENGTHS = [0, 1, 2, 1023, 1024, 1025, 2500];
 
 /** Columns that fill their ranges evenly: multiples of irrational numbers, less their whole part. */
-function draws(length: number): Record<'x' | 'y' | 'z', Float64Array> {
+function samples(length: number): Record<'x' | 'y' | 'z', Float64Array> {
   const column = (step: number, low: number, high: number): Float64Array =>
-    Float64Array.from({ length }, (_, draw) => low + (high - low) * (((draw + 1) * step) % 1));
+    Float64Array.from({ length }, (_, sample) => low + (high - low) * (((sample + 1) * step) % 1));
   return { x: column(Math.SQRT2, 0.3, 2), y: column(Math.PI, 0.3, 2), z: column(Math.E, -2, 2) };
 }
 
-/** How many draws have a value and how many have none, and the draws where block and scalar evaluation differ. */
+/** How many samples have a value and how many have none, and the samples where block and scalar evaluation differ. */
 function compare(e: Expression, length: number, fixed: number | undefined) {
-  const columns = draws(length);
+  const columns = samples(length);
   const column = (name: string): Float64Array | number => (name === 'y' && fixed !== undefined ? fixed : (columns[name as 'x'] ?? NaN));
   const block = evaluateBlock(e, column, () => 0.1, length);
   const seen = { values: 0, gaps: 0, different: [] as unknown[] };
-  for (let draw = 0; draw < length; draw += 1) {
-    const at = { x: columns.x[draw] ?? NaN, y: fixed ?? columns.y[draw] ?? NaN, z: columns.z[draw] ?? NaN };
+  for (let sample = 0; sample < length; sample += 1) {
+    const at = { x: columns.x[sample] ?? NaN, y: fixed ?? columns.y[sample] ?? NaN, z: columns.z[sample] ?? NaN };
     const scalar = evaluate(e, environment(at));
-    const ours = block[draw];
+    const ours = block[sample];
     if (scalar.ok) seen.values += 1;
     else seen.gaps += 1;
-    if (!agrees(ours, scalar.ok ? scalar.value : NaN)) seen.different.push({ draw, ours, scalar });
+    if (!agrees(ours, scalar.ok ? scalar.value : NaN)) seen.different.push({ sample, ours, scalar });
   }
   if (block.length !== length) seen.different.push({ length: block.length });
   return seen;
@@ -50,9 +50,9 @@ describe('evaluateBlock', () => {
   });
 
   it('takes best( ) from what is handed over, the same for every draw', () => {
-    const drawn = Float64Array.of(1, 2, 3);
-    expect([...evaluateBlock(read('best(x)*x'), () => drawn, () => 0, 3, () => 10)]).toEqual([10, 20, 30]);
-    expect(() => evaluateBlock(read('best(x)'), () => drawn, () => 0, 3)).toThrow('best estimate');
+    const sampled = Float64Array.of(1, 2, 3);
+    expect([...evaluateBlock(read('best(x)*x'), () => sampled, () => 0, 3, () => 10)]).toEqual([10, 20, 30]);
+    expect(() => evaluateBlock(read('best(x)'), () => sampled, () => 0, 3)).toThrow('best estimate');
   });
 
   it('agrees on random expressions', () => {
@@ -69,10 +69,10 @@ describe('evaluateBlock', () => {
 
   it('gives 1 and 0 for conditions, NaN where a side has no value', () => {
     fc.assert(fc.property(truthTree(GENTLE_TREE, 3), (e) => {
-      const columns = draws(10);
+      const columns = samples(10);
       const block = evaluateBlock(e, (name) => columns[name as 'x'], () => 0.1, 10);
-      block.forEach((ours, draw) => {
-        const at = { x: columns.x[draw] ?? NaN, y: columns.y[draw] ?? NaN, z: columns.z[draw] ?? NaN };
+      block.forEach((ours, sample) => {
+        const at = { x: columns.x[sample] ?? NaN, y: columns.y[sample] ?? NaN, z: columns.z[sample] ?? NaN };
         const scalar = evaluateTruth(e, environment(at));
         expect(ours).toBe(scalar.ok ? Number(scalar.value) : NaN);
       });
@@ -86,7 +86,7 @@ describe('evaluateBlock', () => {
   });
 
   it('leaves the columns as they were, and gives every call a result of its own', () => {
-    const columns = draws(1500);
+    const columns = samples(1500);
     const copies = { x: columns.x.slice(), y: columns.y.slice(), z: columns.z.slice() };
     const first = evaluateBlock(read('-x + abs(z)*y'), (name) => columns[name as 'x'], () => 0, 1500);
     const kept = first.slice();

@@ -39,15 +39,15 @@ describe('uncertainty of what is marked', () => {
       const [a, b] = [random.uniform(), random.uniform()];
       return 2 * Math.sqrt(-2 * Math.log(1 - a)) * Math.cos(2 * Math.PI * b);
     };
-    const drawn = Array.from({ length: 4000 }, () => circle(three(150, unsteady)));
+    const sampled = Array.from({ length: 4000 }, () => circle(three(150, unsteady)));
     const deviation = (values: readonly number[]): number => {
       const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
       return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1));
     };
     const { sectionArea } = fractureUncertainty(circle(three(150)), circle(three(50)), [], 2);
-    // Four standard errors of a standard deviation from 4000 draws.
-    expect(Math.abs(deviation(drawn.map(polygonArea)) / sectionArea - 1)).toBeLessThan(4 / Math.sqrt(8000));
-    expect(Math.abs(deviation(drawn.map((one) => polygonCentroid(one).x)) / (2 * Math.sqrt(2 / 3)) - 1)).toBeLessThan(4 / Math.sqrt(8000));
+    // Four standard errors of a standard deviation from 4000 samples.
+    expect(Math.abs(deviation(sampled.map(polygonArea)) / sectionArea - 1)).toBeLessThan(4 / Math.sqrt(8000));
+    expect(Math.abs(deviation(sampled.map((one) => polygonCentroid(one).x)) / (2 * Math.sqrt(2 / 3)) - 1)).toBeLessThan(4 / Math.sqrt(8000));
   });
 
   it('the turn: an origin on the rim moves it by its own angle', () => {

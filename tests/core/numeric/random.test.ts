@@ -4,7 +4,7 @@ import {
 } from '../../../src/core/numeric/index.ts';
 import { LAYERS, normalZiggurat, studentZiggurat } from '../../../src/core/numeric/ziggurat.ts';
 
-const DRAWS = 400_000;
+const SAMPLES = 400_000;
 /** A fixed seed either passes or fails for ever; the bounds are those of a test at one in ten thousand. */
 const SEED = 20240607;
 const BEYOND_CHANCE = 1e-4;
@@ -27,14 +27,14 @@ function isLikely(statistic: number, cells: number): boolean {
   return statistic > chiSquareQuantile(BEYOND_CHANCE, cells - 1) && statistic < chiSquareQuantile(1 - BEYOND_CHANCE, cells - 1);
 }
 
-function drawn(fill: (random: Random, target: Float64Array) => void): Float64Array {
-  const target = new Float64Array(DRAWS);
+function sampled(fill: (random: Random, target: Float64Array) => void): Float64Array {
+  const target = new Float64Array(SAMPLES);
   fill(createRandom(SEED), target);
   return target;
 }
 
-const uniforms = drawn((random, target) => random.addUniform(target.fill(0.5), 0.5));
-const normals = drawn((random, target) => random.addNormal(target, 1));
+const uniforms = sampled((random, target) => random.addUniform(target.fill(0.5), 0.5));
+const normals = sampled((random, target) => random.addNormal(target, 1));
 
 function moment(values: Float64Array, power: number): number {
   return values.reduce((sum, value) => sum + value ** power, 0) / values.length;
@@ -43,14 +43,14 @@ function moment(values: Float64Array, power: number): number {
 describe('uniform draws', () => {
   it('fill a thousand cells evenly, and pairs of neighbours a square', () => {
     expect(isLikely(evenness(uniforms, 1000, (u) => Math.floor(u * 1000)), 1000)).toBe(true);
-    const pairs = Array.from({ length: DRAWS / 2 }, (_, i) => i);
+    const pairs = Array.from({ length: SAMPLES / 2 }, (_, i) => i);
     const square = evenness(pairs, 900, (i) => Math.floor((uniforms[2 * i] ?? 0) * 30) * 30 + Math.floor((uniforms[2 * i + 1] ?? 0) * 30));
     expect(isLikely(square, 900)).toBe(true);
   });
   it('use their last bits, too', () => {
     expect(isLikely(evenness(uniforms, 256, (u) => Math.floor(u * 2 ** 32) % 256), 256)).toBe(true);
     const random = createRandom(SEED);
-    const single = Float64Array.from({ length: DRAWS }, () => random.uniform());
+    const single = Float64Array.from({ length: SAMPLES }, () => random.uniform());
     expect(isLikely(evenness(single, 256, (u) => Math.floor(u * 2 ** 51) % 256), 256)).toBe(true);
   });
   it('never reach 0 or 1', () => {
@@ -59,8 +59,8 @@ describe('uniform draws', () => {
   it('do not follow one another (first ten serial correlations)', () => {
     for (let lag = 1; lag <= 10; lag++) {
       let sum = 0;
-      for (let i = lag; i < DRAWS; i++) sum += ((uniforms[i] ?? 0) - 0.5) * ((uniforms[i - lag] ?? 0) - 0.5);
-      expect(Math.abs((12 * sum) / DRAWS) * Math.sqrt(DRAWS)).toBeLessThan(4.5);
+      for (let i = lag; i < SAMPLES; i++) sum += ((uniforms[i] ?? 0) - 0.5) * ((uniforms[i - lag] ?? 0) - 0.5);
+      expect(Math.abs((12 * sum) / SAMPLES) * Math.sqrt(SAMPLES)).toBeLessThan(4.5);
     }
   });
 });
@@ -73,13 +73,13 @@ describe('normal draws', () => {
     // Standard deviations of the sample moments: √((m₂ₖ − mₖ²)/n).
     const expected = [[1, 0, 1], [2, 1, 2], [3, 0, 15], [4, 3, 96], [5, 0, 945], [6, 15, 10170]] as const;
     for (const [power, value, variance] of expected) {
-      expect(Math.abs(moment(normals, power) - value)).toBeLessThan(4 * Math.sqrt(variance / DRAWS));
+      expect(Math.abs(moment(normals, power) - value)).toBeLessThan(4 * Math.sqrt(variance / SAMPLES));
     }
   });
   it('reach into the tails as often as they should', () => {
     for (const limit of [3, 3.6541528853610088, 4]) {
       const beyond = normals.reduce((count, z) => count + (Math.abs(z) > limit ? 1 : 0), 0);
-      const expected = 2 * normalCumulative(-limit) * DRAWS;
+      const expected = 2 * normalCumulative(-limit) * SAMPLES;
       expect(Math.abs(beyond - expected)).toBeLessThan(4 * Math.sqrt(expected) + 1);
     }
   });
@@ -88,27 +88,27 @@ describe('normal draws', () => {
 
 describe('draws of Student’s t', () => {
   it.each([0.6, 1, 2, 3, 4, 9.5, 30, 500])('with %s degrees of freedom fill cells of equal probability evenly, the outermost too', (degreesOfFreedom) => {
-    const draws = drawn((random, target) => random.addStudent(target, 1, degreesOfFreedom));
+    const samples = sampled((random, target) => random.addStudent(target, 1, degreesOfFreedom));
     const cell = (t: number): number => Math.min(999, Math.floor(studentCumulative(t, degreesOfFreedom) * 1000));
-    expect(isLikely(evenness(draws, 1000, cell), 1000)).toBe(true);
+    expect(isLikely(evenness(samples, 1000, cell), 1000)).toBe(true);
     // Kolmogorov and Smirnov: √n times the greatest distance passes 2.2 once in ten thousand samples (their limiting distribution).
-    const sorted = draws.slice().sort();
+    const sorted = samples.slice().sort();
     const apart = sorted.reduce((most, t, i) => {
       const p = studentCumulative(t, degreesOfFreedom);
-      return Math.max(most, p - i / DRAWS, (i + 1) / DRAWS - p);
+      return Math.max(most, p - i / SAMPLES, (i + 1) / SAMPLES - p);
     }, 0);
-    expect(apart * Math.sqrt(DRAWS)).toBeLessThan(2.2);
+    expect(apart * Math.sqrt(SAMPLES)).toBeLessThan(2.2);
     for (const p of [1e-3, 1e-4, 1e-5]) {
       const limit = studentQuantile(1 - p, degreesOfFreedom);
-      const beyond = draws.reduce((count, t) => count + (Math.abs(t) > limit ? 1 : 0), 0);
-      expect(Math.abs(beyond - 2 * p * DRAWS)).toBeLessThan(4 * Math.sqrt(2 * p * DRAWS) + 1);
+      const beyond = samples.reduce((count, t) => count + (Math.abs(t) > limit ? 1 : 0), 0);
+      expect(Math.abs(beyond - 2 * p * SAMPLES)).toBeLessThan(4 * Math.sqrt(2 * p * SAMPLES) + 1);
     }
   });
   it('come from layers that close at the top', () => {
     for (const degreesOfFreedom of [0.6, 1, 3, 30, 1e6]) expect(unevenLayers(studentZiggurat(degreesOfFreedom))).toBeLessThan(1e-9);
   });
   it('are normal ones with degrees of freedom without end', () => {
-    expect(drawn((random, target) => random.addStudent(target, 1, Infinity))).toEqual(normals);
+    expect(sampled((random, target) => random.addStudent(target, 1, Infinity))).toEqual(normals);
   });
 });
 

@@ -6,7 +6,7 @@ import { keyRows, type Key } from './labels.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import { own, placesOf, plottedSvg, type Places } from './plotted.ts';
 import { linearScale, roundTicks, type AxisScale, type Tick } from './scales.ts';
-import type { Chart, ChartOptions, ChartPoint, DrawsData, KeyEntry } from './types.ts';
+import type { Chart, ChartOptions, ChartPoint, SamplesData, KeyEntry } from './types.ts';
 import { percent } from './words.ts';
 
 interface Step {
@@ -27,8 +27,8 @@ const TITLE = ['Share of the draws / %'];
 /** Height of the plot over its width, wide and narrow. */
 const SHAPE = [0.42, 0.72] as const;
 
-/** Histogram of the draws of a result, the curve of first order over it, and intervals above. */
-export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
+/** Histogram of the samples of a result, the curve of first order over it, and intervals above. */
+export function samplesChart(data: SamplesData, options: ChartOptions): Chart {
   const layout = layoutFor(data, options);
   const steps = stepsOf(data);
   const curve = curveOf(data);
@@ -64,13 +64,13 @@ export function drawsChart(data: DrawsData, options: ChartOptions): Chart {
 }
 
 /** Beside the title of the side, or below it where that leaves no room. */
-function keyFor(data: DrawsData, layout: Layout): Key {
+function keyFor(data: SamplesData, layout: Layout): Key {
   const { isNarrow, textSize } = layout;
   return keyRows(keyOf(data), layout, isNarrow ? 8 : sideTitleEnd(TITLE, layout) + 22, textSize * (isNarrow ? 2.1 : 0.68));
 }
 
 /** With as many lines above the plot as the key takes. */
-function layoutFor(data: DrawsData, options: ChartOptions): Layout {
+function layoutFor(data: SamplesData, options: ChartOptions): Layout {
   const first = layoutOf(options, 2, SHAPE);
   return layoutOf(options, keyFor(data, first).rows + (first.isNarrow ? 1 : 0), SHAPE);
 }
@@ -84,13 +84,13 @@ function ticksThatFit(scale: AxisScale, places: Places, { textSize }: Layout): r
   return [6, 5, 4].map((count) => roundTicks(scale, count)).find(isClear) ?? roundTicks(scale, 3);
 }
 
-function stepsOf({ from, to, counts, count }: DrawsData): Step[] {
+function stepsOf({ from, to, counts, count }: SamplesData): Step[] {
   const width = (to - from) / counts.length;
   return counts.map((inStep, i) => ({ from: from + i * width, to: from + (i + 1) * width, share: (100 * inStep) / count }));
 }
 
 /** The first-order distribution as shares of steps of the histogram's width. */
-function curveOf({ from, to, counts, density }: DrawsData): { value: number; share: number }[] {
+function curveOf({ from, to, counts, density }: SamplesData): { value: number; share: number }[] {
   const width = (to - from) / counts.length;
   return Array.from({ length: CURVE_PLACES }, (_, i) => {
     const value = from + ((to - from) * i) / (CURVE_PLACES - 1);
@@ -103,13 +103,13 @@ function intervalBar(low: number, high: number, y: number, look: string): string
     + [low, high].map((x) => line({ x, y: y - 4 }, { x, y: y + 4 }, `interval-line ${look}`)).join('');
 }
 
-function intervalPoints({ intervals, text }: DrawsData, x: (value: number) => number, y: number): ChartPoint[] {
+function intervalPoints({ intervals, text }: SamplesData, x: (value: number) => number, y: number): ChartPoint[] {
   return intervals.flatMap(({ name, low, high }) => [low, high].map((end) => ({
     x: x(end), y, tell: () => `${name}: ${text(low)} to ${text(high)}.`,
   })));
 }
 
-function keyOf({ intervals }: DrawsData): KeyEntry[] {
+function keyOf({ intervals }: SamplesData): KeyEntry[] {
   const dash = (look: string) => (x: number, y: number): string => polyline([{ x: x - 12, y }, { x: x + 12, y }], look);
   return [
     { runs: ['draws'], swatch: (x, y) => polygon([{ x: x - 10, y: y - 5 }, { x: x + 10, y: y - 5 }, { x: x + 10, y: y + 5 }, { x: x - 10, y: y + 5 }], 'draws-step') },
@@ -118,7 +118,7 @@ function keyOf({ intervals }: DrawsData): KeyEntry[] {
   ];
 }
 
-function sentenceOf({ intervals, text }: DrawsData): string {
+function sentenceOf({ intervals, text }: SamplesData): string {
   return intervals.map(({ name, low, high }) => `${name}: ${text(low)} to ${text(high)}.`).join(' ');
 }
 

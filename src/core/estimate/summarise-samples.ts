@@ -1,7 +1,7 @@
 import { endValues } from '../numeric/index.ts';
 
-/** What the draws of a result say of it; unit of the draws. */
-export interface DrawSummary {
+/** What the samples of a result say of it; unit of the samples. */
+export interface SampleSummary {
   readonly mean: number;
   readonly standardDeviation: number;
   /** Ends of the 95 % coverage interval that leaves out as much below as above. */
@@ -14,12 +14,12 @@ export interface DrawSummary {
 const COVERAGE = 0.95;
 
 /**
- * Mean, standard deviation and 95 % intervals of draws.
+ * Mean, standard deviation and 95 % intervals of samples.
  * @param values at least 2, no NaN; left as they are
  * @param moments of all these values, where they are known already
  * @source JCGM 101:2008, 7.6 (estimate, standard uncertainty with M − 1), 7.7.2 and 7.7.4 (coverage intervals).
  */
-export function summariseDraws(values: Float64Array, { mean, squares }: Moments = momentsOf(values)): DrawSummary {
+export function summariseSamples(values: Float64Array, { mean, squares }: Moments = momentsOf(values)): SampleSummary {
   const count = values.length;
   const { outside, below } = intervalPlaces(count);
   const { lowest, highest } = endValues(values, outside);
@@ -38,7 +38,7 @@ export function summariseDraws(values: Float64Array, { mean, squares }: Moments 
 }
 
 /**
- * Places of interval ends among so many draws, counted from 1: the interval from the r-th value runs to the (r + q)-th with
+ * Places of interval ends among so many samples, counted from 1: the interval from the r-th value runs to the (r + q)-th with
  * q = 0.95 M, so that all ends lie among the `outside` = M − q values at either side; the probabilistically symmetric one begins
  * at place `below` and ends at place `above` from the top.
  */
@@ -66,7 +66,7 @@ export function momentsOf(values: Float64Array): Moments {
   return { mean, squares };
 }
 
-/** How many draws lie in equal steps between two values, and beyond them. */
+/** How many samples lie in equal steps between two values, and beyond them. */
 export interface Histogram {
   readonly from: number;
   readonly to: number;
@@ -76,7 +76,7 @@ export interface Histogram {
 }
 
 /**
- * Counts draws in `bins` equal steps from `from` to `to`; a draw on the last edge counts in the last step.
+ * Counts samples in `bins` equal steps from `from` to `to`; a sample on the last edge counts in the last step.
  * @param values no NaN; @param to above `from`
  */
 export function histogramOf(values: Float64Array, from: number, to: number, bins: number): Histogram {

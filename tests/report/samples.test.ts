@@ -1,23 +1,23 @@
 import { describe, expect, it } from 'vitest';
-import { createSheetGraph, drawRequest, startDrawing, type DrawnResult } from '../../src/graph/index.ts';
-import { presentDraws, renderSheet, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
+import { createSheetGraph, samplingRequest, startSampling, type SampledResult } from '../../src/graph/index.ts';
+import { presentSamples, renderSheet, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 
-async function drawnLife(change: (text: string) => string = (text) => text): Promise<{ readonly context: PresentContext; readonly drawn: DrawnResult }> {
+async function sampledLife(change: (text: string) => string = (text) => text): Promise<{ readonly context: PresentContext; readonly sampled: SampledResult }> {
   const document = parseSheet(change(shipped('rotating-bending')));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const drawing = startDrawing(drawRequest(graph.plan(), states, 'N_f', { seed: 5, digits: 2, count: 20_000 }));
+  const sampling = startSampling(samplingRequest(graph.plan(), states, 'N_f', { seed: 5, digits: 2, count: 20_000 }));
   graph.dispose();
-  while (drawing.advance());
-  return { context: { document, states, system: unitSystemOf(document) }, drawn: drawing.result() };
+  while (sampling.advance());
+  return { context: { document, states, system: unitSystemOf(document) }, sampled: sampling.result() };
 }
 
 describe('draws in the report', () => {
   it('stand below their result with picture, numbers and verdict; others have none', async () => {
-    const { context, drawn } = await drawnLife();
-    const report = renderSheet(context, new Map([['N_f', drawn]]));
+    const { context, sampled } = await sampledLife();
+    const report = renderSheet(context, new Map([['N_f', sampled]]));
     expect(report.match(/class="draws"/g)).toHaveLength(1);
     const life = /<section class="[^"]*" id="cell-N_f">[\s\S]*?<\/section>/.exec(report)?.[0] ?? '';
     expect(life).toMatch(/first-order interval/);
@@ -27,9 +27,9 @@ describe('draws in the report', () => {
   });
 
   it('say nothing of a result that is still asked of the reader', async () => {
-    const { context, drawn } = await drawnLife((text) => text.replace(/own_working: false/, 'own_working: true'));
+    const { context, sampled } = await sampledLife((text) => text.replace(/own_working: false/, 'own_working: true'));
     expect(context.document.frontMatter.entries.get('own_working')).toBe('true');
-    expect(renderSheet(context, new Map([['N_f', drawn]]))).not.toContain('class="draws"');
+    expect(renderSheet(context, new Map([['N_f', sampled]]))).not.toContain('class="draws"');
   });
 });
 
@@ -39,15 +39,15 @@ describe('draws at the edge of what a number can hold', () => {
     const document = parseSheet(text);
     const graph = createSheetGraph(document);
     const states = await graph.settled();
-    const drawing = startDrawing(drawRequest(graph.plan(), states, 'N', { seed: 5, digits: 2, count: 50_000 }));
+    const sampling = startSampling(samplingRequest(graph.plan(), states, 'N', { seed: 5, digits: 2, count: 50_000 }));
     graph.dispose();
-    while (drawing.advance());
+    while (sampling.advance());
     const state = states.symbol('N');
-    const presented = state === undefined ? undefined : presentDraws(drawing.result(), state, { document, states, system: unitSystemOf(document) });
-    expect(presented?.rows[0]?.drawn).toBe('none');
-    // 10^(295 ± 1.96·3.3): 3.4·10²⁸⁸ to 29·10³⁰⁰, by the quantiles of x; 50 000 draws tell the ends to some tenth.
+    const presented = state === undefined ? undefined : presentSamples(sampling.result(), state, { document, states, system: unitSystemOf(document) });
+    expect(presented?.rows[0]?.sampled).toBe('none');
+    // 10^(295 ± 1.96·3.3): 3.4·10²⁸⁸ to 29·10³⁰⁰, by the quantiles of x; 50 000 samples tell the ends to some tenth.
 
-    expect(presented?.rows[2]?.drawn).toMatch(/^0\.0·10³⁰⁰ to (?:2[4-9]|3[0-5])\.\d·10³⁰⁰$/u);
+    expect(presented?.rows[2]?.sampled).toMatch(/^0\.0·10³⁰⁰ to (?:2[4-9]|3[0-5])\.\d·10³⁰⁰$/u);
     expect(presented?.verdict.holds).not.toBe(true);
   });
 });

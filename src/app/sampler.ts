@@ -1,16 +1,16 @@
-import type { Drawer } from '../view/index.ts';
-import type { FromDrawWorker, ToDrawWorker } from './draw-messages.ts';
-import DrawWorker from './draw-worker.ts?worker&inline';
+import type { Sampler } from '../view/index.ts';
+import type { FromSamplingWorker, ToSamplingWorker } from './sampling-messages.ts';
+import SamplingWorker from './sampling-worker.ts?worker&inline';
 
-/** The last worker that came to an end by itself: its loops are compiled, the next draws take half as long. */
+/** The last worker that came to an end by itself: its loops are compiled, the next samples take half as long. */
 let idle: Worker | undefined;
 
-/** A worker for each drawing; one that is cancelled is gone at once, whatever it is at. */
-export const drawer: Drawer = {
-  draw: (request, listener) => {
+/** A worker for each sampling; one that is cancelled is gone at once, whatever it is at. */
+export const sampler: Sampler = {
+  sample: (request, listener) => {
     let worker: Worker;
     try {
-      worker = idle ?? new DrawWorker();
+      worker = idle ?? new SamplingWorker();
     } catch {
       // Some settings forbid workers altogether.
       queueMicrotask(listener.failed);
@@ -18,10 +18,10 @@ export const drawer: Drawer = {
     }
     idle = undefined;
     let isOver = false;
-    const tell = (message: ToDrawWorker): void => {
+    const tell = (message: ToSamplingWorker): void => {
       if (!isOver) worker.postMessage(message);
     };
-    worker.onmessage = ({ data }: MessageEvent<FromDrawWorker>) => {
+    worker.onmessage = ({ data }: MessageEvent<FromSamplingWorker>) => {
       if (data.tells === 'progress') return listener.progress(data.progress);
       isOver = true;
       if (idle === undefined) idle = worker;
@@ -33,7 +33,7 @@ export const drawer: Drawer = {
       worker.terminate();
       listener.failed();
     };
-    tell({ do: 'draw', request });
+    tell({ do: 'sample', request });
     return {
       stop: () => tell({ do: 'stop' }),
       cancel: () => {

@@ -1,38 +1,38 @@
 import { factorSemidefinite, type Random } from '../numeric/index.ts';
-import { addComponents, drawInput, studentScale } from './draw.ts';
+import { addComponents, sampleInput, studentScale } from './sample.ts';
 import { sharedCauses } from './estimate.ts';
 import { inputUncertainty, pairedReadings, statedCoefficient } from './input.ts';
 import { correlationMatrix } from './together.ts';
 import type { Component, Input } from './types.ts';
 
-/** Rows F with F·Fᵀ the correlation matrix: F times independent normal draws are correlated ones. */
+/** Rows F with F·Fᵀ the correlation matrix: F times independent normal samples are correlated ones. */
 type Factor = readonly (readonly number[])[];
 
 /**
- * Draws of all inputs, `count` of each, by their ids; entries at the same place belong together.
+ * Samples of all inputs, `count` of each, by their ids; entries at the same place belong together.
  *
- * - Independent inputs: each by itself (`drawInput`).
- * - Inputs measured with one instrument: its deviation is drawn once for all of them.
+ * - Independent inputs: each by itself (`sampleInput`).
+ * - Inputs measured with one instrument: its deviation is sampled once for all of them.
  * - Givens read in pairs: their type A parts as a multivariate t with the covariance of the means and n − 1 degrees of
  *   freedom, the other components independent. A simplification: JCGM 102:2011, 5.3.2 has n less the number of quantities;
  *   with n − 1 each given keeps the distribution it has alone.
  * - Stated coefficients: where every input is one component, normal or t with the same degrees of freedom (parameters of a
- *   fit), multivariate normal or t. Otherwise each input keeps its own distribution and its draws are put in the order of
- *   correlated normal draws (a normal copula); the coefficient is then that of the normal draws, and what comes out is
+ *   fit), multivariate normal or t. Otherwise each input keeps its own distribution and its samples are put in the order of
+ *   correlated normal samples (a normal copula); the coefficient is then that of the normal samples, and what comes out is
  *   a few hundredths nearer to zero where the distributions are far from normal.
  *
  * @source JCGM 101:2008, 6.4.8 (multivariate normal), 6.4.9 (t).
  */
-export function drawInputs(inputs: readonly Input[], random: Random, count: number): Map<string, Float64Array> {
+export function sampleInputs(inputs: readonly Input[], random: Random, count: number): Map<string, Float64Array> {
   const columns = inputs.map(() => new Float64Array(count));
   inputSource(inputs)(random, columns);
   return new Map(inputs.map((input, i) => [input.id, columns[i] ?? new Float64Array(count)]));
 }
 
-/** Fills one column for each input, all of one length; call after call they go on with fresh draws. */
+/** Fills one column for each input, all of one length; call after call they go on with fresh samples. */
 export type InputSource = (random: Random, columns: readonly Float64Array[]) => void;
 
-/** Draws of inputs in blocks, as `drawInputs` makes them at once; a copula puts in order block by block. */
+/** Samples of inputs in blocks, as `sampleInputs` makes them at once; a copula puts in order block by block. */
 export function inputSource(inputs: readonly Input[]): InputSource {
   const causes = commonCauses(inputs);
   const fills = clusters(inputs).map((cluster) => {
@@ -46,7 +46,7 @@ export function inputSource(inputs: readonly Input[]): InputSource {
   };
 }
 
-/** The deviation that several inputs have in common, by the inputs' places: one draw, of the size and sign that it has in each. */
+/** The deviation that several inputs have in common, by the inputs' places: one sample, of the size and sign that it has in each. */
 interface CommonCause {
   readonly component: Component;
   readonly sizes: ReadonlyMap<number, number>;
@@ -84,13 +84,13 @@ function addCause({ component, sizes }: CommonCause, random: Random, columns: re
 
 function clusterSource(cluster: readonly Input[]): InputSource {
   const [only, ...others] = cluster;
-  if (only !== undefined && others.length === 0) return (random, [column = new Float64Array()]) => drawInput(only, random, column);
+  if (only !== undefined && others.length === 0) return (random, [column = new Float64Array()]) => sampleInput(only, random, column);
   if (!hasStated(cluster)) return pairedSource(cluster);
   const common = commonDegreesOfFreedom(cluster);
   return common === undefined ? rankedSource(cluster) : ellipticalSource(cluster, common);
 }
 
-/** Inputs that have to be drawn at once, in the order of their first members. */
+/** Inputs that have to be sampled at once, in the order of their first members. */
 function clusters(inputs: readonly Input[]): readonly (readonly Input[])[] {
   const found: Input[][] = [];
   for (const input of inputs) {
@@ -165,7 +165,7 @@ function rankedSource(cluster: readonly Input[]): InputSource {
     }
     for (const [i, input] of cluster.entries()) {
       const column = columns[i] ?? new Float64Array();
-      drawInput(input, random, column);
+      sampleInput(input, random, column);
       orderAs(guides[i] ?? column, column);
     }
   };

@@ -1,4 +1,4 @@
-"""The life of worksheets/rotating-bending.md, as the sheet stands unedited, by draws with numpy on one thread.
+"""The life of worksheets/rotating-bending.md, as the sheet stands unedited, by samples with numpy on one thread.
 
 Reads from standard input what the sheet itself holds, as JSON: {"count", "runs", "inputs": {id: {"value", "parts": [[distribution,
 standard uncertainty, degrees of freedom or null]]}}, "given": {symbol: value}}. Prints JSON: milliseconds of each run, and mean, standard
@@ -40,7 +40,7 @@ def life(random):
     M_s = R_A * x_s - F_1 * np.maximum(x_s - s_1, 0) - F_2 * np.maximum(x_s - s_1 - s_2, 0)
     sigma_a = M_s * (d / 2) / (np.pi * d**4 / 64)
     K_f = 1 + given["q"] * (given["K_t"] - 1)
-    # np.where would work out both branches for all draws; a student's script would do so, too.
+    # np.where would work out both branches for all samples; a student's script would do so, too.
     k_b = np.minimum(1, np.where(d <= 51 * MM, 1.24 * (d / MM) ** -0.107, 1.51 * (d / MM) ** -0.157))
     S_e = given["k_a"] * k_b * given["k_c"] * given["k_d"] * given["k_e"] * given["S_e0"]
     f_S = given["f"] * given["S_ut"]

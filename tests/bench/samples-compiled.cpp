@@ -1,4 +1,4 @@
-// The life of worksheets/rotating-bending.md by draws, compiled: how near to it the page comes. One thread.
+// The life of worksheets/rotating-bending.md by samples, compiled: how near to it the page comes. One thread.
 // Standard input: count, runs, then for each input "name value parts" with "distribution u freedom" for each part, then "given"
 // and pairs of symbol and value. Prints milliseconds of each run, then mean, standard deviation and 95 % interval of the last.
 #include <algorithm>
@@ -29,7 +29,7 @@ struct Words {
   double uniform() { return (double((*this)() >> 12) + 0.5) * 0x1p-52; }
 };
 
-// Normal draws by the ziggurat of 256 layers (Marsaglia and Tsang).
+// Normal samples by the ziggurat of 256 layers (Marsaglia and Tsang).
 struct Normal {
   double edge[257], height[257];
   Normal() {

@@ -1,6 +1,6 @@
 /**
- * A million draws of the life through the whole sheet of rotating bending, as it stands unedited: in one worker in Chromium, with
- * numpy on one thread, and compiled, in turns in one run. Then typing while draws are being made in the built page.
+ * A million samples of the life through the whole sheet of rotating bending, as it stands unedited: in one worker in Chromium, with
+ * numpy on one thread, and compiled, in turns in one run. Then typing while samples are being made in the built page.
  * Python 3 with numpy and g++ are asked for and not needed: what is missing is said.
  */
 import { execFileSync } from 'node:child_process';
@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright';
 import { build } from 'vite';
-import { createSheetGraph, drawRequest, type DrawnResult, type DrawRequest } from '../../src/graph/index.ts';
+import { createSheetGraph, samplingRequest, type SampledResult, type SamplingRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { builtPage, launch, sizes, top } from '../journeys/harness-browser.ts';
 import { shipped } from '../shipped.ts';
@@ -26,9 +26,9 @@ interface Turn {
   readonly found: readonly number[];
 }
 
-async function requestOf(): Promise<DrawRequest> {
+async function requestOf(): Promise<SamplingRequest> {
   const graph = createSheetGraph(parseSheet(shipped('rotating-bending')));
-  const request = drawRequest(graph.plan(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
+  const request = samplingRequest(graph.plan(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
   graph.dispose();
   return request;
 }
@@ -46,7 +46,7 @@ async function workerText(): Promise<string> {
 }
 
 /** From the request to the whole answer: mean, u, both intervals, histogram, stability. A worker of its own each time, or one for all. */
-function inWorker(page: Page, code: string, request: DrawRequest, isFresh: boolean): Promise<Turn> {
+function inWorker(page: Page, code: string, request: SamplingRequest, isFresh: boolean): Promise<Turn> {
   return page.evaluate(async ({ text, asked, fresh, runs }) => {
     const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
     const times: number[] = [];
@@ -54,11 +54,11 @@ function inWorker(page: Page, code: string, request: DrawRequest, isFresh: boole
     let worker: Worker | undefined;
     for (let run = 0; run < runs; run++) {
       const begun = performance.now();
-      const drawing = (worker ??= new Worker(url));
-      const result = await new Promise<DrawnResult>((done, refuse) => {
-        drawing.onmessage = ({ data }) => data.tells === 'done' && done(data.result);
-        drawing.onerror = (event) => refuse(new Error(event.message));
-        drawing.postMessage({ do: 'draw', request: { ...asked, seed: run } });
+      const sampling = (worker ??= new Worker(url));
+      const result = await new Promise<SampledResult>((done, refuse) => {
+        sampling.onmessage = ({ data }) => data.tells === 'done' && done(data.result);
+        sampling.onerror = (event) => refuse(new Error(event.message));
+        sampling.postMessage({ do: 'sample', request: { ...asked, seed: run } });
       });
       times.push(performance.now() - begun);
       const { summary } = result;
@@ -74,24 +74,24 @@ function inWorker(page: Page, code: string, request: DrawRequest, isFresh: boole
   }, { text: code, asked: request, fresh: isFresh, runs: isFresh ? RUNS_A_TURN : RUNS_A_TURN + 1 });
 }
 
-const partsOf = ({ components }: DrawRequest['inputs'][number]) => components.map(({ distribution, standardUncertainty, degreesOfFreedom }) =>
+const partsOf = ({ components }: SamplingRequest['inputs'][number]) => components.map(({ distribution, standardUncertainty, degreesOfFreedom }) =>
   [distribution, standardUncertainty, Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : null] as const);
-const givenOf = ({ chain }: DrawRequest) => chain.links.map(({ symbol, value }) => [symbol, value] as const);
+const givenOf = ({ chain }: SamplingRequest) => chain.links.map(({ symbol, value }) => [symbol, value] as const);
 
 /** Once warm, or started anew each time, as a worker is: then the import of numpy counts. */
-function withNumpy(request: DrawRequest, isFresh: boolean): Turn {
+function withNumpy(request: SamplingRequest, isFresh: boolean): Turn {
   const asked = {
     count: COUNT, runs: isFresh ? 1 : RUNS_A_TURN + 1, given: Object.fromEntries(givenOf(request)),
     inputs: Object.fromEntries(request.inputs.map((input) => [input.id, { value: input.value, parts: partsOf(input) }])),
   };
   const begun = performance.now();
-  const said = execFileSync('python3', [join(top, 'tests/bench/draws-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
+  const said = execFileSync('python3', [join(top, 'tests/bench/samples-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
   const whole = performance.now() - begun;
   const { times, mean, u, low, high } = JSON.parse(said) as { times: number[]; mean: number; u: number; low: number; high: number };
   return { times: isFresh ? [whole] : times.slice(1), found: [mean, u, low, high] };
 }
 
-function compiled(program: string, request: DrawRequest): Turn {
+function compiled(program: string, request: SamplingRequest): Turn {
   const lines = [
     `${COUNT} ${RUNS_A_TURN + 1} ${request.inputs.length}`,
     ...request.inputs.map((input) => {
@@ -116,11 +116,11 @@ function ifThere<T>(what: string, make: () => T): T | undefined {
 
 const middle = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
 
-async function compareDraws(page: Page): Promise<void> {
+async function compareSamplings(page: Page): Promise<void> {
   const request = await requestOf();
   const code = await workerText();
-  const folder = mkdtempSync(join(tmpdir(), 'draws-'));
-  const program = join(folder, 'draws');
+  const folder = mkdtempSync(join(tmpdir(), 'samples-'));
+  const program = join(folder, 'samples');
   try {
     const ways = new Map<string, () => Turn | Promise<Turn>>([
       ['in the page’s worker, started anew each time', () => inWorker(page, code, request, true)],
@@ -133,7 +133,7 @@ async function compareDraws(page: Page): Promise<void> {
       ways.set('numpy, one thread', () => withNumpy(request, false));
       ways.set('numpy, started anew each time', () => withNumpy(request, true));
     }
-    const source = join(top, 'tests/bench/draws-compiled.cpp');
+    const source = join(top, 'tests/bench/samples-compiled.cpp');
     if (ifThere('g++', () => execFileSync('g++', ['-O3', '-march=native', '-o', program, source], { stdio: 'pipe' })) !== undefined) ways.set('compiled (g++ -O3)', () => compiled(program, request));
     const rows = new Map<string, { times: number[]; found: readonly number[] }>();
     for (let turn = 0; turn < TURNS; turn++) {
@@ -154,7 +154,7 @@ async function compareDraws(page: Page): Promise<void> {
   }
 }
 
-/** An edit to its results in the page while draws are being made there: of a value that they hang on, which begins them anew, and of one that they do not. */
+/** An edit to its results in the page while samples are being made there: of a value that they hang on, which begins them anew, and of one that they do not. */
 async function typeMeanwhile(page: Page): Promise<void> {
   await page.goto(pathToFileURL(builtPage).href);
   const cell = page.locator('[data-cell="N_f"]');
@@ -167,7 +167,7 @@ async function typeMeanwhile(page: Page): Promise<void> {
   printTable('An edit to its results, with and without draws being made', [...before, ...await edits(page, true)]);
 }
 
-async function edits(page: Page, isDrawing: boolean): Promise<Row[]> {
+async function edits(page: Page, isSampling: boolean): Promise<Row[]> {
   const rows: Row[] = [];
   for (const [what, selector, values] of [
     ['diameter, on which the draws hang', '[data-symbol="d"] input', ['7.51 mm', '7.53 mm']],
@@ -175,9 +175,9 @@ async function edits(page: Page, isDrawing: boolean): Promise<Row[]> {
   ] as const) {
     const times: number[] = [];
     for (let run = 0; run < 60; run++) {
-      times.push(await page.evaluate(async ({ at, text, drawing }) => {
-        // Draws are under way whenever a key goes down.
-        for (let tries = 0; drawing && document.querySelector('.draws progress') === null && tries < 100; tries++) {
+      times.push(await page.evaluate(async ({ at, text, sampling }) => {
+        // Samples are under way whenever a key goes down.
+        for (let tries = 0; sampling && document.querySelector('.draws progress') === null && tries < 100; tries++) {
           const again = [...document.querySelectorAll<HTMLButtonElement>('.draws button')].find(({ textContent }) => textContent === 'another seed');
           again?.click();
           for (let frames = 0; frames < 30 && document.querySelector('.draws progress') === null; frames++) await new Promise((done) => requestAnimationFrame(done));
@@ -191,9 +191,9 @@ async function edits(page: Page, isDrawing: boolean): Promise<Row[]> {
         input.dispatchEvent(new Event('change', { bubbles: true }));
         await settled;
         return performance.now() - begun;
-      }, { at: selector, text: values[run % 2] ?? '', drawing: isDrawing }));
+      }, { at: selector, text: values[run % 2] ?? '', sampling: isSampling }));
     }
-    rows.push({ what: `${what}${isDrawing ? '; drawing' : ''}`, times: times.slice(10), target: 50 });
+    rows.push({ what: `${what}${isSampling ? '; drawing' : ''}`, times: times.slice(10), target: 50 });
   }
   return rows;
 }
@@ -202,7 +202,7 @@ const browser = await launch();
 try {
   const page = await browser.newPage(sizes.desktop);
   await page.goto('about:blank');
-  await compareDraws(page);
+  await compareSamplings(page);
   await typeMeanwhile(page);
 } finally {
   await browser.close();

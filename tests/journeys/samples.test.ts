@@ -1,9 +1,9 @@
-/** Draws of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
+/** Samples of a result in a worker: opened by keyboard, watched, judged, begun anew by an edit, stopped. */
 import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { createSheetGraph, drawRequest, startDrawing } from '../../src/graph/index.ts';
-import { presentDraws, unitSystemOf, type PresentedDraws } from '../../src/report/index.ts';
+import { createSheetGraph, samplingRequest, startSampling } from '../../src/graph/index.ts';
+import { presentSamples, unitSystemOf, type PresentedSamples } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { checkAccess, download, screenshot, withPage, type Opening } from './harness.ts';
@@ -18,15 +18,15 @@ async function press(page: Page, control: Locator): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-async function drawnHere(): Promise<PresentedDraws> {
+async function sampledHere(): Promise<PresentedSamples> {
   const document = parseSheet(shipped('rotating-bending'));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const drawing = startDrawing(drawRequest(graph.plan(), states, 'N_f', { seed: 1, digits: 2 }));
+  const sampling = startSampling(samplingRequest(graph.plan(), states, 'N_f', { seed: 1, digits: 2 }));
   graph.dispose();
-  while (drawing.advance());
+  while (sampling.advance());
   const state = states.symbol('N_f');
-  const presented = state === undefined ? undefined : presentDraws(drawing.result(), state, { document, states, system: unitSystemOf(document) });
+  const presented = state === undefined ? undefined : presentSamples(sampling.result(), state, { document, states, system: unitSystemOf(document) });
   if (presented === undefined) throw new Error('nothing drawn');
   return presented;
 }
@@ -44,11 +44,11 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     expect(await textOf(region.locator('.verdict-line'))).toMatch(/^Don't use the first-order interval as ± here\. .* Use the interval of the draws, 23 900 to 1 160 000 cycles\. As a factor/);
     expect(await textOf(region)).toMatch(/draws, seed 1\. More are not made in one go\. Chance still moves a number by up to [\d ]+ cycles\./);
     const first = await textOf(region.locator('table'));
-    // The worker in the browser draws what the same code draws without one.
-    const { rows, facts } = await drawnHere();
+    // The worker in the browser samples what the same code draws without one.
+    const { rows, facts } = await sampledHere();
     // On the page powers are raised digits.
     const written = (text: string): string => text.replace(/\s/gu, ' ').replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/gu, (digit) => String('⁰¹²³⁴⁵⁶⁷⁸⁹'.indexOf(digit)));
-    for (const { drawn } of rows) expect(first).toContain(written(drawn));
+    for (const { sampled } of rows) expect(first).toContain(written(sampled));
     expect(await textOf(region)).toContain((facts[0] ?? 'no fact').replace(/\s/gu, ' '));
     await region.locator('svg.chart').waitFor(LONG);
     await region.getByRole('slider').focus();
@@ -58,7 +58,7 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     await region.evaluate((element) => element.scrollIntoView({ block: 'start' }));
     await screenshot(page, `draws-${name}`, { fullPage: false });
 
-    // The same seed would give the same; another one is drawn at once, and can be stopped.
+    // The same seed would give the same; another one is sampled at once, and can be stopped.
     await press(page, region.getByRole('button', { name: 'another seed' }));
     await press(page, region.getByRole('button', { name: 'stop' }));
     await expect.poll(() => textOf(region), LONG).toMatch(/draws, seed 2\. Stopped early\./);
@@ -71,7 +71,7 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     await page.keyboard.press('Enter');
     await expect.poll(() => textOf(region.locator('.drawn-result:not(.outdated)')), LONG).toContain(first);
 
-    // An edit of what the life hangs on: the old draws are marked, new ones follow.
+    // An edit of what the life hangs on: the old samples are marked, new ones follow.
     const diameter = page.locator('[data-symbol="d"] input').first();
     await diameter.focus();
     await page.keyboard.press('ControlOrMeta+A');

@@ -1,21 +1,21 @@
-import { drawInputs, inputUncertainty, type Input } from '../../core/estimate/index.ts';
+import { sampleInputs, inputUncertainty, type Input } from '../../core/estimate/index.ts';
 import type { Random } from '../../core/numeric/index.ts';
 import type { Plan } from '../plan-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, evaluateAlong, type Columns } from './chain.ts';
 
-/** Draws of every symbol that has a value; a plain number where nothing in it is uncertain. SI. */
-export type Draws = Columns;
+/** Samples of every symbol that has a value; a plain number where nothing in it is uncertain. SI. */
+export type Samples = Columns;
 
 /**
- * Propagates distributions through the whole sheet (JCGM 101:2008, clause 7): the inputs are drawn once, and every
- * formula is evaluated on the same draws, so that symbols stay paired.
- * A draw for which a formula has no value is NaN in that symbol's column.
+ * Propagates distributions through the whole sheet (JCGM 101:2008, clause 7): the inputs are sampled once, and every
+ * formula is evaluated on the same samples, so that symbols stay paired.
+ * A sample for which a formula has no value is NaN in that symbol's column.
  */
-export function drawSheet(plan: Plan, states: SheetStates, random: Random, count: number): Draws {
-  const drawn = drawInputs(uncertainInputs(plan, states), random, count);
+export function sampleSheet(plan: Plan, states: SheetStates, random: Random, count: number): Samples {
+  const sampled = sampleInputs(uncertainInputs(plan, states), random, count);
   const wanted = plan.order.filter((symbol) => states.symbol(symbol)?.status === 'value');
-  return evaluateAlong(chainOf(plan, states), drawn, count, { wanted });
+  return evaluateAlong(chainOf(plan, states), sampled, count, { wanted });
 }
 
 /** The inputs of the sheet that have an uncertainty, by the symbols they stand for, in the order of reading. */
