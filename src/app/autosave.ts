@@ -95,7 +95,7 @@ function waitBefore(run: () => void): Wait {
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** When the oldest change that waits was made. */
   let since: number | undefined;
-  const planIn = (milliseconds: number): void => {
+  const saveIn = (milliseconds: number): void => {
     clearTimeout(timer);
     timer = setTimeout(run, milliseconds);
   };
@@ -103,9 +103,9 @@ function waitBefore(run: () => void): Wait {
     soon: () => {
       const present = performance.now();
       since ??= present;
-      planIn(Math.max(0, Math.min(QUIET, since + LONGEST_WAIT - present)));
+      saveIn(Math.max(0, Math.min(QUIET, since + LONGEST_WAIT - present)));
     },
-    in: planIn,
+    in: saveIn,
     begin: () => void (since = undefined),
     stop: () => clearTimeout(timer),
   };

@@ -1,4 +1,4 @@
-import { compilePlan } from './plan.ts';
+import { compileSheet } from './compile.ts';
 import { chainOf, evaluateAlong } from './along/index.ts';
 import { slopesAround } from './slopes.ts';
 import type { SheetDocument } from '../sheet/types.ts';
@@ -24,7 +24,7 @@ export interface EffectsAround {
  * @param shares such as 0.01 and −0.01
  */
 export function effectsAround(symbol: string, document: SheetDocument, states: SheetStates, shares: readonly number[]): EffectsAround {
-  const chain = chainOf(compilePlan(document), states);
+  const chain = chainOf(compileSheet(document), states);
   const { upstream, downstream } = slopesAround(symbol, states);
   const valueOf = (name: string): number => {
     const state = states.symbol(name);

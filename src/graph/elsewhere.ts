@@ -6,7 +6,7 @@
 import { inOrderOfReading } from '../core/formula/index.ts';
 import { remembered } from '../core/remembered/index.ts';
 import { evaluateNode, symbolIn, type CellLookup } from './evaluate.ts';
-import type { Plan, PlanNode } from './plan-types.ts';
+import type { CompiledSheet, CompiledNode } from './compiled-types.ts';
 import { isAsRead } from './slips/as-read.ts';
 import type { CellState, SheetStates, SymbolState } from './types.ts';
 
@@ -23,15 +23,15 @@ export interface Elsewhere {
 }
 
 /** @param wanted symbols whose states will be asked for */
-export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly string[], wanted: readonly string[]): Elsewhere {
-  const nodes = inReadingOrder(plan);
+export function sheetElsewhere(compiled: CompiledSheet, states: SheetStates, givens: readonly string[], wanted: readonly string[]): Elsewhere {
+  const nodes = inReadingOrder(compiled);
   const moved = new Map(givens.flatMap((symbol) => {
     const cellId = states.definedBy(symbol);
     return cellId === undefined ? [] : [[cellId, symbol] as const];
   }));
   const slippedNodes = new Map(nodes.filter(({ cellId, atReading }) => atReading !== undefined && moved.has(cellId)).map((node) => [node.cellId, node]));
   const behind = new Set(moved.keys());
-  const steps: PlanNode[] = [];
+  const steps: CompiledNode[] = [];
   for (const node of nodes) {
     if (behind.has(node.cellId) || !node.inputs.some(({ cellId }) => behind.has(cellId))) continue;
     behind.add(node.cellId);
@@ -61,7 +61,7 @@ export function sheetElsewhere(plan: Plan, states: SheetStates, givens: readonly
 }
 
 /** What a given reads beside its own text, where a slip puts something else in its place. */
-function symbolsRead({ inputs }: PlanNode, cell: CellLookup): ReadonlyMap<string, SymbolState> {
+function symbolsRead({ inputs }: CompiledNode, cell: CellLookup): ReadonlyMap<string, SymbolState> {
   return new Map(inputs.flatMap((input) => {
     const state = 'symbol' in input ? symbolIn(cell(input.cellId), input.symbol) : undefined;
     return 'symbol' in input && state !== undefined ? [[input.symbol, state] as const] : [];
@@ -69,24 +69,24 @@ function symbolsRead({ inputs }: PlanNode, cell: CellLookup): ReadonlyMap<string
 }
 
 /** Every node after those it reads. */
-export const inReadingOrder = remembered((plan: Plan): readonly PlanNode[] => {
-  const byCell = new Map(plan.nodes.map((node) => [node.cellId, node]));
+export const inReadingOrder = remembered((compiled: CompiledSheet): readonly CompiledNode[] => {
+  const byCell = new Map(compiled.nodes.map((node) => [node.cellId, node]));
   return inOrderOfReading(byCell.keys(), (cellId) => byCell.get(cellId)?.inputs.map((input) => input.cellId) ?? [])
     .flatMap((cellId) => byCell.get(cellId) ?? []);
 });
 
 /** Symbols that a symbol hangs on, itself included, in the order of reading. */
-export function symbolsBehind(plan: Plan, states: SheetStates, symbol: string): readonly string[] {
+export function symbolsBehind(compiled: CompiledSheet, states: SheetStates, symbol: string): readonly string[] {
   const needed = new Set([states.definedBy(symbol)]);
-  const nodes = inReadingOrder(plan);
+  const nodes = inReadingOrder(compiled);
   for (const node of nodes.toReversed()) if (needed.has(node.cellId)) for (const { cellId } of node.inputs) needed.add(cellId);
   return nodes.flatMap(({ cellId, symbols }) => (needed.has(cellId) ? symbols.filter((name) => !isAsRead(name)) : []));
 }
 
 /** Symbols that hang on a symbol, in the order of reading; not itself. */
-export function symbolsAfter(plan: Plan, states: SheetStates, symbol: string): readonly string[] {
+export function symbolsAfter(compiled: CompiledSheet, states: SheetStates, symbol: string): readonly string[] {
   const after = new Set([states.definedBy(symbol)]);
-  return inReadingOrder(plan).flatMap((node) => {
+  return inReadingOrder(compiled).flatMap((node) => {
     if (after.has(node.cellId) || !node.inputs.some(({ cellId }) => after.has(cellId))) return [];
     after.add(node.cellId);
     return node.symbols;

@@ -2,7 +2,7 @@
  * What a node computes: the one way in which a sheet is worked out, whether live, as held, with other slips or elsewhere.
  */
 import type { Findings } from './findings/types.ts';
-import type { NodeInput, Plan, PlanNode } from './plan-types.ts';
+import type { NodeInput, CompiledSheet, CompiledNode } from './compiled-types.ts';
 import { sameResult } from './same.ts';
 import { isAsRead } from './slips/as-read.ts';
 import type { TableState } from './table/types.ts';
@@ -26,7 +26,7 @@ export type CellLookup = (cellId: string) => CellState | undefined;
  * @param before state whose equal results are kept, so that an edit stops spreading there
  * @param known what the very node came to elsewhere or earlier, the nearest first: taken over where it read the same
  */
-export function evaluateNode(node: PlanNode, at: CellLookup, before?: CellState, known: Iterable<Evaluated> = []): Evaluated {
+export function evaluateNode(node: CompiledNode, at: CellLookup, before?: CellState, known: Iterable<Evaluated> = []): Evaluated {
   const read = readBy(node, at);
   for (const one of known) if (sameItems(read, one.read)) return one;
   try {
@@ -37,7 +37,7 @@ export function evaluateNode(node: PlanNode, at: CellLookup, before?: CellState,
 }
 
 /** What a node reads, input by input. */
-export function readBy(node: PlanNode, at: CellLookup): Evaluated['read'] {
+export function readBy(node: CompiledNode, at: CellLookup): Evaluated['read'] {
   return node.inputs.map((input) => readFrom(input, at(input.cellId)));
 }
 
@@ -52,7 +52,7 @@ export function symbolIn(state: CellState | undefined, symbol: string): SymbolSt
   return state?.results?.get(symbol) ?? state?.result;
 }
 
-function computed(node: PlanNode, read: Evaluated['read']): CellState {
+function computed(node: CompiledNode, read: Evaluated['read']): CellState {
   const symbols = new Map<string, SymbolState>();
   const tables = new Map<string, TableState>();
   const fits = new Map<string, FitState>();
@@ -67,10 +67,10 @@ function computed(node: PlanNode, read: Evaluated['read']): CellState {
 }
 
 /** One consistent moment of the sheet. */
-export function takeSnapshot(plan: Plan, states: ReadonlyMap<string, CellState>): SheetStates {
+export function takeSnapshot(compiled: CompiledSheet, states: ReadonlyMap<string, CellState>): SheetStates {
   const byCell = new Map(states);
   const definers = new Map<string, string>();
-  for (const { symbols, cellId } of plan.nodes) {
+  for (const { symbols, cellId } of compiled.nodes) {
     for (const symbol of symbols) if (!definers.has(symbol)) definers.set(symbol, cellId);
   }
   return {

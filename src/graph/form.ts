@@ -1,6 +1,6 @@
 import type { Dimension } from '../core/units/index.ts';
 import type { Cell, CellBlock, HeldState, SheetDocument } from '../sheet/types.ts';
-import type { Names, PlanContext, PlanNode } from './plan-types.ts';
+import type { Names, CompileContext, CompiledNode } from './compiled-types.ts';
 import type { GivenState } from './read-given.ts';
 
 type Growing<T> = { readonly [K in keyof T]: T[K] extends ReadonlyMap<infer Key, infer Value> ? Map<Key, Value> : T[K] };
@@ -9,7 +9,7 @@ type Growing<T> = { readonly [K in keyof T]: T[K] extends ReadonlyMap<infer Key,
 export type NamesInMaking = Growing<Omit<Names, 'definitions' | 'slips'>>;
 
 /** A node without what its form says of it already. `symbols`: where it has more of them than its cell defines. */
-export type NodeOfForm = Omit<PlanNode, 'cellId' | 'symbols'> & Partial<Pick<PlanNode, 'symbols'>>;
+export type NodeOfForm = Omit<CompiledNode, 'cellId' | 'symbols'> & Partial<Pick<CompiledNode, 'symbols'>>;
 
 /** All that the graph asks of one kind of cell. Where something is left out, the kind has none of it. */
 export interface Form<C extends Cell> {
@@ -26,7 +26,7 @@ export interface Form<C extends Cell> {
   /** A quantity read from what is typed, where the cell is one. */
   typed?(cell: C, names: Names): GivenState;
   /** The cell as the graph evaluates it. */
-  node(block: CellBlock, cell: C, context: PlanContext): NodeOfForm;
+  node(block: CellBlock, cell: C, context: CompileContext): NodeOfForm;
   /** Whether a held state puts a text of its own into the cell. */
   isHeld?(cell: C, held: HeldState): boolean;
   /**

@@ -1,7 +1,7 @@
 /**
  * The document as a graph: who reads whom, kept up to date by the Observable runtime.
  *
- * Nouns: a *plan* (the document compiled: names, loops, dimensions, one node per block), the *graph* (the plan's nodes as
+ * Nouns: a *compiled sheet* (the document compiled: names, loops, dimensions, one node per block), the *graph* (the compiled sheet's nodes as
  * variables of one runtime module), a *state* (what a cell is at this moment; frozen, diagnostics are values).
  * A *slip* switched on stands in place of a step's formula or a given's value; the sheet without it is always at hand (`rightStates`).
  * Invariants: order on the page does not matter; a cell in trouble stops only those that read it; the same inputs give
@@ -33,8 +33,8 @@ export type { PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { effectsAround, type Effects, type EffectsAround } from './effects.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
-export { compilePlan as planOf } from './plan.ts';
-export type { Plan } from './plan-types.ts';
+export { compileSheet } from './compile.ts';
+export type { CompiledSheet } from './compiled-types.ts';
 export { symbolsAfter } from './elsewhere.ts';
 export { drawnSymbols, sweptSymbols } from './kinds/figure.ts';
 export { liveSymbols } from './showing-node.ts';
@@ -54,7 +54,7 @@ export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
 export {
-  answered, fitsAsItIs, holdsSpecimens, planRowsIn, rowsIn,
-  type Again, type ColumnIn, type DecimalMark, type How, type MarkReading, type RowsAnswer, type RowsCount, type RowsIn, type RowsInPlan, type RowsQuestion,
+  answered, fitsAsItIs, holdsSpecimens, proposeRowsIn, rowsIn,
+  type Again, type ColumnIn, type DecimalMark, type How, type MarkReading, type RowsAnswer, type RowsCount, type RowsIn, type RowsInProposal, type RowsQuestion,
   type Target, type UnitReading, type WordReading,
 } from './rows-in/index.ts';

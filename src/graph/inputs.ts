@@ -1,7 +1,7 @@
 import { standardUncertainty, type Estimate } from '../core/estimate/index.ts';
 import { unknownNameMend } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
-import type { PlanContext, PlanNode } from './plan-types.ts';
+import type { CompileContext, CompiledNode } from './compiled-types.ts';
 import type { Estimates } from './step.ts';
 import type { SheetSymbols } from './table/types.ts';
 import type { SymbolState } from './types.ts';
@@ -9,17 +9,17 @@ import type { SymbolState } from './types.ts';
 /** Cells that define the symbols read; a name nobody defines is a problem that offers near ones. */
 export function resolveInputs(
   symbols: readonly string[],
-  context: PlanContext,
+  context: CompileContext,
   cellId: string,
   key: string,
-): { readonly inputs: PlanNode['inputs']; readonly problems: readonly Problem[] } {
+): { readonly inputs: CompiledNode['inputs']; readonly problems: readonly Problem[] } {
   const { definitions } = context.names;
   const unknown = symbols.filter((symbol) => !definitions.has(symbol));
   return { inputs: definedInputs(symbols, context), problems: unknown.map((symbol) => unknownName(symbol, [...definitions.keys()], cellId, key)) };
 }
 
 /** The same where nothing is said of a name that nobody defines. */
-export function definedInputs(symbols: readonly string[], { names: { definitions } }: PlanContext): PlanNode['inputs'] {
+export function definedInputs(symbols: readonly string[], { names: { definitions } }: CompileContext): CompiledNode['inputs'] {
   return symbols.flatMap((symbol) => {
     const definition = definitions.get(symbol);
     return definition === undefined ? [] : [{ symbol, cellId: definition.block.id }];

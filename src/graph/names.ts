@@ -3,7 +3,7 @@ import type { OfferedSlip } from '../sheet/index.ts';
 import type { CellBlock, SheetDocument } from '../sheet/types.ts';
 import type { NamesInMaking } from './form.ts';
 import { formOf } from './forms.ts';
-import type { Definition, Names } from './plan-types.ts';
+import type { Definition, Names } from './compiled-types.ts';
 
 /** @param on slips in force */
 export function collectNames(document: SheetDocument, on: readonly OfferedSlip[]): Names {

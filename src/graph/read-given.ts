@@ -7,7 +7,7 @@ import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../co
 import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
 import { parseBounds, satisfies } from './bounds.ts';
-import type { Filling } from './plan-types.ts';
+import type { Filling } from './compiled-types.ts';
 import { openState } from './step.ts';
 import type { ReadingState, SymbolState } from './types.ts';
 

@@ -2,8 +2,8 @@ import { Runtime, type Observer, type Variable } from '@observablehq/runtime';
 import type { CellBlock, SheetDocument } from '../sheet/types.ts';
 import { evaluateNode, faultState, takeSnapshot, type Evaluated } from './evaluate.ts';
 import { formOf } from './forms.ts';
-import type { Plan, PlanNode } from './plan-types.ts';
-import { compilePlan } from './plan.ts';
+import type { CompiledSheet, CompiledNode } from './compiled-types.ts';
+import { compileSheet } from './compile.ts';
 import type { CellState, SheetStates } from './types.ts';
 
 export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
@@ -19,14 +19,14 @@ export interface SheetGraph {
   /** Calls back once per edit, when all that follows from it is computed; returns how to stop that. */
   subscribe(listener: SheetListener): () => void;
   /** Who reads whom, in an order in which every symbol comes after those it reads. */
-  plan(): Plan;
+  compiled(): CompiledSheet;
   /** How often a cell has been evaluated since the graph was made; for tests that count work. */
   evaluations(cellId: string): number;
   dispose(): void;
 }
 
 interface LiveCell {
-  node: PlanNode;
+  node: CompiledNode;
   readonly variable: Variable;
   /** Of this node; a redefined one knows nothing yet. */
   last?: Evaluated;
@@ -48,12 +48,12 @@ class LiveSheet implements SheetGraph {
   private readonly waiting = new Set<string>();
   private readonly changed = new Set<string>();
   private readonly listeners = new Set<SheetListener>();
-  private current: Plan = { nodes: [], order: [] };
+  private current: CompiledSheet = { nodes: [], order: [] };
   private snapshot = takeSnapshot(this.current, this.known);
   private whenSettled: ((states: SheetStates) => void)[] = [];
 
   update(document: SheetDocument): void {
-    this.current = compiled(document);
+    this.current = compiledOrEmpty(document);
     const kept = new Set(this.current.nodes.map(({ cellId }) => cellId));
     for (const [cellId, live] of this.cells) {
       if (kept.has(cellId)) continue;
@@ -89,7 +89,7 @@ class LiveSheet implements SheetGraph {
     return () => void this.listeners.delete(listener);
   }
 
-  plan(): Plan {
+  compiled(): CompiledSheet {
     return this.current;
   }
 
@@ -154,15 +154,15 @@ class LiveSheet implements SheetGraph {
 }
 
 /** A document that can not be compiled by a fault of ours has no value at all: none of before may stand beside what was typed. */
-function compiled(document: SheetDocument): Plan {
+function compiledOrEmpty(document: SheetDocument): CompiledSheet {
   try {
-    return compilePlan(document);
+    return compileSheet(document);
   } catch (error) {
     return { nodes: document.blocks.flatMap((block) => (block.kind === 'cell' ? [faultNode(block, error)] : [])), order: [] };
   }
 }
 
-function faultNode({ id, cell }: CellBlock, error: unknown): PlanNode {
+function faultNode({ id, cell }: CellBlock, error: unknown): CompiledNode {
   return { cellId: id, symbols: formOf(cell).symbols(cell), inputs: [], signature: `fault ${id} ${String(error)}`, compute: () => faultState(id, error) };
 }
 

@@ -1,7 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { Block, ProseBlock } from '../sheet/types.ts';
 import { definedInputs, toldAt } from './inputs.ts';
-import type { NodeInput, PlanContext, PlanNode } from './plan-types.ts';
+import type { NodeInput, CompileContext, CompiledNode } from './compiled-types.ts';
 import type { CellState } from './types.ts';
 
 /** Live values in prose and sentences: `{=sigma_a}`. */
@@ -13,7 +13,7 @@ export function liveSymbols(text: string): readonly string[] {
 }
 
 /** Prose has no value; it is a node because its live values change. */
-export function proseNode(block: ProseBlock, context: PlanContext): PlanNode {
+export function proseNode(block: ProseBlock, context: CompileContext): CompiledNode {
   return showingNode(block, context, { reads: liveSymbols(block.source) });
 }
 
@@ -28,7 +28,7 @@ export interface Shown {
 }
 
 /** A block that has no value and shows those of others. */
-export function showingNode(block: Block, context: PlanContext, { reads = [], problems = [], drawn = [], form = '' }: Shown): PlanNode {
+export function showingNode(block: Block, context: CompileContext, { reads = [], problems = [], drawn = [], form = '' }: Shown): CompiledNode {
   const all = toldAt(block.id, [...problems, ...(context.problems.get(block.id) ?? [])]);
   const inputs = [...drawn, ...definedInputs(reads, context)];
   return {

@@ -1,6 +1,6 @@
 import { checkTogether, type Input } from '../core/estimate/index.ts';
 import { nearNames, type Problem } from '../core/problem/index.ts';
-import type { Names } from './plan-types.ts';
+import type { Names } from './compiled-types.ts';
 import type { GivenState } from './read-given.ts';
 
 /** Trouble among givens that vary together: unequal numbers of readings, coefficients that cannot hold at once. */

@@ -21,7 +21,7 @@ export async function solve(options: Options): Promise<Solved> {
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const context: WholeContext = { document, states, system: unitSystemOf(document), reveal: true };
-  const sampled = options.samples > 0 ? sampledOf(sampleSheet(graph.plan(), states, createRandom(options.seed), options.samples), options.seed, states) : undefined;
+  const sampled = options.samples > 0 ? sampledOf(sampleSheet(graph.compiled(), states, createRandom(options.seed), options.samples), options.seed, states) : undefined;
   graph.dispose();
   const answer = {
     title: document.frontMatter.entries.get('title') ?? '',

@@ -34,7 +34,7 @@ export function observeDesk(desk: Desk): ObservedDesk {
       litNames: () => ask(litNames, undefined, sameWords),
       session: {
         ...session,
-        document: () => ask(documentOf, undefined), states: () => ask(statesOf, undefined), plan: () => ask(planOf, undefined),
+        document: () => ask(documentOf, undefined), states: () => ask(statesOf, undefined), compiled: () => ask(compiledOf, undefined),
         system: () => ask(systemOf, undefined), canUndo: () => ask(canUndo, undefined), canRedo: () => ask(canRedo, undefined),
       },
     },
@@ -56,7 +56,7 @@ const litAt = (desk: Desk, symbol: string) => desk.litAt(symbol);
 const litNames = (desk: Desk) => desk.litNames();
 const documentOf = ({ session }: Desk) => session.document();
 const statesOf = ({ session }: Desk) => session.states();
-const planOf = ({ session }: Desk) => session.plan();
+const compiledOf = ({ session }: Desk) => session.compiled();
 const systemOf = ({ session }: Desk) => session.system();
 const canUndo = ({ session }: Desk) => session.canUndo();
 const canRedo = ({ session }: Desk) => session.canRedo();

@@ -1,6 +1,6 @@
 import type { Result } from '../core/problem/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
-import { createSheetGraph, type Plan, type SheetStates } from '../graph/index.ts';
+import { createSheetGraph, type CompiledSheet, type SheetStates } from '../graph/index.ts';
 import { unitSystemOf } from '../report/index.ts';
 import { createHistory, type EditCommand, type SheetDocument } from '../sheet/index.ts';
 
@@ -13,7 +13,7 @@ export interface SheetSession {
   /** The last consistent state; belongs to the document as soon as the listeners have been called. */
   states(): SheetStates;
   /** The document compiled; goes with the states once the listeners have been called. */
-  plan(): Plan;
+  compiled(): CompiledSheet;
   apply(command: EditCommand): Result<SheetDocument>;
   undo(): void;
   redo(): void;
@@ -64,7 +64,7 @@ export function createSession(document: SheetDocument, { now, failed }: SessionD
   return {
     document: () => history.document,
     states: () => graph.states(),
-    plan: () => graph.plan(),
+    compiled: () => graph.compiled(),
     apply,
     undo: () => step(history.undo()),
     redo: () => step(history.redo()),

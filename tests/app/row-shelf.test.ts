@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createRowShelf } from '../../src/app/row-shelf.ts';
 import type { KeptSheet } from '../../src/app/kept-sheet.ts';
-import { planRowsIn, rowsIn } from '../../src/graph/index.ts';
+import { proposeRowsIn, rowsIn } from '../../src/graph/index.ts';
 import { shipped } from '../shipped.ts';
 
 const line = shipped('sn-line');
@@ -44,13 +44,13 @@ describe('duplicates and targets: where a specimen can be sent', () => {
       return table.cell;
     };
     const before = await tableNow();
-    const first = planRowsIn(rowsIn(rowOf('56000')), before);
+    const first = proposeRowsIn(rowsIn(rowOf('56000')), before);
     if (first.command === undefined) throw new Error('asked');
     const brought = await rows.bring('line', before, first.command);
     expect(brought.ok && stored.get('line')?.text).toContain('  PS-07,,371.774,56000,fracture,T4\n');
     const again = await tableNow();
-    expect(planRowsIn(rowsIn(rowOf('56000')), again)).toMatchObject({ questions: [], counts: { same: 1, added: 0 } });
-    expect(planRowsIn(rowsIn(rowOf('57000')), again).questions).toEqual([{ about: 'again', count: 1, first: 'PS-07' }]);
+    expect(proposeRowsIn(rowsIn(rowOf('56000')), again)).toMatchObject({ questions: [], counts: { same: 1, added: 0 } });
+    expect(proposeRowsIn(rowsIn(rowOf('57000')), again).questions).toEqual([{ about: 'again', count: 1, first: 'PS-07' }]);
     // What was planned for the table as it stood before is not done to another one.
     const late = await rows.bring('line', before, first.command);
     expect(late.ok ? '' : late.problem.code).toBe('row-table-changed');

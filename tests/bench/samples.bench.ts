@@ -28,7 +28,7 @@ interface Turn {
 
 async function requestOf(): Promise<SamplingRequest> {
   const graph = createSheetGraph(parseSheet(shipped('rotating-bending')));
-  const request = samplingRequest(graph.plan(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
+  const request = samplingRequest(graph.compiled(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
   graph.dispose();
   return request;
 }

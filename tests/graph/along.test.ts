@@ -8,7 +8,7 @@ const ROTATING = shipped('rotating-bending');
 async function chainAt(text: string, settings: Readonly<Record<string, string>> = {}): Promise<{ chain: Chain; states: SheetStates }> {
   const graph = createSheetGraph(withTexts(text, settings));
   const states = await graph.settled();
-  const chain = chainOf(graph.plan(), states);
+  const chain = chainOf(graph.compiled(), states);
   graph.dispose();
   return { chain, states };
 }

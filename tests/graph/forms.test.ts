@@ -4,7 +4,7 @@ import { coherentUnit, parseUnit, type Dimension } from '../../src/core/units/in
 import { FORMS, formOf } from '../../src/graph/forms.ts';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { collectNames } from '../../src/graph/names.ts';
-import { compilePlan } from '../../src/graph/plan.ts';
+import { compileSheet } from '../../src/graph/compile.ts';
 import { reckon } from '../../src/graph/reckon.ts';
 import { KNOWN_KINDS, parseSheet, type Cell, type CellBlock, type HeldState } from '../../src/sheet/index.ts';
 import { fenced, given, step } from '../report/sheet-at.ts';
@@ -95,7 +95,7 @@ describe('a form for each kind', () => {
   });
 
   it('makes a node that says what it reads, and defines no more than the form tells', () => {
-    const { nodes } = compilePlan(SHEET);
+    const { nodes } = compileSheet(SHEET);
     const inputsOf = (id: string) => nodes.find(({ cellId }) => cellId === id)?.inputs.map(({ cellId }) => cellId);
     expect([inputsOf('A'), inputsOf('sound'), inputsOf('line'), inputsOf('drawing'), inputsOf('test')]).toEqual([['d'], ['d'], ['rows'], ['A'], ['A']]);
     for (const kind of Object.keys(FORMS) as readonly Cell['kind'][]) {
@@ -112,7 +112,7 @@ describe('a node that throws by a fault of ours', () => {
       ? { ...block, cell: Object.defineProperty({ ...block.cell }, 'rows', { get: () => { throw new RangeError('beyond the stack'); } }) } : block));
     const graph = createSheetGraph({ ...document, blocks });
     const live = await graph.settled();
-    for (const states of [live, reckon(graph.plan(), [])]) {
+    for (const states of [live, reckon(graph.compiled(), [])]) {
       expect(states.cell('rows')?.problems).toMatchObject([{ code: 'fault', cell: 'rows' }]);
       expect(states.symbol('twice')).toMatchObject({ status: 'problem', problem: { code: 'input-missing' }, origin: 'S_most' });
       expect(states.symbol('d')).toMatchObject({ status: 'value' });

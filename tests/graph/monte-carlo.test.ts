@@ -20,7 +20,7 @@ interface Sampled {
 async function sample(text: string, symbol: string, asked: Partial<Pick<SamplingRequest, 'seed' | 'digits' | 'count'>> = {}): Promise<Sampled> {
   const graph = createSheetGraph(parseSheet(text));
   const states = await graph.settled();
-  const request = samplingRequest(graph.plan(), states, symbol, { seed: 20261125, digits: 2, ...asked });
+  const request = samplingRequest(graph.compiled(), states, symbol, { seed: 20261125, digits: 2, ...asked });
   graph.dispose();
   const state = states.symbol(symbol);
   if (state?.status !== 'value') throw new Error(`${symbol}: ${JSON.stringify(state)}`);

@@ -113,8 +113,8 @@ describe('a slip switched on', () => {
 
   it('has draws follow: on the values as read, and on them the slip', async () => {
     const { document, graph, states } = await settled(on('d.radius'));
-    const samples = sampleSheet(graph.plan(), states, createRandom(3), 4000);
-    const right = sampleSheet(createSheetGraph(parseSheet(SHEET)).plan(), rightStates(document, states), createRandom(3), 4000);
+    const samples = sampleSheet(graph.compiled(), states, createRandom(3), 4000);
+    const right = sampleSheet(createSheetGraph(parseSheet(SHEET)).compiled(), rightStates(document, states), createRandom(3), 4000);
     const [a, b] = [samples.get('sigma_a'), right.get('sigma_a')];
     if (typeof a !== 'object' || typeof b !== 'object') throw new Error('no draws');
     for (let i = 0; i < a.length; i += 100) expect((a[i] ?? 0) / (b[i] ?? 1)).toBeCloseTo(8, 9);

@@ -67,7 +67,7 @@ it('agrees with differences over the whole rotating-bending sheet, from each inp
   const document = parseSheet(shipped('rotating-bending'));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const chain = chainOf(graph.plan(), states);
+  const chain = chainOf(graph.compiled(), states);
   let compared = 0;
   for (const x of ['d', 's_1', 's_2', 's_3', 'L', 'F', 'F_0', 'x_s', 'S_ut', 'R_A', 'M_s', 'sigma_a', 'A', 'B']) {
     const state = states.symbol(x);

@@ -23,9 +23,9 @@ function sheetOf(symbols: string, rows: string, more = ''): string {
 async function solvedSheet(text: string) {
   const graph = createSheetGraph(parseSheet(text));
   const states = await graph.settled();
-  const plan = graph.plan();
+  const compiled = graph.compiled();
   graph.dispose();
-  return { states, plan };
+  return { states, compiled };
 }
 
 const valueOf = (states: Awaited<ReturnType<typeof solvedSheet>>['states'], symbol: string): number => {
@@ -50,7 +50,7 @@ describe('symbols that a table gives', () => {
 
   it('carries the uncertainty of what its formulas read, so that what follows stays correlated', async () => {
     const step = ['```step', 'symbol: y', 'formula: D_M*10^A', '```', ''].join('\n');
-    const { states, plan } = await solvedSheet(sheetOf('  sum D_i: D_M', ROWS, step));
+    const { states, compiled } = await solvedSheet(sheetOf('  sum D_i: D_M', ROWS, step));
     const state = states.symbol('D_M');
     const u = state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
     // Each share goes with S^10 and 10^-A: relative 10·1 % and ln 10·0.1, in quadrature.
@@ -59,7 +59,7 @@ describe('symbols that a table gives', () => {
     // In y the intercept cancels.
     const y = states.symbol('y');
     expect(y?.status === 'value' ? standardUncertainty(y.estimate) / y.estimate.value : 0).toBeCloseTo(0.1, 10);
-    const sampled = sampleSheet(plan, states, createRandom(5), 4000).get('y');
+    const sampled = sampleSheet(compiled, states, createRandom(5), 4000).get('y');
     if (sampled === undefined || typeof sampled === 'number') throw new Error('not drawn');
     const logs = sampled.map((value) => Math.log(value));
     const mean = logs.reduce((sum, value) => sum + value, 0) / logs.length;

@@ -22,7 +22,7 @@ async function sampledHere(): Promise<PresentedSamples> {
   const document = parseSheet(shipped('rotating-bending'));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const sampling = startSampling(samplingRequest(graph.plan(), states, 'N_f', { seed: 1, digits: 2 }));
+  const sampling = startSampling(samplingRequest(graph.compiled(), states, 'N_f', { seed: 1, digits: 2 }));
   graph.dispose();
   while (sampling.advance());
   const state = states.symbol('N_f');

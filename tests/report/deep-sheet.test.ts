@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
-import { chainOf, createSheetGraph, sampleSheet, evaluateAlong, slopesAround, type Plan } from '../../src/graph/index.ts';
+import { chainOf, createSheetGraph, sampleSheet, evaluateAlong, slopesAround, type CompiledSheet } from '../../src/graph/index.ts';
 import { presentBudget, presentElasticities, presentFigure, presentStep, presentSymbol, sheetTex, type WholeContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { cellOf, fenced, given, step } from './sheet-at.ts';
@@ -18,12 +18,12 @@ const SHEET = [
 
 describe(`a chain of ${LENGTH} steps`, () => {
   let context: WholeContext;
-  let plan: Plan;
+  let compiled: CompiledSheet;
   beforeAll(async () => {
     const document = parseSheet(SHEET);
     const graph = createSheetGraph(document);
     const states = await graph.settled();
-    plan = graph.plan();
+    compiled = graph.compiled();
     context = { document, states, system: 'SI' };
     graph.dispose();
   }, 60_000);
@@ -51,9 +51,9 @@ describe(`a chain of ${LENGTH} steps`, () => {
   });
 
   it('is evaluated along its input and drawn', () => {
-    const found = evaluateAlong(chainOf(plan, context.states), new Map([['x_0', Float64Array.of(1, 2)]]), 2, { wanted: [LAST] }).get(LAST);
+    const found = evaluateAlong(chainOf(compiled, context.states), new Map([['x_0', Float64Array.of(1, 2)]]), 2, { wanted: [LAST] }).get(LAST);
     expect([...(found as Float64Array)].map((value) => value.toFixed(9))).toEqual(['1.999800000', '3.999600000']);
-    expect(sampleSheet(plan, context.states, createRandom(1), 10).get(LAST)).toHaveLength(10);
+    expect(sampleSheet(compiled, context.states, createRandom(1), 10).get(LAST)).toHaveLength(10);
   });
 
   it('is typeset', () => {

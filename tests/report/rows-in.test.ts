@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { answered, planRowsIn, rowsIn, type RowsAnswer, type RowsIn } from '../../src/graph/index.ts';
+import { answered, proposeRowsIn, rowsIn, type RowsAnswer, type RowsIn } from '../../src/graph/index.ts';
 import { presentRowsIn, type PresentedRowsIn } from '../../src/report/index.ts';
 import { LINE_COLUMNS, THERE } from '../graph/rows-in/helpers.ts';
 import { tableOf, tableSheet } from '../sheet/table-texts.ts';
@@ -7,7 +7,7 @@ import { tableOf, tableSheet } from '../sheet/table-texts.ts';
 const cell = tableOf(tableSheet(THERE, LINE_COLUMNS));
 function present(text: string, said: readonly RowsAnswer[] = [], at?: RowsIn['at']): PresentedRowsIn {
   const source = said.reduce(answered, rowsIn(text, { from: 'class.csv', ...(at === undefined ? {} : { at }) }));
-  return presentRowsIn(source, planRowsIn(source, cell));
+  return presentRowsIn(source, proposeRowsIn(source, cell));
 }
 
 describe('rows in are presented before they go in', () => {

@@ -8,7 +8,7 @@ async function sampledLife(change: (text: string) => string = (text) => text): P
   const document = parseSheet(change(shipped('rotating-bending')));
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const sampling = startSampling(samplingRequest(graph.plan(), states, 'N_f', { seed: 5, digits: 2, count: 20_000 }));
+  const sampling = startSampling(samplingRequest(graph.compiled(), states, 'N_f', { seed: 5, digits: 2, count: 20_000 }));
   graph.dispose();
   while (sampling.advance());
   return { context: { document, states, system: unitSystemOf(document) }, sampled: sampling.result() };
@@ -39,7 +39,7 @@ describe('draws at the edge of what a number can hold', () => {
     const document = parseSheet(text);
     const graph = createSheetGraph(document);
     const states = await graph.settled();
-    const sampling = startSampling(samplingRequest(graph.plan(), states, 'N', { seed: 5, digits: 2, count: 50_000 }));
+    const sampling = startSampling(samplingRequest(graph.compiled(), states, 'N', { seed: 5, digits: 2, count: 50_000 }));
     graph.dispose();
     while (sampling.advance());
     const state = states.symbol('N');

@@ -87,7 +87,7 @@ describe('a predicted life with the class’s line', () => {
   it('is drawn with A and B going together: the draws scatter as the first order says', async () => {
     const graph = createSheetGraph(await predicting('maximum-likelihood', EXACT));
     const states = await graph.settled();
-    const samples = sampleSheet(graph.plan(), states, createRandom(20261120), 20_000).get('lg_N');
+    const samples = sampleSheet(graph.compiled(), states, createRandom(20261120), 20_000).get('lg_N');
     graph.dispose();
     if (samples === undefined || typeof samples === 'number') throw new Error('no draws');
     const mean = samples.reduce((sum, value) => sum + value, 0) / samples.length;

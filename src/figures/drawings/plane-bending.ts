@@ -5,7 +5,7 @@ import { equation, lettering, runsWidth, spokenSymbol } from './lettering.ts';
 import { group } from './markup.ts';
 import { centreLine, GROUND_DEPTH, sectionMark, SUPPORT_HEIGHT } from './parts.ts';
 import { longestOf, namedValue, type StripFigure } from './strip-figure.ts';
-import { stripFromAbove } from './strip-plan.ts';
+import { stripFromAbove } from './strip-from-above.ts';
 import { driveMark, heightArrows, JAW, slidingGuide, stripHolding, stripOutline, type StripLevels } from './strip-parts.ts';
 import type { Drawing, DrawingOptions, FigureValue, Handle, Run, TypedFigure } from './types.ts';
 
@@ -39,14 +39,14 @@ export function planeBending(figure: StripFigure, options: DrawingOptions, held?
   const words = lettersOf(figure, axis, levels, scales, figures);
   const dimensions = dimensionLines(rowsOf(figure), axis, lowest + axis.textSize * 1.5, (x) => (x > axis.x(0) + 2 ? levels.middle + levels.half : lowest), []);
   const enlarged: (readonly Run[])[] = scales.enlarged === 1 ? [] : [[`Deflections are drawn ${scales.enlarged} times as large as lengths.`]];
-  const plan = stripFromAbove(figure, axis, dimensions.bottom);
-  const notes = noteLines([...enlarged, ...plan.notes, ...figure.notes], axis, plan.bottom + 2);
+  const fromAbove = stripFromAbove(figure, axis, dimensions.bottom);
+  const notes = noteLines([...enlarged, ...fromAbove.notes, ...figure.notes], axis, fromAbove.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
   const sentence = sentenceOf(figure, scales.enlarged);
   const description = descriptionOf(figure, sentence);
   return {
     svg: svgElement(options.idPrefix, size, { title: 'Set-up of the bending test, seen from the side', description }, [
-      heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, plan.svg, notes.svg,
+      heldStrip(figure, held, axis, levels, scales), ...stripOf(figure, axis, levels, scales), marksOf(figure, axis, levels), words, dimensions.svg, fromAbove.svg, notes.svg,
     ]),
     description,
     sentence,

@@ -2,15 +2,15 @@
  * The sheet as a function of some of its symbols at other values: what samples, sweeps and working back have in common.
  *
  * A *chain* is every symbol of the sheet in the order of reading, each with how it follows from those before it. It is plain
- * data: a structured clone of it (to a worker) works as well. Make it anew after an edit (`chainOf(graph.plan(), states)`).
+ * data: a structured clone of it (to a worker) works as well. Make it anew after an edit (`chainOf(graph.compiled(), states)`).
  *
- *     const chain = chainOf(graph.plan(), graph.states());
+ *     const chain = chainOf(graph.compiled(), graph.states());
  *     const found = evaluateAlong(chain, new Map([['d', Float64Array.of(0.0060, 0.0062, 0.0064)]]), 3, { wanted: ['N_f'] });
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { aggregateOf, BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
-import type { Plan, PlanNode } from '../plan-types.ts';
+import type { CompiledSheet, CompiledNode } from '../compiled-types.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
 
@@ -58,13 +58,13 @@ export interface AlongOptions {
 }
 
 /** Every symbol of the sheet with how it follows from the others, at the present state. */
-export function chainOf(plan: Plan, states: SheetStates): Chain {
-  const nodes = new Map(plan.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
-  return { links: plan.order.map((symbol) => linkOf(symbol, nodes.get(symbol), (name) => (nodes.has(asRead(name)) ? asRead(name) : name), states)) };
+export function chainOf(compiled: CompiledSheet, states: SheetStates): Chain {
+  const nodes = new Map(compiled.nodes.flatMap((node) => node.symbols.map((symbol) => [symbol, node] as const)));
+  return { links: compiled.order.map((symbol) => linkOf(symbol, nodes.get(symbol), (name) => (nodes.has(asRead(name)) ? asRead(name) : name), states)) };
 }
 
 /** @param readAs where the value of an input stands: under another name while a slip stands in its place */
-function linkOf(symbol: string, node: PlanNode | undefined, readAs: (input: string) => string, states: SheetStates): Link {
+function linkOf(symbol: string, node: CompiledNode | undefined, readAs: (input: string) => string, states: SheetStates): Link {
   const state = states.symbol(symbol);
   const estimate = state?.status === 'value' ? state.estimate : undefined;
   const present = {

@@ -3,7 +3,7 @@ import {
   type Digits, type SampleSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
-import type { Plan } from '../plan-types.ts';
+import type { CompiledSheet } from '../compiled-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, compileChain, neededFor, type Chain } from './chain.ts';
 import { uncertainInputs } from './sample-sheet.ts';
@@ -24,13 +24,13 @@ export interface SamplingRequest {
 
 /** The request for samples of one result of a sheet at its present state, with no more of the sheet than the result hangs on. */
 export function samplingRequest(
-  plan: Plan, states: SheetStates, symbol: string, asked: Pick<SamplingRequest, 'seed' | 'digits' | 'count'>,
+  compiled: CompiledSheet, states: SheetStates, symbol: string, asked: Pick<SamplingRequest, 'seed' | 'digits' | 'count'>,
 ): SamplingRequest {
-  const chain = chainOf(plan, states);
+  const chain = chainOf(compiled, states);
   const needed = neededFor(chain, [symbol]);
   return {
     chain: { links: chain.links.filter((link) => needed.has(link.symbol)) },
-    inputs: uncertainInputs(plan, states).filter(({ id }) => needed.has(id)),
+    inputs: uncertainInputs(compiled, states).filter(({ id }) => needed.has(id)),
     symbol,
     ...asked,
   };

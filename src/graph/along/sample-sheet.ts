@@ -1,6 +1,6 @@
 import { sampleInputs, inputUncertainty, type Input } from '../../core/estimate/index.ts';
 import type { Random } from '../../core/numeric/index.ts';
-import type { Plan } from '../plan-types.ts';
+import type { CompiledSheet } from '../compiled-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainOf, evaluateAlong, type Columns } from './chain.ts';
 
@@ -12,16 +12,16 @@ export type Samples = Columns;
  * formula is evaluated on the same samples, so that symbols stay paired.
  * A sample for which a formula has no value is NaN in that symbol's column.
  */
-export function sampleSheet(plan: Plan, states: SheetStates, random: Random, count: number): Samples {
-  const sampled = sampleInputs(uncertainInputs(plan, states), random, count);
-  const wanted = plan.order.filter((symbol) => states.symbol(symbol)?.status === 'value');
-  return evaluateAlong(chainOf(plan, states), sampled, count, { wanted });
+export function sampleSheet(compiled: CompiledSheet, states: SheetStates, random: Random, count: number): Samples {
+  const sampled = sampleInputs(uncertainInputs(compiled, states), random, count);
+  const wanted = compiled.order.filter((symbol) => states.symbol(symbol)?.status === 'value');
+  return evaluateAlong(chainOf(compiled, states), sampled, count, { wanted });
 }
 
 /** The inputs of the sheet that have an uncertainty, by the symbols they stand for, in the order of reading. */
-export function uncertainInputs(plan: Plan, states: SheetStates): readonly Input[] {
+export function uncertainInputs(compiled: CompiledSheet, states: SheetStates): readonly Input[] {
   const inputs: Input[] = [];
-  for (const symbol of plan.order) {
+  for (const symbol of compiled.order) {
     const state = states.symbol(symbol);
     if (state?.status !== 'value') continue;
     const own = state.estimate.sensitivities.get(symbol)?.input;

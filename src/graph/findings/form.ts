@@ -3,7 +3,7 @@ import type { Problem, Result } from '../../core/problem/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import type { FitSettings } from '../fit/published.ts';
-import type { Names } from '../plan-types.ts';
+import type { Names } from '../compiled-types.ts';
 import type { TableState } from '../table/types.ts';
 import type { FitState, RangeWord } from '../types.ts';
 import type { Findings } from './types.ts';

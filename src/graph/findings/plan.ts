@@ -7,7 +7,7 @@ import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts
 import { parseUnit, type Unit } from '../../core/units/index.ts';
 import type { FitCell } from '../../sheet/index.ts';
 import { settingsOf } from '../fit/line-node.ts';
-import type { Names } from '../plan-types.ts';
+import type { Names } from '../compiled-types.ts';
 import { everyRow, hasColumn } from '../fit/specimens.ts';
 import { placesOf } from '../../core/rows/index.ts';
 import type { TableState } from '../table/index.ts';

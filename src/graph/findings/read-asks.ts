@@ -4,7 +4,7 @@ import { nearNames, type Problem, type Result } from '../../core/problem/index.t
 import { describeDimension, ONE, parseQuantity, parseUnit, sameDimension, type Unit } from '../../core/units/index.ts';
 import { fitSetting, type FitCell } from '../../sheet/index.ts';
 import { parseBounds, satisfies } from '../bounds.ts';
-import type { Names, PlanContext } from '../plan-types.ts';
+import type { Names, CompileContext } from '../compiled-types.ts';
 import type { Ask } from './form.ts';
 
 /** What a cell asks for, before any symbol has a value. */
@@ -24,7 +24,7 @@ export function askedSymbols(asks: readonly Ask[], cell: FitCell): readonly stri
   return [...new Set(symbols.filter((text) => checkSymbolName(text).ok))];
 }
 
-export function readAsks(asks: readonly Ask[], cell: FitCell, context: PlanContext): ReadAsks {
+export function readAsks(asks: readonly Ask[], cell: FitCell, context: CompileContext): ReadAsks {
   const symbols = new Map<string, string>();
   const fixed = new Map<string, Estimate>();
   const words = new Map<string, string>();
@@ -96,7 +96,7 @@ function chosenText(name: string, typed: string, names: Names, problems: Problem
   return option?.key;
 }
 
-function dimensionProblems(ask: Ask, symbol: string, unit: Unit, context: PlanContext): readonly Problem[] {
+function dimensionProblems(ask: Ask, symbol: string, unit: Unit, context: CompileContext): readonly Problem[] {
   const dimension = context.dimensions.get(symbol);
   if (dimension === undefined || sameDimension(dimension, unit.dimension)) return [];
   return [{

@@ -3,7 +3,7 @@ import { analyseStaircase, nextTest, type Staircase } from '../../core/fatigue/i
 import { ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { fromSI, intervalToSI, parseUnit, toSI, type Unit } from '../../core/units/index.ts';
 import { rowsText, type FitCell } from '../../sheet/index.ts';
-import type { Names } from '../plan-types.ts';
+import type { Names } from '../compiled-types.ts';
 import type { FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
 import { staircaseRows } from './staircase-rows.ts';
 import type { StaircaseFindings } from './types.ts';

@@ -6,14 +6,14 @@ import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValu
 import { settingsOf } from './line-node.ts';
 import { nameOf, type NodeOfForm } from '../form.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
-import type { Names, NodeInput, PlanContext } from '../plan-types.ts';
+import type { Names, NodeInput, CompileContext } from '../compiled-types.ts';
 import { blockedBy } from '../step.ts';
 import { tableMissing } from './specimens.ts';
 import { tableReads, type TableState } from '../table/index.ts';
 import type { CellState, FitState, SymbolState } from '../types.ts';
 
 /** What follows from a line or from the specimens: a node that reads a table or another fit, and publishes symbols. */
-export function findingsNode(block: CellBlock, cell: FitCell, context: PlanContext): NodeOfForm {
+export function findingsNode(block: CellBlock, cell: FitCell, context: CompileContext): NodeOfForm {
   const form = formOf(cell);
   if (form === undefined) throw new Error(`${cell.id} finds a line`);
   const { names } = context;

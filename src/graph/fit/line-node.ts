@@ -9,7 +9,7 @@ import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './p
 import { besideLine } from './models-beside.ts';
 import { nameOf, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
-import type { Names, PlanContext } from '../plan-types.ts';
+import type { Names, CompileContext } from '../compiled-types.ts';
 import { isTaken, takenNode, takenSettings } from './taken-line.ts';
 import { openState } from '../step.ts';
 import { specimensOf, tableMissing } from './specimens.ts';
@@ -19,7 +19,7 @@ import type { CellState, FitState } from '../types.ts';
 const USUAL: FitSettings = { method: 'least-squares', life: 'lognormal', model: 'linear', stress: 'log', group: 'all' };
 
 /** A line fitted to a table: a node that defines several symbols with their covariance. */
-export function fitNode(block: CellBlock, cell: FitCell, context: PlanContext): NodeOfForm {
+export function fitNode(block: CellBlock, cell: FitCell, context: CompileContext): NodeOfForm {
   const settings = settingsOf(cell, context.names);
   const early = toldAt(block.id, [...cell.problems, ...(context.problems.get(block.id) ?? []), ...settings.problems, ...publishedProblems(cell)]);
   if (isTaken(cell)) return takenNode(block, cell, early, settings.words);

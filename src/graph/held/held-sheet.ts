@@ -3,8 +3,8 @@ import { remembered } from '../../core/remembered/index.ts';
 import { withInputs } from '../../sheet/index.ts';
 import type { Block, HeldState, SheetDocument } from '../../sheet/types.ts';
 import { formOf } from '../forms.ts';
-import type { Plan } from '../plan-types.ts';
-import { compilePlan } from '../plan.ts';
+import type { CompiledSheet } from '../compiled-types.ts';
+import { compileSheet } from '../compile.ts';
 import { reckon, type Reckoned } from '../reckon.ts';
 import type { SheetStates } from '../types.ts';
 
@@ -18,14 +18,14 @@ export interface HeldSheet {
 }
 
 interface LastSheet extends HeldSheet {
-  readonly plan: Plan;
+  readonly compiled: CompiledSheet;
   /** The sheet that it was put into. */
   readonly of: Pick<HeldSheet, 'document' | 'states'>;
 }
 
 /** What each held state came to last; it lives as long as the front matter is not edited. */
 const last = new WeakMap<HeldState, LastSheet>();
-const planOf = remembered((document: SheetDocument): Plan => compilePlan(document));
+const compiledOf = remembered((document: SheetDocument): CompiledSheet => compileSheet(document));
 
 /**
  * A held state worked out by the sheet's own formulas as they are now. Asked again after an edit, only what the edit means for
@@ -37,10 +37,10 @@ export function heldSheet(document: SheetDocument, states: SheetStates, held: He
   if (before?.of.document === document && before.of.states === states) return before;
   const put = withInputs(document, held);
   const then = before === undefined ? put.document : withKnownBlocks(put.document, before.document, held);
-  const plan = compilePlan(then);
-  const present: Reckoned = { plan: planOf(document), states };
+  const compiled = compileSheet(then);
+  const present: Reckoned = { compiled: compiledOf(document), states };
   const sheet: LastSheet = {
-    held, document: then, problems: put.problems, plan, of: { document, states }, states: reckon(plan, before === undefined ? [present] : [before, present]),
+    held, document: then, problems: put.problems, compiled, of: { document, states }, states: reckon(compiled, before === undefined ? [present] : [before, present]),
   };
   last.set(held, sheet);
   return sheet;

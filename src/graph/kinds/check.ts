@@ -5,7 +5,7 @@ import type { CellBlock, CheckCell } from '../../sheet/types.ts';
 import type { Form, NodeOfForm } from '../form.ts';
 import { parseRemembered, readsOf } from '../formulas.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { liveSymbols } from '../showing-node.ts';
 import { someNames } from '../waits.ts';
 import { blockedBy, evaluateCheck } from '../step.ts';
@@ -18,7 +18,7 @@ export const checkForm: Form<CheckCell> = {
   node: checkNode,
 };
 
-function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): NodeOfForm {
+function checkNode(block: CellBlock, cell: CheckCell, context: CompileContext): NodeOfForm {
   const parsed = parseRemembered(cell.condition);
   const expression = parsed.ok ? parsed.value : undefined;
   const reads = expression === undefined ? [] : readsOf([expression]);
@@ -47,7 +47,7 @@ function checkNode(block: CellBlock, cell: CheckCell, context: PlanContext): Nod
   };
 }
 
-function concernProblems({ concerns = [] }: CheckCell, { names }: PlanContext): readonly Problem[] {
+function concernProblems({ concerns = [] }: CheckCell, { names }: CompileContext): readonly Problem[] {
   return concerns.filter((symbol) => names.definitions.get(symbol)?.block.cell.kind !== 'given').map((symbol) => ({
     code: 'concerns-no-given',
     what: `No given has the symbol ${symbolInWords(symbol)}, so nothing can be said at its blank.`,
@@ -62,7 +62,7 @@ function waiting(blocked: NonNullable<ReturnType<typeof blockedBy>>): string {
   return open === undefined ? 'This cannot be told while the life has no value.' : `Waits for ${someNames(open)}.`;
 }
 
-function conditionProblems(text: string, expression: Expression, context: PlanContext): readonly Problem[] {
+function conditionProblems(text: string, expression: Expression, context: CompileContext): readonly Problem[] {
   const dimension = checkDimensions(expression, (name) => context.dimensions.get(name));
   if (!dimension.ok) return dimension.problem.code === 'unknown-name' ? [] : [{ ...dimension.problem, text, key: 'condition' }];
   if (dimension.value === 'truth') return [];

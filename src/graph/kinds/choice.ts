@@ -4,7 +4,7 @@ import type { CellBlock, ChoiceCell, SheetDocument } from '../../sheet/types.ts'
 import type { Form, NamesInMaking, NodeOfForm } from '../form.ts';
 import { isMissing } from '../fit/line-awaited.ts';
 import { optionInForce } from '../option-in-force.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { showingNode, unknownSymbol } from '../showing-node.ts';
 
 /** A choice has no value; its option sets values and formulas of others. */
@@ -27,7 +27,7 @@ function addChosen(names: NamesInMaking, cell: ChoiceCell, document: SheetDocume
   for (const [symbol, text] of option.sets) names.fillings.set(symbol, { text, choice: cell, option });
 }
 
-function choiceNode(block: CellBlock, cell: ChoiceCell, context: PlanContext): NodeOfForm {
+function choiceNode(block: CellBlock, cell: ChoiceCell, context: CompileContext): NodeOfForm {
   const { chosen, otherKeys, definitions } = context.names;
   const option = chosen.get(cell.id);
   const groups = otherKeys.get(cell.id)?.groups ?? [];

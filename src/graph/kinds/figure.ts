@@ -2,7 +2,7 @@ import type { Problem } from '../../core/problem/index.ts';
 import type { CellBlock, FigureCell } from '../../sheet/types.ts';
 import type { Form, NodeOfForm } from '../form.ts';
 import { drawnOfFit } from './fit.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { showingNode, unknownSymbol } from '../showing-node.ts';
 
 /** A drawing has no value and shows those of others. */
@@ -11,7 +11,7 @@ export const figureForm: Form<FigureCell> = {
   node: figureNode,
 };
 
-function figureNode(block: CellBlock, cell: FigureCell, context: PlanContext): NodeOfForm {
+function figureNode(block: CellBlock, cell: FigureCell, context: CompileContext): NodeOfForm {
   const { names } = context;
   const [named, against] = [drawnSymbols(cell), sweptSymbols(cell)];
   const roles = [

@@ -2,7 +2,7 @@ import type { FitCell } from '../../sheet/types.ts';
 import { findingsDimension, findingsNode, symbolsReadByFit } from '../fit/findings-node.ts';
 import { fitDimension, fitNode } from '../fit/line-node.ts';
 import type { Form } from '../form.ts';
-import type { Names, NodeInput } from '../plan-types.ts';
+import type { Names, NodeInput } from '../compiled-types.ts';
 
 /** A line through specimens, or what follows from one: parameters and findings are symbols of the sheet. */
 export const fitForm: Form<FitCell> = {

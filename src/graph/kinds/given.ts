@@ -6,7 +6,7 @@ import type { CellBlock, CellSlip, GivenCell } from '../../sheet/types.ts';
 import { ownSymbol, type Form, type NodeOfForm } from '../form.ts';
 import { parseRemembered, symbolsOf } from '../formulas.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
-import type { Names, PlanContext } from '../plan-types.ts';
+import type { Names, CompileContext } from '../compiled-types.ts';
 import { readGiven, type GivenState } from '../read-given.ts';
 import { asRead } from '../slips/as-read.ts';
 import { slipProblem, slipWarnings } from '../slips/slip-problems.ts';
@@ -43,7 +43,7 @@ function atStart(cell: GivenCell, valueOf: (symbol: string) => string): readonly
   return [cell.symbol, counts === '' ? valueOf(cell.symbol) : counts];
 }
 
-function givenNode(block: CellBlock, cell: GivenCell, context: PlanContext): NodeOfForm {
+function givenNode(block: CellBlock, cell: GivenCell, context: CompileContext): NodeOfForm {
   const given = readOf(cell, context.names);
   const extra = context.problems.get(block.id) ?? [];
   const [trouble] = extra;
@@ -74,7 +74,7 @@ interface Slipped {
 }
 
 /** The value as read keeps a name of its own, so that uncertainty and samples pass through the slip. */
-function slippedNode({ state, signature, cell, slip, dimension }: Slipped, context: PlanContext): NodeOfForm {
+function slippedNode({ state, signature, cell, slip, dimension }: Slipped, context: CompileContext): NodeOfForm {
   const { cellId } = state;
   const { symbol } = cell;
   const problem = slipProblem(slip, dimension, context);

@@ -8,7 +8,7 @@ import { nameOf, type Form, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
 import * as problems from '../photo/photo-problems.ts';
 import type { PhotoState } from '../photo/types.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { openState } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';
 
@@ -19,7 +19,7 @@ export const photoForm: Form<PhotoCell> = {
   node: photoNode,
 };
 
-function photoNode(block: CellBlock, cell: PhotoCell, context: PlanContext): NodeOfForm {
+function photoNode(block: CellBlock, cell: PhotoCell, context: CompileContext): NodeOfForm {
   const early = [...cell.problems, ...(context.problems.get(block.id) ?? [])];
   return {
     inputs: [],

@@ -7,7 +7,7 @@ import type { CellBlock, RecordCell } from '../../sheet/types.ts';
 import { nameOf, type Form, type NamesInMaking, type NodeOfForm } from '../form.ts';
 import { parseRemembered } from '../formulas.ts';
 import { definedInputs, toldAt } from '../inputs.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { recordFillings } from '../record/fillings.ts';
 import { readRecord } from '../record/read-record.ts';
 import type { RecordState } from '../record/types.ts';
@@ -35,7 +35,7 @@ function addFillings({ fillings }: NamesInMaking, cell: RecordCell): void {
   for (const [symbol, text] of recordFillings(cell)) fillings.set(symbol, { text, choice: cell, option });
 }
 
-function recordNode(block: CellBlock, cell: RecordCell, context: PlanContext): NodeOfForm {
+function recordNode(block: CellBlock, cell: RecordCell, context: CompileContext): NodeOfForm {
   const { definitions } = context.names;
   const record = readRecord(cell);
   const reads = [...cell.watches.values()];

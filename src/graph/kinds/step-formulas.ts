@@ -4,7 +4,7 @@ import { remembered } from '../../core/remembered/index.ts';
 import { parseUnit, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellSlip, StepCell } from '../../sheet/types.ts';
 import { parseRemembered, readsOf } from '../formulas.ts';
-import type { Names } from '../plan-types.ts';
+import type { Names } from '../compiled-types.ts';
 import type { ParsedText, RangeCondition } from '../step.ts';
 import type { RangeWord } from '../types.ts';
 

@@ -4,7 +4,7 @@ import { coherentUnit, describeDimension, DIMENSIONLESS, parseUnit, sameDimensio
 import type { CellBlock, StepCell } from '../../sheet/types.ts';
 import { ownSymbol, type Form, type NodeOfForm } from '../form.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { slipProblem, slipWarnings } from '../slips/slip-problems.ts';
 import { blockedBy, evaluateStep, openState, type ParsedText, type ReadyStep } from '../step.ts';
 import { temperatureQuestions } from '../temperatures.ts';
@@ -20,7 +20,7 @@ export const stepForm: Form<StepCell> = {
 };
 
 /** Everything that can be known without numbers is settled here, the arithmetic is left. */
-function stepNode(block: CellBlock, cell: StepCell, context: PlanContext): NodeOfForm {
+function stepNode(block: CellBlock, cell: StepCell, context: CompileContext): NodeOfForm {
   const formulas = stepFormulas(cell, context.names);
   const { inputs, problems: names } = resolveInputs(formulas.reads, context, block.id, 'formula');
   const fixed = context.problems.get(block.id) ?? [];
@@ -66,14 +66,14 @@ function stepNode(block: CellBlock, cell: StepCell, context: PlanContext): NodeO
 }
 
 /** What the result has to be, whatever stands in the formula's place: the unit's, else what the right formula gives. */
-function rightDimension(cell: StepCell, { unit, dimension }: StepFormulas, context: PlanContext): Dimension | undefined {
+function rightDimension(cell: StepCell, { unit, dimension }: StepFormulas, context: CompileContext): Dimension | undefined {
   if (cell.slips === undefined) return undefined;
   if (unit !== undefined || !context.names.slips.has(cell.symbol)) return dimension(context.dimensions);
   const names = { ...context.names, slips: new Map() };
   return stepFormulas(cell, names).dimension(context.dimensions);
 }
 
-function settle(cell: StepCell, formulas: StepFormulas, context: PlanContext): Result<ReadyStep> | undefined {
+function settle(cell: StepCell, formulas: StepFormulas, context: CompileContext): Result<ReadyStep> | undefined {
   const { formula } = formulas;
   if (formula === undefined) return undefined;
   const of = (name: string): Dimension | undefined => context.dimensions.get(name);

@@ -5,7 +5,7 @@ import { ONE, parseUnit, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, TableCell, TableSymbol } from '../../sheet/types.ts';
 import type { Form, NodeOfForm } from '../form.ts';
 import { readingOf, resolveInputs, toldAt, valuesOf } from '../inputs.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 import { blockedBy, evaluateStep, openState } from '../step.ts';
 import { aggregateRows, readTable, tableReads, type SheetSymbols, type TableState } from '../table/index.ts';
 import type { CellState, SymbolState } from '../types.ts';
@@ -20,7 +20,7 @@ export const tableForm: Form<TableCell> = {
   isHeld: ({ id }, { rows }) => rows?.has(id) === true,
 };
 
-function tableNode(block: CellBlock, cell: TableCell, context: PlanContext): NodeOfForm {
+function tableNode(block: CellBlock, cell: TableCell, context: CompileContext): NodeOfForm {
   const reads = tableReads(cell);
   const { inputs, problems: names } = resolveInputs(reads, context, block.id, 'columns');
   const fixed = context.problems.get(block.id) ?? [];

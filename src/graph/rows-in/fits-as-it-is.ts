@@ -1,11 +1,11 @@
 import { fieldsOfRow, rowsText } from '../../sheet/index.ts';
-import type { RowsInPlan } from './types.ts';
+import type { RowsInProposal } from './types.ts';
 
 /**
  * Whether a block can go into a table with nothing said: it has no head, all its fields have a column, none takes the place
  * of another text, and every one is read as it stands.
  */
-export function fitsAsItIs({ cell, columns, hasHead, how, command, between, isAsTyped }: RowsInPlan): boolean {
+export function fitsAsItIs({ cell, columns, hasHead, how, command, between, isAsTyped }: RowsInProposal): boolean {
   if (hasHead || how !== 'here' || command?.do !== 'bring rows' || !isAsTyped || (between !== '\t' && columns.length > 1)) return false;
   const isPlain = columns.every(({ target, mark, unit }) =>
     target.startsWith('as ') && (mark === undefined || mark.ambiguous === undefined) && (unit === undefined || unit.by === 'table' || unit.by === 'fields'));

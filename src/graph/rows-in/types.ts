@@ -124,7 +124,7 @@ export interface RowsCount {
   readonly marked: number;
 }
 
-export interface RowsInPlan {
+export interface RowsInProposal {
   readonly cell: TableCell;
   readonly between: Between;
   readonly hasHead: boolean;

@@ -3,14 +3,14 @@ import type { Problem } from '../../core/problem/index.ts';
 import { describeDimension, sameDimension, type Dimension } from '../../core/units/index.ts';
 import type { CellSlip, GivenCell, StepCell } from '../../sheet/types.ts';
 import { parseRemembered, readsOf } from '../formulas.ts';
-import type { PlanContext } from '../plan-types.ts';
+import type { CompileContext } from '../compiled-types.ts';
 
 /**
  * Why a slip can't stand in the place it is meant for: its formula can't be read, takes a name that nothing has, or gives
  * another kind of quantity. A slip is a mistake that gets past the dimensions; others need no showing.
  * @param right dimension of the quantity that it makes wrong; undefined where that is not known
  */
-export function slipProblem(slip: CellSlip, right: Dimension | undefined, context: PlanContext): Problem | undefined {
+export function slipProblem(slip: CellSlip, right: Dimension | undefined, context: CompileContext): Problem | undefined {
   const parsed = parseRemembered(slip.formula);
   const at = { text: slip.formula, key: 'slips' };
   if (!parsed.ok) return { ...parsed.problem, key: 'slips' };
@@ -31,7 +31,7 @@ export function slipProblem(slip: CellSlip, right: Dimension | undefined, contex
 
 /** The same for the slips of a cell that are not in force: they have to be sound before somebody switches them on. */
 export function slipWarnings(
-  cell: GivenCell | StepCell, inForce: CellSlip | undefined, right: Dimension | undefined, context: PlanContext,
+  cell: GivenCell | StepCell, inForce: CellSlip | undefined, right: Dimension | undefined, context: CompileContext,
 ): readonly Problem[] {
   if (right === undefined) return [];
   return (cell.slips ?? []).flatMap((slip) => (slip === inForce ? [] : (slipProblem(slip, right, context) ?? [])));

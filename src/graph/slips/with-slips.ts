@@ -1,13 +1,13 @@
 import { remembered, rememberedByName } from '../../core/remembered/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
-import type { Plan } from '../plan-types.ts';
-import { compilePlan } from '../plan.ts';
+import type { CompiledSheet } from '../compiled-types.ts';
+import { compileSheet } from '../compile.ts';
 import { reckon } from '../reckon.ts';
 import type { SheetStates } from '../types.ts';
 import { namedSlips, slipsOn } from './slips-on.ts';
 
 /** By the ids of the slips, one a line. */
-const planWith = rememberedByName((document: SheetDocument, ids: string): Plan => compilePlan(document, namedSlips(document, ids === '' ? [] : ids.split('\n')).on));
+const compiledWith = rememberedByName((document: SheetDocument, ids: string): CompiledSheet => compileSheet(document, namedSlips(document, ids === '' ? [] : ids.split('\n')).on));
 const known = remembered((_states: SheetStates) => new Map<string, SheetStates>());
 
 /**
@@ -18,7 +18,7 @@ const known = remembered((_states: SheetStates) => new Map<string, SheetStates>(
 export function statesWithSlips(document: SheetDocument, states: SheetStates, ids: readonly string[]): SheetStates {
   const [on, wanted] = [slipsOn(document).on.map(({ id }) => id).join('\n'), ids.join('\n')];
   if (wanted === on) return states;
-  const result = known(states).get(wanted) ?? reckon(planWith(document, wanted), [{ plan: planWith(document, on), states }]);
+  const result = known(states).get(wanted) ?? reckon(compiledWith(document, wanted), [{ compiled: compiledWith(document, on), states }]);
   known(states).set(wanted, result);
   return result;
 }

@@ -2,7 +2,7 @@ import { standardUncertainty } from '../../core/estimate/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { sheetElsewhere, type Elsewhere, type StatesThere } from '../elsewhere.ts';
-import { compilePlan } from '../plan.ts';
+import { compileSheet } from '../compile.ts';
 import { stateAsRead } from '../slips/as-read.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { movedGiven, unitOfGiven } from './moving.ts';
@@ -66,7 +66,7 @@ export function sweepLines(document: SheetDocument, states: SheetStates, ask: Sw
   const [from, to] = [ask.places[0], ask.places.at(-1)];
   if (unit === undefined || from === undefined || to === undefined) return { xs: new Float64Array(0), lines: [], turns: [] };
   const { symbol } = ask.against;
-  const elsewhere = sheetElsewhere(compilePlan(document), states, [symbol], ask.of);
+  const elsewhere = sheetElsewhere(compileSheet(document), states, [symbol], ask.of);
   const move = movedGiven(ask.against, states, unit);
   const at = (x: number): StatesThere => elsewhere.at(new Map([[symbol, move(x)]]));
   const now = stateAsRead(symbol, states);

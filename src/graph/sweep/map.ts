@@ -1,7 +1,7 @@
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { chainOf, evaluateAlong } from '../along/index.ts';
 import { sheetElsewhere } from '../elsewhere.ts';
-import { compilePlan } from '../plan.ts';
+import { compileSheet } from '../compile.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { exactAlong } from './exact-along.ts';
 import { reasonOf, rootOf } from './lines.ts';
@@ -32,10 +32,10 @@ const ASKED = 9;
 
 /** Along the chain where that says what the sheet would, else by the sheet's own nodes at fewer places. */
 export function sweepMap(document: SheetDocument, states: SheetStates, { of, against, from, to }: MapAsk): SweptMap {
-  const plan = compilePlan(document);
+  const compiled = compileSheet(document);
   const symbols = against.map(({ symbol }) => symbol);
-  const elsewhere = sheetElsewhere(plan, states, symbols, [of]);
-  const chain = chainOf(plan, states);
+  const elsewhere = sheetElsewhere(compiled, states, symbols, [of]);
+  const chain = chainOf(compiled, states);
   const [first = '', second = ''] = against.map((given) => nameInChain(given, states));
   const isExact = exactAlong(chain, elsewhere.way, [first, second]);
   const [columns, rows] = isExact ? [COLUMNS, ROWS] : [FEW_COLUMNS, FEW_ROWS];

@@ -5,14 +5,14 @@ import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { parseBounds, satisfies, type Bounds } from '../bounds.ts';
 import { symbolsBehind } from '../elsewhere.ts';
-import type { Plan } from '../plan-types.ts';
+import type { CompiledSheet } from '../compiled-types.ts';
 import { asOneValue, readGiven } from '../read-given.ts';
 import { asRead, stateAsRead } from '../slips/as-read.ts';
 import type { AskedStates, SheetStates, SymbolState } from '../types.ts';
 
 /** Givens that a symbol hangs on, in the order of the sheet. */
-export function givensBehind(plan: Plan, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
-  const behind = new Set(symbolsBehind(plan, states, symbol));
+export function givensBehind(compiled: CompiledSheet, document: SheetDocument, states: SheetStates, symbol: string): readonly GivenCell[] {
+  const behind = new Set(symbolsBehind(compiled, states, symbol));
   return cellsOf(document, 'given').filter((cell) => states.definedBy(cell.symbol) === cell.id && behind.has(cell.symbol) && cell.symbol !== symbol);
 }
 

@@ -2,7 +2,7 @@ import { findCrossings } from '../../core/numeric/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 import { chainOf, evaluateAlong } from '../along/index.ts';
 import { sheetElsewhere, type StatesThere } from '../elsewhere.ts';
-import { compilePlan } from '../plan.ts';
+import { compileSheet } from '../compile.ts';
 import { exactAlong } from './exact-along.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { rootOf, type SweepGap } from './lines.ts';
@@ -67,8 +67,8 @@ const MOST_FIGURES = 17;
 export function workBack(document: SheetDocument, states: SheetStates, ask: WorkBackAsk): WorkBackFound {
   const nothing = { answers: [], stretches: [], jumps: [], gaps: [], hangsOnIt: false };
   const unit = unitOfGiven(ask.input, states);
-  const plan = compilePlan(document);
-  const elsewhere = sheetElsewhere(plan, states, [ask.input.symbol], [ask.result]);
+  const compiled = compileSheet(document);
+  const elsewhere = sheetElsewhere(compiled, states, [ask.input.symbol], [ask.result]);
   const reach = unit === undefined ? undefined : possibleReach(ask.input, unit);
   const [from, to] = [Math.max(ask.from, reach?.low ?? -Infinity), Math.min(ask.to, reach?.high ?? Infinity)];
   if (unit === undefined || !elsewhere.way.includes(ask.result) || !(to > from)) return nothing;
@@ -76,7 +76,7 @@ export function workBack(document: SheetDocument, states: SheetStates, ask: Work
   const at = (x: number): StatesThere => typed(typedText(x, unit, MOST_FIGURES), false);
   const valueAt = (x: number): number => valueOf(at(x), ask.result);
 
-  const chain = chainOf(plan, states);
+  const chain = chainOf(compiled, states);
   const moved = nameInChain(ask.input, states);
   const isExact = exactAlong(chain, elsewhere.way, [moved]);
   const xs = placesBetween(from, to, isExact ? PLACES : FEW_PLACES);

@@ -1,5 +1,5 @@
 import { parseUnit } from '../../core/units/index.ts';
-import type { ColumnIn, MarkReading, RowsAnswer, RowsIn, RowsInPlan, RowsQuestion, UnitReading, WordReading } from '../../graph/index.ts';
+import type { ColumnIn, MarkReading, RowsAnswer, RowsIn, RowsInProposal, RowsQuestion, UnitReading, WordReading } from '../../graph/index.ts';
 import { BETWEEN, type Between, type TableColumn } from '../../sheet/index.ts';
 import { decimalText, unitText } from './number.ts';
 
@@ -108,14 +108,14 @@ function numbersOf(places: readonly number[]): string {
   return `${places.length === 1 ? 'row' : 'rows'} ${first}${places.length > most ? ` and ${places.length - most} more` : ''}`;
 }
 
-export function pressWords({ how, counts: { there, added, replaced } }: RowsInPlan): string {
+export function pressWords({ how, counts: { there, added, replaced } }: RowsInProposal): string {
   if (how === 'replace all' && there > 0) return `replace all ${rows(there)} by ${decimalText(String(added), 0)}`;
   if (replaced.length === 0) return `add ${rows(added)}`;
   return added === 0 ? `replace ${rows(replaced.length)}` : `replace ${rows(replaced.length)} and add ${decimalText(String(added), 0)}`;
 }
 
 /** What will be added, replaced and left out, and how. */
-export function countSentences(source: RowsIn, { how, counts, columns, command, questions }: RowsInPlan): readonly string[] {
+export function countSentences(source: RowsIn, { how, counts, columns, command, questions }: RowsInProposal): readonly string[] {
   const { there, read, added, replaced, same, stay, long, unfit, above, marked } = counts;
   const own = columns.filter(({ target }) => target === 'own').map(({ name, place }) => name || `column ${place + 1}`);
   const out = columns.filter(({ target, why }) => target === 'out' && why !== 'empty').map(({ name, place }) => name || `column ${place + 1}`);

@@ -1,7 +1,7 @@
 import { composed } from '../../core/problem/index.ts';
 import { fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import { valuesOf } from '../../core/rows/index.ts';
-import type { ColumnIn, ColumnState, RowsAnswer, RowsIn, RowsInPlan, Target } from '../../graph/index.ts';
+import type { ColumnIn, ColumnState, RowsAnswer, RowsIn, RowsInProposal, Target } from '../../graph/index.ts';
 import type { TableCell } from '../../sheet/types.ts';
 import { decimalText, figures, unitText } from './number.ts';
 import {
@@ -48,34 +48,34 @@ export interface PresentedRowsIn {
 
 const FIRST_ROWS = 5;
 
-export function presentRowsIn(source: RowsIn, plan: RowsInPlan): PresentedRowsIn {
-  const { cell, counts, how, questions, columns } = plan;
-  const shown = plan.incoming.columns.filter(({ place, column }) => place !== undefined && column?.type !== 'derived');
-  const rows = Array.from({ length: Math.min(FIRST_ROWS, plan.incoming.rowCount) }, (_, row) => shown.map((column) => fieldText(plan, column, row)));
+export function presentRowsIn(source: RowsIn, proposal: RowsInProposal): PresentedRowsIn {
+  const { cell, counts, how, questions, columns } = proposal;
+  const shown = proposal.incoming.columns.filter(({ place, column }) => place !== undefined && column?.type !== 'derived');
+  const rows = Array.from({ length: Math.min(FIRST_ROWS, proposal.incoming.rowCount) }, (_, row) => shown.map((column) => fieldText(proposal, column, row)));
   const hasAgain = source.answers.again !== undefined || questions.some(({ about }) => about === 'again');
   const canReplace = counts.there > 0;
-  const press = plan.command === undefined ? undefined : pressWords(plan);
+  const press = proposal.command === undefined ? undefined : pressWords(proposal);
   return {
     title: source.from === '' ? 'Rows to bring into this table' : `Rows of ${source.from}`,
-    between: { label: 'Between its columns stand', chosen: plan.between, choices: betweenChoices(), answer: (value) => ({ answer: 'between', between: value as RowsInPlan['between'] }) },
+    between: { label: 'Between its columns stand', chosen: proposal.between, choices: betweenChoices(), answer: (value) => ({ answer: 'between', between: value as RowsInProposal['between'] }) },
     head: {
-      label: 'Its first line', chosen: plan.hasHead ? 'head' : 'row', choices: [{ value: 'head', words: 'names the columns' }, { value: 'row', words: 'is a row like the others' }],
+      label: 'Its first line', chosen: proposal.hasHead ? 'head' : 'row', choices: [{ value: 'head', words: 'names the columns' }, { value: 'row', words: 'is a row like the others' }],
       answer: (value) => ({ answer: 'head', hasHead: value === 'head' }),
     },
-    ...(canReplace ? { how: howChoice(source, plan) } : {}),
+    ...(canReplace ? { how: howChoice(source, proposal) } : {}),
     ...(hasAgain && how === 'add' ? { again: { label: 'A specimen that is there already', chosen: source.answers.again ?? '', choices: AGAIN_CHOICES, answer: (value: string): RowsAnswer => ({ answer: 'again', again: value as 'stay' }) } } : {}),
     columns: columns.map((column) => presentColumnIn(column, cell)),
     questions: questions.flatMap((question) => questionAt(question)),
     heads: shown.map(headText),
     rows,
-    more: plan.incoming.rowCount - rows.length,
-    sentences: countSentences(source, plan),
+    more: proposal.incoming.rowCount - rows.length,
+    sentences: countSentences(source, proposal),
     openQuestions: questions.length,
     ...(press === undefined ? {} : { press }),
   };
 }
 
-function howChoice(source: RowsIn, { counts: { there }, hasHead, how }: RowsInPlan): RowsChoice {
+function howChoice(source: RowsIn, { counts: { there }, hasHead, how }: RowsInProposal): RowsChoice {
   const choices = [
     ...(source.at === undefined || hasHead ? [] : [{ value: 'here', words: `go in from row ${source.at.row + 1} on, over what stands there` }]),
     { value: 'add', words: there === 1 ? 'are added to the row there' : `are added to the ${there} rows there` },
@@ -139,7 +139,7 @@ function headText({ typed, column }: ColumnState): string {
 }
 
 /** A field as the table will read it, in the table's own unit; as it came where that is still asked or can't be read. */
-function fieldText({ incoming, columns }: RowsInPlan, state: ColumnState, row: number): string {
+function fieldText({ incoming, columns }: RowsInProposal, state: ColumnState, row: number): string {
   const { column, name, typed } = state;
   const source = columns.find(({ target }) => target === `as ${typed}`);
   const text = incoming.field(row, state).trim();

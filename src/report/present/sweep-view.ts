@@ -1,7 +1,7 @@
 import { budget } from '../../core/estimate/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { Chart, ChartOptions } from '../../figures/charts/index.ts';
-import { givensBehind, planOf, symbolsAfter, unitOfGiven } from '../../graph/index.ts';
+import { givensBehind, compileSheet, symbolsAfter, unitOfGiven } from '../../graph/index.ts';
 import { cellsOf } from '../../sheet/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
@@ -66,7 +66,7 @@ function trouble(what: string, mend: string): Problem {
 /** Givens that have a part in a result. */
 export function inputsOf(symbol: string, context: PresentContext): readonly GivenCell[] {
   const { document, states } = wholeOf(context);
-  return givensBehind(planOf(document), document, states, symbol);
+  return givensBehind(compileSheet(document), document, states, symbol);
 }
 
 /** The one of these givens from which most of the result's uncertainty comes. */
@@ -80,7 +80,7 @@ export function contributingInput(symbol: string, inputs: readonly GivenCell[], 
 /** Other results that move with a given and may be seen. */
 export function resultsWith(given: GivenCell, except: string, context: PresentContext): readonly StepCell[] {
   const { document, states } = wholeOf(context);
-  const after = new Set(symbolsAfter(planOf(document), states, given.symbol));
+  const after = new Set(symbolsAfter(compileSheet(document), states, given.symbol));
   return cellsOf(document, 'step').filter(({ symbol }) => symbol !== except && !isSymbolHidden(symbol, context) && after.has(symbol));
 }
 

@@ -1,7 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { drawnSymbols, planOf, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
+import { drawnSymbols, compileSheet, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
@@ -74,7 +74,7 @@ export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSwee
 
 function hasPart(given: GivenCell, of: readonly string[], context: PresentContext): boolean {
   const { document, states } = wholeOf(context);
-  const moving = new Set(symbolsAfter(planOf(document), states, given.symbol));
+  const moving = new Set(symbolsAfter(compileSheet(document), states, given.symbol));
   return of.some((symbol) => moving.has(symbol));
 }
 

@@ -1,7 +1,7 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { repeat } from 'lit-html/directives/repeat.js';
-import { planRowsIn, type RowsAnswer, type RowsIn } from '../../graph/index.ts';
+import { proposeRowsIn, type RowsAnswer, type RowsIn } from '../../graph/index.ts';
 import { presentRowsIn, type PresentedColumnIn, type PresentedRowsIn, type RowsChoice } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import type { Part } from '../parts.ts';
@@ -18,7 +18,7 @@ export interface RowsHand {
 
 /** Rows on their way into a table: how they are read and what becomes of them, before anything is changed. */
 export function rowsInPart(id: string, source: RowsIn, cell: TableCell, hand: RowsHand): TemplateResult {
-  const shown = presentRowsIn(source, planRowsIn(source, cell));
+  const shown = presentRowsIn(source, proposeRowsIn(source, cell));
   const press = (event: KeyboardEvent): void => {
     if (event.key !== 'Escape' || event.isComposing) return;
     event.preventDefault();

@@ -1,5 +1,5 @@
 import { composed, problemSentence } from '../../core/problem/index.ts';
-import { answered, fitsAsItIs, type Look, orderByColumn, planRowsIn, rowsIn, type RowsAnswer, type RowsIn, type TableState } from '../../graph/index.ts';
+import { answered, fitsAsItIs, type Look, orderByColumn, proposeRowsIn, rowsIn, type RowsAnswer, type RowsIn, type TableState } from '../../graph/index.ts';
 import type { EditCommand, TableCell } from '../../sheet/index.ts';
 import type { KeyPress } from '../keys.ts';
 import { isBlockOfFields, isLineOfFields, placeAfter, type Caret, type TableShape } from './table-keys.ts';
@@ -197,18 +197,18 @@ function pasted({ ui, cell, look }: TableNow, { at, text }: TableEvent<'paste'>)
   if (!isBlockOfFields(text) && !isLineOfFields(text)) return only(ui);
   if (look.isPicked) return { ...says(ui, 'Not pasted: show all rows as they lie first, so that it is seen where each line goes.'), isTaken: true };
   const source = rowsIn(text, { at: { row: at.row, column: typedOf(look, at) } });
-  const { command, ...plan } = planRowsIn(source, cell);
-  if (command === undefined || !fitsAsItIs({ command, ...plan })) return { ...lookedAt(ui, source), isTaken: true };
+  const { command, ...proposal } = proposeRowsIn(source, cell);
+  if (command === undefined || !fitsAsItIs({ command, ...proposal })) return { ...lookedAt(ui, source), isTaken: true };
   return { ...edits({ ...ui, draft: undefined }, command, [{ on: 'tell counts', before: 'Pasted; the table has' }, { on: 'go', to: at }]), isTaken: true };
 }
 
 function taken({ ui, cell }: TableNow): TableStep {
   const { rowsIn: source } = ui;
-  const plan = source === undefined ? undefined : planRowsIn(source, cell);
-  if (plan?.command === undefined) return only(ui);
-  const row = plan.counts.replaced[0] ?? (plan.how === 'replace all' ? 0 : plan.counts.there);
+  const proposal = source === undefined ? undefined : proposeRowsIn(source, cell);
+  if (proposal?.command === undefined) return only(ui);
+  const row = proposal.counts.replaced[0] ?? (proposal.how === 'replace all' ? 0 : proposal.counts.there);
   const after = [{ on: 'tell counts', before: 'The rows are in: the table has' }, { on: 'go to row', row, column: 0 }] as const;
-  return { ui: { ...ui, rowsIn: undefined }, effects: [{ do: 'edit', command: plan.command, after, back: { rowsIn: source } }] };
+  return { ui: { ...ui, rowsIn: undefined }, effects: [{ do: 'edit', command: proposal.command, after, back: { rowsIn: source } }] };
 }
 
 /** The row after the last is there to go on in, but not while only some rows are shown. */

@@ -2,7 +2,7 @@ import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
 import { nameParts, presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
-import { answered, planRowsIn, rowsIn } from '../../graph/index.ts';
+import { answered, proposeRowsIn, rowsIn } from '../../graph/index.ts';
 import type { RecordCell, TableCell } from '../../sheet/index.ts';
 import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
 import type { Desk } from '../desk.ts';
@@ -69,14 +69,14 @@ function sendingHand(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk:
 
   async function send(): Promise<void> {
     const { sending } = desk.ui(cell.id).record;
-    const plan = sending === undefined ? undefined : planRowsIn(sending.rows, sending.cell);
-    if (sending === undefined || plan?.command === undefined) return;
-    const brought = await desk.rows?.bring(sending.sheetId, sending.cell, plan.command).catch(() => undefined);
+    const proposal = sending === undefined ? undefined : proposeRowsIn(sending.rows, sending.cell);
+    if (sending === undefined || proposal?.command === undefined) return;
+    const brought = await desk.rows?.bring(sending.sheetId, sending.cell, proposal.command).catch(() => undefined);
     if (brought === undefined) say(cell, desk, 'The browser refused to keep the row. Take it away as a file instead.');
     else if (!brought.ok) say(cell, desk, problemSentence(brought.problem));
     else {
       close();
-      const place = plan.counts.replaced[0] === undefined ? 'now the last row' : `now in row ${plan.counts.replaced[0] + 1}`;
+      const place = proposal.counts.replaced[0] === undefined ? 'now the last row' : `now in row ${proposal.counts.replaced[0] + 1}`;
       say(cell, desk, composed`Specimen ${row.get('specimen')?.text ?? ''} is ${place} of the table in “${sending.title}”.`, brought.value);
     }
   }

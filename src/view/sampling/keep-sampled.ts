@@ -27,7 +27,7 @@ function begin(blockId: string, symbol: string, state: SymbolState, desk: Desk):
   // Meanwhile another edit may have been made; its results, once in the page, ask again.
   if (desk.sampler === undefined || desk.session.states().symbol(symbol) !== state) return;
   const { seed, digits } = sampling;
-  const request = samplingRequest(desk.session.plan(), desk.session.states(), symbol, { seed, digits });
+  const request = samplingRequest(desk.session.compiled(), desk.session.states(), symbol, { seed, digits });
   sampling.inHand = desk.sampler.sample(request, {
     progress: (progress) => desk.changeUi(blockId, (ui) => void (ui.sampling.progress = progress)),
     done: (result) => {

@@ -90,13 +90,13 @@ describe('the set-up of plane bending', () => {
 });
 
 describe('a strip whose width changes', () => {
-  const planOf = (support: StripSupport | 'waisted', setUp = { ...SET_UP, ...WAIST }, width = 700) => {
+  const viewFromAbove = (support: StripSupport | 'waisted', setUp = { ...SET_UP, ...WAIST }, width = 700) => {
     const { setUp: drawing } = drawn(support, setUp, width);
     return { drawing, outline: corners(withClass(readSvg(drawing.svg), 'outline').map((one) => one.attributes['d'] ?? '').find((d) => d.split('L').length > 100)) };
   };
 
   test('a tapered one is drawn tapered, from above, to nothing at the drive', () => {
-    const { drawing, outline } = planOf('tapered');
+    const { drawing, outline } = viewFromAbove('tapered');
     const half = outline.length / 2;
     const widths = outline.slice(0, half).map(({ y }, i) => (outline.at(-1 - i)?.y ?? Number.NaN) - y);
     expect(widths[half - 1]).toBeCloseTo(0, 1);
@@ -106,7 +106,7 @@ describe('a strip whose width changes', () => {
 
   test('a waisted one has its waist where it is, as narrow as it is, in one scale of widths', () => {
     for (const width of [340, 700]) {
-      const { drawing, outline } = planOf('waisted', undefined, width);
+      const { drawing, outline } = viewFromAbove('waisted', undefined, width);
       const half = outline.length / 2;
       const widths = outline.slice(0, half).map(({ x, y }, i) => ({ x, width: (outline.at(-1 - i)?.y ?? Number.NaN) - y }));
       const least = widths.reduce((a, b) => (b.width < a.width ? b : a));
@@ -117,14 +117,14 @@ describe('a strip whose width changes', () => {
   });
 
   test('where there is room widths have the scale of the length, and nothing is said of another', () => {
-    const { drawing, outline } = planOf('tapered', { ...SET_UP, width: 0.008 });
+    const { drawing, outline } = viewFromAbove('tapered', { ...SET_UP, width: 0.008 });
     expect(((outline.at(-1)?.y ?? 0) - (outline[0]?.y ?? 0)) / drawing.pxPerMetre).toBeCloseTo(0.008, 4);
     expect(readSvg(drawing.svg).text).not.toContain('widths');
   });
 
   test('a uniform one is not drawn from above; a waist that does not fit is said to', () => {
-    for (const support of ['cantilever', 'guided', 'centre'] as const) expect(readSvg(planOf(support).drawing.svg).text).not.toContain('above');
-    const { drawing } = planOf('waisted', { ...SET_UP, ...WAIST, waist: 0.01 });
+    for (const support of ['cantilever', 'guided', 'centre'] as const) expect(readSvg(viewFromAbove(support).drawing.svg).text).not.toContain('above');
+    const { drawing } = viewFromAbove('waisted', { ...SET_UP, ...WAIST, waist: 0.01 });
     expect(readSvg(drawing.svg).text).toContain('does not fit');
     expect(drawing.handles).toEqual([]);
   });

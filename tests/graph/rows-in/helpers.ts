@@ -1,5 +1,5 @@
-import { answered, planRowsIn, rowsIn } from '../../../src/graph/rows-in/index.ts';
-import type { RowsAnswer, RowsIn, RowsInPlan } from '../../../src/graph/rows-in/index.ts';
+import { answered, proposeRowsIn, rowsIn } from '../../../src/graph/rows-in/index.ts';
+import type { RowsAnswer, RowsIn, RowsInProposal } from '../../../src/graph/rows-in/index.ts';
 import { numbersOf, valuesOf } from '../../../src/core/rows/index.ts';
 import { readTable } from '../../../src/graph/table/index.ts';
 import { applyEdit, type SheetDocument } from '../../../src/sheet/index.ts';
@@ -9,16 +9,16 @@ export const THERE = 'specimen,group,S [MPa],N,outcome\nK01,steel K,460,81493,fr
 /** The columns of the sheets' own table: an outcome that is not said is a fracture. */
 export const LINE_COLUMNS = COLUMNS.replace('    options: fracture, runout, suspended, invalid\n', '    options: fracture, runout, suspended, invalid\n    default: fracture\n');
 
-export function planOf(text: string, said: readonly RowsAnswer[] = [], { rows = THERE, at }: { rows?: string; at?: RowsIn['at'] } = {}): RowsInPlan {
+export function proposalOf(text: string, said: readonly RowsAnswer[] = [], { rows = THERE, at }: { rows?: string; at?: RowsIn['at'] } = {}): RowsInProposal {
   const document = tableSheet(rows, LINE_COLUMNS);
-  return planRowsIn(said.reduce(answered, rowsIn(text, at === undefined ? {} : { at })), tableOf(document));
+  return proposeRowsIn(said.reduce(answered, rowsIn(text, at === undefined ? {} : { at })), tableOf(document));
 }
 
-/** What the table reads after the plan was carried out: by row, what the named columns hold. */
-export function after(plan: RowsInPlan, rows = THERE): Record<string, readonly unknown[]> {
+/** What the table reads after the proposal was carried out: by row, what the named columns hold. */
+export function after(proposal: RowsInProposal, rows = THERE): Record<string, readonly unknown[]> {
   const document: SheetDocument = tableSheet(rows, LINE_COLUMNS);
-  if (plan.command === undefined) throw new Error(`asked: ${plan.questions.map((question) => JSON.stringify(question)).join(', ')}`);
-  const edited = applyEdit(document, plan.command);
+  if (proposal.command === undefined) throw new Error(`asked: ${proposal.questions.map((question) => JSON.stringify(question)).join(', ')}`);
+  const edited = applyEdit(document, proposal.command);
   if (!edited.ok) throw new Error(`${edited.problem.code}: ${edited.problem.what}`);
   const state = readTable(tableOf(edited.value));
   const has = (name: string): boolean => state.columns.some((column) => column.name === name);

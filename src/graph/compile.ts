@@ -4,27 +4,27 @@ import { asideProblems, type OfferedSlip } from '../sheet/index.ts';
 import type { CellBlock, SheetDocument } from '../sheet/types.ts';
 import { formOf } from './forms.ts';
 import { collectNames, duplicateProblem } from './names.ts';
-import type { Names, Plan, PlanContext, PlanNode } from './plan-types.ts';
+import type { Names, CompiledSheet, CompileContext, CompiledNode } from './compiled-types.ts';
 import type { GivenState } from './read-given.ts';
 import { loopProblem, orderByReading } from './reading-order.ts';
 import { proseNode } from './showing-node.ts';
 import { slipsOn } from './slips/slips-on.ts';
 import { togetherProblems } from './together.ts';
 
-/** The graph compiles a document, and whoever asks how it would be elsewhere wants the same plan. */
-let latest: { readonly document: SheetDocument; readonly plan: Plan } | undefined;
+/** The graph compiles a document, and whoever asks how it would be elsewhere wants the same compiled sheet. */
+let latest: { readonly document: SheetDocument; readonly compiled: CompiledSheet } | undefined;
 
 /**
  * Reads a document's names, loops and dimensions, before any step has a number.
  * @param slips in force; those that the document says are switched on, where nothing else is asked
  */
-export function compilePlan(document: SheetDocument, slips?: readonly OfferedSlip[]): Plan {
+export function compileSheet(document: SheetDocument, slips?: readonly OfferedSlip[]): CompiledSheet {
   if (slips !== undefined) return compile(document, slips);
-  if (latest?.document !== document) latest = { document, plan: compile(document, slipsOn(document).on) };
-  return latest.plan;
+  if (latest?.document !== document) latest = { document, compiled: compile(document, slipsOn(document).on) };
+  return latest.compiled;
 }
 
-function compile(document: SheetDocument, slips: readonly OfferedSlip[]): Plan {
+function compile(document: SheetDocument, slips: readonly OfferedSlip[]): CompiledSheet {
   const names = collectNames(document, slips);
   const givens = new Map<string, GivenState>();
   const reads = new Map<string, readonly string[]>();
@@ -36,7 +36,7 @@ function compile(document: SheetDocument, slips: readonly OfferedSlip[]): Plan {
     if (given !== undefined) givens.set(symbol, given);
   }
   const { order, loops } = orderByReading(reads);
-  const context: PlanContext = {
+  const context: CompileContext = {
     names,
     dimensions: settleDimensions(order, names),
     problems: staticProblems({ names, loops, givens, document }),
@@ -44,7 +44,7 @@ function compile(document: SheetDocument, slips: readonly OfferedSlip[]): Plan {
   return { nodes: document.blocks.map((block) => (block.kind === 'prose' ? proseNode(block, context) : nodeOf(block, context))), order };
 }
 
-function nodeOf(block: CellBlock, context: PlanContext): PlanNode {
+function nodeOf(block: CellBlock, context: CompileContext): CompiledNode {
   const form = formOf(block.cell);
   return { cellId: block.id, symbols: form.symbols(block.cell), ...form.node(block, block.cell, context) };
 }

@@ -4,21 +4,21 @@ import { isNeeded, readTable } from '../table/read-table.ts';
 import { columnOf, columnsIn, isNumbers, ownName, tableUnit } from './columns-in.ts';
 import { findHead } from './find-head.ts';
 import { sortRows, type SortedRows } from './sort-rows.ts';
-import type { ColumnIn, How, RowsCount, RowsIn, RowsInPlan, RowsQuestion } from './types.ts';
+import type { ColumnIn, How, RowsCount, RowsIn, RowsInProposal, RowsQuestion } from './types.ts';
 import { fieldWriters } from './write-fields.ts';
 
-const known = new WeakMap<RowsIn, RowsInPlan>();
+const known = new WeakMap<RowsIn, RowsInProposal>();
 
 /**
  * What would become of rows on their way into a table: how each column is read, what is still asked, and the one edit that
  * brings them in once nothing is. Nothing is decided field by field, and no row is lost without being counted.
  */
-export function planRowsIn(source: RowsIn, cell: TableCell): RowsInPlan {
+export function proposeRowsIn(source: RowsIn, cell: TableCell): RowsInProposal {
   const before = known.get(source);
   if (before?.cell === cell) return before;
-  const plan = makePlan(source, cell);
-  known.set(source, plan);
-  return plan;
+  const proposal = makeProposal(source, cell);
+  known.set(source, proposal);
+  return proposal;
 }
 
 /** A row of the text with the number of its line, the lines of blanks not counted. */
@@ -27,7 +27,7 @@ interface Line {
   readonly fields: readonly string[];
 }
 
-function makePlan(source: RowsIn, cell: TableCell): RowsInPlan {
+function makeProposal(source: RowsIn, cell: TableCell): RowsInProposal {
   const { answers } = source;
   const { between, lines } = splitText(source.text, answers.between);
   const at = findHead(lines, cell.columns, answers.hasHead);

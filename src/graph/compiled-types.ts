@@ -44,7 +44,7 @@ export type NodeInput =
   | { readonly findings: true; readonly cellId: string };
 
 /** One cell as the graph sees it: what it reads, and how its state comes from that. */
-export interface PlanNode {
+export interface CompiledNode {
   readonly cellId: string;
   /** Symbols it defines. */
   readonly symbols: readonly string[];
@@ -63,14 +63,14 @@ export interface PlanNode {
   readonly ready?: ReadyStep;
 }
 
-export interface Plan {
-  readonly nodes: readonly PlanNode[];
+export interface CompiledSheet {
+  readonly nodes: readonly CompiledNode[];
   /** Symbols, each after those it reads. */
   readonly order: readonly string[];
 }
 
 /** What the nodes of one document are made from: names resolved, loops found, dimensions settled. */
-export interface PlanContext {
+export interface CompileContext {
   readonly names: Names;
   readonly dimensions: ReadonlyMap<string, Dimension>;
   /** Static trouble by cell id: duplicates, loops, readings in pairs that don't pair up. */

@@ -10,14 +10,14 @@ import type { Run } from './types.ts';
 const WIDEST = 84;
 const PIECES = 96;
 
-interface Plan {
+interface FromAbove {
   readonly svg: string;
   readonly bottom: number;
   readonly notes: readonly (readonly Run[])[];
 }
 
 /** A strip whose width changes, from above and below its side view, in the scale of its length where there is room; nothing for the others. */
-export function stripFromAbove(figure: StripFigure, axis: Axis, top: number): Plan {
+export function stripFromAbove(figure: StripFigure, axis: Axis, top: number): FromAbove {
   const { support, length, width, waist, toScale } = figure;
   if (!toScale || width === undefined || width <= 0 || (support !== 'tapered' && waist === undefined)) return { svg: '', bottom: top, notes: [] };
   const across = Math.min(axis.pxPerMetre, WIDEST / width);
