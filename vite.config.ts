@@ -137,7 +137,19 @@ function policy(scripts: readonly string[]): string {
   ].join('; ');
 }
 
-/** The script as the page carries it: its licences and the few lines that unpack it as they are, itself deflated in base64. */
+/** Bytes as digits to the base of 85, as `first-script.ts` reads them. */
+function inDigits(bytes: Uint8Array): string {
+  const padded = Buffer.concat([bytes, Buffer.alloc(3)]);
+  const groups: string[] = [];
+  for (let at = 0; at < bytes.length; at += 4) {
+    const value = padded.readUInt32BE(at);
+    const digits = [85 ** 4, 85 ** 3, 85 ** 2, 85, 1].map((place) => Math.floor(value / place) % 85);
+    groups.push(String.fromCharCode(...digits.map((digit) => (digit === 20 ? 33 : digit + 40))));
+  }
+  return groups.join('').slice(0, Math.ceil(bytes.length * 5 / 4));
+}
+
+/** The script as the page carries it: its licences and the few lines that unpack it as they are, itself deflated and written in digits. */
 async function packedScript(script: string): Promise<{ readonly elements: string; readonly texts: readonly string[] }> {
   const file = join(top, 'src/app/first-script.ts');
   const { code } = await transformWithOxc(readFileSync(file, 'utf8'), file);
@@ -145,7 +157,7 @@ async function packedScript(script: string): Promise<{ readonly elements: string
   if (head === undefined) throw new Error('the script does not begin with its licences');
   const first = `${head}\n${code}`;
   const unpacked = script.slice(head.length);
-  const packed = deflateRawSync(unpacked, { level: 9 }).toString('base64');
+  const packed = inDigits(deflateRawSync(unpacked, { level: 9 }));
   return { texts: [first, unpacked], elements: `<script type="text/plain" id="spanlife-script">${packed}</script>\n<script type="module">${first}</script>\n` };
 }
 

@@ -8,8 +8,18 @@ import { builtPage, checkAccess, colours, screenshot, sizes, withPage } from './
 
 const html = readFileSync(builtPage, 'utf8');
 const packed = /<script type="text\/plain" id="spanlife-script">([^<]*)<\/script>/.exec(html)?.[1] ?? '';
-const unpacked = inflateRawSync(Buffer.from(packed, 'base64')).toString('utf8');
+const unpacked = inflateRawSync(bytesOf(packed)).toString('utf8');
 const first = /<script type="module">([\s\S]*?)<\/script>/.exec(html)?.[1] ?? '';
+
+/** Five digits to the base of 85 are four bytes, by whole numbers of any size. */
+function bytesOf(digits: string): Buffer {
+  const groups = (digits.match(/.{1,5}/gs) ?? []).map((group) => {
+    const value = [...group.padEnd(5, '|')].reduce((sum, sign) => sum * 85n + BigInt(sign === '!' ? 20 : sign.charCodeAt(0) - 40), 0n);
+    return Buffer.from(value.toString(16).padStart(8, '0'), 'hex').subarray(0, group.length - 1);
+  });
+  return Buffer.concat(groups);
+}
+
 const withoutText = html.replace(/<(script|style|template)\b([^>]*)>[\s\S]*?<\/\1>/g, '<$1$2></$1>');
 
 describe('the built page is one file', () => {
@@ -63,7 +73,7 @@ describe('the built page is one file', () => {
 
   test('it carries the licence of everything in it', () => {
     const { dependencies } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')) as { dependencies: Record<string, string> };
-    const head = /\/\*!([\s\S]*?)\*\//.exec(html)?.[1] ?? '';
+    const head = /\/\*!([\s\S]*?)\*\//.exec(first)?.[1] ?? '';
     expect(head).toContain('Spanlife contributors');
     expect(Object.entries(dependencies).filter(([name, version]) => !head.includes(`\n${name} ${version}, `))).toEqual([]);
   });
