@@ -81,7 +81,7 @@ function chainRule(result: string, input: string, formula: Expression, place: Pl
 /** The derivative by one symbol of the formula, the shorter of two ways to write it. */
 function partial(result: string, way: string, formula: Expression, definitions: Definitions): Expression | undefined {
   const plain = differentiate(formula, way);
-  // The other symbols of the formula are held, whatever stands behind them.
+  // The other symbols of the formula are fixed, whatever stands behind them.
   const power = exponentOf(formula, way, { ...definitions, definition: () => undefined });
   const law = powerLaw(result, way, power, definitions);
   const shorter = law !== undefined && leavesOf(law) < leavesOf(plain) ? law : plain;

@@ -29,7 +29,7 @@ export function readsAs(body: string, expected: Map<string, Plain>, key: string)
 function signature(value: Plain): string {
   if (typeof value === 'string') return JSON.stringify(value);
   if (Array.isArray(value)) return `[${value.map(signature).join()}]`;
-  const held = [...value].filter(([, inner]) => inner !== '');
-  const entries = held.map(([key, inner]) => `${JSON.stringify(key)}:${signature(inner)}`);
+  const filled = [...value].filter(([, inner]) => inner !== '');
+  const entries = filled.map(([key, inner]) => `${JSON.stringify(key)}:${signature(inner)}`);
   return `{${entries.toSorted().join()}}`;
 }

@@ -20,16 +20,16 @@ export function setInGroup(
   value: string | undefined,
   lineEnd: string,
 ): Result<string> {
-  const held = plainGroup(body, readBody(body)).get(group);
-  const others = held instanceof Map ? [...held.keys()].filter((other) => other !== key) : [];
+  const there = plainGroup(body, readBody(body)).get(group);
+  const others = there instanceof Map ? [...there.keys()].filter((other) => other !== key) : [];
   if (value === undefined && others.length === 0) return setKey(body, order, group, undefined, lineEnd);
-  const based = held instanceof Map ? ok(body) : setKey(body, order, group, '', lineEnd);
+  const based = there instanceof Map ? ok(body) : setKey(body, order, group, '', lineEnd);
   if (!based.ok) return based;
   const reading = readBody(based.value);
   const entry = reading.entries.find((candidate) => candidate.key === group);
   if (entry === undefined) return fail(unsafeProblem(group));
   const expected = plainGroup(based.value, reading);
-  const inner = new Map(held instanceof Map ? held : []);
+  const inner = new Map(there instanceof Map ? there : []);
   if (value === undefined) inner.delete(key);
   else inner.set(key, value);
   expected.set(group, inner);

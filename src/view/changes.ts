@@ -29,7 +29,7 @@ export function withRest(changes: Changes): Changes {
 }
 
 /**
- * The results of a change are there. @param compared what they are compared with while they are held back for a guess
+ * The results of a change are there. @param compared what they are compared with while they are withheld for a guess
  * @returns the changes, and whether what is half typed gives way: the change was not made on the page
  */
 export function withResults(

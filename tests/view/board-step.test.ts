@@ -38,7 +38,7 @@ describe('with the pointer', () => {
   test('a press sets a point where it is lifted, seen all the while and written down once', () => {
     const one = board();
     expect(one.act(press(30, 40), drag(35, 45))).toEqual([]);
-    expect([one.points(), one.seen()]).toEqual([[], { points: [point(35, 45)], held: 0 }]);
+    expect([one.points(), one.seen()]).toEqual([[], { points: [point(35, 45)], taken: 0 }]);
     expect([one.act(lift()), one.points(), one.now().drag]).toEqual([['point of the final zone 1 set, 35 to the right, 45 down.'], [point(35, 45)], undefined]);
   });
 
@@ -64,7 +64,7 @@ describe('with the pointer', () => {
   test('a drag that is broken off changes nothing, and a second pointer neither ends nor begins one', () => {
     const one = board({ points: THREE });
     expect(one.act(press(20, 20), press(150, 10, 2), drag(90, 90, 2), lift(2), { on: 'cancel', pointerId: 2 })).toEqual([]);
-    expect(one.seen().held).toBe(0);
+    expect(one.seen().taken).toBe(0);
     expect([one.act({ on: 'cancel', pointerId: 1 }), one.act(drag(1, 1), lift()), one.points()]).toEqual([[], [], THREE]);
   });
 
@@ -102,14 +102,14 @@ describe('with keys', () => {
     const one = board({ points: THREE });
     expect(one.act(key('PageUp'))).toEqual(['point of the final zone 3 of 3 taken, 180 to the right, 80 down. Arrows move it.']);
     expect(one.act(key('PageDown'), key('ArrowLeft'), key('ArrowLeft'))).toEqual([expect.stringContaining('1 of 3 taken, 20'), 'move', 'move']);
-    expect([one.points()[0], one.act(key('Enter')), one.now().held]).toEqual([point(16, 20), ['settle'], undefined]);
+    expect([one.points()[0], one.act(key('Enter')), one.now().taken]).toEqual([point(16, 20), ['settle'], undefined]);
     one.act(key('PageDown'));
     expect([one.act(key('Escape')), one.isTaken(), one.act(key('Escape')), one.isTaken()]).toEqual([['settle'], true, [], undefined]);
     one.act(key('PageDown'));
-    expect([one.act({ on: 'leave' }), one.now().held]).toEqual([['settle'], undefined]);
+    expect([one.act({ on: 'leave' }), one.now().taken]).toEqual([['settle'], undefined]);
   });
 
-  test('Delete takes out the one that is held, or else the last; where there is none it is no key of the board', () => {
+  test('Delete takes out the one that is taken, or else the last; where there is none it is no key of the board', () => {
     const one = board({ points: THREE });
     one.act(key('PageDown'));
     expect(one.act(key('Delete'), key('Backspace'))).toEqual(['point of the final zone 1 taken out.', 'point of the final zone 2 taken out.']);
@@ -135,20 +135,20 @@ describe('with keys', () => {
     expect(one.points()[0]).toEqual(point(22, 20));
   });
 
-  test('a point that an undo takes away is held no more', () => {
+  test('a point that an undo takes away is taken no more', () => {
     const one = board({ points: THREE });
     one.act(key('PageUp'));
     one.show({ points: THREE.slice(0, 2) });
     expect(one.act(key('Delete'))).toEqual(['point of the final zone 2 taken out.']);
   });
 
-  test('a picture that is turned under a held point lets it go, and the cross begins in its middle', () => {
+  test('a picture that is turned under a taken point lets it go, and the cross begins in its middle', () => {
     const one = board({ points: THREE });
     one.act(key('PageDown'));
     one.show({ picture: 'turned', width: 100, height: 200 });
-    expect([one.now().held, one.act(key('ArrowRight')), one.points()]).toEqual([undefined, ['52 to the right, 100 down'], THREE]);
+    expect([one.now().taken, one.act(key('ArrowRight')), one.points()]).toEqual([undefined, ['52 to the right, 100 down'], THREE]);
     one.act(key('PageDown'));
     one.show({ mode: 'origins', points: [point(5, 5)] });
-    expect(one.now().held).toBe(undefined);
+    expect(one.now().taken).toBe(undefined);
   });
 });

@@ -86,6 +86,6 @@ describe('what is spoken', () => {
   test('the ends of the derivation are named first, by their labels; what is asked of the reader is not', () => {
     const { changes: { moved } } = results(unchanged(two.states), two, three);
     expect(movedWords(moved, three.states, three)).toMatch(/^Volume up 240 %; Area up 130 %/);
-    expect(movedWords(moved, three.states, { ...three, heldBack: { shown: new Set(['S']) } })).toBe('Area up 130 %; Side up 50 %.');
+    expect(movedWords(moved, three.states, { ...three, guess: { shown: new Set(['S']) } })).toBe('Area up 130 %; Side up 50 %.');
   });
 });

@@ -1,10 +1,10 @@
 /** The lecture as it goes from one state to the next: every gesture, at the first and the last station, with and without results held back. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { WholeContext } from '../../src/report/index.ts';
-import { isHeldBack } from '../../src/report/index.ts';
+import { awaitsGuess } from '../../src/report/index.ts';
 import { castOf, CLOSED, eventOf, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
-import { heldBackBy, switchPause, NO_PAUSE } from '../../src/view/lecture/pause.ts';
+import { guessBy, switchPause, NO_PAUSE } from '../../src/view/lecture/pause.ts';
 import { placeOf } from '../../src/view/lecture/place.ts';
 import { contextOf, given, fenced, step as stepCell } from '../report/sheet-at.ts';
 
@@ -25,14 +25,14 @@ const sheetOf = (now: WholeContext): LectureSheet => ({
   order: lectureOrder(now),
   blocks: now.document.blocks.map(({ id }) => id),
   isStep: (id) => now.document.blocks.some((block) => block.id === id && block.kind === 'cell' && block.cell.kind === 'step'),
-  isHeldBack: (id) => isHeldBack(id, now),
+  awaitsGuess: (id) => awaitsGuess(id, now),
 });
 
 /** A lecture that is told; what is held back follows its state as in the page. */
 function lecture(first: Partial<LectureState> = {}) {
   let state: LectureState = { ...CLOSED, isOpen: true, ...first };
   const effects: LectureEffect[] = [];
-  const sheet = (): LectureSheet => sheetOf({ ...context, ...heldBackBy(state.pause) });
+  const sheet = (): LectureSheet => sheetOf({ ...context, ...guessBy(state.pause) });
   const act = (...events: readonly LectureEvent[]): readonly string[] => {
     effects.length = 0;
     for (const event of events) {
@@ -164,7 +164,7 @@ describe('predict first', () => {
     told.act({ on: 'next' }, { on: 'next' });
     expect(told.where()).toBe('S result');
     expect(told.act({ on: 'next' })).toEqual(['refresh', 'stage', 'tell outcome']);
-    expect([told.sheet().isHeldBack('S'), told.sheet().isHeldBack('V')]).toEqual([false, true]);
+    expect([told.sheet().awaitsGuess('S'), told.sheet().awaitsGuess('V')]).toEqual([false, true]);
     told.act({ on: 'next' });
     expect(told.where()).toBe('V words');
   });
@@ -172,9 +172,9 @@ describe('predict first', () => {
   test('asked for, it is shown at once with its result; all at once, every one is', () => {
     const told = holding('S');
     told.act({ on: 'show' });
-    expect([told.where(), told.sheet().isHeldBack('S')]).toEqual(['S result', false]);
+    expect([told.where(), told.sheet().awaitsGuess('S')]).toEqual(['S result', false]);
     expect(told.act({ on: 'show all' })).toEqual(['refresh']);
-    expect(told.sheet().isHeldBack('V')).toBe(false);
+    expect(told.sheet().awaitsGuess('V')).toBe(false);
   });
 
   test('an edit after something was shown holds back anew; one before it does not', () => {
@@ -183,7 +183,7 @@ describe('predict first', () => {
     told.act({ on: 'edited', before: context.states });
     expect(told.now().pause.round).toBe(round);
     told.act({ on: 'show' }, { on: 'edited', before: context.states });
-    expect([told.now().pause.round?.before === context.states, told.sheet().isHeldBack('S')]).toEqual([true, true]);
+    expect([told.now().pause.round?.before === context.states, told.sheet().awaitsGuess('S')]).toEqual([true, true]);
   });
 
   test('ended by its key, and with it what it held back', () => {

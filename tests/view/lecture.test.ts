@@ -7,7 +7,7 @@ import { lectureActionOf } from '../../src/view/lecture/keys.ts';
 import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
 import { ahead, BEGINNING, behind, ending, placeIn, placeOf, revealed, type Place } from '../../src/view/lecture/place.ts';
-import { edited, guessed, heldBackBy, NO_PAUSE, outcomeOf, outcomeWords, show, switchPause } from '../../src/view/lecture/pause.ts';
+import { edited, guessed, guessBy, NO_PAUSE, outcomeOf, outcomeWords, show, switchPause } from '../../src/view/lecture/pause.ts';
 import { readRemembered, rememberedText } from '../../src/view/lecture/memory.ts';
 import { cellOf, contextOf, fenced, given, step } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
@@ -95,14 +95,14 @@ describe('the pause for a guess', () => {
   test('every result is held back, what is an input is not, and one that is shown tells only itself', async () => {
     const { before, after } = await changed();
     let pause = edited(switchPause(NO_PAUSE), before.states);
-    const held = { ...after, ...heldBackBy(pause) };
+    const held = { ...after, ...guessBy(pause) };
     expect(['S', 'k', 'long', 'a', 'l_1'].map((id) => isHidden(id, held))).toEqual([true, true, true, false, false]);
     const presented = presentStep(cellOf(held, 'step', 'S'), held);
     expect([presented.hidden, presented.withheld]).toEqual([true, 'held back for a guess']);
     expect(presentCheck(cellOf(held, 'check', 'long'), held)).toMatchObject({ holds: undefined, message: '' });
     expect(liveText('{=S}', held)).toBe('⟨S: held back for a guess⟩');
     pause = show(guessed(pause, 'S', 'up'), ['S']);
-    const shown = { ...after, ...heldBackBy(pause) };
+    const shown = { ...after, ...guessBy(pause) };
     expect(['S', 'k', 'long'].map((id) => isHidden(id, shown))).toEqual([false, true, true]);
     if (pause.round === undefined) throw new Error('the round is over');
     const outcome = outcomeOf(pause.round, 'S', 'S', shown.states);
@@ -132,13 +132,13 @@ describe('the pause for a guess', () => {
   test('without the pause nothing is held back, and switched off it shows all', async () => {
     const { before } = await changed();
     expect(edited(NO_PAUSE, before.states)).toBe(NO_PAUSE);
-    expect(heldBackBy(switchPause(edited(switchPause(NO_PAUSE), before.states)))).toEqual({});
+    expect(guessBy(switchPause(edited(switchPause(NO_PAUSE), before.states)))).toEqual({});
   });
 
   test('a chart is held back, a drawing stays and withholds its figures', async () => {
     const text = shipped('rotating-bending');
     const context = await contextOf(text);
-    const held = { ...context, heldBack: { shown: new Set<string>() } };
+    const held = { ...context, guess: { shown: new Set<string>() } };
     const drawn = presentFigure(cellOf(held, 'figure', 'free-body'), held).draw?.({ width: 640, idPrefix: 'x' }).svg ?? '';
     expect(drawn).toContain('401.63');
     expect(drawn).not.toContain('153.77');
@@ -149,7 +149,7 @@ describe('the pause for a guess', () => {
 
   test('what is asked of the reader stays hidden when the class has seen the rest', async () => {
     const context = await contextOf(SHEET.replace('label: Area', 'label: Area\nasked: true'));
-    expect(isHidden('S', { ...context, heldBack: { shown: new Set(['S']) } })).toBe(true);
+    expect(isHidden('S', { ...context, guess: { shown: new Set(['S']) } })).toBe(true);
   });
 });
 

@@ -1,6 +1,6 @@
 import type { Problem } from '../problem/index.ts';
 import { fewFailures, limitsNarrow } from './problems.ts';
-import type { Held, LifeDistribution, LineFit } from './types.ts';
+import type { Coverage, LifeDistribution, LineFit } from './types.ts';
 
 type Simulated = readonly (readonly [failures: number, parameters: number, s: number])[];
 
@@ -44,7 +44,7 @@ const WEIBULL_ENOUGH = 9;
 const ENOUGH = 93;
 
 /** How often limits value ∓ 1.96 se hold with as many broken specimens, read between the simulated numbers along 1/f. */
-export function heldByLargeSample({ life, parameters, failures }: Pick<LineFit, 'life' | 'parameters' | 'failures'>): Held {
+export function coverageOfLargeSample({ life, parameters, failures }: Pick<LineFit, 'life' | 'parameters' | 'failures'>): Coverage {
   const rows = LARGE_SAMPLE[life][parameters.length > 2 ? 3 : 2];
   const above = rows.findIndex(([simulated]) => simulated >= failures);
   const right = rows[above] ?? rows.at(-1);
@@ -56,7 +56,7 @@ export function heldByLargeSample({ life, parameters, failures }: Pick<LineFit, 
 }
 
 /** Least and most that `adjusted` limits held, of 100. */
-export function heldByAdjusted({ life }: Pick<LineFit, 'life'>): readonly [least: number, most: number] {
+export function coverageOfAdjusted({ life }: Pick<LineFit, 'life'>): readonly [least: number, most: number] {
   return ADJUSTED[life];
 }
 
@@ -66,12 +66,12 @@ export function heldByAdjusted({ life }: Pick<LineFit, 'life'>): readonly [least
  */
 export function coverageWarnings(fit: Pick<LineFit, 'life' | 'model' | 'parameters' | 'failures'>): readonly Problem[] {
   if (fit.model === 'constant') return [];
-  const held = heldByLargeSample(fit);
-  const narrow = Math.min(held.parameters, held.s) < ENOUGH;
+  const coverage = coverageOfLargeSample(fit);
+  const narrow = Math.min(coverage.parameters, coverage.s) < ENOUGH;
   const adjustable = fit.failures > fit.parameters.length;
   const few = !adjustable || (fit.life === 'weibull' && fit.failures < WEIBULL_ENOUGH);
   return [
-    ...(narrow ? [limitsNarrow(fit.failures, held, fit.model)] : []),
-    ...(few ? [fewFailures(fit.failures, adjustable ? heldByAdjusted(fit) : undefined)] : []),
+    ...(narrow ? [limitsNarrow(fit.failures, coverage, fit.model)] : []),
+    ...(few ? [fewFailures(fit.failures, adjustable ? coverageOfAdjusted(fit) : undefined)] : []),
   ];
 }

@@ -15,7 +15,7 @@ export { compareNested, type LikelihoodRatio } from './compare-models.ts';
 export {
   compareCounts, countedCycles, isPlausibleCount, type CountedCycles, type CountSuspicion,
 } from './counter.ts';
-export { heldByAdjusted, heldByLargeSample } from './coverage.ts';
+export { coverageOfAdjusted, coverageOfLargeSample } from './coverage.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
 export { standardQuantile } from './life-distribution.ts';
@@ -45,7 +45,7 @@ export { brokenBy, lifeGivenSurvival, stillBreaks, type PredictedLife } from './
 export { runningTime, type Pause } from './running-time.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
-export { heldByStaircase, type HeldLimits } from './staircase-coverage.ts';
+export { coverageOfStaircase, type StaircaseCoverage } from './staircase-coverage.ts';
 export { nextTest, type NextTest } from './staircase-run.ts';
 export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';

@@ -6,7 +6,7 @@ const SHARES = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.92
 /**
  * The fatigue limit with the greatest likelihood, the other parameters at their best for each: a scan from zero to the
  * lowest stress that broke a specimen, then golden sections about the best.
- * @param valueAt log likelihood with the limit held, −∞ where it has none
+ * @param valueAt log likelihood with the limit fixed, −∞ where it has none
  * @returns 0 where a line down to zero stress is best
  */
 export function bestLimit(valueAt: (limitMpa: number) => number, lowestBrokenMpa: number): { readonly at: number; readonly value: number } {

@@ -153,19 +153,19 @@ function greatestWithLimit(observed: Observed, choice: Choice): Result<Greatest>
   const lowest = failuresOnly(observed).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
   let near: readonly number[] | undefined;
   // The top moves little from one limit to the next: the last one is where the next is looked for.
-  const heldAt = (limit: number): LocationScale => {
+  const fixedAt = (limit: number): LocationScale => {
     const top = maximiseLocationScale(designOf(observed, choice, limit).lives, undefined, near);
     if (unsound(top) === undefined) near = top.point;
     return top;
   };
-  const line = heldAt(0);
+  const line = fixedAt(0);
   const problem = unsound(line);
   if (problem !== undefined) return fail(problem);
-  const scanned = bestLimit((limit) => valueOf(heldAt(limit)), lowest);
+  const scanned = bestLimit((limit) => valueOf(fixedAt(limit)), lowest);
   if (scanned.at === 0) return fail(problems.limitNotIdentified());
   const design = designOf(observed, choice, scanned.at);
-  const held = maximiseLocationScale(design.lives, undefined, near);
-  if (unsound(held) !== undefined) return fail(problems.separated());
+  const atLimit = maximiseLocationScale(design.lives, undefined, near);
+  if (unsound(atLimit) !== undefined) return fail(problems.separated());
   const lives = { ...design.lives, y: observed.log10Cycles };
   const locate = (i: number, [a = 0, b = 0, limit = 0]: readonly number[]): Location | undefined => {
     const above = (observed.stressMpa[i] ?? 0) - limit;
@@ -175,7 +175,7 @@ function greatestWithLimit(observed: Observed, choice: Choice): Result<Greatest>
     const curvatures: Location['curvatures'] = [[1, 2, slope], [2, 2, (b * slope) / above]];
     return { value: a + b * x, slopes: [1, x, b * slope], curvatures };
   };
-  const start = [...coefficientsOf(design, held.beta), scanned.at, Math.log(held.s)];
+  const start = [...coefficientsOf(design, atLimit.beta), scanned.at, Math.log(atLimit.s)];
   const top = maximise((point) => expandLikelihood(lives, locate, point), start);
   const covariance = inverseInformation(top.hessian);
   const unsettled = !top.converged || covariance === undefined;
@@ -196,7 +196,7 @@ function nearestOf(values: Float64Array, wanted: number): number {
   return values.reduce((best, value) => (Math.abs(value - wanted) < Math.abs(best - wanted) ? value : best), Infinity);
 }
 
-/** The log likelihood with the limit held; −∞ where it has no top. */
+/** The log likelihood with the limit fixed; −∞ where it has no top. */
 export function valueOf(top: LocationScale): number {
   return unsound(top) === undefined ? top.logLikelihood : -Infinity;
 }

@@ -1,5 +1,5 @@
 import type { Problem } from '../problem/index.ts';
-import type { Held, LineModel } from './types.ts';
+import type { Coverage, LineModel } from './types.ts';
 
 /** Sentences about specimens and fits, built last, from data. Rows are counted from 1 for the reader. */
 
@@ -124,27 +124,27 @@ export function fewSpecimens(n: number, least: number): Problem {
 }
 
 /** @param held in how many of 100 simulated cases limits value ∓ 1.96 se held the truth; `beyond`: in fewer than so many */
-export function limitsNarrow(failures: number, held: Held, model: LineModel): Problem {
+export function limitsNarrow(failures: number, coverage: Coverage, model: LineModel): Problem {
   const size = model === 'limit' ? 'of curves with as many parameters and broken specimens' : 'of this size';
-  const about = held.beyond ? 'fewer than' : 'about';
+  const about = coverage.beyond ? 'fewer than' : 'about';
   return {
     code: 'limits-narrow',
     what: `With ${failures} broken specimens, limits of 1.96 standard errors are too narrow: in simulations ${size}, such 95 % limits held the truth `
-      + `in ${about} ${Math.round(held.parameters)} of 100 cases for the line, and in ${about} ${Math.round(held.s)} for s.`,
+      + `in ${about} ${Math.round(coverage.parameters)} of 100 cases for the line, and in ${about} ${Math.round(coverage.s)} for s.`,
     mend: failures > (model === 'linear' ? 2 : 3) ? 'Use the limits adjusted for the number of specimens.' : 'Add specimens that break.',
   };
 }
 
 /** @param held least and most of 100 simulated cases in which adjusted limits held the truth; undefined where they can't be had */
-export function fewFailures(failures: number, held: readonly [least: number, most: number] | undefined): Problem {
-  const [least = 0, most = 0] = held ?? [];
+export function fewFailures(failures: number, coverage: readonly [least: number, most: number] | undefined): Problem {
+  const [least = 0, most = 0] = coverage ?? [];
   return {
     code: 'failures-few',
-    what: held === undefined
+    what: coverage === undefined
       ? `With ${failures} broken specimens, limits can't be adjusted for their number, and what says 95 % holds the truth far less often.`
       : `With ${failures} broken specimens, Weibull limits hold only nearly what they say: in simulations of six specimens, 95 % limits held the truth `
         + `in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases.`,
-    mend: held === undefined ? 'Add specimens that break before any limit is used.' : 'More broken specimens mend it.',
+    mend: coverage === undefined ? 'Add specimens that break before any limit is used.' : 'More broken specimens mend it.',
   };
 }
 

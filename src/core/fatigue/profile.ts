@@ -100,28 +100,28 @@ function startOf(fit: LineFit, quantity: ProfileQuantity): Result<{ estimate: nu
   return ok({ estimate, se: delta.ok ? estimate * Math.LN10 * delta.value.seLog10 : estimate / 100, lowest: estimate * 1e-3 });
 }
 
-/** Greatest log likelihood with the quantity held. */
+/** Greatest log likelihood with the quantity fixed. */
 function profileOf(observed: Observed, fit: LineFit, quantity: ProfileQuantity): (value: number) => number {
   if (quantity.of === 'parameter' && quantity.name === 'S_0') {
     const lowestBroken = lowestBrokenOf(observed);
     return (limit) => (limit < lowestBroken ? valueOf(maximiseLocationScale(designOf(observed, fit, limit).lives)) : -Infinity);
   }
-  const held = (design: Design, value: number): number => {
+  const fixed = (design: Design, value: number): number => {
     const condition = conditionOf(design, fit, quantity, value);
     return condition === undefined ? -Infinity : valueOf(maximiseLocationScale(design.lives, condition));
   };
   if (fit.model !== 'limit') {
     const design = designOf(observed, fit);
-    return (value) => held(design, value);
+    return (value) => fixed(design, value);
   }
-  return (value) => bestLimit((limit) => held(designOf(observed, fit, limit), value), lowestBrokenOf(observed)).value;
+  return (value) => bestLimit((limit) => fixed(designOf(observed, fit, limit), value), lowestBrokenOf(observed)).value;
 }
 
 function lowestBrokenOf(observed: Observed): number {
   return failuresOnly(observed).stressMpa.reduce((a, b) => Math.min(a, b), Infinity);
 }
 
-/** The value held, as a linear condition on (β/s, 1/s); undefined where it can't be. */
+/** The value fixed, as a linear condition on (β/s, 1/s); undefined where it can't be. */
 function conditionOf({ back, origin, termsAt }: Design, fit: LineFit, quantity: ProfileQuantity, value: number): Condition | undefined {
   if (quantity.of === 's') return value > 0 ? { row: [...back.map(() => 0), 1], right: 1 / value } : undefined;
   if (quantity.of === 'parameter') {

@@ -107,8 +107,8 @@ function wrongCovariance({ covariance }: StoredLine, size: number): string | und
     const scale = (errors[i] ?? 0) * (errors[j] ?? 0);
     return scale === 0 ? value : value / scale;
   }));
-  const held = correlation.every((row) => row.every((value) => Math.abs(value) <= 1 + 1e-9)) && factorSemidefinite(correlation) !== undefined;
-  return held ? undefined : 'no parameters can vary together as this covariance says';
+  const isPossible = correlation.every((row) => row.every((value) => Math.abs(value) <= 1 + 1e-9)) && factorSemidefinite(correlation) !== undefined;
+  return isPossible ? undefined : 'no parameters can vary together as this covariance says';
 }
 
 function wrongRange(name: string, [low, high]: readonly [number, number]): string | undefined {

@@ -10,14 +10,14 @@ const ENOUGH = 1e-10;
  * @source Wald and Wolfowitz, Ann. Math. Statist. 17 (1946) 208: the problem; ISO 16269-6 tables k for a mean; the integral is written out here.
  */
 export function twoSidedToleranceFactor(root: number, degreesOfFreedom: number, share: number, confidence: number): number {
-  const held = (k: number): number => 2 * integrate((u) => {
+  const coverage = (k: number): number => 2 * integrate((u) => {
     const need = halfWidthAbout(root * u, share) / k;
     return normalDensity(u) * (1 - chiSquareCumulative(degreesOfFreedom * need * need, degreesOfFreedom));
   }, NORMAL_BREAKS, NODES);
   const least = normalQuantile((1 + share) / 2);
   let high = 2 * least * Math.hypot(1, root);
-  while (high < 1e9 && held(high) < confidence) high *= 2;
-  return findRoot((k) => held(k) - confidence, least / 10, high, ENOUGH * high) ?? Number.NaN;
+  while (high < 1e9 && coverage(high) < confidence) high *= 2;
+  return findRoot((k) => coverage(k) - confidence, least / 10, high, ENOUGH * high) ?? Number.NaN;
 }
 
 /** Half the width about x that holds a share of a standard normal population. */

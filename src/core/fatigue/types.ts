@@ -96,7 +96,7 @@ export interface LineFit {
 }
 
 /** In how many of 100 simulated cases limits that say 95 % held the truth. */
-export interface Held {
+export interface Coverage {
   /** Of the parameters, the worse of A and B. */
   readonly parameters: number;
   readonly s: number;

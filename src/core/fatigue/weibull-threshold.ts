@@ -56,16 +56,16 @@ export function fitWeibullThreshold(lives: LivesAtOneStress, confidence = 0.95):
   const { failures, runouts } = plain.value;
   if (failures < LEAST_FAILURES) return fail(problems.thresholdFew(failures, LEAST_FAILURES));
   const data = dataOf(lives);
-  const held = (threshold: number): number => valueOf(fitAt(data, threshold));
-  if (!Number.isFinite(held(0))) return fail(problems.thresholdUnbounded());
-  const best = bestLimit(held, data.shortest);
+  const valueAt = (threshold: number): number => valueOf(fitAt(data, threshold));
+  if (!Number.isFinite(valueAt(0))) return fail(problems.thresholdUnbounded());
+  const best = bestLimit(valueAt, data.shortest);
   if (best.at === 0) return fail(problems.thresholdNone());
   if (best.at > data.shortest * (1 - AT_EDGE) || shapeOf(fitAt(data, best.at).top) < LEAST_SHAPE * (1 + AT_EDGE)) return fail(problems.thresholdUnbounded());
   const { top } = fitAt(data, best.at);
-  const gain = 2 * (best.value - held(0));
+  const gain = 2 * (best.value - valueAt(0));
   const dof = failures - PARAMETERS;
   const allowed = (failures * Math.log1p(studentQuantile((1 + confidence) / 2, dof) ** 2 / dof)) / 2;
-  const gap = (threshold: number): number => Math.max(-1e6, held(threshold) - best.value + allowed);
+  const gap = (threshold: number): number => Math.max(-1e6, valueAt(threshold) - best.value + allowed);
   return ok(Object.freeze({
     threshold: best.at,
     thresholdLimits: { lower: gap(0) > 0 ? null : (findRoot(gap, 0, best.at, 1e-9 * best.at) ?? null), upper: upperOf(data, best, allowed) },
@@ -109,14 +109,14 @@ function dataOf({ cycles, outcomes }: LivesAtOneStress): Data {
   };
 }
 
-interface Held {
+interface BeyondThreshold {
   readonly top: LocationScale;
   /** Log likelihood of lives in cycles. */
   readonly value: number;
 }
 
 /** The best two parameters beyond a threshold, perhaps under a condition on (location/s, 1/s); runouts below the threshold say nothing. */
-function fitAt({ cycles, broken }: Data, threshold: number, condition?: Condition): Held {
+function fitAt({ cycles, broken }: Data, threshold: number, condition?: Condition): BeyondThreshold {
   const used = cycles.flatMap((life, i) => (life > threshold ? [{ y: Math.log10(life - threshold), isBroken: broken[i] === true }] : []));
   const lives: CensoredLives = {
     life: 'weibull',
@@ -133,7 +133,7 @@ function shapeOf({ s }: LocationScale): number {
   return 1 / (s * Math.LN10);
 }
 
-function valueOf({ top, value }: Held): number {
+function valueOf({ top, value }: BeyondThreshold): number {
   return top.converged && shapeOf(top) >= LEAST_SHAPE ? value : -Infinity;
 }
 
@@ -157,10 +157,10 @@ function quantileOf(data: Data, { at, value, top }: { readonly at: number; reado
   return Object.freeze({ estimate, lower: limit(-1), upper: limit(1) });
 }
 
-/** Greatest log likelihood with a life held that the share exceeds: over thresholds below it, and below the shortest life. */
+/** Greatest log likelihood with a life fixed that the share exceeds: over thresholds below it, and below the shortest life. */
 function profileAt(data: Data, life: number, z: number): number {
   const most = Math.min(life, data.shortest);
   // location + z·s = log10(life − threshold), divided by s.
-  const heldAt = (threshold: number): number => valueOf(fitAt(data, threshold, { row: [1, -Math.log10(life - threshold)], right: -z }));
-  return bestLimit(heldAt, most).value;
+  const fixedAt = (threshold: number): number => valueOf(fitAt(data, threshold, { row: [1, -Math.log10(life - threshold)], right: -z }));
+  return bestLimit(fixedAt, most).value;
 }

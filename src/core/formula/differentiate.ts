@@ -86,7 +86,7 @@ function extremeDerivative(called: 'min' | 'max', a: Expression, others: readonl
   return call('if', comparison(a, called === 'min' ? '<=' : '>=', rest), differentiate(a, name), differentiate(rest, name));
 }
 
-/** With F = elastic·x^b + plastic·x^c − strain = 0 and x the reversals, dx = −(what F changes by at held x)/(dF/dx). */
+/** With F = elastic·x^b + plastic·x^c − strain = 0 and x the reversals, dx = −(what F changes by at fixed x)/(dF/dx). */
 function reversalsDerivative(parts: readonly Expression[], name: string): Expression {
   const [strain = ZERO, elastic = ZERO, b = ZERO, plastic = ZERO, c = ZERO] = parts;
   const x = call('reversals', ...parts);

@@ -8,7 +8,7 @@ export interface BreakPoint {
   readonly moment: number;
 }
 
-/** From where to where a value is held, metres from the left support; `from` equals `to` at a single place. */
+/** From where to where a value stands, metres from the left support; `from` equals `to` at a single place. */
 export interface Stretch {
   readonly from: number;
   readonly to: number;

@@ -1,5 +1,5 @@
 /**
- * How a strip that is bent by a set displacement is held, and the factor k of its greatest stress k E t delta/L^2
+ * How a strip that is bent by a set displacement is supported, and the factor k of its greatest stress k E t delta/L^2
  * (thickness t in the plane of bending, displacement delta of the driven point, free length L):
  * - cantilever: clamped at one end, the other end driven and free to turn
  * - guided: clamped, the driven end kept from turning

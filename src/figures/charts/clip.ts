@@ -39,9 +39,9 @@ function crossing(a: CurvePoint, b: CurvePoint, edge: number): { at: CurvePoint;
 
 /** A band in the axes' own values; what lies beyond the lives of the axis ends at its edge. */
 export function bandWithin({ lower, upper }: Band, { domain }: AxisScale, stressPerMpa: number): { stress: number; from: number; to: number }[] {
-  const held = (logLife: number): number => Math.min(Math.max(10 ** logLife, domain[0]), domain[1]);
+  const within = (logLife: number): number => Math.min(Math.max(10 ** logLife, domain[0]), domain[1]);
   return lower.flatMap((point, i) => {
     const other = upper[i];
-    return other === undefined ? [] : [{ stress: point.stressMpa * stressPerMpa, from: held(point.logLife), to: held(other.logLife) }];
+    return other === undefined ? [] : [{ stress: point.stressMpa * stressPerMpa, from: within(point.logLife), to: within(other.logLife) }];
   });
 }

@@ -40,7 +40,7 @@ function panelOf(
   data: SweepData, panel: SweepPanel, layout: Layout, { x, ticks }: { readonly x: AxisScale; readonly ticks: readonly Tick[] }, isLowest: boolean,
 ): { svg: string; points: ChartPoint[] } {
   const y = scaleOf(panel);
-  const places = heldPlaces(layout, x, y);
+  const places = placesIn(layout, x, y);
   const sideTicks = roundTicks(y, layout.isNarrow ? 5 : 7);
   const stretches = stretchesOf(data.places, panel);
   const curve = stretches.map((stretch) => stretch.map((i) => ({ x: places.x(data.places[i] ?? 0), y: places.y(panel.values[i] ?? 0) })));
@@ -71,7 +71,7 @@ export function symbolAndUnit({ symbol, unit }: SweepAxis): Run[] {
 }
 
 /** What no double can scale beside the others comes to the edge. */
-function heldPlaces(layout: Layout, x: AxisScale, y: AxisScale): Places {
+function placesIn(layout: Layout, x: AxisScale, y: AxisScale): Places {
   const free = placesOf(layout, x, y);
   return { x: free.x, y: (value) => free.y(Math.min(Math.max(value, y.domain[0]), y.domain[1])) };
 }

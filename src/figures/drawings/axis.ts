@@ -48,13 +48,13 @@ export function axisOf(figure: BeamFigure, options: DrawingOptions, held?: BeamF
   return axisIn(frameOfBoth(fittingFrame(figure), behind), options);
 }
 
-/** The axis that shows a stretch, or the stretch held while something is dragged. @param fitting of a length above zero */
+/** The axis that shows a stretch, or the stretch kept while something is dragged. @param fitting of a length above zero */
 export function axisIn(fitting: Frame, options: DrawingOptions): Axis {
   const width = Math.max(SMALLEST_WIDTH, options.width);
   const textSize = Math.max(SMALLEST_TEXT, options.textSize ?? (width < NARROW ? SMALLEST_TEXT : USUAL_TEXT));
   const inset = Math.max(34, Math.min(64, width * 0.09));
-  const held = options.frame;
-  const frame = held && drawable(held) ? held : fitting;
+  const kept = options.frame;
+  const frame = kept && drawable(kept) ? kept : fitting;
   const pxPerMetre = (width - 2 * inset) / (frame.to - frame.from);
   return {
     width,
@@ -72,10 +72,10 @@ export function axisIn(fitting: Frame, options: DrawingOptions): Axis {
 }
 
 /**
- * The frame to hold while a place is dragged, in the positions as they are after it has moved `by` metres to the right.
+ * The frame to keep while a place is dragged, in the positions as they are after it has moved `by` metres to the right.
  * Positions count from the left support, so moving that one moves the frame the other way and everything else stays where it is.
  */
-export function heldFrame(frame: Frame, moved: string, by: number): Frame {
+export function keptFrame(frame: Frame, moved: string, by: number): Frame {
   const shift = moved === 'left support' ? -by : 0;
   return { from: frame.from + shift, to: frame.to + shift };
 }

@@ -13,7 +13,7 @@
  * - diagrams: `zero-line`, `axis-head`, `guide`, `curve`, `area`, `area-hatch`, `sign-slice`, `sign-line`, `sign-head`
  * - letters (a rim of paper where lines pass behind): `value`, `word`, `axis-word`, `note`, `symbol`, `subscript`; with `yours` (the reader may change it), `look` (look here), `soft`
  */
-export { heldFrame } from './axis.ts';
+export { keptFrame } from './axis.ts';
 export { beamFigureFrom } from './beam-figure.ts';
 export type { FigureTexts } from './beam-figure.ts';
 export type { BeamRole, RoleValues } from './roles.ts';

@@ -6,7 +6,7 @@ import { group } from './markup.ts';
 import { centreLine, GROUND_DEPTH, sectionMark, SUPPORT_HEIGHT } from './parts.ts';
 import { longestOf, namedValue, type StripFigure } from './strip-figure.ts';
 import { stripFromAbove } from './strip-from-above.ts';
-import { driveMark, heightArrows, JAW, slidingGuide, stripHolding, stripOutline, type StripLevels } from './strip-parts.ts';
+import { driveMark, heightArrows, JAW, slidingGuide, stripSupport, stripOutline, type StripLevels } from './strip-parts.ts';
 import type { Drawing, DrawingOptions, FigureValue, Handle, Run, TypedFigure } from './types.ts';
 
 /** Below this a deflection can't be seen beside the strip's outline, above it there is no room for it, px. */
@@ -78,7 +78,7 @@ function stripOf(figure: StripFigure, axis: Axis, levels: StripLevels, { amplitu
   const moved = figure.amplitude === undefined ? [] : [outline(offset + amplitude, 'moved-outline'), outline(offset - amplitude, 'moved-outline')];
   return [
     group('strip', [outline(0, 'outline'), ...moved, centreLine(Math.max(2, axis.left - 38), Math.min(axis.width - 2, axis.right + 12), levels.middle)]),
-    stripHolding(support, length, axis, levels),
+    stripSupport(support, length, axis, levels),
     support === 'guided' ? slidingGuide(length, reach, axis, levels) : '',
     figure.amplitude === undefined ? '' : driveMark(drive, levels.middle - offset, levels.middle - offset + amplitude, levels.middle - offset - amplitude),
   ];

@@ -10,7 +10,7 @@ export const STRIP_ROLES: readonly StripRole[] = ['length', 'height', 'amplitude
 
 export type StripValues = Partial<Readonly<Record<StripRole, FigureValue>>>;
 
-/** How a strip is held, with the forms of width that a drawing knows. */
+/** How a strip is supported, with the forms of width that a drawing knows. */
 export type StripForm = StripSupport | 'waisted';
 
 /** A strip bent by a set stroke, ready to be drawn; lengths in metres. Every number is finite. */

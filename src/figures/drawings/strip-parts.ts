@@ -29,8 +29,8 @@ export function stripOutline(
   return path([...upper, ...lower, 'Z'], className);
 }
 
-/** What holds the strip: jaws at the left end, a guide at the right one, or two supports below. */
-export function stripHolding(support: StripForm, length: number, axis: Axis, levels: StripLevels): string {
+/** What supports the strip: jaws at the left end, a guide at the right one, or two supports below. */
+export function stripSupport(support: StripForm, length: number, axis: Axis, levels: StripLevels): string {
   const { middle, half } = levels;
   if (support === 'centre') {
     return group('body', [pinSupport(axis.x(0), middle + half), rollerSupport(axis.x(length), middle + half)]);

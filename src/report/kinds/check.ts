@@ -4,7 +4,7 @@ import { turnedLine } from '../held-parts.ts';
 import { html } from '../markup.ts';
 import { cellAnchor, label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
 import { presentCheck } from '../present/cells.ts';
-import { isHeldBack } from '../present/hidden.ts';
+import { awaitsGuess } from '../present/hidden.ts';
 import { presentTurned } from '../present/shift.ts';
 import type { PresentContext, PresentedCheck } from '../present/types.ts';
 import { entry, OPEN_CHECKS } from '../report-part.ts';
@@ -39,6 +39,6 @@ export function checkTemplate(cell: CheckCell, context: PresentContext): CellTem
 
 function verdictOf(check: PresentedCheck, cell: CheckCell, context: PresentContext): { readonly state: keyof typeof SPOKEN; readonly said: string } {
   const state = check.holds === undefined ? 'untold' : check.holds ? 'holds' : 'fails';
-  const hidden = isHeldBack(cell.id, context) ? 'Held back for a guess.' : 'Shown after your own working.';
+  const hidden = awaitsGuess(cell.id, context) ? 'Held back for a guess.' : 'Shown after your own working.';
   return { state, said: check.hidden ? hidden : check.message === '' ? 'This cannot be told yet, because a value it needs is missing.' : check.message };
 }

@@ -63,7 +63,7 @@ export function observedContext(observation: Observation<WholeContext>): Present
     get document() { return ask(documentOf, undefined); },
     get system() { return ask(systemOf, undefined); },
     get reveal() { return ask(revealOf, undefined); },
-    get heldBack() { return ask(heldBackOf, undefined); },
+    get guess() { return ask(guessOf, undefined); },
     states: {
       cell: (cellId) => ask(cellState, cellId),
       symbol: (name) => ask(symbolState, name),
@@ -77,7 +77,7 @@ export function observedContext(observation: Observation<WholeContext>): Present
 const documentOf = ({ document }: WholeContext) => document;
 const systemOf = ({ system }: WholeContext) => system;
 const revealOf = ({ reveal }: WholeContext) => reveal;
-const heldBackOf = ({ heldBack }: WholeContext) => heldBack;
+const guessOf = ({ guess }: WholeContext) => guess;
 const allStatesOf = ({ states }: WholeContext) => states;
 const cellState = ({ states }: WholeContext, cellId: string) => states.cell(cellId);
 const symbolState = ({ states }: WholeContext, name: string) => states.symbol(name);
@@ -94,8 +94,8 @@ export function asked<About, Answer>(
 /** The sheet itself, all of which is then noted: what is made of it is made anew after every edit. */
 export function wholeOf(context: PresentContext): WholeContext {
   if (!observations.has(context)) return unobserved(context);
-  const { document, system, reveal, heldBack } = context;
-  return { document, system, states: asked(context, allStatesOf, undefined), ...(reveal === undefined ? {} : { reveal }), ...(heldBack === undefined ? {} : { heldBack }) };
+  const { document, system, reveal, guess } = context;
+  return { document, system, states: asked(context, allStatesOf, undefined), ...(reveal === undefined ? {} : { reveal }), ...(guess === undefined ? {} : { guess }) };
 }
 
 /** Another state of the sheet that is made of this one. @param view the same function each time */

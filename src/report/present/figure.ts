@@ -10,7 +10,7 @@ import { figureBudget } from './budget-figure.ts';
 import { CHART_NAMES, presentChart } from './chart.ts';
 import { roleValues, textLike } from './figure-values.ts';
 import { referenceContext } from './held.ts';
-import { isGuessing, isHeldBack } from './hidden.ts';
+import { isGuessing, awaitsGuess } from './hidden.ts';
 import { notesOf } from './notes.ts';
 import { stripOf } from './strip-drawing.ts';
 import type { PresentContext, PresentedBudget, PresentedNotes } from './types.ts';
@@ -45,7 +45,7 @@ const BEAM_ROLES: readonly BeamRole[] = [
 export function presentFigure(cell: FigureCell, context: PresentContext): PresentedFigure {
   const notes = notesOf(cell, context);
   const chart = presentChart(cell, context);
-  if (chart !== undefined && isHeldBack(cell.id, context)) return { ...notes, instead: 'Held back for a guess.' };
+  if (chart !== undefined && awaitsGuess(cell.id, context)) return { ...notes, instead: 'Held back for a guess.' };
   const budget = figureBudget(cell, context);
   if (chart !== undefined) return { ...notes, ...chart, ...(budget === undefined ? {} : { budget }) };
   const drawing = DRAWINGS.get(cell.drawing);

@@ -1,4 +1,4 @@
-import { heldByAdjusted, parameterLimits, type LeastSquaresFit, type LineFit, type Replication, type ReplicationClass } from '../../core/fatigue/index.ts';
+import { coverageOfAdjusted, parameterLimits, type LeastSquaresFit, type LineFit, type Replication, type ReplicationClass } from '../../core/fatigue/index.ts';
 import { counterpart, fromSI, ONE, parseUnit } from '../../core/units/index.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import type { LineSource } from '../../graph/index.ts';
@@ -64,9 +64,9 @@ function adjustedWords(fit: LineFit): string {
   if (fit.failures <= fit.parameters.length) return '';
   const { parameters, s } = parameterLimits(fit, fit.confidence);
   const limits = [...parameters, { name: 's', ...s }].map(({ name, lo, hi }) => `${NAMES[name] ?? name} ${figures(lo, LIMIT_FIGURES)} … ${figures(hi, LIMIT_FIGURES)}`);
-  const [least, most] = heldByAdjusted(fit);
-  const held = fit.model === 'linear' ? `; in simulations such 95 % limits held the truth in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases` : '';
-  return ` Adjusted for ${fit.failures} broken specimens they are: ${limits.join('; ')}${held}.`;
+  const [least, most] = coverageOfAdjusted(fit);
+  const coverage = fit.model === 'linear' ? `; in simulations such 95 % limits held the truth in ${Math.floor(least)} to ${Math.ceil(most)} of 100 cases` : '';
+  return ` Adjusted for ${fit.failures} broken specimens they are: ${limits.join('; ')}${coverage}.`;
 }
 
 export function countsWords({ n, failures, runouts, invalid, method }: LineFit): string {

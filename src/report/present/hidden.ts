@@ -52,22 +52,22 @@ export function isHidden(cellId: string, context: PresentContext): boolean {
   return asked(context, hidesCell, cellId);
 }
 
-const hidesCell = (whole: WholeContext, cellId: string) => whole.reveal !== true && (isHeldBack(cellId, whole) || hiddenCells(whole).has(cellId));
+const hidesCell = (whole: WholeContext, cellId: string) => whole.reveal !== true && (awaitsGuess(cellId, whole) || hiddenCells(whole).has(cellId));
 
 /** Whether a class guesses. */
 export function isGuessing(context: PresentContext): boolean {
   return asked(context, guesses, undefined);
 }
 
-const guesses = ({ heldBack }: WholeContext) => heldBack !== undefined;
+const guesses = ({ guess }: WholeContext) => guess !== undefined;
 
 /** Whether a cell holds its result back while the class guesses. What only names a given is none: `l_1 = s_1`. */
-export function isHeldBack(cellId: string, context: PresentContext): boolean {
+export function awaitsGuess(cellId: string, context: PresentContext): boolean {
   return asked(context, holdsBack, cellId);
 }
 
 function holdsBack(context: WholeContext, cellId: string): boolean {
-  if (context.heldBack === undefined || context.heldBack.shown.has(cellId)) return false;
+  if (context.guess === undefined || context.guess.shown.has(cellId)) return false;
   const cell = findCell(context.document, cellId)?.cell;
   const step = asKind(cell, 'step');
   return cell !== undefined && TELLS_RESULTS[cell.kind] && (step === undefined || givenBehind(step.symbol, context) === undefined);
@@ -80,7 +80,7 @@ const TELLS_RESULTS: Readonly<Record<Cell['kind'], boolean>> = {
 
 /** What stands in the place of a hidden result. */
 export function withheldWords(cellId: string, context: PresentContext): string {
-  return isHeldBack(cellId, context) ? 'held back for a guess' : 'after your own working';
+  return awaitsGuess(cellId, context) ? 'held back for a guess' : 'after your own working';
 }
 
 /** The same for a symbol, as prose and number lines show it. */

@@ -9,7 +9,7 @@ import { cellIn } from '../../sheet/index.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
 import { presentAnswer } from './answer.ts';
 import { asked, sameWords } from './asked.ts';
-import { isAsked, isGuessing, isHeldBack, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
+import { isAsked, isGuessing, awaitsGuess, isHidden, isSymbolHidden, withheldWords } from './hidden.ts';
 import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
@@ -27,14 +27,14 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
   const shown = cases?.expression ?? expression;
   const bare = shown === undefined || isNumber(shown);
   const numbersTex = shown === undefined ? undefined : numbersLine(shown, state, context);
-  const heldBack = isHeldBack(step.id, context);
-  const answer = heldBack ? undefined : presentAnswer(step, context);
+  const isAwaited = awaitsGuess(step.id, context);
+  const answer = isAwaited ? undefined : presentAnswer(step, context);
   const slipMark = presentSlipMark(step, context);
   const setBy = slipMark?.slip === undefined ? chosenLabel(step, context) : undefined;
   return {
     ...notesOf(step, context),
     // What is said of a result may give it away.
-    ...(heldBack ? { problems: [], warnings: [] } : {}),
+    ...(isAwaited ? { problems: [], warnings: [] } : {}),
     number: equationNumber(step.id, context),
     symbol: step.symbol,
     symbolTex: left,
@@ -45,7 +45,7 @@ export function presentStep(step: StepCell, context: PresentContext): PresentedS
     ...(cases === undefined || expression === undefined ? {} : { wholeTex: `${left} = ${typeset(expression)}`, sinceTex: cases.since.map((reason) => typeset(reason)) }),
     result: resultOf(step, state, context),
     hidden: isHidden(step.id, context),
-    asked: !heldBack && isAsked(step, context),
+    asked: !isAwaited && isAsked(step, context),
     withheld: withheldWords(step.id, context),
     ...(answer === undefined ? {} : { answer }),
     ...(setBy === undefined ? {} : { setBy }),

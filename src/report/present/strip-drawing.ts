@@ -6,7 +6,7 @@ import { roleValues, textLike } from './figure-values.ts';
 import { cellAt } from './lookup.ts';
 import type { PresentContext } from './types.ts';
 
-/** A strip bent by a set stroke; the choice that the cell names says how it is held, a cantilever unless said. */
+/** A strip bent by a set stroke; the choice that the cell names says how it is supported, a cantilever unless said. */
 export function stripOf(cell: FigureCell, context: PresentContext): StripFigure {
   const word = cellIn(cellAt(cell.by ?? '', context), 'choice')?.chosen ?? '';
   return stripFigureFrom(isStripForm(word) ? word : 'cantilever', roleValues(cell, STRIP_ROLES, context), {

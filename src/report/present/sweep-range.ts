@@ -51,8 +51,8 @@ export function searchRange(given: GivenCell, states: AskedStates): SweepRange |
 /** What the given can't be is left out, where a whole range is left of what it can. */
 function within(given: GivenCell, unit: Unit, { from, to }: SweepRange): SweepRange {
   const { low, high } = possibleReach(given, unit);
-  const held = { from: Math.max(from, low), to: Math.min(to, high) };
-  return held.to > held.from ? held : { from, to };
+  const clamped = { from: Math.max(from, low), to: Math.min(to, high) };
+  return clamped.to > clamped.from ? clamped : { from, to };
 }
 
 /** Places between two values, round in the unit they are shown in, so that round values can be read; both ends among them. */

@@ -25,7 +25,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
   }
   const index = indexOf(state);
   // What is computed row by row from a result that is still asked for would give it away.
-  const isHeld = isHidden(cell.id, context);
+  const isWithheld = isHidden(cell.id, context);
   return {
     ...notes,
     gives: cell.symbols.flatMap((given) => presentTableSymbol(given, context)),
@@ -38,7 +38,7 @@ export function presentTable(cell: TableCell, context: PresentContext): Presente
     rows: (start, end) => {
       const first = Math.max(0, start);
       const length = Math.max(0, Math.min(end, state.rowCount) - first);
-      return Array.from({ length }, (_, i) => presentRow(first + i, state, index, isHeld));
+      return Array.from({ length }, (_, i) => presentRow(first + i, state, index, isWithheld));
     },
     nextLeftOut: (start) => index.leftOut.find((row) => row >= start) ?? index.leftOut[0],
   };
@@ -130,18 +130,18 @@ function countsOf({ rowCount, blank, leftOut, where, notCounted }: TableState): 
   ].join(', ');
 }
 
-function presentRow(row: number, state: TableState, index: TableIndex, isHeld: boolean): PresentedRow {
+function presentRow(row: number, state: TableState, index: TableIndex, isWithheld: boolean): PresentedRow {
   const marks = index.marks.get(row) ?? [];
   return {
     number: row + 1,
-    fields: state.columns.map((column) => (isHeld && column.column?.type === 'derived' ? HELD_FIELD : presentField(row, column, marks, state, index))),
+    fields: state.columns.map((column) => (isWithheld && column.column?.type === 'derived' ? WITHHELD_FIELD : presentField(row, column, marks, state, index))),
     marks: marks.filter(({ column }) => column === undefined).map(({ problem }) => problem),
     isLeftOut: marks.some(({ leavesOut }) => leavesOut),
     isNotCounted: state.where?.met[row] === 0,
   };
 }
 
-const HELD_FIELD: PresentedField = { text: '', printed: '…', marks: [], isWrong: false };
+const WITHHELD_FIELD: PresentedField = { text: '', printed: '…', marks: [], isWrong: false };
 
 function presentField(row: number, column: ColumnState, rowMarks: readonly CellMark[], state: TableState, index: TableIndex): PresentedField {
   const here = rowMarks.filter((mark) => mark.column === column.name);

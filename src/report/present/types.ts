@@ -14,7 +14,7 @@ export interface PresentContext {
   /** Shows results that the reader has not answered yet: for the headless command and for marking. */
   readonly reveal?: boolean | undefined;
   /** A class guesses which way the results go: all but those of the cells named here keep to themselves. */
-  readonly heldBack?: { readonly shown: ReadonlySet<string> } | undefined;
+  readonly guess?: { readonly shown: ReadonlySet<string> } | undefined;
 }
 
 /** The sheet itself, and not what somebody asks of it: states as a whole are had through `asked` and `wholeOf`, which note it. */

@@ -21,17 +21,17 @@ export function readBase64(text: string): Uint8Array | undefined {
   if (text.length % 4 !== 0) return undefined;
   const length = text.endsWith('==') ? text.length - 2 : text.endsWith('=') ? text.length - 1 : text.length;
   const bytes = new Uint8Array(Math.floor((length * 3) / 4));
-  let held = 0;
+  let left = 0;
   let bits = 0;
   let to = 0;
   for (let at = 0; at < length; at++) {
     const value = VALUES[text.charCodeAt(at)] ?? 64;
     if (value === 64) return undefined;
-    held = ((held << 6) | value) & 0xffff;
+    left = ((left << 6) | value) & 0xffff;
     bits += 6;
     if (bits < 8) continue;
     bits -= 8;
-    bytes[to++] = (held >> bits) & 0xff;
+    bytes[to++] = (left >> bits) & 0xff;
   }
   return bytes;
 }

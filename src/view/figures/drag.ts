@@ -1,17 +1,17 @@
-import { heldFrame, type Drawing, type Frame, type Handle } from '../../figures/drawings/index.ts';
+import { keptFrame, type Drawing, type Frame, type Handle } from '../../figures/drawings/index.ts';
 import type { Desk } from '../desk.ts';
 import { CHOSEN } from './choose.ts';
 import { givensOf, shiftCommand, stepOfPlace } from './move.ts';
 import { reachOf, within, type Reach } from './reach.ts';
 
-interface Holding {
+interface Frames {
   /** Holds the scale of the drawing while a place is dragged. */
-  hold(frame: Frame): void;
+  keep(frame: Frame): void;
   release(): void;
 }
 
 /** What the pointer takes hold of. */
-interface Held {
+interface Gripped {
   readonly knob: HTMLElement;
   readonly handle: Handle;
   readonly drawing: Drawing;
@@ -27,7 +27,7 @@ export interface Drag {
  * the pointer away to scroll, there was no drag.
  */
 export function createDrag(
-  event: PointerEvent, { knob, handle, drawing }: Held, desk: Desk, blockId: string, holding: Holding,
+  event: PointerEvent, { knob, handle, drawing }: Gripped, desk: Desk, blockId: string, frames: Frames,
 ): Drag | undefined {
   if (event.button !== 0 || (event.pointerType !== 'mouse' && !knob.classList.contains(CHOSEN))) return undefined;
   const givens = givensOf(handle, desk);
@@ -51,7 +51,7 @@ export function createDrag(
     const command = shiftCommand(givens, by);
     if (command === undefined) return;
     moved = by;
-    holding.hold(heldFrame(drawing.frame, handle.name, by));
+    frames.keep(keptFrame(drawing.frame, handle.name, by));
     desk.apply(command, blockId);
   };
   const move = (next: PointerEvent): void => {
@@ -74,7 +74,7 @@ export function createDrag(
     knob.removeEventListener('keydown', cancelByKey, true);
     knob.classList.remove('held');
     desk.settle();
-    holding.release();
+    frames.release();
   };
   knob.addEventListener('pointermove', move);
   for (const name of ENDS) knob.addEventListener(name, end);

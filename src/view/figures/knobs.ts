@@ -15,12 +15,12 @@ interface Knobs {
 
 /** @param draw called when a drag has ended, and the drawing may take another frame */
 export function createKnobs(overlay: HTMLElement, draw: () => void): Knobs {
-  let held: Frame | undefined;
+  let kept: Frame | undefined;
   let drag: Drag | undefined;
   const knobs = new Map<string, HTMLElement>();
-  const hold = (frame: Frame): void => void (held = frame);
+  const keep = (frame: Frame): void => void (kept = frame);
   const release = (): void => {
-    held = undefined;
+    kept = undefined;
     drag = undefined;
     draw();
   };
@@ -33,7 +33,7 @@ export function createKnobs(overlay: HTMLElement, draw: () => void): Knobs {
     return knob;
   };
   return {
-    frame: () => held,
+    frame: () => kept,
     place: (drawing, desk, blockId) => {
       const kept = new Set<string>();
       for (const handle of drawing.handles) {
@@ -42,7 +42,7 @@ export function createKnobs(overlay: HTMLElement, draw: () => void): Knobs {
         const knob = knobOf(handle);
         describeKnob(knob, handle, drawing, desk);
         knob.onkeydown = (event) => pressAtHandle(event, handle, desk, blockId);
-        knob.onpointerdown = (event) => void (drag = createDrag(event, { knob, handle, drawing }, desk, blockId, { hold, release }));
+        knob.onpointerdown = (event) => void (drag = createDrag(event, { knob, handle, drawing }, desk, blockId, { keep, release }));
       }
       for (const [name, knob] of knobs) {
         if (kept.has(name) || drag !== undefined) continue;

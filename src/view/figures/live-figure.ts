@@ -57,11 +57,11 @@ function createFigure(element: HTMLElement): LiveFigure {
   const draw = (): void => {
     if (current === undefined) return;
     const { blockId, desk } = current;
-    const held = knobs.frame();
+    const kept = knobs.frame();
     const drawing = current.draw({
       ...(isPrinting ? ON_PAPER : { width: width === 0 ? START_WIDTH : width, ...pictureLetters(element) }),
       idPrefix: cellAnchor(blockId).replace(/[^A-Za-z0-9]+/g, '-'),
-      ...(held === undefined ? {} : { frame: held }),
+      ...(kept === undefined ? {} : { frame: kept }),
     });
     paper.replaceChildren(drawingOf(drawing.svg));
     lightNames(paper, desk);

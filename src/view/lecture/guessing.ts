@@ -1,5 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { isHeldBack, isHidden, presentResult, symbolOf, wholeOf } from '../../report/index.ts';
+import { awaitsGuess, isHidden, presentResult, symbolOf, wholeOf } from '../../report/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
@@ -16,17 +16,17 @@ interface GuessActions {
 }
 
 /**
- * While results are held back: the question, the class's guess, and the way to see what came of it; afterwards how it went.
+ * While results are withheld: the question, the class's guess, and the way to see what came of it; afterwards how it went.
  * @param cell the step at the station, if it is one
  */
 export function guessing(cell: StepCell | undefined, { isOn, round }: Pause, desk: Desk, actions: GuessActions): Part {
   if (!isOn) return nothing;
   if (round === undefined) return html`<p class="standing">Predict first: change an input, and every result is held back until you show it.</p>`;
   const all = html`<button type="button" @click=${actions.showAll}>show all</button>`;
-  const { heldBack: _heldBack, ...own } = wholeOf(desk.context());
+  const { guess: _guess, ...own } = wholeOf(desk.context());
   // What is asked of the reader stays with the reader, before and after the guess.
   if (cell === undefined || isHidden(cell.id, own)) return html`<p class="standing">The results are held back.</p> ${all}`;
-  return isHeldBack(cell.id, desk.context()) ? question(cell, round, desk, actions, all) : answer(cell, round, desk, all);
+  return awaitsGuess(cell.id, desk.context()) ? question(cell, round, desk, actions, all) : answer(cell, round, desk, all);
 }
 
 function question(cell: StepCell, round: Round, desk: Desk, actions: GuessActions, all: TemplateResult): TemplateResult {

@@ -28,7 +28,7 @@ export interface LectureSheet {
   /** Ids of all blocks. */
   readonly blocks: readonly string[];
   isStep(blockId: string): boolean;
-  isHeldBack(blockId: string): boolean;
+  awaitsGuess(blockId: string): boolean;
 }
 
 interface LectureEvents {
@@ -66,7 +66,7 @@ export type LectureEvent<On extends keyof LectureEvents = keyof LectureEvents> =
 /** What is to be done outside the state, in order. */
 export type LectureEffect = RoomEffect | DeskEffect;
 
-/** `stage`: the station is put on the wall; `refresh`: what is held back has changed. */
+/** `stage`: the station is put on the wall; `refresh`: what is withheld has changed. */
 export interface RoomEffect {
   readonly do: 'open' | 'close' | 'stage' | 'refresh' | 'remember' | 'darken' | 'lighten' | 'tell outcome';
 }
@@ -113,7 +113,7 @@ const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event
   },
   next: (state, _, sheet) => {
     const here = stationOf(state, sheet);
-    const isToShow = isAllRevealed(sheet.order, here, state.place) && here.blocks.some((id) => sheet.isHeldBack(id));
+    const isToShow = isAllRevealed(sheet.order, here, state.place) && here.blocks.some((id) => sheet.awaitsGuess(id));
     return isToShow ? shown(state, sheet) : moved(state, ahead(sheet.order, state.place), sheet);
   },
   back: (state, _, sheet) => moved(state, behind(sheet.order, state.place), sheet),
@@ -128,15 +128,15 @@ const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event
   drawing: (state, { cellId }) => staged({ ...state, drawing: cellId }),
   input: (state, { cellId }) => staged({ ...state, input: cellId }),
   unfold: (state) => staged({ ...state, isUnfolded: !state.isUnfolded }),
-  'guess first': (state) => held(state, switchPause(state.pause)),
+  'guess first': (state) => withPause(state, switchPause(state.pause)),
   guess: (state, { guess }, sheet) => {
     const { id } = stationOf(state, sheet);
-    if (!sheet.isStep(id) || !sheet.isHeldBack(id)) return only(state);
-    const { state: after, effects } = held(state, guessed(state.pause, id, guess));
+    if (!sheet.isStep(id) || !sheet.awaitsGuess(id)) return only(state);
+    const { state: after, effects } = withPause(state, guessed(state.pause, id, guess));
     return { state: after, effects: [...effects, { do: 'announce', sentence: `The guess: ${guess}.` }] };
   },
   show: (state, _, sheet) => shown(state, sheet),
-  'show all': (state, _, { blocks }) => held(state, show(state.pause, blocks)),
+  'show all': (state, _, { blocks }) => withPause(state, show(state.pause, blocks)),
   blank: (state) => ({ state: { ...state, isDark: !state.isDark }, effects: [{ do: state.isDark ? 'lighten' as const : 'darken' as const }] }),
   lighten: (state) => (state.isDark ? { state: { ...state, isDark: false }, effects: [{ do: 'lighten' }] } : only(state)),
   'full screen': (state) => ({ state, effects: [{ do: 'fill the screen' }] }),
@@ -152,7 +152,7 @@ function staged(state: LectureState): LectureStep {
   return { state, effects: [{ do: 'stage' }] };
 }
 
-function held(state: LectureState, pause: Pause): LectureStep {
+function withPause(state: LectureState, pause: Pause): LectureStep {
   return { state: { ...state, pause }, effects: [{ do: 'refresh' }] };
 }
 
@@ -166,7 +166,7 @@ function moved(state: LectureState, place: Place, sheet: LectureSheet): LectureS
   };
 }
 
-/** The results held back at the station are shown, and how they went is told. */
+/** The results withheld at the station are shown, and how they went is told. */
 function shown(state: LectureState, sheet: LectureSheet): LectureStep {
   const pause = show(state.pause, stationOf(state, sheet).blocks);
   return { state: { ...state, pause, place: { ...state.place, reveal: 'result' } }, effects: [{ do: 'refresh' }, { do: 'stage' }, { do: 'tell outcome' }] };

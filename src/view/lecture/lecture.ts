@@ -1,4 +1,4 @@
-import { isHeldBack, type PresentContext } from '../../report/index.ts';
+import { awaitsGuess, type PresentContext } from '../../report/index.ts';
 import type { Block } from '../../sheet/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { Desk } from '../desk.ts';
@@ -7,7 +7,7 @@ import type { LectureAction } from './keys.ts';
 import { CLOSED, eventOf, lectureStep, stationOf, type DeskEffect, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState, type RoomEffect } from './lecture-step.ts';
 import { listenForLecture } from './listen.ts';
 import { lectureOrder } from './order.ts';
-import { heldBackBy } from './pause.ts';
+import { guessBy } from './pause.ts';
 import { readRemembered, rememberedText, type LectureMemory } from './memory.ts';
 import { createRoom, stepAt, type Room } from './room.ts';
 import { notYetTold } from './veil.ts';
@@ -19,9 +19,9 @@ export interface Lecture {
   begin(): void;
   /** The sheet is in the page with its latest results. */
   follow(): void;
-  /** Before results of an edit are shown: the state that they are to be compared with, where they are held back. */
+  /** Before results of an edit are shown: the state that they are to be compared with, where they are withheld. */
   edited(before: SheetStates): SheetStates | undefined;
-  heldBack(): Pick<PresentContext, 'heldBack'>;
+  guess(): Pick<PresentContext, 'guess'>;
   /** Symbols of results that have not been told; none while it is closed. */
   notYet(): ReadonlySet<string>;
   dispose(): void;
@@ -35,7 +35,7 @@ interface LectureParts {
   readonly complete: () => void;
   /** Draws a block if what it shows has changed. */
   readonly draw: (block: Block) => void;
-  /** What is held back has changed. */
+  /** What is withheld has changed. */
   readonly refresh: () => void;
   readonly memory?: LectureMemory;
 }
@@ -114,7 +114,7 @@ function lectureOf({ state, act, arrange, room, close, seen, desk, wasOpen }: Le
       act({ on: 'edited', before });
       return state().pause.round?.before;
     },
-    heldBack: () => heldBackBy(state().pause),
+    guess: () => guessBy(state().pause),
     notYet: () => (state().isOpen && state().view === 'steps' ? notYetTold(seen.order, state().place, desk) : new Set()),
     // Its state stays: the page that is loaded again goes on with it.
     dispose: () => {
@@ -133,7 +133,7 @@ function sheetAt(desk: Desk): LectureSheet {
       return desk.context().document.blocks.map(({ id }) => id);
     },
     isStep: (id) => stepAt(id, desk) !== undefined,
-    isHeldBack: (id) => isHeldBack(id, desk.context()),
+    awaitsGuess: (id) => awaitsGuess(id, desk.context()),
   };
 }
 

@@ -23,10 +23,10 @@ export interface Outcome {
   readonly isRight: boolean | undefined;
 }
 
-/** Guess first: while it is on, an edit holds every result back until it is asked for. */
+/** Guess first: while it is on, an edit withholds every result until it is asked for. */
 export interface Pause {
   readonly isOn: boolean;
-  /** What an edit has held back; undefined where nothing is. */
+  /** What an edit has withheld; undefined where nothing is. */
   readonly round: Round | undefined;
 }
 
@@ -52,8 +52,8 @@ export function show(pause: Pause, cellIds: readonly string[]): Pause {
 }
 
 /** What the presenting of the sheet has to know of it. */
-export function heldBackBy({ round }: Pause): Pick<PresentContext, 'heldBack'> {
-  return round === undefined ? {} : { heldBack: { shown: round.shown } };
+export function guessBy({ round }: Pause): Pick<PresentContext, 'guess'> {
+  return round === undefined ? {} : { guess: { shown: round.shown } };
 }
 
 export function outcomeOf({ before, guesses }: Round, cellId: string, symbol: string, after: SheetStates): Outcome {

@@ -9,7 +9,7 @@ export interface BoardState {
   /** Where the cross is that keys move, or the point that is moved. */
   readonly at: MarkPoint;
   /** Number of the point that keys have taken. */
-  readonly held: number | undefined;
+  readonly taken: number | undefined;
   readonly drag: Drag | undefined;
 }
 
@@ -62,7 +62,7 @@ export interface BoardStep {
   readonly isTaken?: true;
 }
 
-export const EMPTY_BOARD: BoardState = { picture: undefined, mode: undefined, at: { x: 0, y: 0 }, held: undefined, drag: undefined };
+export const EMPTY_BOARD: BoardState = { picture: undefined, mode: undefined, at: { x: 0, y: 0 }, taken: undefined, drag: undefined };
 
 /** More points than these are small, and taken hold of only from near. */
 export const MANY = 24;
@@ -98,26 +98,26 @@ const STEPS: { readonly [On in keyof BoardEvents]: (state: BoardState, event: Bo
   },
   cancel: (state, { pointerId }) => only(state.drag?.pointerId === pointerId ? { ...state, drag: undefined } : state),
   key: (state, event, sheet) => (sheet.mode === undefined ? only(state) : pressedKey(state, event, sheet)),
-  leave: (state) => ({ state: { ...state, held: undefined }, effects: [{ do: 'settle' }] }),
+  leave: (state) => ({ state: { ...state, taken: undefined }, effects: [{ do: 'settle' }] }),
 };
 
 /** The points as they are seen, and which of them is moved. */
-export function pointsSeen({ drag, at, held }: BoardState, points: readonly MarkPoint[]): { readonly points: readonly MarkPoint[]; readonly held: number | undefined } {
-  return drag === undefined ? { points, held } : { points: dragged(drag, at), held: drag.index };
+export function pointsSeen({ drag, at, taken }: BoardState, points: readonly MarkPoint[]): { readonly points: readonly MarkPoint[]; readonly taken: number | undefined } {
+  return drag === undefined ? { points, taken } : { points: dragged(drag, at), taken: drag.index };
 }
 
 function only(state: BoardState): BoardStep {
   return { state, effects: [] };
 }
 
-/** An undo may have moved the point that is held, or taken it away, and another picture has marks of its own. */
+/** An undo may have moved the taken point, or deleted it, and another picture has marks of its own. */
 function shown(state: BoardState, { picture, mode, points, width, height }: BoardSheet): BoardState {
   const isOther = picture !== state.picture || mode !== state.mode;
-  const held = isOther || state.held === undefined || state.held >= points.length ? undefined : state.held;
+  const taken = isOther || state.taken === undefined || state.taken >= points.length ? undefined : state.taken;
   const drag = isOther || state.drag === undefined || !areSame(state.drag.before, points) ? undefined : state.drag;
   const middle = { x: Math.round(width / 2), y: Math.round(height / 2) };
-  const at = picture === state.picture ? ((held === undefined ? undefined : points[held]) ?? state.at) : middle;
-  return { picture, mode, at, held, drag };
+  const at = picture === state.picture ? ((taken === undefined ? undefined : points[taken]) ?? state.at) : middle;
+  return { picture, mode, at, taken, drag };
 }
 
 function pressed(state: BoardState, { pointerId, from, reach }: BoardEvent<'press'>, sheet: BoardSheet): BoardStep {
@@ -126,27 +126,27 @@ function pressed(state: BoardState, { pointerId, from, reach }: BoardEvent<'pres
   const index = near !== undefined && near.distance <= reach * (points.length > MANY ? MANY_REACH : 1) ? near.index : points.length;
   if (index === points.length && isFull(sheet)) return { state, effects: [FULL] };
   const at = points[index] ?? inside(from, sheet);
-  return only({ ...state, at, held: undefined, drag: { pointerId, index, before: points, grip: at, from } });
+  return only({ ...state, at, taken: undefined, drag: { pointerId, index, before: points, grip: at, from } });
 }
 
 function pressedKey(state: BoardState, { key, isFar }: BoardEvent<'key'>, sheet: BoardSheet): BoardStep {
-  const { held } = state;
+  const { taken } = state;
   const { points } = sheet;
   const direction = ARROWS[key];
   if (direction !== undefined) return { ...moved(state, direction, { sheet, isFar }), isTaken: true };
   switch (key) {
     case 'Enter':
-    case ' ': return { state: { ...state, held: undefined }, effects: [...(held === undefined ? set(state, sheet) : []), { do: 'settle' }], isTaken: true };
-    case 'PageDown': return { ...taken(state, 1, sheet), isTaken: true };
-    case 'PageUp': return { ...taken(state, -1, sheet), isTaken: true };
+    case ' ': return { state: { ...state, taken: undefined }, effects: [...(taken === undefined ? set(state, sheet) : []), { do: 'settle' }], isTaken: true };
+    case 'PageDown': return { ...taking(state, 1, sheet), isTaken: true };
+    case 'PageUp': return { ...taking(state, -1, sheet), isTaken: true };
     case 'Delete':
     case 'Backspace': {
       if (points.length === 0) return only(state);
-      const gone = held ?? points.length - 1;
+      const gone = taken ?? points.length - 1;
       const put = { do: 'put', points: points.filter((_, i) => i !== gone), said: `${thing(state)} ${gone + 1} taken out.` } as const;
-      return { state: { ...state, held: undefined }, effects: [put], isTaken: true };
+      return { state: { ...state, taken: undefined }, effects: [put], isTaken: true };
     }
-    case 'Escape': return held === undefined ? only(state) : { ...STEPS.leave(state, { on: 'leave' }, sheet), isTaken: true };
+    case 'Escape': return taken === undefined ? only(state) : { ...STEPS.leave(state, { on: 'leave' }, sheet), isTaken: true };
     default: return only(state);
   }
 }
@@ -154,17 +154,17 @@ function pressedKey(state: BoardState, { key, isFar }: BoardEvent<'key'>, sheet:
 function moved(state: BoardState, [x, y]: readonly [number, number], { sheet, isFar }: { readonly sheet: BoardSheet; readonly isFar: boolean }): BoardStep {
   const step = isFar ? FAR_STEP : STEP;
   const at = inside({ x: state.at.x + x * step, y: state.at.y + y * step }, sheet);
-  const { held } = state;
-  return { state: { ...state, at }, effects: [held === undefined ? { do: 'announce', sentence: where(at) } : { do: 'move', points: sheet.points.with(held, at) }] };
+  const { taken } = state;
+  return { state: { ...state, at }, effects: [taken === undefined ? { do: 'announce', sentence: where(at) } : { do: 'move', points: sheet.points.with(taken, at) }] };
 }
 
-function taken(state: BoardState, by: 1 | -1, { points }: BoardSheet): BoardStep {
+function taking(state: BoardState, by: 1 | -1, { points }: BoardSheet): BoardStep {
   const last = points.length - 1;
-  const held = state.held === undefined ? (by > 0 ? 0 : last) : (state.held + by + points.length) % points.length;
-  const at = points[held];
+  const taken = state.taken === undefined ? (by > 0 ? 0 : last) : (state.taken + by + points.length) % points.length;
+  const at = points[taken];
   if (at === undefined) return only(state);
-  const sentence = `${thing(state)} ${held + 1} of ${points.length} taken, ${where(at)}. Arrows move it.`;
-  return { state: { ...state, held, at }, effects: [{ do: 'announce', sentence }] };
+  const sentence = `${thing(state)} ${taken + 1} of ${points.length} taken, ${where(at)}. Arrows move it.`;
+  return { state: { ...state, taken, at }, effects: [{ do: 'announce', sentence }] };
 }
 
 function set(state: BoardState, sheet: BoardSheet): readonly BoardEffect[] {

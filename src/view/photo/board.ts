@@ -124,12 +124,12 @@ function carryOut(effect: BoardEffect, { cell, mode, desk }: Shown): void {
 function drawBoard({ element, paper, cross }: BoardParts, shown: Shown, state: BoardState): void {
   const { photo, cell, mode } = shown;
   if (photo.marks === undefined || photo.picture === undefined) return;
-  const { points, held } = pointsSeen(state, sheetOf(shown).points);
+  const { points, taken } = pointsSeen(state, sheetOf(shown).points);
   const now = mode === undefined || state.drag === undefined ? {} : markOf(mode, points, cell);
   paper.replaceChildren(drawingOf(photoMarks({ ...photo.marks, ...now, idPrefix: partId(cell.id, 'marks').replace(/[^A-Za-z0-9-]+/g, '-') })));
   for (const [i, point] of points.entries()) {
     const dot = document.createElement('span');
-    dot.className = `dot${i === held ? ' held' : ''}${points.length > MANY ? ' small' : ''}`;
+    dot.className = `dot${i === taken ? ' held' : ''}${points.length > MANY ? ' small' : ''}`;
     place(dot, point, photo.picture);
     paper.append(dot);
   }

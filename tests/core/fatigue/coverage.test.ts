@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fitMaximumLikelihood, heldByAdjusted, heldByLargeSample, type LimitApproach, type LineFit, type ParameterName } from '../../../src/core/fatigue/index.ts';
+import { fitMaximumLikelihood, coverageOfAdjusted, coverageOfLargeSample, type LimitApproach, type LineFit, type ParameterName } from '../../../src/core/fatigue/index.ts';
 import { coverageWarnings } from '../../../src/core/fatigue/coverage.ts';
 import { chiSquareCumulative, normalQuantile, studentCumulative } from '../../../src/core/numeric/index.ts';
 import { fitted, Tally, tablesOf, tallyLimits, tallyNext, tallyParameters, type Setting } from '../../bench/coverage-study.ts';
@@ -26,23 +26,23 @@ function exact(failures: number, p: number): { parameters: number; s: number } {
 describe('how often limits of 1.96 standard errors hold', () => {
   it.each([4, 6, 9, 12, 18, 24, 36, 48, 72])('with %i lognormal lives is what normal regression says', (failures) => {
     for (const parameters of [LINE, QUADRATIC]) {
-      const told = heldByLargeSample({ life: 'lognormal', parameters, failures });
+      const told = coverageOfLargeSample({ life: 'lognormal', parameters, failures });
       const known = exact(failures, parameters.length);
       // Four standard errors of 4000 tables at the known coverage; the worse of two parameters is told, hence half of one more.
-      const four = (held: number): number => 400 * Math.sqrt(((held / 100) * (1 - held / 100)) / 4000) + 0.5;
+      const four = (coverage: number): number => 400 * Math.sqrt(((coverage / 100) * (1 - coverage / 100)) / 4000) + 0.5;
       expect(Math.abs(told.parameters - known.parameters)).toBeLessThan(four(known.parameters));
       expect(Math.abs(told.s - known.s)).toBeLessThan(four(known.s));
     }
   });
   it('between the simulated numbers lies between them, close to what is known', () => {
     for (const failures of [5, 7, 10, 15, 30]) {
-      const told = heldByLargeSample({ life: 'lognormal', parameters: LINE, failures });
+      const told = coverageOfLargeSample({ life: 'lognormal', parameters: LINE, failures });
       expect(Math.abs(told.parameters - exact(failures, 2).parameters)).toBeLessThan(2);
       expect(Math.abs(told.s - exact(failures, 2).s)).toBeLessThan(2);
       expect(told.beyond).toBe(false);
     }
-    expect(heldByLargeSample({ life: 'weibull', parameters: LINE, failures: 3 })).toMatchObject({ parameters: 65.3, beyond: true });
-    expect(heldByLargeSample({ life: 'weibull', parameters: LINE, failures: 500 }).parameters).toBe(93.7);
+    expect(coverageOfLargeSample({ life: 'weibull', parameters: LINE, failures: 3 })).toMatchObject({ parameters: 65.3, beyond: true });
+    expect(coverageOfLargeSample({ life: 'weibull', parameters: LINE, failures: 500 }).parameters).toBe(93.7);
   });
 });
 
@@ -70,7 +70,7 @@ describe('adjusted limits', () => {
     expect(large.percent('s')).toBeLessThan(88);
   });
   it('are told of with what they held', () => {
-    expect(heldByAdjusted({ life: 'lognormal' })).toEqual([93.9, 96.8]);
+    expect(coverageOfAdjusted({ life: 'lognormal' })).toEqual([93.9, 96.8]);
   });
 });
 

@@ -82,10 +82,10 @@ describe('two-sided tolerance factors', () => {
 });
 
 /** Share of samples for which a limit holds, by simulation. */
-function heldShare(runs: number, sample: () => LivesAtOneStress, isHeld: (lives: LivesAtOneStress) => boolean): number {
-  let held = 0;
-  for (let run = 0; run < runs; run++) held += isHeld(sample()) ? 1 : 0;
-  return held / runs;
+function coverageOf(runs: number, sample: () => LivesAtOneStress, isInside: (lives: LivesAtOneStress) => boolean): number {
+  let inside = 0;
+  for (let run = 0; run < runs; run++) inside += isInside(sample()) ? 1 : 0;
+  return inside / runs;
 }
 
 describe('how often limits hold (simulation, fixed seed)', () => {
@@ -94,11 +94,11 @@ describe('how often limits hold (simulation, fixed seed)', () => {
 
   it('an interval of complete lognormal lives holds its share with its confidence', () => {
     const random = createRandom(61);
-    const held = heldShare(runs, () => ({ cycles: Array.from({ length: 8 }, () => 10 ** (5 + 0.2 * normalQuantile(random.uniform()))) }), (lives) => {
+    const inside = coverageOf(runs, () => ({ cycles: Array.from({ length: 8 }, () => 10 ** (5 + 0.2 * normalQuantile(random.uniform()))) }), (lives) => {
       const { lower, upper } = lifeLimits(fitOf(lives, 'lognormal'), ONE_STRESS, { kind: 'interval', share: 0.9, confidence: 0.95 });
       return normalCumulative(((upper ?? 0) - 5) / 0.2) - normalCumulative(((lower ?? 0) - 5) / 0.2) >= 0.9;
     });
-    expect(Math.abs(held - 0.95)).toBeLessThan(spread);
+    expect(Math.abs(inside - 0.95)).toBeLessThan(spread);
   });
 
   it('the life that 90 % of Weibull lives exceed, a fifth of the tests unbroken', () => {
@@ -109,12 +109,12 @@ describe('how often limits hold (simulation, fixed seed)', () => {
       const lives = Array.from({ length: 15 }, () => 1e5 * (-Math.log(random.uniform())) ** (1 / shape));
       return { cycles: lives.map((life) => Math.min(life, end)), outcomes: lives.map((life): Outcome => (life > end ? 'runout' : 'fracture')) };
     };
-    const held = heldShare(runs, sample, (lives) => {
+    const inside = coverageOf(runs, sample, (lives) => {
       const { lower } = lifeLimits(fitOf(lives, 'weibull'), ONE_STRESS, { kind: 'tolerance', share: 0.9, confidence: 0.95 });
       return 10 ** (lower ?? 0) <= truth;
     });
-    expect(held).toBeGreaterThan(0.95 - spread);
-    expect(held).toBeLessThan(0.975 + spread);
+    expect(inside).toBeGreaterThan(0.95 - spread);
+    expect(inside).toBeLessThan(0.975 + spread);
   });
 });
 

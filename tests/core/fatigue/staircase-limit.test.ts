@@ -1,6 +1,6 @@
 /** The lower limit of a staircase: its sums against an independent calculation, how often it holds, and where there is none. */
 import { describe, expect, it } from 'vitest';
-import { analyseStaircase, heldByStaircase, type Outcome, type Staircase } from '../../../src/core/fatigue/index.ts';
+import { analyseStaircase, coverageOfStaircase, type Outcome, type Staircase } from '../../../src/core/fatigue/index.ts';
 import { normalCumulative, normalQuantile } from '../../../src/core/numeric/index.ts';
 import { Tally } from '../../bench/coverage-study.ts';
 import { analyser, staircasesOf, tallyStaircase, type Asked, type StaircaseSetting } from '../../bench/staircase-study.ts';
@@ -102,9 +102,9 @@ describe('how often it holds', () => {
     expect(tally.percent('factor')).toBeLessThan(88);
   });
   it('is told by the number of tests, and not below the fewest that were simulated', () => {
-    expect(heldByStaircase(5)).toBeUndefined();
+    expect(coverageOfStaircase(5)).toBeUndefined();
     for (const tests of [8, 12, 13, 18, 40, 500]) {
-      const { limit, factor } = heldByStaircase(tests) ?? { limit: [0, 0], factor: [0, 0] };
+      const { limit, factor } = coverageOfStaircase(tests) ?? { limit: [0, 0], factor: [0, 0] };
       expect(limit[0]).toBeGreaterThan(92);
       expect(limit[1]).toBeLessThan(100.1);
       expect(factor[0]).toBeLessThan(84);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { beamFigureFrom, freeBody, heldFrame, shearMoment, type Handle, type PlaceName } from '../../../src/figures/drawings/index.ts';
+import { beamFigureFrom, freeBody, keptFrame, shearMoment, type Handle, type PlaceName } from '../../../src/figures/drawings/index.ts';
 import { figureOf, sheetValues, SYMMETRIC, TEXTS, UNEQUAL, type SetUp } from './sheet-values.ts';
 
 const options = { width: 640, idPrefix: 'h' };
@@ -57,7 +57,7 @@ describe('moving a handle', () => {
       const first = freeBody(figureOf(UNEQUAL), options);
       const handle = first.handles.find((one) => one.name === name);
       const by = 10 / first.pxPerMetre;
-      const frame = heldFrame(first.frame, name, by);
+      const frame = keptFrame(first.frame, name, by);
       const second = freeBody(figureOf(moved(UNEQUAL, handle as Handle, by)), { ...options, frame });
       expect(second.pxPerMetre).toBeCloseTo(first.pxPerMetre, 6);
       for (const [index, one] of second.handles.entries()) {

@@ -1,5 +1,5 @@
 import { roundByUncertainty } from '../../../core/estimate/index.ts';
-import { heldByStaircase, type Staircase } from '../../../core/fatigue/index.ts';
+import { coverageOfStaircase, type Staircase } from '../../../core/fatigue/index.ts';
 import type { StaircaseFindings, TableState } from '../../../graph/index.ts';
 import type { FitCell } from '../../../sheet/types.ts';
 import { atSamePlace, decimalText, figures, unitText, withUnit } from '../number.ts';
@@ -85,14 +85,14 @@ function limitWords(findings: StaircaseFindings, result: Staircase): readonly st
   if (lowerLimit === null) return [];
   if (lowerLimit <= 0) return [`These tests give no lower limit above zero for ${percent(share)} of specimens with ${percent(confidence)} confidence: they hardly tell the standard deviation.`];
   const value = withUnit(valueWords(counted.mean, counted.errors?.seMean).alike(lowerLimit), unitText(findings.unit));
-  const held = heldByStaircase(tests);
+  const coverage = coverageOfStaircase(tests);
   const asked = share === SIMULATED.share && confidence === SIMULATED.confidence
     ? 'such a limit'
     : `a limit for ${percent(SIMULATED.share)} with ${percent(SIMULATED.confidence)} confidence`;
   return [
-    `Lower limit: ${value}. ${percent(share)} of specimens survive it, with ${percent(confidence)} confidence. ${held === undefined
+    `Lower limit: ${value}. ${percent(share)} of specimens survive it, with ${percent(confidence)} confidence. ${coverage === undefined
       ? `For as few as ${tests} tests it was not simulated how often such a limit holds.`
-      : `Of 100 simulated staircases of ${held.tests < tests ? `${held.tests} tests, the most that were simulated` : 'this size'}, ${asked} held in ${rangeText(held.limit)}.`}`,
+      : `Of 100 simulated staircases of ${coverage.tests < tests ? `${coverage.tests} tests, the most that were simulated` : 'this size'}, ${asked} held in ${rangeText(coverage.limit)}.`}`,
   ];
 }
 
@@ -143,11 +143,11 @@ function factsOf(findings: StaircaseFindings, result: Staircase): FindingsWords[
 function usualFactor(findings: StaircaseFindings, { counted, factorLimit, tests }: Staircase): FindingsWords['facts'] {
   if (factorLimit === null) return [];
   const value = withUnit(valueWords(counted.mean, counted.errors?.seMean).alike(factorLimit.value), unitText(findings.unit));
-  const held = heldByStaircase(tests);
+  const coverage = coverageOfStaircase(tests);
   return [{
     name: 'Usual factor',
     text: `k = ${figures(factorLimit.k, 4)} standard deviations below the mean, as for ${counted.n} measured strengths, would be ${value}. A staircase tells less than that${
-      held === undefined ? '' : `: such limits for ${percent(SIMULATED.share)} with ${percent(SIMULATED.confidence)} confidence held in ${rangeText(held.factor)} of 100`}`,
+      coverage === undefined ? '' : `: such limits for ${percent(SIMULATED.share)} with ${percent(SIMULATED.confidence)} confidence held in ${rangeText(coverage.factor)} of 100`}`,
   }];
 }
 
