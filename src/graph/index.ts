@@ -39,7 +39,7 @@ export { symbolsAfter } from './elsewhere.ts';
 export { drawnSymbols, sweptSymbols } from './kinds/figure.ts';
 export { liveSymbols } from './showing-node.ts';
 export {
-  givensBehind, plausibleReach, possibleBounds, possibleReach, sweepLines, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptLine,
+  givensBehind, plausibleReach, possibleBounds, possibleReach, sweepCurves, sweepMap, typedText, unitOfGiven, workBack, type SweepFound, type SweepGap, type SweptCurve,
   type WorkBackAnswer, type WorkBackFound,
 } from './sweep/index.ts';
 export {

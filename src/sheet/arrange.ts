@@ -1,4 +1,4 @@
-import { endsLine, splitLines } from './lines.ts';
+import { endsLine, splitLines } from './text-lines.ts';
 import type { SheetDocument } from './types.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { isAlias, isCollection, isMap, isScalar } from 'yaml';
 import type { ParsedNode } from 'yaml';
-import { lineStart, lineStop, nextLine } from './lines.ts';
+import { lineStart, lineStop, nextLine } from './text-lines.ts';
 import { writeScalar } from './scalar-text.ts';
 import type { ScalarStyle } from './scalar-text.ts';
 import { entriesOf } from './yaml-body.ts';

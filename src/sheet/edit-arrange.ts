@@ -5,7 +5,7 @@ import type { Piece } from './arrange.ts';
 import { edgeProblem, goneProblem, openFence } from './edit-problems.ts';
 import { withBody } from './fence.ts';
 import { keysOf } from './keys.ts';
-import { adoptLineEnds, lineEndOf } from './lines.ts';
+import { adoptLineEnds, lineEndOf } from './text-lines.ts';
 import { serialiseSheet } from './parse.ts';
 import { setKey } from './set-entry.ts';
 import { definedIn, freshId, freshSymbol } from './symbols.ts';

@@ -13,7 +13,7 @@ import { LONGEST_FRONT_MATTER } from './front-matter.ts';
 import { editHeld } from './held/edit-held.ts';
 import type { HeldCommand } from './held/edit-held.ts';
 import { keysOf } from './keys.ts';
-import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './lines.ts';
+import { adoptLineEnds, endsLine, lineEndOf, splitLines } from './text-lines.ts';
 import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-text.ts';
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';

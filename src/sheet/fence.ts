@@ -1,4 +1,4 @@
-import { endsLine, lineEndOf, lineStart, splitLines } from './lines.ts';
+import { endsLine, lineEndOf, lineStart, splitLines } from './text-lines.ts';
 import { isKnownKind } from './keys.ts';
 import { readFence } from './split.ts';
 import type { CellBlock } from './types.ts';

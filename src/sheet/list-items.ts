@@ -4,7 +4,7 @@ import { fail, ok } from '../core/problem/index.ts';
 import type { Result } from '../core/problem/index.ts';
 import { applyCuts, entryEnd, newEntry, writeKey } from './body-edit.ts';
 import type { Cut } from './body-edit.ts';
-import { lineStart } from './lines.ts';
+import { lineStart } from './text-lines.ts';
 import { plainGroup, readsAs } from './reads-as.ts';
 import type { Plain } from './reads-as.ts';
 import { columnOf, setKey, unsafeProblem } from './set-entry.ts';

@@ -6,7 +6,7 @@ import { readFrontMatter } from './front-matter.ts';
 import { identify, matchBlocks } from './identity.ts';
 import type { Identity } from './identity.ts';
 import { continuing } from './lineage.ts';
-import { rowAt } from './lines.ts';
+import { rowAt } from './text-lines.ts';
 import { splitText } from './split.ts';
 import type { CellSegment, Segment } from './split.ts';
 import type { Block, CellBlock, FrontMatter, SheetDocument } from './types.ts';

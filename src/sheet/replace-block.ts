@@ -2,7 +2,7 @@ import { draftCell, placeDraft } from './cell-draft.ts';
 import { cellIn } from './cells-of.ts';
 import { fencesOf } from './fence.ts';
 import { continuing } from './lineage.ts';
-import { endsLine, splitLines } from './lines.ts';
+import { endsLine, splitLines } from './text-lines.ts';
 import { drafts, LONGEST_DOCUMENT } from './parse.ts';
 import { splitBody } from './split.ts';
 import { rowsText, sizeOfRows } from './table/rows-text.ts';

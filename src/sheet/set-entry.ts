@@ -11,7 +11,7 @@ import {
   writeKey,
 } from './body-edit.ts';
 import type { Cut } from './body-edit.ts';
-import { lineStart } from './lines.ts';
+import { lineStart } from './text-lines.ts';
 import { plainGroup, readsAs } from './reads-as.ts';
 import { writeScalar } from './scalar-text.ts';
 import { readBody } from './yaml-body.ts';

@@ -1,5 +1,5 @@
 import { isKnownKind } from './keys.ts';
-import { lineText, splitLines } from './lines.ts';
+import { lineText, splitLines } from './text-lines.ts';
 
 /** A stretch of the text as it stands in the file; all sources, joined behind the front matter's, are the text. */
 export type Segment = ProseSegment | CellSegment;

@@ -4,7 +4,7 @@ import { fail, ok } from '../core/problem/index.ts';
 import type { Problem, Result } from '../core/problem/index.ts';
 import { applyCuts, newEntry } from './body-edit.ts';
 import type { Cut } from './body-edit.ts';
-import { lineStart, nextLine } from './lines.ts';
+import { lineStart, nextLine } from './text-lines.ts';
 import { plainGroup, readsAs } from './reads-as.ts';
 import type { Plain } from './reads-as.ts';
 import { writeScalar } from './scalar-text.ts';

@@ -1,7 +1,7 @@
 import { isAlias, isMap, isScalar, isSeq } from 'yaml';
 import type { ParsedNode } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
-import { rowFinder } from './lines.ts';
+import { rowFinder } from './text-lines.ts';
 import { entriesOf } from './yaml-body.ts';
 import type { Entry } from './yaml-body.ts';
 import { keyTwiceProblem, noKeyValueProblem } from './writing-problems.ts';

@@ -1,5 +1,5 @@
 import type { BodyProblem } from './body-problem.ts';
-import { lineText, splitLines } from './lines.ts';
+import { lineText, splitLines } from './text-lines.ts';
 
 /*
  * The sentences about the writing of a line. They follow `Line 14: `, say what is there in plain words, and what to write

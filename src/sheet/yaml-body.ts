@@ -1,7 +1,7 @@
 import { Composer, isMap, isScalar, Parser, visit } from 'yaml';
 import type { ParsedNode, YAMLMap } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
-import { lineText, rowAt, splitLines } from './lines.ts';
+import { lineText, rowAt, splitLines } from './text-lines.ts';
 import {
   DEEPEST,
   foreignProblems,

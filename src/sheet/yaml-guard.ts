@@ -1,6 +1,6 @@
 import type { CST } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
-import { rowFinder } from './lines.ts';
+import { rowFinder } from './text-lines.ts';
 import { foreignSignProblem } from './writing-problems.ts';
 
 /** Lists and groups inside each other, the outermost counted as 1; the format itself needs 4. */

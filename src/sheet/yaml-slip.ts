@@ -1,6 +1,6 @@
 import type { YAMLError } from 'yaml';
 import type { BodyProblem } from './body-problem.ts';
-import { lineStart, lineStop, rowAt } from './lines.ts';
+import { lineStart, lineStop, rowAt } from './text-lines.ts';
 import {
   bracketOpenProblem,
   escapeProblem,

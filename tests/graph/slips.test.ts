@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../src/core/numeric/index.ts';
 import {
-  createSheetGraph, sampleSheet, linesOfSheet, rightStates, slipsOn, sweepLines, tableCsv, workBack, type SheetStates,
+  createSheetGraph, sampleSheet, linesOfSheet, rightStates, slipsOn, sweepCurves, tableCsv, workBack, type SheetStates,
 } from '../../src/graph/index.ts';
 import { applyEdit, createHistory, parseSheet, serialiseSheet, switchAllSlipsOff, switchSlip, type SheetDocument } from '../../src/sheet/index.ts';
 
@@ -124,10 +124,10 @@ describe('a slip switched on', () => {
     const { document, states } = await settled(on('d.radius'));
     const block = document.blocks.find(({ id }) => id === 'd');
     if (block?.kind !== 'cell' || block.cell.kind !== 'given') throw new Error('no d');
-    const { lines, present } = sweepLines(document, states, { of: ['sigma_a'], against: block.cell, places: [0.006, 0.008, 0.010] });
+    const { curves, present } = sweepCurves(document, states, { of: ['sigma_a'], against: block.cell, places: [0.006, 0.008, 0.010] });
     expect(present).toBeCloseTo(0.008, 15);
     // σ = 32 M/(π (d/2)³) at d = 6 mm, by hand: 32·10/(π·27e-9) Pa.
-    expect(lines[0]?.values[0]).toBeCloseTo(320 / (Math.PI * 27e-9), -3);
+    expect(curves[0]?.values[0]).toBeCloseTo(320 / (Math.PI * 27e-9), -3);
     const found = workBack(document, states, { result: 'sigma_a', wanted: 320 / (Math.PI * 27e-9), input: block.cell, from: 0.002, to: 0.02 });
     expect(found.answers.map(({ value }) => value)).toEqual([expect.closeTo(0.006, 9)]);
   });

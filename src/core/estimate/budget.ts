@@ -5,7 +5,7 @@ import { inputCorrelation, inputUncertainty, mayBeCorrelated, statedCoefficient 
 import type { Component, Estimate, Input } from './types.ts';
 
 /** What one input gives the uncertainty of a result. SI. */
-export interface BudgetLine {
+export interface BudgetEntry {
   readonly input: Input;
   /** Of the input. */
   readonly standardUncertainty: number;
@@ -22,7 +22,7 @@ export interface BudgetLine {
   readonly components: readonly ComponentShare[];
 }
 
-/** The part of a line that one component has. */
+/** The part of an entry that one component has. */
 export interface ComponentShare {
   readonly component: Component;
   readonly contribution: number;
@@ -30,18 +30,18 @@ export interface ComponentShare {
 }
 
 /**
- * Uncertainty budget of a result, the largest share first. `share` and `covarianceShare` of all lines add up to 1; all
+ * Uncertainty budget of a result, the largest share first. `share` and `covarianceShare` of all entries add up to 1; all
  * are 0 where the result has no uncertainty.
  * @source JCGM 100:2008, 5.1 and 5.2, H.1 Table H.1 for the form.
  */
-export function budget(estimate: Estimate): readonly BudgetLine[] {
+export function budget(estimate: Estimate): readonly BudgetEntry[] {
   const combined = standardUncertainty(estimate);
   const over = (size: number): number => (combined === 0 ? 0 : size / combined);
   const sized = [...estimate.sensitivities.values()].map(({ input, derivative }) => {
     const u = inputUncertainty(input);
     return { input, derivative, u, contribution: derivative * u };
   });
-  const lines = sized.map(({ input, derivative, u, contribution }): BudgetLine => {
+  const entries = sized.map(({ input, derivative, u, contribution }): BudgetEntry => {
     const relative = over(contribution);
     let shared = 0;
     for (const other of sized) {
@@ -57,12 +57,12 @@ export function budget(estimate: Estimate): readonly BudgetLine[] {
     const degreesOfFreedom = effectiveDegreesOfFreedom(fromInput(input)) ?? Infinity;
     return { input, standardUncertainty: u, degreesOfFreedom, derivative, contribution, ...shares };
   });
-  return lines.sort((a, b) => b.share - a.share);
+  return entries.sort((a, b) => b.share - a.share);
 }
 
 /** Inputs that a budget tells in one row: mostly one; else the parameters of one fit, whose single contributions are large, cancel, and say nothing. */
 export interface BudgetRow {
-  readonly members: readonly BudgetLine[];
+  readonly members: readonly BudgetEntry[];
   readonly degreesOfFreedom: number;
   /** Of several together, without sign. */
   readonly contribution: number;
@@ -78,18 +78,18 @@ export interface BudgetRow {
 export function budgetRows(estimate: Estimate): readonly BudgetRow[] {
   // In the order of the inputs, so that the parameters of a line stand in theirs.
   const order = [...estimate.sensitivities.keys()];
-  const lines = [...budget(estimate)].sort((a, b) => order.indexOf(a.input.id) - order.indexOf(b.input.id));
-  const areOne = ({ input: a }: BudgetLine, { input: b }: BudgetLine): boolean =>
+  const entries = [...budget(estimate)].sort((a, b) => order.indexOf(a.input.id) - order.indexOf(b.input.id));
+  const areOne = ({ input: a }: BudgetEntry, { input: b }: BudgetEntry): boolean =>
     (statedCoefficient(a, b) ?? 0) !== 0 && Number.isFinite(sharedDegreesOfFreedom([a, b]) ?? Infinity);
   const combined = standardUncertainty(estimate);
-  return linked(lines, areOne).map((members) => rowOf(members, combined)).sort((a, b) => b.share - a.share);
+  return linked(entries, areOne).map((members) => rowOf(members, combined)).sort((a, b) => b.share - a.share);
 }
 
-function rowOf(members: readonly BudgetLine[], combined: number): BudgetRow {
+function rowOf(members: readonly BudgetEntry[], combined: number): BudgetRow {
   const [only, ...more] = members;
   if (only !== undefined && more.length === 0) return { ...only, members };
-  const contribution = combinedSize(members.map((line) => ({ ...line, size: line.contribution })));
+  const contribution = combinedSize(members.map((entry) => ({ ...entry, size: entry.contribution })));
   const share = combined === 0 ? 0 : (contribution / combined) ** 2;
-  const all = members.reduce((sum, line) => sum + line.share + line.covarianceShare, 0);
+  const all = members.reduce((sum, entry) => sum + entry.share + entry.covarianceShare, 0);
   return { members, degreesOfFreedom: only?.degreesOfFreedom ?? Infinity, contribution, share, covarianceShare: all - share };
 }

@@ -8,7 +8,7 @@
  * exactly 1; the instrument's part is its limit of error, which no repetition makes smaller, and the larger of its resolution and the readings'
  * scatter; what a scale errs by is common to all that was measured on it; a stated uncertainty stands alone; inputs, estimates and instruments are frozen. Terms and formulas follow JCGM 100:2008 and JCGM 101:2008.
  */
-export { budget, budgetRows, type BudgetLine, type BudgetRow, type ComponentShare } from './budget.ts';
+export { budget, budgetRows, type BudgetEntry, type BudgetRow, type ComponentShare } from './budget.ts';
 export { coverageInterval, effectiveDegreesOfFreedom, factorInterval, type CoverageInterval } from './coverage.ts';
 export { DISTRIBUTIONS, type LimitKnowledge } from './distributions.ts';
 export { sampleInput } from './sample.ts';

@@ -22,7 +22,7 @@ export function proposeRowsIn(source: RowsIn, cell: TableCell): RowsInProposal {
 }
 
 /** A row of the text with the number of its line, the lines of blanks not counted. */
-interface Line {
+interface NumberedRow {
   readonly line: number;
   readonly fields: readonly string[];
 }
@@ -32,8 +32,8 @@ function makeProposal(source: RowsIn, cell: TableCell): RowsInProposal {
   const { between, lines } = splitText(source.text, answers.between);
   const at = findHead(lines, cell.columns, answers.hasHead);
   const header = at === undefined ? [] : readHeader(lines[at] ?? [], cell.columns);
-  const all = lines.map((fields, i): Line => ({ line: i + 1, fields })).slice(at === undefined ? 0 : at + 1);
-  const isLong = ({ fields }: Line): boolean => header.length > 0 && fields.slice(header.length).some((field) => field !== '');
+  const all = lines.map((fields, i): NumberedRow => ({ line: i + 1, fields })).slice(at === undefined ? 0 : at + 1);
+  const isLong = ({ fields }: NumberedRow): boolean => header.length > 0 && fields.slice(header.length).some((field) => field !== '');
   const long = all.filter(isLong);
   const rows = all.filter((line) => !isLong(line));
   const columns = columnsIn({ between, header, rows: rows.map(({ fields }) => fields) }, source, cell);
@@ -75,7 +75,7 @@ interface WrittenRows {
 }
 
 /** The rows as text of a table of their own, in the units that they will stand in. */
-function writeRows(rows: readonly Line[], columns: readonly ColumnIn[], cell: TableCell, keepsUnits: boolean): WrittenRows {
+function writeRows(rows: readonly NumberedRow[], columns: readonly ColumnIn[], cell: TableCell, keepsUnits: boolean): WrittenRows {
   const writers = fieldWriters(columns, cell, keepsUnits, 'point');
   const head = columns.flatMap((column): string[] => (column.target === 'out' ? [] : [headOf(column, cell, keepsUnits)]));
   const lines: string[] = [];
@@ -120,7 +120,7 @@ function columnQuestions({ place, unit, mark, words }: ColumnIn): readonly RowsQ
   ];
 }
 
-function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], rows: readonly Line[], written: WrittenRows, sorted: SortedRows): EditCommand | undefined {
+function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], rows: readonly NumberedRow[], written: WrittenRows, sorted: SortedRows): EditCommand | undefined {
   if (sorted.added.length === 0 && sorted.set.length === 0) return undefined;
   const text = rowsText(cell);
   if (isNew(how, text.rows.length)) {

@@ -4,7 +4,7 @@ import { sheetElsewhere } from '../elsewhere.ts';
 import { compileSheet } from '../compile.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
 import { exactAlong } from './exact-along.ts';
-import { reasonOf, rootOf } from './lines.ts';
+import { reasonOf, rootOf } from './curves.ts';
 import { movedGiven, nameInChain, unitOfGiven } from './moving.ts';
 
 /** A result over an even grid of two givens. SI. */

@@ -5,7 +5,7 @@ import { sheetElsewhere, type StatesThere } from '../elsewhere.ts';
 import { compileSheet } from '../compile.ts';
 import { exactAlong } from './exact-along.ts';
 import type { SheetStates, SymbolState } from '../types.ts';
-import { rootOf, type SweepGap } from './lines.ts';
+import { rootOf, type SweepGap } from './curves.ts';
 import { nameInChain, possibleReach, typedGiven, typedText, unitOfGiven } from './moving.ts';
 
 /** A wanted result and the one given that may move, between two values. SI. */

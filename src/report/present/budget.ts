@@ -1,5 +1,5 @@
 import {
-  budgetRows, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetLine, type BudgetRow, type Component, type Estimate, type Input,
+  budgetRows, coverageInterval, inputUncertainty, roundByUncertainty, standardUncertainty, type BudgetEntry, type BudgetRow, type Component, type Estimate, type Input,
 } from '../../core/estimate/index.ts';
 import { typeset } from '../../core/formula/index.ts';
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
@@ -39,7 +39,7 @@ function workOut(symbol: string, context: PresentContext, level: number): Presen
   if (u === 0 || !Number.isFinite(u)) return undefined;
   const unit = counterpart(state.unit, context.system);
   const all = budgetRows(state.estimate);
-  const lines = all.flatMap(({ members }) => members);
+  const entries = all.flatMap(({ members }) => members);
   const isCorrelated = all.some(({ covarianceShare }) => Math.abs(covarianceShare) > LEAST_COVARIANCE);
   const uncertain = all.filter(({ members }) => members.some(({ standardUncertainty: size }) => size > 0));
   return {
@@ -47,7 +47,7 @@ function workOut(symbol: string, context: PresentContext, level: number): Presen
     symbolTex: symbolOf(symbol),
     rows: uncertain.map((row) => presentRow(row, { symbol, unit, isCorrelated, context })),
     isCorrelated,
-    exact: lines.filter(({ standardUncertainty: size }) => size === 0).map(({ input }) => exactTex(input, context)),
+    exact: entries.filter(({ standardUncertainty: size }) => size === 0).map(({ input }) => exactTex(input, context)),
     total: presentTotal(state.estimate, unit, level),
   };
 }
@@ -71,7 +71,7 @@ interface Around {
 const LEAST_COVARIANCE = 5e-4;
 
 function presentRow(row: BudgetRow, around: Around): PresentedBudgetRow {
-  const [first, ...others] = row.members.map((line) => presentLine(line, around));
+  const [first, ...others] = row.members.map((entry) => presentEntry(entry, around));
   if (first === undefined) throw new Error('a row of a budget has at least one input');
   if (others.length === 0) return first;
   const rows = [first, ...others];
@@ -99,21 +99,21 @@ function withoutFormula({ sensitivityTex: _formula, ...row }: PresentedBudgetRow
 }
 
 /** What the sheet calls the fit that these are the parameters of. */
-function wordsOfFit(members: readonly BudgetLine[], context: PresentContext): string {
+function wordsOfFit(members: readonly BudgetEntry[], context: PresentContext): string {
   const labels = new Set(members.map(({ input }) => wordsOfInput(input, context)));
   return [...labels].join(', ');
 }
 
-function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: Around): PresentedBudgetRow {
-  const { input } = line;
+function presentEntry(entry: BudgetEntry, { symbol, unit, isCorrelated, context }: Around): PresentedBudgetRow {
+  const { input } = entry;
   const inputUnit = unitOfInput(input, context);
   const [inputName, resultName] = [unitText(inputUnit), unitText(unit)];
-  const u = intervalFromSI(line.standardUncertainty, inputUnit);
+  const u = intervalFromSI(entry.standardUncertainty, inputUnit);
   const rounded = roundByUncertainty(fromSI(input.value, inputUnit), u);
   const contributed = (size: number): string => withUnit(figures(intervalFromSI(Math.abs(size), unit), 2), resultName);
   const [only, ...more] = input.components;
   const derivative = asked(context, derivativeTex, { symbol, input: input.id });
-  const components = line.components.map(({ component, contribution, share }): PresentedComponent => ({
+  const components = entry.components.map(({ component, contribution, share }): PresentedComponent => ({
     source: component.source,
     type: component.kind,
     distribution: distributionWords(component),
@@ -131,13 +131,13 @@ function presentLine(line: BudgetLine, { symbol, unit, isCorrelated, context }: 
     uncertainty: withUnit(figures(u, 2), inputName),
     type: typeOf(input),
     ...(only === undefined || more.length > 0 ? {} : { distribution: distributionWords(only) }),
-    degreesOfFreedom: freedom(line.degreesOfFreedom),
-    sensitivity: withUnit(figures((line.derivative * inputUnit.factor) / unit.factor, 3), perUnit(resultName, inputName)),
+    degreesOfFreedom: freedom(entry.degreesOfFreedom),
+    sensitivity: withUnit(figures((entry.derivative * inputUnit.factor) / unit.factor, 3), perUnit(resultName, inputName)),
     ...(derivative === undefined ? {} : { sensitivityTex: derivative }),
-    contribution: contributed(line.contribution),
-    share: percent(line.share),
-    ...(isCorrelated ? { covarianceShare: percent(line.covarianceShare) } : {}),
-    parts: { own: line.share, shared: line.covarianceShare },
+    contribution: contributed(entry.contribution),
+    share: percent(entry.share),
+    ...(isCorrelated ? { covarianceShare: percent(entry.covarianceShare) } : {}),
+    parts: { own: entry.share, shared: entry.covarianceShare },
     components: components.length > 1 ? components.toSorted((a, b) => b.part - a.part) : [],
   };
 }

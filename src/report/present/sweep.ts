@@ -1,7 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
-import { drawnSymbols, compileSheet, sweepLines, sweptSymbols, symbolsAfter, unitOfGiven, type SweptLine } from '../../graph/index.ts';
+import { drawnSymbols, compileSheet, sweepCurves, sweptSymbols, symbolsAfter, unitOfGiven, type SweptCurve } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
@@ -87,7 +87,7 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
   if (unit === undefined) throw new Error(`${against.symbol} has no unit to sweep it in`);
   const asked = roundPlaces(range, unit);
   const { document, states } = wholeOf(context);
-  const found = sweepLines(document, states, { of, against, places: asked });
+  const found = sweepCurves(document, states, { of, against, places: asked });
   const told = new Set([...asked, ...(found.present === undefined ? [] : [found.present])]);
   const axis = axisOf(against.symbol, unit, context);
   return {
@@ -95,7 +95,7 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
     places: found.xs.map((x) => fromSI(x, unit)),
     isTold: [...found.xs].map((x) => told.has(x)),
     ...(found.present === undefined ? {} : { present: fromSI(found.present, unit) }),
-    panels: found.lines.map((line) => panelOf(line, unit, context)),
+    panels: found.curves.map((curve) => panelOf(curve, unit, context)),
     turns: found.turns.filter(({ cellId }) => !isHidden(cellId, context)).map(({ cellId, at, holdsAbove }) => ({
       at: fromSI(at, unit),
       words: `The check “${findCell(document, cellId)?.cell.label ?? cellId}” ${holdsAbove ? 'holds from' : 'no longer holds from'} ${axis.text(fromSI(at, unit))} on.`,
@@ -103,12 +103,12 @@ function sweepData(of: readonly string[], { given: against, range }: SweepSide, 
   };
 }
 
-function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): SweepPanel {
-  const unit = counterpart(line.unit ?? ONE, context.system);
-  const values = line.values.map((value) => fromSI(value, unit));
-  const isLog = isLogarithmic(values, isShownAsFactor(line.symbol, context));
-  const axis = axisOf(line.symbol, unit, context, isLog ? lifeText : undefined);
-  const spread = line.uncertainties.map((u) => (Number.isFinite(u) ? intervalFromSI(u, unit) : 0));
+function panelOf(curve: SweptCurve, againstUnit: Unit, context: PresentContext): SweepPanel {
+  const unit = counterpart(curve.unit ?? ONE, context.system);
+  const values = curve.values.map((value) => fromSI(value, unit));
+  const isLog = isLogarithmic(values, isShownAsFactor(curve.symbol, context));
+  const axis = axisOf(curve.symbol, unit, context, isLog ? lifeText : undefined);
+  const spread = curve.uncertainties.map((u) => (Number.isFinite(u) ? intervalFromSI(u, unit) : 0));
   const end = (way: -1 | 1): Float64Array => values.map((value, i) => {
     const u = spread[i] ?? 0;
     return isLog ? value * Math.exp((way * u) / value) : value + way * u;
@@ -117,8 +117,8 @@ function panelOf(line: SweptLine, againstUnit: Unit, context: PresentContext): S
     axis, values, lower: end(-1), upper: end(1),
     scale: isLog ? 'log' : 'linear',
     told: (place) => toldAt(axis, values[place] ?? Number.NaN, spread[place] ?? 0, isLog),
-    gaps: line.gaps.map((gap) => ({ from: fromSI(gap.from, againstUnit), to: fromSI(gap.to, againstUnit), words: gapWords(gap.why, context) })),
-    ...(line.present === undefined ? {} : { present: fromSI(line.present, unit) }),
+    gaps: curve.gaps.map((gap) => ({ from: fromSI(gap.from, againstUnit), to: fromSI(gap.to, againstUnit), words: gapWords(gap.why, context) })),
+    ...(curve.present === undefined ? {} : { present: fromSI(curve.present, unit) }),
   };
 }
 

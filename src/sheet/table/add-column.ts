@@ -3,7 +3,7 @@ import { checkSymbolName } from '../../core/formula/index.ts';
 import { fail, ok } from '../../core/problem/index.ts';
 import type { Result } from '../../core/problem/index.ts';
 import { applyCuts, entryEnd, newEntry } from '../body-edit.ts';
-import { lineStart } from '../lines.ts';
+import { lineStart } from '../text-lines.ts';
 import { plainGroup, readsAs } from '../reads-as.ts';
 import { unsafeProblem } from '../set-entry.ts';
 import type { TableCell } from '../types.ts';

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { inputUncertainty, standardUncertainty } from '../../../src/core/estimate/index.ts';
 import { fromSI } from '../../../src/core/units/index.ts';
-import { sweepLines, sweepMap, unitOfGiven, type SweptLine, type SymbolState } from '../../../src/graph/index.ts';
+import { sweepCurves, sweepMap, unitOfGiven, type SweptCurve, type SymbolState } from '../../../src/graph/index.ts';
 import { parseSheet } from '../../../src/sheet/index.ts';
 import { fenced, given, step } from '../../report/sheet-at.ts';
 import { evaluated, givenNamed, valueOf, worksheet } from './sheets.ts';
@@ -21,17 +21,17 @@ async function statedText(symbol: string, value: number): Promise<string> {
   return `${fromSI(value, unit)} ± ${inputUncertainty(input) / unit.factor}${name}`;
 }
 
-/** In words, where a place of a line is not what the sheet says; both are exact but for the last digits of the text typed. */
-function difference(line: SweptLine, place: number, x: number, state: SymbolState | undefined): string[] {
-  const [value = Number.NaN, u = Number.NaN] = [line.values[place], line.uncertainties[place]];
+/** In words, where a place of a curve is not what the sheet says; both are exact but for the last digits of the text typed. */
+function difference(curve: SweptCurve, place: number, x: number, state: SymbolState | undefined): string[] {
+  const [value = Number.NaN, u = Number.NaN] = [curve.values[place], curve.uncertainties[place]];
   if (state?.status === 'value') {
     const now = standardUncertainty(state.estimate);
     const isSame = Math.abs(value / state.estimate.value - 1) < 1e-9 && Math.abs(u - now) <= 1e-9 * now;
-    return isSame ? [] : [`${line.symbol}: ${value} ± ${u}, not ${state.estimate.value} ± ${now}`];
+    return isSame ? [] : [`${curve.symbol}: ${value} ± ${u}, not ${state.estimate.value} ± ${now}`];
   }
-  const why = line.gaps.find((gap) => gap.from <= x && x <= gap.to)?.why;
+  const why = curve.gaps.find((gap) => gap.from <= x && x <= gap.to)?.why;
   const isSame = Number.isNaN(value) && why?.status === state?.status && (why?.status !== 'range' || state?.status !== 'range' || why.word === state.word);
-  return isSame ? [] : [`${line.symbol}: ${value}, ${why?.status}, not ${state?.status}`];
+  return isSame ? [] : [`${curve.symbol}: ${value}, ${why?.status}, not ${state?.status}`];
 }
 
 describe('a result against an input', () => {
@@ -48,21 +48,21 @@ describe('a result against an input', () => {
     const against = givenNamed(document, symbol);
     await fc.assert(fc.asyncProperty(fc.double({ min: 0.001, max: 0.999, noNaN: true }), async (share) => {
       const x = from + share * (to - from);
-      const found = sweepLines(document, states, { of, against, places: [from, x, to] });
+      const found = sweepCurves(document, states, { of, against, places: [from, x, to] });
       const place = found.xs.indexOf(x);
       const anew = await evaluated(BENDING, { [symbol]: await statedText(symbol, x) });
-      expect(found.lines.flatMap((line) => difference(line, place, x, anew.states.symbol(line.symbol)))).toEqual([]);
+      expect(found.curves.flatMap((curve) => difference(curve, place, x, anew.states.symbol(curve.symbol)))).toEqual([]);
     }), { numRuns: 8 });
   });
 
   test('the life begins and ends where the line does, and the check of yield turns where the stress is S_y', async () => {
     const { document, states } = await evaluated(BENDING);
     const places = Array.from({ length: 31 }, (_, i) => 0.006 + i * 1e-4);
-    const { lines, turns } = sweepLines(document, states, { of: ['N_f'], against: givenNamed(document, 'd'), places });
+    const { curves, turns } = sweepCurves(document, states, { of: ['N_f'], against: givenNamed(document, 'd'), places });
     // σ = 32 M/(π d³): the end at f_u·S_ut and the turn at S_y, from the moment and the strengths that the sheet states.
     const [moment, strength, yielding, fraction] = ['M_s', 'S_ut', 'S_y', 'f_u'].map((symbol) => valueOf(states, symbol));
     const diameterFor = (stress: number): number => Math.cbrt((32 * (moment ?? 0)) / (Math.PI * stress));
-    const [lower, upper] = lines[0]?.gaps ?? [];
+    const [lower, upper] = curves[0]?.gaps ?? [];
     expect(lower?.why).toMatchObject({ word: 'low cycle' });
     expect((lower?.to ?? 0) / diameterFor((fraction ?? 0) * (strength ?? 0))).toBeCloseTo(1, 10);
     expect(upper?.why).toMatchObject({ word: 'below limit' });
@@ -72,10 +72,10 @@ describe('a result against an input', () => {
   test('a kink is drawn where it is, and what a given cannot be is a gap', async () => {
     const document = parseSheet(fenced('given', 'symbol: x', 'value: 0.5', 'unit: "1"', 'possible: ">= 0"') + step('y', 'abs(x - 1/3)', '1'));
     const { states } = await evaluated(document);
-    const { xs, lines } = sweepLines(document, states, { of: ['y'], against: givenNamed(document, 'x'), places: [-1, -0.5, 0.1, 0.3, 0.5, 0.7, 1] });
-    const least = Math.min(...[...(lines[0]?.values ?? [])].filter((value) => !Number.isNaN(value)));
+    const { xs, curves } = sweepCurves(document, states, { of: ['y'], against: givenNamed(document, 'x'), places: [-1, -0.5, 0.1, 0.3, 0.5, 0.7, 1] });
+    const least = Math.min(...[...(curves[0]?.values ?? [])].filter((value) => !Number.isNaN(value)));
     expect(least).toBeLessThan(0.01);
-    expect(lines[0]?.gaps).toEqual([{ from: -1, to: expect.closeTo(0, 9), why: expect.objectContaining({ status: 'problem' }) }]);
+    expect(curves[0]?.gaps).toEqual([{ from: -1, to: expect.closeTo(0, 9), why: expect.objectContaining({ status: 'problem' }) }]);
     expect([...xs]).toEqual([...xs].toSorted((a, b) => a - b));
   });
 });

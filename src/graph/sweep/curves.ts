@@ -16,16 +16,16 @@ export interface SweepAsk {
 }
 
 export interface SweepFound {
-  /** Places of the given, ascending, the same for all lines: those asked for, and more where a line bends or ends. */
+  /** Places of the given, ascending, the same for all curves: those asked for, and more where a curve bends or ends. */
   readonly xs: Float64Array;
-  readonly lines: readonly SweptLine[];
+  readonly curves: readonly SweptCurve[];
   /** Checks that turn along the way. */
   readonly turns: readonly CheckTurn[];
   /** The given as it is. */
   readonly present?: number;
 }
 
-export interface SweptLine {
+export interface SweptCurve {
   readonly symbol: string;
   /** In which it is shown; absent where nothing says it. */
   readonly unit?: Unit;
@@ -54,17 +54,17 @@ export interface CheckTurn {
 const HALVINGS = 40;
 /** Each halves the stretches beside a kink. */
 const BENDING_ROUNDS = 5;
-/** A line that leaves the chord of its neighbours by this part of its range is looked at more closely. */
+/** A curve that leaves the chord of its neighbours by this part of its range is looked at more closely. */
 const BEND = 0.002;
 
 /**
  * The sheet evaluated anew at places of one given, by its own nodes. Where a result begins or ceases to have a value, and
  * where a check turns, is found by halving.
  */
-export function sweepLines(document: SheetDocument, states: SheetStates, ask: SweepAsk): SweepFound {
+export function sweepCurves(document: SheetDocument, states: SheetStates, ask: SweepAsk): SweepFound {
   const unit = unitOfGiven(ask.against, states);
   const [from, to] = [ask.places[0], ask.places.at(-1)];
-  if (unit === undefined || from === undefined || to === undefined) return { xs: new Float64Array(0), lines: [], turns: [] };
+  if (unit === undefined || from === undefined || to === undefined) return { xs: new Float64Array(0), curves: [], turns: [] };
   const { symbol } = ask.against;
   const elsewhere = sheetElsewhere(compileSheet(document), states, [symbol], ask.of);
   const move = movedGiven(ask.against, states, unit);
@@ -79,7 +79,7 @@ export function sweepLines(document: SheetDocument, states: SheetStates, ask: Sw
   const found = xs.map((x) => places.get(x));
   return {
     xs: Float64Array.from(xs),
-    lines: ask.of.map((name) => lineOf(name, xs, found, states)),
+    curves: ask.of.map((name) => curveOf(name, xs, found, states)),
     turns: turnsOf(elsewhere, xs, found, at),
     ...(present === undefined ? {} : { present }),
   };
@@ -98,7 +98,7 @@ function addEnds(places: Map<number, StatesThere>, at: (x: number) => StatesTher
   }
 }
 
-/** Adds places beside those at which the line bends sharply, so that a kink is drawn where it is. */
+/** Adds places beside those at which the curve bends sharply, so that a kink is drawn where it is. */
 function addBends(places: Map<number, StatesThere>, at: (x: number) => StatesThere, symbol: string): void {
   const xs = [...places.keys()].toSorted((a, b) => a - b);
   const values = xs.map((x) => {
@@ -136,7 +136,7 @@ export function reasonOf(state: SymbolState | undefined): string {
   return state.status === 'range' ? state.word : `${state.problem.code} ${state.origin ?? ''}`;
 }
 
-function lineOf(symbol: string, xs: readonly number[], found: readonly (StatesThere | undefined)[], states: SheetStates): SweptLine {
+function curveOf(symbol: string, xs: readonly number[], found: readonly (StatesThere | undefined)[], states: SheetStates): SweptCurve {
   const values = new Float64Array(xs.length).fill(Number.NaN);
   const uncertainties = new Float64Array(xs.length);
   const gaps: { from: number; to: number; why: SymbolState | undefined; reason: string }[] = [];
