@@ -34,7 +34,7 @@ export interface Autosave {
   dispose(): void;
 }
 
-export interface AutosaveOptions {
+interface AutosaveOptions {
   readonly store: ShelfStore;
   readonly sheet: Pick<KeptSheet, 'id' | 'revision' | 'isCopy' | 'origin'>;
   readonly read: () => Pick<KeptSheet, 'title' | 'detail' | 'text' | 'draft'>;
@@ -111,7 +111,7 @@ function waitBefore(run: () => void): Wait {
   };
 }
 
-/** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. */
+/** Keeps the sheet in the browser within a second of any key, however fast others follow, one saving at a time. Longer than a screen, since all it does counts the same changes. */
 export function createAutosave(options: AutosaveOptions): Autosave {
   const { now } = options;
   const place = placeOf(options);

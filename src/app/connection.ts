@@ -2,7 +2,7 @@
 const PATIENCE = 10_000;
 
 /** Does something with a database; rejects where the browser refuses or does not answer. */
-export type Connection<Database> = <T>(task: (database: Database) => Promise<T>) => Promise<T>;
+type Connection<Database> = <T>(task: (database: Database) => Promise<T>) => Promise<T>;
 
 /** A connection that failed or was closed, by cleared site data for one, is opened anew at the next call. */
 export function createConnection<Database extends { close(): void }>(open: (closed: () => void) => Promise<Database>): Connection<Database> {

@@ -5,7 +5,7 @@ const LOOKS_ONLY = '.draws-settings, .sweep, .work-back, .budget, .look, .lectur
 
 type Field = HTMLInputElement | HTMLTextAreaElement;
 
-export interface DraftWatch {
+interface DraftWatch {
   /** What stands typed in a field and has not been entered yet. */
   current(): Draft | undefined;
   dispose(): void;

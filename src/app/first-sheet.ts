@@ -4,7 +4,7 @@ import { FIRST_START, newOpening, startingText, type Opening } from './starts.ts
 import type { Carried } from './page-parts.ts';
 import type { ShelfStore } from './shelf-store.ts';
 
-export interface FirstSheet {
+interface FirstSheet {
   readonly opening: Opening;
   /** What is said of it, and another sheet that is offered beside it. */
   readonly notice?: { readonly text: string; readonly other?: { readonly label: string; readonly opening: Opening } };

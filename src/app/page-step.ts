@@ -51,7 +51,7 @@ export type PageEffect =
   | { readonly do: 'tell kept' }
   | { readonly do: 'tell copied'; readonly otherId: string };
 
-export interface PageStep {
+interface PageStep {
   readonly state: PageState;
   readonly effects: readonly PageEffect[];
 }

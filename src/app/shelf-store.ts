@@ -2,7 +2,7 @@ import { createConnection } from './connection.ts';
 import { newestFirst, readKeptSheet, type KeptSheet } from './kept-sheet.ts';
 import { openShelfDatabase, type ShelfDatabase } from './shelf-database.ts';
 
-export type Saved = { readonly done: true; readonly revision: number } | { readonly done: false };
+type Saved = { readonly done: true; readonly revision: number } | { readonly done: false };
 
 /** A record that is no sheet: damaged, or written by something else. It opens nothing and is given out as it is. */
 export interface DamagedRecord {

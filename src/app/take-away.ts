@@ -21,7 +21,7 @@ export const WHOLE_SHEET: readonly { readonly what: (Takeaway & { cellId?: never
   { what: 'equations', label: 'Equations', help: 'Every step for LaTeX' },
 ];
 
-export interface TakeawayOptions {
+interface TakeawayOptions {
   readonly context: PresentContext;
   /** Samples that lie open. */
   readonly sampled: SampledSteps;

@@ -1,7 +1,7 @@
 import { inOrderOfReading } from '../core/formula/index.ts';
 import type { Problem } from '../core/problem/index.ts';
 
-export interface ReadingOrder {
+interface ReadingOrder {
   /** Every symbol, those it reads before it (loops broken at an arbitrary place). */
   readonly order: readonly string[];
   /** For each symbol found on a loop: the whole loop in order of reading, the same list for all on it. */

@@ -80,12 +80,11 @@ export { presentWorkBack, type PresentedSolution, type PresentedWorkBack } from 
 export { symbolOf } from './present/symbol.ts';
 export { presentTable } from './present/table.ts';
 export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedRowsIn } from './present/rows-in.ts';
-export { PRINTED_ROWS } from './kinds/table.ts';
 export { presentTitleBlock, nameParts, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource, plainEquation } from './equation.ts';
-export { htmlText, symbolShown, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
+export { htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
 export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';
 export { budgetTable, type Folding } from './budget-table.ts';

@@ -1,4 +1,4 @@
-import { plainSymbols, symbolText, withSymbols, type SymbolText } from '../core/formula/index.ts';
+import { plainSymbols, withSymbols, type SymbolText } from '../core/formula/index.ts';
 import { isolatedQuotes } from '../core/problem/index.ts';
 import { equation } from './equation.ts';
 import { placesOf, type Place } from './places.ts';
@@ -47,11 +47,6 @@ export function math(tex: string): Equation {
 /** A sentence whose symbols look as they do in the equations. */
 export function symbolsShown(sentence: string): readonly (string | Markup)[] {
   return withSymbols(sentence).map((piece) => (typeof piece === 'string' ? piece : symbolMarkup(piece)));
-}
-
-/** The same of a symbol that stands by itself, and may be a single letter. */
-export function symbolShown(name: string): Markup {
-  return symbolMarkup(symbolText(name));
 }
 
 /** With a hair of space before the subscript, where a voice makes two words. */

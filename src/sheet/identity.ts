@@ -60,7 +60,7 @@ function kindOfBlock(block: Block): string {
 }
 
 /** Of the block that a segment continues: its id, and the same where that was made from kind and place and so may be kept. */
-export interface BlockBefore {
+interface BlockBefore {
   readonly id: string | undefined;
   readonly madeId: string | undefined;
 }

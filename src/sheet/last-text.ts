@@ -10,7 +10,7 @@ import type { BodyReading } from './yaml-body.ts';
  * another way takes the way of all other keys, and reads the same.
  */
 
-export interface LastTextBlock extends LastTextPlace {
+interface LastTextBlock extends LastTextPlace {
   readonly key: string;
   /** What the body without the text's lines says; its last entry is the key. */
   readonly reading: BodyReading;

@@ -5,7 +5,7 @@
 
 export type ScalarStyle = 'plain' | 'single' | 'double' | 'block';
 
-export interface WrittenScalar {
+interface WrittenScalar {
   /** What stands behind the colon: the value itself, or the sign that opens a block. */
   readonly head: string;
   /** Lines of a block, without indentation and line ends; absent where the head is all. */

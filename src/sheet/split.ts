@@ -4,7 +4,7 @@ import { lineText, splitLines } from './text-lines.ts';
 /** A stretch of the text as it stands in the file; all sources, joined behind the front matter's, are the text. */
 export type Segment = ProseSegment | CellSegment;
 
-export interface ProseSegment {
+interface ProseSegment {
   readonly kind: 'prose';
   readonly source: string;
   /** Line of the file on which the source begins, counted from 1. */
@@ -38,7 +38,7 @@ export interface OpenPlace {
 }
 
 /** A line that opens a fence, by CommonMark 0.31 section 4.5. */
-export interface Fence {
+interface Fence {
   readonly indent: string;
   readonly mark: '`' | '~';
   readonly length: number;

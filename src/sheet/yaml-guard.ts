@@ -24,7 +24,7 @@ export function looksTooDeep(text: string): boolean {
 }
 
 /** What one look at the token tree tells, before anything is built from it. */
-export interface TokenSurvey {
+interface TokenSurvey {
   /** Depth of lists and groups inside each other, the outermost counted as 1. */
   readonly depth: number;
   readonly count: number;

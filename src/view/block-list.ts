@@ -63,10 +63,6 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     const there = shown.get(id);
     return there !== undefined && isNearby(there.element);
   };
-  const isHeavy = (block: Block): boolean => {
-    const there = shown.get(block.id);
-    return there !== undefined && there.cost > HEAVY && !desk.folds.isAway(block.id) && hasChanged(block, there);
-  };
   const queue = createDrawQueue({ draw: drawIfChanged, isInView, whenDrawn });
 
   return {
@@ -89,7 +85,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       const [waiting, heavy]: [Block[], Block[]] = [[], []];
       queue.put(waiting, heavy);
       for (const [i, block] of [...blocks.values()].entries()) {
-        if (isHeavy(block)) heavy.push(block);
+        if (isHeavy(block, shown.get(block.id), desk)) heavy.push(block);
         else if (isFirst ? i < FIRST_BLOCKS : isInView(block)) drawIfChanged(block);
         else waiting.push(block);
       }
@@ -102,6 +98,11 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       for (const { element } of shown.values()) unwatchCell(element);
     },
   };
+}
+
+/** Whether it took long to draw it last, and it is to be drawn again. */
+function isHeavy(block: Block, there: ShownBlock | undefined, desk: Desk): boolean {
+  return there !== undefined && there.cost > HEAVY && !desk.folds.isAway(block.id) && hasChanged(block, there);
 }
 
 /** Whether the block itself is another than the one that was drawn, or anything that was asked for it. */

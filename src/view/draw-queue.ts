@@ -10,7 +10,7 @@ const FIRST_SLICE = 40;
 const REST = 600;
 
 /** Blocks that are still to be drawn: those out of view, in slices; then those that take long by themselves, one in a task. */
-export interface DrawQueue {
+interface DrawQueue {
   /** Takes the place of what still waited. */
   put(waiting: readonly Block[], heavy: readonly Block[]): void;
   /** Draws for a moment, and the rest in the tasks after this one. */

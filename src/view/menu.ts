@@ -29,10 +29,7 @@ export interface CellMenu {
 
 /** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
 export function createMenu(desk: Desk): CellMenu {
-  const element = document.createElement('div');
-  element.className = 'cell-menu';
-  element.setAttribute('role', 'menu');
-  element.setAttribute('popover', 'auto');
+  const element = menuElement();
   let items: readonly MenuItem[] = [];
   let from: HTMLElement | undefined;
 
@@ -89,6 +86,14 @@ export function createMenu(desk: Desk): CellMenu {
       }), 'What can be done with this line');
     },
   };
+}
+
+function menuElement(): HTMLElement {
+  const element = document.createElement('div');
+  element.className = 'cell-menu';
+  element.setAttribute('role', 'menu');
+  element.setAttribute('popover', 'auto');
+  return element;
 }
 
 interface OpenMenu {

@@ -48,7 +48,7 @@ interface MountOptions {
   readonly placeMemory?: PlaceMemory;
 }
 
-export interface MountedSheet {
+interface MountedSheet {
   enterLecture(): void;
   /** What is out of sight, for the list of contents. */
   readonly folds: Folds;

@@ -26,6 +26,22 @@ const forbidden: readonly (readonly [what: string, pattern: RegExp, examples: re
   ['nothing comes from the network', /\bfetch\s*\(|XMLHttpRequest|WebSocket|EventSource|sendBeacon|RTCPeerConnection/, ["fetch('x')", 'new WebSocket(x)', 'navigator.sendBeacon(x)']],
 ];
 
+/** What is exported and used in no other file; a type of what a folder gives may be named by the folder's index alone. */
+function unusedExports(texts: ReadonlyMap<string, string>): readonly string[] {
+  const named = /export (?:type )?\{[^}]*\} from '[^']*';/g;
+  const uses = new Map<string, Set<string>>();
+  const given = new Set<string>();
+  for (const [path, text] of texts) {
+    for (const [statement] of text.matchAll(named)) for (const [word] of statement.matchAll(/\w+/g)) given.add(word);
+    for (const [word] of text.replaceAll(named, '').matchAll(/\w+/g)) uses.set(word, (uses.get(word) ?? new Set()).add(path));
+  }
+  return [...texts].filter(([path]) => path.startsWith('src/')).flatMap(([path, text]) =>
+    [...text.matchAll(/^export (?:async )?(function|const|class|interface|type) (\w+)/gm)].flatMap(([, form = '', name = '']) => {
+      const isUsed = (uses.get(name)?.size ?? 0) > 1 || ((form === 'interface' || form === 'type') && given.has(name));
+      return isUsed ? [] : [`${path} ${name}`];
+    }));
+}
+
 describe('the sources', () => {
   test.each(forbidden)('%s', (_what, pattern, examples) => {
     expect(examples.filter((line) => !pattern.test(line))).toEqual([]);
@@ -46,8 +62,7 @@ describe('the sources', () => {
   test('every problem says how to mend it', () => {
     const pattern = /\bmend: ''/;
     expect(pattern.test("{ code: 'x', what: 'y', mend: '' }")).toBe(true);
-    // A column whose trouble is told at another one says nothing itself.
-    expect(findLines(sources.filter((path) => path !== 'src/graph/table/derived.ts'), pattern)).toEqual([]);
+    expect(findLines(sources, pattern)).toEqual([]);
   });
 
   test('a code of a problem is made in one function, so that it says one thing', () => {
@@ -67,6 +82,16 @@ describe('the sources', () => {
     expect(places.length).toBeGreaterThan(250);
     const codes = places.map((place) => place.split(' ')[0]);
     expect(places.filter((_place, i) => codes.indexOf(codes[i]) !== i || codes.lastIndexOf(codes[i]) !== i)).toEqual([]);
+  });
+
+  test('what a file exports is used elsewhere', () => {
+    const readers = files.filter((path) => /^(?:src|tests|\.scripts)\/.*\.(?:ts|mjs)$|^vite\.config\.ts$/.test(path));
+    const unused = unusedExports(new Map(readers.map((path) => [path, read(path)])));
+    expect(unusedExports(new Map([
+      ['src/a.ts', 'export const one = 1;\nexport function two() {}\nexport interface Three {}\nexport type Four = 4;'],
+      ['src/index.ts', "export { one, two, type Three } from './a.ts';"], ['src/b.ts', "import { two } from './index.ts';"],
+    ]))).toEqual(['src/a.ts one', 'src/a.ts Four']);
+    expect(unused).toEqual([]);
   });
 
   test('every layer says at its head what it is for', () => {

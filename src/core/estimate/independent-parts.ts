@@ -3,7 +3,7 @@ import { inputCorrelation, inputUncertainty, pairedReadings, statedCoefficient }
 import type { Estimate, Input } from './types.ts';
 
 /** A part of a result's variance that is independent of the others. */
-export interface IndependentPart {
+interface IndependentPart {
   /** Its square root, SI. */
   readonly size: number;
   /** Of the estimate of variance that it rests on. */

@@ -14,7 +14,7 @@ export const LIMIT_WORDS =
   /(?:^|[\s,(]+)(?:an?\s+)?(?:(rectangular|uniform|triangular|arcsine|normal|curvilinear\s+trapezoid)\s+)?(?:[Ll]imits?|LIMITS?)(?![\p{L}])[\s,]*(.*?)\)?\s*$/u;
 const BARE_DISTRIBUTION = /(?:^|\s)(rectangular|uniform|triangular|arcsine|normal|curvilinear\s+trapezoid)\s*$/iu;
 
-export interface LimitWords {
+interface LimitWords {
   /** The text without the words. */
   readonly figure: string;
   /** Undefined where no limit is meant. */

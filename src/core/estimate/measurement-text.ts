@@ -31,7 +31,7 @@ export interface Measurement {
   readonly echoes: readonly string[];
 }
 
-export interface StatedUncertainty {
+interface StatedUncertainty {
   readonly kind: 'standard uncertainty' | 'limit';
   /** Standard uncertainty, or half-width between the limits; SI, >= 0, a temperature as an interval. */
   readonly value: number;

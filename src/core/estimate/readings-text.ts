@@ -20,7 +20,7 @@ export const READINGS_TEXT_LIMIT = 2000;
 export const PLUS_MINUS = /\u00b1|\+\s*\/\s*[-\u2212]|\+\s?[-\u2212]/u;
 
 /** Repeated readings of one quantity as typed. */
-export interface Readings {
+interface Readings {
   /** SI, in the order typed, at least one. */
   readonly values: readonly number[];
   /** Unit of the first reading. */

@@ -1,5 +1,5 @@
 /** A revolution counter as it is read: each unit of it stands for `multiplier` cycles, and it shows `digits` digits. */
-export interface Counter {
+interface Counter {
   readonly multiplier: number;
   readonly digits: number;
 }
@@ -43,7 +43,7 @@ export function isPlausibleCount(cycles: number, expected: number, slack: number
 /** Something that would explain why the counter and speed times time differ. */
 export type CountSuspicion = 'factor 60' | 'factor 3600' | 'power of ten' | 'factor 2' | 'roll-over' | 'start not taken off' | 'clock as decimal' | 'speed not steady';
 
-export interface CountComparison {
+interface CountComparison {
   /** Counter over speed times time. */
   readonly ratio: number;
   /** Whether they differ by less than twice their combined standard uncertainty. */
@@ -53,7 +53,7 @@ export interface CountComparison {
 }
 
 /** What the two counts rest on. */
-export interface CountedTwice extends Counter {
+interface CountedTwice extends Counter {
   readonly counted: CountedCycles;
   readonly lastReading: number;
   readonly firstReading: number;

@@ -15,7 +15,7 @@ export interface Design {
   termsAt(stressMpa: number): readonly number[];
 }
 
-export interface DesignOptions {
+interface DesignOptions {
   readonly model: LineModel;
   readonly stress: StressScale;
   readonly life: LifeDistribution;

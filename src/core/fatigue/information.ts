@@ -11,7 +11,7 @@ export interface Location {
   readonly curvatures: readonly (readonly [i: number, j: number, value: number])[];
 }
 
-export interface Lives {
+interface Lives {
   readonly life: LifeDistribution;
   readonly y: Float64Array;
   readonly censored: Uint8Array;

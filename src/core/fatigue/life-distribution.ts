@@ -2,7 +2,7 @@ import { normalCumulative, normalDensity, normalQuantile } from '../numeric/inde
 import type { LifeDistribution } from './types.ts';
 
 /** A logarithm of a density or of a survival probability at z, with its first and second derivative to z. */
-export type LogTerm = readonly [value: number, slope: number, curvature: number];
+type LogTerm = readonly [value: number, slope: number, curvature: number];
 
 const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
 /** Beyond this the normal tail is left to its asymptotic series. */

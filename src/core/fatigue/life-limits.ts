@@ -65,12 +65,19 @@ export function lifeLimits(line: FittedLine, stressMpa: number, asked: LimitKind
   return Object.freeze({ estimate, lower, upper });
 }
 
+/** One end of a kind of limits. */
+interface AskedLimit {
+  readonly asked: LimitKind;
+  readonly side: 'lower' | 'upper';
+  readonly approach: LimitApproach;
+}
+
 /**
  * A number of the sign of the limit of life at a stress less a log life, zero where they are the same; NaN where there is no such
  * limit. Of the first of several it is the chance that all of them live longer, less the confidence: the same sign, for one
  * integral in place of the search of a limit.
  */
-export function limitBeyond(line: FittedLine, stressMpa: number, logLife: number, asked: LimitKind, side: 'lower' | 'upper', approach: LimitApproach): number {
+export function limitBeyond(line: FittedLine, stressMpa: number, logLife: number, { asked, side, approach }: AskedLimit): number {
   const { dof, enlargement, isAdjusted } = foundationOf(line, approach);
   const location = locationAt(line, stressMpa);
   if (asked.kind === 'first of several' && isAdjusted && line.s > 0 && Number.isFinite(location)) {

@@ -44,7 +44,7 @@ interface Slice {
 }
 
 /** What all tests say of a quantile of the strength, the standard deviation being unknown. Levels in the unit of the table. */
-export interface StrengthWeights {
+interface StrengthWeights {
   /** The strength that mu − z·sigma exceeds with the weight p. */
   exceeded(z: number, p: number): number;
 }

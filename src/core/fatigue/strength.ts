@@ -31,7 +31,7 @@ export function strengthLimits(line: FittedLine, cycles: number, asked: LimitKin
   const estimate = stressOf(line, wanted - standardQuantile(line.life, 1 - share) * line.s);
   if (estimate === undefined) return fail(problems.lifeNotReached(cycles));
   const reach = (side: 'lower' | 'upper'): number | null =>
-    crossing(line, estimate, side, (stressMpa) => limitBeyond(line, stressMpa, wanted, asked, side, approach));
+    crossing(line, estimate, side, (stressMpa) => limitBeyond(line, stressMpa, wanted, { asked, side, approach }));
   return ok(Object.freeze({
     estimate,
     lower: reach('lower'),

@@ -1,7 +1,7 @@
 import { normalCumulative, normalDensity, normalQuantile } from '../numeric/index.ts';
 
 /** A function of one number: its value and slope, and what it asks of its argument. */
-export interface FunctionOfOne {
+interface FunctionOfOne {
   /** NaN or an infinity where there is no value. */
   readonly value: (x: number) => number;
   /** Derivative at x, where the value is y. */

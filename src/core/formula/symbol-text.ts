@@ -45,7 +45,7 @@ export function withSymbols(sentence: string): readonly (string | SymbolText)[] 
 }
 
 /** A symbol's letters, as a sentence shows them. */
-export function symbolText(name: string): SymbolText {
+function symbolText(name: string): SymbolText {
   const [head = '', ...below] = name.split('_');
   const letters = (part: string, slopes: RegExp): SymbolLetters => ({ text: GREEK_LETTERS.get(part) ?? part, slopes: GREEK_LETTERS.has(part) || slopes.test(part) });
   return { name, head: letters(head, /^[A-Za-z]$/), below: below.map((part) => letters(part, /^[A-Z]$/)) };

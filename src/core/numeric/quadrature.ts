@@ -1,5 +1,5 @@
 /** Nodes and weights of a rule: the integral is the sum of weight times value at the node. */
-export interface Rule {
+interface Rule {
   readonly nodes: Float64Array;
   readonly weights: Float64Array;
 }

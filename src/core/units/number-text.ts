@@ -10,7 +10,7 @@ import { textTooLong } from './unit-problems.ts';
 export type CommaRule = 'ask' | 'decimal';
 
 /** A number found at the beginning of a text. */
-export interface ScannedNumber {
+interface ScannedNumber {
   readonly value: number;
   /** Characters of the text that belong to it, blanks before it included. */
   readonly end: number;

@@ -5,7 +5,7 @@ import type { Layout } from './layout.ts';
 import type { Places } from './plotted.ts';
 import type { Tick } from './scales.ts';
 
-export interface AxisWords {
+interface AxisWords {
   readonly ticks: readonly Tick[];
   readonly title: readonly Run[];
 }

@@ -9,7 +9,7 @@ import { curvesOf } from './sn-curves.ts';
 import { currentTold, heldTold } from './sn-words.ts';
 import type { ChartPoint, SnData } from './types.ts';
 
-export interface CurrentMark {
+interface CurrentMark {
   readonly markup: string;
   readonly named?: Named;
   readonly areas: readonly Area[];

@@ -5,7 +5,7 @@ import type { AxisScale } from './scales.ts';
 export const MOST_MARKS = 2000;
 
 /** Many places in the axes' own values. */
-export interface Cloud {
+interface Cloud {
   readonly x: ArrayLike<number>;
   readonly y: ArrayLike<number>;
   /** Which of two layers a place belongs to; undefined for one that is left out. */

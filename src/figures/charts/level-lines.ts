@@ -1,7 +1,7 @@
 import type { Point } from '../drawings/markup.ts';
 
 /** Values over a grid: `values[row * columns + column]`, NaN where there is none. */
-export interface Grid {
+interface Grid {
   readonly columns: number;
   readonly rows: number;
   readonly values: Float64Array;

@@ -10,7 +10,7 @@ import type { KeyEntry, SnData } from './types.ts';
 import { percent } from './words.ts';
 
 /** The line with its limits as drawn. */
-export interface LineMarks {
+interface LineMarks {
   readonly marks: Markish[];
   /** What is named beside it where there is room, else in the key. */
   readonly named: readonly (Named & { readonly swatch: KeyEntry['swatch'] })[];

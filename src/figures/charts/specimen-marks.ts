@@ -12,7 +12,7 @@ import { crossAt, groupClass, MARK, runoutArrow, shapeOf } from './shapes.ts';
 import type { ChartPoint, ChartSpecimens, SnData } from './types.ts';
 
 /** Specimens as drawn: their marks, the boxes they cover, and the places that can be read. */
-export interface SpecimenMarks {
+interface SpecimenMarks {
   readonly marks: Markish[];
   readonly areas: readonly Area[];
   readonly points: readonly ChartPoint[];

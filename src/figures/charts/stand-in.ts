@@ -4,7 +4,7 @@ import { escapeText, px } from '../drawings/markup.ts';
  * A stand-in for the browser's document, with the few members that Plot and its selections call: charts are drawn into it
  * and written out as text, the same wherever that happens. It reads nothing and lays nothing out.
  */
-export interface StandInDocument {
+interface StandInDocument {
   readonly documentElement: StandInElement;
   createElement(name: string): StandInElement;
   createElementNS(space: string, name: string): StandInElement;

@@ -51,7 +51,7 @@ export interface SweepData {
 }
 
 /** One of the two quantities that a result is drawn against. */
-export interface ContourSide {
+interface ContourSide {
   readonly axis: SweepAxis;
   readonly from: number;
   readonly to: number;

@@ -12,7 +12,7 @@ const GAP = 3;
 const OVERSHOOT = 4;
 const CLEAR = 3;
 
-export interface DimensionBlock {
+interface DimensionBlock {
   readonly svg: string;
   readonly figures: readonly TypedFigure[];
   readonly bottom: number;

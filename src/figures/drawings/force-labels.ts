@@ -28,7 +28,7 @@ function magnitude(value: FigureValue): number {
   return value.hidden || value.si === undefined ? 0 : Math.abs(value.si);
 }
 
-export interface ForceLabels {
+interface ForceLabels {
   readonly svg: string;
   /** Everything that further letters have to keep off: what was taken before, the arrows, these labels. */
   readonly taken: readonly Area[];

@@ -69,7 +69,7 @@ export function runsWidth(runs: readonly Run[], size: number): number {
   return ems * size;
 }
 
-export interface Lettering {
+interface Lettering {
   readonly x: number;
   /** The line that the letters stand on. */
   readonly y: number;

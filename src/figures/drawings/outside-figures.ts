@@ -4,7 +4,7 @@ import { lineArea, overlap } from './placement.ts';
 import type { Area, Dimension } from './types.ts';
 
 /** A figure that its span has no room for. */
-export interface TooLong {
+interface TooLong {
   readonly dimension: Dimension;
   /** Middle of the span, and width of the letters, px. */
   readonly middle: number;

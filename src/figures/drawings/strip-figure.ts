@@ -39,7 +39,7 @@ export interface StripFigure {
   readonly stressText: ValueText;
 }
 
-export interface StrokeEnd extends MovablePlace {
+interface StrokeEnd extends MovablePlace {
   /** +1 for the upper end, −1 for the lower. */
   readonly side: 1 | -1;
 }

@@ -26,7 +26,7 @@ export interface Link {
 }
 
 /** A step, or a symbol that a table finds. */
-export interface Formula {
+interface Formula {
   readonly kind: 'formula';
   readonly expression: Expression;
   /** Conditions under which the step has no value though the formula has one: `word` says why, none where `valid_if` fails. */
@@ -34,7 +34,7 @@ export interface Formula {
 }
 
 /** What has no formula (findings, for one) follows its inputs to first order: value + Σ derivative·(input − its value). */
-export interface Tangent {
+interface Tangent {
   readonly kind: 'tangent';
   readonly slopes: readonly { readonly symbol: string; readonly at: number; readonly derivative: number }[];
 }
@@ -120,7 +120,7 @@ export function evaluateAlong(chain: Chain, columns: ReadonlyMap<string, Float64
 }
 
 /** A chain made ready to be evaluated block after block, without new memory. */
-export interface CompiledChain {
+interface CompiledChain {
   /** Places in a block. */
   readonly length: number;
   /** For each moved symbol that counts, the block to be filled before each run. */

@@ -4,7 +4,7 @@ import type {
 import type { Problem } from '../../core/problem/index.ts';
 
 /** A group of specimens with its own line. */
-export interface ComparedGroup {
+interface ComparedGroup {
   readonly name: string;
   readonly fit: LineFit;
 }

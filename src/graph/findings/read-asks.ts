@@ -8,7 +8,7 @@ import type { Names, CompileContext } from '../compiled-types.ts';
 import type { Ask } from './form.ts';
 
 /** What a cell asks for, before any symbol has a value. */
-export interface ReadAsks {
+interface ReadAsks {
   /** Names of quantities to the symbols that say them. */
   readonly symbols: ReadonlyMap<string, string>;
   /** Names of quantities to what is written there, or usual. */

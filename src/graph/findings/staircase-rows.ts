@@ -6,7 +6,7 @@ import { placesOf } from '../../core/rows/index.ts';
 import type { TableState } from '../table/index.ts';
 
 /** Rows of a table as the tests of a staircase; every row has its place, also those that do not count. */
-export interface StaircaseRows {
+interface StaircaseRows {
   readonly unit: Unit;
   /** In `unit`, as typed; NaN where there is none. */
   readonly levels: readonly number[];

@@ -31,7 +31,7 @@ export interface LimitsFindings {
 export type LivesRow = 'median' | 'share' | 'next' | 'first of several' | 'tolerance' | 'interval';
 
 /** A parameter with its limits; null for a side that is not told. */
-export interface LimitedParameter {
+interface LimitedParameter {
   readonly estimate: number;
   readonly lower: number | null;
   readonly upper: number | null;

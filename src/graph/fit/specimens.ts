@@ -5,7 +5,7 @@ import { groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../.
 import type { TableState } from '../table/index.ts';
 
 /** Specimens of a table, or of one group among them, with the places of their rows. */
-export interface ChosenSpecimens {
+interface ChosenSpecimens {
   readonly specimens: Specimens;
   readonly rows: ArrayLike<number>;
 }

@@ -20,7 +20,7 @@ interface Setting {
 }
 
 /** What is believed of a counter's readings, in order of time. */
-export interface BelievedCounter {
+interface BelievedCounter {
   /** Up to the first reading that has to be asked about. */
   readonly counter: readonly CounterEntry[];
   readonly counted?: CountedCycles;

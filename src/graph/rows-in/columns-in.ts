@@ -7,7 +7,7 @@ import type { ColumnIn, RowsIn, Target, WordReading } from './types.ts';
 import { readUnitIn } from './units-in.ts';
 
 /** The lines of the text with what is known of its columns. */
-export interface LinesIn {
+interface LinesIn {
   readonly between: Between;
   /** By place; empty without a head. */
   readonly header: readonly HeaderField[];

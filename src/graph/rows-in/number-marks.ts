@@ -2,7 +2,7 @@ import type { Between } from '../../sheet/index.ts';
 import type { DecimalMark, MarkReading } from './types.ts';
 
 /** A field that begins with a number: its digits with their marks, and what stands around them. */
-export interface NumberParts {
+interface NumberParts {
   readonly sign: string;
   readonly digits: string;
   /** A power of ten as typed. */
@@ -64,7 +64,7 @@ export function markEvidence(fields: readonly string[]): MarkEvidence {
   return { ...found, either };
 }
 
-export interface MarkSetting {
+interface MarkSetting {
   readonly between: Between;
   readonly isCount: boolean;
   /** What the other columns of the text say. */

@@ -55,7 +55,7 @@ function makeProposal(source: RowsIn, cell: TableCell): RowsInProposal {
     there, read: rows.length, added: sorted.added.length, replaced: sorted.set.map(({ row }) => row), same: sorted.same, stay: sorted.stay,
     long: long.length, unfit: written.unfit, above: lines.slice(0, at ?? 0).map((fields) => fields.join(' ')), marked,
   };
-  const command = questions.length === 0 ? commandOf(cell, how, columns, rows, written, sorted) : undefined;
+  const command = questions.length === 0 ? commandOf(cell, how, columns, { rows, written, sorted }) : undefined;
   return { cell, between, hasHead: header.length > 0, columns, questions, how, counts, incoming, isAsTyped: written.isAsTyped, ...(command === undefined ? {} : { command }) };
 }
 
@@ -120,7 +120,13 @@ function columnQuestions({ place, unit, mark, words }: ColumnIn): readonly RowsQ
   ];
 }
 
-function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], rows: readonly NumberedRow[], written: WrittenRows, sorted: SortedRows): EditCommand | undefined {
+interface RowsToBring {
+  readonly rows: readonly NumberedRow[];
+  readonly written: WrittenRows;
+  readonly sorted: SortedRows;
+}
+
+function commandOf(cell: TableCell, how: How, columns: readonly ColumnIn[], { rows, written, sorted }: RowsToBring): EditCommand | undefined {
   if (sorted.added.length === 0 && sorted.set.length === 0) return undefined;
   const text = rowsText(cell);
   if (isNew(how, text.rows.length)) {

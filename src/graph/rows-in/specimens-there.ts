@@ -2,7 +2,7 @@ import { valuesOf } from '../../core/rows/index.ts';
 import type { TableState } from '../table/index.ts';
 
 /** Rows of a table by the specimen they hold. */
-export interface SpecimensThere {
+interface SpecimensThere {
   /** The rows that can hold the specimen of a row of another table, and what is known of both agrees. */
   readonly rowsLike: (other: TableState, row: number) => readonly number[];
 }

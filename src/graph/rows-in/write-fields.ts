@@ -5,7 +5,7 @@ import { numberParts, plainDigits } from './number-marks.ts';
 import type { ColumnIn, DecimalMark } from './types.ts';
 
 /** Names of the columns that the text fills, in its order, and how a field of each is written for the table. */
-export interface FieldWriter {
+interface FieldWriter {
   readonly place: number;
   readonly name: string;
   /** Undefined where the field does not fit how its column is read. */

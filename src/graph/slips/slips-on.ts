@@ -3,7 +3,7 @@ import { remembered } from '../../core/remembered/index.ts';
 import { slipsListed, slipsOffered, type OfferedSlip } from '../../sheet/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 
-export interface SlipsOn {
+interface SlipsOn {
   /** In the order of the sheet. */
   readonly on: readonly OfferedSlip[];
   /** What stands in the list and can't be switched on. */

@@ -8,7 +8,7 @@ import type { SheetStates, SymbolState } from '../types.ts';
 import { movedGiven, unitOfGiven } from './moving.ts';
 
 /** Results against one given. SI. */
-export interface SweepAsk {
+interface SweepAsk {
   readonly of: readonly string[];
   readonly against: GivenCell;
   /** At which the sheet is evaluated, ascending; what lies between the first and the last is the sweep. */

@@ -8,7 +8,7 @@ import { reasonOf, rootOf } from './curves.ts';
 import { movedGiven, nameInChain, unitOfGiven } from './moving.ts';
 
 /** A result over an even grid of two givens. SI. */
-export interface MapAsk {
+interface MapAsk {
   readonly of: string;
   readonly against: readonly [GivenCell, GivenCell];
   readonly from: readonly [number, number];

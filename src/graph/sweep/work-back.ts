@@ -32,7 +32,7 @@ export interface WorkBackFound {
   readonly hangsOnIt: boolean;
 }
 
-export interface WorkBackPlace {
+interface WorkBackPlace {
   readonly at: number;
   readonly value: number;
 }

@@ -59,10 +59,8 @@ export function addDerived(
     if (column === undefined || expression === undefined) continue;
     const loop = loops.get(key);
     const unit = loop === undefined ? unitOf(column, expression, units, all, sheet) : fail(problems.derivedLoop(loopText(key, loop)));
-    if (!unit.ok) {
-      if (unit.problem.code !== 'upstream') tell(column, unit.problem);
-      continue;
-    }
+    if (unit?.ok === false) tell(column, unit.problem);
+    if (unit?.ok !== true) continue;
     const result = evaluated(expression, known, new Set(units.keys()), sheet);
     units.set(key, unit.value);
     marks.push(...withoutValue(column, result, isUsed));
@@ -75,17 +73,17 @@ export function addDerived(
   return { columns, rows: known, problems: told, marks };
 }
 
+/** Undefined where a column that it reads is without unit, which has told its own trouble already. */
 function unitOf(
   column: TableColumn,
   expression: Expression,
   units: ReadonlyMap<string, Unit>,
   all: readonly TableColumn[],
   sheet: SheetSymbols,
-): Result<Unit> {
+): Result<Unit> | undefined {
   const ownKeys = new Set(all.map(({ key }) => key));
   const lost = readsOf([expression]).find((name) => !units.has(name) && all.some(({ key, type }) => key === name && type === 'derived'));
-  // The column that it reads has told its own trouble already.
-  if (lost !== undefined) return fail({ code: 'upstream', what: '', mend: '' });
+  if (lost !== undefined) return undefined;
   const dimensionOf = (name: string): Dimension | undefined =>
     units.get(name)?.dimension ?? (ownKeys.has(name) ? undefined : sheet.dimensionOf(name));
   const dimension = checkDimensions(expression, dimensionOf, [...units.keys(), ...sheet.names]);

@@ -21,7 +21,7 @@ export interface ColumnReader {
   readonly problems: readonly Problem[];
 }
 
-export interface ReadColumns {
+interface ReadColumns {
   readonly values: ReadonlyMap<string, RowValues>;
   /** By row: 1 where all its fields are empty. Such a row says nothing, so nothing is missing in it. */
   readonly blank: Uint8Array;

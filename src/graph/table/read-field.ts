@@ -13,9 +13,9 @@ export type FieldReading<T> =
   | { readonly value: T; readonly echo?: () => string; readonly warning?: Problem }
   | { readonly problem: Problem };
 
-export type FieldReader<T> = (text: string) => FieldReading<T>;
+type FieldReader<T> = (text: string) => FieldReading<T>;
 
-export interface NumberRules {
+interface NumberRules {
   /** Unit of a number without one of its own. */
   readonly unit: Unit;
   readonly comma: CommaRule;

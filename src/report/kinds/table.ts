@@ -12,7 +12,7 @@ import type { PresentContext, PresentedColumn, PresentedRow, PresentedTable } fr
 import { OPEN_PARTS } from '../report-part.ts';
 
 /** Rows of a table that are printed, some twenty pages; the document holds all of them. */
-export const PRINTED_ROWS = 1000;
+const PRINTED_ROWS = 1000;
 
 export const tableForm: Form<TableCell> = {
   template: (cell, context) => tableTemplate(cell, context),

@@ -14,7 +14,7 @@ import { presentSweep } from './sweep.ts';
 import type { PresentContext } from './types.ts';
 
 /** A chart to be laid out at a width, or the sentence that stands in its place. */
-export type PresentedChart = { readonly chart: (options: ChartOptions) => Chart } | { readonly instead: string };
+type PresentedChart = { readonly chart: (options: ChartOptions) => Chart } | { readonly instead: string };
 
 const CHARTS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) => PresentedChart> = new Map([
   ['s-n', presentSn],

@@ -10,7 +10,7 @@ const LIVE_VALUE = /\{=([^{}\n]{1,80})\}/g;
 /** The same at the place where a reader of prose stands. */
 export const LIVE_VALUE_HERE = new RegExp(LIVE_VALUE.source, 'y');
 
-export interface LivePart {
+interface LivePart {
   /** `missing`: a mark that says which symbol has no value, and why. */
   readonly kind: 'text' | 'value' | 'hidden' | 'missing';
   readonly text: string;
@@ -49,7 +49,7 @@ export function isAfterColon(text: string, at: number): boolean {
 }
 
 /** A text cut at its live values, each put in. */
-export function liveParts(text: string, context: PresentContext, options: LiveOptions = {}): readonly LivePart[] {
+function liveParts(text: string, context: PresentContext, options: LiveOptions = {}): readonly LivePart[] {
   const parts: LivePart[] = [];
   let from = 0;
   for (const match of text.matchAll(LIVE_VALUE)) {

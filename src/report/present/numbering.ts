@@ -6,7 +6,7 @@ import { asked, sameWords } from './asked.ts';
 import type { PresentContext, WholeContext } from './types.ts';
 
 /** Numbers as textbooks print them, counted over the whole document. */
-export interface Numbering {
+interface Numbering {
   /** Equation number of each step by cell id: `7`. */
   readonly equations: ReadonlyMap<string, string>;
   /** Section numbers of a prose block's headings by block id, in their order; '' for a heading without. */

@@ -14,7 +14,7 @@ export interface OriginPlace {
 }
 
 /** Where what stands in the sheet comes from. */
-export interface PresentedOrigins {
+interface PresentedOrigins {
   /** Filled blanks by where their values come from, in the order of the sheet. */
   readonly values: Readonly<Record<Source, readonly OriginPlace[]>>;
   /** Choices, tables, remarks and records of the example. */

@@ -12,7 +12,7 @@ import { proposedRange, rangeText, searchRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
 
 /** One given of a sweep as it is asked for in the page; empty texts stand for the proposed ends. */
-export interface AskedSide {
+interface AskedSide {
   readonly given: GivenCell;
   readonly from: string;
   readonly to: string;

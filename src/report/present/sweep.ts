@@ -16,7 +16,7 @@ import { proposedRange, readRange, roundPlaces, type SweepRange } from './sweep-
 import type { PresentContext } from './types.ts';
 
 /** What is to be drawn against what, between which values; SI. */
-export interface SweepWish {
+interface SweepWish {
   readonly of: readonly string[];
   /** One, or two for lines of equal value of the first result. */
   readonly sides: readonly SweepSide[];

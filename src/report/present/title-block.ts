@@ -2,7 +2,7 @@ import { headFromExample, SWITCHES, TITLE_FORM } from '../../sheet/index.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 
-export interface PresentedTitleBlock {
+interface PresentedTitleBlock {
   readonly title: string;
   readonly fields: readonly { readonly key: string; readonly label: string; readonly value: string; readonly isInvented: boolean }[];
 }

@@ -13,7 +13,7 @@ import { readRange, searchRange, type SweepRange } from './sweep-range.ts';
 import type { PresentContext } from './types.ts';
 
 /** A wanted result and the given that may move. */
-export interface WorkBackWish {
+interface WorkBackWish {
   readonly result: StepCell;
   /** As typed: `400 MPa`. */
   readonly wanted: string;

@@ -3,7 +3,7 @@ import { readGif, readPng, readWebp, type FoundPicture } from './other-formats.t
 import { brokenOff, emptyFile, moves, noPicture, phoneFormat, tooManyBytes, tooManyDots } from './picture-problems.ts';
 
 /** What the first bytes of a picture file say of it, before anything decodes it. */
-export interface PictureHeader {
+interface PictureHeader {
   readonly format: 'jpeg' | 'png' | 'webp' | 'gif';
   /** Dots across and down, as stored: a JPEG may ask to be turned. */
   readonly width: number;
@@ -46,7 +46,7 @@ function formatOf(bytes: Uint8Array): PictureHeader['format'] | 'heif' | undefin
 }
 
 /** A piece of a JPEG: a marker with what its segment holds and, after the start of a scan, the coded dots up to the next marker. */
-export interface JpegSegment {
+interface JpegSegment {
   readonly marker: number;
   readonly start: number;
   readonly end: number;

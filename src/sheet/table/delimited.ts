@@ -6,7 +6,7 @@
 export type Separator = ',' | ';' | '\t' | '|';
 
 /** A line of fields; one with line ends in quotation marks may be several lines of the text. */
-export interface DelimitedRecord {
+interface DelimitedRecord {
   /** Offsets of its first character and of the place just after its last, without the line end. */
   readonly start: number;
   readonly end: number;

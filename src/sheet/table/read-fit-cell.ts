@@ -17,7 +17,7 @@ export const FINDS_WORDS: readonly FindsWord[] = ['line', 'limits', 'lives', 'co
 
 const BY = /^by\s+([\p{L}\p{N}_.-]{1,80})$/u;
 
-export interface FitReading {
+interface FitReading {
   readonly fields: Pick<FitCell, 'kind' | 'finds' | 'of' | 'table' | 'asks' | 'method' | 'life' | 'model' | 'stress' | 'group' | 'symbols' | 'snapshot'>;
 }
 

@@ -17,7 +17,7 @@ const typeSlip: Slip = (typed) => ({
 });
 
 /** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
-export interface TableReading {
+interface TableReading {
   readonly fields: Pick<TableCell, 'kind' | 'columns' | 'symbols' | 'where' | 'rows'>;
   readonly unknownInside: readonly string[];
 }

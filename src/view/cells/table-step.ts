@@ -64,7 +64,7 @@ export interface TableStep {
 }
 
 /** A table as it stands: the cell, how it is shown, and its state. */
-export interface TableNow {
+interface TableNow {
   readonly ui: TableUi;
   readonly cell: TableCell;
   readonly look: TableLook;

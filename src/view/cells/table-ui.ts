@@ -18,7 +18,7 @@ export interface PickedRows {
 }
 
 /** A field as it is being typed. */
-export interface FieldDraft extends Place {
+interface FieldDraft extends Place {
   readonly text: string;
 }
 

@@ -10,7 +10,7 @@ import { veilDrawing } from './veil.ts';
 export type Role = 'stage' | 'drawing' | 'input';
 
 /** The cells on the wall. They are the sheet's own, in the place that they have in the page; all others are not shown. */
-export interface Stage {
+interface Stage {
   put(cast: ReadonlyMap<string, Role>, reveals: readonly Reveal[]): void;
   /** Letters as large as they can be. Where a word says what is shown, they keep their size until something else is, or no longer fits. */
   fit(shown?: unknown): void;
@@ -71,10 +71,7 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
       for (const [cell, role] of cells) {
         cell.dataset['lecture'] = role;
         cell.dataset['reveals'] = (role === 'stage' ? reveals : ['words', 'result']).join(' ');
-        const block = desk.block(cell.dataset['cell'] ?? '');
-        if (block !== undefined) draw(block);
-        veilDrawing(cell, cell.dataset['cell'] ?? '', desk);
-        setEquationsIn(cell);
+        drawWhole(cell, { desk, draw });
       }
     },
     fit: (shown) => {
@@ -95,6 +92,15 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
       fitted = '';
     },
   };
+}
+
+/** As it now is, with all its equations and without what is not told yet. */
+function drawWhole(cell: HTMLElement, { desk, draw }: Pick<StageParts, 'desk' | 'draw'>): void {
+  const id = cell.dataset['cell'] ?? '';
+  const block = desk.block(id);
+  if (block !== undefined) draw(block);
+  veilDrawing(cell, id, desk);
+  setEquationsIn(cell);
 }
 
 function setLargest(sizes: readonly number[], isFit: () => boolean): void {

@@ -55,7 +55,7 @@ export type BoardEffect =
   | { readonly do: 'settle' }
   | { readonly do: 'announce'; readonly sentence: string };
 
-export interface BoardStep {
+interface BoardStep {
   readonly state: BoardState;
   readonly effects: readonly BoardEffect[];
   /** A key that is the board's. */

@@ -7,7 +7,6 @@ import type { Desk } from '../desk.ts';
 import { entered } from '../entered.ts';
 import { focusNextBlank } from '../focus.ts';
 import { actionOf } from '../keys.ts';
-import { partId } from '../parts.ts';
 import { stampOf } from '../stamps.ts';
 import { html } from '../template.ts';
 
@@ -84,8 +83,4 @@ export function sayQuestion(cell: RecordCell, desk: Desk): void {
 
 export function valueOf(event: Event): string {
   return event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement ? event.target.value : '';
-}
-
-export function problemId(cell: RecordCell): string {
-  return partId(cell.id, 'problem');
 }
