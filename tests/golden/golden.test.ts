@@ -10,7 +10,7 @@ import { isShown } from '../../src/view/commands.ts';
 import type { Desk } from '../../src/view/desk.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
 import { SHIPPED, shipped } from '../shipped.ts';
-import { deskFor } from './desk.ts';
+import { benchDesk } from '../bench-desk.ts';
 import { STATES } from './states.ts';
 import { pageText, readable, withoutEquations } from './readable.ts';
 
@@ -22,7 +22,7 @@ const SHEETS: readonly (readonly [name: string, text: string])[] = [
 
 describe.each(SHEETS)('%s', (name, text) => {
   test('looks as it did, as a sheet without script, in the report and on the page', async () => {
-    const { desk, dispose } = await deskFor(text);
+    const { desk, dispose } = await benchDesk(text);
     await expect(readable(withoutEquations(renderSheet(desk.context())))).toMatchFileSnapshot(`${name}.sheet.txt`);
     await expect(readable(withoutEquations(renderReport(desk.context())))).toMatchFileSnapshot(`${name}.report.txt`);
     await expect(pageOf(desk)).toMatchFileSnapshot(`${name}.page.txt`);
@@ -31,7 +31,7 @@ describe.each(SHEETS)('%s', (name, text) => {
 });
 
 test('a page on which everything lies open, and one step is folded', async () => {
-  const { desk, dispose } = await deskFor(STATES);
+  const { desk, dispose } = await benchDesk(STATES);
   for (const { id } of desk.context().document.blocks) for (const part of ['derivation', 'budget', 'measured'] as const) desk.ui(id).open.add(part);
   desk.ui('k').folded = true;
   await expect(pageOf(desk)).toMatchFileSnapshot('states-opened.page.txt');

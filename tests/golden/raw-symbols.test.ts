@@ -5,7 +5,7 @@ import { drawBlock } from '../../src/view/cell.ts';
 import { isShown } from '../../src/view/commands.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
 import { neutral, SHIPPED, shipped } from '../shipped.ts';
-import { deskFor } from './desk.ts';
+import { benchDesk } from '../bench-desk.ts';
 import { pageText, withoutEquations } from './readable.ts';
 import { STATES } from './states.ts';
 
@@ -27,7 +27,7 @@ const SHEETS = [
 ] as const;
 
 test.each(SHEETS)('%s', async (_name, text) => {
-  const { desk, dispose } = await deskFor(text);
+  const { desk, dispose } = await benchDesk(text);
   const page = desk.context().document.blocks.filter(isShown).map((block) => pageText(drawBlock(block, desk).template)).join('');
   expect(page.length).toBeGreaterThan(1000);
   expect(rawIn(page)).toEqual([]);

@@ -7,9 +7,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { isolatedQuotes } from '../../src/core/problem/index.ts';
-import { createSheetGraph } from '../../src/graph/index.ts';
 import {
-  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderSheet, unitSystemOf, type WholeContext,
+  openItems, presentAttention, presentElasticities, presentHeldTable, presentSlipEffects, presentWatch, renderSheet, type WholeContext,
 } from '../../src/report/index.ts';
 import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
@@ -17,6 +16,7 @@ import { turnedWords } from '../directions.ts';
 import { hostileSheet } from '../hostile-sheet.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
 import { SHEETS } from './mutants.ts';
+import { contextOf } from './sheet-at.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'spanlife-isolated-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -26,13 +26,7 @@ const TEXTS: readonly (readonly [name: string, text: string])[] = [
   ...SHEETS.map((text): [string, string] => [/^title: (.*)$/m.exec(text)?.[1] ?? '', hostileSheet(text)]),
 ];
 
-async function contextOf(text: string): Promise<WholeContext> {
-  const document = parseSheet(text);
-  const graph = createSheetGraph(document);
-  const states = await graph.settled();
-  graph.dispose();
-  return { document, states, system: unitSystemOf(document), reveal: true };
-}
+const revealed = async (text: string): Promise<WholeContext> => ({ ...(await contextOf(text)), reveal: true });
 
 /** Lines as a browser lays them out: blocks apart, inline elements not; the values in prose are isolated by the style sheet. */
 function linesOf(page: string): readonly string[] {
@@ -61,7 +55,7 @@ describe.each(TEXTS)('%s', (_, text) => {
   });
 
   it('turns nothing in the report', async () => {
-    const context = await contextOf(text);
+    const context = await revealed(text);
     expect(turnedIn(linesOf(renderSheet(context)))).toEqual([]);
   });
 
@@ -74,7 +68,7 @@ describe.each(TEXTS)('%s', (_, text) => {
   });
 
   it('turns nothing in what only the page says', async () => {
-    const context = await contextOf(text);
+    const context = await revealed(text);
     const said = [
       presentWatch(context), presentAttention(context), openItems(context.document), presentSlipEffects(context), presentHeldTable(context),
       context.states.symbols.slice(0, 3).map((symbol) => presentElasticities(symbol, context)),

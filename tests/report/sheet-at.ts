@@ -1,11 +1,15 @@
 import { createSheetGraph } from '../../src/graph/index.ts';
-import type { WholeContext } from '../../src/report/index.ts';
+import { unitSystemOf, type WholeContext } from '../../src/report/index.ts';
 import type { UnitSystem } from '../../src/core/units/index.ts';
-import { parseSheet, type Cell } from '../../src/sheet/index.ts';
+import { parseSheet, type Cell, type SheetDocument } from '../../src/sheet/index.ts';
 
 /** A document's text evaluated, ready to be presented. */
-export async function contextOf(text: string, system: UnitSystem = 'SI'): Promise<WholeContext> {
-  const document = parseSheet(text);
+export function contextOf(text: string, system?: UnitSystem): Promise<WholeContext> {
+  return contextOfDocument(parseSheet(text), system);
+}
+
+/** The same of a document; in its own system of units where no other is asked for. */
+export async function contextOfDocument(document: SheetDocument, system: UnitSystem = unitSystemOf(document)): Promise<WholeContext> {
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   graph.dispose();

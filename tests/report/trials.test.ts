@@ -3,23 +3,14 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { createSheetGraph } from '../../src/graph/index.ts';
-import { presentGiven, presentHeldTable, renderSheet, restsOnTrial, sheetTex, trialSentence, unitSystemOf, type PresentContext } from '../../src/report/index.ts';
-import { parseSheet } from '../../src/sheet/index.ts';
+import { presentGiven, presentHeldTable, renderSheet, restsOnTrial, sheetTex, trialSentence } from '../../src/report/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
 import { shipped, solving } from '../shipped.ts';
+import { contextOf } from './sheet-at.ts';
 
 const TEXT = shipped('rotating-bending');
 const TRIED = TEXT.replace('readings: 101.0, 101.5, 101.5, 101.0 mm\n', 'readings: 101.0, 101.5, 101.5, 101.0 mm\ntrial: 105 mm\n');
 const SAID = 'Left support to left load point: s_1 = 105 mm';
-
-async function contextOf(text: string): Promise<PresentContext> {
-  const document = parseSheet(text);
-  const graph = createSheetGraph(document);
-  const states = await graph.settled();
-  graph.dispose();
-  return { document, states, system: unitSystemOf(document) };
-}
 
 test('at the given: the trial value with its uncertainty beside the readings, whose mean stays', async () => {
   const context = await contextOf(TRIED);

@@ -1,14 +1,12 @@
 /** What a block reads is noted while it is drawn, and it is drawn again when an answer is another: so no picture is ever out of date. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isHidden, observe, observedContext, presentFigure, unitSystemOf, wholeOf, type PresentContext, type WholeContext } from '../../src/report/index.ts';
-import { parseSheet, type Block, type Cell, type EditCommand } from '../../src/sheet/index.ts';
+import { isHidden, observe, observedContext, presentFigure, wholeOf, type PresentContext } from '../../src/report/index.ts';
+import type { Block, Cell, EditCommand } from '../../src/sheet/index.ts';
 import { drawBlock } from '../../src/view/cell.ts';
-import { createCellUi, type CellUi, type Desk, type OpenPart } from '../../src/view/desk.ts';
-import { movedSymbols, type Moved } from '../../src/view/moved.ts';
+import type { Desk, OpenPart } from '../../src/view/desk.ts';
 import { observeDesk, type ObservedDesk } from '../../src/view/observed-desk.ts';
-import { createFolds } from '../../src/view/folds.ts';
-import { createSession } from '../../src/view/session.ts';
+import { benchDesk, type BenchDesk } from '../bench-desk.ts';
 import { cases } from '../sizes.ts';
 import { shipped } from '../shipped.ts';
 
@@ -30,58 +28,6 @@ function pictureOf(block: Block, desk: Desk): string {
   return `${state}\n${textOf(template)}\n${drawn?.svg ?? ''}${drawn?.sentence ?? ''}`;
 }
 
-interface Sheet {
-  readonly desk: Desk;
-  blocks(): readonly Block[];
-  edit(command: EditCommand): Promise<void>;
-  dispose(): void;
-}
-
-async function sheetOf(text: string): Promise<Sheet> {
-  const session = createSession(parseSheet(text), { now: () => new Date(0) });
-  const next = (): Promise<void> => new Promise((resolve) => {
-    const stop = session.subscribe(() => {
-      stop();
-      resolve();
-    });
-  });
-  await next();
-  const contextNow = (): WholeContext => ({ document: session.document(), states: session.states(), system: unitSystemOf(session.document()) });
-  let context = contextNow();
-  let moved: ReadonlyMap<string, Moved> = new Map();
-  const uis = new Map<string, CellUi>();
-  const desk = {
-    session,
-    folds: createFolds(() => session.document(), () => undefined),
-    context: () => context,
-    ui: (id) => {
-      const record = uis.get(id) ?? createCellUi();
-      uis.set(id, record);
-      return record;
-    },
-    block: (id) => context.document.blocks.find((block) => block.id === id),
-    moved: (symbol) => moved.get(symbol),
-    notYet: () => new Set(),
-    isLit: () => false,
-    litAt: () => undefined,
-    litNames: () => [],
-  } satisfies Partial<Desk> as unknown as Desk;
-  return {
-    desk,
-    blocks: () => context.document.blocks,
-    edit: async (command) => {
-      const before = session.states();
-      const after = next();
-      const result = session.apply(command);
-      if (!result.ok || result.value === context.document) return;
-      await after;
-      moved = movedSymbols(before, session.states());
-      context = contextNow();
-    },
-    dispose: () => session.dispose(),
-  };
-}
-
 interface Drawn {
   readonly block: Block;
   readonly asked: ObservedDesk;
@@ -93,12 +39,12 @@ function drawn(block: Block, desk: Desk): Drawn {
   return { block, asked, picture: pictureOf(block, asked.desk) };
 }
 
-const drawnAll = ({ blocks, desk }: Sheet): Map<string, Drawn> => new Map(blocks().map((block) => [block.id, drawn(block, desk)]));
+const drawnAll = ({ blocks, desk }: BenchDesk): Map<string, Drawn> => new Map(blocks().map((block) => [block.id, drawn(block, desk)]));
 
 const isOutOfDate = (block: Block, known: Drawn | undefined): boolean => known?.block !== block || !known.asked.isStillTrue();
 
 const ROTATING = shipped('rotating-bending').replace(/^(title: .*)$/mu, '$1\nheld:\n  - name: "thinner"\n    inputs:\n      d: 6.1 mm');
-const blockOf = ({ blocks }: Sheet, symbol: string): Block => {
+const blockOf = ({ blocks }: BenchDesk, symbol: string): Block => {
   const found = blocks().find((block) => block.kind === 'cell' && 'symbol' in block.cell && block.cell.symbol === symbol);
   if (found === undefined) throw new Error(`no ${symbol}`);
   return found;
@@ -106,7 +52,7 @@ const blockOf = ({ blocks }: Sheet, symbol: string): Block => {
 
 describe('a block whose own text and values stay', () => {
   test('follows the label of the option that fills it', async () => {
-    const sheet = await sheetOf(['```given', 'symbol: S_ut', 'label: Tensile strength', 'unit: MPa', '```', '',
+    const sheet = await benchDesk(['```given', 'symbol: S_ut', 'label: Tensile strength', 'unit: MPa', '```', '',
       '```choice', 'id: material', 'label: Material', 'options:', '  - key: a', '    label: One steel', '    sets:', '      S_ut: 600 MPa', 'chosen: a', '```', ''].join('\n'));
     const before = drawn(blockOf(sheet, 'S_ut'), sheet.desk);
     expect(before.picture).toContain('One steel');
@@ -118,7 +64,7 @@ describe('a block whose own text and values stay', () => {
   });
 
   test('follows the label of the line that the reader came from', async () => {
-    const sheet = await sheetOf(ROTATING);
+    const sheet = await benchDesk(ROTATING);
     const there = blockOf(sheet, 'd');
     sheet.desk.ui(there.id).cameFrom = blockOf(sheet, 'N_f').id;
     const before = drawn(there, sheet.desk);
@@ -129,7 +75,7 @@ describe('a block whose own text and values stay', () => {
   });
 
   test('stands while nothing that it shows has changed: an edit of d leaves what does not hang on it', async () => {
-    const sheet = await sheetOf(ROTATING);
+    const sheet = await benchDesk(ROTATING);
     const before = drawnAll(sheet);
     await sheet.edit({ do: 'set keys', cellId: blockOf(sheet, 'd').id, values: new Map([['readings', undefined], ['value', '6.1 mm']]) });
     const again = sheet.blocks().filter((block) => isOutOfDate(block, before.get(block.id)));
@@ -149,7 +95,7 @@ test('a question that fails has no answer that could stay the same', () => {
 });
 
 test('a context put together of an observed one is refused, since its notes would be lost', async () => {
-  const sheet = await sheetOf(ROTATING);
+  const sheet = await benchDesk(ROTATING);
   const context = observedContext(observe(() => wholeOf(sheet.desk.context())));
   const made: PresentContext = { ...context, system: 'US customary' };
   expect(() => isHidden('d', made)).toThrow('would not be noted');
@@ -215,7 +161,7 @@ function commandOf({ what, which, how }: Change, blocks: readonly Block[]): Edit
 test('whatever is edited, a block that is not drawn again looks as if it were', async () => {
   const opened = fc.array(fc.record({ which: fc.nat(), part: fc.constantFrom(...PARTS) }), { maxLength: 6 });
   await fc.assert(fc.asyncProperty(fc.constantFrom(...SHEETS), opened, fc.array(CHANGE, { minLength: 1, maxLength: 5 }), async (text, open, changes) => {
-    const sheet = await sheetOf(text);
+    const sheet = await benchDesk(text);
     for (const { which, part } of open) sheet.desk.ui(nth(sheet.blocks(), which)?.id ?? '').open.add(part);
     const page = drawnAll(sheet);
     for (const change of changes) {

@@ -5,7 +5,7 @@ import { actOnTable } from '../../src/view/cells/table-edit.ts';
 import { lookAt, type TableLook } from '../../src/view/cells/table-look.ts';
 import { tableStep, type TableEvent, type TableStep } from '../../src/view/cells/table-step.ts';
 import type { TableUi } from '../../src/view/cells/table-ui.ts';
-import { benchDesk, type BenchDesk } from './bench-desk.ts';
+import { benchDesk, type BenchDesk } from '../bench-desk.ts';
 
 const SHEET = `---
 title: Five specimens

@@ -1,16 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { createSheetGraph } from '../../src/graph/index.ts';
 import { presentFigure, type PresentContext } from '../../src/report/index.ts';
 import { enterText, parseSheet } from '../../src/sheet/index.ts';
+import { contextOfDocument } from '../report/sheet-at.ts';
 import { sheetText } from './solved.ts';
 
 async function contextWith(target: string, text: string): Promise<PresentContext> {
   const entered = enterText(parseSheet(sheetText), target, text);
   if (!entered.ok) throw new Error(entered.problem.what);
-  const graph = createSheetGraph(entered.value);
-  const states = await graph.settled();
-  graph.dispose();
-  return { document: entered.value, states, system: 'SI' };
+  return contextOfDocument(entered.value);
 }
 
 function drawn(context: PresentContext, id: string) {
