@@ -1,5 +1,5 @@
 import type { CellBase } from './cell-base.ts';
-import type { PhotoReading } from './photo/readings.ts';
+import type { MarkedShape, PhotoReading } from './photo/readings.ts';
 
 /* Cells that are filled at the bench while a test runs and after it. */
 
@@ -10,9 +10,12 @@ export interface PhotoCell extends CellBase {
   readonly picture: string;
   /** Two points and the known length between them: `102,220 911,230 = 8 mm`. */
   readonly scale?: string;
-  /** Outline of the broken section, and of the final-fracture zone in it: corners of polygons. */
+  /** Points along the rim of the broken section, and along the border of the final-fracture zone in it. */
   readonly outline?: string;
   readonly final?: string;
+  /** How these borders go between their points; straight unless said. */
+  readonly outlineShape: MarkedShape;
+  readonly finalShape: MarkedShape;
   /** Places where cracks began. */
   readonly origins?: string;
   /** What is read from the marks to the symbol that it defines in the sheet. */

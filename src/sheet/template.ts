@@ -72,7 +72,7 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
   figure: ['label: New figure', 'drawing: free-body'],
   checklist: ['label: New checklist', 'items:', '  - First item'],
   record: ['label: The test'],
-  photo: ['label: Picture of the fracture surface'],
+  photo: ['label: Picture of the fracture surface', 'outline_shape: circle', 'final_shape: ellipse'],
   remark: ['heading: New remark', 'text:'],
   aside: ['label: New part', 'holds: Say here what it contains.'],
   end: [],

@@ -50,6 +50,30 @@ describe('a picture gives the sheet', () => {
     expect(u('phi_r')).toBeGreaterThan(0);
   });
 
+  it('shares by circle and ellipse, laid through the points, and says what it laid', async () => {
+    const on = (x: number, y: number, a: number, b: number, n: number): string => Array.from({ length: n }, (_, i) => {
+      const t = (2 * Math.PI * i) / n + 0.2;
+      return `${(x + a * Math.cos(t)).toFixed(4)},${(y + b * Math.sin(t)).toFixed(4)}`;
+    }).join(' ');
+    const marks = `outline: ${on(12, 9, 9, 9, 4)}\noutline_shape: circle\nfinal: ${on(14, 9, 4, 2, 7)}\nfinal_shape: ellipse\n`;
+    const { document, states } = await sheet(`${SYMBOLS}${marks}${PICTURE}`);
+    expect(valueIn(states, 'A_r', '%')).toBeCloseTo((100 * 4 * 2) / 81, 2);
+    expect(valueIn(states, 'e_r', '1')).toBeCloseTo(2 / 9, 3);
+    const cell = document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.cell] : [])).find(({ kind }) => kind === 'photo');
+    if (cell?.kind !== 'photo') throw new Error('no picture');
+    const { facts } = presentPhoto(cell, { document, states, system: 'SI' });
+    expect(facts[0]).toEqual({ name: 'Borders', text: 'section: a circle through 4 points; final zone: an ellipse through 7 points' });
+  });
+
+  it('counts nothing beyond the rim, and asks where points lie far off their circle', async () => {
+    const { states } = await sheet(`${SYMBOLS}outline: 0,0 24,0 24,16 0,16\nfinal: 16,8 20,4 24,8 20,12 \nfinal_shape: circle\n${PICTURE}`);
+    expect(states.cell('p')?.photo?.borders.final).toMatchObject({ shape: 'circle', points: 4, isCut: false });
+    const off = await sheet(`${SYMBOLS}outline: 0,0 24,0 24,16 0,16\noutline_shape: circle\nfinal: 10,8 12,6 14,8\nfinal_shape: ellipse\n${PICTURE}`);
+    expect(off.states.cell('p')?.photo?.borders).toMatchObject({ outline: { shape: 'circle', points: 4 }, final: { shape: 'circle', points: 3, misfit: 0 } });
+    const cut = await sheet(`${SYMBOLS}outline: 0,0 24,0 24,16 0,16\nfinal: 18,8 22,4 25,8 22,12\nfinal_shape: circle\n${PICTURE}`);
+    expect(cut.states.cell('p')?.photo?.borders.final?.isCut).toBe(true);
+  });
+
   it('nothing yet, and no error, while there is no picture, no outline or no scale', async () => {
     for (const [body, symbol] of [[SYMBOLS, 'A_r'], [SYMBOLS + PICTURE, 'A_r'], [`${SYMBOLS}${SQUARE}final: 10,0 20,0 20,8\n${PICTURE}`, 'A_s'],
       [`${SYMBOLS}${SQUARE}final: 10,0 20,0 20,8\n${PICTURE}`, 'phi_r']] as const) {
@@ -64,6 +88,7 @@ describe('a picture gives the sheet', () => {
     [`${SQUARE}final: 10,2 30,2 30,8\n`, 'zone-outside'],
     ['outline: 0,0 20,16 20,0 0,16\n', 'outline-crosses'],
     ['outline: 0,0 5,5 9,9\nfinal: 0,0 1,0 1,1\n', 'section-flat'],
+    ['outline: 0,0 5,5 9,9\noutline_shape: circle\nfinal: 0,0 1,0 1,1\n', 'border-unfitted'],
   ])('a warning in words: %j', async (marks, code) => {
     const { states } = await sheet(SYMBOLS + marks + PICTURE);
     expect(states.cell('p')?.warnings.map((warning) => warning.code)).toContain(code);

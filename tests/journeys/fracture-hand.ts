@@ -38,18 +38,21 @@ export async function keys(page: Page, key: string, times: number): Promise<void
 }
 
 export const mode = (page: Page, name: string): Promise<void> => cell(page).getByRole('button', { name }).click();
-const circle = (page: Page): Promise<void> => cell(page).getByRole('button', { name: 'Circle through the three points' }).click();
+
+/** How the border goes between its points: of a strip's picture straight unless said. */
+const shaped = (page: Page, name: string): Promise<void> => cell(page).getByRole('radio', { name, exact: true }).check();
 
 export async function outlineByPointer(page: Page): Promise<void> {
   const { x, y, radius } = UPRIGHT.section;
   await mode(page, 'Outline the section');
+  await shaped(page, 'a circle');
   for (const angle of [0, 2, 4]) await press(page, x + radius * Math.cos(angle), y + radius * Math.sin(angle));
-  await circle(page);
 }
 
 /** From the middle of the picture, 300 and 400 dots, to three points on the rim of the final zone. */
 export async function outlineByKeys(page: Page): Promise<void> {
   await mode(page, 'Outline the final zone');
+  await shaped(page, 'an ellipse');
   await board(page).focus();
   await keys(page, 'Shift+ArrowLeft', 1);
   await keys(page, 'ArrowLeft', 5);
@@ -62,5 +65,4 @@ export async function outlineByKeys(page: Page): Promise<void> {
   await page.keyboard.press('Enter');
   await keys(page, 'Shift+ArrowLeft', 9);
   await page.keyboard.press('Enter');
-  await circle(page);
 }

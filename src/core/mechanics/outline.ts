@@ -1,21 +1,5 @@
 import type { PicturePoint } from './fracture-zones.ts';
 
-/** Corners of a circle as an outline: laid just outside it, so that both have the same area. */
-export const CIRCLE_CORNERS = 72;
-
-/** The circle through three points as an outline; undefined where they lie on a line. */
-export function circleThrough(a: PicturePoint, b: PicturePoint, c: PicturePoint): readonly PicturePoint[] | undefined {
-  const [bx, by, cx, cy] = [b.x - a.x, b.y - a.y, c.x - a.x, c.y - a.y];
-  const double = 2 * (bx * cy - by * cx);
-  if (Math.abs(double) < 1e-3 * Math.max(Math.hypot(bx, by), Math.hypot(cx, cy)) ** 2) return undefined;
-  const x = (cy * (bx * bx + by * by) - by * (cx * cx + cy * cy)) / double;
-  const y = (bx * (cx * cx + cy * cy) - cx * (bx * bx + by * by)) / double;
-  // The polygon has the circle's area, so that a share comes out as the circle's.
-  const step = (2 * Math.PI) / CIRCLE_CORNERS;
-  const radius = Math.hypot(x, y) * Math.sqrt(step / Math.sin(step));
-  return Array.from({ length: CIRCLE_CORNERS }, (_, i) => ({ x: a.x + x + radius * Math.cos(i * step), y: a.y + y + radius * Math.sin(i * step) }));
-}
-
 /** Whether two sides of a polygon cross each other; sides that share a corner do not count. */
 export function crossesItself(points: readonly PicturePoint[]): boolean {
   const n = points.length;

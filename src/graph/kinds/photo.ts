@@ -1,5 +1,5 @@
 import { exactly, fromInput, type Estimate } from '../../core/estimate/index.ts';
-import { crossesItself, fractureUncertainty, isInside, readFracture } from '../../core/mechanics/index.ts';
+import { borderOf, crossesItself, fractureUncertainty, isInside, polygonArea, readMarks, type FractureMarks, type Border } from '../../core/mechanics/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import { ONE, parseQuantity, parseUnit, type Unit } from '../../core/units/index.ts';
 import { readPicture, readPoints, readScaleMark, type MarkPoint, type PhotoReading, type ScaleMark, type StoredPicture } from '../../sheet/index.ts';
@@ -7,7 +7,7 @@ import type { CellBlock, PhotoCell } from '../../sheet/types.ts';
 import { nameOf, type Form, type NodeOfForm } from '../form.ts';
 import { toldAt } from '../inputs.ts';
 import * as problems from '../photo/photo-problems.ts';
-import type { PhotoState } from '../photo/types.ts';
+import type { LaidBorder, PhotoState } from '../photo/types.ts';
 import type { CompileContext } from '../compiled-types.ts';
 import { openState } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';
@@ -65,19 +65,20 @@ function readPhoto(cell: PhotoCell): { readonly state: PhotoState; readonly trou
   const final = take(readPoints(cell.final ?? '', 'final'), []);
   const origins = take(readPoints(cell.origins ?? '', 'origins'), []);
   const metresPerDot = scale.length === '' || scale.points.length < 2 ? undefined : take(metresOf(scale), undefined);
-  for (const [key, points] of [['outline', section], ['final', final]] as const) {
-    if (points.length > 0 && points.length < 3) warnings.push(problems.tooFewPoints(key, points.length));
-    if (crossesItself(points)) warnings.push(problems.crossing(key));
-  }
-  const isOutlined = section.length >= 3 && final.length >= 3;
-  if (isOutlined && !zoneIsInside(final, section)) warnings.push(problems.zoneOutside());
-  const reading = picture !== undefined && isOutlined ? readFracture(section, final, origins) : undefined;
+  const marks: FractureMarks = { section: { points: section, shape: cell.outlineShape }, final: { points: final, shape: cell.finalShape }, origins };
+  warnings.push(...bordersTold(marks));
+  const [rim, zone] = [borderOf(marks.section), borderOf(marks.final)];
+  const isOutlined = rim !== undefined && zone !== undefined;
+  if (isOutlined && !zoneIsInside(final, rim.corners)) warnings.push(problems.zoneOutside());
+  const reading = picture !== undefined && isOutlined ? readMarks(marks) : undefined;
   if (picture !== undefined && isOutlined && reading === undefined) warnings.push(problems.noArea());
+  const isCut = reading !== undefined && zone !== undefined && reading.finalArea < polygonArea(zone.corners) * (1 - TOLD_CUT);
   const state: PhotoState = Object.freeze({
-    scale, section, final, origins,
+    scale, origins, section: rim?.corners ?? section, final: zone?.corners ?? final,
+    borders: { ...(rim && { outline: laidOf(rim, section.length, false) }), ...(zone && { final: laidOf(zone, final.length, isCut) }) },
     ...(picture === undefined ? {} : { picture }),
     ...(metresPerDot === undefined ? {} : { metresPerDot }),
-    ...(reading === undefined || picture === undefined ? {} : { reading, ...uncertaintyOf(picture, section, final, origins) }),
+    ...(reading === undefined || picture === undefined ? {} : { reading, ...uncertaintyOf(picture, marks) }),
   });
   return { state, troubles, warnings };
 }
@@ -85,12 +86,27 @@ function readPhoto(cell: PhotoCell): { readonly state: PhotoState; readonly trou
 /** A finger at a picture on a telephone hits a four-hundredth of its longer side, with the enlarged view (common practice, no published source). */
 const POINT_SHARE = 1 / 400;
 
-function uncertaintyOf(
-  { width, height }: StoredPicture, section: readonly MarkPoint[], final: readonly MarkPoint[], origins: readonly MarkPoint[],
-): Pick<PhotoState, 'pointUncertainty' | 'uncertainty'> {
+function uncertaintyOf({ width, height }: StoredPicture, marks: FractureMarks): Pick<PhotoState, 'pointUncertainty' | 'uncertainty'> {
   const pointUncertainty = Math.max(1, Math.max(width, height) * POINT_SHARE);
-  return { pointUncertainty, uncertainty: fractureUncertainty(section, final, origins, pointUncertainty) };
+  return { pointUncertainty, uncertainty: fractureUncertainty(marks, pointUncertainty) };
 }
+
+/** What keeps a border from being laid through its points, or from being the one that is meant. */
+function bordersTold({ section, final }: FractureMarks): readonly Problem[] {
+  return ([['outline', section], ['final', final]] as const).flatMap(([key, border]) => {
+    const { points, shape } = border;
+    if (points.length > 0 && points.length < 3) return [problems.tooFewPoints(key, points.length)];
+    if (points.length >= 3 && shape !== 'corners' && borderOf(border) === undefined) return [problems.noBorder(key, shape)];
+    return shape === 'corners' && crossesItself(points) ? [problems.crossing(key)] : [];
+  });
+}
+
+function laidOf({ shape, misfit }: Border, points: number, isCut: boolean): LaidBorder {
+  return Object.freeze({ shape, points, misfit, isCut });
+}
+
+/** A smaller share of a zone beyond the rim is not worth a word. */
+const TOLD_CUT = 0.005;
 
 /** A corner of the zone may stand a little outside the section: both outlines are drawn by hand. */
 const OUTSIDE = 0.03;

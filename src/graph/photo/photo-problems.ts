@@ -22,6 +22,15 @@ export function crossing(key: 'outline' | 'final'): Problem {
   };
 }
 
+export function noBorder(key: 'outline' | 'final', shape: string): Problem {
+  return {
+    code: 'border-unfitted',
+    what: `${ZONES[key]} has points that no ${shape} goes near.`,
+    mend: 'Set them all around the border, or choose how it goes between them.',
+    key,
+  };
+}
+
 export function zoneOutside(): Problem {
   return {
     code: 'zone-outside',

@@ -1,12 +1,25 @@
-import type { FractureReading, FractureUncertainty } from '../../core/mechanics/index.ts';
+import type { BorderShape, FractureReading, FractureUncertainty } from '../../core/mechanics/index.ts';
 import type { MarkPoint, ScaleMark, StoredPicture } from '../../sheet/index.ts';
+
+/** A border through marked points. */
+export interface LaidBorder {
+  readonly shape: BorderShape;
+  readonly points: number;
+  /** How far the points lie off it, dots. */
+  readonly misfit: number;
+  /** Some of it lies beyond the rim of the section, where it is not counted. */
+  readonly isCut: boolean;
+}
 
 /** A picture with its marks read, and what they say. Points are in dots of the picture. */
 export interface PhotoState {
   readonly picture?: StoredPicture;
   readonly scale: ScaleMark;
+  /** Borders as they are laid through their points, as corners to be drawn; the points themselves where they show none yet. */
   readonly section: readonly MarkPoint[];
   readonly final: readonly MarkPoint[];
+  /** The marked points with how many there are, and what was laid through them; absent where nothing can be. */
+  readonly borders: { readonly outline?: LaidBorder; readonly final?: LaidBorder };
   readonly origins: readonly MarkPoint[];
   /** Known length between two dots (m); absent without a scale. */
   readonly metresPerDot?: number;

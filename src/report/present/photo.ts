@@ -50,8 +50,8 @@ function givesOf(cell: PhotoCell, context: PresentContext): PresentedPhoto['give
 }
 
 /** Three figures at most: a border drawn by hand gives no more. */
-function factsOf({ reading, origins, metresPerDot, section }: PhotoState): PresentedPhoto['facts'] {
-  const facts: { name: string; text: string }[] = [];
+function factsOf({ reading, origins, metresPerDot, section, borders, pointUncertainty }: PhotoState): PresentedPhoto['facts'] {
+  const facts: { name: string; text: string }[] = [...bordersOf(borders, pointUncertainty)];
   const area = (dots: number): string => (metresPerDot === undefined ? '' : `${figures(dots * (metresPerDot * 1e3) ** 2, 3)} mm²`);
   if (reading !== undefined) {
     facts.push({ name: 'Final zone', text: `${figures(reading.finalShare * 100, 3)} % of the section` });
@@ -61,6 +61,19 @@ function factsOf({ reading, origins, metresPerDot, section }: PhotoState): Prese
   } else if (section.length >= 3 && metresPerDot === undefined) facts.push({ name: 'Scale', text: 'not set: shares need none, areas do' });
   if (origins.length > 0) facts.push({ name: 'Origins', text: origins.length === 1 ? 'one is marked' : `${origins.length} are marked` });
   return facts;
+}
+
+const SHAPES = { circle: 'a circle', ellipse: 'an ellipse', corners: 'straight sides' } as const;
+
+/** What the areas rest on: a reader sees three points on a round bar taken for a triangle. */
+function bordersOf({ outline, final }: PhotoState['borders'], pointUncertainty = Infinity): PresentedPhoto['facts'] {
+  const told = ([['section', outline], ['final zone', final]] as const).flatMap(([name, laid]) => {
+    if (laid === undefined) return [];
+    const { shape, points, misfit, isCut } = laid;
+    const off = misfit > 2 * pointUncertainty ? `, which they lie ${figures(misfit, 2)} dots off: is it one?` : '';
+    return [`${name}: ${SHAPES[shape]} through ${points} points${off}${isCut ? ', without what of it lies beyond the rim' : ''}`];
+  });
+  return told.length === 0 ? [] : [{ name: 'Borders', text: told.join('; ') }];
 }
 
 function turnText(rotation: number): string {

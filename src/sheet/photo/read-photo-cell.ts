@@ -1,8 +1,16 @@
+import * as v from 'valibot';
 import { present } from '../fields.ts';
-import type { Fields } from '../fields.ts';
+import type { Fields, Slip } from '../fields.ts';
 import type { KeyOf } from '../keys.ts';
 import type { PhotoCell } from '../types.ts';
-import { PHOTO_READINGS, type PhotoReading } from './readings.ts';
+import { MARKED_SHAPES, PHOTO_READINGS, type PhotoReading } from './readings.ts';
+
+const SHAPE = v.picklist(MARKED_SHAPES);
+const shapeSlip = (key: string): Slip => (typed) => ({
+  code: 'border-shape-unknown',
+  what: `\`${key}\` takes the words circle, ellipse and corners only, not \`${typed}\`.`,
+  mend: `Write such as \`${key}: circle\`, or delete the line: the border then goes straight from point to point.`,
+});
 
 /** The keys of a picture's cell as text; marks are read by the graph. */
 export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields: Omit<PhotoCell, 'id' | 'unknownKeys' | 'problems' | 'label' | 'note'> } {
@@ -18,6 +26,8 @@ export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields
       kind: 'photo',
       picture: fields.text('picture') ?? '',
       symbols,
+      outlineShape: fields.formed('outline_shape', SHAPE, shapeSlip('outline_shape')) ?? 'corners',
+      finalShape: fields.formed('final_shape', SHAPE, shapeSlip('final_shape')) ?? 'corners',
       ...present({
         scale: fields.text('scale'),
         outline: fields.text('outline'),

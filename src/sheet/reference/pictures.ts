@@ -67,12 +67,22 @@ export const DRAWINGS = {
   },
 } as const satisfies Readonly<Record<string, Keys>>;
 
+const SHAPE: KeyEntry = {
+  means: 'How the border goes between its points.',
+  takes: '`circle` or `ellipse`, the nearest to the points (an ellipse from five on, a circle below), or `corners`: straight from one to the next, as a strip has them',
+  usual: '`corners`',
+  example: 'outline_shape: circle',
+  wrong: { typed: 'star', said: '`outline_shape` takes the words circle, ellipse and corners only, not `star`.' },
+};
+
 export const PHOTO = {
   id: ID,
   label: LABEL,
   scale: { means: 'Two points of the picture and the known length between them.', takes: 'two points and a length: `102,220 911,230 = 8 mm`', usual: 'no areas, only shares', wrong: { typed: '1,2 3', said: '`scale` takes points of the picture, and “3” is none.' } },
-  outline: { means: 'Outline of the broken section.', takes: 'points, dots to the right and down: `102,220 130,180`', usual: 'not marked yet', wrong: { typed: 'round', said: '`outline` takes points of the picture, and “round” is none.' } },
-  final: { means: 'Outline of the zone that broke last.', takes: 'points', usual: 'not marked yet', wrong: { typed: 'round', said: '`final` takes points of the picture, and “round” is none.' } },
+  outline: { means: 'Points along the rim of the broken section.', takes: 'points, dots to the right and down: `102,220 130,180`', usual: 'not marked yet', wrong: { typed: 'round', said: '`outline` takes points of the picture, and “round” is none.' } },
+  outline_shape: SHAPE,
+  final: { means: 'Points along the border of the zone that broke last.', takes: 'points', usual: 'not marked yet', wrong: { typed: 'round', said: '`final` takes points of the picture, and “round” is none.' } },
+  final_shape: { ...SHAPE, example: 'final_shape: ellipse', wrong: { typed: 'star', said: '`final_shape` takes the words circle, ellipse and corners only, not `star`.' } },
   origins: { means: 'Where cracks began.', takes: 'points', usual: 'not marked yet', wrong: { typed: 'left', said: '`origins` takes points of the picture, and “left” is none.' } },
   symbols: {
     means: 'What is read from the marks and known to the sheet by a symbol.',

@@ -1,14 +1,14 @@
 import { nothing } from 'lit-html';
+import { live } from 'lit-html/directives/live.js';
 import { ref } from 'lit-html/directives/ref.js';
-import { circleThrough } from '../../core/mechanics/index.ts';
 import type { Result } from '../../core/problem/index.ts';
 import { photoTemplate, type PresentedPhoto } from '../../report/index.ts';
-import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/index.ts';
+import { MARKED_SHAPES, templateCell, type EditCommand, type MarkedShape, type PhotoCell } from '../../sheet/index.ts';
 import { movedHand } from '../cells/shift.ts';
 import type { Desk } from '../desk.ts';
 import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { boardAt } from '../photo/board.ts';
-import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setTurned } from '../photo/mark-edit.ts';
+import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setShape, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';
 import { takePicture, turnPicture } from '../photo/take-picture.ts';
 import { html } from '../template.ts';
@@ -36,8 +36,6 @@ function markingHelp(cell: PhotoCell, desk: Desk): Part {
   const words = MODES.find(({ key }) => key === mode);
   if (mode === undefined || words === undefined) return nothing;
   const points = pointsOf(cell, mode);
-  const [a, b, c] = points;
-  const round = (mode === 'outline' || mode === 'final') && points.length === 3 && a && b && c ? circleThrough(a, b, c) : undefined;
   const apply = (command: EditCommand, said: string): void => {
     desk.settle();
     if (desk.apply(command, cell.id)) desk.announce(said);
@@ -46,10 +44,18 @@ function markingHelp(cell: PhotoCell, desk: Desk): Part {
   return html`<p class="how" id=${partId(cell.id, 'how')}>${words.how} Tap a place, or drag a point to move it. With the keyboard: arrows move a cross, Enter marks, Page Down takes the next point, Delete takes it out.</p>
     ${mode === 'scale' ? html`<p class="scale-length"><label>Length between the two points <input class="blank" type="text" autocomplete="off" placeholder="8 mm"
       .value=${scaleLength(cell)} @change=${(event: Event) => event.target instanceof HTMLInputElement && apply(setScaleLength(cell, event.target.value), 'Length set.')}></label></p>` : nothing}
-    <p class="marking-actions">${round === undefined ? nothing : html`<button type="button" class="quiet"
-        @click=${() => apply(setPoints(cell, mode, round), 'Outlined as a circle through the three points.')}>Circle through the three points</button>`}
-      ${points.length === 0 ? nothing : html`<button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, points.slice(0, -1)), 'The last point is taken out.')}>Take the last point out</button>
+    ${mode === 'outline' || mode === 'final' ? shapeChoice(cell, mode, apply) : nothing}
+    <p class="marking-actions">${points.length === 0 ? nothing : html`<button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, points.slice(0, -1)), 'The last point is taken out.')}>Take the last point out</button>
       <button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, []), 'Begun anew.')}>Begin anew</button>`}</p>`;
+}
+
+const SHAPE_WORDS: Readonly<Record<MarkedShape, string>> = { circle: 'a circle', ellipse: 'an ellipse', corners: 'straight from point to point' };
+
+/** How the border goes between its points. */
+function shapeChoice(cell: PhotoCell, mode: 'outline' | 'final', apply: (command: EditCommand, said: string) => void): Part {
+  const chosen = mode === 'outline' ? cell.outlineShape : cell.finalShape;
+  return html`<fieldset class="border-shape"><legend>Its border is</legend>${MARKED_SHAPES.map((shape) => html`<label><input type="radio" name=${partId(cell.id, `${mode}-shape`)}
+    .checked=${live(shape === chosen)} @change=${() => apply(setShape(cell, mode, shape), `The border is ${SHAPE_WORDS[shape]}.`)}> ${SHAPE_WORDS[shape]}</label>`)}</fieldset>`;
 }
 
 /** One button for a file or the camera; the others once there is a picture. */

@@ -1,3 +1,4 @@
+import { borderOf } from '../../core/mechanics/index.ts';
 import { photoMarks, type PresentedPhoto } from '../../report/index.ts';
 import { cellIn, readScaleMark, type MarkKey, type MarkPoint, type PhotoCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
@@ -158,8 +159,9 @@ function describe({ element, image }: BoardParts, { photo, mode, cell }: Shown):
 }
 
 function markOf(mode: MarkKey, points: readonly MarkPoint[], cell: PhotoCell): Partial<NonNullable<PresentedPhoto['marks']>> {
-  if (mode === 'outline') return { section: points };
-  if (mode !== 'scale') return { [mode]: points };
+  if (mode === 'outline') return { section: borderOf({ points, shape: cell.outlineShape })?.corners ?? points };
+  if (mode === 'final') return { final: borderOf({ points, shape: cell.finalShape })?.corners ?? points };
+  if (mode === 'origins') return { origins: points };
   const read = readScaleMark(cell.scale ?? '');
   return { scale: { points, length: read.ok ? read.value.length : '' } };
 }

@@ -1,5 +1,5 @@
 import {
-  MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type EditCommand, type MarkKey, type MarkPoint, type PhotoCell,
+  MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type EditCommand, type MarkKey, type MarkedShape, type MarkPoint, type PhotoCell,
 } from '../../sheet/index.ts';
 
 /** The points of one kind of mark; none where their text can't be read, which the cell says. */
@@ -19,6 +19,11 @@ export function scaleLength(cell: PhotoCell): string {
 export function setPoints(cell: PhotoCell, key: MarkKey, points: readonly MarkPoint[]): EditCommand {
   const text = key === 'scale' ? writeScaleMark({ points, length: scaleLength(cell) }) : writePoints(points);
   return { do: 'set key', cellId: cell.id, key, value: text === '' ? undefined : text };
+}
+
+/** How a border goes between its points. */
+export function setShape(cell: PhotoCell, key: 'outline' | 'final', shape: MarkedShape): EditCommand {
+  return { do: 'set key', cellId: cell.id, key: `${key}_shape`, value: shape };
 }
 
 export function setScaleLength(cell: PhotoCell, length: string): EditCommand {

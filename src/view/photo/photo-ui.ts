@@ -15,7 +15,7 @@ export function createPhotoUi(): PhotoUi {
 /** What can be marked, in words: the button, what one sets with it, and how to go about it. */
 export const MODES: readonly { readonly key: MarkKey; readonly button: string; readonly thing: string; readonly how: string }[] = [
   { key: 'scale', button: 'Set the scale', thing: 'end of the scale', how: 'Mark both ends of something whose length is known, such as a rule in the picture, and type that length below.' },
-  { key: 'outline', button: 'Outline the section', thing: 'point of the section', how: 'Mark points along the rim of the broken section, one after the other. For a round one three points will do.' },
-  { key: 'final', button: 'Outline the final zone', thing: 'point of the final zone', how: 'Mark points along the border of the rough zone that broke last, one after the other.' },
+  { key: 'outline', button: 'Outline the section', thing: 'point of the section', how: 'Mark points all around the rim of the broken section: for a round one four or more, far apart; of a strip its corners, one after the other.' },
+  { key: 'final', button: 'Outline the final zone', thing: 'point of the final zone', how: 'Mark points all around the border of the rough zone that broke last: eight or more tell most. An ellipse is laid through them from five on, a circle below.' },
   { key: 'origins', button: 'Mark an origin', thing: 'origin', how: 'Mark each place at which a crack began.' },
 ];
