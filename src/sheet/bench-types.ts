@@ -1,5 +1,6 @@
 import type { CellBase } from './cell-base.ts';
-import type { MarkedShape, PhotoReading } from './photo/readings.ts';
+import type { BorderShape } from '../core/mechanics/index.ts';
+import type { PhotoReading } from './photo/readings.ts';
 
 /* Cells that are filled at the bench while a test runs and after it. */
 
@@ -14,8 +15,8 @@ export interface PhotoCell extends CellBase {
   readonly outline?: string;
   readonly final?: string;
   /** How these borders go between their points; straight unless said. */
-  readonly outlineShape: MarkedShape;
-  readonly finalShape: MarkedShape;
+  readonly outlineShape: BorderShape;
+  readonly finalShape: BorderShape;
   /** Places where cracks began. */
   readonly origins?: string;
   /** What is read from the marks to the symbol that it defines in the sheet. */

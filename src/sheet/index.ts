@@ -74,7 +74,7 @@ export { FIT_WORDS, fitSetting } from './table/read-fit-cell.ts';
 export { LONGEST_SIDE, pictureText, readPicture, type StoredPicture } from './photo/stored-picture.ts';
 export { readPictureHeader } from './photo/picture-header.ts';
 export { MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type MarkKey, type MarkPoint, type ScaleMark } from './photo/marks.ts';
-export { MARKED_SHAPES, PHOTO_READINGS, type MarkedShape, type PhotoReading } from './photo/readings.ts';
+export { PHOTO_READINGS, type PhotoReading } from './photo/readings.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
 export { withExample } from './example.ts';

@@ -1,11 +1,12 @@
 import * as v from 'valibot';
+import { BORDER_SHAPES } from '../../core/mechanics/index.ts';
 import { present } from '../fields.ts';
 import type { Fields, Slip } from '../fields.ts';
 import type { KeyOf } from '../keys.ts';
 import type { PhotoCell } from '../types.ts';
-import { MARKED_SHAPES, PHOTO_READINGS, type PhotoReading } from './readings.ts';
+import { PHOTO_READINGS, type PhotoReading } from './readings.ts';
 
-const SHAPE = v.picklist(MARKED_SHAPES);
+const SHAPE = v.picklist(BORDER_SHAPES);
 const shapeSlip = (key: string): Slip => (typed) => ({
   code: 'border-shape-unknown',
   what: `\`${key}\` takes the words circle, ellipse and corners only, not \`${typed}\`.`,

@@ -1,9 +1,10 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { ref } from 'lit-html/directives/ref.js';
+import { BORDER_SHAPES, type BorderShape } from '../../core/mechanics/index.ts';
 import type { Result } from '../../core/problem/index.ts';
 import { photoTemplate, type PresentedPhoto } from '../../report/index.ts';
-import { MARKED_SHAPES, templateCell, type EditCommand, type MarkedShape, type PhotoCell } from '../../sheet/index.ts';
+import { templateCell, type EditCommand, type PhotoCell } from '../../sheet/index.ts';
 import { movedHand } from '../cells/shift.ts';
 import type { Desk } from '../desk.ts';
 import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
@@ -49,12 +50,12 @@ function markingHelp(cell: PhotoCell, desk: Desk): Part {
       <button type="button" class="quiet" @click=${() => apply(setPoints(cell, mode, []), 'Begun anew.')}>Begin anew</button>`}</p>`;
 }
 
-const SHAPE_WORDS: Readonly<Record<MarkedShape, string>> = { circle: 'a circle', ellipse: 'an ellipse', corners: 'straight from point to point' };
+const SHAPE_WORDS: Readonly<Record<BorderShape, string>> = { circle: 'a circle', ellipse: 'an ellipse', corners: 'straight from point to point' };
 
 /** How the border goes between its points. */
 function shapeChoice(cell: PhotoCell, mode: 'outline' | 'final', apply: (command: EditCommand, said: string) => void): Part {
   const chosen = mode === 'outline' ? cell.outlineShape : cell.finalShape;
-  return html`<fieldset class="border-shape"><legend>Its border is</legend>${MARKED_SHAPES.map((shape) => html`<label><input type="radio" name=${partId(cell.id, `${mode}-shape`)}
+  return html`<fieldset class="border-shape"><legend>Its border is</legend>${BORDER_SHAPES.map((shape) => html`<label><input type="radio" name=${partId(cell.id, `${mode}-shape`)}
     .checked=${live(shape === chosen)} @change=${() => apply(setShape(cell, mode, shape), `The border is ${SHAPE_WORDS[shape]}.`)}> ${SHAPE_WORDS[shape]}</label>`)}</fieldset>`;
 }
 

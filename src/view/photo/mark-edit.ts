@@ -1,5 +1,6 @@
+import type { BorderShape } from '../../core/mechanics/index.ts';
 import {
-  MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type EditCommand, type MarkKey, type MarkedShape, type MarkPoint, type PhotoCell,
+  MARK_KEYS, readPoints, readScaleMark, turnRight, writePoints, writeScaleMark, type EditCommand, type MarkKey, type MarkPoint, type PhotoCell,
 } from '../../sheet/index.ts';
 
 /** The points of one kind of mark; none where their text can't be read, which the cell says. */
@@ -22,7 +23,7 @@ export function setPoints(cell: PhotoCell, key: MarkKey, points: readonly MarkPo
 }
 
 /** How a border goes between its points. */
-export function setShape(cell: PhotoCell, key: 'outline' | 'final', shape: MarkedShape): EditCommand {
+export function setShape(cell: PhotoCell, key: 'outline' | 'final', shape: BorderShape): EditCommand {
   return { do: 'set key', cellId: cell.id, key: `${key}_shape`, value: shape };
 }
 
