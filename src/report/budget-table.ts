@@ -17,7 +17,7 @@ export function budgetTable(budget: PresentedBudget, folding = ALL_OPEN): Markup
   };
   return html`<div class="budget-table" tabindex="0" role="group" aria-label="Uncertainty budget of ${budget.symbol}"><table>
 <caption>Uncertainty budget of ${math(budget.symbolTex)}</caption>
-<thead><tr><th scope="col">input</th><th scope="col">value, u</th><th scope="col">type, distribution, ν</th><th scope="col">sensitivity</th><th scope="col">contributes</th><th scope="col">share of variance</th>${budget.isCorrelated && html`<th scope="col">by correlation</th>`}</tr></thead>
+<thead><tr><th scope="col">Input</th><th scope="col">Value, u</th><th scope="col">Type, distribution, ν</th><th scope="col">Sensitivity</th><th scope="col">Contributes</th><th scope="col">Share of variance</th>${budget.isCorrelated && html`<th scope="col">By correlation</th>`}</tr></thead>
 <tbody>${budget.rows.map(rows)}</tbody>
 </table></div>
 ${budget.isCorrelated && html`<p class="help">${CORRELATED}</p>`}
@@ -27,20 +27,20 @@ ${budget.exact.length > 0 && html`<p class="help">Without any uncertainty, and s
 function inputRow(row: PresentedBudgetRow, { symbolTex }: PresentedBudget, longest: number, press: Hand | undefined): Markup {
   const derivative = `\\frac{\\partial ${symbolTex}}{\\partial ${row.inputTex}}`;
   return html`<tr><th scope="row">${math(row.inputTex)}<span class="words">${row.words}</span>${press}</th>
-<td data-head="value, u"><span>${raised(row.value)}</span><span class="u">u = ${raised(row.uncertainty)}</span></td>
-<td class="type" data-head="type, distribution, ν"><span>${kind(row.type, row.distribution, row.degreesOfFreedom)}</span></td>
-<td data-head="sensitivity">${row.sensitivityTex !== undefined && html`<span class="derivative">${math(`${derivative} = ${row.sensitivityTex}`)}</span>`}<span>${raised(row.sensitivity)}</span></td>
-<td data-head="contributes"><span>${raised(row.contribution)}</span></td>
-<td class="share" data-head="share of the variance">${bar(row.parts.own, longest)}<span>${raised(row.share)}</span></td>${row.covarianceShare !== undefined
-  && html`<td class="share" data-head="by correlation">${bar(row.parts.shared, longest)}<span>${raised(row.covarianceShare)}</span></td>`}</tr>
+<td data-head="Value, u"><span>${raised(row.value)}</span><span class="u">u = ${raised(row.uncertainty)}</span></td>
+<td class="type" data-head="Type, distribution, ν"><span>${kind(row.type, row.distribution, row.degreesOfFreedom)}</span></td>
+<td data-head="Sensitivity">${row.sensitivityTex !== undefined && html`<span class="derivative">${math(`${derivative} = ${row.sensitivityTex}`)}</span>`}<span>${raised(row.sensitivity)}</span></td>
+<td data-head="Contributes"><span>${raised(row.contribution)}</span></td>
+<td class="share" data-head="Share of the variance">${bar(row.parts.own, longest)}<span>${raised(row.share)}</span></td>${row.covarianceShare !== undefined
+  && html`<td class="share" data-head="By correlation">${bar(row.parts.shared, longest)}<span>${raised(row.covarianceShare)}</span></td>`}</tr>
 `;
 }
 
 function componentRow(component: PresentedComponent, isCorrelated: boolean): Markup {
-  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="uncertainty"><span class="u">u = ${raised(component.uncertainty)}</span></td>
-<td class="type" data-head="type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
-<td data-head="contributes"><span>${raised(component.contribution)}</span></td>
-<td class="share" data-head="share of the variance">${bar(component.part, 1)}<span>${raised(component.share)}</span></td>${isCorrelated && html`<td class="empty"></td>`}</tr>
+  return html`<tr class="component"><th scope="row">${component.source}</th><td data-head="Uncertainty"><span class="u">u = ${raised(component.uncertainty)}</span></td>
+<td class="type" data-head="Type, distribution, ν"><span>${kind(component.type, component.distribution, component.degreesOfFreedom)}</span></td><td class="empty"></td>
+<td data-head="Contributes"><span>${raised(component.contribution)}</span></td>
+<td class="share" data-head="Share of the variance">${bar(component.part, 1)}<span>${raised(component.share)}</span></td>${isCorrelated && html`<td class="empty"></td>`}</tr>
 `;
 }
 

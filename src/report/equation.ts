@@ -1,4 +1,5 @@
 import katex from 'katex';
+import { breaksBeforeSigns, withoutBreaks } from './line-ends.ts';
 import { plainEquations } from './plain-equations.ts';
 
 const rendered = new Map<string, string>();
@@ -13,7 +14,7 @@ const SETTINGS = { throwOnError: false, trust: false, strict: 'ignore', maxSize:
 export function equation(tex: string): string {
   const known = rendered.get(tex);
   if (known !== undefined) return known;
-  const markup = katex.renderToString(equationSource(tex), { ...SETTINGS, output: 'htmlAndMathml' });
+  const markup = withoutBreaks(katex.renderToString(equationSource(breaksBeforeSigns(tex)), { ...SETTINGS, output: 'htmlAndMathml' }));
   const oldest = rendered.keys().next();
   if (rendered.size >= REMEMBERED && oldest.done === false) rendered.delete(oldest.value);
   rendered.set(tex, markup);

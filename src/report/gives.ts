@@ -4,6 +4,7 @@ import { uncertaintyLines, valueMarkup } from './parts.ts';
 import { withheldWords } from './present/hidden.ts';
 import { presentShift } from './present/shift.ts';
 import type { PresentContext, PresentedTableSymbol } from './present/types.ts';
+import { intervalText, spreadBehind } from './report-part.ts';
 
 /* What a table or a picture gives the sheet: a line each, below it as a sum stands below its column. */
 
@@ -12,6 +13,15 @@ export function givesLine({ prefixTex, result, hidden }: PresentedTableSymbol, c
   if (result.kind === 'problem' && !hidden) return undefined;
   const shown = hidden || result.kind === 'problem' ? html`<span class="withheld">${withheldWords(cellId, context)}</span>` : valueMarkup(result);
   return html`<div class="result-row"><div class="result"><span class="before">${math(prefixTex)}</span> ${shown}</div></div>`;
+}
+
+/** The same in the report, as a line of its own with all that is beside it: `S_1 = Σ F_1i = 450.2 N ± 3.7 N 95 %: 442.9 … 457.5 N`. */
+export function givesEntry({ prefixTex, symbol, result, hidden }: PresentedTableSymbol, cellId: string, context: PresentContext): Markup | undefined {
+  if (result.kind === 'problem' && !hidden) return undefined;
+  const shown = hidden || result.kind === 'problem' ? html`<span class="withheld">${withheldWords(cellId, context)}</span>` : valueMarkup(result);
+  const interval = hidden ? undefined : intervalText(result);
+  return html`<div class="entry step"><p class="run"><span class="formula">${math(prefixTex.replace(/\s*=$/u, ''))}</span> <span class="value"><span class="is">${math('=')}\u00a0${shown}</span>${!hidden && spreadBehind(result)}</span>${interval !== undefined && html` <span class="interval">${interval}</span>`}</p>${!hidden && shiftLine(presentShift(symbol, context))}</div>
+`;
 }
 
 /** In the margin, under its symbol: how it moved, how far it is from the reference, and its uncertainty. @param moved since the last edit, which only the page knows */

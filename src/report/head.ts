@@ -5,6 +5,7 @@ import { cellAnchor, problemLine } from './parts.ts';
 import { presentAttention, type PresentedAttention } from './present/attention.ts';
 import { referenceOf, referenceProblems } from './present/held.ts';
 import { presentSlipsOn, SLIP_MARK, slipListProblems } from './present/slips.ts';
+import { endsItself } from './report-part.ts';
 import { presentTrials, trialHeading } from './present/trials.ts';
 import type { PresentContext, PresentedSlip, PresentedTrial } from './present/types.ts';
 
@@ -79,5 +80,5 @@ function attention({ openItems, items, problems, failedChecks, unwritten }: Pres
 }
 
 function places(words: string, list: PresentedAttention['problems'], hands?: HeadHands): Markup {
-  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : '; '}${hands?.place(cellId, label) ?? html`<a href="#${cellAnchor(cellId)}">${label}</a>`}`)}${/[.?!]$/.test(list.at(-1)?.label ?? '') ? '' : '.'}</li>`;
+  return html`<li>${words} ${list.map(({ cellId, label }, i) => html`${i === 0 ? '' : endsItself(list[i - 1]?.label ?? '') ? ' ' : '; '}${hands?.place(cellId, label) ?? html`<a href="#${cellAnchor(cellId)}">${label}</a>`}`)}${endsItself(list.at(-1)?.label ?? '') ? '' : '.'}</li>`;
 }

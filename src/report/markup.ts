@@ -1,4 +1,4 @@
-import { plainSymbols, withSymbols, type SymbolText } from '../core/formula/index.ts';
+import { mayHoldSymbols, plainSymbols, withSymbols, type SymbolText } from '../core/formula/index.ts';
 import { isolatedQuotes } from '../core/problem/index.ts';
 import { equation } from './equation.ts';
 import { placesOf, type Place } from './places.ts';
@@ -82,7 +82,7 @@ function insertionText(insertion: Insertion, symbols: Place['symbols']): string 
 }
 
 function stringText(text: string, symbols: Place['symbols']): string {
-  if (symbols === 'shown' && text.includes('_')) return symbolsShown(text).map((piece) => insertionText(piece, 'typed')).join('');
+  if (symbols === 'shown' && mayHoldSymbols(text)) return symbolsShown(text).map((piece) => insertionText(piece, 'typed')).join('');
   return escapeHtml(isolatedQuotes(symbols === 'plain' ? plainSymbols(text) : text));
 }
 

@@ -17,7 +17,7 @@ import { symbolOf } from './present/symbol.ts';
 import type { PresentContext, WholeContext } from './present/types.ts';
 import { cutAtHeadings, headingsOf, renderProse } from './prose.ts';
 import { titleBlock } from './render.ts';
-import { intervalText, noteLine, spreadBehind, type OpenItem, type ReportPart } from './report-part.ts';
+import { intervalText, listed, noteLine, OPEN_SECTIONS, spreadBehind, type OpenItem, type ReportPart } from './report-part.ts';
 import { touchedLine } from './slip-parts.ts';
 
 /**
@@ -65,19 +65,33 @@ interface Piece extends ReportPart {
 function piecesOf(context: PresentContext, sampled: SampledSteps): readonly Piece[] {
   const pieces = eachPiece(context, sampled);
   const sections = new Map<number, { hasCells: boolean; saysSomething: boolean }>();
-  for (const { block, section, here, row, budget } of pieces) {
+  for (const { block, source, section, here, row, budget } of pieces) {
     const known = sections.get(section) ?? { hasCells: false, saysSomething: false };
     const isCell = block.kind === 'cell';
-    sections.set(section, { hasCells: known.hasCells || isCell, saysSomething: known.saysSomething || (isCell && [here, row, budget].some((part) => part !== undefined && part !== false)) });
+    const says = isCell ? [here, row, budget].some((part) => part !== undefined && part !== false) : tellsValues(source ?? '', context);
+    sections.set(section, { hasCells: known.hasCells || isCell, saysSomething: known.saysSomething || says });
   }
   const isSilent = (section: number): boolean => section > 0 && sections.get(section)?.hasCells === true && sections.get(section)?.saysSomething === false;
   return pieces.map((piece) => (piece.block.kind === 'prose' && isSilent(piece.section)
-    ? { ...piece, isQuiet: true, notes: { name: piece.heading, texts: [proseNote(piece.source ?? '', context)] } } : piece));
+    ? { ...piece, isQuiet: true, notes: { name: piece.heading, texts: [proseNote(piece.source ?? '', context)] }, ...(beginsSection(piece.source ?? '') ? { open: { under: OPEN_SECTIONS, name: piece.heading } } : {}) } : piece));
+}
+
+const hasLive = (source: string, kind: string): boolean => source.includes(`class="live ${kind}"`);
+
+/** Whether prose puts values in, and has all of them. */
+function tellsValues(source: string, context: PresentContext): boolean {
+  if (!source.includes('{=')) return false;
+  const prose = renderProse(source, context);
+  return hasLive(prose, 'value') && !hasLive(prose, 'missing');
+}
+
+function beginsSection(source: string): boolean {
+  return headingsOf(source).some(({ level }) => level === 2);
 }
 
 function proseNote(source: string, context: PresentContext): Insertion {
   const prose = renderProse(withoutHeadings(source), context, { numbers: [] });
-  return prose !== '' && trusted(prose, 'prose');
+  return prose !== '' && !hasLive(prose, 'missing') && trusted(prose, 'prose');
 }
 
 function withoutHeadings(source: string): string {
@@ -158,7 +172,7 @@ function glance(context: PresentContext, pieces: readonly Piece[], attention: In
   const symbols = asked(context, chiefIn, undefined, sameWords).filter((symbol) => !isSymbolHidden(symbol, context));
   const checks = pieces.filter(({ holds }) => holds !== undefined);
   const failing = checks.filter(({ holds }) => holds === false).length;
-  const verdict = checks.length === 0 ? undefined : failing === 0 ? `All ${checks.length} checks that can be told hold.` : `${checks.length - failing} of ${checks.length} checks that can be told hold.`;
+  const verdict = verdictOf(checks.length, failing);
   const origins = presentOrigins(context.document);
   const whose = [origins.sentence, origins.warning].filter((part) => part !== '').join(' ');
   if (symbols.length === 0 && attention === undefined && verdict === undefined) return undefined;
@@ -167,6 +181,14 @@ ${symbols.length > 0 && html`<table><thead><tr><td></td><th scope="col">Value ±
 ${verdict !== undefined && html`<p>${verdict}</p>`}${whose !== '' && html`<p>${whose}</p>`}${attention}
 </section>
 `;
+}
+
+function verdictOf(told: number, failing: number): string | undefined {
+  if (told === 0) return undefined;
+  if (told === 1) return failing === 0 ? 'The one check that can be told holds.' : 'The one check that can be told does not hold.';
+  const holding = told - failing;
+  if (failing === 0) return `${told === 2 ? 'Both' : `All ${told}`} checks that can be told hold.`;
+  return `${holding === 0 ? 'None' : holding} of ${told} checks that can be told ${holding > 1 ? 'hold' : 'holds'}.`;
 }
 
 const chiefIn = ({ document, states }: WholeContext) => chiefResults(document, states, MOST_CHIEF);
@@ -188,9 +210,18 @@ function leftOpen(pieces: readonly Piece[]): Insertion {
     else group.push(open);
   }
   return groups.size > 0 && html`<section class="left-open"><h2>Left open</h2>
-<dl>${[...groups].map(([under, items]) => html`<div><dt>${under}</dt><dd>${items.map(({ name }, i) => html`${i > 0 && '; '}<span>${name}</span>`)}</dd></div>
+<dl>${[...groups].map(([under, items]) => html`<div><dt>${under}</dt><dd>${openNames(items)}</dd></div>
 `)}</dl></section>
 `;
+}
+
+/** Of more than these nobody reads the words: symbols say which, a count how many. */
+const FEW_OPEN = 8;
+
+function openNames(items: readonly OpenItem[]): Insertion {
+  if (items.length <= FEW_OPEN) return listed(items.map(({ name }) => name));
+  const shorts = items.flatMap(({ short }) => (short === undefined ? [] : [short]));
+  return shorts.length < items.length ? String(items.length) : shorts.map((short, i) => html`${i > 0 && ', '}${short}`);
 }
 
 /** In the order in which they are asked for; each begins with its letter, and none that is empty. */

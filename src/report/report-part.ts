@@ -22,12 +22,16 @@ export interface ReportPart {
 export interface OpenItem {
   readonly under: string;
   readonly name: Insertion;
+  /** In place of the name where there are many of them. */
+  readonly short?: Insertion;
 }
 
 export const OPEN_BLANKS = 'Blanks without an entry';
 export const OPEN_RESULTS = 'Results that wait for a value';
 export const OPEN_CHECKS = 'Checks that cannot be told yet';
 export const OPEN_WORDS = 'Not written';
+export const OPEN_SECTIONS = 'Sections without an entry';
+export const OPEN_CHOICES = 'Not chosen';
 export const OPEN_ITEMS = 'Not ticked';
 export const OPEN_PARTS = 'Nothing there yet';
 
@@ -60,6 +64,11 @@ export function intervalText(result: PresentedResult): Insertion {
   return html`${raised(low)} … ${raised(high)}${result.unit !== '' && raised(`\u2009${result.unit}`)}`;
 }
 
+/** Names one behind the other; a question ends itself. */
+export function listed(names: readonly Insertion[]): Insertion {
+  return names.map((name, i) => html`${i > 0 && (endsItself(names[i - 1]) ? ' ' : '; ')}<span>${name}</span>`);
+}
+
 /** A symbol with its words behind it. */
 export function named(symbolTex: string, words: string): Insertion {
   return html`${math(symbolTex)}${words !== '' && html`\u2002${words}`}`;
@@ -67,7 +76,23 @@ export function named(symbolTex: string, words: string): Insertion {
 
 /** The words of the sheet about one cell, as they stand at the end. */
 export function noteLine({ name, texts }: NonNullable<ReportPart['notes']>): Insertion {
-  const said = texts.filter((text) => text !== undefined && text !== false && text !== '');
-  return said.length > 0 && html`<div class="noted"><span class="name">${name}.</span>${said.map((text) => html` ${text}`)}</div>
+  const said = texts.filter((text) => text !== undefined && text !== false && text !== '').map((text) => (typeof text === 'string' ? asSentence(text) : text));
+  return said.length > 0 && html`<div class="noted"><span class="name">${name}${endsItself(name) ? '' : '.'}</span>${said.map((text) => html` ${text}`)}</div>
 `;
+}
+
+/** A word at the beginning with a capital; a symbol stays as it is. */
+function asSentence(text: string): string {
+  return /^\p{Ll}{2,}(?=[\s,.])/u.test(text) ? text.charAt(0).toUpperCase() + text.slice(1) : text;
+}
+
+/** Whether the last of the words is a sign that ends a sentence. */
+export function endsItself(name: Insertion): boolean {
+  if (typeof name === 'string') return /[.?!]$/u.test(name);
+  if (typeof name !== 'object') return false;
+  if ('strings' in name) {
+    const behind = name.strings.at(-1) ?? '';
+    return behind === '' ? endsItself(name.insertions.at(-1)) : endsItself(behind);
+  }
+  return 'at' in name && endsItself(name.at(-1));
 }

@@ -26,7 +26,7 @@ export function samplesFound({ rows, verdict, factorVerdict, facts }: PresentedS
   return html`<p class="verdict-line ${state}">${raised(verdict.sentence)}${factorVerdict !== undefined && html` ${raised(factorVerdict.sentence)}`}</p>
 ${chart}
 <table><caption class="visually-hidden">${composed`${label}: draws and first order`}</caption>
-<thead><tr><td></td><th scope="col">draws</th><th scope="col">first order</th></tr></thead>
+<thead><tr><td></td><th scope="col">Draws</th><th scope="col">First order</th></tr></thead>
 <tbody>${rows.map(({ head, sampled: ofSamples, firstOrder }) => html`<tr><th scope="row">${head}</th><td data-head="draws">${raised(ofSamples)}</td>${firstOrder === ''
     ? html`<td class="none"></td>` : html`<td data-head="first order">${raised(firstOrder)}</td>`}</tr>
 `)}</tbody></table>

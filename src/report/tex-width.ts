@@ -1,3 +1,5 @@
+import { BREAKS } from './line-ends.ts';
+
 /**
  * How wide an equation is at its widest place where no line can end, in em, told from its TeX: a little more rather than less. What cannot be measured
  * (a report is made without a page) is set smaller by it where it would run over the edge of the paper.
@@ -20,7 +22,7 @@ export function fitOnPaper(tex: string, line = LINE_ON_PAPER): string | undefine
   return widest <= line ? undefined : `--fit: ${(line / widest).toFixed(2)}`;
 }
 
-/** Widths of what is written between relations and signs of an operation, where KaTeX lets a line end. */
+/** Widths of what is written between relations and signs of an operation, where a line may end. */
 interface Row {
   readonly whole: number;
   readonly widest: number;
@@ -29,7 +31,6 @@ interface Row {
 const WIDTHS: Readonly<Record<string, number>> = {
   ',': 0.17, ';': 0.28, ':': 0.23, '!': -0.17, ' ': 0.25, quad: 1, qquad: 2, displaystyle: 0, textstyle: 0, sum: 1.6, log: 1.3, ln: 0.9, max: 1.9, min: 1.7, exp: 1.5, sin: 1.2, cos: 1.4,
 };
-const BREAKS = new Set(['=', '+', '-', '<', '>', '\\cdot', '\\le', '\\ge', '\\approx', '\\times', '\\pm', '\\neq']);
 const SMALL = 0.7;
 
 class Reader {
@@ -49,9 +50,9 @@ class Reader {
       const isBreak = BREAKS.has(token);
       const width = isBreak ? 1.3 : this.width(token);
       whole += width;
-      piece += width;
+      // A line goes on before a sign.
+      piece = isBreak ? width : piece + width;
       widest = Math.max(widest, piece);
-      if (isBreak) piece = 0;
     }
     return { whole, widest };
   }

@@ -1,6 +1,6 @@
 /** lit-html's `html`, so that no text of a document turns the words, numbers or buttons that stand beside it: for every template of the page. */
 import { html as litHtml, nothing, type TemplateResult } from 'lit-html';
-import { plainSymbols } from '../core/formula/index.ts';
+import { mayHoldSymbols, plainSymbols } from '../core/formula/index.ts';
 import { isolatedQuotes } from '../core/problem/index.ts';
 import { placesOf, symbolsShown, type Insertion, type Place } from '../report/index.ts';
 import { setEquation } from './equations.ts';
@@ -29,7 +29,7 @@ const BETWEEN: Place = { isBetweenTags: true, symbols: 'shown' };
 function inPlace(value: unknown, place: Place): unknown {
   if (Array.isArray(value)) return value.map((one) => inPlace(one, place));
   if (typeof value !== 'string') return value;
-  if (place.symbols === 'shown' && value.includes('_')) return symbolsShown(value).map((piece) => (typeof piece === 'string' ? isolatedQuotes(piece) : shown(piece)));
+  if (place.symbols === 'shown' && mayHoldSymbols(value)) return symbolsShown(value).map((piece) => (typeof piece === 'string' ? isolatedQuotes(piece) : shown(piece)));
   const text = place.symbols === 'plain' ? plainSymbols(value) : value;
   return place.isBetweenTags ? isolatedQuotes(text) : text;
 }

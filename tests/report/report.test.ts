@@ -5,7 +5,7 @@ import { equation } from '../../src/report/equation.ts';
 import { html, htmlText } from '../../src/report/markup.ts';
 import { fitOnPaper, widestPiece } from '../../src/report/tex-width.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
-import { SHIPPED, shipped } from '../shipped.ts';
+import { neutral, SHIPPED, shipped } from '../shipped.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
 import { contextOf, fenced, given, step } from './sheet-at.ts';
 
@@ -20,8 +20,10 @@ describe.each(SHEETS)('%s', (_name, text) => {
     const report = renderReport(context);
     const { document } = context;
     for (const cell of [...cellsOf(document, 'given'), ...cellsOf(document, 'step')]) {
-      expect(report.includes(equation(symbolOf(cell.symbol))) || report.includes(`id="${cellAnchor(cell.id)}"`), cell.symbol).toBe(true);
-      expect(said(report)).toContain(words(cell.label ?? ''));
+      const isThere = report.includes(`id="${cellAnchor(cell.id)}"`);
+      expect(isThere || report.includes(equation(symbolOf(cell.symbol))), cell.symbol).toBe(true);
+      // Of many that are open the symbols alone are told.
+      expect(said(report), cell.symbol).toContain(isThere ? words(cell.label ?? '') : '');
     }
     for (const { id } of cellsOf(document, 'figure')) expect(report, id).toContain(`id="${cellAnchor(id)}"`);
     for (const kind of ['check', 'checklist', 'choice', 'photo', 'record', 'fit'] as const) {
@@ -35,12 +37,13 @@ describe.each(SHEETS)('%s', (_name, text) => {
     for (const cell of cellsOf(document, 'step')) expect(said(report), cell.id).toContain(resultOf(cell.id, context));
   });
 
-  it('says every note and source of the sheet', async () => {
+  it('says every note and source of the lines that it has', async () => {
     const context = await contextOf(text);
-    const report = said(renderReport(context));
+    const whole = renderReport(context);
+    const report = said(whole);
     for (const block of context.document.blocks) {
       if (block.kind !== 'cell' || block.cell.note === undefined || /\{=/.test(block.cell.note)) continue;
-      expect(report, block.id).toContain(words(block.cell.note));
+      expect(report, block.id).toContain(whole.includes(`id="${cellAnchor(block.id)}"`) ? words(block.cell.note) : '');
     }
   });
 });
@@ -77,8 +80,25 @@ describe('the order of a report', () => {
     const report = said(renderReport(await contextOf(small(
       fenced('check', 'id: a', 'label: Small?', 'condition: y < 1*unit(N)', 'holds: It is.', 'otherwise: It is not.'),
       fenced('check', 'id: b', 'label: Large?', 'condition: y > 1*unit(N)', 'holds: It is.', 'otherwise: It is not.')))));
-    expect(report.indexOf(words('1 of 2 checks that can be told hold.'))).toBeGreaterThan(0);
+    expect(report.indexOf(words('1 of 2 checks that can be told holds.'))).toBeGreaterThan(0);
     expect(report.indexOf(words('Does not hold: Small?'))).toBeLessThan(report.indexOf(words('Measured and given values')));
+  });
+
+  it.each(SHIPPED)('tells in a line each what a blank sheet leaves open, and nothing of lines that are not there: %s', async (name) => {
+    const report = renderReport(await contextOf(neutral(name)));
+    expect(report).not.toContain('that are waits for');
+    const open = /<section class="left-open">([\s\S]*?)<\/section>/u.exec(report)?.[1] ?? '';
+    const lines = [...open.matchAll(/<div>([\s\S]*?)<\/div>/gu)].map(([, line]) => said(line ?? ''));
+    expect(lines.length).toBeLessThan(11);
+    expect(open).not.toContain('?; ');
+    expect(said(report)).not.toContain(words('Results. With a load of'));
+  });
+
+  it('has what prose says of the results in its place once all of them are there', async () => {
+    const report = said(renderReport(await contextOf(shipped('rotating-bending'))));
+    const [results, notes] = [words('With a load of 308.5'), words('Notes and sources')].map((part) => report.indexOf(part));
+    expect(results).toBeGreaterThan(0);
+    expect(results).toBeLessThan(notes ?? 0);
   });
 
   it('keeps what is still asked to itself, in the chief results too', async () => {

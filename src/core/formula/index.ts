@@ -28,4 +28,4 @@ export { aggregateOf, weightedSum, type Aggregate } from './aggregate.ts';
 export { literalNumber, substitute } from './substitute.ts';
 export { typeset, typesetSubstituted } from './typeset.ts';
 export { symbolTex } from './symbol-tex.ts';
-export { GREEK_LETTERS, plainSymbols, symbolInWords, withSymbols, type SymbolText } from './symbol-text.ts';
+export { GREEK_LETTERS, mayHoldSymbols, plainSymbols, symbolInWords, withSymbols, type SymbolText } from './symbol-text.ts';

@@ -24,15 +24,23 @@ interface SymbolLetters {
   readonly slopes: boolean;
 }
 
+/** A letter by itself in the list of what something waits for, `waits for F, F_0`. */
+const WAITED_FOR = '(?<=[Ww]aits for (?:[^,.;:]{1,60}, ){0,5})[A-Za-z](?=[,.]|$| and \\d)';
+
 /**
  * What is a symbol beyond doubt: a letter, a Greek name or `lg` with subscripts. `file_name` is a name of another kind and stays as it is, and
- * so does a symbol without a subscript, which could be a word.
+ * so does a symbol without a subscript, which could be a word, but where our own sentences list symbols.
  */
-const SYMBOLS = new RegExp(`(?<![\\w\\\\.])(?:[A-Za-z]|lg|${[...GREEK_LETTERS.keys(), 'pi'].join('|')})(?:_[A-Za-z0-9]{1,9})+(?!\\w)`, 'gu');
+const SYMBOLS = new RegExp(`${WAITED_FOR}|(?<![\\w\\\\.])(?:[A-Za-z]|lg|${[...GREEK_LETTERS.keys(), 'pi'].join('|')})(?:_[A-Za-z0-9]{1,9})+(?!\\w)`, 'gu');
+
+/** Whether a sentence may hold a symbol, told quickly. */
+export function mayHoldSymbols(sentence: string): boolean {
+  return sentence.includes('_') || sentence.includes('aits for ');
+}
 
 /** A sentence in pieces, each symbol one of its own. */
 export function withSymbols(sentence: string): readonly (string | SymbolText)[] {
-  if (!sentence.includes('_')) return [sentence];
+  if (!mayHoldSymbols(sentence)) return [sentence];
   const pieces: (string | SymbolText)[] = [];
   let from = 0;
   for (const { 0: name, index } of sentence.matchAll(SYMBOLS)) {
@@ -58,7 +66,7 @@ export function symbolInWords(name: string): string {
 
 /** The sentence with its symbols for the ear and for plain text: `σ a`, `S ut`. */
 export function plainSymbols(sentence: string): string {
-  if (!sentence.includes('_')) return sentence;
+  if (!mayHoldSymbols(sentence)) return sentence;
   return withSymbols(sentence).map((piece) => (typeof piece === 'string' ? piece : plainSymbol(piece))).join('');
 }
 

@@ -3,6 +3,9 @@ import { escapeText, group, px, safeId } from './markup.ts';
 import type { Axis } from './axis.ts';
 import type { BeamFigure, Run } from './types.ts';
 
+/** Some systems have a sans that is so much wider than what widths are reckoned with. */
+const WIDEST_FACE = 1.15;
+
 /** The svg element around a drawing, with the title and the description that screen readers say. `kind` is a further class. */
 export function svgElement(
   idPrefix: string, size: { width: number; height: number }, { title, description }: { readonly title: string; readonly description: string }, content: readonly string[],
@@ -17,7 +20,7 @@ export function svgElement(
 /** Notes as lines of text from `top` down; the bottom of the last. */
 export function noteLines(notes: readonly (readonly Run[])[], axis: Axis, top: number): { svg: string; bottom: number } {
   const size = axis.textSize;
-  const lines = notes.flatMap((note) => wrap(note, axis.width - 16, size));
+  const lines = notes.flatMap((note) => wrap(note, (axis.width - 16) / WIDEST_FACE, size));
   const svg = lines.map((runs, index) => lettering(runs, {
     x: axis.width / 2, y: top + size * (1.1 + 1.35 * index), anchor: 'middle', size, className: 'note',
   }));

@@ -14,7 +14,7 @@ export const checkForm: Form<CheckCell> = {
   report: (cell, context) => {
     const check = presentCheck(cell, context);
     const notes = { name: check.label, texts: [check.note] };
-    if (check.holds === undefined && !check.hidden && check.problems.length === 0) return { open: { under: OPEN_CHECKS, name: check.label }, notes };
+    if (check.holds === undefined && !check.hidden && check.problems.length === 0) return { open: { under: OPEN_CHECKS, name: check.label } };
     const { state, said } = verdictOf(check, cell, context);
     const turned = turnedLine(presentTurned(cell, context));
     const line = html`<span class="label">${check.label}</span> <span class="verdict">${check.holds !== undefined && verdictMark(check.holds)}<span class="visually-hidden">${SPOKEN[state]}</span>${said}</span>`;

@@ -6,12 +6,13 @@ import { originNote } from '../origin-parts.ts';
 import { cellAnchor, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentChoice } from '../present/cells.ts';
 import type { PresentedChoice, PresentedSetting } from '../present/types.ts';
-import { entry } from '../report-part.ts';
+import { entry, OPEN_CHOICES } from '../report-part.ts';
 
 export const choiceForm: Form<ChoiceCell> = {
   template: (cell, context) => choiceTemplate(cell, presentChoice(cell, context)),
   report: (cell, context) => {
     const choice = presentChoice(cell, context);
+    if (cell.chosen === '' && choice.problems.length === 0) return { open: { under: OPEN_CHOICES, name: choice.label } };
     const line = html`<span class="label">${choice.label}:</span> ${choice.chosenLabel ?? cell.chosen}.${choice.missing !== undefined && html` <span class="missing">${choice.missing}</span>`}`;
     return {
       here: entry(cellAnchor(cell.id), 'choice', line, { notes: choice }),

@@ -16,9 +16,11 @@ export const givenForm: Form<GivenCell> = {
   template: (cell, context) => givenTemplate(cell, presentGiven(cell, context), context),
   report: (cell, context) => {
     const given = presentGiven(cell, context);
-    const notes = { name: named(given.symbolTex, given.label), texts: [...given.echoes.map((echo) => `${echo}.`), given.note] };
+    // The table of values has what was written beside what it was read as.
+    const texts = given.echoes.filter((echo) => !echo.startsWith('read as ')).map((echo) => `${echo}.`);
+    const notes = { name: named(given.symbolTex, given.label), texts: [...texts, given.note] };
     const isOpen = given.blanks.length === 0 && given.trial === undefined && given.problems.length === 0;
-    return isOpen ? { open: { under: OPEN_BLANKS, name: named(given.symbolTex, given.label) }, notes } : { row: valueRow(cell, given, context), notes };
+    return isOpen ? { open: { under: OPEN_BLANKS, name: named(given.symbolTex, given.label), short: math(given.symbolTex) } } : { row: valueRow(cell, given, context), notes };
   },
   marksSlips: true,
 };

@@ -1,6 +1,6 @@
 import type { PhotoCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { besideGiven, givesLine } from '../gives.ts';
+import { besideGiven, givesEntry, givesLine } from '../gives.ts';
 import { html, trusted, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { cellAnchor, cellMarkup, note, notesBeside, type CellTemplate } from '../parts.ts';
 import { presentPhoto } from '../present/photo.ts';
@@ -14,7 +14,7 @@ export const photoForm: Form<PhotoCell> = {
   report: (cell, context, { block }) => {
     const { picture, label, note: words, problems } = presentPhoto(cell, context);
     if (picture === undefined && problems.length === 0) return { open: { under: OPEN_PARTS, name: label }, notes: { name: label, texts: [words] } };
-    return { here: cellMarkup(block.id, 'photo', photoTemplate(cell, context)) };
+    return { here: cellMarkup(block.id, 'photo', photoTemplate(cell, context, 'report')) };
   },
 };
 
@@ -27,7 +27,9 @@ interface PhotoHands {
 }
 
 /** A picture with its marks over it, and what is read from them. */
-export function photoTemplate(cell: PhotoCell, context: PresentContext, hands?: PhotoHands): CellTemplate {
+export function photoTemplate(cell: PhotoCell, context: PresentContext, place?: PhotoHands | 'report'): CellTemplate {
+  const isReport = place === 'report';
+  const hands = place === 'report' ? undefined : place;
   const photo = presentPhoto(cell, context);
   const isThere = photo.picture !== undefined;
   return {
@@ -35,10 +37,10 @@ export function photoTemplate(cell: PhotoCell, context: PresentContext, hands?: 
     state: isThere ? 'done' : 'open',
     line: html`${isThere ? pictureFigure(cell, photo, hands?.board(photo)) : html`<p class="label">${photo.label}</p>`}
 ${hands?.tools(photo) ?? (!isThere && html`<p class="empty">No picture yet.</p>`)}
-${isThere && html`${photo.gives.map((given) => givesLine(given, cell.id, context))}
+${isThere && html`${photo.gives.map((given) => (isReport ? givesEntry : givesLine)(given, cell.id, context))}
 ${factList(photo.facts)}
 ${photo.says.length > 0 && html`<ul class="says">${photo.says.map((sentence) => html`<li>${sentence}</li>`)}</ul><p class="untold">${photo.untold}</p>`}`}`,
-    margin: [...photo.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))), notesBeside(note(photo.note))],
+    margin: [...(isReport ? [] : photo.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol)))), notesBeside(note(photo.note))],
   };
 }
 

@@ -104,7 +104,7 @@ function stepInReport(cell: StepCell, step: PresentedStep, context: PresentConte
   const { result, number, hidden, slipMark, answer } = step;
   const notes = { name: html`(${number}) ${named(step.symbolTex, step.label)}`, texts: [step.wholeTex !== undefined && html`With all its cases ${wholeFormula(step.wholeTex)}.`, step.note] };
   const isOpen = !hidden && step.problems.length === 0 && (result.kind === 'problem' || (result.kind === 'range' && result.word === 'open'));
-  if (isOpen) return { open: { under: result.kind === 'range' ? `Results that are ${result.text}` : OPEN_RESULTS, name: named(step.symbolTex, step.label) }, notes };
+  if (isOpen) return { open: { under: OPEN_RESULTS, name: named(step.symbolTex, step.label), short: math(step.symbolTex) } };
   const below = [slipHere(slipMark), !hidden && slipMargin(slipMark), answer && answerLine(answer, cell.id, {}), !hidden && shiftLine(presentShift(cell.symbol, context))];
   const samples = hidden ? undefined : samplesParts(cell, sampled, context);
   return { here: entry(cellAnchor(cell.id), hidden ? 'step hidden' : 'step', stepRun(step), { number, notes: step, below, isWide: widestPiece(stepInOneLine(step)) > TELEPHONE }), notes, ...(samples === undefined ? {} : { samples: html`<h3>${named(step.symbolTex, step.label)}</h3>${samples}` }) };
@@ -123,16 +123,17 @@ function wholeFormula(tex: string): Markup {
   return html`<span class="${isWide ? 'whole wide' : 'whole'}" style="${fitOnPaper(tex, isWide ? COLUMNS_ON_PAPER : COLUMN_ON_PAPER)}" tabindex="${widestPiece(tex) > TELEPHONE && '0'}">${math(tex)}</span>`;
 }
 
-/** `R_A = (F_1 l_2 + …)/l_L = (154.25 N · …)/401.63 mm =` */
-function stepInOneLine({ symbolTex, symbolsTex, numbersTex, hidden }: PresentedStep): string {
-  return `${symbolsTex === '' ? symbolTex : symbolsTex} ${hidden || numbersTex === undefined ? '' : numbersTex} =`;
+/** `R_A = (F_1 l_2 + …)/l_L = (154.25 N · …)/401.63 mm`; the sign before the result goes with that, so that no line ends in it. */
+function stepInOneLine({ symbolTex, symbolsTex, numbersTex, hidden, formulaText }: PresentedStep): string {
+  return `${symbolsTex === '' ? symbolTex : symbolsTex} ${hidden || numbersTex === undefined ? '' : numbersTex}${formulaText === undefined ? '' : ' ='}`;
 }
 
 function stepRun(step: PresentedStep): Insertion {
   const { label: words, setBy, formulaText, result, hidden, slipMark } = step;
   const tex = breakable(stepInOneLine(step));
-  const value = hidden ? html`<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span>`
-    : result.kind !== 'problem' && html`${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}${spreadBehind(result)}`;
+  const equals = formulaText === undefined && html`${math('=')}\u00a0`;
+  const value = hidden ? html`<span class="is">${equals}<span class="withheld">${step.asked ? 'your own result first' : step.withheld}</span></span>`
+    : result.kind !== 'problem' && html`<span class="is">${equals}${valueMarkup(result, slipMark !== undefined)}${slipSign(slipMark)}</span>${spreadBehind(result)}`;
   const interval = hidden ? undefined : intervalText(result);
   return html`${words !== '' && html`<span class="label">${words}</span>`}${setBy !== undefined && html` <span class="set-by">${setBy}</span>`} <span class="formula" style="${fitOnPaper(tex, 42)}">${math(tex)}</span>${formulaText !== undefined && html` <code>${formulaText}</code>`} <span class="value">${value}</span>${interval !== undefined && html` <span class="interval">${interval}</span>`} ${sinceLine(step)}`;
 }

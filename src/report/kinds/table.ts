@@ -1,6 +1,6 @@
 import type { TableCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { besideGiven, givesLine } from '../gives.ts';
+import { besideGiven, givesEntry, givesLine } from '../gives.ts';
 import { turnedLine } from '../held-parts.ts';
 import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { originNote } from '../origin-parts.ts';
@@ -19,7 +19,7 @@ export const tableForm: Form<TableCell> = {
   report: (cell, context, { block }) => {
     const { rowCount, label, note: words, problems } = presentTable(cell, context);
     if (rowCount === 0 && problems.length === 0) return { open: { under: OPEN_PARTS, name: label === '' ? cell.id : label }, notes: { name: label, texts: [words] } };
-    return { here: cellMarkup(block.id, 'table', tableTemplate(cell, context)) };
+    return { here: cellMarkup(block.id, 'table', tableTemplate(cell, context, 'report')) };
   },
 };
 
@@ -33,15 +33,17 @@ interface TableHands {
 }
 
 /** Rows of typed columns, ruled as in a printed report. */
-export function tableTemplate(cell: TableCell, context: PresentContext, hands?: TableHands): CellTemplate {
+export function tableTemplate(cell: TableCell, context: PresentContext, place?: TableHands | 'report'): CellTemplate {
   const table = presentTable(cell, context);
+  const isReport = place === 'report';
+  const hands = place === 'report' ? undefined : place;
   return {
     notes: table,
     line: html`${hands?.fields ?? printedRows(table)}
-${table.gives.map((given) => givesLine(given, cell.id, context))}${hands?.below}`,
+${table.gives.map((given) => (isReport ? givesEntry : givesLine)(given, cell.id, context))}${hands?.below}`,
     margin: [
       originNote(cell.origin),
-      ...table.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol))),
+      ...(isReport ? [] : table.gives.map((given) => besideGiven(given, context, hands?.moved(given.symbol)))),
       html`<p class="count">${table.counts}</p>`,
       turnedLine(presentRowsThen(cell, context)),
       ...table.groups.map((group) => html`<p class="group">${group}</p>`),

@@ -68,11 +68,11 @@ export function presentSamples(sampled: SampledResult, state: SymbolState, conte
   const verdict = verdictOf(sampled, validateFirstOrder({ low, high }, summary, tolerance), words, isFactor ? ' as ±' : '');
   return {
     rows: [
-      { head: 'mean of the draws; value', sampled: hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
-      { head: 'standard uncertainty', sampled: hasUncertainty ? (size === summary.standardDeviation ? uncertaintyText(rounded) : figures(intervalFromSI(summary.standardDeviation, unit), 2)) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
+      { head: 'Mean of the draws; value', sampled: hasUncertainty ? write(summary.mean) : 'none', firstOrder: write(estimate.value) },
+      { head: 'Standard uncertainty', sampled: hasUncertainty ? (size === summary.standardDeviation ? uncertaintyText(rounded) : figures(intervalFromSI(summary.standardDeviation, unit), 2)) : 'none', firstOrder: figures(intervalFromSI(u, unit), 2) },
       { head: '95 % interval, as many left out below as above', sampled: interval(summary), firstOrder: interval({ low, high }) },
-      ...(asFactor !== undefined ? [{ head: 'the same, first order as a factor ×/÷', sampled: interval(summary), firstOrder: interval(asFactor) }] : []),
-      { head: 'shortest 95 % interval', sampled: interval(summary.shortest), firstOrder: '' },
+      ...(asFactor !== undefined ? [{ head: 'The same, first order as a factor ×/÷', sampled: interval(summary), firstOrder: interval(asFactor) }] : []),
+      { head: 'Shortest 95 % interval', sampled: interval(summary.shortest), firstOrder: '' },
     ].map((row) => ({ ...row, sampled: row.sampled === 'none' ? row.sampled : withUnit(row.sampled, name), firstOrder: row.firstOrder === '' ? '' : withUnit(row.firstOrder, name) })),
     verdict,
     ...(asFactor === undefined ? {} : { factorVerdict: factorVerdictOf(sampled, asFactor, summary, words) }),

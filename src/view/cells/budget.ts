@@ -74,10 +74,10 @@ function unfolding({ components, words }: PresentedBudgetRow, key: string, block
 function totalLine(total: PresentedTotal, level: Part): TemplateResult {
   const { uncertainty, relative, degreesOfFreedom, factor, expanded } = total;
   return html`<dl class="budget-total">
-    <div><dt>combined standard uncertainty</dt><dd>${raised(uncertainty)}${relative === undefined ? nothing : html` (${relative})`}</dd></div>
-    <div><dt>effective degrees of freedom</dt><dd>${degreesOfFreedom ?? 'not claimed: a correlation is stated'}</dd></div>
-    <div><dt>level of confidence</dt><dd>${level}</dd></div>
-    <div><dt>expanded uncertainty</dt><dd>${raised(expanded)} <span class="coverage">(k = ${factor})</span></dd></div></dl>`;
+    <div><dt>Combined standard uncertainty</dt><dd>${raised(uncertainty)}${relative === undefined ? nothing : html` (${relative})`}</dd></div>
+    <div><dt>Effective degrees of freedom</dt><dd>${degreesOfFreedom ?? 'not claimed: a correlation is stated'}</dd></div>
+    <div><dt>Level of confidence</dt><dd>${level}</dd></div>
+    <div><dt>Expanded uncertainty</dt><dd>${raised(expanded)} <span class="coverage">(k = ${factor})</span></dd></div></dl>`;
 }
 
 function levelChoice(blockId: string, level: number, desk: Desk): TemplateResult {

@@ -14,6 +14,13 @@ describe('symbols in a sentence', () => {
     for (const sentence of ['file_name.md', 'class_line', 'snake_case_word', '__S__', 'a_', '\\sigma_a', 'no symbol', 'x.y_z']) expect(told(sentence), sentence).toEqual([sentence]);
   });
 
+  it('may be a single letter where our own sentences list what something waits for', () => {
+    expect(told('waits for F, F_0, s_1, L and 3 more')).toEqual(['waits for ', '<F>', ', ', '<F_0>', ', ', '<s_1>', ', ', '<L>', ' and 3 more']);
+    expect(told('Waits for “Material”, d.')).toEqual(['Waits for “Material”, ', '<d>', '.']);
+    expect(told('waits for a')).toEqual(['waits for ', '<a>']);
+    for (const sentence of ['The team waits for a second specimen, a third and a fourth.', 'Weights, F and L.']) expect(told(sentence), sentence).toEqual([sentence]);
+  });
+
   it('are letters and subscripts apart where text is plain', () => {
     expect(plainSymbols('Fraction of S_ut in use')).toBe('Fraction of S\u202fut in use');
     expect(plainSymbols('sigma_a, epsilon_f_1')).toBe('σ\u202fa, ε\u202ff\u202f1');
