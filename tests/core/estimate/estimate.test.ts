@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  budget, combine, correlation, covariance, coverageInterval, effectiveDegreesOfFreedom, elasticity, exactly, fromInput,
+  budget, combine, correlation, covariance, coverageInterval, effectiveDegreesOfFreedom, elasticity, exactly, factorInterval, fromInput,
   standardUncertainty, type Estimate, type Input,
 } from '../../../src/core/estimate/index.ts';
 import { createRandom } from '../../../src/core/numeric/index.ts';
@@ -187,6 +187,16 @@ describe('effective degrees of freedom and coverage', () => {
     expect(coverageInterval(fromInput(composed('x', 0, [[1, 4.9]]))).degreesOfFreedom).toBeCloseTo(4.9, 12);
     expect(coverageInterval(fromInput(limited('x', 0, 1))).factor).toBeCloseTo(1.959964, 6);
     expect(coverageInterval(fromInput(limited('x', 0, 1)), 0.99).factor).toBeCloseTo(2.575829, 6);
+  });
+
+  it('of a life are a factor: e to the interval of its logarithm', () => {
+    // ln N = 11.5 with u = 0.5: its interval is exact, and N = e^11.5 has dN = N d(ln N). Closed form; factors of the normal law and of four degrees of freedom: JCGM 100:2008, Table G.2.
+    const life = Math.exp(11.5);
+    for (const [logarithm, factor] of [[stated('lnN', 11.5, 0.5), 1.959964], [composed('lnN', 11.5, [[0.5, 4]]), 2.776445]] as const) {
+      const { low = NaN, high = NaN, factor: found = NaN } = factorInterval(combine(life, [part(logarithm, life)])) ?? {};
+      expect([found, Math.log(low), Math.log(high)].map((value) => Number(value.toFixed(5)))).toEqual([factor, 11.5 - 0.5 * factor, 11.5 + 0.5 * factor].map((value) => Number(value.toFixed(5))));
+    }
+    for (const value of [0, -1]) expect(factorInterval(combine(value, [part(stated('x', value, 0.5), 1)]))).toBeUndefined();
   });
 
   it('are not claimed where a coefficient is stated between inputs of different estimates, and are where the correlated one has no part', () => {
