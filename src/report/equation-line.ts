@@ -37,8 +37,11 @@ function group(tex: string, from: number): { readonly inside: string; readonly e
   return undefined;
 }
 
+/** A number, or a letter with its subscript. */
+const ONE_FACTOR = /^(?:[\d.]+|(?:[A-Za-z]|\\[a-zA-Z]+)(?:_(?:[A-Za-z0-9]|\{(?:[^{}]|\{[^{}]*\})*\}))?)$/;
+
 function asFactor(tex: string): string {
-  return /^(?:[\d.]+|[A-Za-z](?:_\{?[^{}]*\}?)?)$/.test(tex) ? tex : `\\left(${tex}\\right)`;
+  return ONE_FACTOR.test(tex) ? tex : `\\left(${tex}\\right)`;
 }
 
 const TALL = /\\(?:frac|dfrac|sqrt|begin|left)/;

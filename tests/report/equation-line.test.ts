@@ -32,5 +32,8 @@ describe('fractions in line', () => {
     ['\\frac{\\pi\\,d^{4}}{64}', '\\left(\\pi\\,d^{4}\\right)/64'],
     ['x + \\frac{a}{\\frac{b}{c}}', 'x + a/\\left(b/c\\right)'],
     ['a + b', 'a + b'],
+    ['\\frac{F_1\\,s + F_2\\,r}{L}\\,x', '\\left(F_1\\,s + F_2\\,r\\right)/L\\,x'],
+    ['\\frac{\\frac{F_1 + F_2}{L} - s_1}{M_{\\mathrm{s}}}', '\\left(\\left(F_1 + F_2\\right)/L - s_1\\right)/M_{\\mathrm{s}}'],
+    ['\\frac{\\sigma_{\\mathrm{a}}}{x_1\\,y}', '\\sigma_{\\mathrm{a}}/\\left(x_1\\,y\\right)'],
   ])('%s', (tex, expected) => expect(inLineFractions(tex)).toBe(expected));
 });

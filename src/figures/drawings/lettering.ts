@@ -101,8 +101,9 @@ export function wrap(runs: readonly Run[], width: number, size: number): Run[][]
   const lines: Run[][] = [[]];
   for (const word of words) {
     const current = lines.at(-1) ?? [];
-    if (current.length > 0 && runsWidth([...current, word], size) > width) lines.push([word]);
-    else current.push(word);
+    if (current.length === 0 || runsWidth([...current, word], size) <= width) current.push(word);
+    else if (typeof word === 'string' && /^[,.;:]/.test(word) && current.length > 1) lines.push([...current.splice(-1), word]);
+    else lines.push([word]);
   }
   return lines;
 }
