@@ -132,7 +132,7 @@ function possibleProblem(cell: GivenCell, measurement: Measurement, unit: Unit, 
   if (!bounds.ok) return { ...bounds.problem, key: 'possible' };
   const offender = measurement.readings.find((reading) => !satisfies(reading, bounds.value));
   if (offender === undefined) return undefined;
-  const shown = `${Number(fromSI(offender, measurement.unit).toPrecision(6))} ${measurement.unit.name}`.replace(/ 1$/, '');
+  const shown = `${Number(fromSI(offender, measurement.unit).toPrecision(6))} ${measurement.unit.name}`.replace(/ 1$/, '').replace(/^-/, '\u2212');
   return {
     code: 'not-possible',
     what: composed`${cell.label ?? cell.symbol} can't be ${shown}: it must be ${bounds.value.words}.`,

@@ -41,6 +41,8 @@ interface StatedUncertainty {
 
 /** A coverage factor beside an expanded uncertainty: `k = 2`. */
 const COVERAGE = /[\s,(]+k\s*=\s*(\d+(?:\.\d+)?)/u;
+/** As some write it in tables: `7.52 [mm]`. */
+const UNIT_IN_BRACKETS = /^([^[\];]*\d\s*)\[([^[\];\d,]+)\]\s*$/u;
 /** Number, digits in brackets, the rest: 6.31(2) mm. */
 const CONCISE = /^(\s*[+\-\u2212]?[\d.,\u0020\u00a0\u2007\u2009\u202f]*[\d.])(\s*\(\s*)([\d.,]+)(\s*\))(.*)$/su;
 
@@ -61,6 +63,8 @@ export function parseMeasurement(text: string, defaultUnit: Unit): Result<Measur
   // Before anything is looked for: a sign among the words of a limit would hide them.
   const unseen = invisibleSign(text);
   if (unseen !== undefined) return fail(unseen);
+  const unitInBrackets = UNIT_IN_BRACKETS.exec(text);
+  if (unitInBrackets !== null) return parseMeasurement(`${unitInBrackets[1] ?? ''} ${unitInBrackets[2] ?? ''} `, defaultUnit);
   if (/[[\];]/u.test(text)) return parseReadings(text, defaultUnit);
   const limitOfText = text.includes(',') ? READINGS_TEXT_LIMIT : QUANTITY_TEXT_LIMIT;
   if (text.length > limitOfText) return fail({ ...textTooLong(text.length, limitOfText), text });

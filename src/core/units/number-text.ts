@@ -37,7 +37,8 @@ const CLOCK = /^(\d+):(\d{1,2})(?::(\d{1,2}))?(?![\d:])/u;
 const MIXED = /^(\d+)\s*[\s-]\s*(\d+)\s*[/\u2044]\s*(\d+)/u;
 const FRACTION = /^(\d+)\s*[/\u2044]\s*(\d+)/u;
 const VULGAR_NUMBER = /^(\d*)\s*([\u00bc-\u00be\u215b-\u215e])/u;
-const GROUPED = /^\d{1,3}(?:[ \u00a0\u2007\u2009\u202f]\d{3})+(?!\d)(?:[.,]\d*)?/u;
+// The apostrophe groups digits in Switzerland.
+const GROUPED = /^\d{1,3}(?:[ \u00a0\u2007\u2009\u202f'\u2019]\d{3})+(?!\d)(?:[.,]\d*)?/u;
 // Groups behind the decimal mark only with the thin spaces of print: a plain blank may separate two numbers.
 const FINELY_GROUPED = /^\d+[.,](?:\d{3}[\u00a0\u2007\u2009\u202f])+\d{1,3}(?!\d)/u;
 const BODY = /^(?:\d|[.,]\d)[\d.,]*/u;
@@ -221,7 +222,8 @@ function plainDigits(typed: string, comma: CommaRule): PlainDigits {
   if (commas === 1) {
     const [before = '', after = ''] = parts;
     const plain = `${before}.${after}`;
-    if (comma === 'decimal' || after.length !== 3 || before === '') return { plain, reinterpreted: true };
+    // No group of thousands begins with a zero.
+    if (comma === 'decimal' || after.length !== 3 || before === '' || before.startsWith('0')) return { plain, reinterpreted: true };
     return (text, span) => problems.numberComma(text, before + after, plain, span);
   }
   if (!isGrouped(parts)) return problems.numberSeparators;
