@@ -16,12 +16,12 @@ const SAYS = {
 
 /** A control of the head with what it does below it, seen with the pointer or the focus and heard with its name. */
 export function explained(name: keyof typeof SAYS, control: TemplateResult): TemplateResult {
-  return html`<span class="word word-${name.replace(' ', '-')}">${control}<span class="says" role="tooltip" id=${saysId(name)}>${SAYS[name][1]}</span></span>`;
+  return html`<span class="word word-${name.replace(' ', '-')}">${control}<span class="word-says" role="tooltip" id=${saysId(name)}>${SAYS[name][1]}</span></span>`;
 }
 
 /** All of them at once, for fingers, which do not hover. */
 export function wordsTemplate(): TemplateResult {
-  return html`<dl class="words">${Object.values(SAYS).slice(0, -1).map(([word, says]) => html`<div><dt>${word}</dt><dd>${says}</dd></div>`)}</dl>`;
+  return html`<dl class="head-words">${Object.values(SAYS).slice(0, -1).map(([word, says]) => html`<div><dt>${word}</dt><dd>${says}</dd></div>`)}</dl>`;
 }
 
 /** What the page is, told at the example that it is delivered with. */

@@ -57,7 +57,7 @@ test('each word of the head says what it does on focus and under the pointer, be
       said.push(await textOf(says));
       await control.hover();
       await expect.poll(() => says.isVisible()).toBe(true);
-      expect(await page.locator('.says:visible').count()).toBe(1);
+      expect(await page.locator('.word-says:visible').count()).toBe(1);
       const [below, place] = [await says.boundingBox(), await control.boundingBox()];
       expect((below?.y ?? 0) + 4).toBeGreaterThanOrEqual((place?.y ?? 0) + (place?.height ?? 0));
       expect((below?.x ?? 0) + (below?.width ?? 9999)).toBeLessThanOrEqual(1440);
@@ -67,13 +67,13 @@ test('each word of the head says what it does on focus and under the pointer, be
     for (const text of said) expect(text).toMatch(/^[A-Z].{30,}[.]$/);
     expect(new Set(said).size).toBe(5);
     await head(page).getByRole('button', { name: 'Slips', exact: true }).hover();
-    await expect.poll(() => page.locator('.says:visible').count()).toBe(1);
+    await expect.poll(() => page.locator('.word-says:visible').count()).toBe(1);
     await screenshot(page, 'first-minute-word', { fullPage: false });
     await page.mouse.move(700, 600);
     for (let i = 0; i < 3; i += 1) await page.keyboard.press('Tab');
-    await expect.poll(() => page.locator('.says:visible').count()).toBe(1);
+    await expect.poll(() => page.locator('.word-says:visible').count()).toBe(1);
     await page.keyboard.press('Escape');
-    await expect.poll(() => page.locator('.says:visible').count()).toBe(0);
+    await expect.poll(() => page.locator('.word-says:visible').count()).toBe(0);
   });
 });
 
@@ -81,7 +81,7 @@ test('a finger asks for all of the words at once', async () => {
   await withPage({ size: 'phone' }, async ({ page }) => {
     await blanks(page, 'd').first().waitFor({ state: 'attached' });
     await head(page).getByRole('button', { name: 'What these do', exact: true }).tap();
-    await expect.poll(() => page.locator('.words dt').count()).toBe(6);
+    await expect.poll(() => page.locator('.head-words dt').count()).toBe(6);
     await screenshot(page, 'first-minute-words-phone', { fullPage: false });
     await checkAccess(page);
   });

@@ -29,6 +29,9 @@ test('a picture is turned upright, marked with pointer and keys, and read', asyn
     await page.keyboard.press('Tab');
     // 500 dots are 8 mm; the area of the section is then π · (250 · 8/500)² mm².
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/section 5[01]\.\d mm2/);
+    // What the surface suggests is there to be read.
+    expect(await cell(page).locator('.says').isVisible()).toBe(true);
+    expect(await textOf(cell(page).locator('.says'))).toMatch(/A small final zone/);
     await mode(page, 'Mark an origin');
     await press(page, 430, 180);
     await expect.poll(() => textOf(cell(page).locator('.facts'))).toMatch(/one is marked/);

@@ -55,8 +55,10 @@ describe('input and effect in one view', () => {
         const lines = page.locator('.chain li');
         await expect.poll(() => lines.count()).toBeGreaterThan(5);
         for (const symbol of ['I', 'sigma_a', 'N_f']) {
-          const value = await result(page, symbol);
-          expect((await lines.allTextContents()).some((text) => text.replace(/\s+/g, ' ').includes(value.split(' ')[0] ?? '')), symbol).toBe(true);
+          await expect.poll(async () => {
+            const value = await result(page, symbol);
+            return (await lines.allTextContents()).some((text) => text.replace(/\s+/g, ' ').includes(value.split(' ')[0] ?? ''));
+          }, { message: symbol }).toBe(true);
         }
         await screenshot(page, `side-chain-${name}`, { fullPage: false });
         await checkAccess(page);
@@ -168,13 +170,13 @@ describe('finding the way', () => {
         await page.keyboard.type('diameter');
         await page.keyboard.press('ArrowDown');
         await page.keyboard.press('ArrowDown');
-        const second = page.locator('.found button').nth(1);
+        const second = page.locator('.contents-found button').nth(1);
         expect(await second.evaluate((element) => element === document.activeElement)).toBe(true);
         await page.keyboard.press('ArrowUp');
         await page.keyboard.press('ArrowUp');
         expect((await focus(page)).name).toBe('Find a symbol or word');
         await page.keyboard.press('Escape');
-        await expect.poll(() => page.locator('.found').count()).toBe(0);
+        await expect.poll(() => page.locator('.contents-found').count()).toBe(0);
       });
     });
   }

@@ -32,7 +32,7 @@ function foundList(query: string, desk: Desk, hands: SideHands): TemplateResult 
   const { places, count } = findInSheet(query, wholeOf(desk.context()), MOST_FOUND);
   const words = count === 0 ? 'Nothing of that on this sheet.' : count === 1 ? '1 place' : `${count} places${count > places.length ? `, the first ${places.length}` : ''}`;
   return html`<p class="count" role="status">${words}</p>
-    <ul class="found" @keydown=${inList}>${places.map((place) => html`<li>${foundLine(place, hands)}</li>`)}</ul>`;
+    <ul class="contents-found" @keydown=${inList}>${places.map((place) => html`<li>${foundLine(place, hands)}</li>`)}</ul>`;
 }
 
 function foundLine({ blockId, symbolTex, title, around, number }: FoundPlace, { go, change }: SideHands): TemplateResult {
@@ -52,7 +52,7 @@ function contextLine(around: FoundPlace['around']): Part {
 function inBlank({ change }: SideHands): (event: KeyboardEvent) => void {
   return (event) => {
     const blank = event.currentTarget as HTMLInputElement;
-    const first = blank.closest('.contents')?.querySelector<HTMLElement>('.found button');
+    const first = blank.closest('.contents')?.querySelector<HTMLElement>('.contents-found button');
     if (event.isComposing) return;
     if (event.key === 'Enter' || event.key === 'ArrowDown') {
       event.preventDefault();
