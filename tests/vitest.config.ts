@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig, type UserWorkspaceConfig } from 'vitest/config';
+import { LongestFirst } from './longest-first.ts';
 
 const unitFiles = 'tests/**/*.test.ts';
 const notUnit = ['tests/journeys/**', '**/node_modules/**'];
@@ -37,6 +38,7 @@ export default defineConfig({
   test: {
     // All cores: the default leaves one idle, which on the usual machine is half of it.
     maxWorkers: availableParallelism(),
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {
@@ -67,6 +69,8 @@ export default defineConfig({
           name: 'journeys',
           include: ['tests/journeys/**/*.test.ts'],
           exclude: alone,
+          // A journey waits for frames, for what is kept and for what is slow on purpose about half of its time, and leaves a core to others meanwhile.
+          maxWorkers: 2 * availableParallelism(),
           sequence: { groupOrder: 1 },
         },
       },

@@ -26,6 +26,37 @@ export function failWith(what: string, list: readonly string[]): void {
 /** Cells that passed in this run, each by what it and its neighbours hold, in a window of that width. */
 const passed = new Set<number>();
 
+/** What the functions that run in the page share there. */
+interface Looking {
+  hash(text: string): number;
+  /** For each cell what it and its neighbours hold: markup, and what fields have without it. Equal numbers look equal in this window. */
+  keysOf(cells: readonly Element[]): readonly number[];
+}
+
+/** Runs in the page, before anything else here. */
+function installLooking(): void {
+  const hash = (text: string): number => {
+    let sum = 2166136261;
+    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
+    return sum >>> 0;
+  };
+  const written = new XMLSerializer();
+  const fields = (cell: Element): string =>
+    [...cell.querySelectorAll<HTMLInputElement>('input, select, textarea')].map((field) => `${field.checked} ${field.value === ''} ${field.matches(':disabled')}`).join();
+  const looking: Looking = {
+    hash,
+    keysOf: (cells) => {
+      const window_ = `${innerWidth} ${['(pointer: coarse)', '(prefers-color-scheme: dark)', 'print'].map((query) => matchMedia(query).matches).join()}`;
+      const around: string[] = [];
+      for (let part = cells[0]?.parentElement; part; part = part.parentElement) around.push(written.serializeToString(part.cloneNode(false)));
+      const place = hash(`${window_} ${around.join()}`);
+      const own = cells.map((cell) => hash(`${written.serializeToString(cell)} ${fields(cell)}`));
+      return own.map((one, i) => hash(`${place} ${own[i - 1]} ${one} ${own[i + 1]}`));
+    },
+  };
+  Object.assign(globalThis, { looking });
+}
+
 /**
  * Fails with every rule of axe but contrast that the page breaks, and where. A cell that passed in this run as it stands, between the same
  * neighbours, is not looked into again (targets too near one another may be a neighbour's); rules about the page as a whole always see all of it.
@@ -47,15 +78,8 @@ export async function checkAccess(page: Page): Promise<void> {
 /** Runs in the page. Puts an empty cell of its size in the place of each that passed; gives the others, and whether there were any that passed. */
 function setPassedAside(known: readonly number[]): { readonly cells: readonly number[]; readonly some: boolean } {
   const before = new Set(known);
-  const hash = (text: string): number => {
-    let sum = 2166136261;
-    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
-    return sum >>> 0;
-  };
-  const written = new XMLSerializer();
   const cells = [...document.querySelectorAll<HTMLElement>('.sheet > .cell')];
-  const own = cells.map((cell) => hash(written.serializeToString(cell)));
-  const keys = own.map((one, i) => hash(`${innerWidth} ${matchMedia('(pointer: coarse)').matches} ${own[i - 1]} ${one} ${own[i + 1]}`));
+  const keys = (globalThis as unknown as { looking: Looking }).looking.keysOf(cells);
   const aside = cells.flatMap((cell, i) => {
     if (!before.has(keys[i] as number) || cell.contains(document.activeElement)) return [];
     const stand = cell.cloneNode(false) as HTMLElement;
@@ -73,57 +97,67 @@ function rulesOfThePage(): readonly string[] {
   return axe.getRules().map(({ ruleId }) => ruleId).filter((id) => /^(?:accesskeys|bypass|duplicate|heading-order|identical|landmark|page-|region|skip-link|aria-valid-attr-value|label$)/.test(id));
 }
 
-/** Texts that were judged in this run already, by all that contrast hangs on; see `newTexts`. */
+/** Texts that were judged in this run already, by all that contrast hangs on, and cells all of whose texts were; see `newTexts`. */
 const judged = new Set<number>();
+const judgedCells = new Set<number>();
 
 /** Fails with every kind of text that stands out too little: of texts alike in this run, one is judged. */
 export async function checkContrast(page: Page): Promise<void> {
-  const found = await page.evaluate(newTexts, [...judged]);
-  if (found.length > 0) await runAxe(page, { runOnly: ['color-contrast'] });
+  await loadAxe(page);
+  const { kinds, cells } = await page.evaluate(newTexts, [[...judged], [...judgedCells]] as const);
+  if (kinds.length > 0) await runAxe(page, { runOnly: ['color-contrast'] });
   await page.evaluate((mark) => document.querySelectorAll(`[${mark}]`).forEach((element) => element.removeAttribute(mark)), TO_JUDGE);
-  for (const kind of found) judged.add(kind);
+  for (const kind of kinds) judged.add(kind);
+  for (const cell of cells) judgedCells.add(cell);
 }
 
 const TO_JUDGE = 'data-to-judge';
 
 /**
  * Runs in the page. Marks the first text of each kind that is not known yet and gives the kinds. Texts are of one kind where they stand in the
- * same elements by tag and class, with the same ink, ground, size, weight and opacity.
+ * same elements by tag and class, with the same ink, ground, size, weight and opacity. A cell that was gone through as it stands, between the same
+ * neighbours, has no other ones, unless the pointer, the focus or something that hangs from it is there; the cells gone through are given too.
  */
-function newTexts(known: readonly number[]): number[] {
-  const seen = new Set(known);
-  const grounds = new Map<Element, string>();
-  const groundOf = (element: Element): string => {
+function newTexts([knownKinds, knownCells]: readonly [readonly number[], readonly number[]]): { readonly kinds: number[]; readonly cells: number[] } {
+  const { hash, keysOf } = (globalThis as unknown as { looking: Looking }).looking;
+  const seen = new Set(knownKinds);
+  const cells = [...document.querySelectorAll('.sheet > .cell')];
+  const keys = keysOf(cells);
+  const before = new Set(knownCells);
+  const isInUse = (cell: Element): boolean => cell.matches(':hover, :focus-within') || cell.querySelector(':popover-open') !== null;
+  const leftOut = new Set(cells.filter((cell, i) => before.has(keys[i] as number) && !isInUse(cell)));
+  const grounds = new Map<Element, number>();
+  const groundOf = (element: Element): number => {
     const there = grounds.get(element);
     if (there !== undefined) return there;
     const { backgroundColor, backgroundImage, opacity, fill } = getComputedStyle(element);
     const around = element.parentElement === null ? '' : groundOf(element.parentElement);
-    const own = `${around}>${element.tagName}.${element.getAttribute('class') ?? ''} ${backgroundColor} ${backgroundImage} ${opacity} ${element instanceof SVGElement ? fill : ''}`;
+    const own = hash(`${around}>${element.tagName}.${element.getAttribute('class') ?? ''} ${backgroundColor} ${backgroundImage} ${opacity} ${element instanceof SVGElement ? fill : ''}`);
     grounds.set(element, own);
     return own;
   };
-  const hash = (text: string): number => {
-    let sum = 2166136261;
-    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
-    return sum >>> 0;
-  };
-  const found: number[] = [];
-  for (const element of document.querySelectorAll('body *:not(.katex *)')) {
+  const kinds: number[] = [];
+  const isOut = (node: Node): boolean => leftOut.has(node as Element) || (node as Element).matches('.katex, script, style, template');
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_ELEMENT, (node) => (isOut(node) ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT));
+  while (walk.nextNode() !== null) {
+    const element = walk.currentNode as Element;
     const hasText = element.matches('input, select, textarea') || [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== '');
-    if (!hasText || element.closest('.katex, script, style, template') !== null) continue;
+    if (!hasText) continue;
     const { color, fontSize, fontWeight } = getComputedStyle(element);
     const kind = hash(`${groundOf(element)} ${color} ${fontSize} ${fontWeight}`);
     if (seen.has(kind) || !element.checkVisibility({ opacityProperty: true, visibilityProperty: true })) continue;
     seen.add(kind);
-    found.push(kind);
+    kinds.push(kind);
     element.setAttribute('data-to-judge', '');
   }
-  return found;
+  return { kinds, cells: keys.filter((_key, i) => !isInUse(cells[i] as Element)) };
 }
 
 /** Through the debugger: the page's policy lets no script in, and the policy stays in force. */
 async function loadAxe(page: Page): Promise<void> {
-  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
+  if (await page.evaluate(() => 'axe' in globalThis)) return;
+  await page.evaluate(axeSource);
+  await page.evaluate(installLooking);
 }
 
 async function runAxe(page: Page, options: Readonly<Record<string, unknown>>): Promise<void> {
@@ -148,6 +182,8 @@ async function inspect(options: Readonly<Record<string, unknown>>): Promise<read
       { id: 'color-contrast', selector: '[data-to-judge]' },
       // A number in a drawing is also typed in its blank, which is large enough (WCAG 2.2, 2.5.8, exception Equivalent).
       { id: 'target-size', selector: '*:not(.typed-over)' },
+      // It finds nothing but what is !important, yet reads the words of every styled element first.
+      { id: 'avoid-inline-spacing', selector: '[style*="important"]' },
     ],
   });
   // What stands at the foot of the window covers what is scrolled below it; a reader scrolls on.

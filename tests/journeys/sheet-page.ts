@@ -153,7 +153,7 @@ export function notice(page: Page): Locator {
 /** Lays out every line as reading through would: the page measures a line when it comes near and there is time to. */
 export async function scrollThrough(page: Page): Promise<void> {
   await page.evaluate(async () => {
-    for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
+    for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight * 0.9) {
       scrollTo(0, y);
       await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done)));
     }
