@@ -5,7 +5,7 @@ import type { SymbolState } from './types.ts';
 export function sameResult(a: SymbolState, b: SymbolState): boolean {
   if (a === b) return true;
   if (a.status !== b.status || a.unit?.name !== b.unit?.name) return false;
-  if (a.status === 'value' && b.status === 'value') return sameEstimate(a.estimate, b.estimate);
+  if (a.status === 'value' && b.status === 'value') return a.isOfUncertainties === b.isOfUncertainties && sameEstimate(a.estimate, b.estimate);
   if (a.status === 'range' && b.status === 'range') return a.word === b.word && sameNames(a.waitsFor, b.waitsFor);
   return JSON.stringify(a) === JSON.stringify(b);
 }

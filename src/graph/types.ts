@@ -20,6 +20,8 @@ export type SymbolState =
       readonly estimate: Estimate;
       /** The unit it was typed in, or the step's display unit. */
       readonly unit: Unit;
+      /** Made of the standard uncertainties of others, and without one of its own: known to few figures. */
+      readonly isOfUncertainties?: true;
     }
   | {
       readonly status: 'range';

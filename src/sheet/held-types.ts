@@ -1,3 +1,5 @@
+import type { Origin } from './cell-base.ts';
+
 /** What is put into a sheet: all that a held state keeps. */
 export interface HeldInputs {
   /**
@@ -8,6 +10,8 @@ export interface HeldInputs {
   readonly inputs: ReadonlyMap<string, string>;
   /** The rows of tables, by id: delimited text with its header, '' for a table without rows. A table that is not in it keeps its rows. */
   readonly rows?: ReadonlyMap<string, string>;
+  /** Which of these were not the reader's own, by symbol or id; absent where that is not known, as in states of before it was held. */
+  readonly origins?: ReadonlyMap<string, Origin>;
 }
 
 /** A state of the sheet that was held under a name, to compare with: what was put in, and no result. */

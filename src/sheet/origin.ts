@@ -5,7 +5,7 @@ import { asKind } from './cells-of.ts';
 import type { Cell } from './types.ts';
 import * as v from 'valibot';
 
-const ORIGINS: readonly Origin[] = ['assumed', 'example'];
+export const ORIGINS: readonly Origin[] = ['assumed', 'example'];
 
 /** The entry of the front matter that lists the entries of the title block which are the example's. */
 export const HEAD_FROM_EXAMPLE = 'from_example';

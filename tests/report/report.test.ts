@@ -101,6 +101,12 @@ describe('the order of a report', () => {
     expect(results).toBeLessThan(notes ?? 0);
   });
 
+  // Two figures of an uncertainty at most: JCGM 100:2008, 7.2.6; one more for what is reckoned with it, common practice.
+  it('tells what is made of uncertainties, itself or through others, with three figures, and exact numbers with five', async () => {
+    const report = said(renderReport(await contextOf(small(step('k', '1.23456*u(x)', 'N'), step('p', 'k/unit(N)/3', '1'), step('e', '1.234567*1', '1')))));
+    for (const value of ['= 0.123 N', '= 0.0412', '= 1.2346']) expect(report).toContain(words(value));
+  });
+
   it('keeps what is still asked to itself, in the chief results too', async () => {
     const report = renderReport(await contextOf(small().replace('label: Three times', 'label: Three times\nasked: true')));
     expect(report).not.toContain('6.00');

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  applyEdit, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesApart, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
+  applyEdit, cellsOf, createHistory, enterText, goBackTo, heldInputsOf, inputsOf, parseSheet, serialiseSheet, sharedInputs, tablesApart, tablesNotHeld, withInputs, type EditCommand, type SheetDocument,
 } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 
@@ -58,6 +58,28 @@ const hold = (document: SheetDocument, name: string): SheetDocument =>
   edited(document, { do: 'hold', state: { name, at: '2026-11-25T15:30:00+00:00', inputs: inputsOf(document) } });
 
 describe('a held state', () => {
+  test('brought back has its values from where they came: assumed and of the example, or the reader’s own', () => {
+    const document = parseSheet(SHEET.replace('value: 200 N', 'value: 200 N\norigin: assumed').replace('chosen: steel', 'chosen: steel\norigin: example'));
+    const held = edited(document, { do: 'hold', state: { name: 'as it was', ...heldInputsOf(document) } });
+    const origins = (sheet: SheetDocument): readonly unknown[] => [...cellsOf(sheet, 'given'), ...cellsOf(sheet, 'choice')].map(({ origin }) => origin);
+    expect(origins(held)).toEqual([undefined, 'assumed', undefined, 'example']);
+    const own = ['F=210 N', 'material=other', 'd=7 mm'].reduce((sheet, entry) => {
+      const [target = '', text = ''] = entry.split('=');
+      const entered = enterText(sheet, target, text);
+      if (!entered.ok) throw new Error(entered.problem.what);
+      return entered.value;
+    }, held);
+    expect(origins(own)).toEqual([undefined, undefined, undefined, undefined]);
+    const [state] = parseSheet(serialiseSheet(own)).frontMatter.held;
+    if (state === undefined) throw new Error('nothing held');
+    const back = edited(own, goBackTo(own, state));
+    expect(origins(back)).toEqual([undefined, 'assumed', undefined, 'example']);
+    expect([...inputsOf(back)]).toEqual([...inputsOf(document)]);
+    // A state of before origins were held says nothing of them.
+    const old = edited(own, goBackTo(own, { inputs: state.inputs }));
+    expect(origins(old)).toEqual([undefined, undefined, undefined, undefined]);
+  });
+
   test('holds what the blanks and choices say, empty ones too, as --set takes it', () => {
     const inputs = inputsOf(parseSheet(SHEET));
     expect([...inputs]).toEqual([['d', '[6.31, 6.33 mm]'], ['F', '200 N'], ['S_ut', ''], ['material', 'steel']]);
@@ -201,7 +223,7 @@ held:
     const changed = serialiseSheet(history.document);
     expect(changed).not.toBe(before);
     history.apply(goBackTo(history.document, state));
-    expect(heldInputsOf(history.document)).toEqual({ inputs: state.inputs, rows: state.rows });
+    expect(heldInputsOf(history.document)).toEqual({ origins: new Map(), inputs: state.inputs, rows: state.rows });
     expect(serialiseSheet(history.document).replace('rows:\n```', '```')).toBe(before);
     history.undo();
     expect(serialiseSheet(history.document)).toBe(changed);

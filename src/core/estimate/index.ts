@@ -21,7 +21,7 @@ export { INSTRUMENT_CLASSES } from './instrument-classes.ts';
 export { instrumentClass, limitKnowledge, overrideInstrument } from './instrument-text.ts';
 export { parseMeasurement, parseReadings, type Measurement } from './measurement-text.ts';
 export { summariseReadings, type ReadingStatistics } from './readings.ts';
-export { roundByUncertainty, type RoundedValue } from './rounding.ts';
+export { FIGURES_OF_UNCERTAINTIES, roundByUncertainty, type RoundedValue } from './rounding.ts';
 export {
   numericalTolerance, settlingOf, STABILITY_BLOCK, telling, watchStability, type Digits, type Settling, type Stability, type StabilityWatch,
 } from './stability.ts';

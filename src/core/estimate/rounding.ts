@@ -9,6 +9,8 @@ export interface RoundedValue {
 
 const UNCERTAINTY_DIGITS = 2;
 const EXACT_DIGITS = 5;
+/** An uncertainty is itself known to two figures at most, and so is what is made of it; one more for what is reckoned with it. */
+export const FIGURES_OF_UNCERTAINTIES = 3;
 /** Digits that a double certainly has; beyond them is conversion and rounding. */
 const DOUBLE_DIGITS = 15;
 const LEAST_PLAIN = -3;
@@ -26,12 +28,13 @@ interface Decimal {
  * the point left out. Halves are rounded away from zero, in decimal.
  * @param value in the unit shown, finite
  * @param u standard uncertainty in that unit, finite, ≥ 0
+ * @param exactDigits figures of a value without uncertainty
  * @source JCGM 100:2008, 7.2.6 (at most two significant digits of u).
  * @example roundByUncertainty(312.4319, 2.148) // { number: '312.4', uncertainty: '2.1', exponent: 0 }
  */
-export function roundByUncertainty(value: number, u: number): RoundedValue {
+export function roundByUncertainty(value: number, u: number, exactDigits = EXACT_DIGITS): RoundedValue {
   if (!Number.isFinite(value) || !Number.isFinite(u) || u < 0) throw new RangeError(`nothing to round: ${value} ± ${u}`);
-  if (u <= Math.abs(value) * 10 ** -DOUBLE_DIGITS) return roundExact(value);
+  if (u <= Math.abs(value) * 10 ** -DOUBLE_DIGITS) return roundExact(value, exactDigits);
   const uncertainty = toDigits(u, UNCERTAINTY_DIGITS);
   const rounded = toPlace(value, uncertainty.place);
   const size = rounded.digits > uncertainty.digits ? rounded : uncertainty;
@@ -43,9 +46,9 @@ export function roundByUncertainty(value: number, u: number): RoundedValue {
   };
 }
 
-function roundExact(value: number): RoundedValue {
+function roundExact(value: number, exactDigits: number): RoundedValue {
   if (value === 0) return { number: '0', exponent: 0 };
-  const rounded = toDigits(Math.abs(value), EXACT_DIGITS);
+  const rounded = toDigits(Math.abs(value), exactDigits);
   const exponent = shownExponent(rounded);
   const digits = plain(rounded, exponent);
   return { number: withSign(value, digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits), exponent };

@@ -33,6 +33,11 @@ export function referencedSymbols(e: Expression): readonly string[] {
   return [...names];
 }
 
+/** Whether a formula reads the standard uncertainty of anything. */
+export function readsUncertainty(e: Expression): boolean {
+  return (e.kind === 'call' && e.name === 'u') || operandsOf(e).some(readsUncertainty);
+}
+
 /** How many symbols, numbers and units stand in a formula. */
 export function leavesOf(e: Expression): number {
   const parts = operandsOf(e);

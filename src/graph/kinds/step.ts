@@ -1,4 +1,5 @@
-import { checkDimensions } from '../../core/formula/index.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import { checkDimensions, readsUncertainty, referencedSymbols } from '../../core/formula/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import { coherentUnit, describeDimension, DIMENSIONLESS, parseUnit, sameDimension, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, StepCell } from '../../sheet/types.ts';
@@ -52,7 +53,7 @@ function stepNode(block: CellBlock, cell: StepCell, context: CompileContext): No
     const own = result.status === 'problem' && result.origin === undefined ? [result.problem] : [];
     const asked = ready === undefined ? [] : temperatureQuestions(ready.formula.expression, states, 'formula', ready.unit);
     return Object.freeze({
-      ...base, result: Object.freeze(result), problems: own,
+      ...base, result: Object.freeze(isOfUncertainties(result, ready, states) ? { ...result, isOfUncertainties: true as const } : result), problems: own,
       ...(asked.length === 0 ? {} : { warnings: [...warnings, ...toldAt(block.id, asked)] }),
     });
   };
@@ -63,6 +64,16 @@ function stepNode(block: CellBlock, cell: StepCell, context: CompileContext): No
     compute,
     ...(ready === undefined ? {} : { ready }),
   };
+}
+
+/** A share, a factor or a part that is worked out from uncertainties, itself or through others, and has none. */
+function isOfUncertainties(result: SymbolState, ready: ReadyStep | undefined, states: ReadonlyMap<string, SymbolState>): boolean {
+  if (result.status !== 'value' || ready === undefined || standardUncertainty(result.estimate) > 0) return false;
+  const { expression } = ready.formula;
+  return readsUncertainty(expression) || referencedSymbols(expression).some((symbol) => {
+    const state = states.get(symbol);
+    return state?.status === 'value' && state.isOfUncertainties === true;
+  });
 }
 
 /** What the result has to be, whatever stands in the formula's place: the unit's, else what the right formula gives. */

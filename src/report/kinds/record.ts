@@ -1,7 +1,8 @@
 import type { RecordCell } from '../../sheet/types.ts';
 import type { Form } from '../form.ts';
-import { html, type Hand, type Markup } from '../markup.ts';
+import { html, type Hand, type Insertion, type Markup } from '../markup.ts';
 import { cellAnchor, cellMarkup, label, note, notesBeside, verdictMark, type CellTemplate } from '../parts.ts';
+import { ORIGIN_WORDS } from '../present/origins.ts';
 import { presentRecord } from '../present/record.ts';
 import type { PresentedRecord } from '../present/record-types.ts';
 import type { PresentContext } from '../present/types.ts';
@@ -13,7 +14,7 @@ export const recordForm: Form<RecordCell> = {
   report: (cell, context, { block }) => {
     const { phase, label: name, note: words, facts, problems } = presentRecord(cell, context);
     if (phase === 'not started' && problems.length === 0) {
-      const agreed = html`<span class="label">${name}</span> not started. ${facts.map((fact) => `${fact.name}: ${fact.text}`).join('; ')}`;
+      const agreed = html`<span class="label">${name}</span> not started. ${facts.map((fact) => `${fact.name}: ${fact.text}`).join('; ')}${cell.origin !== undefined && html` <span class="origin">${ORIGIN_WORDS[cell.origin]}</span>`}`;
       return { here: entry(cellAnchor(block.id), 'record', agreed), open: { under: OPEN_PARTS, name }, notes: { name, texts: [words] } };
     }
     return { here: cellMarkup(block.id, 'record', recordTemplate(cell, context)) };
@@ -29,6 +30,11 @@ interface RecordHands {
   readonly entries: (record: PresentedRecord) => Hand;
   /** What is noted before the start, and the start itself. */
   readonly setUp: (record: PresentedRecord) => Hand;
+}
+
+/** Multiplier and digits of the counter are all of a record that an example or a sheet brings along. */
+function counterOrigin({ origin }: RecordCell): Insertion {
+  return origin !== undefined && html`<p class="origin">counter: ${ORIGIN_WORDS[origin]}</p>`;
 }
 
 /** The test record as a laboratory form. */
@@ -47,7 +53,7 @@ ${hands?.send}${hands?.entries(record) ?? entries(record)}
 ${changed.length > 0 && html`<div class="changed"><p>Changed since the start; the prediction kept then is the one that counts.</p><ul>${changed.map((sentence) => html`<li>${sentence}</li>`)}</ul></div>`}
 ${predicted.length > 0 && html`<p class="part">Predicted at the start</p>${factList(predicted)}`}
 ${hands?.setUp(record)}`,
-    margin: [notesBeside(note(record.note))],
+    margin: [counterOrigin(cell), notesBeside(note(record.note))],
   };
 }
 

@@ -1,4 +1,4 @@
-import { coverageInterval, factorInterval, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
+import { coverageInterval, factorInterval, FIGURES_OF_UNCERTAINTIES, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
@@ -58,7 +58,12 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
   if (options.spread === 'factor' && estimate.value > 0 && u > 0 && Number.isFinite(u)) {
     return presentSpread(number, u / number, estimate, unit);
   }
-  return presentValue(number, u, estimate, unit);
+  return presentValue(number, u, estimate, unit, exactDigitsOf(state));
+}
+
+/** Figures of a value without uncertainty; undefined where they are as many as usual. */
+export function exactDigitsOf(state: SymbolState & { readonly status: 'value' }): number | undefined {
+  return state.isOfUncertainties === true ? FIGURES_OF_UNCERTAINTIES : undefined;
 }
 
 /** The result of a symbol of the sheet; undefined where no cell defines it. */
@@ -89,9 +94,9 @@ function wordedBy(name: string, context: WholeContext): Cell | undefined {
   return definingCell(record.watches.get(role) ?? '', context)?.cell;
 }
 
-function presentValue(value: number, u: number, estimate: Estimate, unit: Unit): PresentedResult {
+function presentValue(value: number, u: number, estimate: Estimate, unit: Unit, exactDigits: number | undefined): PresentedResult {
   const finite = Number.isFinite(u);
-  const rounded = roundByUncertainty(value, finite ? u : 0);
+  const rounded = roundByUncertainty(value, finite ? u : 0, exactDigits);
   const number = decimalText(rounded.number, rounded.exponent);
   const uncertainty = finite
     ? rounded.uncertainty === undefined ? undefined : decimalText(rounded.uncertainty, rounded.exponent)

@@ -14,7 +14,7 @@ import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { equationNumber } from './numbering.ts';
-import { presentResult } from './result.ts';
+import { exactDigitsOf, presentResult } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedResult, PresentedStep, WholeContext } from './types.ts';
@@ -124,7 +124,7 @@ function substitutedUncertainty(symbol: string, { states, system }: PresentConte
 function roundedIn(state: SymbolState & { readonly status: 'value' }, system: UnitSystem) {
   const unit = counterpart(state.unit, system);
   const u = intervalFromSI(standardUncertainty(state.estimate), unit);
-  return { unit, rounded: roundByUncertainty(fromSI(state.estimate.value, unit), u) };
+  return { unit, rounded: roundByUncertainty(fromSI(state.estimate.value, unit), u, exactDigitsOf(state)) };
 }
 
 function isNumber(expression: Expression): boolean {

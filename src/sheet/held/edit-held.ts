@@ -22,11 +22,11 @@ export type HeldCommand =
 export function editHeld(body: string, command: HeldCommand, lineEnd: string): Result<string> {
   const { names, reference } = heldIn(body);
   if (command.do === 'hold') {
-    const { name, at, inputs, rows } = command.state;
+    const { name, at, inputs, rows, origins } = command.state;
     const refused = names.length >= MOST_HELD ? tooManyProblem() : nameProblem(name.trim(), names);
     if (refused !== undefined) return fail(refused);
     const item: Item = new Map<string, string | ReadonlyMap<string, string>>([
-      ['name', name.trim()], ...(at === undefined ? [] : [['at', at] as const]), ['inputs', inputs], ...(rows === undefined || rows.size === 0 ? [] : [['rows', rows] as const]),
+      ['name', name.trim()], ...(at === undefined ? [] : [['at', at] as const]), ['inputs', inputs], ...(rows === undefined || rows.size === 0 ? [] : [['rows', rows] as const]), ...(origins === undefined || origins.size === 0 ? [] : [['origins', origins] as const]),
     ]);
     return appendItem(body, HELD, item, lineEnd);
   }

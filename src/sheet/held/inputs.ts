@@ -1,4 +1,5 @@
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
+import type { Origin } from '../cell-base.ts';
 import { cellIn, cellsOf } from '../cells-of.ts';
 import { applyEdit, type EditCommand } from '../edit.ts';
 import { entering } from '../enter-text.ts';
@@ -26,16 +27,23 @@ function givenText({ value, readings }: GivenCell): string {
   return readings === undefined ? (value ?? '') : `[${readings}]`;
 }
 
+/** Where what stands in blanks, choices and tables comes from, with the cell that says so, by symbol or id. */
+function originsOf(document: SheetDocument): ReadonlyMap<string, { readonly cellId: string; readonly origin: Origin | undefined }> {
+  return new Map([
+    ...cellsOf(document, 'given').map((cell) => [cell.symbol, cell] as const), ...cellsOf(document, 'choice').map((cell) => [cell.id, cell] as const), ...cellsOf(document, 'table').map((cell) => [cell.id, cell] as const),
+  ].map(([target, { id, origin }]) => [target, { cellId: id, origin }]));
+}
+
 /** Everything that a held state keeps of a sheet: blanks, choices, and the rows of tables that are not too long. */
 export function heldInputsOf(document: SheetDocument): HeldInputs {
-  return { inputs: inputsOf(document), rows: new Map(cellsOf(document, 'table').flatMap((cell) => (isTooLong(cell) ? [] : [[cell.id, cell.rows]]))) };
+  return { inputs: inputsOf(document), origins: new Map([...originsOf(document)].flatMap(([target, { origin }]) => (origin === undefined ? [] : [[target, origin]]))), rows: new Map(cellsOf(document, 'table').flatMap((cell) => (isTooLong(cell) ? [] : [[cell.id, cell.rows]]))) };
 }
 
 /** What both sheets have; the other blanks and tables are none of this sheet's business. */
 export function sharedInputs(other: SheetDocument, own: SheetDocument): HeldInputs {
-  const { inputs, rows } = heldInputsOf(other);
+  const { inputs, rows, origins } = heldInputsOf(other);
   const [blanks, tables] = [inputsOf(own), new Set(cellsOf(own, 'table').map(({ id }) => id))];
-  return { inputs: new Map([...inputs].filter(([target]) => blanks.has(symbolOfTrial(target) ?? target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))) };
+  return { inputs: new Map([...inputs].filter(([target]) => blanks.has(symbolOfTrial(target) ?? target))), rows: new Map([...(rows ?? [])].filter(([id]) => tables.has(id))), ...(origins === undefined ? {} : { origins }) };
 }
 
 /** Tables whose rows are too long to be held with a state. */
@@ -84,7 +92,8 @@ interface Entries {
 }
 
 /** The edits that make the difference: what stands there already is not written anew. */
-function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries {
+function entries(document: SheetDocument, held: HeldInputs): Entries {
+  const { inputs, rows } = held;
   const present = inputsOf(document);
   const isTrial = ([target]: readonly [string, string]): boolean => symbolOfTrial(target) !== undefined;
   const wanted = [...inputs].filter((input) => !isTrial(input) && present.get(input[0]) !== input[1]);
@@ -98,9 +107,20 @@ function entries(document: SheetDocument, { inputs, rows }: HeldInputs): Entries
     ...[...(rows ?? [])].flatMap(([id, text]) => replacing(tables.find((cell) => cell.id === id), id, text)),
   ];
   return {
-    commands: read.flatMap((one) => (one.ok ? [one.value] : [])),
+    // Behind the entries, each of which makes what it changes the reader's own.
+    commands: [...read.flatMap((one) => (one.ok ? [one.value] : [])), ...originsBack(document, held)],
     problems: read.flatMap((one) => (one.ok ? [] : [one.problem])),
   };
+}
+
+/** What was held as assumed or as the example's is so again; what was the reader's own is that. */
+function originsBack(document: SheetDocument, { inputs, rows, origins }: HeldInputs): readonly EditCommand[] {
+  if (origins === undefined) return [];
+  return [...originsOf(document)].flatMap(([target, { cellId, origin }]) => {
+    if (!inputs.has(target) && rows?.has(target) !== true) return [];
+    const held = origins.get(target);
+    return held === undefined && origin === undefined ? [] : [{ do: 'set keys' as const, cellId, values: new Map([['origin', held]]) }];
+  });
 }
 
 /** An empty blank has no key at all. */

@@ -1,6 +1,8 @@
 import type { BodyProblem } from '../body-problem.ts';
 import { keyProblem } from '../body-problem.ts';
+import type { Origin } from '../cell-base.ts';
 import type { HeldState } from '../held-types.ts';
+import { ORIGINS } from '../origin.ts';
 import type { Group, Tree } from '../tree.ts';
 
 /** Key of the front matter under which held states stand, a list of groups. */
@@ -14,7 +16,7 @@ export const LONGEST_NAME = 60;
 /** Longest rows of a table that are held, in characters: some two hundred specimens. */
 export const LONGEST_ROWS = 10_000;
 const MOST_INPUTS = 1000;
-const KEYS: readonly string[] = ['name', 'at', 'inputs', 'rows'];
+const KEYS: readonly string[] = ['name', 'at', 'inputs', 'rows', 'origins'];
 
 /** The held states of a document; what can't be used is told and left out. */
 export function readHeld(tree: Tree, problems: BodyProblem[]): readonly HeldState[] {
@@ -52,12 +54,13 @@ function readState(item: Tree, problems: BodyProblem[]): HeldState | undefined {
     problems.push(heldProblem('held-key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, 'It is kept in the file as it is.'));
   }
   const at = group.entries.get('at');
-  const rows = group.entries.get('rows');
+  const [rows, origins] = [group.entries.get('rows'), group.entries.get('origins')];
   return {
     name,
     ...(at?.kind === 'text' && at.text !== '' ? { at: at.text } : {}),
     inputs: inputsIn(group.entries.get('inputs'), name, problems),
     ...(rows === undefined ? {} : { rows: rowsIn(rows, name, problems) }),
+    ...(origins === undefined ? {} : { origins: originsIn(origins, name, problems) }),
   };
 }
 
@@ -91,6 +94,18 @@ function rowsIn(tree: Tree, name: string, problems: BodyProblem[]): ReadonlyMap<
     problems.push(heldProblem('held-rows', tree.row, `Not all rows of tables in the held state “${name}” can be read.`, mend));
   }
   return new Map(rows);
+}
+
+function originsIn(tree: Tree, name: string, problems: BodyProblem[]): ReadonlyMap<string, Origin> {
+  const all = tree.kind === 'group' ? [...tree.entries] : [];
+  const origins = all.flatMap(([target, value]) => {
+    const origin = ORIGINS.find((one) => value.kind === 'text' && value.text === one);
+    return origin === undefined ? [] : [[target, origin] as const];
+  });
+  if (tree.kind !== 'group' || origins.length < all.length) {
+    problems.push(heldProblem('held-origins', tree.row, `Not all origins in the held state “${name}” can be read.`, 'Below `origins:`, write lines such as `g: assumed` or `d: example`.'));
+  }
+  return new Map(origins);
 }
 
 function heldProblem(code: string, row: number, what: string, mend: string): BodyProblem {

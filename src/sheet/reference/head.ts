@@ -45,4 +45,10 @@ export const HELD_STATE = {
     usual: 'every table keeps its rows',
     wrong: { typed: 'seven', said: 'Not all rows of tables in the held state “first” can be read.' },
   },
+  origins: {
+    means: 'Which entries were not the reader’s own.',
+    takes: 'below it, the symbol or the id of each with `assumed` or `example`',
+    usual: 'not known: what is brought back is the reader’s own',
+    wrong: { typed: 'seven', said: 'Not all origins in the held state “first” can be read.' },
+  },
 } satisfies Keys;
