@@ -1,4 +1,5 @@
 import type { Problem } from '../core/problem/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import type { Block, ProseBlock } from '../sheet/types.ts';
 import { definedInputs, toldAt } from './inputs.ts';
 import type { NodeInput, CompileContext, CompiledNode } from './compiled-types.ts';
@@ -12,9 +13,11 @@ export function liveSymbols(text: string): readonly string[] {
   return [...new Set([...text.matchAll(LIVE_VALUE)].flatMap(([, symbol]) => (symbol === undefined ? [] : [symbol])))];
 }
 
+const symbolsOfProse = remembered(({ source }: ProseBlock) => liveSymbols(source));
+
 /** Prose has no value; it is a node because its live values change. */
 export function proseNode(block: ProseBlock, context: CompileContext): CompiledNode {
-  return showingNode(block, context, { reads: liveSymbols(block.source) });
+  return showingNode(block, context, { reads: symbolsOfProse(block) });
 }
 
 /** What a block without a value of its own shows. */

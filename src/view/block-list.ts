@@ -148,8 +148,10 @@ function placeAfter(previous: Element, block: Block, shown: Map<string, ShownBlo
 
 /** A block out of sight is drawn when somebody asks for it. One in a part on demand that stands open is seen to belong there. */
 function putAway(element: HTMLElement, blockId: string, { folds, session }: Desk): void {
-  element.hidden = folds.isAway(blockId);
-  element.toggleAttribute('data-in-aside', asidesIn(session.document()).of.has(blockId));
+  const [isAway, isInAside] = [folds.isAway(blockId), asidesIn(session.document()).of.has(blockId)];
+  // To set what is set already costs more than to ask, and this is done for every block at every edit.
+  if (element.hidden !== isAway) element.hidden = isAway;
+  if (element.hasAttribute('data-in-aside') !== isInAside) element.toggleAttribute('data-in-aside', isInAside);
 }
 
 function nameElement(place: ShownBlock, block: Block): void {

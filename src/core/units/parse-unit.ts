@@ -40,9 +40,22 @@ export function parseUnit(text: string): Result<Unit> {
   return reading.ok ? ok(reading.value.unit) : reading;
 }
 
+/** A sheet names few units, and every edit of it asks for all of them again. */
+const known = new Map<string, Result<UnitReading>>();
+const MOST_KNOWN = 500;
+
 /** As `parseUnit`, with the factors one by one and whether the reading should be shown. */
 export function readUnit(text: string): Result<UnitReading> {
   if (text.length > QUANTITY_TEXT_LIMIT) return fail({ ...problems.textTooLong(text.length, QUANTITY_TEXT_LIMIT), text });
+  let reading = known.get(text);
+  if (reading === undefined) {
+    if (known.size >= MOST_KNOWN) known.clear();
+    known.set(text, (reading = readAnew(text)));
+  }
+  return reading;
+}
+
+function readAnew(text: string): Result<UnitReading> {
   const unseen = invisibleSign(text);
   if (unseen !== undefined) return fail(unseen);
   const trimmed = text.trim();
