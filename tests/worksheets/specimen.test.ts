@@ -12,10 +12,12 @@ function shape([D, d, r]: readonly number[]): Record<string, string> {
   return { D: `${D} mm`, d: `${d} mm`, r: `${r} mm` };
 }
 
+const SHAPE_OF = { waist: 'hourglass', fillet: 'gauge', groove: 'groove' } as const;
+
 describe('stress concentration by published fits', () => {
   it.each(['fillet', 'groove'] as const)('%s', async (notch) => {
     for (const [index, dimensions] of table[notch].D_d_r_mm.entries()) {
-      const states = await solved({ ...shape(dimensions), notch }, text);
+      const states = await solved({ ...shape(dimensions), notch, shape: SHAPE_OF[notch] }, text);
       expect(numberOf(states, 'K_t') / (table[notch].K_t[index] ?? Number.NaN), String(dimensions)).toBeCloseTo(1, 9);
     }
   });
@@ -36,13 +38,23 @@ describe('stress concentration by published fits', () => {
     ['fillet', 0.1, 20], ['groove', 0.25, 50],
   ] as const)('%s: outside the range of the fit a check says so and there is no number', async (notch, low, high) => {
     // d = 10 mm and D = 15 mm: the depth is 2.5 mm.
-    const at = async (depthOverRadius: number) => solved({ ...shape([15, 10, 2.5 / depthOverRadius]), notch }, text);
+    const at = async (depthOverRadius: number) => solved({ ...shape([15, 10, 2.5 / depthOverRadius]), notch, shape: SHAPE_OF[notch] }, text);
     for (const outside of [low * 0.99, high * 1.01]) {
       const states = await at(outside);
       expect(holds(states, 'fit-range')).toBe(false);
       expect(states.symbol('K_t')).toMatchObject({ status: 'problem', problem: { code: 'not-valid' } });
     }
     for (const inside of [low * 1.01, high * 0.99]) expect(holds(await at(inside), 'fit-range')).toBe(true);
+  });
+
+  it('a factor that belongs to another shape is none: an hourglass with a fillet left on was 1.743', async () => {
+    for (const [notch, own] of Object.entries(SHAPE_OF)) {
+      for (const one of Object.values(SHAPE_OF)) {
+        const states = await solved({ d: '10 mm', D: '15 mm', r: '1 mm', rho: '60 mm', notch, shape: one }, text);
+        expect(holds(states, 'factor-of-shape'), `${notch}, ${one}`).toBe(one === own);
+        expect(states.symbol('K_t')?.status, `${notch}, ${one}`).toBe(one === own ? 'value' : 'problem');
+      }
+    }
   });
 
   it('none is 1, and a stated one stands, whatever the shape', async () => {
