@@ -1,7 +1,7 @@
 /** Sheets are kept in the browser: without being asked, several side by side, and never one over another. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, goToFile, screenshot, withPage, builtPage } from './harness.ts';
+import { asItOpens as withPage, builtPage, checkAccess, goToFile, screenshot } from './harness.ts';
 import { blank, fill, head, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
 const status = (page: Page) => head(page).getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');

@@ -1,7 +1,7 @@
 /** Kept means kept: pages that die, storage that fails, windows side by side and records that are damaged. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { builtPage, checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
+import { asItOpens as withPage, builtPage, checkAccess, download, goToFile, intoView, screenshot } from './harness.ts';
 import { size } from '../sizes.ts';
 import { blank, fill, head, line, notice, textOf, typed, untilKept } from './sheet-page.ts';
 

@@ -1,7 +1,7 @@
 /** The lecture view, without a pointer: the sheet step by step, a span changed under the pause, the guess, the effect. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { asItOpens as withPage, checkAccess, screenshot, type Opening } from './harness.ts';
 import { blanks, line, result, textOf, typed } from './sheet-page.ts';
 
 const WALL = { viewport: { width: 1280, height: 720 }, deviceScaleFactor: 1 };

@@ -1,7 +1,7 @@
 /** Input and effect in one view, and the way through the sheet: results, what is open, undo and contents beside it, by keyboard and by touch. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, colours, intoView, screenshot, withPage, type Opening } from './harness.ts';
+import { asItOpens as withPage, checkAccess, colours, intoView, screenshot, type Opening } from './harness.ts';
 import { focus } from './keyboard.ts';
 import { blank, blanks, fill, line, result, textOf } from './sheet-page.ts';
 

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, download, goToFile, keepForLooking, screenshot, withPage } from './harness.ts';
+import { asItOpens as withPage, checkAccess, download, goToFile, keepForLooking, screenshot } from './harness.ts';
 import { blanks, bringIn, chooseTakeaway, fill, head, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
