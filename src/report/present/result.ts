@@ -1,5 +1,6 @@
 import { coverageInterval, factorInterval, FIGURES_OF_UNCERTAINTIES, roundByUncertainty, standardUncertainty, type RoundedValue } from '../../core/estimate/index.ts';
 import type { Estimate } from '../../core/estimate/types.ts';
+import { normalQuantile } from '../../core/numeric/index.ts';
 import { counterpart, fromSI, intervalFromSI } from '../../core/units/index.ts';
 import type { Unit, UnitSystem } from '../../core/units/types.ts';
 import { someNames } from '../../graph/index.ts';
@@ -125,9 +126,14 @@ function presentValue(value: number, u: number, estimate: Estimate, unit: Unit, 
   };
 }
 
+/** Of 95 % where nothing is known to too few degrees of freedom. */
+const NORMAL_FACTOR = normalQuantile(0.975).toFixed(2);
+
+/** Degrees of freedom are said where they make the factor another one as it is shown; the budget tells them in any case. */
 function coverage(factor: number, degreesOfFreedom: number | undefined): { factor: string; degreesOfFreedom?: string } {
-  const said = degreesOfFreedom !== undefined && Number.isFinite(degreesOfFreedom);
-  return { factor: factor.toFixed(2), ...(said ? { degreesOfFreedom: figures(degreesOfFreedom, 2) } : {}) };
+  const shown = factor.toFixed(2);
+  const said = degreesOfFreedom !== undefined && Number.isFinite(degreesOfFreedom) && shown !== NORMAL_FACTOR;
+  return { factor: shown, ...(said ? { degreesOfFreedom: figures(degreesOfFreedom, 2) } : {}) };
 }
 
 function powerOfTen(exponent: number): string {
