@@ -2,7 +2,6 @@ import { rect } from '@observablehq/plot';
 import { svgElement } from '../drawings/frame-markup.ts';
 import { lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
 import { group, line } from '../drawings/markup.ts';
-import type { Run } from '../drawings/types.ts';
 import { axes } from './axes.ts';
 import type { BudgetData, BudgetBar } from './budget-types.ts';
 import { keyRows } from './labels.ts';
@@ -15,13 +14,15 @@ import type { Chart, ChartOptions, KeyEntry } from './types.ts';
 const ROW = 2;
 /** Part of the row that bars fill: the input's own above, by correlation below. */
 const OWN = { top: 0.2, alone: 0.8, above: 0.55, bottom: 0.85 };
-/** Room for the figures behind the longest bar, over the whole width. */
-const FIGURES = 0.2;
+/** Least room behind the longest bar, over its length. */
+const BEHIND = 0.05;
+/** Some systems have a sans that is so much wider than what widths are reckoned with. */
+const WIDEST_FACE = 1.15;
 
 /** Shares of a result's variance as bars, the largest first; what correlation adds or takes hollow below. */
 export function budgetChart({ symbol, bars, isCorrelated, sentence }: BudgetData, options: ChartOptions): Chart {
   const layout = layoutFor(bars, isCorrelated, options);
-  const scales = scalesOf(bars);
+  const scales = scalesOf(bars, layout);
   const places = placesOf(layout, scales.x, scales.y);
   const ticks = roundTicks(scales.x, layout.isNarrow ? 4 : 6);
   const at = bars.map((bar, i) => ({ bar, ...rowOf(bars.length - i, isCorrelated) }));
@@ -54,11 +55,16 @@ function layoutFor(bars: readonly BudgetBar[], isCorrelated: boolean, options: C
   return { ...layout, left: Math.round(widest) + 18, bottom, height: bottom + Math.round(layout.textSize * 3.1) };
 }
 
-function scalesOf(bars: readonly BudgetBar[]): { readonly x: AxisScale; readonly y: AxisScale } {
+function scalesOf(bars: readonly BudgetBar[], { left, right, textSize: size }: Layout): { readonly x: AxisScale; readonly y: AxisScale } {
   const ends = bars.flatMap(({ own: alone, shared }) => [100 * alone, 100 * shared]);
-  const [low, high] = [Math.min(0, ...ends), Math.max(1, ...ends)];
+  const [low, high] = [1.05 * Math.min(0, ...ends), Math.max(1, ...ends)];
+  // The figures behind each bar stand inside the frame.
+  const reach = bars.map((bar) => {
+    const figures = WIDEST_FACE * runsWidth([figuresOf(bar)], FIGURE_SIZE * size) + 12;
+    return low + (endOf(bar) - low) / Math.max(0.2, 1 - figures / (right - left));
+  });
   return {
-    x: { type: 'linear', domain: [low * 1.05, high + FIGURES * (high - low)] },
+    x: { type: 'linear', domain: [low, Math.max(high + BEHIND * (high - low), ...reach)] },
     y: { type: 'linear', domain: [0, Math.max(1, bars.length)] },
   };
 }
@@ -73,10 +79,19 @@ function names({ symbol }: BudgetBar, y: number, { left, textSize: size }: Layou
   return lettering([{ symbol }], { x: left - 8, y: y + size * 0.34, anchor: 'end', size, className: 'word' });
 }
 
-function figuresBehind({ own: alone, shared, share, covarianceShare }: BudgetBar, { x, y }: Places, middle: number, { textSize: size }: Layout): string {
-  const end = x(100 * Math.max(0, alone, shared));
-  const runs: Run[] = [covarianceShare === undefined ? share : `${share}, ${covarianceShare}`];
-  return lettering(runs, { x: end + 6, y: y(middle) + size * 0.34, anchor: 'start', size: size * 0.95, className: 'word' });
+const FIGURE_SIZE = 0.95;
+
+function figuresOf({ share, covarianceShare }: BudgetBar): string {
+  return covarianceShare === undefined ? share : `${share}, ${covarianceShare}`;
+}
+
+/** Where the longer of both bars of an input ends, %. */
+function endOf({ own: alone, shared }: BudgetBar): number {
+  return 100 * Math.max(0, alone, shared);
+}
+
+function figuresBehind(bar: BudgetBar, { x, y }: Places, middle: number, { textSize: size }: Layout): string {
+  return lettering([figuresOf(bar)], { x: x(endOf(bar)) + 6, y: y(middle) + size * 0.34, anchor: 'start', size: FIGURE_SIZE * size, className: 'word' });
 }
 
 const KEY: readonly KeyEntry[] = [

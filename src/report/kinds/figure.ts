@@ -16,7 +16,7 @@ export const figureForm: Form<FigureCell> = {
     const draw = figure.draw ?? figure.chart;
     const drawings = draw === undefined ? [] : inLayouts(draw, cellAnchor(cell.id), ['wide', 'paper', 'narrow']);
     const shown = html`<section class="cell cell-figure" id="${cellAnchor(cell.id)}"><figure>${drawings.map(({ markup }) => markup)}
-<figcaption>${label !== '' && html`<span class="caption-label">${label}.</span> `}${figure.instead ?? drawings[0]?.sentence}</figcaption></figure>${problemList(figure)}</section>
+<figcaption>${label !== '' && html`<span class="caption-label">${label}.</span> `}${figure.instead ?? bound(drawings[0]?.sentence)}</figcaption></figure>${problemList(figure)}</section>
 `;
     return {
       ...(budget === undefined ? { here: shown } : { budget: html`${shown}<div class="budget">${budgetTable(budget)}</div>` }),
@@ -25,6 +25,11 @@ export const figureForm: Form<FigureCell> = {
   },
   tex: budgetTex,
 };
+
+/** No line ends between a number and its unit. */
+function bound(sentence: string | undefined): string | undefined {
+  return sentence?.replace(/(?<=\d) (?=[%°µA-Za-z])/gu, '\u00a0');
+}
 
 /** What the page has of a figure: it draws for the width that there is, and puts the sentence in when it has. */
 interface FigureHands {
@@ -39,7 +44,7 @@ export function figureTemplate(cell: FigureCell, context: PresentContext, hands?
   const { label, instead, budget } = figure;
   const draw = figure.draw ?? figure.chart;
   const drawings = draw === undefined || hands !== undefined ? [] : inLayouts(draw, cellAnchor(cell.id));
-  const sentence: Insertion = instead ?? drawings[0]?.sentence ?? html`<span class="sentence"></span>`;
+  const sentence: Insertion = instead ?? bound(drawings[0]?.sentence) ?? html`<span class="sentence"></span>`;
   return {
     notes: figure,
     line: html`<figure>${hands === undefined ? drawings.map(({ markup }) => markup) : hands.drawn(figure)}
