@@ -13,11 +13,16 @@ export function plainEquations(markup: string): string {
   }).join('');
 }
 
-/** Without the source note and what says nothing more: the name space, which HTML knows, and the style of a displayed equation as an element. */
+/**
+ * Without the source note and what says nothing more: the name space, which HTML knows, the style of a displayed equation as an element, and blanks without width.
+ * Letters of one upright name (`mm`) stand together, as they are said; a name of several letters is upright by itself.
+ */
 function bare(math: string): string {
   return math
     .replace(/<annotation[\s\S]*?<\/annotation>/, '')
     .replace(/<\/?semantics>/g, '')
+    .replaceAll('<mspace></mspace>', '')
+    .replace(/<mrow>((?:<mi mathvariant="normal">[A-Za-z]<\/mi>){2,})<\/mrow>/g, (_, letters: string) => `<mi>${letters.replace(/<[^>]*>/g, '')}</mi>`)
     .replace(/^<math\b[^>]*><mrow><mstyle scriptlevel="0" displaystyle="true">([\s\S]*)<\/mstyle><\/mrow><\/math>$/, '<math displaystyle="true">$1</math>')
     .replace(/^<math xmlns="[^"]*"/, '<math');
 }
