@@ -4,6 +4,7 @@ import { applyEdit, keysOf, KNOWN_KINDS, parseSheet, serialiseSheet } from '../.
 import type { EditCommand } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { cellOf, changedRows, edited, fieldText, sheetLikeText } from './texts.ts';
+import { cases as sized } from '../sizes.ts';
 
 const worksheet = shipped('rotating-bending');
 const given = (body: string) => `\`\`\`given\n${body}\`\`\`\n`;
@@ -58,7 +59,7 @@ describe('setting a key', () => {
         const comments = ['# sym', '# above unit', '# first', '# last'].filter((comment) => body.includes(comment));
         expect(comments.filter((comment) => !source.includes(comment))).toEqual([]);
       }),
-      { numRuns: 800 },
+      { numRuns: sized(800) },
     );
   });
 
@@ -99,10 +100,11 @@ describe('setting a key', () => {
     for (const { id, value, readings, origin } of givens) {
       const key = readings === undefined ? 'value' : 'readings';
       const after = edited(worksheet, { do: 'set key', cellId: id, key, value: '123.25 mm' });
-      const rows = changedRows(cellOf(document, id).source, cellOf(parseSheet(after), id).source);
+      const source = cellOf(parseSheet(after), id).source;
+      const rows = changedRows(cellOf(document, id).source, source);
       expect(rows.added).toEqual([expect.stringMatching(new RegExp(`^${key}: "?123\\.25 mm"?$`))]);
       expect(rows.gone.map((row) => row.split(':')[0])).toEqual([...(value === undefined && readings === undefined ? [] : [key]), ...(origin === undefined ? [] : ['origin'])]);
-      expect(after.length - worksheet.length).toBe(cellOf(parseSheet(after), id).source.length - cellOf(document, id).source.length);
+      expect(after.length - worksheet.length).toBe(source.length - cellOf(document, id).source.length);
     }
   });
 
@@ -160,7 +162,7 @@ describe('setting a key', () => {
           expect(others(result.value.blocks, result.value.blocks[index]?.source)).toEqual(others(document.blocks, block.source));
         }
       }),
-      { numRuns: 400 },
+      { numRuns: sized(400) },
     );
   });
 });
@@ -188,7 +190,7 @@ describe('front matter', () => {
         if (!result.ok) throw new Error(result.problem.what);
         expect(parseSheet(serialiseSheet(result.value)).frontMatter.entries.get(key)).toBe(value);
       }),
-      { numRuns: 250 },
+      { numRuns: sized(250) },
     );
   });
 });

@@ -4,6 +4,7 @@ import { applyEdit, createHistory, parseSheet, rowsText, serialiseSheet } from '
 import type { EditCommand, SheetDocument } from '../../src/sheet/index.ts';
 import { tableOf, tableSheet } from './table-texts.ts';
 import { fieldText } from './texts.ts';
+import { cases } from '../sizes.ts';
 
 const cellId = 'specimens';
 const TEXTS = [
@@ -70,7 +71,7 @@ describe('setting one cell', () => {
         expect(parseSheet(serialiseSheet(after))).toEqual(after);
         expect(after.blocks.length).toBe(3);
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -114,7 +115,7 @@ describe('pasting a block', () => {
         });
         expect(grid(after)).toEqual(expected);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 });

@@ -5,6 +5,7 @@ import { constantLifeChart, contourChart, normalScoreChart, residualChart, snCha
 import { readSvg } from '../drawings/svg-reading.ts';
 import { snOf, TESTS, TEXTS, type Row } from './chart-data.ts';
 import { axis, contourOf, sweepOf } from './sweep-data.ts';
+import { cases } from '../../sizes.ts';
 
 const outcome = fc.constantFrom<Outcome>('fracture', 'runout', 'suspended', 'invalid');
 const words = fc.string({ unit: 'binary', maxLength: 12 });
@@ -41,7 +42,7 @@ describe('whatever the data', () => {
         ...(line === undefined ? {} : { line: { stated: line as never } }),
       };
       sound(snChart(data, { width, idPrefix: 'x' }));
-    }), { numRuns: 150 });
+    }), { numRuns: cases(150) });
   });
 
   test('lines fitted to whatever can be fitted are drawn', { timeout: 60_000 }, () => {
@@ -79,13 +80,13 @@ describe('whatever the data', () => {
       const data = { residuals, s: 0.2, name: () => name, texts: TEXTS };
       sound(residualChart(data, { width, idPrefix: 'x' }));
       sound(normalScoreChart(data, { width, idPrefix: 'x' }));
-    }), { numRuns: 80 });
+    }), { numRuns: cases(80) });
     fc.assert(fc.property(fc.array(fc.tuple(number, outcome), { maxLength: 40 }), fc.option(number, { nil: undefined }), fc.option(number, { nil: undefined }), fc.integer({ min: 100, max: 1000 }), (tests, mean, next, width) => {
       sound(staircaseChart({
         levels: tests.map(([level]) => level), outcomes: tests.map(([, what]) => what), name: String, unit: 'MPa', level: TEXTS.stress,
         ...(mean === undefined ? {} : { mean }), ...(next === undefined ? {} : { next }),
       }, { width, idPrefix: 'x' }));
-    }), { numRuns: 80 });
+    }), { numRuns: cases(80) });
   });
 
   test('constant-life diagrams, too', () => {
@@ -96,7 +97,7 @@ describe('whatever the data', () => {
     const data = fc.record({ correction: fc.constantFrom(...MEAN_STRESS_CORRECTIONS), correctionName: words, factor: fc.double({ min: 1e-3, max: 1e3, noNaN: true }) });
     fc.assert(fc.property(data, constants, fc.record({ specimen, reversed: some, limit: some, life: some }), fc.integer({ min: 100, max: 1200 }), (fixed, material, rest, width) => {
       sound(constantLifeChart({ ...fixed, constants: given(material), ...given(rest), texts: TEXTS }, { width, idPrefix: 'x' }));
-    }), { numRuns: 200 });
+    }), { numRuns: cases(200) });
   });
 
   test('sweeps and lines of equal value, too', () => {
@@ -111,7 +112,7 @@ describe('whatever the data', () => {
       const cells = Float64Array.from({ length: 441 }, (_, i) => values[i % values.length] ?? Number.NaN);
       const sides = { axis: axis(name, name, name), from, to: from + width };
       sound(contourChart(contourOf({ x: sides, y: sides, values: cells, scale: kind, present: { x: from, y: from, value: values[0] ?? Number.NaN }, gaps: [name] }), { width: px, idPrefix: 'x' }));
-    }), { numRuns: 60 });
+    }), { numRuns: cases(60) });
   });
 
   test('ids begin with the prefix, and two charts share none', () => {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { beamFigureFrom, freeBody, shearMoment, type BeamRole, type FigureValue } from '../../../src/figures/drawings/index.ts';
 import { readSvg } from './svg-reading.ts';
+import { cases } from '../../sizes.ts';
 
 const roles: BeamRole[] = ['span', 's1', 's2', 's3', 'F1', 'F2', 'RA', 'RB', 'section', 'shear', 'moment', 'diameter'];
 const quantity = fc.oneof(
@@ -36,7 +37,7 @@ describe('whatever the values', () => {
         expect(Math.min(...places)).toBeGreaterThanOrEqual(-80);
         expect(Math.max(...places)).toBeLessThanOrEqual(Math.max(drawing.viewBox.width, drawing.viewBox.height) + 80);
       }
-    }), { numRuns: 400 });
+    }), { numRuns: cases(400) });
   });
 
   test('a held frame of no length, or of none at all, does no harm', () => {
