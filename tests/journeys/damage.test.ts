@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { download, goToFile, screenshot, withPage } from './harness.ts';
+import { asItOpens as withPage, download, goToFile, screenshot } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { size } from '../sizes.ts';
 import { bringIn, chooseTakeaway, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';

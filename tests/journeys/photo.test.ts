@@ -5,7 +5,7 @@ import {
   board, cell, ECCENTRICITY, keys, mode, outlineByKeys, outlineByPointer, press, SHARE, STORED, take, taken,
 } from './fracture-hand.ts';
 import { drawJpeg, PLACE } from './fracture-pictures.ts';
-import { checkAccess, download, goToFile, intoView, screenshot, withPage } from './harness.ts';
+import { asItOpens as withPage, checkAccess, download, goToFile, intoView, screenshot } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, textOf, untilKept } from './sheet-page.ts';
 

@@ -1,7 +1,7 @@
 /** What undo changes is named wherever the page is scrolled to, with the way there and back; what is taken away offers its undo in place. */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, intoView, screenshot, withPage, type Opening } from './harness.ts';
+import { asItOpens as withPage, checkAccess, intoView, screenshot, type Opening } from './harness.ts';
 import { blank, blanks, fill, line, textOf, typed } from './sheet-page.ts';
 
 const strip = (page: Page) => page.locator('.step-strip');
