@@ -18,7 +18,9 @@ describe('the page printed as soon as it is open, without scrolling', () => {
       const pages = pdfPages(pdf);
       expect(pages.length).toBeGreaterThan(3);
       expect(pages.length).toBeLessThan(32);
-      expect(Math.min(...pages.map(({ text }) => text.length)), `signs on each page: ${pages.map(({ text }) => text.length).join(', ')}`).toBeGreaterThan(150);
+      // The last one ends where the sheet does: with heads under which nothing is written yet, say.
+      expect(Math.min(...pages.slice(0, -1).map(({ text }) => text.length)), `signs on each page: ${pages.map(({ text }) => text.length).join(', ')}`).toBeGreaterThan(150);
+      expect(pages.at(-1)?.text.length).toBeGreaterThan('Rotatingbending,twoloadpoints·T4,solarboat·2026-11-2025/25'.length);
       pages.forEach(({ text }, i) => expect(text).toContain(`${i + 1}/${pages.length}`));
       expect(pages[0]?.text).toContain('Rotatingbending,twoloadpoints·T4,solarboat·2026-11-20');
 
