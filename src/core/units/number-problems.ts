@@ -10,7 +10,19 @@ export function numberEmpty(): Problem {
 }
 
 export function numberMissing(text: string, span: Span): Problem {
-  return { code: 'number-missing', what: `${quoted(text)} does not begin with a number.`, mend: WRITE_A_NUMBER, span };
+  const behind = /^\s*[\u00d8\u00f8\u2300]\s*(\d.*)$/u.exec(text)?.[1];
+  const mend = behind === undefined ? WRITE_A_NUMBER : `Leave the sign of a diameter out: ${behind.trim()}.`;
+  return { code: 'number-missing', what: `${quoted(text)} does not begin with a number.`, mend, span };
+}
+
+/** `7·52`: a point in the middle of the line, which is a sign of multiplication here. */
+export function pointRaised(whole: string, part: string, span: Span): Problem {
+  return {
+    code: 'number-point-raised',
+    what: `The \u00b7 in ${quoted(`${whole}\u00b7${part}`)} is no decimal point here.`,
+    mend: `Write ${whole}.${part} with a point at the foot of the line.`,
+    span,
+  };
 }
 
 export function numberNotFinite(word: string, span: Span): Problem {

@@ -1,7 +1,7 @@
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { ONE } from './compound.ts';
 import { toSI } from './convert.ts';
-import { numberTooLarge, numberTooSmall } from './number-problems.ts';
+import { numberTooLarge, numberTooSmall, pointRaised } from './number-problems.ts';
 import { numberText, restProblem, scanNumber, type CommaRule } from './number-text.ts';
 import { readDuration } from './duration-text.ts';
 import { QUANTITY_TEXT_LIMIT, readUnit, type UnitReading } from './parse-unit.ts';
@@ -57,6 +57,8 @@ function readUnitAfterNumber(typed: string, rest: string, offset: number): Resul
   if (uncertainty !== null) {
     return fail(uncertaintyNotHere({ start: offset + uncertainty.index, end: offset + rest.length }));
   }
+  const raised = /^\u00b7(\d+)/u.exec(rest)?.[1];
+  if (raised !== undefined) return fail(pointRaised(typed.trim(), raised, { start: 0, end: offset + 1 + raised.length }));
   // `1500 1/min` is a unit after a number; any other digit is a second number.
   if (/^[\s,;]*[+\-\u2212]?[.,]?\d/u.test(rest) && !/^\s*1\s*\//u.test(rest)) return fail(restProblem(typed, rest, offset));
   const second = /^\s*(\p{L}+)\s+(\d[\d.,]*\s*\p{L}+)\s*$/u.exec(rest);

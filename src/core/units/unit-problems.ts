@@ -23,11 +23,14 @@ export function textTooLong(length: number, limit: number): Problem {
   };
 }
 
+/** Revolutions as other languages shorten them. */
+const REVOLUTIONS = new Set(['U', 'Upm', 'tr', 'giri', 'ot']);
+
 export function unitUnknown(word: string, near: readonly string[], span: Span): Problem {
   return {
     code: 'unit-unknown',
     what: `The sheet knows no unit ${quoted(word)}.`,
-    mend: near.length > 0 ? `Did you mean ${alternatives(near)}?` : 'Write a unit such as mm, N, MPa, in, lbf or ksi.',
+    mend: REVOLUTIONS.has(word) ? 'For revolutions per minute write rev/min.' : near.length > 0 ? `Did you mean ${alternatives(near)}?` : 'Write a unit such as mm, N, MPa, in, lbf or ksi.',
     span,
   };
 }
@@ -63,7 +66,7 @@ export function numberInUnit(digits: string, span: Span): Problem {
   return {
     code: 'unit-number',
     what: `The number ${digits} stands among the units.`,
-    mend: 'Write one number first, then the unit; a power is written with ^, such as mm^4.',
+    mend: 'Write one number first, then the unit; a power is written with ^, such as mm^4 or min^-1.',
     span,
   };
 }

@@ -53,6 +53,7 @@ describe('numbers as typed', () => {
     ['', 'number-empty', 'Nothing is written here yet. Write a number, such as 6.35 or 1/4.', ''],
     ['   ', 'number-empty', 'Nothing is written here yet. Write a number, such as 6.35 or 1/4.', ''],
     ['abc', 'number-missing', '“abc” does not begin with a number. Write a number, such as 6.35 or 1/4.', 'abc'],
+    ['ø 7.52 mm', 'number-missing', '“ø 7.52 mm” does not begin with a number. Leave the sign of a diameter out: 7.52 mm.', 'ø 7.52 mm'],
     ['🙂', 'number-missing', '“🙂” does not begin with a number. Write a number, such as 6.35 or 1/4.', '🙂'],
     ['-', 'number-missing', '“-” does not begin with a number. Write a number, such as 6.35 or 1/4.', '-'],
     [',', 'number-missing', '“,” does not begin with a number. Write a number, such as 6.35 or 1/4.', ','],

@@ -41,6 +41,7 @@ describe('quantities as typed', () => {
   });
 
   it.each([
+    ['7·52 mm', 'mm', 'number-point-raised', 'The · in “7·52” is no decimal point here. Write 7.52 with a point at the foot of the line.', '7·52'],
     ['6.35 kg', 'mm', 'unit-dimension', '6.35 kg is a mass; this blank takes a length. Write a unit such as mm or in.', 'kg'],
     ['6.35 mm mm', 'mm', 'unit-dimension', '6.35 mm·mm is an area; this blank takes a length. Write a unit such as mm or in.', 'mm mm'],
     ['5 mm', '1', 'unit-dimension', '5 mm is a length; this blank takes a number without unit. Write the number without a unit.', 'mm'],
