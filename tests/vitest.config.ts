@@ -15,7 +15,10 @@ const apart = [
 ];
 
 /** Journeys that are made one at a time, after the others, each with its reason. */
-const alone: string[] = [];
+const alone: string[] = [
+  // With four at a time it failed in two of two whole runs, never alone or beside three busy processes; where it was watched, the page that was loaded again found the browser's small storage empty.
+  'tests/journeys/reading-place.test.ts',
+];
 
 /** Journeys through the built page: of one worker in one browser, each in a context of its own. */
 const journey = {
