@@ -1,24 +1,21 @@
+import { rememberedTexts } from '../core/remembered/index.ts';
+
 /**
  * The one place where text becomes nodes. Only what our own code made comes here: equations by KaTeX, prose by the report
  * layer (which lets no HTML through), and drawings. Nothing from a document, a file or the clipboard ever does.
  */
 let parser: DOMParser | undefined;
-const known = new Map<string, DocumentFragment>();
-const REMEMBERED = 1500;
+const readOnce = rememberedTexts(1500, (ownHtml) => {
+  const fragment = document.createDocumentFragment();
+  parser ??= new DOMParser();
+  const { body } = parser.parseFromString(ownHtml, 'text/html');
+  for (const node of body.childNodes) fragment.append(document.importNode(node, true));
+  return fragment;
+});
 
 /** The nodes of our own HTML. The same text is read once and copied after that. */
 export function fragmentOf(ownHtml: string): DocumentFragment {
-  let fragment = known.get(ownHtml);
-  if (fragment === undefined) {
-    fragment = document.createDocumentFragment();
-    parser ??= new DOMParser();
-    const { body } = parser.parseFromString(ownHtml, 'text/html');
-    for (const node of body.childNodes) fragment.append(document.importNode(node, true));
-    const oldest = known.keys().next();
-    if (known.size >= REMEMBERED && oldest.done === false) known.delete(oldest.value);
-    known.set(ownHtml, fragment);
-  }
-  return document.importNode(fragment, true);
+  return document.importNode(readOnce(ownHtml), true);
 }
 
 /** A drawing of our own. Throws where it is no well-formed SVG, which is a fault of the drawing. */

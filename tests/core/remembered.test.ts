@@ -1,6 +1,6 @@
 /** What was worked out once for an object is not worked out again. */
 import { expect, test } from 'vitest';
-import { remembered } from '../../src/core/remembered/index.ts';
+import { remembered, rememberedTexts } from '../../src/core/remembered/index.ts';
 
 test('each key is worked out once, whatever came of it, and gives the same object again', () => {
   const asked: object[] = [];
@@ -14,4 +14,19 @@ test('each key is worked out once, whatever came of it, and gives the same objec
   expect(twice(like)).not.toBe(twice(one));
   expect([twice(zero), twice(zero)]).toEqual([undefined, undefined]);
   expect(asked).toEqual([one, like, zero]);
+});
+
+test('of texts the last so many are kept, and the one that came first gives way', () => {
+  const asked: string[] = [];
+  const letters = rememberedTexts(2, (text) => {
+    asked.push(text);
+    return text === '' ? undefined : { letters: text.length };
+  });
+  expect(letters('one')).toBe(letters('one'));
+  expect([letters(''), letters('')]).toEqual([undefined, undefined]);
+  expect(letters('three')).toEqual({ letters: 5 });
+  expect(asked).toEqual(['one', '', 'three']);
+  letters('');
+  letters('one');
+  expect(asked).toEqual(['one', '', 'three', 'one']);
 });

@@ -1,7 +1,7 @@
 /**
  * What was worked out once is not worked out again.
  *
- * Nouns: a *key*, an object that never changes (a document, a block, states), by which a result is kept for as long as the key lives.
+ * Nouns: a *key*, an object that never changes (a document, a block, states), by which a result is kept for as long as the key lives; or a text, of which the last so many are kept.
  * Invariant: whoever asks twice with one key gets the same object, so that what hangs on it can be told to be the same by identity.
  */
 
@@ -22,6 +22,21 @@ export function rememberedByName<Key extends object, Name extends string, Value>
     const known = named(key);
     let kept = known.get(name);
     if (kept === undefined) known.set(name, (kept = { value: work(key, name) }));
+    return kept.value;
+  };
+}
+
+/** `work`, done once for each text, of which the last `most` are kept: the one that came first gives way. It may hang on nothing else. */
+export function rememberedTexts<Value>(most: number, work: (text: string) => Value): (text: string) => Value {
+  const known = new Map<string, { readonly value: Value }>();
+  return (text) => {
+    let kept = known.get(text);
+    if (kept === undefined) {
+      kept = { value: work(text) };
+      const first = known.keys().next();
+      if (known.size >= most && first.done === false) known.delete(first.value);
+      known.set(text, kept);
+    }
     return kept.value;
   };
 }

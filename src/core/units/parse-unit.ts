@@ -1,4 +1,5 @@
 import { fail, invisibleSign, ok, type Problem, type Result, type Span } from '../problem/index.ts';
+import { rememberedTexts } from '../remembered/index.ts';
 import { ONE, unitOfFactors, type UnitFactor } from './compound.ts';
 import type { Unit } from './types.ts';
 import * as problems from './unit-problems.ts';
@@ -41,18 +42,12 @@ export function parseUnit(text: string): Result<Unit> {
 }
 
 /** A sheet names few units, and every edit of it asks for all of them again. */
-const known = new Map<string, Result<UnitReading>>();
-const MOST_KNOWN = 500;
+const readRemembered = rememberedTexts(500, readAnew);
 
 /** As `parseUnit`, with the factors one by one and whether the reading should be shown. */
 export function readUnit(text: string): Result<UnitReading> {
   if (text.length > QUANTITY_TEXT_LIMIT) return fail({ ...problems.textTooLong(text.length, QUANTITY_TEXT_LIMIT), text });
-  let reading = known.get(text);
-  if (reading === undefined) {
-    if (known.size >= MOST_KNOWN) known.clear();
-    known.set(text, (reading = readAnew(text)));
-  }
-  return reading;
+  return readRemembered(text);
 }
 
 function readAnew(text: string): Result<UnitReading> {

@@ -18,7 +18,7 @@ export interface PhotoState {
   /** Borders as they are laid through their points, as corners to be drawn; the points themselves where they show none yet. */
   readonly section: readonly MarkPoint[];
   readonly final: readonly MarkPoint[];
-  /** The marked points with how many there are, and what was laid through them; absent where nothing can be. */
+  /** What was laid through the points of each; absent where nothing can be. */
   readonly borders: { readonly outline?: LaidBorder; readonly final?: LaidBorder };
   readonly origins: readonly MarkPoint[];
   /** Known length between two dots (m); absent without a scale. */

@@ -1,4 +1,5 @@
 import { fail, ok, type Result } from '../../core/problem/index.ts';
+import { rememberedTexts } from '../../core/remembered/index.ts';
 import { readBase64, writeBase64 } from './base64.ts';
 import { jpegSegments, readPictureHeader } from './picture-header.ts';
 import { storedTooLarge, storedUnreadable } from './picture-problems.ts';
@@ -25,22 +26,11 @@ export function pictureText(jpeg: Uint8Array): string | undefined {
   return lines.map((line) => `${line}\n`).join('');
 }
 
-const remembered = new Map<string, Result<StoredPicture>>();
-const REMEMBERED = 12;
-
 /**
  * The picture of a document's text, the last few of which are remembered: a mark set in a picture leaves its text as it was.
  * Whatever its bytes hold beside the dots does not come along. Problems: `picture-unreadable`, `picture-not-from-here`.
  */
-export function readPicture(text: string): Result<StoredPicture> {
-  const known = remembered.get(text);
-  if (known !== undefined) return known;
-  const oldest = remembered.keys().next();
-  if (remembered.size >= REMEMBERED && oldest.done === false) remembered.delete(oldest.value);
-  const read = readAnew(text);
-  remembered.set(text, read);
-  return read;
-}
+export const readPicture = rememberedTexts(12, readAnew);
 
 function readAnew(text: string): Result<StoredPicture> {
   const bytes = readBase64(text.replace(/\s+/g, ''));
