@@ -1,4 +1,5 @@
 import { nearNames } from '../core/problem/index.ts';
+import { rememberedShortTexts } from '../core/remembered/index.ts';
 import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { CELL_READERS } from './cell-readers.ts';
@@ -34,8 +35,21 @@ export function longestBody(kindWord: string): number {
 
 const STATED_ID = /^[\p{L}\p{N}_.-]{1,80}$/u;
 
-/** Reads one cell by its kind and its body. Nothing is refused: what can't be read is told and left out. */
+/** Cells that are read again as they stand: of a sheet that is opened again, of its states, of what an edit is undone to. */
+const DRAFTS_KEPT = 1_000;
+const LONGEST_KEPT = 4_000;
+
+const draftOfText = rememberedShortTexts(DRAFTS_KEPT, LONGEST_KEPT, (text): CellDraft => {
+  const end = text.indexOf('\n');
+  return readCell(text.slice(0, end), text.slice(end + 1));
+});
+
+/** Reads one cell by its kind, a word, and its body. Nothing is refused: what can't be read is told and left out. */
 export function draftCell(cellKind: string, body: string): CellDraft {
+  return draftOfText(`${cellKind}\n${body}`);
+}
+
+function readCell(cellKind: string, body: string): CellDraft {
   const longest = longestBody(cellKind);
   if (body.length > longest) return unread([bodyTooLongProblem(longest)]);
   const key = lastTextKey(cellKind);

@@ -1,5 +1,6 @@
 import { Composer, isMap, isScalar, Parser, visit } from 'yaml';
 import type { ParsedNode, YAMLMap } from 'yaml';
+import { rememberedShortTexts } from '../core/remembered/index.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { lineText, rowAt, splitLines } from './text-lines.ts';
 import {
@@ -44,12 +45,16 @@ const READING = {
   logLevel: 'silent',
 } as const;
 
+/** Bodies that an edit reads again and again: before it, to see that it reads as meant, and as a cell. */
+const BODIES_KEPT = 200;
+const LONGEST_KEPT = 4_000;
+
 /**
  * Reads the YAML of a cell or of the front matter as text only: failsafe schema, so that `007`, `1e3` and `6,35 mm` stay
  * what was typed; no aliases, anchors, tags or directives. Where something is wrong, each entry is read by itself, so
  * that the others are read all the same. Places are offsets into `body`.
  */
-export function readBody(body: string): BodyReading {
+export const readBody = rememberedShortTexts(BODIES_KEPT, LONGEST_KEPT, (body: string): BodyReading => {
   const text = body.replace(/\r(?!\n)/g, '\n');
   if (isBlank(text)) return { entries: [], problems: [], form: 'lines' };
   if (looksTooDeep(text)) return { entries: [], problems: [writingProblem('too-deep', 0)], form: 'none' };
@@ -63,7 +68,7 @@ export function readBody(body: string): BodyReading {
   // Every entry is sound by itself, but not all together: they do not begin at the same column.
   if (problems.length === 0) problems.push(writingProblem('indentation', rowAt(text, whole.slip ?? 0)));
   return { entries, problems, form: entries.length > 0 ? 'lines' : 'none' };
-}
+});
 
 interface PieceReading extends BodyReading {
   /** Offset of what the YAML reader stumbled over first. */

@@ -1,6 +1,6 @@
 /** What was worked out once for an object is not worked out again. */
 import { expect, test } from 'vitest';
-import { remembered, rememberedTexts } from '../../src/core/remembered/index.ts';
+import { remembered, rememberedShortTexts, rememberedTexts } from '../../src/core/remembered/index.ts';
 
 test('each key is worked out once, whatever came of it, and gives the same object again', () => {
   const asked: object[] = [];
@@ -29,4 +29,16 @@ test('of texts the last so many are kept, and the one that came first gives way'
   letters('');
   letters('one');
   expect(asked).toEqual(['one', '', 'three', 'one']);
+});
+
+test('a long text is worked on each time, and puts none of the kept ones out', () => {
+  const asked: string[] = [];
+  const letters = rememberedShortTexts(1, 3, (text) => {
+    asked.push(text);
+    return { letters: text.length };
+  });
+  expect(letters('one')).toBe(letters('one'));
+  expect(letters('three')).not.toBe(letters('three'));
+  expect(letters('one')).toEqual({ letters: 3 });
+  expect(asked).toEqual(['one', 'three', 'three']);
 });

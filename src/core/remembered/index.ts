@@ -40,3 +40,9 @@ export function rememberedTexts<Value>(most: number, work: (text: string) => Val
     return kept.value;
   };
 }
+
+/** The same, but a text of more than `longest` characters is worked on each time: what hangs on it may be large. */
+export function rememberedShortTexts<Value>(most: number, longest: number, work: (text: string) => Value): (text: string) => Value {
+  const kept = rememberedTexts(most, work);
+  return (text) => (text.length > longest ? work(text) : kept(text));
+}
