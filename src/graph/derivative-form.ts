@@ -1,6 +1,7 @@
 import {
   dependsOn, differentiate, exponentOf, inForce, leavesOf, productOf, quotientOf, referencedSymbols, sumOf, symbolNode, type Definitions, type Expression,
 } from '../core/formula/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import { readingOf } from './inputs.ts';
 import { expressionOf, hangsOn } from './slopes.ts';
 import type { SheetStates } from './types.ts';
@@ -37,13 +38,11 @@ interface Place {
   readonly isInner: boolean;
 }
 
-function definitionsIn(states: SheetStates): Definitions {
-  return {
-    ...readingOf(states.symbol),
-    // A symbol on a loop has no value, and so no formula here.
-    definition: (name) => (states.symbol(name)?.status === 'value' ? expressionOf(name, states) : undefined),
-  };
-}
+const definitionsIn = remembered((states: SheetStates): Definitions => ({
+  ...readingOf(states.symbol),
+  // A symbol on a loop has no value, and so no formula here.
+  definition: (name) => (states.symbol(name)?.status === 'value' ? expressionOf(name, states) : undefined),
+}));
 
 function formOf(result: string, input: string, place: Place): DerivativeForm | undefined {
   const { definitions } = place;

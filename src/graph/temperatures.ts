@@ -11,6 +11,7 @@ type States = ReadonlyMap<string, SymbolState>;
  * @param unit in which the result is shown
  */
 export function temperatureQuestions(formula: Expression, states: States, key: string, unit?: Unit): readonly Problem[] {
+  if (![...states.values()].some(({ unit: read }) => (read?.offset ?? 0) !== 0)) return [];
   const onScale = (e: Expression): boolean => e.kind === 'symbol' && (states.get(e.name)?.unit?.offset ?? 0) !== 0;
   const factors = new Set<string>();
   visit(formula, (factor) => {

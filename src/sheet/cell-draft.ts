@@ -1,5 +1,5 @@
 import { nearNames } from '../core/problem/index.ts';
-import { rememberedShortTexts } from '../core/remembered/index.ts';
+import { rememberedByName, rememberedShortTexts } from '../core/remembered/index.ts';
 import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
 import { CELL_READERS } from './cell-readers.ts';
@@ -80,8 +80,12 @@ function readCell(cellKind: string, body: string): CellDraft {
   return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, problems: inOrder(problems) };
 }
 
+/** A cell that tells nothing wrong hangs on nothing but its text and id: what is known of it holds wherever that is read again. */
+const placedSound = rememberedByName(({ fields }: CellDraft, id: string): Cell => ({ ...fields, id, problems: [] }));
+
 /** The cell in its document. `duplicateOf` names the cell whose id it states, too. */
 export function placeDraft(draft: CellDraft, id: string, bodyLine: number, duplicateOf?: string): Cell {
+  if (duplicateOf === undefined && draft.problems.length === 0) return placedSound(draft, id);
   const duplicate = duplicateOf === undefined ? [] : [duplicateIdProblem(duplicateOf)];
   const problems = [...duplicate, ...draft.problems].map((problem) => placeProblem(problem, bodyLine, id));
   return { ...draft.fields, id, problems };

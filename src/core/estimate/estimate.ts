@@ -1,3 +1,4 @@
+import { remembered } from '../remembered/index.ts';
 import { inputUncertainty, mayBeTied, tiedCorrelation } from './input.ts';
 import type { Estimate, Input, Sensitivity } from './types.ts';
 
@@ -62,16 +63,16 @@ export function contributions(estimate: Estimate): readonly Contribution[] {
 }
 
 /**
- * Combined standard uncertainty, SI.
+ * Combined standard uncertainty, SI. Worked out once for an estimate: whether it can be reckoned with, what reads it and every place that shows it ask.
  * @source JCGM 100:2008, 5.2.2, equation 16.
  */
-export function standardUncertainty(estimate: Estimate): number {
+export const standardUncertainty = remembered((estimate: Estimate): number => {
   const own = contributions(estimate);
   const unit = largestSize(own);
   if (unit === 0 || !Number.isFinite(unit)) return unit;
   // Over the largest, so that neither tiny nor huge squares leave the range of doubles; rounding may fall below zero.
   return unit * Math.sqrt(Math.max(0, doubleSum(own, own, unit, unit)));
-}
+});
 
 /**
  * Covariance of two results, SI.

@@ -1,9 +1,8 @@
+import { remembered } from '../remembered/index.ts';
 import type { Input } from './types.ts';
 
 /** Combined standard uncertainty of an input, SI. */
-export function inputUncertainty(input: Input): number {
-  return Math.hypot(...input.components.map((component) => component.standardUncertainty));
-}
+export const inputUncertainty = remembered((input: Input): number => Math.hypot(...input.components.map((component) => component.standardUncertainty)));
 
 /** Covariance of two inputs, SI; of an input with itself its variance. */
 export function inputCovariance(a: Input, b: Input): number {

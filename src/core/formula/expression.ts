@@ -1,3 +1,4 @@
+import { remembered } from '../remembered/index.ts';
 import type { Expression } from './types.ts';
 
 /** The parts of an expression, left to right. */
@@ -23,7 +24,7 @@ export function kindOf(e: Expression): 'number' | 'truth' {
 }
 
 /** Every symbol the formula reads, also inside `u( )`, once, in the order of first appearance. */
-export function referencedSymbols(e: Expression): readonly string[] {
+export const referencedSymbols = remembered((e: Expression): readonly string[] => {
   const names = new Set<string>();
   const visit = (node: Expression): void => {
     if (node.kind === 'symbol') names.add(node.name);
@@ -31,7 +32,7 @@ export function referencedSymbols(e: Expression): readonly string[] {
   };
   visit(e);
   return [...names];
-}
+});
 
 /** Whether a formula reads the standard uncertainty of anything. */
 export function readsUncertainty(e: Expression): boolean {

@@ -1,3 +1,4 @@
+import { remembered } from '../remembered/index.ts';
 import { call, difference, negative, number, ONE_NUMBER, product, quotient, sum, ZERO } from './build.ts';
 import { evaluate, evaluateTruth, type Environment } from './evaluate.ts';
 import { leavesOf, operandsOf } from './expression.ts';
@@ -37,7 +38,7 @@ const LONGEST = 12;
  */
 export function exponentOf(e: Expression, name: string, definitions: Definitions): Expression | undefined {
   const search: Search = { name, exponents: new Map(), slopes: new Map() };
-  const whole = inForce(e, definitions);
+  const whole = inForceOf(definitions)(e);
   // Those first that others read, so that no rule has to go behind a symbol: a chain may be as long as the sheet.
   for (const [symbol, formula] of formulasBehind(whole, name, definitions)) {
     if (!moves(formula, search)) continue;
@@ -47,13 +48,16 @@ export function exponentOf(e: Expression, name: string, definitions: Definitions
   return exponent(whole, search);
 }
 
+/** By one set of definitions, which a budget asks of every input. */
+const inForceOf = remembered((definitions: Definitions) => remembered((e: Expression) => inForce(e, definitions)));
+
 /** The formulas in force of the symbols that a formula reads, each after those that it reads itself; nothing behind the one symbol. */
 function formulasBehind(whole: Expression, name: string, definitions: Definitions): ReadonlyMap<string, Expression> {
   const formulas = new Map<string, Expression>();
   const order = inOrderOfReading(movingSymbolsOf(whole), (symbol) => {
     const behind = symbol === name ? undefined : definitions.definition(symbol);
     if (behind === undefined) return [];
-    const formula = inForce(behind, definitions);
+    const formula = inForceOf(definitions)(behind);
     formulas.set(symbol, formula);
     return movingSymbolsOf(formula);
   });
@@ -111,11 +115,11 @@ function moves(e: Expression, { name, exponents }: Search): boolean {
   return movingSymbolsOf(e).some((other) => other === name || exponents.has(other));
 }
 
-/** Symbols with which a formula can move; `u(x)` and `best(x)` are constants. */
-function movingSymbolsOf(e: Expression): readonly string[] {
+/** Symbols with which a formula can move; `u(x)` and `best(x)` are constants. Every rule asks it of every part. */
+const movingSymbolsOf = remembered((e: Expression): readonly string[] => {
   if (e.kind === 'symbol') return [e.name];
-  return e.kind === 'call' && (e.name === 'u' || e.name === 'best') ? [] : operandsOf(e).flatMap(movingSymbolsOf);
-}
+  return e.kind === 'call' && (e.name === 'u' || e.name === 'best') ? [] : [...new Set(operandsOf(e).flatMap(movingSymbolsOf))];
+});
 
 function exponent(e: Expression, search: Search): Expression | undefined {
   if (!moves(e, search)) return ZERO;

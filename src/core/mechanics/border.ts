@@ -1,3 +1,4 @@
+import { remembered } from '../remembered/index.ts';
 import { fitCircle, fitEllipse, POINTS_OF, type FittedEllipse } from './fitted-border.ts';
 import type { PicturePoint } from './fracture-zones.ts';
 
@@ -22,14 +23,14 @@ export interface Border {
 /** Corners of a circle or an ellipse as a polygon. */
 const ROUND_CORNERS = 90;
 
-/** The border that marked points show; undefined below three points and where no circle or ellipse lies near them. */
-export function borderOf({ points, shape }: MarkedBorder): Border | undefined {
+/** The border that marked points show; undefined below three points and where no circle or ellipse lies near them. Worked out once for each marked border. */
+export const borderOf = remembered(({ points, shape }: MarkedBorder): Border | undefined => {
   if (points.length < 3) return undefined;
   if (shape === 'corners') return { corners: points, shape, misfit: 0 };
   const laid = shape === 'ellipse' && points.length < POINTS_OF.ellipse ? 'circle' : shape;
   const fitted = laid === 'circle' ? fitCircle(points) : fitEllipse(points);
   return fitted === undefined ? undefined : { corners: cornersOf(fitted), shape: laid, misfit: misfitOf(fitted, POINTS_OF[laid]) };
-}
+});
 
 function cornersOf({ centre, map: { xx, xy, yy } }: FittedEllipse): readonly PicturePoint[] {
   const step = (2 * Math.PI) / ROUND_CORNERS;
