@@ -3,6 +3,7 @@ import {
   type InstrumentClass, type Input, type Measurement,
 } from '../core/estimate/index.ts';
 import { composed, fail, ok, type Problem, type Result } from '../core/problem/index.ts';
+import { remembered } from '../core/remembered/index.ts';
 import { fromSI, parseNumber, parseUnit, type Dimension, type Unit } from '../core/units/index.ts';
 import { trialText } from '../sheet/index.ts';
 import type { GivenCell } from '../sheet/types.ts';
@@ -24,15 +25,15 @@ export interface GivenState {
 }
 
 let serial = 0;
-const remembered = new WeakMap<GivenCell, { readonly filled: string; readonly state: GivenState }>();
+const states = new WeakMap<GivenCell, { readonly filled: string; readonly state: GivenState }>();
 
 /** Reads a given's value and uncertainty; the same cell and filling give the same object, so that nothing moves. */
 export function readGiven(cell: GivenCell, filling: Filling | undefined): GivenState {
   const filled = filling === undefined ? '' : `${filling.choice.id} ${filling.option.key} ${filling.text}`;
-  const known = remembered.get(cell);
+  const known = states.get(cell);
   if (known?.filled === filled) return known.state;
   const state = Object.freeze({ ...read(cell, filling), serial: ++serial });
-  remembered.set(cell, { filled, state });
+  states.set(cell, { filled, state });
   return state;
 }
 
@@ -45,10 +46,10 @@ function read(cell: GivenCell, filling: Filling | undefined): ReadState {
 }
 
 /** Whether a given has readings, in boxes or as a list in one: they are the record, and only who types there changes them. */
-export function holdsReadings(cell: GivenCell): boolean {
+export const holdsReadings = remembered((cell: GivenCell): boolean => {
   if ((cell.readings ?? '').trim() !== '') return true;
   return (readTyped(cell, undefined).reading?.readings.length ?? 0) > 1;
-}
+});
 
 /** A given with this text as its one value: it keeps the instrument, and drops its readings, those read in pairs with it and its trial value. */
 export function asOneValue(cell: GivenCell, text: string): GivenCell {

@@ -3,15 +3,18 @@ import { createRandom } from '../../src/core/numeric/index.ts';
 import { chainOf, createSheetGraph, sampleSheet, evaluateAlong, slopesAround, type CompiledSheet } from '../../src/graph/index.ts';
 import { presentBudget, presentElasticities, presentFigure, presentStep, presentSymbol, sheetTex, type WholeContext } from '../../src/report/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
+import { size } from '../sizes.ts';
 import { cellOf, fenced, given, step } from './sheet-at.ts';
 
-/** With the given at its head this is all that a sheet holds: far more than a call for each would fit the call stack. */
-const LENGTH = 9_998;
+/** In full, with the given at its head, all that a sheet holds. A call for each with a loop in it fills the call stack at either size, one with a callback at a third of it. */
+const LENGTH = size(5_998, 9_998);
+/** What the last is of the first. */
+const WHOLE = 1 + LENGTH / (LENGTH + 2);
 const LAST = `x_${LENGTH}`;
 
-/** Written from its end, so that the order helps nobody. x_k = x_0·(1 + k/10⁴): a power law in x_0, and a sum along the chain. */
+/** Written from its end, so that the order helps nobody. x_k = x_0·(1 + k/(LENGTH + 2)): a power law in x_0, and a sum along the chain. */
 const SHEET = [
-  ...Array.from({ length: LENGTH }, (_, i) => step(`x_${LENGTH - i}`, `x_${LENGTH - i - 1} + x_0/10000`, 'mm', `id: x_${LENGTH - i}`)),
+  ...Array.from({ length: LENGTH }, (_, i) => step(`x_${LENGTH - i}`, `x_${LENGTH - i - 1} + x_0/${LENGTH + 2}`, 'mm', `id: x_${LENGTH - i}`)),
   given('x_0', '5 ± 0.1 mm', 'mm'),
   fenced('figure', 'id: budget', 'drawing: budget', `of: ${LAST}`),
 ].join('\n');
@@ -39,8 +42,8 @@ describe(`a chain of ${LENGTH} steps`, () => {
   }, 60_000);
 
   it('has slopes and elasticities up and down', () => {
-    expect(slopesAround(LAST, context.states).upstream.get('x_0')).toBeCloseTo(1 + LENGTH / 10_000, 9);
-    expect(slopesAround('x_0', context.states).downstream.get(LAST)).toBeCloseTo(1 + LENGTH / 10_000, 9);
+    expect(slopesAround(LAST, context.states).upstream.get('x_0')).toBeCloseTo(WHOLE, 9);
+    expect(slopesAround('x_0', context.states).downstream.get(LAST)).toBeCloseTo(WHOLE, 9);
     expect(presentElasticities('x_0', context)?.marks.get(LAST)?.percent).toBe('+1 %');
     expect(presentElasticities(LAST, context)?.marks.size).toBe(LENGTH);
   });
@@ -52,7 +55,7 @@ describe(`a chain of ${LENGTH} steps`, () => {
 
   it('is evaluated along its input and drawn', () => {
     const found = evaluateAlong(chainOf(compiled, context.states), new Map([['x_0', Float64Array.of(1, 2)]]), 2, { wanted: [LAST] }).get(LAST);
-    expect([...(found as Float64Array)].map((value) => value.toFixed(9))).toEqual(['1.999800000', '3.999600000']);
+    expect([...(found as Float64Array)].map((value) => value.toFixed(9))).toEqual([WHOLE.toFixed(9), (2 * WHOLE).toFixed(9)]);
     expect(sampleSheet(compiled, context.states, createRandom(1), 10).get(LAST)).toHaveLength(10);
   });
 
@@ -67,7 +70,7 @@ describe('a loop as long as a sheet', () => {
     const looped = [given('x_0', '5 mm', 'mm'), ...Array.from({ length: LENGTH }, (_, i) => step(`x_${i + 1}`, `x_${i === 0 ? LENGTH : i}`, 'mm'))].join('\n');
     const graph = createSheetGraph(parseSheet(looped));
     const state = (await graph.settled()).symbol(LAST);
-    expect(state?.status === 'problem' ? state.problem.what : state).toContain(`${LAST} → x_9997 → x_9996`);
+    expect(state?.status === 'problem' ? state.problem.what : state).toContain(`${LAST} → x_${LENGTH - 1} → x_${LENGTH - 2}`);
     expect(JSON.stringify(state).length).toBeLessThan(1000);
     graph.dispose();
   }, 60_000);

@@ -124,12 +124,16 @@ describe('a trial value', () => {
   });
 
   test('a single value that stands alone is moved itself, no further than the support', async () => {
-    const bench = await benchWith(ROTATING);
-    await press(bench, 'section', ...Array.from({ length: 50 }, () => key('ArrowLeft', true)));
-    expect(bench.written('x_s')).toEqual({ value: '0.0 mm', readings: undefined, trial: undefined });
-    await press(bench, 'section', ...Array.from({ length: 90 }, () => key('ArrowRight', true)));
+    const at = (x: string): Promise<Bench> => benchWith(ROTATING.replace('value: 200.5 mm', `value: ${x}`));
+    const near = await at('42.5 mm');
+    await press(near, 'section', key('ArrowLeft', true));
+    expect(near.written('x_s')).toEqual({ value: '37.5 mm', readings: undefined, trial: undefined });
+    await press(near, 'section', ...Array.from({ length: 12 }, () => key('ArrowLeft', true)));
+    expect(near.written('x_s')).toEqual({ value: '0.0 mm', readings: undefined, trial: undefined });
+    const far = await at('362.5 mm');
+    await press(far, 'section', ...Array.from({ length: 12 }, () => key('ArrowRight', true)));
     // The overall span is 401.6 mm by its readings.
-    expect(bench.written('x_s').value).toBe('401.5 mm');
+    expect(far.written('x_s')).toEqual({ value: '401.5 mm', readings: undefined, trial: undefined });
   });
 
   test('a list in one box has a handle that moves a trial value, and text that can’t be read has none', async () => {

@@ -89,14 +89,11 @@ describe('normal draws', () => {
 describe('draws of Student’s t', () => {
   it.each([0.6, 1, 2, 3, 4, 9.5, 30, 500])('with %s degrees of freedom fill cells of equal probability evenly, the outermost too', (degreesOfFreedom) => {
     const samples = sampled((random, target) => random.addStudent(target, 1, degreesOfFreedom));
-    const cell = (t: number): number => Math.min(999, Math.floor(studentCumulative(t, degreesOfFreedom) * 1000));
-    expect(isLikely(evenness(samples, 1000, cell), 1000)).toBe(true);
-    // Kolmogorov and Smirnov: √n times the greatest distance passes 2.2 once in ten thousand samples (their limiting distribution).
     const sorted = samples.slice().sort();
-    const apart = sorted.reduce((most, t, i) => {
-      const p = studentCumulative(t, degreesOfFreedom);
-      return Math.max(most, p - i / SAMPLES, (i + 1) / SAMPLES - p);
-    }, 0);
+    const cumulative = sorted.map((t) => studentCumulative(t, degreesOfFreedom));
+    expect(isLikely(evenness(cumulative, 1000, (p) => Math.min(999, Math.floor(p * 1000))), 1000)).toBe(true);
+    // Kolmogorov and Smirnov: √n times the greatest distance passes 2.2 once in ten thousand samples (their limiting distribution).
+    const apart = cumulative.reduce((most, p, i) => Math.max(most, p - i / SAMPLES, (i + 1) / SAMPLES - p), 0);
     expect(apart * Math.sqrt(SAMPLES)).toBeLessThan(2.2);
     for (const p of [1e-3, 1e-4, 1e-5]) {
       const limit = studentQuantile(1 - p, degreesOfFreedom);
@@ -108,7 +105,9 @@ describe('draws of Student’s t', () => {
     for (const degreesOfFreedom of [0.6, 1, 3, 30, 1e6]) expect(unevenLayers(studentZiggurat(degreesOfFreedom))).toBeLessThan(1e-9);
   });
   it('are normal ones with degrees of freedom without end', () => {
-    expect(sampled((random, target) => random.addStudent(target, 1, Infinity))).toEqual(normals);
+    const samples = sampled((random, target) => random.addStudent(target, 1, Infinity));
+    // By hand: to compare so many one by one takes the library a second.
+    expect(samples.findIndex((t, i) => !Object.is(t, normals[i]))).toBe(-1);
   });
 });
 
