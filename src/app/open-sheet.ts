@@ -72,7 +72,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   const drafts = watchDrafts(root, session.document, autosave.touch);
   // What is left is kept at once, and so is every press in a record.
   const keepNow = ({ type, target }: Event): void => {
-    if (type === 'focusout' || (target instanceof Element && target.closest('.cell-record') !== null)) queueMicrotask(() => void autosave.flush());
+    if (type === 'focusout' || (target instanceof Element && target.closest('.cell-record, .running-test') !== null)) queueMicrotask(() => void autosave.flush());
   };
   root.addEventListener('focusout', keepNow);
   root.addEventListener('click', keepNow);

@@ -138,7 +138,8 @@ export function drawAround(work: AtWork): void {
   render([long.foot(), sheetFoot(now.blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor))], foot);
 }
 
-export function drawStrips({ frame: { strip }, desk, steps, lighting }: AtWork): void {
-  renderSafely(() => [watchStrip(desk), lightStrip(lighting.now(), desk), steps.strip()], strip);
+export function drawStrips(work: AtWork): void {
+  const { frame: { strip }, desk, steps, lighting } = work;
+  renderSafely(() => [watchStrip(desk, () => drawStrips(work)), lightStrip(lighting.now(), desk), steps.strip()], strip);
   document.documentElement.classList.toggle(OVER_A_STRIP, strip.firstElementChild !== null);
 }

@@ -19,6 +19,7 @@ import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
 import { createMenu } from './menu.ts';
+import { tickStrip } from './record/running-strip.ts';
 import { tickRecords } from './record/running-clock.ts';
 import { completeForPrint } from './printing.ts';
 import { createPlaceKeeper, type PlaceMemory } from './reading-place.ts';
@@ -77,7 +78,10 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     holdStillUnderPresses(),
     completeForPrint({ sheet, blocks, desk, list, long }),
     every(CLOCK_PERIOD, () => drawClocks(blocks(), desk)),
-    every(SECOND, () => tickRecords(blocks(), desk)),
+    every(SECOND, () => {
+      tickRecords(blocks(), desk);
+      tickStrip(strip, desk);
+    }),
   ];
   sheet.append(head, foot, strip);
   // The values come in a microtask; where they were there before, nobody tells.

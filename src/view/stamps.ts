@@ -25,3 +25,11 @@ export function sayTime(time: number, now: Date): string {
   if (Number.isNaN(then.getTime()) || Math.abs(time - now.getTime()) > 400 * 365 * 86_400_000) return 'a day that no calendar reaches';
   return then.toDateString() === now.toDateString() ? SHORT.format(then) : LONG.format(then);
 }
+
+const ON_A_DAY = new Intl.DateTimeFormat('en-GB', { weekday: 'short', hour: '2-digit', minute: '2-digit' });
+
+/** The same where there is little room: a day of this week by its name alone, `Sun 15:40`. */
+export function sayTimeShort(time: number, now: Date): string {
+  const isNear = Math.abs(time - now.getTime()) < 6 * 86_400_000;
+  return isNear && new Date(time).toDateString() !== now.toDateString() ? ON_A_DAY.format(new Date(time)).replace(',', '') : sayTime(time, now);
+}

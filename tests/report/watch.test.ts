@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { presentWatch } from '../../src/report/index.ts';
+import { presentWatch, runningTests } from '../../src/report/index.ts';
+import { parseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { contextOf, fenced, given } from './sheet-at.ts';
 
@@ -14,11 +15,14 @@ it('a symbol that stands twice is told once, with a way to the first cell', asyn
   expect(presentWatch(await contextOf(twice))).toEqual([{ cellId: 'W', words: 'W stands in more than one cell' }]);
 });
 
-it('rows that can not be read are counted, a test that runs or rests is told first', async () => {
+it('rows that can not be read are counted, and a test that runs is found', async () => {
   const line = shipped('sn-line').replace(/,fracture$/m, ',fractur');
   expect(presentWatch(await contextOf(line))).toEqual([{ cellId: 'specimens', words: expect.stringMatching(/^1 row left out of “/) }]);
-  const rotating = shipped('rotating-bending').replace(/(```record\n)/, '$1started: 2026-11-20T09:00:00Z\n');
-  expect(presentWatch(await contextOf(rotating)).map(({ words }) => words)).toContain('A test is running');
+  const begun = (...more: readonly string[]): string => shipped('rotating-bending').replace(/(```record\n)/, `$1${['started: 2026-11-20T09:00:00Z', ...more].join('\n')}\n`);
+  const found = (text: string): readonly string[] => runningTests(parseSheet(text)).map(({ id }) => id);
+  expect(found(begun())).toEqual(['test']);
+  expect(found(begun('pauses:', '  - from: 2026-11-20T09:10:00Z'))).toEqual(['test']);
+  expect([found(shipped('rotating-bending')), found(begun('ended: 2026-11-20T10:00:00Z'))]).toEqual([[], []]);
 });
 
 it('trial values are told, with the way to the first', async () => {

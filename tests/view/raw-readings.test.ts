@@ -156,10 +156,10 @@ describe('a trial value', () => {
       return cell;
     };
     const [tried, plain] = [await benchWith(ROTATING.replace(S_1, `${S_1}\ntrial: 105 mm`)), await benchWith(ROTATING)];
-    startTest(record(tried), tried.desk);
+    startTest(record(tried), tried.session.now(), tried.desk);
     expect(tried.said).toEqual([expect.stringMatching(/^A trial value stands in place of what was measured/)]);
     expect(record(tried).frozen.size).toBe(0);
-    startTest(record(plain), plain.desk);
+    startTest(record(plain), plain.session.now(), plain.desk);
     await plain.settled();
     expect(record(plain).frozen.get('s_1')).toBe('101.0, 101.5, 101.5, 101.0 mm');
     // Put on trial while the test runs, it is among what has changed since the start.

@@ -3,7 +3,7 @@ import type { Problem } from '../../core/problem/index.ts';
 import { readRecord, type RecordState } from '../../graph/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
-import type { PageClock, PresentedRunning, RecordFact } from './record-types.ts';
+import type { PageClock, PresentedGlance, PresentedRunning, RecordFact } from './record-types.ts';
 import { cyclesText, durationText, shareText } from './record-words.ts';
 import type { PresentContext } from './types.ts';
 
@@ -20,6 +20,30 @@ export function presentRunning(cell: RecordCell, context: PresentContext, { now,
   const soFar = cyclesSoFar(record, started, now);
   if (soFar !== undefined) facts.push({ name: 'Cycles so far, about', text: `${cyclesText(soFar.cycles)}, ${soFar.from}` });
   return { facts, outlook: outlook(cell, record, soFar?.cycles, context, { now, say }), problems: [] };
+}
+
+/** The same in a few words, as they stay in view at the foot of the window: `12 min 05 s`; both counts; `even chance of fracture by 15:40`. */
+export function presentGlance(cell: RecordCell, isWithheld: boolean, { now, say }: PageClock): PresentedGlance {
+  const record = readRecord(cell);
+  const { started, pauses, phase, latest = now, counter, multiplier, digits, speed, question } = record;
+  if (started === undefined || (phase !== 'running' && phase !== 'paused')) return { phase: 'over', facts: [] };
+  if (record.problems.length > 0) return { phase, facts: [], trouble: 'Something in the record can’t be read.' };
+  if (now < latest) return { phase, facts: [], trouble: `The clock says ${say(now)}, but a stamp says ${say(latest)}.` };
+  const running = runningTime(started, now, pauses);
+  const facts = [durationText(running)];
+  const last = counter.at(-1);
+  if (speed !== undefined) facts.push(`${cyclesText((speed.value * running) / 1000)} by speed`);
+  if (counter.length > 1 && last !== undefined) {
+    const { cycles } = countedCycles(counter.map(({ reading }) => reading), { multiplier, digits });
+    facts.push(`${cyclesText(cycles)} by counter at ${say(last.at)}`);
+  }
+  const predicted = isWithheld ? undefined : predictedLife(record);
+  const cycles = cyclesSoFar(record, started, now)?.cycles;
+  if (predicted !== undefined && cycles !== undefined && speed !== undefined && stillBreaks(cycles, predicted) > 0) {
+    const end = say(now + ((lifeGivenSurvival(0.5, cycles, predicted) - cycles) / speed.last) * 1000);
+    facts.push(`even chance of fracture by ${end}${phase === 'paused' ? ' if it went on now' : ''}`);
+  }
+  return { phase, facts, ...(question === undefined ? {} : { trouble: 'A counter reading is asked about.' }) };
 }
 
 interface SoFar {

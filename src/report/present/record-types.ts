@@ -42,3 +42,12 @@ export interface PresentedRunning {
   /** The clock went backwards, and what that means. */
   readonly problems: readonly Problem[];
 }
+
+/** A running test in a few words. */
+export interface PresentedGlance {
+  /** `over`: not begun, or ended. */
+  readonly phase: 'running' | 'paused' | 'over';
+  readonly facts: readonly string[];
+  /** What is to be looked at in the record. */
+  readonly trouble?: string;
+}

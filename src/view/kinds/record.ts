@@ -7,6 +7,7 @@ import type { Desk } from '../desk.ts';
 import { symbolsOfState } from '../lighting.ts';
 import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { blank, choiceField, setText, textField, timeBlank, type BlankForm } from '../record/fields.ts';
+import { stampButton } from '../record/pressed.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
 import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
@@ -35,19 +36,21 @@ export function recordParts(cell: RecordCell, desk: Desk): LineParts {
 function start(cell: RecordCell, advice: string, desk: Desk): TemplateResult {
   // Below the button: leaving a blank may take the advice away, and the button may not move under the finger that presses it.
   const adviceId = partId(cell.id, 'advice');
-  return html`<p class="presses"><button type="button" class="press" aria-describedby=${advice === '' ? nothing : adviceId}
-    @click=${() => startTest(cell, desk)}>Start the test</button></p>
+  return html`<p class="presses">${stampButton({
+    label: 'Start the test', ...(advice === '' ? {} : { describedBy: adviceId }), now: desk.session.now, act: (at) => startTest(cell, at, desk),
+  })}</p>
     ${advice === '' ? nothing : html`<p class="missing" id=${adviceId}>${advice}</p>`}`;
 }
 
 function presses(cell: RecordCell, phase: 'running' | 'paused' | 'ended', desk: Desk): Part {
   if (phase === 'ended') return nothing;
+  const { now } = desk.session;
   return html`<p class="presses">
-    <button type="button" class="press" @click=${() => noteReading(cell, desk)}>Note a reading</button>
+    ${stampButton({ label: 'Note a reading', now, act: (at) => noteReading(cell, at, 'counter', desk) })}
     ${phase === 'running'
-      ? html`<button type="button" class="press" @click=${() => pauseTest(cell, desk)}>Pause</button>`
-      : html`<button type="button" class="press" @click=${() => goOn(cell, desk)}>Go on</button>`}
-    <button type="button" class="press" @click=${() => endTest(cell, desk)}>Ended</button></p>`;
+      ? stampButton({ label: 'Pause', now, act: (at) => pauseTest(cell, at, desk) })
+      : stampButton({ label: 'Go on', now, act: (at) => goOn(cell, at, desk) })}
+    ${stampButton({ label: 'Ended', now, act: (at) => endTest(cell, at, desk) })}</p>`;
 }
 
 function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): TemplateResult {

@@ -12,8 +12,10 @@ export interface RecordUi {
   said: string;
   /** Takes the row back that was sent last. */
   takeBack: (() => Promise<boolean>) | undefined;
+  /** The reading that was noted from the strip at the foot of the window, by its stamp, while its blanks stand there. */
+  noting: { readonly at: string; readonly what: 'reading' | 'note' } | undefined;
 }
 
 export function createRecordUi(): RecordUi {
-  return { sheets: undefined, sending: undefined, said: '', takeBack: undefined };
+  return { sheets: undefined, sending: undefined, said: '', takeBack: undefined, noting: undefined };
 }

@@ -11,7 +11,7 @@ export type Entry = ReadonlyMap<string, string>;
 
 /** The presses of a record: each stamps the time and is one step to undo. */
 
-export function startTest(cell: RecordCell, desk: Desk): void {
+export function startTest(cell: RecordCell, at: Date, desk: Desk): void {
   const { document, states } = wholeOf(desk.context());
   const hindrance = presentSlipsOn({ document }).length > 0 ? slipsOnProblem() : restsOnTrial(cell.id, desk.context()) ? trialsProblem() : undefined;
   if (hindrance !== undefined) {
@@ -20,7 +20,7 @@ export function startTest(cell: RecordCell, desk: Desk): void {
     return;
   }
   const { open, all } = openItems(document, cell.id);
-  const texts = new Map([['started', stamp(desk)], ['open_at_start', `${open} of ${all}`]]);
+  const texts = new Map([['started', localTime(at)], ['open_at_start', `${open} of ${all}`]]);
   const done = apply([
     { do: 'set keys', cellId: cell.id, values: texts },
     { do: 'set entries', cellId: cell.id, key: 'frozen', entries: predictionNow(cell, document, states) },
@@ -59,23 +59,24 @@ export function setStart(cell: RecordCell, started: string | undefined, desk: De
   apply(commands, cell, desk);
 }
 
-export function noteReading(cell: RecordCell, desk: Desk): void {
-  focusAfter(cell, '.reading:last-of-type input.counter', desk);
-  apply([setList(cell, 'readings', [...cell.readings, new Map([['at', stamp(desk)]])])], cell, desk);
+/** @param field blank of the new entry that the cursor comes to; none where the strip has a blank of its own */
+export function noteReading(cell: RecordCell, at: Date, field: 'counter' | undefined, desk: Desk): void {
+  if (field !== undefined) focusAfter(cell, `.reading:last-of-type input.${field}`, desk);
+  apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)]])])], cell, desk);
 }
 
-export function pauseTest(cell: RecordCell, desk: Desk): void {
-  apply([setList(cell, 'pauses', [...cell.pauses, new Map([['from', stamp(desk)]])])], cell, desk);
+export function pauseTest(cell: RecordCell, at: Date, desk: Desk): void {
+  apply([setList(cell, 'pauses', [...cell.pauses, new Map([['from', localTime(at)]])])], cell, desk);
 }
 
-export function goOn(cell: RecordCell, desk: Desk): void {
-  const now = stamp(desk);
+export function goOn(cell: RecordCell, at: Date, desk: Desk): void {
+  const now = localTime(at);
   apply([setList(cell, 'pauses', cell.pauses.map((pause) => ((pause.get('to') ?? '') === '' ? new Map([...pause, ['to', now]]) : pause)))], cell, desk);
 }
 
-export function endTest(cell: RecordCell, desk: Desk): void {
+export function endTest(cell: RecordCell, at: Date, desk: Desk): void {
   focusAfter(cell, '.ending select', desk);
-  apply([{ do: 'set key', cellId: cell.id, key: 'ended', value: stamp(desk) }], cell, desk);
+  apply([{ do: 'set key', cellId: cell.id, key: 'ended', value: localTime(at) }], cell, desk);
 }
 
 /** One key of a noted reading or pause; an entry of which nothing is left goes. */
@@ -113,8 +114,4 @@ function apply(commands: readonly EditCommand[], cell: RecordCell, desk: Desk): 
 
 function focusAfter(cell: RecordCell, selector: string, desk: Desk): void {
   desk.afterUpdate(() => desk.element(cell.id)?.querySelector<HTMLElement>(selector)?.focus());
-}
-
-function stamp(desk: Desk): string {
-  return localTime(desk.session.now());
 }

@@ -1,0 +1,102 @@
+import { nothing, render, type TemplateResult } from 'lit-html';
+import { ref } from 'lit-html/directives/ref.js';
+import { isHidden, presentGlance, runningTests } from '../../report/index.ts';
+import { asKind, type RecordCell } from '../../sheet/index.ts';
+import { localTime } from '../clock.ts';
+import type { Desk } from '../desk.ts';
+import type { Part } from '../parts.ts';
+import { sayTimeShort } from '../stamps.ts';
+import { html } from '../template.ts';
+import { blank } from './fields.ts';
+import { stampButton } from './pressed.ts';
+import { endTest, goOn, noteReading, pauseTest, setEntry } from './stamping.ts';
+
+/** A test that runs, at the foot of the window wherever the page is scrolled to. @param draw draws the strip anew */
+export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): TemplateResult {
+  const isPaused = cell.pauses.some((pause) => (pause.get('to') ?? '') === '');
+  const { session } = desk;
+  const press = (label: string, name: string, act: (cell: RecordCell, at: Date) => void): TemplateResult =>
+    stampButton({ label, name, now: () => session.now(), act: (at) => {
+      const now = recordNow(cell.id, desk);
+      if (now !== undefined) act(now, at);
+    } });
+  const note = (what: 'reading' | 'note') => (now: RecordCell, at: Date): void => {
+    noteReading(now, at, undefined, desk);
+    desk.ui(cell.id).record.noting = { at: localTime(at), what };
+    // At once and not after the results: a telephone shows its keys only for a focus that comes with the press.
+    draw();
+    document.querySelector<HTMLInputElement>(`.noting input.${what === 'note' ? 'note' : 'counter'}`)?.focus();
+  };
+  return html`<div class="running-test" role="group" aria-label="The test">
+    ${noting(cell, desk, draw)}
+    <p class="presses">${press('Note', 'Write a note with its time', note('note'))}${press('Reading', 'Note a reading', note('reading'))}
+      ${isPaused ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
+      ${press('End', 'End the test', (now, at) => end(now, at, desk))}</p>
+    <p class="glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused ? 'A test is paused' : 'A test is running'}</button>
+      <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawGlance(cell, desk, element)))}></span></p></div>`;
+}
+
+/** Once a second, whether the record itself is drawn or not. */
+export function tickStrip(strip: HTMLElement, desk: Desk): void {
+  for (const cell of runningTests(desk.context().document)) {
+    const place = [...strip.querySelectorAll<HTMLElement>('[data-runs]')].find((one) => one.dataset['runs'] === cell.id);
+    if (place !== undefined) drawGlance(cell, desk, place);
+  }
+}
+
+function drawGlance(cell: RecordCell, desk: Desk, place: HTMLElement): void {
+  const now = desk.session.now();
+  const { facts, trouble } = presentGlance(cell, isHidden(cell.id, desk.context()), { now: now.getTime(), say: (time) => sayTimeShort(time, now) });
+  render(html`${facts.map((fact) => html`<span class="fact">${fact}</span> `)}
+    ${trouble === undefined ? nothing : html`<span class="trouble">${trouble}</span>`}`, place);
+}
+
+/** The blanks of what was just noted, beside the press that noted it. */
+function noting(cell: RecordCell, desk: Desk, draw: () => void): Part {
+  const open = desk.ui(cell.id).record.noting;
+  const index = open === undefined ? -1 : placeOf(open.at, recordNow(cell.id, desk));
+  const reading = recordNow(cell.id, desk)?.readings[index];
+  if (open === undefined || reading === undefined) return nothing;
+  const close = (): void => {
+    desk.ui(cell.id).record.noting = undefined;
+    draw();
+  };
+  const field = (key: string, label: string, isWords: boolean): TemplateResult => blank({
+    label, mark: key, value: reading.get(key) ?? '', isNumber: !isWords, isWords, ...(key === 'speed' ? { placeholder: 'rev/min' } : {}), set: (text) => {
+      const now = recordNow(cell.id, desk);
+      const at = placeOf(open.at, now);
+      if (now !== undefined && at >= 0) setEntry(now, ['readings', at], key, text, desk);
+    },
+  });
+  const keys = (event: KeyboardEvent): void => {
+    if (event.isComposing || (event.key !== 'Enter' && event.key !== 'Escape') || !(event.target instanceof HTMLInputElement)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const blanks = [...event.target.closest('.noting')?.querySelectorAll('input') ?? []];
+    const next = event.key === 'Enter' ? blanks[blanks.indexOf(event.target) + 1] : undefined;
+    event.target.blur();
+    if (next === undefined) close();
+    else next.focus();
+  };
+  return html`<div class="noting" role="group" aria-label="Reading ${index + 1}" @keydown=${{ handleEvent: keys, capture: true }}>
+    ${open.what === 'note' ? field('note', 'Note', true) : html`${field('counter', 'Counter', false)}${field('speed', 'Speed', false)}`}
+    <button type="button" class="press" @click=${close}>done</button></div>`;
+}
+
+/** The last of that second: the one that was noted last. */
+function placeOf(at: string, cell: RecordCell | undefined): number {
+  return cell?.readings.findLastIndex((reading) => reading.get('at') === at) ?? -1;
+}
+
+function end(cell: RecordCell, at: Date, desk: Desk): void {
+  // First to the record, then to its blank for the outcome.
+  desk.afterUpdate(() => desk.go(cell.id, ''));
+  endTest(cell, at, desk);
+  desk.offerUndo(cell.id, 'The test is ended.');
+}
+
+/** As the document says it at this moment: results are still on their way to the page. */
+function recordNow(cellId: string, desk: Desk): RecordCell | undefined {
+  const block = desk.session.document().blocks.find(({ id }) => id === cellId);
+  return block?.kind === 'cell' ? asKind(block.cell, 'record') : undefined;
+}

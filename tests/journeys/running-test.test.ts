@@ -1,0 +1,62 @@
+/** While a test runs: the strip at the foot of the window, by touch on a telephone. */
+import { describe, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { asItOpens as withPage, checkAccess, colours, intoView, screenshot } from './harness.ts';
+import { textOf, untilKept } from './sheet-page.ts';
+
+const MORNING = '2026-11-20T09:00:00Z';
+const record = (page: Page): Locator => page.locator('[data-cell="test"]');
+const strip = (page: Page): Locator => page.locator('.watch-strip');
+const said = (page: Page): Promise<string> => textOf(strip(page));
+const press = (page: Page, name: string): Promise<void> => strip(page).getByRole('button', { name, exact: true }).tap();
+const isFocused = (field: Locator): Promise<boolean> => field.evaluate((element) => element === document.activeElement);
+
+async function start(page: Page): Promise<void> {
+  await intoView(record(page));
+  const counter = record(page).getByLabel('Counter at the start', { exact: true });
+  await counter.fill('0');
+  await counter.blur();
+  await record(page).getByRole('button', { name: 'Start the test', exact: true }).tap();
+  await expect.poll(() => strip(page).count()).toBe(1);
+}
+
+describe('while a test runs', () => {
+  test.each(colours)('a reading and a note are taken from anywhere on the sheet (%s)', async (colorScheme) => {
+    await withPage({ size: 'phone', clock: MORNING, colorScheme, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
+      await start(page);
+      await page.clock.fastForward(600_000);
+      await page.evaluate(() => scrollTo(0, 0));
+      await expect.poll(() => said(page)).toMatch(/A test is running.*1\d min \d\d s.*cycles by speed.*even chance of fracture by \d\d:\d\d/);
+      await screenshot(page, `running-strip-phone-${colorScheme}`, { fullPage: false });
+      await page.setViewportSize({ width: 1440, height: 900 });
+      await screenshot(page, `running-strip-desktop-${colorScheme}`, { fullPage: false });
+      await page.setViewportSize({ width: 390, height: 844 });
+      await press(page, 'Note a reading');
+      const counter = strip(page).getByLabel('Counter', { exact: true });
+      expect(await isFocused(counter)).toBe(true);
+      expect(await counter.getAttribute('inputmode')).toBe('decimal');
+      await page.keyboard.type('280');
+      await screenshot(page, `running-strip-reading-${colorScheme}`, { fullPage: false });
+      await checkAccess(page);
+      await page.keyboard.press('Enter');
+      await page.keyboard.type('2790');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => strip(page).locator('.noting').count()).toBe(0);
+      await expect.poll(() => said(page)).toMatch(/28.000 cycles by counter at \d\d:\d\d/);
+      expect(await page.evaluate(() => scrollY)).toBe(0);
+      await press(page, 'Write a note with its time');
+      await page.keyboard.type('bearing warm');
+      await strip(page).getByRole('button', { name: 'done' }).tap();
+      await intoView(record(page));
+      const noted = record(page).locator('.reading');
+      await expect.poll(() => noted.locator('input').evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement && field.type === 'text' ? field.value : '')).filter((text) => text !== '')))
+        .toEqual(['280', '2790', 'bearing warm']);
+      await press(page, 'End the test');
+      await expect.poll(() => isFocused(record(page).getByLabel('Outcome'))).toBe(true);
+      await expect.poll(() => strip(page).count()).toBe(0);
+      await record(page).locator('.undo-offer').getByRole('button', { name: 'undo' }).tap();
+      await expect.poll(() => said(page)).toMatch(/A test is running/);
+      await untilKept(page);
+    });
+  });
+});
