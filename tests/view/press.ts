@@ -46,7 +46,7 @@ export function controlsOf({ line, margin }: Pick<LineParts, 'line' | 'margin'>)
     const from = (all[i]?.index ?? 0) + whole.length;
     const words = tag === 'button' ? text.slice(from, text.indexOf('</button>', from)).replace(/<[^>]*>/gu, '').trim() : '';
     return [{
-      tag, attributes, name: attributes.get('aria-label') ?? words,
+      tag, attributes, name: attributes.get('aria-label') || words,
       hear: (event: string, has: object = {}) => {
         const listener = heard.get(event);
         if (listener === undefined) throw new Error(`${tag} “${words}” does not listen to ${event}`);

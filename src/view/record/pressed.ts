@@ -62,7 +62,7 @@ export function stampButton({ label, name, describedBy, classes = '', now, act }
     forget(event);
     act(new Date(at));
   };
-  return html`<button type="button" class="press ${classes}" aria-label=${name ?? label} aria-describedby=${describedBy ?? nothing} @pointerdown=${begin} @pointerup=${lift}
+  return html`<button type="button" class="press ${classes}" aria-label=${name ?? nothing} aria-describedby=${describedBy ?? nothing} @pointerdown=${begin} @pointerup=${lift}
     @pointercancel=${forget} @pointerleave=${leave} @keydown=${key} @click=${click}>${label}</button>`;
 }
 

@@ -32,7 +32,7 @@ export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): Te
     <p class="presses">${press('Note', 'Write a note with its time', note('note'))}${press('Reading', 'Note a reading', note('reading'))}
       ${isPaused ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
       ${press('End', 'End the test', (now, at) => end(now, at, desk))}</p>
-    <p class="glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused ? 'A test is paused' : 'A test is running'}</button>
+    <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused ? 'A test is paused' : 'A test is running'}</button>
       <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawGlance(cell, desk, element)))}></span></p></div>`;
 }
 
