@@ -1,5 +1,5 @@
 // What the start, test and bench drivers share. Only Node's own modules: it runs before anything is installed.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -34,11 +34,35 @@ export function run(command, args, { env = {}, shell = false } = {}) {
   return result.status === 0;
 }
 
-/** Runs npm: the one that started us, or the one on the path (a batch file on Windows, hence the shell). */
-export function npm(...args) {
+/** Runs a command beside others: settles with whether it succeeded, all that it said, in one piece, and how long it took in milliseconds. */
+function runAside(command, args, { shell = false } = {}) {
+  return new Promise((resolve) => {
+    const begun = Date.now();
+    const child = spawn(command, args, { cwd: top, stdio: ['ignore', 'pipe', 'pipe'], shell });
+    let said = '';
+    for (const stream of [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', (text) => (said += text));
+    const end = (succeeded) => resolve({ succeeded, said, took: Date.now() - begun });
+    child.on('error', (error) => {
+      said += `${error.message}\n`;
+      end(false);
+    });
+    child.on('close', (code) => end(code === 0));
+  });
+}
+
+/** npm: the one that started us, or the one on the path (a batch file on Windows, hence the shell). */
+function npmCommand(args) {
   const own = process.env.npm_execpath;
-  if (own !== undefined && /npm-cli\.[cm]?js$/.test(own)) return run(process.execPath, [own, ...args]);
-  return run('npm', args, { shell: process.platform === 'win32' });
+  if (own !== undefined && /npm-cli\.[cm]?js$/.test(own)) return [process.execPath, [own, ...args], {}];
+  return ['npm', args, { shell: process.platform === 'win32' }];
+}
+
+function npm(...args) {
+  return run(...npmCommand(args));
+}
+
+export function npmAside(...args) {
+  return runAside(...npmCommand(args));
 }
 
 /** Runs a JavaScript file of an installed package. */
@@ -71,8 +95,16 @@ export function runTests(projects, args, options) {
   return runPackage('vitest/vitest.mjs', ['run', '--config', 'tests/vitest.config.ts', '--root', '.', ...chosen, ...args], options);
 }
 
-export function build() {
-  return runPackage('vite/bin/vite.js', ['build']);
+const BUILD = ['vite/bin/vite.js', ['build']];
+
+function build() {
+  return runPackage(...BUILD);
+}
+
+/** Builds the page beside other work. */
+export function buildAside() {
+  const [file, args] = BUILD;
+  return runAside(process.execPath, [join(top, 'node_modules', file), ...args]);
 }
 
 /** Whether the page is there and newer than all that it is made from. */

@@ -1,9 +1,9 @@
-// npm test: installs what is missing, then types, lint, unit tests, build and journeys. Ends with `N passed, N failed`.
+// npm test: installs what is missing, then types, lint and build side by side, unit tests and journeys. Ends with `N passed, N failed`.
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { ensureBrowser } from './browser.mjs';
-import { build, ensurePackages, giveUp, isBuilt, npm, requireNode, runPackage, runTests, top } from './house.mjs';
+import { buildAside, ensurePackages, giveUp, isBuilt, npmAside, requireNode, runPackage, runTests, top } from './house.mjs';
 
 requireNode();
 ensurePackages();
@@ -28,46 +28,51 @@ const files = [];
 
 const seconds = (milliseconds) => (milliseconds / 1000).toFixed(1);
 
-function stage(name, succeeds) {
-  const begun = Date.now();
-  console.log(`\n== ${name} ==`);
-  const trouble = succeeds();
-  const took = `${seconds(Date.now() - begun)} s`;
-  console.log(`-- ${name}: ${trouble ?? 'passed'} (${took})`);
-  stages.push(`${took.padStart(9)}  ${name}`);
-  if (trouble === undefined) return true;
-  troubles.push(`${name}: ${trouble}`);
-  return false;
+function ended(name, trouble, took) {
+  const time = `${seconds(took)} s`;
+  console.log(`-- ${name}: ${trouble ?? 'passed'} (${time})`);
+  stages.push(`${time.padStart(9)}  ${name}`);
+  if (trouble !== undefined) troubles.push(`${name}: ${trouble}`);
 }
 
-/** A stage that is right or wrong as a whole counts as one failure when it is wrong. */
-function command(name, succeeds) {
-  return stage(name, () => {
-    if (succeeds()) return undefined;
-    failed += 1;
-    return 'failed';
-  });
+/**
+ * Stages that need nothing of each other, side by side: none of them keeps two cores busy. What each says is printed whole, in order.
+ * One that is right or wrong as a whole counts as one failure when it is wrong.
+ */
+async function together(stagesBegun) {
+  const all = await Promise.all(Object.entries(stagesBegun).map(async ([name, begun]) => ({ name, ...(await begun) })));
+  for (const { name, succeeded, said, took } of all) {
+    console.log(`\n== ${name} ==`);
+    process.stdout.write(said);
+    if (!succeeded) failed += 1;
+    ended(name, succeeded ? undefined : 'failed', took);
+  }
+  return Object.fromEntries(all.map(({ name, succeeded }) => [name, succeeded]));
+}
+
+function tests(name, projects) {
+  const begun = Date.now();
+  console.log(`\n== ${name} ==`);
+  ended(name, troubleOf(projects), Date.now() - begun);
 }
 
 /** Vitest counts for itself; a file that does not load, or an error outside any test, is a failure too. */
-function tests(name, projects) {
+function troubleOf(projects) {
   const file = join(reports, `${projects[0]}.json`);
-  stage(name, () => {
-    const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
-    const succeeded = runTests(projects, reporters, { env: { CHROMIUM: browser } });
-    const counted = readReport(file);
-    if (counted === undefined) {
-      failed += 1;
-      return 'gave no report';
-    }
-    passed += counted.passed;
-    failed += counted.failed;
-    if (counted.failed > 0) return `${counted.failed} failed`;
-    const trouble = counted.passed === 0 ? 'no test ran' : counted.notRun > 0 ? `${counted.notRun} did not run` : undefined;
-    if (succeeded && trouble === undefined) return undefined;
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
+  const succeeded = runTests(projects, reporters, { env: { CHROMIUM: browser } });
+  const counted = readReport(file);
+  if (counted === undefined) {
     failed += 1;
-    return trouble ?? 'failed outside the tests';
-  });
+    return 'gave no report';
+  }
+  passed += counted.passed;
+  failed += counted.failed;
+  if (counted.failed > 0) return `${counted.failed} failed`;
+  const trouble = counted.passed === 0 ? 'no test ran' : counted.notRun > 0 ? `${counted.notRun} did not run` : undefined;
+  if (succeeded && trouble === undefined) return undefined;
+  failed += 1;
+  return trouble ?? 'failed outside the tests';
 }
 
 function readReport(file) {
@@ -86,10 +91,14 @@ function readReport(file) {
   };
 }
 
-command('types', () => npm('run', '--silent', 'types'));
-command('lint', () => npm('run', '--silent', 'lint'));
+const alreadyBuilt = { succeeded: true, said: 'The page is newer than all that it is made from.\n', took: 0 };
+const { build } = await together({
+  types: npmAside('run', '--silent', 'types'),
+  lint: npmAside('run', '--silent', 'lint'),
+  build: isBuilt() ? alreadyBuilt : buildAside(),
+});
 tests('unit tests', ['unit', 'unit-apart']);
-if (command('build', () => isBuilt() || build())) tests('journeys', ['journeys', 'journeys-alone']);
+if (build) tests('journeys', ['journeys', 'journeys-alone']);
 else troubles.push('journeys: not started, because there is no page to open');
 
 files.sort(([one], [other]) => other - one);
