@@ -21,7 +21,8 @@ async function cutOff(page: Page): Promise<{ readonly count: number; readonly st
     press('Home');
     for (let presses = 0; presses < 2000; presses += 1) {
       const here = place();
-      const stage = [...document.querySelectorAll<HTMLElement>('[data-lecture="stage"]')];
+      const shown = [...document.querySelectorAll<HTMLElement>('.sheet > [data-lecture]')];
+      const stage = shown.filter((cell) => cell.dataset['lecture'] === 'stage');
       if (!seen.has(here)) {
         seen.add(here);
         steps += stage.filter((cell) => cell.classList.contains('cell-step')).length;
@@ -32,7 +33,9 @@ async function cutOff(page: Page): Promise<{ readonly count: number; readonly st
         for (const around of document.querySelectorAll<HTMLElement>('.sheet, .lecture-wall')) {
           if (around.checkVisibility() && (mayBeTall ? around.scrollWidth > around.clientWidth + 1 : overflows(around))) cut.push(`${name}: ${around.className} scrolls`);
         }
-        for (const element of document.querySelectorAll<HTMLElement>('[data-lecture] *, .lecture-wall *, .lecture-strip *, .lecture-bar *')) {
+        // Parts are asked for theirs: to look for all of them at once takes the long way through the sheet.
+        const parts = [...shown, ...document.querySelectorAll('.lecture-wall, .lecture-strip, .lecture-bar')];
+        for (const element of parts.flatMap((part) => [...part.querySelectorAll<HTMLElement>('*')])) {
           const { left, right, top, bottom, width, height } = element.getBoundingClientRect();
           const mayScroll = element.clientWidth > 0 && overflows(element);
           const reachesOut = width > 0 && height > 0 && (left < -1 || right > innerWidth + 1 || (!mayBeTall && (top < -1 || bottom > innerHeight + 1)));
@@ -46,7 +49,7 @@ async function cutOff(page: Page): Promise<{ readonly count: number; readonly st
       }
       const before = `${here} ${stage[0]?.dataset['reveals'] ?? ''} ${document.querySelector('.sheet')?.scrollTop ?? 0}`;
       press('PageDown');
-      const after = document.querySelector<HTMLElement>('[data-lecture="stage"]');
+      const after = document.querySelector<HTMLElement>('.sheet > [data-lecture="stage"]');
       if (`${place()} ${after?.dataset['reveals'] ?? ''} ${document.querySelector('.sheet')?.scrollTop ?? 0}` === before) break;
     }
     return { count: seen.size, steps, cut };

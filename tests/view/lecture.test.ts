@@ -168,7 +168,16 @@ describe('keys, sizes and the place that is kept', () => {
   test('the largest letters that fit, from large to small', () => {
     const sizes = sizesFor(1280, 720);
     expect(sizes).toEqual([...sizes].toSorted((a, b) => b - a));
-    for (const limit of [100, 25, 18, 1]) expect(largestFitting(sizes, (size) => size <= limit)).toBe(sizes.find((size) => size <= limit) ?? sizes.at(-1));
+    for (const limit of [100, ...sizes, 1]) {
+      for (const likely of [undefined, 99, ...sizes]) {
+        const asked: number[] = [];
+        const found = largestFitting(sizes, (size) => (asked.push(size), size <= limit), likely);
+        expect(found).toBe(sizes.find((size) => size <= limit) ?? sizes.at(-1));
+        expect(new Set(asked).size).toBe(asked.length);
+        // What fitted last is told by itself and its neighbour.
+        expect(asked.length).toBeLessThanOrEqual(found === likely ? 2 : 8);
+      }
+    }
   });
   test('a place comes back as it was kept, and nothing comes of what is none', () => {
     const kept = { isOpen: true, place: { station: 'a b\n', index: 3, reveal: 'numbers' } } as const;

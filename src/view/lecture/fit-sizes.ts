@@ -19,14 +19,21 @@ export function sizesAcross(width: number, height: number): readonly number[] {
   return width < NARROW ? sizes : [...sizes.slice(Math.floor(sizes.length / 2)), ...SMALLER];
 }
 
-/** The first of these that fits, else the last. Smaller ones fit wherever a larger one does. */
-export function largestFitting<Size>(sizes: readonly Size[], fits: (size: Size) => boolean): Size | undefined {
+/**
+ * The first of these that fits, else the last. Smaller ones fit wherever a larger one does. Each question lays the page out anew:
+ * `likely`, which is what fitted last, is asked first, and then those next to it.
+ */
+export function largestFitting<Size>(sizes: readonly Size[], fits: (size: Size) => boolean, likely = sizes[0]): Size | undefined {
   let [from, to] = [0, sizes.length - 1];
-  while (from < to) {
-    const middle = Math.floor((from + to) / 2);
-    const size = sizes[middle];
-    if (size !== undefined && fits(size)) to = middle;
-    else from = middle + 1;
+  let at = Math.max(0, sizes.indexOf(likely as Size));
+  const seen = { fitting: false, larger: false };
+  for (let stride = 1; from < to; stride *= 2) {
+    const asked = Math.min(Math.max(at, from), to - 1);
+    if (fits(sizes[asked] as Size)) [to, seen.fitting] = [asked, true];
+    else [from, seen.larger] = [asked + 1, true];
+    // Between one that fits and one that doesn't the middle is asked; until then one goes on, ever further.
+    if (seen.fitting && seen.larger) at = Math.floor((from + to) / 2);
+    else at = seen.fitting ? asked - stride : asked + stride;
   }
   return sizes[from];
 }

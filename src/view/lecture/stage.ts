@@ -104,11 +104,12 @@ function drawWhole(cell: HTMLElement, { desk, draw }: Pick<StageParts, 'desk' | 
 }
 
 function setLargest(sizes: readonly number[], isFit: () => boolean): void {
-  const setSize = (size: number | undefined): void => void (document.documentElement.style.fontSize = `${size ?? 16}px`);
+  const { style } = document.documentElement;
+  const setSize = (size: number | undefined): void => void (style.fontSize = `${size ?? 16}px`);
   setSize(largestFitting(sizes, (size) => {
     setSize(size);
     return isFit();
-  }));
+  }, sizes.find((size) => style.fontSize === `${size}px`)));
 }
 
 function turned(sheet: HTMLElement, cells: ReadonlyMap<HTMLElement, Role>, way: 1 | -1): boolean {
