@@ -34,6 +34,11 @@ function filled(name: string): string {
   return serialiseSheet(laid.value);
 }
 
+/** The standard sheet in a fifth of its lines, filled: for tests of what any line of a kind does. */
+export function shortSheet(): string {
+  return readFileSync(fileURLToPath(new URL('fixtures/short.md', import.meta.url)), 'utf8');
+}
+
 /** What the headless command is given for the example of a sheet. */
 export function solving(name: string): readonly string[] {
   return [`worksheets/${name}.md`, '--with', `worksheets/examples/${name}.yaml`];

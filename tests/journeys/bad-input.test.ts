@@ -1,7 +1,7 @@
 /** Whatever is typed: a clear message at its place, what was typed still there, and the rest of the sheet alive. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { blank, bringIn, expectNoLeaks, fill, line, notice, plain, result, textOf, typed, words, type LABELS } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
@@ -60,12 +60,12 @@ async function expectTold(page: Page, { symbol, text, says, stops }: Case): Prom
 
 describe('bad input', () => {
   test('in the blanks', async () => {
-    await withPage({}, async ({ page }) => {
-      const others = { K_f: await result(page, 'K_f'), k_a: await result(page, 'k_a'), S_e0: await result(page, 'S_e0') };
+    await withPage({ sheet: SHORT }, async ({ page }) => {
+      const others = { K_f: await result(page, 'K_f'), S_e: await result(page, 'S_e'), A: await result(page, 'A') };
       for (const one of CASES.filter(({ symbol }) => symbol !== 'S_ut')) {
         const [before = ''] = await typed(page, one.symbol);
         await expectTold(page, one);
-        expect({ K_f: await result(page, 'K_f'), k_a: await result(page, 'k_a'), S_e0: await result(page, 'S_e0') }).toEqual(others);
+        expect({ K_f: await result(page, 'K_f'), S_e: await result(page, 'S_e'), A: await result(page, 'A') }).toEqual(others);
         await fill(page, one.symbol, before);
       }
       const reaction = await result(page, 'R_A');
@@ -103,7 +103,7 @@ describe('bad input', () => {
   });
 
   test('very long texts pasted into a blank and into a remark', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const factor = await result(page, 'K_f');
       for (const text of ['7'.repeat(size(300_000, 3_000_000)), 'x,'.repeat(size(100_000, 1_000_000))]) {
         await blank(page, 'F').fill(text);
@@ -118,7 +118,7 @@ describe('bad input', () => {
   });
 
   test('a long stretch of prose is set in part, and whole at a press', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const text = `---\ntitle: Long\n---\n\n# Much to read\n\n${'A line of a long text. '.repeat(4000)}THE END.\n\n\`\`\`given\nsymbol: d\nlabel: Diameter\nunit: mm\nvalue: 7 mm\n\`\`\`\n`;
       await bringIn(page, { name: 'long.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
       const prose = page.locator('.cell-prose').first();
@@ -136,7 +136,7 @@ describe('bad input', () => {
   });
 
   test('a sheet of two thousand lines is drawn in parts, worked out whole, and printed whole', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const steps = Array.from({ length: 1990 }, (_, i) => `\`\`\`step\nsymbol: x_${i + 1}\nformula: ${i === 0 ? 'd' : `x_${i}`} + 1*unit(mm)\nunit: mm\n\`\`\`\n`);
       const text = `---\ntitle: Many\n---\n\n\`\`\`given\nsymbol: d\nlabel: Diameter\nunit: mm\nvalue: 7 mm\n\`\`\`\n\n\`\`\`step\nsymbol: y\nlabel: last\nformula: x_1990\nunit: mm\n\`\`\`\n\n${steps.join('\n')}`;
       await bringIn(page, { name: 'many.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
@@ -166,7 +166,7 @@ describe('bad input', () => {
   ];
 
   test('a cell’s own text with broken YAML, names that are nowhere or twice, a cycle, wrong kinds and an implied product', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const reaction = await result(page, 'R_A');
       for (const [what, symbol, change, says] of ownTexts) {
         const cell = line(page, symbol);

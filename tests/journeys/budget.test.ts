@@ -1,7 +1,7 @@
 /** Where the uncertainty of a result comes from, and what would make it surer: by keyboard alone, at the bench and at the desk. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, fill, line, textOf } from './sheet-page.ts';
 
 /** Goes on with Tab until a control of that name has the focus. */
@@ -15,7 +15,7 @@ async function tabTo(page: Page, control: Locator): Promise<void> {
 
 describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
   test('a budget is opened, an input unfolded, and a wanted uncertainty typed', async () => {
-    await withPage({ size }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size }, async ({ page }) => {
       const stress = line(page, 'sigma_a');
       await intoView(stress);
       await stress.focus();
@@ -42,7 +42,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
 });
 
 test('the figure of a budget follows an edit; a budget is taken away as a table; a given tells its own components', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     const figure = page.locator('[data-cell="stress-budget"]');
     await intoView(figure);
     const first = figure.locator('.budget-table tbody tr').first();

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { shipped } from '../shipped.ts';
-import { download, withPage } from './harness.ts';
+import { download, SHORT, withPage } from './harness.ts';
 import { blanks, chooseTakeaway, line, textOf } from './sheet-page.ts';
 import { size } from '../sizes.ts';
 
@@ -21,7 +21,7 @@ async function newStep(page: Page): Promise<void> {
 }
 
 test('a step is named letter by letter past a symbol that is there, and Escape gives only its own text back', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await newStep(page);
     const added = await editor(page).inputValue();
     await editor(page).focus();

@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { asItOpens as withPage, download, goToFile, screenshot } from './harness.ts';
+import { asItOpens as withPage, download, goToFile, screenshot, SHORT } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { size } from '../sizes.ts';
 import { bringIn, chooseTakeaway, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';
@@ -10,7 +10,7 @@ import { bringIn, chooseTakeaway, fill, notice, textOf, typed, untilKept } from 
 const words = (html: string): string => /fingerprint [0-9a-f ]{19}/.exec(html)?.[0] ?? '';
 
 test('report and working file of one state show the same fingerprint, which is the sheet’s; an altered one is told and opened all the same', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await fill(page, 'F', '301 N');
     await untilKept(page);
     const sheet = (await download(page, () => chooseTakeaway(page, 'Document'))).text;
@@ -36,7 +36,7 @@ test('report and working file of one state show the same fingerprint, which is t
 });
 
 test('any flipped bit in the sheet’s own text is told on bringing it in, or the file is refused', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     const report = await download(page, () => chooseTakeaway(page, 'Report'));
     const bytes = Buffer.from(report.text, 'utf8');
     const start = bytes.indexOf('<template id="spanlife-document"');
@@ -53,7 +53,7 @@ test('any flipped bit in the sheet’s own text is told on bringing it in, or th
 
 test('a script that is damaged, wherever, is told by the page itself', async () => {
   const broken: string[] = [];
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     const working = await download(page, () => chooseTakeaway(page, 'Working file'));
     for (const [part, inside] of [['<script type="text/plain" id="spanlife-script">', 200_000], ['<script type="module">', 60]] as const) {
       const at = working.text.indexOf(part) + part.length + inside;

@@ -4,7 +4,7 @@
  */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { download, goToFile, withPage } from './harness.ts';
+import { download, goToFile, SHORT, withPage } from './harness.ts';
 import { bringIn, chooseTakeaway, head, notice, textOf } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 import { OF_EVERYTHING } from '../sheet-of-everything.ts';
@@ -72,7 +72,7 @@ async function turned(page: Page): Promise<{ readonly looked: number; readonly f
 }
 
 test('words with signs of direction turn nothing beside them, on the page and in the report', async () => {
-  await withPage({ size: 'desktop' }, async ({ page }) => {
+  await withPage({ sheet: SHORT, size: 'desktop' }, async ({ page }) => {
     await bringIn(page, { name: 'ж\u202eю', mimeType: 'text/markdown', buffer: Buffer.from(OF_EVERYTHING) });
     await expect.poll(() => textOf(notice(page))).toMatch(/is brought in as a sheet of its own/);
     await page.addStyleTag({ content: '.sheet > .cell { content-visibility: visible !important }' });

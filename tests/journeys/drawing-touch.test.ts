@@ -1,7 +1,7 @@
 /** Drawings under a finger: scrolling over a handle scrolls and changes nothing; a handle is tapped first, and then dragged. */
 import { describe, expect, test } from 'vitest';
 import type { CDPSession, Locator, Page } from 'playwright';
-import { intoView, screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { head, line, textOf } from './sheet-page.ts';
 
 interface Point {
@@ -78,7 +78,7 @@ async function expectScrollOnly(page: Page, hand: CDPSession, knob: Locator): Pr
 
 describe('with a finger at 390 by 844', () => {
   test('a scroll that begins on a handle scrolls and changes nothing; a tapped handle is dragged, and one tap puts back', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const hand = await finger(page);
       for (const name of ['Left load point', 'Section', 'Right support']) await expectScrollOnly(page, hand, await atHand(page, 'free-body', name));
       const knob = await atHand(page, 'free-body', 'Left load point');
@@ -105,7 +105,7 @@ describe('with a finger at 390 by 844', () => {
   });
 
   test('a scroll that begins on a chosen handle is a scroll and no drag', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const hand = await finger(page);
       const knob = await atHand(page, 'free-body', 'Left load point');
       await tap(hand, await middleOf(knob));
@@ -115,7 +115,7 @@ describe('with a finger at 390 by 844', () => {
   });
 
   test('the ends of a stroke, which move up and down, are scrolled over as well', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const hand = await finger(page);
       await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
       await page.getByRole('button', { name: 'Alternating plane bending, with the invented example' }).click();

@@ -1,7 +1,7 @@
 /** The free-body drawing is a control. Readings are the record: what is dragged in it moves a trial value beside them. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { line, resultNumber, textOf, typed } from './sheet-page.ts';
 
 function freeBody(page: Page): Locator {
@@ -47,7 +47,7 @@ async function drag(page: Page, knob: Locator, by: number): Promise<void> {
 
 describe('the drawing', () => {
   test('a load point is dragged: trial values of its two spans change oppositely, the readings and all else stay, one undo takes it back', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const left = await handle(page, 'Left load point');
       const right = freeBody(page).getByRole('slider', { name: 'Right load point' });
       const before = { right: await place(right), reaction: await resultNumber(page, 'R_A'), written: await written(page) };
@@ -72,7 +72,7 @@ describe('the drawing', () => {
   });
 
   test('put back with one press: at the head, at the line, below the drawing, and with Escape at the handle', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const left = await handle(page, 'Left load point');
       const reaction = await resultNumber(page, 'R_A');
       const tried = async (): Promise<void> => {
@@ -103,7 +103,7 @@ describe('the drawing', () => {
   });
 
   test('arrow keys move by one step of the instrument, with Shift by ten', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const before = await written(page);
       const left = await handle(page, 'Left load point');
       await left.focus();
@@ -121,7 +121,7 @@ describe('the drawing', () => {
   });
 
   test('the section goes no further than the supports, by keys and by drag, and keeps its handle', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const section = await handle(page, 'Section');
       await drag(page, section, -700);
       await expect.poll(async () => millimetres(await typed(page, 'x_s'))).toEqual([0]);
@@ -139,7 +139,7 @@ describe('the drawing', () => {
   });
 
   test('the section moves, and the moment with it; the diagrams and the words follow', async () => {
-    await withPage({ size: 'phone', colorScheme: 'dark' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone', colorScheme: 'dark' }, async ({ page }) => {
       const section = await handle(page, 'Section');
       const from = await place(section);
       await section.focus();

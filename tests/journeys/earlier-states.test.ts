@@ -1,11 +1,11 @@
 /** What a sheet said before: kept beside it, gone back to with one press, undone, and what undo says after loading again. */
 import { describe, expect, test } from 'vitest';
-import { checkAccess, colours, screenshot, withPage } from './harness.ts';
+import { checkAccess, colours, screenshot, SHORT, withPage } from './harness.ts';
 import { fill, head, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
 describe('earlier states', () => {
   test.each(colours)('are listed with what differs, gone back to, undone, and there after loading again (%s)', async (colorScheme) => {
-    await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone', colorScheme }, async ({ page }) => {
       const openSheets = async (): Promise<void> => {
         await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
         await head(page).getByRole('button', { name: 'Earlier states of this sheet', exact: true }).click();

@@ -1,11 +1,11 @@
 /** One percent on an input or a result, lit up along the chain: by keyboard alone, at the bench and at the desk. */
 import { describe, expect, test } from 'vitest';
-import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, line, textOf } from './sheet-page.ts';
 
 describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
   test('what 1 % on the diameter does is lit up from the line\'s menu, and ended with Escape', async () => {
-    await withPage({ size }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size }, async ({ page }) => {
       const diameter = line(page, 'd');
       await intoView(diameter);
       await diameter.focus();
@@ -52,7 +52,7 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
 });
 
 test('what is still asked lights up without its number', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await page.locator('.title-block').getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
     await line(page, 'd').focus();
     await page.keyboard.press('Control+.');

@@ -1,7 +1,7 @@
 /** Where Enter and Tab lead: from measured blank to measured blank, along the rows of a table, and out of it without harm. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { withPage } from './harness.ts';
+import { SHORT, withPage } from './harness.ts';
 import { focus, tabTo } from './keyboard.ts';
 import { blanks, line, textOf } from './sheet-page.ts';
 
@@ -37,7 +37,7 @@ describe('Enter on a machine’s sheet', () => {
   });
 
   test('from the speed a number typed next goes into a blank that is measured, and leaves every text as it was', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await blanks(page, 'n').first().focus();
       await page.keyboard.press('Enter');
       const { tag, symbol, cell } = await focus(page);
@@ -47,7 +47,7 @@ describe('Enter on a machine’s sheet', () => {
   });
 
   test('pressed while the page is still being drawn, it waits for no one: the next blank is drawn and taken to', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await page.addInitScript(() => {
         const watch = new MutationObserver(() => {
           const blank = document.querySelector<HTMLInputElement>('.sheet.at-work [data-symbol="n"] input[data-measured]');
@@ -68,7 +68,7 @@ describe('Enter on a machine’s sheet', () => {
   });
 
   test('the short entries of the head follow one another and lead to the first measured blank', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const head = page.locator('.title-block textarea');
       await head.first().focus();
       for (let i = 1; i < (await head.count()); i += 1) {
@@ -126,7 +126,7 @@ describe('a table', () => {
   });
 
   test('words that Tab comes to are not there to be replaced; one quantity is', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await line(page, 'L').getByRole('button', { name: /how it was measured/ }).click();
       await blanks(page, 'L').first().focus();
       await tabTo(page, ({ name, symbol }) => symbol === 'L' && name === 'Instrument');

@@ -1,6 +1,6 @@
 /** A fault of the page's own: it is told where it is, nothing of before stays on the screen, the rest lives, and what was typed is kept. */
 import { expect, test } from 'vitest';
-import { intoView, screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { blanks, fill, head, line, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
 
 /** Made to fail: the writing of one number, wherever it is to be shown. */
@@ -13,7 +13,7 @@ function failAt76543(): void {
 }
 
 test('a line that can not be shown says so, shows no number of before, and comes back when its text is changed', async () => {
-  await withPage({ before: failAt76543 }, async ({ page }) => {
+  await withPage({ sheet: SHORT, before: failAt76543 }, async ({ page }) => {
     await fill(page, 'd', '7.1 mm');
     const before = await result(page, 'sigma_a');
     await blanks(page, 'd').first().fill('7.6543 mm');
@@ -37,7 +37,7 @@ test('a line that can not be shown says so, shows no number of before, and comes
 });
 
 test('a formula whose unit has no name is told at its line; the others follow, and all of it is kept', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     const step = line(page, 'I');
     await intoView(step);
     await step.focus();

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { shipped } from '../shipped.ts';
-import { checkAccess, download, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, head, line, plain, textOf, typed, typeOver } from './sheet-page.ts';
 
 /** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
@@ -31,7 +31,7 @@ function otherTeam(team: string, diameter: string): string {
 
 describe('hold and compare', () => {
   test.each(['desktop', 'phone'] as const)('with the keyboard, %s', async (size) => {
-    await withPage({ size }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size }, async ({ page }) => {
       await typeOver(page, 'd', '7.00 mm');
       await press(page, 'Hold');
       expect(await page.locator('.panel').textContent()).toContain('keeps what stands in the blanks');
@@ -102,7 +102,7 @@ describe('hold and compare', () => {
   }, 300_000);
 
   test('held states are in the document, the report and the table taken away', async () => {
-    await withPage({ size: 'desktop' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'desktop' }, async ({ page }) => {
       await press(page, 'Hold');
       await holdAs(page, 'T4');
       await press(page, 'Compare with this: T4');
@@ -118,7 +118,7 @@ describe('hold and compare', () => {
   });
 
   test('another team’s file, a kept sheet and files that mean harm as held states', async () => {
-    await withPage({ size: 'desktop' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'desktop' }, async ({ page }) => {
       await typeOver(page, 'd', '7.00 mm');
       await press(page, 'Hold');
       const choose = (name: string, content: string | Buffer): Promise<void> =>
@@ -166,7 +166,7 @@ describe('hold and compare', () => {
   }, 300_000);
 
   test('what the sheet no longer has of the reference is told at its head', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const text = otherTeam('T', '7.00 mm').replace('---\n', '---\nheld:\n  - name: last year\n    inputs: {d_0: 7.00 mm, d: 7.35 mm}\nheld_reference: last year\n');
       await bringIn(page, { name: 'own.md', mimeType: 'text/markdown', buffer: Buffer.from(text) });
       const band = page.locator('main .reference-band');
@@ -183,7 +183,7 @@ describe('hold and compare', () => {
   });
 
   test('a table of specimens is held too: the line of then stands behind the one of now', async () => {
-    await withPage({ size: 'desktop' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'desktop' }, async ({ page }) => {
       await bringIn(page, { name: 'class.md', mimeType: 'text/markdown', buffer: Buffer.from(shipped('sn-line')) });
       await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).and(page.locator('textarea')).waitFor();
       await press(page, 'Hold');

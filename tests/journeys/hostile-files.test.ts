@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { shipped } from '../shipped.ts';
-import { download, screenshot, withPage } from './harness.ts';
+import { download, screenshot, SHORT, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { bringIn, chooseTakeaway, expectNoLeaks, fill, head, notice, result, textOf, typed, untilKept } from './sheet-page.ts';
 
@@ -22,7 +22,7 @@ async function refused(page: Page, given: ReturnType<typeof file>, says: RegExp)
 
 describe('hostile files', () => {
   test('what is no sheet is refused in words and changes nothing', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       await fill(page, 'F', '333 N');
       await untilKept(page);
       const report = await download(page, () => chooseTakeaway(page, 'Report'));
@@ -41,7 +41,7 @@ describe('hostile files', () => {
   });
 
   test('script in every text of a sheet stays text, and links that are none stay dead', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const attack = `<script>window.hit=1</script><img src=x onerror="window.hit=1"><svg onload=window.hit=1></svg></template></textarea></style>`;
       const yaml = JSON.stringify(attack);
       const text = [
@@ -81,7 +81,7 @@ describe('hostile files', () => {
 
   test('a working file made of it is as harmless', async () => {
     let path = '';
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).fill('</title><script>window.hit=1</script>');
       await page.locator('.title-block').getByRole('textbox', { name: 'Team' }).fill('"><img src=x onerror=window.hit=1>');
       path = renamed(await download(page, () => chooseTakeaway(page, 'Working file')));
@@ -94,7 +94,7 @@ describe('hostile files', () => {
   });
 
   test('depth and multiplication: told at the cell, the page stays quick', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const depth = 20_000;
       const aliases = ['a: &a [x,x,x,x,x,x,x,x,x]', ...'bcdefghi'.split('').map((name, i) => `${name}: &${name} [${Array(9).fill(`*${'abcdefghi'[i]}`).join(',')}]`)].join('\n');
       const text = `${standard}\n\n\`\`\`step\nid: deep\nsymbol: deep\nformula: ${'('.repeat(depth)}1${')'.repeat(depth)}\n\`\`\`\n\n\`\`\`given\nid: bomb\nsymbol: bomb\n${aliases}\n\`\`\`\n\n\`\`\`step\nid: nest\nsymbol: nest\nformula: ${'['.repeat(depth)}\n\`\`\`\n`;

@@ -1,7 +1,7 @@
 /** Sheets are kept in the browser: without being asked, several side by side, and never one over another. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, builtPage, checkAccess, goToFile, screenshot } from './harness.ts';
+import { asItOpens as withPage, builtPage, checkAccess, goToFile, screenshot, SHORT } from './harness.ts';
 import { blank, fill, head, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
 const status = (page: Page) => head(page).getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
@@ -21,7 +21,7 @@ async function twoSheets(page: Page): Promise<void> {
 
 describe('keeping', () => {
   test('what is typed is kept within a second of the last key and is there after reloading', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await blank(page, 'F').fill('325 N');
       const begun = Date.now();
       await untilKept(page);
@@ -34,7 +34,7 @@ describe('keeping', () => {
   });
 
   test('a page that is closed right after the last key has lost nothing', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await untilFilled(page);
       await blank(page, 'F').fill('327 N');
       await page.close({ runBeforeUnload: true });
@@ -51,7 +51,7 @@ describe('keeping', () => {
   });
 
   test('several sheets lie side by side: another, a copy, back to the first; deleting can be put back', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       await twoSheets(page);
       await fill(page, 'F', '250 N');
       await untilKept(page);
@@ -82,7 +82,7 @@ describe('keeping', () => {
   });
 
   test('no sheet changes places in the list under the finger, whatever is kept meanwhile', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await twoSheets(page);
       // Every order in which the sheets stand there, from the first sight of the list on.
       await page.evaluate(() => {
@@ -114,7 +114,7 @@ describe('keeping', () => {
   });
 
   test('two windows on one sheet: the later one goes on as a copy and says so', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await fill(page, 'F', '300 N');
       await untilKept(page);
       const other = await pageBeside(page);
@@ -139,7 +139,7 @@ describe('keeping', () => {
   });
 
   test('a browser that keeps nothing says so, and the sheet works', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await page.addInitScript(() => {
         IDBFactory.prototype.open = () => {
           throw new DOMException('refused', 'SecurityError');

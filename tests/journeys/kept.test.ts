@@ -1,7 +1,7 @@
 /** Kept means kept: pages that die, storage that fails, windows side by side and records that are damaged. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, builtPage, checkAccess, download, goToFile, intoView, screenshot } from './harness.ts';
+import { asItOpens as withPage, builtPage, checkAccess, download, goToFile, intoView, screenshot, SHORT } from './harness.ts';
 import { size } from '../sizes.ts';
 import { blank, fill, head, line, notice, textOf, typed, untilKept } from './sheet-page.ts';
 
@@ -28,7 +28,7 @@ async function pageBeside(page: Page): Promise<Page> {
 
 describe('a page that dies while somebody types', () => {
   test('loses nothing older than a second', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       let open = page;
       for (let round = 0; round < size(4, 100); round += 1) {
         await intoView(line(open, 'F'));
@@ -55,7 +55,7 @@ describe('a page that dies while somebody types', () => {
   });
 
   test('keeps what stood in a blank that is entered only when it is left, and offers to enter it', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const counter = page.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last();
       await intoView(counter);
       // What is emptied again is no draft.
@@ -84,7 +84,7 @@ describe('a page that dies while somebody types', () => {
 
 describe('storage that fails', () => {
   test('full: told where it can not be missed, with a working file at one press; kept by itself once there is room', async () => {
-    await withPage({ size: 'phone', before: fullUntilToldOtherwise }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone', before: fullUntilToldOtherwise }, async ({ page }) => {
       await blank(page, 'F').waitFor({ state: 'attached' });
       await fill(page, 'F', '300 N');
       await expect.poll(() => textOf(status(page))).toMatch(/Not kept: there is no room left/);
@@ -102,7 +102,7 @@ describe('storage that fails', () => {
   });
 
   test('a database deleted, or raised to a later version, by another page takes nothing and blocks nothing', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await fill(page, 'F', '300 N');
       await untilKept(page);
       await page.evaluate(() => new Promise<void>((done, failed) => {
@@ -130,7 +130,7 @@ describe('storage that fails', () => {
   });
 
   test('a damaged record is set aside, can be taken away as it is and deleted; the page lives', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await fill(page, 'F', '300 N');
       await untilKept(page);
       await page.evaluate(() => new Promise<void>((done) => {
@@ -165,7 +165,7 @@ describe('storage that fails', () => {
 });
 
 test('windows on one sheet know each other before either types, and what one has kept is shown in the other at a press', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await fill(page, 'F', '300 N');
     await untilKept(page);
     const other = await pageBeside(page);

@@ -1,7 +1,7 @@
 /** The whole main job without a pointer. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens, screenshot, withPage } from './harness.ts';
+import { asItOpens, screenshot, SHORT, withPage } from './harness.ts';
 import { focus, tabTo, type Focus } from './keyboard.ts';
 import { blanks, head, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
 
@@ -19,7 +19,7 @@ async function choose(page: Page, ...letters: string[]): Promise<void> {
 
 describe('with the keyboard only', () => {
   test('the main job: fill, read, undo, take away, start another', async () => {
-    await asItOpens({}, async ({ page }) => {
+    await asItOpens({ sheet: SHORT }, async ({ page }) => {
       const before = await resultNumber(page, 'sigma_a');
       await tabTo(page, inBlank('L'));
       for (const [symbol, text] of [['L', '410 mm'], ['s_1', '105 mm'], ['s_2', '200 mm'], ['s_3', '105 mm'], ['x_s', '205 mm'], ['d', '7.00 mm']] as const) {
@@ -60,7 +60,7 @@ describe('with the keyboard only', () => {
   });
 
   test('cells: own text with live preview, add, move, duplicate, delete, undo', async () => {
-    await asItOpens({}, async ({ page }) => {
+    await asItOpens({ sheet: SHORT }, async ({ page }) => {
       await tabTo(page, inBlank('n'));
       const order = await cellOrder(page);
       // A step is added below the speed; its own text opens.
@@ -119,7 +119,7 @@ describe('with the keyboard only', () => {
   });
 
   test('Tab goes through the whole sheet and out of it, forwards and backwards', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       // The page as delivered has no blanks; they come when it goes live.
       await blanks(page, 's_1').first().waitFor();
       const seen = new Set<string>();

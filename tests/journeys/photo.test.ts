@@ -5,14 +5,14 @@ import {
   board, cell, ECCENTRICITY, keys, mode, outlineByKeys, outlineByPointer, press, SHARE, STORED, take, taken,
 } from './fracture-hand.ts';
 import { drawJpeg, PLACE } from './fracture-pictures.ts';
-import { asItOpens as withPage, checkAccess, download, goToFile, intoView, screenshot } from './harness.ts';
+import { asItOpens as withPage, checkAccess, download, goToFile, intoView, screenshot, SHORT } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, textOf, untilKept } from './sheet-page.ts';
 
 const percent = async (page: Page): Promise<number> => Number(/([\d.]+) % of the section/.exec(await textOf(cell(page).locator('.facts')))?.[1]);
 
 test('a picture is turned upright, marked with pointer and keys, and read', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await taken(page);
     const size = await board(page).locator('img').evaluate((image: HTMLImageElement) => [image.naturalWidth, image.naturalHeight]);
     expect(size).toEqual([600, 800]);
@@ -41,7 +41,7 @@ test('a picture is turned upright, marked with pointer and keys, and read', asyn
 });
 
 test('report and working file hold the picture and its marks, but nothing of what the camera wrote beside it', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await taken(page);
     await outlineByKeys(page);
     await outlineByPointer(page);
@@ -73,7 +73,7 @@ test('report and working file hold the picture and its marks, but nothing of wha
 });
 
 test('one point is one step to undo; a quarter turn takes the marks along', async () => {
-  await withPage({ size: 'phone' }, async ({ page }) => {
+  await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
     await taken(page);
     await outlineByKeys(page);
     await outlineByPointer(page);
@@ -97,7 +97,7 @@ test('one point is one step to undo; a quarter turn takes the marks along', asyn
 });
 
 test('what is no picture, too large, cut off or moving is refused in words, and the picture there stays', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await taken(page);
     const source = await board(page).locator('img').getAttribute('src');
     const jpeg = await drawJpeg(page, STORED);
@@ -122,7 +122,7 @@ test('what is no picture, too large, cut off or moving is refused in words, and 
 });
 
 test('a second picture of the specimen has a cell of its own', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await taken(page);
     const count = await page.locator('.cell-photo').count();
     await cell(page).getByRole('button', { name: 'Another picture of this specimen' }).click();

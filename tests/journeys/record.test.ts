@@ -1,7 +1,7 @@
 /** The test record at the bench: stamped with one press, frozen, reloaded, ended, and its row in the class's table. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, fill, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 const MORNING = '2026-11-20T09:00:00Z';
@@ -31,7 +31,7 @@ async function keepLineSheet(page: Page): Promise<void> {
 describe('the test record', () => {
   for (const size of ['phone', 'desktop'] as const) {
     test(`from the start to the class's table (${size})`, async () => {
-      await withPage({ size, clock: MORNING, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
+      await withPage({ sheet: SHORT, size, clock: MORNING, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
         await keepLineSheet(page);
         await screenshot(page, `record-before-${size}`, { fullPage: false });
         await expect.poll(() => says(page)).toMatch(/16 of 16 checklist items are open/);

@@ -1,7 +1,7 @@
 /** Input and effect in one view, and the way through the sheet: results, what is open, undo and contents beside it, by keyboard and by touch. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, checkAccess, colours, intoView, screenshot, type Opening } from './harness.ts';
+import { asItOpens as withPage, checkAccess, colours, intoView, type Opening, screenshot, SHORT } from './harness.ts';
 import { focus } from './keyboard.ts';
 import { blank, blanks, fill, line, result, textOf } from './sheet-page.ts';
 
@@ -23,7 +23,7 @@ describe('input and effect in one view', () => {
   for (const [name, opening] of openings) {
     for (const colorScheme of colours) {
       test(`${name}: who types a diameter sees stress and life move, as their lines do, and a press goes there: ${colorScheme}`, async () => {
-        await withPage({ ...opening, colorScheme }, async ({ page }) => {
+        await withPage({ sheet: SHORT, ...opening, colorScheme }, async ({ page }) => {
           const shown = page.locator(name === 'phone' ? '.in-short .to-line' : '.what-follows > ul > li');
           await expect.poll(() => shown.count()).toBeGreaterThanOrEqual(2);
           await screenshot(page, `side-${name}-${colorScheme}`, { fullPage: false });
@@ -114,7 +114,7 @@ describe('input and effect in one view', () => {
   });
 
   test('on a phone the line gives way to the keyboard and to what must not be missed', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       expect(await page.locator('.side-line').evaluate((element) => element.getBoundingClientRect().height)).toBeLessThanOrEqual(48);
       await intoView(blank(page, 'd'));
       await blank(page, 'd').focus();
@@ -182,7 +182,7 @@ describe('finding the way', () => {
   }
 
   test('nothing of it is printed or in the lecture view', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await blanks(page, 'd').first().waitFor({ state: 'attached' });
       await page.emulateMedia({ media: 'print' });
       expect(await side(page).isVisible()).toBe(false);

@@ -1,7 +1,7 @@
 /** Small things that somebody who sits before the page sees: what moves, what is written where, which colour says what. */
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { asItOpens, checkAccess, colours, intoView, screenshot, withPage } from './harness.ts';
+import { asItOpens, checkAccess, colours, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { blanks, fill, head, line, textOf } from './sheet-page.ts';
 
 /** Where a block begins and how tall it is, with the two after it, seen from the block itself. */
@@ -62,7 +62,7 @@ test.each([1440, 1000, 700])('pointing at a line or going into it moves nothing,
 });
 
 test('a new remark is one box to write in, and its first letter is a letter of the text', async () => {
-  await asItOpens({}, async ({ page }) => {
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
     await line(page, 'n').focus();
     await page.keyboard.press('Control+.');
     await page.getByRole('menu').waitFor();
@@ -88,7 +88,7 @@ test('a new remark is one box to write in, and its first letter is a letter of t
 });
 
 test('what moved is in the ink of the page', async () => {
-  await asItOpens({}, async ({ page }) => {
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
     await fill(page, 'd', '7.4 mm');
     const moved = line(page, 'sigma_a').locator('.moved');
     await expect.poll(() => textOf(moved)).toMatch(/%/);
@@ -97,7 +97,7 @@ test('what moved is in the ink of the page', async () => {
 });
 
 test('an own result is asked for with what counts as right, before the first try', async () => {
-  await asItOpens({}, async ({ page }) => {
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
     await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
     const blank = line(page, 'I').getByRole('textbox');
     await intoView(blank);
@@ -114,7 +114,7 @@ test('an own result is asked for with what counts as right, before the first try
 });
 
 test.each(colours)('on a telephone no field is smaller than 16 px, boxes are drawn, and the menu closes outside: %s', async (colorScheme) => {
-  await withPage({ size: 'phone', colorScheme }, async ({ page }) => {
+  await withPage({ sheet: SHORT, size: 'phone', colorScheme }, async ({ page }) => {
     const given = line(page, 'd');
     await intoView(given);
     await blanks(page, 'd').first().tap();

@@ -1,7 +1,7 @@
 /** A result against an input, and worked back from a wanted one: with the keys alone, on a phone and on a desk. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, screenshot, withPage } from './harness.ts';
+import { checkAccess, download, screenshot, SHORT, withPage } from './harness.ts';
 import { focus, tabTo } from './keyboard.ts';
 import { chooseTakeaway, expectNoLeaks, line, plain, resultNumber, textOf, typed } from './sheet-page.ts';
 
@@ -119,7 +119,7 @@ describe.each(['desktop', 'phone'] as const)('on the %s', (size) => {
 });
 
 test('both in the dark, with two results over one axis, and two answers', PATIENCE, async () => {
-  await withPage({ colorScheme: 'dark' }, async ({ page }) => {
+  await withPage({ sheet: SHORT, colorScheme: 'dark' }, async ({ page }) => {
     const cell = await open(page, 'M_s', 'against an input');
     await drawn(cell);
     await tabTo(page, named('against'));

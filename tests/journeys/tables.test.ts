@@ -1,7 +1,7 @@
 /** A table of specimens in the page, under the page's own policy: typed, pasted, brought in, looked through, taken away. */
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { checkAccess, download, intoView, screenshot, withPage, type Opening } from './harness.ts';
+import { checkAccess, download, intoView, type Opening, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, textOf } from './sheet-page.ts';
 
 const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
@@ -282,7 +282,7 @@ describe('steps to undo', () => {
   });
 
   test('lines are measured again when the window gets another width', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const numbers = page.locator('[data-symbol="R_B"] .numbers');
       const fractions = numbers.locator('.katex-html .mfrac');
       // Equations are set when they come near.

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { shipped } from '../shipped.ts';
-import { checkAccess, intoView, screenshot, withPage } from './harness.ts';
+import { checkAccess, intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, untilKept } from './sheet-page.ts';
 
 const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
@@ -38,7 +38,7 @@ async function keepLineThenPredict(page: Page): Promise<void> {
 
 describe('taking a line from another sheet', () => {
   test('by keyboard: taken, chosen, undone, done again, and there after reloading', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await keepLineThenPredict(page);
       const estimated = await resultNumber(page, 'N_f');
       expect(await textOf(fitCell(page))).toContain('No line has been brought in yet.');
@@ -74,7 +74,7 @@ describe('taking a line from another sheet', () => {
   });
 
   test('one undo takes the choice back, the next the line, and dropping can be undone', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await keepLineThenPredict(page);
       const estimated = await resultNumber(page, 'N_f');
       await unfold(page).click();
@@ -96,7 +96,7 @@ describe('taking a line from another sheet', () => {
   });
 
   test('when the tests change in the sheet it came from, it says so and takes the line again', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await keepLineThenPredict(page);
       await unfold(page).click();
       await toTake(page).click();

@@ -1,7 +1,7 @@
 /** What the sheet of a specimen works out goes to the machine's sheet with its uncertainty, is never typed twice, and is looked after there. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, screenshot, withPage } from './harness.ts';
+import { checkAccess, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed, typeOver, untilKept } from './sheet-page.ts';
 
 const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
@@ -24,7 +24,7 @@ async function keepSpecimen(page: Page): Promise<void> {
 
 describe('taking a value from another sheet', () => {
   test.each(['desktop', 'phone'] as const)('K_t and q come together, as they vary together: %s', async (size) => {
-    await withPage({ size }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size }, async ({ page }) => {
       await keepSpecimen(page);
       await unfold(page).focus();
       await page.keyboard.press('Enter');
@@ -52,7 +52,7 @@ describe('taking a value from another sheet', () => {
   });
 
   test('where the specimen’s sheet says something else now it is told, and taken again with one press', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await keepSpecimen(page);
       await unfold(page).click();
       await list(page).getByRole('button', { name: /1\.743/ }).click();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, checkAccess, download, goToFile, keepForLooking, screenshot } from './harness.ts';
+import { asItOpens as withPage, checkAccess, download, goToFile, keepForLooking, screenshot, SHORT } from './harness.ts';
 import { blanks, bringIn, chooseTakeaway, fill, head, notice, result, resultNumber, textOf, typed, untilKept } from './sheet-page.ts';
 import { renamed } from './saved-file.ts';
 
@@ -22,7 +22,7 @@ async function oddSheet(page: Page): Promise<string> {
 
 describe('taking away', () => {
   test('the report: no script, its own words, and back again byte for byte', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const text = await oddSheet(page);
       const stress = await result(page, 'sigma_a');
       const report = await download(page, () => chooseTakeaway(page, 'Report'));
@@ -46,11 +46,11 @@ describe('taking away', () => {
   test('the report dropped on another page, which never saw the sheet', async () => {
     let text = '';
     let report = '';
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       text = await oddSheet(page);
       report = (await download(page, () => chooseTakeaway(page, 'Report'))).text;
     });
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await blanks(page, 'd').first().waitFor();
       const data = await page.evaluateHandle((content) => {
         const transfer = new DataTransfer();
@@ -67,7 +67,7 @@ describe('taking away', () => {
   test('the working file: readable without scripts, alive with them, keeps its own sheet, gives itself away again', async () => {
     let text = '';
     let path = '';
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       text = await oddSheet(page);
       const working = await download(page, () => chooseTakeaway(page, 'Working file'));
       path = renamed(working);
@@ -106,7 +106,7 @@ describe('taking away', () => {
   test('one file handed out and two returned: each shows its own sheet, and a remark in one is not in the other', async () => {
     const returned: string[] = [];
     let handedOut = '';
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       handedOut = renamed(await download(page, () => chooseTakeaway(page, 'Working file')));
     });
     for (const force of ['301 N', '302 N']) {
@@ -132,7 +132,7 @@ describe('taking away', () => {
   });
 
   test('equations as LaTeX, each drawing as SVG and PNG', async () => {
-    await withPage({ colorScheme: 'dark' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, colorScheme: 'dark' }, async ({ page }) => {
       await head(page).getByRole('button', { name: 'Take away', exact: true }).click();
       await screenshot(page, 'take-away-dark', { fullPage: false });
       await checkAccess(page);
@@ -154,7 +154,7 @@ describe('taking away', () => {
       const outline = await page.locator('.outline').first().evaluate((element) => getComputedStyle(element).stroke);
       expect(outline).toBe('rgb(29, 42, 58)');
     });
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const png = await download(page, () => chooseTakeaway(page, 'Shear force and bending moment as PNG'));
       const bytes = readFileSync(png.path);
       // PNG (second edition), W3C Recommendation, 5.2: the signature; 11.2.2: width and height in the first chunk.

@@ -1,7 +1,7 @@
 /** Somebody types on while the line is drawn anew for what was entered just before: on a slow phone results come later than the next key. */
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
-import { intoView, withPage } from './harness.ts';
+import { intoView, SHORT, withPage } from './harness.ts';
 import { line, untilKept } from './sheet-page.ts';
 
 /** Enters a text in one field and, before the page can follow, begins another. Gives what stands in that one once all has followed. */
@@ -23,7 +23,7 @@ async function enterAndGoOn(page: Page, [first, second]: readonly [Locator, Loca
 }
 
 test('the record: a counter reading stays as it is being typed, and is entered when it is left', async () => {
-  await withPage({ size: 'phone' }, async ({ page }) => {
+  await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
     const record = page.locator('[data-cell="test"]');
     await intoView(record);
     const [start, digits] = ['Counter at the start', 'Digits of the counter'].map((name) => record.getByLabel(name, { exact: true }).last()) as [Locator, Locator];
@@ -42,7 +42,7 @@ test('the record: a counter reading stays as it is being typed, and is entered w
 });
 
 test('what is said of a reading: the next field of the form stays as it is being typed', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await intoView(line(page, 'd'));
     await line(page, 'd').getByRole('button', { name: /how it was measured/ }).first().click();
     const [instrument, resolution] = ['Instrument', 'Resolution'].map((name) => line(page, 'd').locator('.field').filter({ hasText: name }).locator('input').first()) as [Locator, Locator];

@@ -1,7 +1,7 @@
 /** What undo changes is named wherever the page is scrolled to, with the way there and back; what is taken away offers its undo in place. */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, checkAccess, intoView, screenshot, type Opening } from './harness.ts';
+import { asItOpens as withPage, checkAccess, intoView, type Opening, screenshot, SHORT } from './harness.ts';
 import { blank, blanks, fill, line, textOf, typed } from './sheet-page.ts';
 
 const strip = (page: Page) => page.locator('.step-strip');
@@ -39,7 +39,7 @@ test.each(openings)('%s: an undo far from its place says what came back, redo st
 });
 
 test('a line that is deleted offers its undo where it stood', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await blanks(page, 'n').first().waitFor({ state: 'attached' });
     await line(page, 'n').focus();
     await page.keyboard.press('Control+.');
@@ -57,7 +57,7 @@ test('a line that is deleted offers its undo where it stood', async () => {
 });
 
 test('what must not be missed is seen from anywhere: a symbol that stands twice, rows left out, a test that runs, keeping that failed', async () => {
-  await withPage({ size: 'phone' }, async ({ page }) => {
+  await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
     await page.addInitScript(() => {
       IDBFactory.prototype.open = () => { throw new DOMException('refused', 'SecurityError'); };
     });

@@ -1,6 +1,6 @@
 /** The reader's switch changes results; what was typed keeps its unit. */
 import { expect, test } from 'vitest';
-import { intoView, screenshot, withPage } from './harness.ts';
+import { intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { fill, line, result, resultNumber, textOf, typed } from './sheet-page.ts';
 
 // NIST SP 811 (2008), appendix B: 1 ksi = 6.894 757 MPa; 1 lbf = 4.448 222 N; 1 lbf·in = 0.112 984 8 N·m.
@@ -9,7 +9,7 @@ const POUND_FORCE = 4.448222;
 const POUND_FORCE_INCH = 0.1129848;
 
 test('US customary shows results in ksi, lbf and lbf·in and leaves the blanks alone', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     const si = { sigma: await resultNumber(page, 'sigma_a'), reaction: await resultNumber(page, 'R_A'), moment: await resultNumber(page, 'M_s'), life: await result(page, 'N_f') };
     const before = { d: await typed(page, 'd'), F: await typed(page, 'F') };
     await page.getByRole('radio', { name: 'US customary' }).check();
@@ -32,7 +32,7 @@ test('US customary shows results in ksi, lbf and lbf·in and leaves the blanks a
 });
 
 test('a quantity may be typed in any unit of its kind', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await fill(page, 'd', '0.300in');
     expect(await result(page, 'c')).toMatch(/^3\.81/);
     await fill(page, 'd', '1/4 in');
