@@ -19,8 +19,8 @@ export interface Tap {
 type Aim = { readonly x: number; readonly y: number; readonly kind: string } | { readonly why: string };
 
 interface Watch {
-  /** Takes stock of the controls that can be seen inside a part of the page, of those alike so many; gives how many. */
-  gather(within: string, alike: number): number;
+  /** Takes stock of the controls that can be seen inside a part of the page, of those alike so many, one of those known; gives how many, and their kinds. */
+  gather(within: string, alike: number, known: readonly string[]): { readonly count: number; readonly kinds: readonly string[] };
   aim(control: number): Promise<Aim>;
   told(): Promise<Tap>;
 }
@@ -41,15 +41,19 @@ interface Tapping {
   readonly opener?: Locator;
   /** Of controls alike, that is of one tag and class in parts of the same classes, at most so many, the first and the last among them. */
   readonly alike?: number;
+  /** Kinds of controls that were tapped before, on other sheets: one of each stands for all. What is tapped now is added. */
+  readonly known?: Set<string>;
   /** No more controls than this, from the first on. */
   readonly first?: number;
 }
 
 /** Taps one control after the other; gives what became of each, how many of each kind there were, and why some were left. */
 export async function tapAll(
-  page: Page, within: string, { opener, alike = 1e6, first = 1e6 }: Tapping = {},
+  page: Page, within: string, { opener, alike = 1e6, known = new Set(), first = 1e6 }: Tapping = {},
 ): Promise<{ taps: readonly Tap[]; kinds: ReadonlyMap<string, number>; left: readonly string[] }> {
-  const count = Math.min(first, await page.evaluate(([part, most]) => window.tapWatch.gather(part, most), [within, alike] as const));
+  const gathered = await page.evaluate(([part, most, before]) => window.tapWatch.gather(part, most, before), [within, alike, [...known]] as const);
+  for (const kind of gathered.kinds) known.add(kind);
+  const count = Math.min(first, gathered.count);
   const taps: Tap[] = [];
   const kinds = new Map<string, number>();
   const left: string[] = [];
@@ -105,11 +109,17 @@ export function watchTaps(): void {
     const own = `${one.tagName}.${one.className} ${one.getAttribute('type') ?? ''}`;
     return one.parentElement === null || one.matches('.cell, .title-block') ? own : `${own} < ${kindOf(one.parentElement)}`;
   };
-  /** Of each kind so many, evenly from the first to the last. */
-  const someOfEach = (all: readonly HTMLElement[], most: number): HTMLElement[] => {
+  /** So many, evenly from the first to the last; one is the one in the middle. */
+  const evenly = <Item>(all: readonly Item[], many: number): readonly Item[] =>
+    all.length <= many ? all : Array.from({ length: many }, (_, i) => all[Math.round(((many === 1 ? 0.5 : i / (many - 1)) * (all.length - 1)))] as Item);
+  const byKind = (all: readonly HTMLElement[]): ReadonlyMap<string, readonly HTMLElement[]> => {
     const kinds = new Map<string, HTMLElement[]>();
     for (const one of all) kinds.set(kindOf(one), [...(kinds.get(kindOf(one)) ?? []), one]);
-    const taken = new Set([...kinds.values()].flatMap((alike) => alike.length <= most ? alike : Array.from({ length: most }, (_, i) => alike[Math.round((i * (alike.length - 1)) / (most - 1))])));
+    return kinds;
+  };
+  /** Of each kind so many, of those that are known one. */
+  const someOfEach = (all: readonly HTMLElement[], most: number, known: ReadonlySet<string>): HTMLElement[] => {
+    const taken = new Set([...byKind(all)].flatMap(([kind, alike]) => evenly(alike, known.has(kind) ? 1 : most)));
     const isFolder = (one: HTMLElement): boolean => one.matches('.section-folder, .aside-opener, .aside-end');
     // What puts others out of sight comes last, from below.
     return [...all.filter((one) => taken.has(one) && !isFolder(one)), ...all.filter((one) => taken.has(one) && isFolder(one)).toReversed()];
@@ -148,14 +158,16 @@ export function watchTaps(): void {
     return { x, y, over: [y - 1, y, y + 1].every((at) => face(one).contains(document.elementFromPoint(x, at))) };
   };
   window.tapWatch = {
-    gather: (within, alike) => {
+    gather: (within, alike, known) => {
       controls = someOfEach([...document.querySelectorAll<HTMLElement>(within)].flatMap((part) => [...part.querySelectorAll<HTMLElement>(CONTROLS)]).filter((one) => {
         const row = one.closest('table')?.querySelectorAll('tbody tr:not(.told)');
         // The rows of a table are alike: the first and the last stand for all.
         const isAlike = row !== undefined && [...row].slice(1, -1).some((other) => other.contains(one));
-        return isSeen(one) && one.getBoundingClientRect().height > SMALLEST && !isAlike && !one.matches(':disabled');
-      }), alike);
-      return controls.length;
+        // The writing of a remark that is closed is cut to a dot; its text, a control as well, opens it.
+        const isCut = one.closest('.writing:not([data-empty], [data-open])') !== null;
+        return isSeen(one) && one.getBoundingClientRect().height > SMALLEST && !isAlike && !isCut && !one.matches(':disabled');
+      }), alike, new Set(known));
+      return { count: controls.length, kinds: [...byKind(controls).keys()] };
     },
     aim: async (which) => {
       const one = controls[which];

@@ -10,17 +10,20 @@ import { tapAll, untilDrawn, watchTaps, type Tap } from './tap-watch.ts';
 const worksheets = fileURLToPath(new URL('../../worksheets/', import.meta.url));
 const sheets = readdirSync(worksheets).filter((name) => name.endsWith('.md')).sort();
 
+/** Kinds of controls that were tapped on a sheet before. In full size each sheet is tapped all over. */
+const known = size(1, 0) === 1 ? new Set<string>() : undefined;
+
 const amiss = (taps: readonly Tap[]): readonly Tap[] => taps.filter(({ reached, moved }) => !reached || moved.length > 0);
 
 describe('with a finger', () => {
   test.each(sheets)('every control of %s is reached, and nothing moves under it', async (name) => {
     await withPage({ sheet: name, size: 'phone', before: watchTaps, context: { deviceScaleFactor: 1 } }, async ({ page }) => {
       await untilDrawn(page);
-      const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell', { alike: size(4, 1e6) });
+      const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell', { alike: size(4, 1e6), ...(known && { known }) });
       expect(amiss(taps)).toEqual([]);
       expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
-      expect(kinds.get('button') ?? 0).toBeGreaterThan(2);
-      expect(kinds.get('text') ?? 0).toBeGreaterThan(2);
+      for (const kind of ['button', 'text']) expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(0);
+      expect(taps.length).toBeGreaterThan(5);
     });
   });
 
