@@ -1,7 +1,7 @@
 /** For everyone: axe in every state, equations as MathML, zoom, and narrow windows. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { checkAccess, colours, intoView, screenshot, sizes, withPage } from './harness.ts';
+import { checkAccess, colours, intoView, screenshot, SHORT, sizes, withPage } from './harness.ts';
 import { focus } from './keyboard.ts';
 import { blanks, fill, head, line, scrollThrough, textOf } from './sheet-page.ts';
 
@@ -47,7 +47,7 @@ describe('access', () => {
   }
 
   test('the first Tab offers the way past the head to the first blank', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await blanks(page, 'L').first().waitFor({ state: 'attached' });
       await head(page).getByRole('button', { name: 'to the first blank' }).waitFor({ state: 'attached' });
       await page.keyboard.press('Tab');

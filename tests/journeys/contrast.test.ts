@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { SHIPPED, shipped } from '../shipped.ts';
 import { mode, outlineByKeys, outlineByPointer, press as pressPicture, taken } from './fracture-hand.ts';
-import { checkContrast, download, goToFile, intoView, withPage } from './harness.ts';
+import { checkContrast, download, goToFile, intoView, SHORT, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { blanks, bringIn, chooseTakeaway, fill, head, line, notice, scrollThrough, untilKept } from './sheet-page.ts';
 
@@ -60,7 +60,7 @@ describe('contrast of whole sheets', () => {
   });
 
   test('all others', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       for (const name of sheets) {
         await bring(page, name);
         await scrollThrough(page);
@@ -91,7 +91,7 @@ describe('contrast of whole sheets', () => {
 
 describe('contrast of what can be opened', () => {
   test('a wrong unit and the menu of its line', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       await fill(page, 'd', '6.35 kg');
       await line(page, 'd').focus();
       await page.keyboard.press('Control+.');
@@ -101,7 +101,7 @@ describe('contrast of what can be opened', () => {
   });
 
   test('the language of the sheet', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       const help = page.locator('.sheet-foot .language');
       await help.locator(':scope > summary').click();
       await help.getByText('step', { exact: true }).first().click();
@@ -111,7 +111,7 @@ describe('contrast of what can be opened', () => {
   });
 
   test('a line with all that can be opened at it, and draws', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       const stress = line(page, 'sigma_a');
       await openOf(page, 'N_f', 'draws');
       await openOf(page, 'sigma_a', 'back to the inputs', 'uncertainty budget', 'work back', 'against an input');
@@ -134,7 +134,7 @@ describe('contrast of what can be opened', () => {
   });
 
   test('the panels of the head, and a note', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       for (const name of [/^Sheets$/, /^Take away$/, /^Hold/]) {
         await unfoldHead(page, name);
         await inBothColours(page);
@@ -158,7 +158,7 @@ describe('contrast of what can be opened', () => {
   });
 
   test('a slip that is on, a held state to compare with, and results held back with a wrong answer', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await unfoldHead(page, /^Hold/);
       await head(page).getByLabel('Hold what the sheet says now under the name').fill('as built');
       await page.keyboard.press('Enter');
@@ -179,7 +179,7 @@ describe('contrast of what can be opened', () => {
   });
 
   test('what one percent does along the chain', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await scrollThrough(page);
       await openOf(page, 'd');
       await page.keyboard.press('Control+.');
@@ -208,7 +208,7 @@ describe('contrast of what can be opened', () => {
 
 describe('contrast at the bench', () => {
   test('a test that runs, on a clock that went back, and that has ended', async () => {
-    await withPage({ size: 'phone', clock: '2026-11-20T09:00:00Z' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone', clock: '2026-11-20T09:00:00Z' }, async ({ page }) => {
       const record = page.locator('[data-cell="test"]');
       const press = (name: string): Promise<void> => record.getByRole('button', { name, exact: true }).click();
       await intoView(record);
@@ -228,7 +228,7 @@ describe('contrast at the bench', () => {
   });
 
   test('a photograph marked', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await taken(page);
       await outlineByKeys(page);
       await outlineByPointer(page);
@@ -239,7 +239,7 @@ describe('contrast at the bench', () => {
   });
 
   test('a table with a row left out, and a fit that finds no limits', async () => {
-    await withPage({}, async ({ page }) => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
       await bring(page, 'sn-line.md', (sheet) => sheet.replace('chosen: linear', 'chosen: fatigue-limit').replace('chosen: least-squares', 'chosen: maximum-likelihood'));
       await page.locator('[data-cell="specimens"]').getByRole('textbox', { name: 'Outcome, row 2', exact: true }).fill('fractur');
       await page.keyboard.press('Enter');
@@ -251,7 +251,7 @@ describe('contrast at the bench', () => {
 });
 
 test('contrast in the lecture view: a line with its drawing, and the pause for a guess', async () => {
-  await withPage({ context: { viewport: { width: 1280, height: 720 }, deviceScaleFactor: 1 } }, async ({ page }) => {
+  await withPage({ sheet: SHORT, context: { viewport: { width: 1280, height: 720 }, deviceScaleFactor: 1 } }, async ({ page }) => {
     await blanks(page, 'd').first().waitFor();
     await page.keyboard.press('F8');
     await page.locator('.lecture-bar').waitFor();
@@ -264,7 +264,7 @@ test('contrast in the lecture view: a line with its drawing, and the pause for a
 });
 
 test('a text that stands out too little would be found', async () => {
-  await withPage({}, async ({ page }) => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
     await blanks(page, 'd').first().waitFor({ state: 'attached' });
     await page.locator('label.label').first().evaluate((element: HTMLElement) => element.style.setProperty('color', '#ccc', 'important'));
     await expect(checkContrast(page)).rejects.toThrow(/color-contrast/);
