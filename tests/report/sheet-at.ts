@@ -1,11 +1,15 @@
+import { rememberedTexts } from '../../src/core/remembered/index.ts';
 import { createSheetGraph } from '../../src/graph/index.ts';
 import { unitSystemOf, type WholeContext } from '../../src/report/index.ts';
 import type { UnitSystem } from '../../src/core/units/index.ts';
 import { parseSheet, type Cell, type SheetDocument } from '../../src/sheet/index.ts';
 
-/** A document's text evaluated, ready to be presented. */
-export function contextOf(text: string, system?: UnitSystem): Promise<WholeContext> {
-  return contextOfDocument(parseSheet(text), system);
+const evaluatedTexts = rememberedTexts(60, (text) => contextOfDocument(parseSheet(text)));
+
+/** A document's text evaluated, ready to be presented: never changed, and so once for all the tests that ask for it. */
+export async function contextOf(text: string, system?: UnitSystem): Promise<WholeContext> {
+  const context = await evaluatedTexts(text);
+  return system === undefined || system === context.system ? context : { ...context, system };
 }
 
 /** The same of a document; in its own system of units where no other is asked for. */
