@@ -1,6 +1,6 @@
 import type { SampledSteps } from '../report/index.ts';
 import { parseSheet, serialiseSheet } from '../sheet/index.ts';
-import { createSession, mountSheet, type SheetSession, type SidePlace } from '../view/index.ts';
+import { createSession, mountSheet, type SheetSession, type SidePlace, type TestsElsewhere } from '../view/index.ts';
 import { createAutosave, type Autosave, type KeepingState } from './autosave.ts';
 import { watchDrafts } from './drafts.ts';
 import { sampler } from './sampler.ts';
@@ -25,6 +25,9 @@ export interface OpenSheet {
   takeALook(): void;
   /** Its text as it was opened, where it is kept nowhere yet. */
   readonly unkept: string | undefined;
+  /** What runs on other sheets is other than before. */
+  drawStrips(): void;
+  arriveAt(cellId: string): void;
   /** Samples that lie open and are those of the sheet as it stands. */
   sampled(): SampledSteps;
   close(): void;
@@ -38,6 +41,8 @@ interface OpenOptions {
   readonly earlier: Pick<EarlierStates, 'add'>;
   /** Whether the browser was found to keep anything: only then other sheets can be had. */
   readonly canKeep: boolean;
+  /** Tests that run on other sheets. */
+  readonly elsewhere: TestsElsewhere;
   /** Keeping stands otherwise than before. */
   readonly report: (state: KeepingState) => void;
   /** The sheet, its values or its history changed. */
@@ -50,7 +55,7 @@ interface OpenOptions {
 const NOTHING_TO_UNDO = 'Nothing to undo since the page was opened; earlier states are under Sheets.';
 
 /** Shows a sheet in the page and keeps its changes. */
-export function openSheet(opening: Opening, { root, side, store, earlier, canKeep, report, changed, failed }: OpenOptions): OpenSheet {
+export function openSheet(opening: Opening, { root, side, store, earlier, canKeep, elsewhere, report, changed, failed }: OpenOptions): OpenSheet {
   const session = createSession(parseSheet(opening.text), { now: () => new Date(), failed });
   const read = () => {
     const document = session.document();
@@ -80,7 +85,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
   const mounted = mountSheet(root, session, {
-    side, lines, values, sampler, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
+    side, lines, values, sampler, elsewhere, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
     placeMemory: createPlaceMemory(() => (autosave.revision() > 0 ? autosave.sheetId() : undefined), opening.text),
     lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });
@@ -90,6 +95,8 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
     enterLecture: mounted.enterLecture,
     drawSide: mounted.drawSide,
     takeALook: mounted.takeALook,
+    drawStrips: mounted.drawStrips,
+    arriveAt: mounted.arriveAt,
     unkept: opening.revision === 0 ? opening.text : undefined,
     sampled: mounted.sampled,
     close: () => {

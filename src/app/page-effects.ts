@@ -79,10 +79,11 @@ function workOutSoon({ now, head, act }: Page): void {
 }
 
 /** What another window or the next visit must know of a saving, and what the browser is asked to promise. */
-function tellKept({ now: { sheet }, windows, persistence, act }: Page): void {
+function tellKept({ now: { sheet }, elsewhere, windows, persistence, act }: Page): void {
   if (sheet === undefined) return;
   const { autosave } = sheet;
   rememberOpen(autosave.sheetId());
+  elsewhere.keptHere();
   windows.kept(autosave.sheetId(), autosave.revision());
   void persistence.ask().then((answer) => act({ on: 'promise', answer }));
 }

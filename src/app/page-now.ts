@@ -1,4 +1,5 @@
 import type { createEarlierDesk } from './earlier-desk.ts';
+import type { ElsewhereDesk } from './elsewhere.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import type { createHoldDesk } from './hold-desk.ts';
 import type { NoticeDesk } from './notices.ts';
@@ -28,6 +29,7 @@ export interface Page extends Keeping {
   readonly own: OwnParts;
   readonly notices: NoticeDesk;
   readonly windows: Windows;
+  readonly elsewhere: ElsewhereDesk;
   readonly holdDesk: ReturnType<typeof createHoldDesk>;
   readonly earlierDesk: ReturnType<typeof createEarlierDesk>;
   /** Takes the page from one state to the next and does what follows from it. */

@@ -2,10 +2,14 @@ import { composed } from '../core/problem/index.ts';
 import { draftWords, enterDraft, fieldOf } from './drafts.ts';
 import type { Draft } from './kept-sheet.ts';
 import { openSheet } from './open-sheet.ts';
+import { rememberPlace } from './place-memory.ts';
 import type { Page } from './page-now.ts';
 import { FIRST_START, newOpening, startingText, type Opening } from './starts.ts';
-import { faultWords } from '../view/index.ts';
+import { faultWords, type TestElsewhere } from '../view/index.ts';
 import { beginWaking, rememberOpen } from './waking.ts';
+
+/** So far below the head of the window a record stands that was gone to, px. */
+const WELL_IN_VIEW = 60;
 
 /** Lays another sheet open; the one before is kept first. */
 export async function open(opening: Opening, page: Page): Promise<void> {
@@ -22,12 +26,14 @@ export async function open(opening: Opening, page: Page): Promise<void> {
   act({ on: 'opened', canKeep });
   const opened = openSheet(opening, {
     root, side, store, earlier, canKeep,
+    elsewhere: { tests: page.elsewhere.tests, open: (test) => void whileKept(() => openTest(test, page), page) },
     report: (state) => act({ on: 'keeping', state }),
     changed: () => act({ on: 'changed' }),
     failed: (error) => notices.tellOfSheet(faultSentence(error)),
   });
   now.sheet = opened;
   windows.opened(opening.id);
+  page.elsewhere.keptHere();
   await refreshLists(page);
   // Another one may have been opened meanwhile, whose blanks are others.
   if (opening.draft !== undefined && now.sheet === opened) offerDraft(opening.draft, page);
@@ -46,6 +52,23 @@ export async function openKept(id: string, page: Page): Promise<void> {
   const found = await store.read(id);
   if (wish !== now.wishes) return;
   await (found === undefined ? refreshLists(page) : open(found, page));
+}
+
+/** Lays the sheet of a test open where its record stands. */
+async function openTest({ sheetId, cell }: TestElsewhere, page: Page): Promise<void> {
+  rememberPlace(sheetId, { blocks: [cell.id], offset: -WELL_IN_VIEW });
+  const isThere = (): boolean => page.now.sheet?.autosave.sheetId() === sheetId;
+  const arrive = (): void => {
+    if (!isThere()) return;
+    window.removeEventListener('spanlife:settled', arrive);
+    page.now.sheet?.arriveAt(cell.id);
+  };
+  // Before it is opened: it may be all there before this goes on.
+  window.addEventListener('spanlife:settled', arrive);
+  await openKept(sheetId, page);
+  if (isThere()) return;
+  window.removeEventListener('spanlife:settled', arrive);
+  await page.elsewhere.look();
 }
 
 export async function remove(id: string, page: Page): Promise<void> {

@@ -2,6 +2,7 @@ import { keepingInShort } from './keeping-words.ts';
 import { listenForFiles } from './bring-in.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
+import { createElsewhere, createRunningMemory } from './elsewhere.ts';
 import { firstSheet } from './first-sheet.ts';
 import { headActions } from './head-actions.ts';
 import type { HeadActions } from './head-state.ts';
@@ -27,7 +28,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   document.documentElement.classList.add('with-side');
   listenForFiles(actions.bringIn);
   const leave = (): void => page.now.sheet?.autosave.leave();
-  document.addEventListener('visibilitychange', () => void (document.hidden && leave()));
+  document.addEventListener('visibilitychange', () => void (document.hidden ? leave() : page.elsewhere.look()));
   window.addEventListener('pagehide', leave);
 
   const first = await firstSheet(carried, keeping.store, { before: rememberedOpen(), didNotWake });
@@ -60,6 +61,12 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
     ...keeping, root, head, now, side: { element: side, keeping: () => keepingInShort(now.state.keeping) }, act, show, notices,
     own: ownParts(document),
     windows: windowsOf(() => page),
+    elsewhere: createElsewhere({
+      store: keeping.store,
+      memory: createRunningMemory(() => localStorage),
+      here: () => now.sheet && { id: now.sheet.autosave.revision() > 0 ? now.sheet.autosave.sheetId() : undefined, document: now.sheet.session.document() },
+      changed: () => now.sheet?.drawStrips(),
+    }),
     holdDesk: createHoldDesk({
       session: () => now.sheet?.session,
       context: () => (now.sheet === undefined ? undefined : contextOf(now.sheet)),
@@ -76,6 +83,7 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
 function windowsOf(page: () => Page): Windows {
   return createWindows({
     openId: () => page().now.sheet?.autosave.sheetId(),
+    keptOther: (id) => page().elsewhere.keptThere(id),
     alsoOpen: () => page().notices.tellOfSheet('This sheet is open in another window too. Type in one of them only: what is changed in both goes on as two sheets.'),
     keptThere: (revision) => {
       const { now: { sheet }, notices } = page();

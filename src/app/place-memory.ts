@@ -28,6 +28,11 @@ export function createPlaceMemory(kept: () => string | undefined, text: string):
   };
 }
 
+/** Where the reader is to be in a kept sheet when it is opened next. */
+export function rememberPlace(id: string, place: ReadingPlace): void {
+  attempt(() => localStorage.setItem(KEY, JSON.stringify(withPlace(readAll(localStorage), id, place))));
+}
+
 type Places = Readonly<Record<string, ReadingPlace>>;
 
 function withPlace(all: Places, name: string, place: ReadingPlace | undefined): Places {

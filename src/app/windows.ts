@@ -15,19 +15,23 @@ interface Hears {
   readonly alsoOpen: () => void;
   /** Another window has kept the same sheet. */
   readonly keptThere: (revision: number) => void;
+  /** Another window has kept another sheet. */
+  readonly keptOther: (id: string) => void;
 }
 
 const NAME = 'spanlife-windows';
 
 /** Where windows can't hear one another, a sheet that both change still goes on as two. */
-export function createWindows({ openId, alsoOpen, keptThere }: Hears): Windows {
+export function createWindows({ openId, alsoOpen, keptThere, keptOther }: Hears): Windows {
   if (typeof BroadcastChannel === 'undefined') return { opened: () => undefined, kept: () => undefined };
   const channel = new BroadcastChannel(NAME);
   const say = (message: Message): void => channel.postMessage(message);
   channel.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
     const message = readMessage(data);
-    if (message === undefined || message.id !== openId()) return;
-    if (message.says === 'kept') return keptThere(message.revision);
+    if (message === undefined) return;
+    const isHere = message.id === openId();
+    if (message.says === 'kept') return isHere ? keptThere(message.revision) : keptOther(message.id);
+    if (!isHere) return;
     if (message.says === 'opened') say({ says: 'open here', id: message.id });
     alsoOpen();
   });

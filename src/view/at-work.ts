@@ -15,6 +15,7 @@ import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
 import type { CellMenu } from './menu.ts';
 import type { PlaceKeeper } from './reading-place.ts';
+import type { TestsElsewhere } from './record/elsewhere.ts';
 import type { SheetSession } from './session.ts';
 import type { Side } from './side/side.ts';
 import type { Steps } from './steps.ts';
@@ -43,6 +44,8 @@ export interface AtWork {
   readonly side: Side | undefined;
   /** Where the reader is, where the page remembers it. */
   readonly place: PlaceKeeper | undefined;
+  /** Tests that run on other sheets, where the page keeps any. */
+  readonly elsewhere: TestsElsewhere | undefined;
   readonly steps: Steps;
   readonly menu: CellMenu;
   readonly sourceWatch: SourceWatch;
@@ -139,7 +142,7 @@ export function drawAround(work: AtWork): void {
 }
 
 export function drawStrips(work: AtWork): void {
-  const { frame: { strip }, desk, steps, lighting } = work;
-  renderSafely(() => [watchStrip(desk, () => drawStrips(work)), lightStrip(lighting.now(), desk), steps.strip()], strip);
+  const { frame: { strip }, desk, elsewhere, steps, lighting } = work;
+  renderSafely(() => [watchStrip(desk, elsewhere, () => drawStrips(work)), lightStrip(lighting.now(), desk), steps.strip()], strip);
   document.documentElement.classList.toggle(OVER_A_STRIP, strip.firstElementChild !== null);
 }

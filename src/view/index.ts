@@ -19,6 +19,7 @@ export { mountSheet } from './mount.ts';
 export type { PlaceMemory, ReadingPlace } from './reading-place.ts';
 export type { SidePlace } from './side/side.ts';
 export { createSession, type ChangedCells, type OwnedSession, type SheetSession } from './session.ts';
+export type { TestElsewhere, TestsElsewhere } from './record/elsewhere.ts';
 export type { RowShelf, SheetWithTables } from './row-shelf.ts';
 export type { Sampler, SamplingInHand, SamplingListener } from './sampling/sampler.ts';
 export { fileName, saveFile } from './save-file.ts';

@@ -19,6 +19,7 @@ import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
 import { createMenu } from './menu.ts';
+import { tickElsewhere, type TestsElsewhere } from './record/elsewhere.ts';
 import { tickStrip } from './record/running-strip.ts';
 import { tickRecords } from './record/running-clock.ts';
 import { completeForPrint } from './printing.ts';
@@ -47,6 +48,8 @@ interface MountOptions {
   readonly side?: SidePlace;
   /** Where it is remembered how far the reader has come; absent where nothing is kept. */
   readonly placeMemory?: PlaceMemory;
+  /** Tests that run on other sheets; absent where nothing is kept. */
+  readonly elsewhere?: TestsElsewhere;
 }
 
 interface MountedSheet {
@@ -57,6 +60,10 @@ interface MountedSheet {
   sampled(): SampledSteps;
   /** The page says something else beside the sheet. */
   drawSide(): void;
+  /** What runs on other sheets is other than before. */
+  drawStrips(): void;
+  /** Puts the focus on a cell, and shows it where it is out of sight. */
+  arriveAt(cellId: string): void;
   /** Goes to the blank that moves the chief results most. */
   takeALook(): void;
   dispose(): void;
@@ -81,6 +88,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     every(SECOND, () => {
       tickRecords(blocks(), desk);
       tickStrip(strip, desk);
+      if (options.elsewhere !== undefined) tickElsewhere(strip, options.elsewhere, session.now());
     }),
   ];
   sheet.append(head, foot, strip);
@@ -93,6 +101,10 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     drawSide: () => {
       if (now.isBegun) work.side?.draw();
     },
+    drawStrips: () => {
+      if (now.isBegun) drawStrips(work);
+    },
+    arriveAt: (cellId) => arrive(cellId, desk),
     takeALook: () => takeALook(work),
     dispose: () => {
       clearTimeout(beginning);
@@ -111,7 +123,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   };
 }
 
-function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, placeMemory, ...given }: MountOptions): AtWork {
+function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, placeMemory, elsewhere, ...given }: MountOptions): AtWork {
   const frame: Frame = {
     root, sheet: element('article', 'sheet at-work'), head: element('header', 'title-block'), foot: element('footer', 'sheet-foot'),
     strip: element('div', 'strip-place'), region: liveRegion(),
@@ -130,7 +142,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     drawAround(work);
   });
   const work: AtWork = {
-    session, frame, uis, desk, list, long, now,
+    session, frame, uis, desk, list, long, now, elsewhere,
     announcer: createAnnouncer(frame.region),
     lighting: createLighting(context),
     steps: createSteps(session, () => desk, () => drawStrips(work)),
@@ -150,6 +162,13 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     }),
   };
   return work;
+}
+
+function arrive(cellId: string, desk: Desk): void {
+  const there = desk.element(cellId);
+  const { top, bottom } = there?.getBoundingClientRect() ?? { top: 0, bottom: 0 };
+  if (bottom > 0 && top < innerHeight) there?.focus({ preventScroll: true });
+  else desk.go(cellId, '');
 }
 
 function takeALook({ desk, now }: AtWork): void {

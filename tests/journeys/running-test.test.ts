@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { asItOpens as withPage, checkAccess, colours, intoView, screenshot } from './harness.ts';
-import { textOf, untilKept } from './sheet-page.ts';
+import { head, textOf, untilKept } from './sheet-page.ts';
 
 const MORNING = '2026-11-20T09:00:00Z';
 const record = (page: Page): Locator => page.locator('[data-cell="test"]');
@@ -57,6 +57,49 @@ describe('while a test runs', () => {
       await record(page).locator('.undo-offer').getByRole('button', { name: 'undo' }).tap();
       await expect.poll(() => said(page)).toMatch(/A test is running/);
       await untilKept(page);
+    });
+  });
+});
+
+describe('a test that runs on another sheet', () => {
+  test.each(colours)('is told on the sheets of its team, with the way to its record, and gone once it has ended (%s)', async (colorScheme) => {
+    await withPage({ size: 'phone', clock: MORNING, colorScheme, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
+      await start(page);
+      await untilKept(page);
+      await page.clock.fastForward(600_000);
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).tap();
+      await head(page).getByRole('button', { name: 'The S-N line of a class, blank', exact: true }).tap();
+      await expect.poll(() => said(page)).toMatch(/A test is running on “Rotating bending, two load points · T4, solar boat.*1\d min \d\d s/);
+      expect(await strip(page).getByRole('button').count()).toBe(1);
+      await screenshot(page, `running-elsewhere-${colorScheme}`, { fullPage: false });
+      await checkAccess(page);
+      // One tap from the other sheet to the record.
+      await strip(page).getByRole('button').tap();
+      await expect.poll(() => isFocused(record(page))).toBe(true);
+      const { top, height } = await record(page).evaluate((element) => ({ top: element.getBoundingClientRect().top, height: innerHeight }));
+      expect(top).toBeLessThan(height / 2);
+      await press(page, 'End the test');
+      await untilKept(page);
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).tap();
+      await head(page).getByRole('button', { name: 'The S-N line of a class, blank', exact: true }).tap();
+      await page.locator('[data-cell="specimens"]').waitFor({ state: 'attached' });
+      await expect.poll(() => strip(page).count()).toBe(0);
+    });
+  });
+
+  test('in a second window it follows what the first one does', async () => {
+    await withPage({ size: 'phone' }, async ({ page }) => {
+      await start(page);
+      await untilKept(page);
+      const other = await page.context().newPage();
+      await other.goto(page.url());
+      await head(other).getByRole('button', { name: 'Sheets', exact: true }).tap();
+      await head(other).getByRole('button', { name: 'The S-N line of a class, blank', exact: true }).tap();
+      await expect.poll(() => said(other)).toMatch(/^A test is running on /);
+      await press(page, 'Pause');
+      await expect.poll(() => said(other)).toMatch(/^A test is paused on /);
+      await press(page, 'End the test');
+      await expect.poll(() => strip(other).count()).toBe(0);
     });
   });
 });

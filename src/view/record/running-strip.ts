@@ -1,4 +1,4 @@
-import { nothing, render, type TemplateResult } from 'lit-html';
+import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
 import { isHidden, presentGlance, runningTests } from '../../report/index.ts';
 import { asKind, type RecordCell } from '../../sheet/index.ts';
@@ -7,6 +7,7 @@ import type { Desk } from '../desk.ts';
 import type { Part } from '../parts.ts';
 import { sayTimeShort } from '../stamps.ts';
 import { html } from '../template.ts';
+import { drawGlance } from './elsewhere.ts';
 import { blank } from './fields.ts';
 import { stampButton } from './pressed.ts';
 import { endTest, goOn, noteReading, pauseTest, setEntry } from './stamping.ts';
@@ -33,22 +34,20 @@ export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): Te
       ${isPaused ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
       ${press('End', 'End the test', (now, at) => end(now, at, desk))}</p>
     <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused ? 'A test is paused' : 'A test is running'}</button>
-      <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawGlance(cell, desk, element)))}></span></p></div>`;
+      <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawClock(cell, desk, element)))}></span></p></div>`;
 }
 
 /** Once a second, whether the record itself is drawn or not. */
 export function tickStrip(strip: HTMLElement, desk: Desk): void {
   for (const cell of runningTests(desk.context().document)) {
     const place = [...strip.querySelectorAll<HTMLElement>('[data-runs]')].find((one) => one.dataset['runs'] === cell.id);
-    if (place !== undefined) drawGlance(cell, desk, place);
+    if (place !== undefined) drawClock(cell, desk, place);
   }
 }
 
-function drawGlance(cell: RecordCell, desk: Desk, place: HTMLElement): void {
+function drawClock(cell: RecordCell, desk: Desk, place: HTMLElement): void {
   const now = desk.session.now();
-  const { facts, trouble } = presentGlance(cell, isHidden(cell.id, desk.context()), { now: now.getTime(), say: (time) => sayTimeShort(time, now) });
-  render(html`${facts.map((fact) => html`<span class="fact">${fact}</span> `)}
-    ${trouble === undefined ? nothing : html`<span class="trouble">${trouble}</span>`}`, place);
+  drawGlance(presentGlance(cell, isHidden(cell.id, desk.context()), { now: now.getTime(), say: (time) => sayTimeShort(time, now) }), place);
 }
 
 /** The blanks of what was just noted, beside the press that noted it. */
