@@ -107,13 +107,13 @@ async function readOne(id: string, known: Map<string, Read>, store: Pick<ShelfSt
   } else known.set(id, read);
 }
 
-function readSheet({ id, title, detail, text, revision }: KeptSheet): Read {
+function readSheet({ id, title, text, revision }: KeptSheet): Read {
   const document = parseSheet(text);
   const isWithheld = isOwnWorking(document) || document.blocks.some((block) => block.kind === 'cell' && 'asked' in block.cell && block.cell.asked === true);
   return {
     revision,
     team: teamOf(document),
-    tests: runningTests(document).map((cell) => ({ sheetId: id, title: [title, detail].filter((part) => part !== '').join(' · '), cell, isWithheld })),
+    tests: runningTests(document).map((cell) => ({ sheetId: id, title: document.frontMatter.entries.get('specimen')?.trim() || title, cell, isWithheld })),
   };
 }
 

@@ -1,5 +1,5 @@
 import { render } from 'lit-html';
-import type { WholeContext } from '../report/index.ts';
+import { runningTests, type WholeContext } from '../report/index.ts';
 import type { Block } from '../sheet/index.ts';
 import { movedWords, type Announcer } from './announce.ts';
 import type { BlockList } from './block-list.ts';
@@ -15,7 +15,8 @@ import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
 import type { CellMenu } from './menu.ts';
 import type { PlaceKeeper } from './reading-place.ts';
-import type { TestsElsewhere } from './record/elsewhere.ts';
+import { isWatched } from './record/running-strip.ts';
+import type { StripParts } from './record/strip-parts.ts';
 import type { SheetSession } from './session.ts';
 import type { Side } from './side/side.ts';
 import type { Steps } from './steps.ts';
@@ -44,8 +45,7 @@ export interface AtWork {
   readonly side: Side | undefined;
   /** Where the reader is, where the page remembers it. */
   readonly place: PlaceKeeper | undefined;
-  /** Tests that run on other sheets, where the page keeps any. */
-  readonly elsewhere: TestsElsewhere | undefined;
+  readonly parts: StripParts;
   readonly steps: Steps;
   readonly menu: CellMenu;
   readonly sourceWatch: SourceWatch;
@@ -142,7 +142,8 @@ export function drawAround(work: AtWork): void {
 }
 
 export function drawStrips(work: AtWork): void {
-  const { frame: { strip }, desk, elsewhere, steps, lighting } = work;
-  renderSafely(() => [watchStrip(desk, elsewhere, () => drawStrips(work)), lightStrip(lighting.now(), desk), steps.strip()], strip);
+  const { frame: { strip }, desk, parts, steps, lighting } = work;
+  parts.awake.want(runningTests(desk.context().document).some(isWatched));
+  renderSafely(() => [watchStrip(desk, parts, () => drawStrips(work)), lightStrip(lighting.now(), desk), steps.strip()], strip);
   document.documentElement.classList.toggle(OVER_A_STRIP, strip.firstElementChild !== null);
 }

@@ -20,6 +20,7 @@ import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
 import { createMenu } from './menu.ts';
 import { tickElsewhere, type TestsElsewhere } from './record/elsewhere.ts';
+import { createStripParts } from './record/strip-parts.ts';
 import { tickStrip } from './record/running-strip.ts';
 import { tickRecords } from './record/running-clock.ts';
 import { completeForPrint } from './printing.ts';
@@ -88,7 +89,8 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
     every(SECOND, () => {
       tickRecords(blocks(), desk);
       tickStrip(strip, desk);
-      if (options.elsewhere !== undefined) tickElsewhere(strip, options.elsewhere, session.now());
+      if (work.parts.elsewhere !== undefined) tickElsewhere(strip, work.parts.elsewhere, session.now());
+      if (work.parts.clock.look()) whenStill(work.parts, () => drawStrips(work));
     }),
   ];
   sheet.append(head, foot, strip);
@@ -112,6 +114,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
       lecture.dispose();
       work.side?.dispose();
       work.place?.dispose();
+      work.parts.dispose();
       for (const stop of stops) stop();
       sourceWatch.dispose();
       cancelAnimationFrame(now.headFrame);
@@ -142,7 +145,11 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     drawAround(work);
   });
   const work: AtWork = {
-    session, frame, uis, desk, list, long, now, elsewhere,
+    session, frame, uis, desk, list, long, now,
+    parts: createStripParts(elsewhere, () => session.now(), () => {
+      tickRecords(now.blocks.values(), desk);
+      tickStrip(frame.strip, desk);
+    }),
     announcer: createAnnouncer(frame.region),
     lighting: createLighting(context),
     steps: createSteps(session, () => desk, () => drawStrips(work)),

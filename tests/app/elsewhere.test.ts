@@ -33,7 +33,10 @@ describe('a test that runs on another sheet', () => {
     for (const id of ['ours', 'theirs', 'nobody’s']) at.memory.note(id, true);
     await at.desk.look();
     expect(at.shown()).toEqual(['ours', 'nobody’s']);
-    expect(at.desk.tests()[0]?.title).toBe('Bending · ours');
+    expect(at.desk.tests()[0]?.title).toBe('Bending');
+    at.keep('ours', sheet('T4', RUNS).replace('team:', 'specimen: PS-07\nteam:'));
+    await at.desk.look();
+    expect(at.desk.tests()[0]?.title).toBe('PS-07');
     at.open.text = sheet('');
     await at.desk.look();
     expect(at.shown()).toEqual(['ours', 'theirs', 'nobody’s']);

@@ -69,7 +69,7 @@ describe('a test that runs on another sheet', () => {
       await page.clock.fastForward(600_000);
       await head(page).getByRole('button', { name: 'Sheets', exact: true }).tap();
       await head(page).getByRole('button', { name: 'The S-N line of a class, blank', exact: true }).tap();
-      await expect.poll(() => said(page)).toMatch(/A test is running on “Rotating bending, two load points · T4, solar boat.*1\d min \d\d s/);
+      await expect.poll(() => said(page)).toMatch(/A test is running on “PS-07, hourglass”.*1\d min \d\d s/);
       expect(await strip(page).getByRole('button').count()).toBe(1);
       await screenshot(page, `running-elsewhere-${colorScheme}`, { fullPage: false });
       await checkAccess(page);
@@ -103,3 +103,43 @@ describe('a test that runs on another sheet', () => {
     });
   });
 });
+
+describe('the device under a test', () => {
+  test('a clock that was set is told and can be written down; the screen stays on while somebody watches', async () => {
+    await withPage({ size: 'phone', clock: MORNING, before: countLocks }, async ({ page }) => {
+      const locks = (): Promise<unknown> => page.evaluate(() => Reflect.get(window, 'locks'));
+      await start(page);
+      await expect.poll(locks).toBe(1);
+      await press(page, 'Pause');
+      await expect.poll(locks).toBe(0);
+      await press(page, 'Go on');
+      await expect.poll(locks).toBe(1);
+      await page.clock.setSystemTime(new Date('2026-11-20T08:00:00Z'));
+      await page.clock.runFor(2000);
+      await expect.poll(() => said(page)).toMatch(/The clock of this device was set back by 1 h 00 min \d\d s; it now says \d\d:\d\d\..*The clock says \d\d:\d\d, but a stamp says \d\d:\d\d\./);
+      await screenshot(page, 'running-clock-set', { fullPage: false });
+      await checkAccess(page);
+      await press(page, 'Write it down');
+      await expect.poll(() => record(page).locator('.reading .note').evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value : '')).join()))
+        .toMatch(/^The clock of this device was set back by 1 h/);
+      await page.clock.setSystemTime(new Date('2026-11-20T09:01:00Z'));
+      await page.clock.runFor(2000);
+      await expect.poll(() => said(page)).toMatch(/jumped ahead by 1 h/);
+      await press(page, 'Put it away');
+      await expect.poll(() => said(page)).not.toMatch(/clock/i);
+      await press(page, 'End the test');
+      await expect.poll(locks).toBe(0);
+    });
+  });
+});
+
+/** Runs in the page: a browser that keeps the screen on, and how many times over it does. */
+function countLocks(): void {
+  let on = 0;
+  Object.defineProperty(window, 'locks', { get: () => on });
+  const request = async (): Promise<EventTarget> => {
+    on += 1;
+    return Object.assign(new EventTarget(), { release: async () => void (on -= 1) });
+  };
+  Object.defineProperty(navigator, 'wakeLock', { value: { request } });
+}

@@ -9,7 +9,7 @@ import { html } from '../template.ts';
 /** A test that runs on another sheet of the same team, as that sheet is kept. */
 export interface TestElsewhere {
   readonly sheetId: string;
-  /** Title and specimen of that sheet. */
+  /** Its specimen, or what its sheet is called where none is named. */
   readonly title: string;
   readonly cell: RecordCell;
   /** That sheet keeps what it predicts to itself. */

@@ -14,7 +14,6 @@ import { endTest, goOn, noteReading, pauseTest, setEntry } from './stamping.ts';
 
 /** A test that runs, at the foot of the window wherever the page is scrolled to. @param draw draws the strip anew */
 export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): TemplateResult {
-  const isPaused = cell.pauses.some((pause) => (pause.get('to') ?? '') === '');
   const { session } = desk;
   const press = (label: string, name: string, act: (cell: RecordCell, at: Date) => void): TemplateResult =>
     stampButton({ label, name, now: () => session.now(), act: (at) => {
@@ -31,10 +30,19 @@ export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): Te
   return html`<div class="running-test" role="group" aria-label="The test">
     ${noting(cell, desk, draw)}
     <p class="presses">${press('Note', 'Write a note with its time', note('note'))}${press('Reading', 'Note a reading', note('reading'))}
-      ${isPaused ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
+      ${isPaused(cell) ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
       ${press('End', 'End the test', (now, at) => end(now, at, desk))}</p>
-    <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused ? 'A test is paused' : 'A test is running'}</button>
+    <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused(cell) ? 'A test is paused' : 'A test is running'}</button>
       <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawClock(cell, desk, element)))}></span></p></div>`;
+}
+
+/** Whether somebody looks at the machine, so that the screen is to stay on. */
+export function isWatched(cell: RecordCell): boolean {
+  return !isPaused(cell);
+}
+
+function isPaused({ pauses }: RecordCell): boolean {
+  return pauses.some((pause) => (pause.get('to') ?? '') === '');
 }
 
 /** Once a second, whether the record itself is drawn or not. */

@@ -65,6 +65,11 @@ export function noteReading(cell: RecordCell, at: Date, field: 'counter' | undef
   apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)]])])], cell, desk);
 }
 
+/** A note with its time that the page has words for. */
+export function writeNote(cell: RecordCell, at: Date, words: string, desk: Desk): void {
+  apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)], ['note', words]])])], cell, desk);
+}
+
 export function pauseTest(cell: RecordCell, at: Date, desk: Desk): void {
   apply([setList(cell, 'pauses', [...cell.pauses, new Map([['from', localTime(at)]])])], cell, desk);
 }
