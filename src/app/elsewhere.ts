@@ -10,7 +10,7 @@ const KEY = 'spanlife-running';
 const MOST_SHEETS = 12;
 
 /** Which kept sheets have a test that runs: only these are read when another sheet lies open. */
-export interface RunningMemory {
+interface RunningMemory {
   readonly ids: () => readonly string[];
   readonly note: (id: string, runs: boolean) => void;
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { jumpWords } from '../../src/view/record/clock-told.ts';
 import { clockJump, createClockWatch, type Clocks } from '../../src/view/record/clock-watch.ts';
 
 const HOUR = 3_600_000;
@@ -33,5 +34,10 @@ describe('the clock of the device', () => {
     watch.look();
     watch.putAway();
     expect(watch.jump()).toBeUndefined();
+  });
+
+  it('is told with what is sure: back was set, ahead may have slept', () => {
+    expect(jumpWords({ by: -HOUR, at: 0 }, '08:00')).toBe('The clock of this device was set back by 1 h 00 min 00 s; it now says 08:00. Stamps from before are later than the clock.');
+    expect(jumpWords({ by: 3 * HOUR, at: 0 }, '12:00')).toMatch(/^The clock of this device jumped ahead by 3 h 00 min 00 s, to 12:00\. If the device slept, all is well;/);
   });
 });
