@@ -51,7 +51,7 @@ export { countText, decimalText, unitWords } from './present/number.ts';
 export { equationNumber, headingNumbers, numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow, type RowField } from './present/record-row.ts';
 export { presentRecord } from './present/record.ts';
-export { durationText } from './present/record-words.ts';
+export { aloneText, durationText } from './present/record-words.ts';
 export { presentGlance, presentRunning } from './present/record-running.ts';
 export type * from './present/record-types.ts';
 export { RECORD_LABELS } from './present/record-words.ts';

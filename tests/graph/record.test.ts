@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createSheetGraph, predictionNow, readStamp, type SheetStates } from '../../src/graph/index.ts';
+import { createSheetGraph, leftAlone, predictionNow, readStamp, type SheetStates } from '../../src/graph/index.ts';
 import { applyEdit, parseSheet, type RecordCell, type SheetDocument } from '../../src/sheet/index.ts';
 
 const SHEET = (lines: readonly string[] = []): string => `\`\`\`given
@@ -103,5 +103,23 @@ describe('stamps', () => {
     expect(readStamp('2026-11-20T09:12:00+01:00')).toBe(Date.UTC(2026, 10, 20, 8, 12));
     expect(readStamp('2026-11-20T09:12Z')).toBe(Date.UTC(2026, 10, 20, 9, 12));
     for (const text of ['', '2026-11-20', 'now', '2026-13-20T09:12:00Z', '2026-11-20T25:12:00Z', '20.11.2026 09:12']) expect(readStamp(text)).toBeUndefined();
+  });
+});
+
+describe('a machine that is left to itself', () => {
+  const alone = (...readings: readonly string[]): ReturnType<typeof leftAlone> => {
+    const [block] = parseSheet(`\`\`\`record\nid: test\nstarted: 2026-11-20T09:00:00Z\nreadings:\n${readings.join('\n')}\n\`\`\`\n`).blocks;
+    if (block?.kind !== 'cell' || block.cell.kind !== 'record') throw new Error('no record');
+    return leftAlone(block.cell);
+  };
+  const [left, read, back] = [
+    '  - at: 2026-11-20T18:00:00Z\n    left: 2 of 6', '  - at: 2026-11-20T19:00:00Z\n    counter: 300', '  - at: 2026-11-21T08:00:00Z\n    back: yes\n    counter: 900',
+  ] as const;
+
+  it('is alone from the entry that says so until one that says that somebody is back, whatever is noted between', () => {
+    expect(alone(read)).toBeUndefined();
+    expect(alone(left, read)).toEqual({ since: Date.parse('2026-11-20T18:00:00Z'), open: '2 of 6' });
+    expect(alone(left, read, back)).toBeUndefined();
+    expect(alone(left, back, left)).toBeDefined();
   });
 });

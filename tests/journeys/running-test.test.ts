@@ -9,6 +9,7 @@ const record = (page: Page): Locator => page.locator('[data-cell="test"]');
 const strip = (page: Page): Locator => page.locator('.watch-strip');
 const said = (page: Page): Promise<string> => textOf(strip(page));
 const press = (page: Page, name: string): Promise<void> => strip(page).getByRole('button', { name, exact: true }).tap();
+const topOf = (part: Locator): Promise<number> => part.evaluate((element) => element.getBoundingClientRect().top);
 const isFocused = (field: Locator): Promise<boolean> => field.evaluate((element) => element === document.activeElement);
 
 async function start(page: Page): Promise<void> {
@@ -126,12 +127,93 @@ describe('the device under a test', () => {
       await page.clock.runFor(2000);
       await expect.poll(() => said(page)).toMatch(/jumped ahead by 1 h/);
       await press(page, 'Put it away');
-      await expect.poll(() => said(page)).not.toMatch(/clock/i);
+      await expect.poll(() => said(page)).not.toContain('he clock');
       await press(page, 'End the test');
       await expect.poll(locks).toBe(0);
     });
   });
 });
+
+/** 60 hours at 2800 rev/min are 10 080 000 cycles, a runout; the counter counts hundreds. Summer time ends on the second night. */
+test('a test that runs three days, left alone, through reloads, sleep and clocks that were set, taps counted', async () => {
+  await withPage({ size: 'phone', clock: '2026-10-23T07:00:00Z', before: countLocks, context: { timezoneId: 'Europe/Berlin' } }, async ({ page }) => {
+    let taps = 0;
+    const tap = async (button: Locator): Promise<void> => {
+      taps += 1;
+      await button.tap();
+    };
+    const onStrip = (name: string): Promise<void> => tap(strip(page).getByRole('button', { name, exact: true }));
+    const hours = async (count: number): Promise<void> => page.clock.fastForward(count * 3_600_000);
+    const counted = async (text: string): Promise<void> => {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+      await onStrip('done');
+    };
+    await start(page);
+    taps += 1;
+    await untilKept(page);
+    await hours(1);
+    await onStrip('Note a reading');
+    await counted('1680');
+
+    // The list comes into view at the moment somebody leaves, and is ticked there.
+    await onStrip('Leave');
+    await expect.poll(() => said(page)).toMatch(/Before it is left running alone: 6 of 6 open\./);
+    const list = page.locator('[data-cell="unattended"]');
+    await expect.poll(() => list.evaluate((element) => element.getBoundingClientRect().top < innerHeight / 2 && element.getBoundingClientRect().bottom > 0)).toBe(true);
+    await screenshot(page, 'running-leaving', { fullPage: false });
+    await checkAccess(page);
+    for (const box of await list.getByRole('checkbox').all()) await tap(box);
+    await expect.poll(() => said(page)).toContain('all is ticked');
+    await onStrip('I leave it running');
+    await expect.poll(() => said(page)).toMatch(/I am back.*alone since \d\d:\d\d/);
+    expect(await page.evaluate(() => Reflect.get(window, 'locks'))).toBe(0);
+    await untilKept(page);
+
+    for (const passed of [11, 12, 12]) {
+      await hours(passed);
+      const seen = await topOf(list);
+      await page.reload();
+      await expect.poll(() => said(page)).toMatch(/A test is running.*alone since (Fri )?10:00/);
+      // Returned to where the reader was, but for lines of the record that say other things by now, and the time went on meanwhile.
+      await expect.poll(async () => Math.abs((await topOf(list)) - seen)).toBeLessThan(200);
+    }
+    await expect.poll(() => said(page)).toMatch(/1 d|36 h 0\d min/);
+    await screenshot(page, 'running-alone', { fullPage: false });
+
+    // Back on the next evening; in the meantime the clock of the device was set back by an hour and right again.
+    await onStrip('I am back');
+    expect(await isFocused(strip(page).getByLabel('Counter', { exact: true }))).toBe(true);
+    await counted('60480');
+    await expect.poll(() => said(page)).toMatch(/6.048.000 cycles by counter/);
+    const right = await page.evaluate(() => Date.now());
+    await page.clock.setSystemTime(right - 3_600_000);
+    await page.clock.runFor(2000);
+    await expect.poll(() => said(page)).toContain('was set back by');
+    await page.clock.setSystemTime(right + 2000);
+    await page.clock.runFor(2000);
+    await expect.poll(() => said(page)).not.toContain('was set back by');
+
+    await hours(24);
+    await page.reload();
+    await expect.poll(() => said(page)).toMatch(/2 d 12 h 0\d min/);
+    await onStrip('End the test');
+    const outcome = record(page).getByLabel('Outcome');
+    await expect.poll(() => isFocused(outcome)).toBe(true);
+    await outcome.selectOption('runout');
+    taps += 1;
+    const end = record(page).getByLabel('Counter at the end', { exact: true });
+    await end.fill('100800');
+    await end.blur();
+    taps += 1;
+    await expect.poll(() => textOf(record(page))).toMatch(/Running time without pauses2 d 12 h 0\d min.*Cycles by the counter10.080.000 cycles/);
+    expect(await textOf(record(page))).toContain('Counter and clock agree within their uncertainty');
+    await expect.poll(() => strip(page).count()).toBe(0);
+    process.stdout.write(`three days: ${taps} taps, 6 of them ticks\n`);
+    // Start; reading and done; leave, six ticks, go; back and done; end, outcome, counter.
+    expect(taps).toBe(16);
+  });
+}, 300_000);
 
 /** Runs in the page: a browser that keeps the screen on, and how many times over it does. */
 function countLocks(): void {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { predictionNow } from '../../src/graph/index.ts';
-import { presentRecord, presentRunning, recordCsv, recordRow, renderSheet } from '../../src/report/index.ts';
+import { presentGlance, presentRecord, presentRunning, recordCsv, recordRow, renderSheet, type WholeContext } from '../../src/report/index.ts';
 import { applyEdit, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
@@ -51,6 +51,35 @@ describe('the running clock', () => {
     const { facts, problems } = await running(-60);
     expect(facts).toEqual([]);
     expect(problems.map(({ code }) => code)).toEqual(['record-clock']);
+  });
+});
+
+describe('a running test in a few words', () => {
+  const SHORT = (context: WholeContext, seconds: number, isWithheld = false): ReturnType<typeof presentGlance> =>
+    presentGlance(cellOf(context, 'record', 'test'), isWithheld, { now: START + seconds * 1000, say });
+
+  it('says time, both counts and the expected end, days over', async () => {
+    const noted = ['counter_start: 10', 'counter_multiplier: 100', 'readings:', '  - at: 2026-11-20T09:10:00+01:00', '    counter: 310', '  - at: 2026-11-20T09:11:00+01:00', '    left: 2 of 6'];
+    const context = await contextOf(givens() + record(...STARTED, ...noted));
+    // The end is that of the clock in the record, which is checked above.
+    expect(SHORT(context, 1000)).toEqual({ phase: 'running', facts: ['16 min 40 s', 'alone since 660', '50\u202f000 cycles by speed', '30\u202f000 cycles by counter at 600', 'even chance of fracture by 2078'] });
+    expect(SHORT(context, 1000, true).facts).toHaveLength(4);
+    expect(SHORT(context, 2.5 * 86_400).facts.slice(0, 3)).toEqual(['2 d 12 h 00 min', 'alone since 660', '10\u202f800\u202f000 cycles by speed']);
+  });
+
+  it('says no end where hardly any still break, and its chance where some run out', async () => {
+    const kept = [...FROZEN, '  P: "0.6"'];
+    const context = await contextOf(`${givens()}\n${given('P', '0.6', '1')}${record('started: 2026-11-20T09:00:00+01:00', ...kept).replace('  log_life: m', '  log_life: m\n  breaks: P')}`);
+    expect(SHORT(context, 1000).facts.at(-1)).toBe('if it breaks (57 %), even chance by 1640');
+    expect(SHORT(context, 4000).facts.at(-1)).toBe('likely to run out');
+  });
+
+  it('says what is to be looked at, and nothing once the test has ended', async () => {
+    const of = async (...lines: readonly string[]): Promise<ReturnType<typeof presentGlance>> => SHORT(await contextOf(givens() + record(...STARTED, ...lines)), 1000);
+    expect((await of('ended: 2026-11-20T09:10:00+01:00')).phase).toBe('over');
+    expect((await of('counter_start: ten')).trouble).toMatch(/can’t be read/);
+    expect((await of('counter_start: 300', 'readings:', '  - at: 2026-11-20T09:10:00+01:00', '    counter: 10')).trouble).toBe('A counter reading is asked about.');
+    expect((await of('pauses:', '  - from: 2026-11-20T10:00:00+01:00')).trouble).toBe('The clock says 1000, but a stamp says 3600.');
   });
 });
 

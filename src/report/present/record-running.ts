@@ -1,6 +1,6 @@
 import { brokenBy, countedCycles, lifeGivenSurvival, runningTime, stillBreaks, type PredictedLife } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import { readRecord, type RecordState } from '../../graph/index.ts';
+import { leftAlone, readRecord, type RecordState } from '../../graph/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
 import type { PageClock, PresentedGlance, PresentedRunning, RecordFact } from './record-types.ts';
@@ -31,19 +31,28 @@ export function presentGlance(cell: RecordCell, isWithheld: boolean, { now, say 
   if (now < latest) return { phase, facts: [], trouble: `The clock says ${say(now)}, but a stamp says ${say(latest)}.` };
   const running = runningTime(started, now, pauses);
   const facts = [durationText(running)];
+  const alone = leftAlone(cell);
+  if (alone !== undefined) facts.push(alone.since === undefined ? 'left alone' : `alone since ${say(alone.since)}`);
   const last = counter.at(-1);
   if (speed !== undefined) facts.push(`${cyclesText((speed.value * running) / 1000)} by speed`);
   if (counter.length > 1 && last !== undefined) {
     const { cycles } = countedCycles(counter.map(({ reading }) => reading), { multiplier, digits });
     facts.push(`${cyclesText(cycles)} by counter at ${say(last.at)}`);
   }
-  const predicted = isWithheld ? undefined : predictedLife(record);
-  const cycles = cyclesSoFar(record, started, now)?.cycles;
-  if (predicted !== undefined && cycles !== undefined && speed !== undefined && stillBreaks(cycles, predicted) > 0) {
-    const end = say(now + ((lifeGivenSurvival(0.5, cycles, predicted) - cycles) / speed.last) * 1000);
-    facts.push(`even chance of fracture by ${end}${phase === 'paused' ? ' if it went on now' : ''}`);
-  }
+  const end = isWithheld ? undefined : expectedEnd(record, cyclesSoFar(record, started, now)?.cycles, { now, say });
+  if (end !== undefined) facts.push(`${end}${phase === 'paused' ? ' if it went on now' : ''}`);
   return { phase, facts, ...(question === undefined ? {} : { trouble: 'A counter reading is asked about.' }) };
+}
+
+/** Undefined where no end can be said: a test that outlives nearly all that break goes on to its runout. */
+function expectedEnd(record: RecordState, cycles: number | undefined, { now, say }: PageClock): string | undefined {
+  const { speed } = record;
+  const predicted = predictedLife(record);
+  if (predicted === undefined || cycles === undefined || speed === undefined) return undefined;
+  const still = stillBreaks(cycles, predicted);
+  if (still < HARDLY_ANY) return 'likely to run out';
+  const by = say(now + ((lifeGivenSurvival(0.5, cycles, predicted) - cycles) / speed.last) * 1000);
+  return still >= NEARLY_ALL ? `even chance of fracture by ${by}` : `if it breaks (${shareText(still)}), even chance by ${by}`;
 }
 
 interface SoFar {
@@ -87,6 +96,9 @@ function outlook(cell: RecordCell, record: RecordState, cycles: number | undefin
 
 /** With fewer than that to break, a runout lies within what is to be expected with 95 %. */
 const NEARLY_ALL = 0.975;
+
+/** With a smaller chance of breaking, no time is said for it. */
+const HARDLY_ANY = 0.01;
 
 /** Inputs, line and scatter from specimen to specimen together, as predicted at the start. */
 function predictedLife({ predicted }: RecordState): PredictedLife | undefined {

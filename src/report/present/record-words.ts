@@ -71,10 +71,17 @@ export function stampText(stamp: string): string {
   return day === undefined ? stamp : `${day} ${time ?? ''}`;
 }
 
+/** Whether the machine was left to itself at this entry, or somebody came back; '' at any other. */
+export function aloneText(reading: ReadonlyMap<string, string>): string {
+  const [left, back] = [reading.get('left') ?? '', reading.get('back') ?? ''];
+  if (back !== '') return 'somebody is with it again';
+  return left === '' ? '' : `left running alone, ${left} items of its list open`;
+}
+
 /** One noted reading in words, as the report has it. */
 export function readingText(reading: ReadonlyMap<string, string>): readonly string[] {
   const rolled = reading.has('rolled_over') ? `past its last number, confirmed: ${reading.get('rolled_over') ?? ''}` : '';
-  const note = [reading.get('note') ?? '', rolled].filter((text) => text !== '').join('; ');
+  const note = [reading.get('note') ?? '', aloneText(reading), rolled].filter((text) => text !== '').join('; ');
   return [stampText(reading.get('at') ?? ''), reading.get('counter') ?? '', reading.get('speed') ?? '', note];
 }
 

@@ -66,6 +66,7 @@ export const RECORD_FORM = {
   why: { means: 'Why it was suspended or is invalid.', takes: 'text' },
   place: { means: 'Where it broke, from the thinnest section.', takes: 'a quantity: `2 mm`' },
   broke_in: { means: 'In which part it broke.', takes: '`test section`, `fillet`, `grip` or `collet edge`' },
+  unattended: { means: 'The checklist that comes into view when somebody leaves the machine running alone.', takes: 'the id of a checklist', usual: 'none: it is not left alone' },
   suggests: { means: 'The check whose sentence is offered as words for the discussion.', takes: 'the id of a check' },
 } satisfies Keys;
 
@@ -115,6 +116,8 @@ export const READING = {
   counter: { means: 'What the counter showed.', ...COUNT },
   speed: { means: 'Speed of the machine then.', takes: 'a quantity, without a unit in rev/min', wrong: { typed: '-1', said: 'A speed of -1 can\'t be noted while the machine runs.' } },
   note: { means: 'A remark on it.', takes: 'text' },
+  left: { means: 'That the machine was left running alone from then on, and how many items of its checklist were open.', takes: 'text that the sheet writes: `2 of 6`', usual: 'somebody is there' },
+  back: { means: 'That somebody was with it again.', takes: '`yes`', usual: 'nobody came' },
   rolled_over: { means: 'That the counter went past its last number before this reading.', takes: 'the two readings: `999200 to 50`', usual: 'it did not' },
 } satisfies Keys;
 

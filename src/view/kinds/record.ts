@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { OUTCOMES, readRecord } from '../../graph/index.ts';
-import { recordTemplate, type PresentedRecord } from '../../report/index.ts';
+import { aloneText, recordTemplate, type PresentedRecord } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import { budgetLines } from '../cells/budget.ts';
 import type { Desk } from '../desk.ts';
@@ -74,6 +74,7 @@ function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): 
       ...more, label, mark: key, value: reading.get(key) ?? '', set: (text) => setEntry(cell, ['readings', i], key, text, desk),
     });
     return html`<fieldset class="reading" data-reading=${i}><legend>Reading ${i + 1}</legend>
+      ${aloneText(reading) === '' ? nothing : html`<p class="note">${aloneText(reading)}</p>`}
       ${timeBlank('Noted at', reading.get('at') ?? '', (stamp) => setEntry(cell, ['readings', i], 'at', stamp ?? '', desk))}
       ${field('counter', 'Counter', { isNumber: true })}
       ${question?.place === i ? counterQuestion(question, cell, desk) : nothing}

@@ -14,8 +14,10 @@ export interface RecordUi {
   takeBack: (() => Promise<boolean>) | undefined;
   /** The reading that was noted from the strip at the foot of the window, by its stamp, while its blanks stand there. */
   noting: { readonly at: string; readonly what: 'reading' | 'note' } | undefined;
+  /** Somebody is about to leave the machine running alone. */
+  isLeaving: boolean;
 }
 
 export function createRecordUi(): RecordUi {
-  return { sheets: undefined, sending: undefined, said: '', takeBack: undefined, noting: undefined };
+  return { sheets: undefined, sending: undefined, said: '', takeBack: undefined, noting: undefined, isLeaving: false };
 }

@@ -1,5 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
+import { leftAlone } from '../../graph/index.ts';
 import { isHidden, presentGlance, runningTests } from '../../report/index.ts';
 import { asKind, type RecordCell } from '../../sheet/index.ts';
 import { localTime } from '../clock.ts';
@@ -9,8 +10,9 @@ import { sayTimeShort } from '../stamps.ts';
 import { html } from '../template.ts';
 import { drawGlance } from './elsewhere.ts';
 import { blank } from './fields.ts';
+import { beginLeaving, leaving, listBefore } from './leaving.ts';
 import { stampButton } from './pressed.ts';
-import { endTest, goOn, noteReading, pauseTest, setEntry } from './stamping.ts';
+import { comeBack, endTest, goOn, noteReading, pauseTest, setEntry } from './stamping.ts';
 
 /** A test that runs, at the foot of the window wherever the page is scrolled to. @param draw draws the strip anew */
 export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): TemplateResult {
@@ -20,25 +22,32 @@ export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): Te
       const now = recordNow(cell.id, desk);
       if (now !== undefined) act(now, at);
     } });
-  const note = (what: 'reading' | 'note') => (now: RecordCell, at: Date): void => {
-    noteReading(now, at, undefined, desk);
+  const note = (what: 'reading' | 'note', stamp = noteHere) => (now: RecordCell, at: Date): void => {
+    stamp(now, at, desk);
     desk.ui(cell.id).record.noting = { at: localTime(at), what };
     // At once and not after the results: a telephone shows its keys only for a focus that comes with the press.
     draw();
     document.querySelector<HTMLInputElement>(`.noting input.${what === 'note' ? 'note' : 'counter'}`)?.focus();
   };
+  const isAlone = leftAlone(cell) !== undefined;
+  const here = html`${press('Note', 'Write a note with its time', note('note'))}${press('Reading', 'Note a reading', note('reading'))}
+    ${isPaused(cell) ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
+    ${isPaused(cell) || listBefore(cell, desk) === undefined ? nothing : html`<button type="button" class="press" @click=${() => beginLeaving(cell, desk, draw)}>Leave</button>`}
+    ${press('End', 'End the test', (now, at) => end(now, at, desk))}`;
   return html`<div class="running-test" role="group" aria-label="The test">
-    ${noting(cell, desk, draw)}
-    <p class="presses">${press('Note', 'Write a note with its time', note('note'))}${press('Reading', 'Note a reading', note('reading'))}
-      ${isPaused(cell) ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
-      ${press('End', 'End the test', (now, at) => end(now, at, desk))}</p>
+    ${isAlone ? nothing : leaving(cell, desk, draw)}${noting(cell, desk, draw)}
+    <p class="presses">${isAlone ? press('I am back', 'I am back', note('reading', comeBack)) : here}</p>
     <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused(cell) ? 'A test is paused' : 'A test is running'}</button>
       <span class="clock" data-runs=${cell.id} ${ref((element) => void (element instanceof HTMLElement && drawClock(cell, desk, element)))}></span></p></div>`;
 }
 
+function noteHere(cell: RecordCell, at: Date, desk: Desk): void {
+  noteReading(cell, at, undefined, desk);
+}
+
 /** Whether somebody looks at the machine, so that the screen is to stay on. */
 export function isWatched(cell: RecordCell): boolean {
-  return !isPaused(cell);
+  return !isPaused(cell) && leftAlone(cell) === undefined;
 }
 
 function isPaused({ pauses }: RecordCell): boolean {

@@ -65,6 +65,17 @@ export function noteReading(cell: RecordCell, at: Date, field: 'counter' | undef
   apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)]])])], cell, desk);
 }
 
+/** @param open items of the list that are open: `2 of 6` */
+export function leaveAlone(cell: RecordCell, at: Date, open: string, desk: Desk): void {
+  if (!apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)], ['left', open]])])], cell, desk)) return;
+  desk.announce('It is written down that the test runs alone from now on.');
+}
+
+/** Somebody is with the machine again, and reads the counter. */
+export function comeBack(cell: RecordCell, at: Date, desk: Desk): void {
+  apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)], ['back', 'yes']])])], cell, desk);
+}
+
 /** A note with its time that the page has words for. */
 export function writeNote(cell: RecordCell, at: Date, words: string, desk: Desk): void {
   apply([setList(cell, 'readings', [...cell.readings, new Map([['at', localTime(at)], ['note', words]])])], cell, desk);
