@@ -31,10 +31,10 @@ const AT_HEAD = 120;
 const REST = 250;
 /** Blocks that fill a window below a place, drawn before it is shown. */
 const FILLING = 14;
-/** So long, ms, after all is drawn, equations are still set and lines get their height. */
+/** Rest, ms, after all is drawn and nothing about it has moved, before the place is let go: equations are set late, and lines get their height then. */
 const SETTLING = 1500;
-/** Longest time, ms, in which the place is held while lines about it get their height. */
-const LONGEST = 8000;
+/** Longest time, ms, in which the place is held while lines about it get their height: on a slow telephone with much else to do. */
+const LONGEST = 30_000;
 
 interface Places {
   readonly list: Pick<BlockList, 'element' | 'drawIfChanged'>;
@@ -98,6 +98,8 @@ function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Place
   const index = blocks.findIndex((id) => now.order.has(id) && !desk.folds.isAway(id));
   const id = blocks[index];
   if (id === undefined) return;
+  // The browser itself would go to where the window was, by pixels of another layout.
+  history.scrollRestoration = 'manual';
   long.reach(now.order.get(id) ?? 0);
   const all = [...now.blocks.values()];
   const from = all.findIndex((block) => block.id === id);
@@ -105,17 +107,28 @@ function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Place
   for (const block of all.slice(from, from + FILLING)) if (cellIn(block, 'table') === undefined) list.drawIfChanged(block);
   const hold = new AbortController();
   const options = { capture: true, passive: true, signal: AbortSignal.any([hold.signal, signal]) };
+  const isOver = (): boolean => hold.signal.aborted || signal.aborted;
+  const placed = { at: Number.NaN, scroll: Number.NaN, when: 0 };
   const put = (): void => {
     const there = list.element(id);
-    if (there === undefined || hold.signal.aborted || signal.aborted) return;
-    scrollTo({ top: scrollY + there.getBoundingClientRect().top + (index === 0 ? offset : 0), behavior: 'instant' });
+    if (there === undefined) return;
+    const off = there.getBoundingClientRect().top + (index === 0 ? offset : 0);
+    if (Math.abs(off) < 1) return;
+    const at = scrollY + off;
+    // It stands where it stood and the window doesn't: somebody else has scrolled, as reading aids do without a key.
+    if (Math.abs(at - placed.at) < 1 && Math.abs(scrollY - placed.scroll) > 1) return hold.abort();
+    scrollTo({ top: at, behavior: 'instant' });
+    // A page that is still short can't be scrolled that far.
+    Object.assign(placed, { at, scroll: scrollY, when: performance.now() });
   };
   for (const name of ['wheel', 'touchstart', 'keydown', 'pointerdown']) window.addEventListener(name, () => hold.abort(), options);
+  let settled = Infinity;
   const frames = (): void => {
     put();
-    if (!hold.signal.aborted && !signal.aborted) requestAnimationFrame(frames);
+    if (performance.now() - Math.max(settled, placed.when) > SETTLING) hold.abort();
+    if (!isOver()) requestAnimationFrame(frames);
   };
   frames();
-  window.addEventListener('spanlife:settled', () => setTimeout(() => hold.abort(), SETTLING), { ...options, once: true });
+  window.addEventListener('spanlife:settled', () => void (settled = performance.now()), { ...options, once: true });
   setTimeout(() => hold.abort(), LONGEST);
 }

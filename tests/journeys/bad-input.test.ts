@@ -48,11 +48,10 @@ async function expectTold(page: Page, { symbol, text, says, stops }: Case): Prom
   await fill(page, symbol, text);
   const what = `${symbol} = ${text === '' ? '(empty)' : text}`;
   expect(await typed(page, symbol), what).toEqual([text]);
-  const messages = `${await textOf(line(page, symbol))} ${stops === undefined ? '' : await textOf(line(page, stops))}`;
-  expect(messages, what).toMatch(says);
+  const messages = async (): Promise<string> => `${await textOf(line(page, symbol))} ${stops === undefined ? '' : await textOf(line(page, stops))}`;
+  await expect.poll(messages, { message: what }).toMatch(says);
   expect(text === '' || /\w.*\./.test(await complaint(page, symbol)), `${what} is spoken of at the blank`).toBe(true);
-  const stopped = stops === undefined ? 0 : await line(page, stops).locator('.quantity').count();
-  expect(stopped, `${what} leaves ${stops} without a number`).toBe(0);
+  if (stops !== undefined) await expect.poll(() => line(page, stops).locator('.quantity').count(), { message: `${what} leaves ${stops} without a number` }).toBe(0);
   const told = stops === undefined ? 'nothing stops' : await (text === '' ? textOf(line(page, stops).locator('.result')) : complaint(page, stops));
   expect(told, `${what}: why ${stops} has no number`).toMatch(/\w/);
   await expectNoLeaks(page);
