@@ -51,7 +51,8 @@ async function expectTold(page: Page, { symbol, text, says, stops }: Case): Prom
   const messages = async (): Promise<string> => `${await textOf(line(page, symbol))} ${stops === undefined ? '' : await textOf(line(page, stops))}`;
   await expect.poll(messages, { message: what }).toMatch(says);
   expect(text === '' || /\w.*\./.test(await complaint(page, symbol)), `${what} is spoken of at the blank`).toBe(true);
-  if (stops !== undefined) await expect.poll(() => line(page, stops).locator('.quantity').count(), { message: `${what} leaves ${stops} without a number` }).toBe(0);
+  const stopped = async (): Promise<number> => (stops === undefined ? 0 : line(page, stops).locator('.quantity').count());
+  await expect.poll(stopped, { message: `${what} leaves ${stops} without a number` }).toBe(0);
   const told = stops === undefined ? 'nothing stops' : await (text === '' ? textOf(line(page, stops).locator('.result')) : complaint(page, stops));
   expect(told, `${what}: why ${stops} has no number`).toMatch(/\w/);
   await expectNoLeaks(page);
