@@ -76,3 +76,39 @@ describe('a counter reading far ahead of speed and time', () => {
     expect(record(1_000, [{ minute: 2, counter }], multiplier).warnings).toEqual([]);
   });
 });
+
+describe('a counter that went past its last number several times between two readings', () => {
+  // 60 h at 3000 rev/min are 10 800 000 revolutions: a counter of six digits shows 800 000 then, having passed its last number ten times.
+  const [hours, shown] = [60 * 60, 800_000];
+
+  it('is asked about with the number of times that speed and time bear out, and used as it stands meanwhile', () => {
+    const state = record(0, [{ minute: hours, counter: shown }]);
+    expect(state.question).toEqual({ place: 0, before: 0, reading: shown, times: 10 });
+    expect(state.counted).toMatchObject({ cycles: shown, rollOvers: 0 });
+    expect(state.warnings.map(({ what }) => what)).toEqual([
+      'Reading 1 is 800000 cycles after the reading before it, where speed and time give about 10800000. It would fit if the counter went past its last number 10 times since.',
+    ]);
+  });
+
+  it('counts them once they are confirmed, for these two readings only', () => {
+    const confirmed = record(0, [{ minute: hours, counter: shown, rolled: `0 to ${shown}, 10 times` }]);
+    expect(confirmed.counted).toMatchObject({ cycles: 10_800_000, rollOvers: 10 });
+    expect([confirmed.question, confirmed.warnings]).toEqual([undefined, []]);
+    expect(record(0, [{ minute: hours, counter: 700_000, rolled: `0 to ${shown}, 10 times` }]).counted?.rollOvers).toBe(0);
+  });
+
+  it('is asked about below the reading before it, too, and makes no cycles then', () => {
+    const state = record(900_000, [{ minute: hours, counter: 700_000 }]);
+    expect(state.question).toEqual({ place: 0, before: 900_000, reading: 700_000, times: 11 });
+    expect(state.counted).toBeUndefined();
+    expect(state.warnings[0]?.what).toMatch(/Past its last number 11 times it would have counted 10800000 cycles since, where speed and time give about 10800000\.$/);
+    expect(record(900_000, [{ minute: hours, counter: 700_000, rolled: '900000 to 700000, 11 times' }]).counted?.cycles).toBe(10_800_000);
+  });
+
+  it('is asked about at the end, and not where no number of times fits: then the machine stood still', () => {
+    expect(record(0, [], 1, `ended: "${at(hours)}"`, `counter_end: ${shown}`).question).toEqual({ place: 'end', before: 0, reading: shown, times: 10 });
+    const stood = record(0, [{ minute: hours, counter: 500_000 }]);
+    expect([stood.question, stood.warnings.map(({ code }) => code)]).toEqual([undefined, ['record-counter-speed']]);
+    expect(record(0, [{ minute: 300, counter: 300_000 }]).question).toBeUndefined();
+  });
+});

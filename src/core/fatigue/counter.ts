@@ -15,19 +15,20 @@ export interface CountedCycles {
 
 /**
  * Cycles between the first and the last of some readings, in order. Where one is below that before it, the counter has
- * gone past its last number once since; more than once can't be told from readings alone.
+ * gone past its last number once since, unless it is said how often: more than once can't be told from readings alone.
  * A whole reading R stands for R up to R + 1 units, so that the difference of two has a triangular distribution of half
  * width one unit. @source JCGM 100:2008, 4.3.9: u² = a²/6; a single reading's is multiplier/√12 (4.3.7).
+ * @param rolled how often it did so before each reading, where that is known
  */
-export function countedCycles(readings: readonly number[], { multiplier, digits }: Counter): CountedCycles {
+export function countedCycles(readings: readonly number[], { multiplier, digits }: Counter, rolled: readonly (number | undefined)[] = []): CountedCycles {
   const span = 10 ** digits;
   let units = 0;
   let rollOvers = 0;
   readings.slice(1).forEach((reading, i) => {
     const before = readings[i] ?? reading;
-    const rolled = reading < before;
-    if (rolled) rollOvers += 1;
-    units += reading - before + (rolled ? span : 0);
+    const times = rolled[i + 1] ?? (reading < before ? 1 : 0);
+    rollOvers += times;
+    units += reading - before + times * span;
   });
   return { cycles: units * multiplier, standardUncertainty: multiplier / Math.sqrt(6), rollOvers };
 }
@@ -38,6 +39,21 @@ const FAR = 2;
 /** Whether cycles by a counter can be what speed and time give; `slack` cycles are lost in reading both. */
 export function isPlausibleCount(cycles: number, expected: number, slack: number): boolean {
   return cycles <= FAR * expected + slack && cycles >= expected / FAR - slack;
+}
+
+/** So near to speed and time, as a share of them, a count has to come for its roll-overs to be guessed at (common practice, no published source). */
+const BORNE_OUT = 0.02;
+
+/**
+ * How often a counter went past its last number between two readings, as far as speed and time bear it out: days between two readings may hold
+ * several. Where no number of times fits, as few as there must have been.
+ */
+export function rollOversBetween(before: number, reading: number, expected: number, { multiplier, digits }: Counter): number {
+  const span = 10 ** digits;
+  const least = reading < before ? 1 : 0;
+  const times = Math.max(least, Math.round((expected / multiplier - (reading - before)) / span));
+  const cycles = (reading - before + times * span) * multiplier;
+  return Math.abs(cycles - expected) <= BORNE_OUT * expected + multiplier ? times : least;
 }
 
 /** Something that would explain why the counter and speed times time differ. */

@@ -13,7 +13,7 @@ export { compareGroups, type CompareGroupsOptions, type GroupComparison, type Gr
 export { compareLives, compareStrengths, type ComparedStrengths, type RatioOfLines } from './compare-lines.ts';
 export { compareNested, type LikelihoodRatio } from './compare-models.ts';
 export {
-  compareCounts, countedCycles, isPlausibleCount, type CountedCycles, type CountSuspicion,
+  compareCounts, countedCycles, isPlausibleCount, rollOversBetween, type CountedCycles, type CountSuspicion,
 } from './counter.ts';
 export { coverageOfAdjusted, coverageOfLargeSample } from './coverage.ts';
 export { type CountedLevels } from './dixon-mood.ts';

@@ -4,7 +4,7 @@
  */
 export { leftAlone } from './alone.ts';
 export { changedSince, keptForRow, predictionNow, type ChangedInput } from './prediction.ts';
-export { rollOverText } from './counter-question.ts';
+export { countedSoFar, rollOverText } from './counter-question.ts';
 export { OUTCOMES, readRecord } from './read-record.ts';
 export { readStamp } from './stamps.ts';
 export type { RecordState } from './types.ts';

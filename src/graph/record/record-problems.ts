@@ -23,17 +23,27 @@ export function counterImpossible(text: string, digits: number, key: string): Pr
 }
 
 /** @param since time between the two readings, ms */
-export function counterLower({ place, before, reading }: CounterQuestion, since: number, { cycles, expected, isPlausible }: CounterGain): Problem {
+export function counterLower({ place, before, reading, times = 1 }: CounterQuestion, since: number, { cycles, expected, isPlausible }: CounterGain): Problem {
   const counted = `${Math.round(cycles)} cycles`;
   const rolled = expected === undefined
     ? ` Past its last number it would have counted ${counted} since.`
-    : ` Past its last number it would have counted ${counted} since, where speed and time give about ${Math.round(expected)}.`;
+    : ` Past its last number${times === 1 ? '' : ` ${times} times`} it would have counted ${counted} since, where speed and time give about ${Math.round(expected)}.`;
   return {
     code: 'record-counter-lower',
     what: `The counter shows ${reading}, less than the ${before} noted ${minutesText(since)} before.${rolled}${isPlausible ? '' : ' That can hardly be.'}`,
     mend: isPlausible
       ? 'Confirm that it went past its last number, or correct the reading. Until then cycles by the counter are not counted beyond it.'
       : 'Look at both readings again, and at the number of digits. Confirm a roll-over only if it was seen. Until then cycles by the counter are not counted beyond it.',
+    key: place === 'end' ? 'counter_end' : 'readings',
+  };
+}
+
+/** A reading that several days would explain, or a machine that stood still. */
+export function counterBehind({ place, times = 1 }: CounterQuestion, cycles: number, expected: number): Problem {
+  return {
+    code: 'record-counter-behind',
+    what: `${place === 'end' ? 'The counter at the end' : `Reading ${place + 1}`} is ${Math.round(cycles)} cycles after the reading before it, where speed and time give about ${Math.round(expected)}. It would fit if the counter went past its last number ${times === 1 ? 'once' : `${times} times`} since.`,
+    mend: 'Confirm that if the machine ran all the time. If it stood still, leave it, and note when it stopped. Until then the reading is used as it stands.',
     key: place === 'end' ? 'counter_end' : 'readings',
   };
 }

@@ -11,12 +11,14 @@ export interface FrozenValue {
 
 export type RecordOutcome = 'fracture' | 'runout' | 'suspended' | 'invalid';
 
-/** A counter reading below the one before it, of which a roll-over has still to be confirmed. */
+/** A counter reading of which a roll-over has still to be confirmed: it is below the one before it, or far behind speed and time. */
 export interface CounterQuestion {
   /** The n-th of those noted, counted from 0 as they stand in the text, or that at the end. */
   readonly place: 'end' | number;
   readonly before: number;
   readonly reading: number;
+  /** How often it went past its last number, as far as speed and time bear it out; once where absent. */
+  readonly times?: number;
 }
 
 /** Cycles from one reading to the next, and what speed and time give, both to the second and the unit. */
@@ -37,9 +39,9 @@ export interface RecordState {
   readonly latest?: number;
   readonly multiplier: number;
   readonly digits: number;
-  /** Counter readings in order of time, that at the start first; none from the one on that is asked about. */
-  readonly counter: readonly { readonly at: number; readonly reading: number }[];
-  /** Cycles up to the last counter reading; absent without two readings, without that at the start, and while one is asked about. */
+  /** Counter readings in order of time, that at the start first; none from the one on that is asked about and below that before it. `rolled`: roll-overs confirmed since that before it. */
+  readonly counter: readonly { readonly at: number; readonly reading: number; readonly rolled?: number | undefined }[];
+  /** Cycles up to the last counter reading; absent without two readings, without that at the start, and while one below that before it is asked about. */
   readonly counted?: CountedCycles;
   readonly question?: CounterQuestion;
   /** Mean of the noted speeds, else the speed frozen at the start; cycles per second. */

@@ -1,6 +1,6 @@
-import { brokenBy, countedCycles, lifeGivenSurvival, runningTime, stillBreaks, type PredictedLife } from '../../core/fatigue/index.ts';
+import { brokenBy, lifeGivenSurvival, runningTime, stillBreaks, type PredictedLife } from '../../core/fatigue/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
-import { leftAlone, readRecord, type RecordState } from '../../graph/index.ts';
+import { countedSoFar, leftAlone, readRecord, type RecordState } from '../../graph/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
 import { isHidden } from './hidden.ts';
 import type { PageClock, PresentedGlance, PresentedRunning, RecordFact } from './record-types.ts';
@@ -25,7 +25,7 @@ export function presentRunning(cell: RecordCell, context: PresentContext, { now,
 /** The same in a few words, as they stay in view at the foot of the window: `12 min 05 s`; both counts; `even chance of fracture by 15:40`. */
 export function presentGlance(cell: RecordCell, isWithheld: boolean, { now, say }: PageClock): PresentedGlance {
   const record = readRecord(cell);
-  const { started, pauses, phase, latest = now, counter, multiplier, digits, speed, question } = record;
+  const { started, pauses, phase, latest = now, counter, speed, question } = record;
   if (started === undefined || (phase !== 'running' && phase !== 'paused')) return { phase: 'over', facts: [] };
   if (record.problems.length > 0) return { phase, facts: [], trouble: 'Something in the record can’t be read.' };
   if (now < latest) return { phase, facts: [], trouble: `The clock says ${say(now)}, but a stamp says ${say(latest)}.` };
@@ -35,9 +35,9 @@ export function presentGlance(cell: RecordCell, isWithheld: boolean, { now, say 
   if (alone !== undefined) facts.push(alone.since === undefined ? 'left alone' : `alone since ${say(alone.since)}`);
   const last = counter.at(-1);
   if (speed !== undefined) facts.push(`${cyclesText((speed.value * running) / 1000)} by speed`);
-  if (counter.length > 1 && last !== undefined) {
-    const { cycles } = countedCycles(counter.map(({ reading }) => reading), { multiplier, digits });
-    facts.push(`${cyclesText(cycles)} by counter at ${say(last.at)}`);
+  const counted = countedSoFar(record);
+  if (counted !== undefined && last !== undefined) {
+    facts.push(`${cyclesText(counted.cycles)} by counter at ${say(last.at)}`);
   }
   const end = isWithheld ? undefined : expectedEnd(record, cyclesSoFar(record, started, now)?.cycles, { now, say });
   if (end !== undefined) facts.push(`${end}${phase === 'paused' ? ' if it went on now' : ''}`);
@@ -61,12 +61,12 @@ interface SoFar {
 }
 
 /** From the last counter reading on where there is one, else from the start on. */
-function cyclesSoFar({ counter, multiplier, digits, speed, pauses }: RecordState, started: number, now: number): SoFar | undefined {
-  const last = counter.at(-1);
-  if (counter.length > 1 && last !== undefined) {
-    const { cycles } = countedCycles(counter.map(({ reading }) => reading), { multiplier, digits });
+function cyclesSoFar(record: RecordState, started: number, now: number): SoFar | undefined {
+  const { counter, speed, pauses } = record;
+  const [counted, last] = [countedSoFar(record), counter.at(-1)];
+  if (counted !== undefined && last !== undefined) {
     const since = speed === undefined ? 0 : (speed.last * runningTime(last.at, now, pauses)) / 1000;
-    return { cycles: cycles + since, from: 'from the last counter reading and the speed since' };
+    return { cycles: counted.cycles + since, from: 'from the last counter reading and the speed since' };
   }
   if (speed === undefined) return undefined;
   return { cycles: (speed.value * runningTime(started, now, pauses)) / 1000, from: 'from speed and time' };

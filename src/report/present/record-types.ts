@@ -28,8 +28,8 @@ export interface PresentedRecord extends PresentedNotes {
   /** After the end: running time, cycles from counter and from speed, and whether they agree. */
   readonly counts: readonly RecordFact[];
   readonly verdict?: { readonly agree: boolean; readonly sentence: string };
-  /** A counter reading that is asked about: at which of the readings, in which words, and the text that confirms it. */
-  readonly question?: { readonly place: 'end' | number; readonly sentence: string; readonly confirmation: string };
+  /** A counter reading that is asked about: at which of the readings, in which words, how often it would have gone past its last number, and the text that confirms it. */
+  readonly question?: { readonly place: 'end' | number; readonly sentence: string; readonly times: number; readonly confirmation: string };
   /** What was changed in the sheet since the start. */
   readonly changed: readonly string[];
 }

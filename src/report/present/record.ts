@@ -45,9 +45,9 @@ export function presentRecord(cell: RecordCell, context: PresentContext): Presen
 
 function questionOf({ question, warnings }: RecordState): Pick<PresentedRecord, 'question'> {
   if (question === undefined) return {};
-  const { place, before, reading } = question;
-  const sentence = warnings.find(({ code }) => code === 'record-counter-lower');
-  return { question: { place, sentence: sentence === undefined ? '' : problemSentence(sentence), confirmation: rollOverText(before, reading) } };
+  const { place, before, reading, times } = question;
+  const sentence = warnings.find(({ code }) => code === 'record-counter-lower' || code === 'record-counter-behind');
+  return { question: { place, sentence: sentence === undefined ? '' : problemSentence(sentence), times: times ?? 1, confirmation: rollOverText(before, reading, times) } };
 }
 
 /** What is still open before the start: lists below the record are for later. It is said, and nothing is asked. */

@@ -59,7 +59,7 @@ export const RECORD_FORM = {
   started: { means: 'When the test was started.', takes: TIME, usual: 'not started yet', wrong: STAMP },
   ended: { means: 'When it ended.', takes: TIME, usual: 'it runs', wrong: STAMP },
   counter_end: { means: 'Reading of the counter at the end.', ...COUNT },
-  counter_end_rolled_over: { means: 'That the counter went past its last number before the end, seen by somebody.', takes: 'the two readings: `999200 to 50`', usual: 'it did not' },
+  counter_end_rolled_over: { means: 'That the counter went past its last number before the end, seen by somebody.', takes: 'the two readings: `999200 to 50`, or `999200 to 50, 3 times`', usual: 'it did not' },
   loading_cycles: { means: 'How many of the cycles ran while the load was brought on.', takes: 'a number of cycles', usual: 'none said', wrong: { typed: 'few', said: '“few” does not begin with a number.' } },
   specimen_temperature: { means: 'Highest temperature of the specimen.', takes: 'text: `35 °C`' },
   outcome: { means: 'How the test ended.', takes: '`fracture`, `runout`, `suspended` or `invalid`', usual: 'open', wrong: { typed: 'broken', said: '“broken” is no outcome of a test.' } },
@@ -118,7 +118,7 @@ export const READING = {
   note: { means: 'A remark on it.', takes: 'text' },
   left: { means: 'That the machine was left running alone from then on, and how many items of its checklist were open.', takes: 'text that the sheet writes: `2 of 6`', usual: 'somebody is there' },
   back: { means: 'That somebody was with it again.', takes: '`yes`', usual: 'nobody came' },
-  rolled_over: { means: 'That the counter went past its last number before this reading.', takes: 'the two readings: `999200 to 50`', usual: 'it did not' },
+  rolled_over: { means: 'That the counter went past its last number before this reading.', takes: 'the two readings: `999200 to 50`, or `999200 to 50, 3 times`', usual: 'it did not' },
 } satisfies Keys;
 
 export const PAUSE = {

@@ -86,7 +86,7 @@ function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): 
 /** Right below the reading that it asks about. */
 function counterQuestion(question: NonNullable<PresentedRecord['question']>, cell: RecordCell, desk: Desk): TemplateResult {
   return html`<div class="asked" role="group" aria-label="About the counter"><p>${question.sentence}</p>
-    <p class="presses"><button type="button" class="press" @click=${() => confirmRollOver(cell, question, desk)}>It went past its last number</button></p></div>`;
+    <p class="presses"><button type="button" class="press" @click=${() => confirmRollOver(cell, question, desk)}>It went past its last number${question.times === 1 ? '' : ` ${question.times} times`}</button></p></div>`;
 }
 
 function pauses(cell: RecordCell, desk: Desk): Part {

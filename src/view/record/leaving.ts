@@ -32,7 +32,7 @@ export function leaving(cell: RecordCell, desk: Desk, draw: () => void): Part {
   };
   return html`<div class="leaving" role="group" aria-label="Leaving">
     <p>${list.label ?? 'Before it is left alone'}: ${open === 0 ? 'all is ticked.' : `${open} of ${list.items.length} open.`} The sheet only advises: it can’t see the machine.</p>
-    <p class="presses">${press(desk, open === 0 ? 'I leave it running' : 'I leave it all the same', (at) => {
+    <p class="presses">${press(desk, 'I leave it running', (at) => {
       stay();
       leaveAlone(cell, at, `${open} of ${list.items.length}`, desk);
     })}<button type="button" class="press" @click=${stay}>I stay</button></p></div>`;
