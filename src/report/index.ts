@@ -93,7 +93,7 @@ export { besideValues, smallTable } from './small-table.ts';
 export { figureTemplate } from './kinds/figure.ts';
 export { photoTemplate } from './kinds/photo.ts';
 export { recordTemplate } from './kinds/record.ts';
-export { columnHead, tableTemplate } from './kinds/table.ts';
+export { columnHead, leftOutWords, tableTemplate } from './kinds/table.ts';
 export { asideTemplate } from './kinds/aside.ts';
 export { checkTemplate } from './kinds/check.ts';
 export { checklistTemplate } from './kinds/checklist.ts';

@@ -9,7 +9,7 @@ const table = (page: Page): Locator => page.locator('[data-cell="specimens"]');
 const fit = (page: Page): Locator => page.locator('[data-cell="line"] .facts');
 const field = (page: Page, label: string): Locator => table(page).getByRole('textbox', { name: label, exact: true });
 const counts = async (page: Page): Promise<string> => textOf(table(page).locator('.count'));
-const specimens = async (page: Page): Promise<string[]> => table(page).locator('tbody tr td:first-child input').evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+const specimens = async (page: Page): Promise<string[]> => table(page).locator('tbody th.number + td input').evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
 const isFocused = (one: Locator): Promise<boolean> => one.evaluate((element) => element === document.activeElement);
 const undo = (page: Page): Promise<void> => page.keyboard.press('ControlOrMeta+z');
 

@@ -255,3 +255,44 @@ describe('rows that come', () => {
     expect(ui().rowsIn).toBe(source);
   });
 });
+
+describe('a row as a form', () => {
+  test('opens and closes by its number; the new one is typed in at once', () => {
+    expect(step({ on: 'open row', row: 2 })).toMatchObject({ ui: { form: 2, at: place(2, 0) }, effects: [] });
+    expect(step({ on: 'open row', row: 2 }, { form: 2 })).toMatchObject({ ui: { form: undefined }, effects: [] });
+    expect(step({ on: 'open row', row: 5 }).effects).toEqual([{ do: 'arrive', at: place(5, 0) }]);
+  });
+
+  test('goes on to its neighbours and no further than the new row, and writes down what is typed', () => {
+    expect(step({ on: 'form on', by: 1 }, { form: 2 })).toMatchObject({ ui: { form: 3 }, effects: [{ do: 'to form', by: 1 }] });
+    expect(step({ on: 'form on', by: -1 }, { form: 0 }).ui.form).toBe(0);
+    expect(step({ on: 'form on', by: 1 }, { form: 5 })).toMatchObject({ ui: { form: 5 }, effects: [{ do: 'arrive', at: place(5, 0) }] });
+    expect(step({ on: 'form on', by: 1 }, { form: 1, draft: { ...place(1, 1), text: '365' } }).effects).toMatchObject([{ do: 'edit', command: { row: 1, column: 'S', text: '365' } }, { do: 'to form' }]);
+  });
+
+  test('comes along with the keys pressed in its row, and stays where another row is typed in', () => {
+    expect(step(key('ArrowDown', 1, 1), { form: 1 }).ui).toMatchObject({ form: 2, at: place(2, 1) });
+    expect(step(key('Enter', 1, 2), { form: 1 }).ui).toMatchObject({ form: 2, at: place(2, 0) });
+    expect(step(key('ArrowDown', 3, 1), { form: 1 }).ui.form).toBe(1);
+  });
+
+  test('a word is one press and one step to undo, beside what is half typed; the word that stands there is taken out', async () => {
+    await typed(1, 1, '365');
+    await act({ on: 'option', at: place(1, 0), word: 'B2', isThere: false });
+    expect([ui().draft, rows()[1]]).toEqual([undefined, 'B2,365,120000']);
+    await bench.undo();
+    expect(rows()[1]).toBe('A2,365,120000');
+    await act({ on: 'option', at: place(1, 0), word: 'A2', isThere: true });
+    expect(rows()[1]).toBe(',365,120000');
+  });
+
+  test('of the new row makes that row', async () => {
+    await act({ on: 'open row', row: 5 });
+    await act({ on: 'option', at: place(5, 0), word: 'B1', isThere: false });
+    expect([rows()[5], ui().form]).toEqual(['B1,,', 5]);
+  });
+
+  test('is closed where rows are picked, since another row stands there then', () => {
+    expect(step({ on: 'look', look: { only: 'A3' } }, { form: 1 }).ui.form).toBe(undefined);
+  });
+});

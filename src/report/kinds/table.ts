@@ -71,6 +71,11 @@ export function columnHead({ head, subscripted, label, isFigures }: PresentedCol
   return html`<th scope="col" class="${isFigures && 'figures'}" title="${label !== head && label}">${letter}${below !== '' && html`<sub>${below}</sub>`}${rest}</th>`;
 }
 
+/** By its number in the table, wherever it is shown. */
+export function leftOutWords({ number }: PresentedRow): string {
+  return `Row ${number} is left out.`;
+}
+
 function rowMarkup(row: PresentedRow, places: readonly number[], columns: readonly PresentedColumn[]): Markup {
   const fields = places.map((place) => {
     const field = row.fields[place];
@@ -79,6 +84,6 @@ function rowMarkup(row: PresentedRow, places: readonly number[], columns: readon
   });
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
   return html`<tr${(row.isLeftOut || row.isNotCounted) && html` class="${row.isLeftOut ? 'left-out' : 'not-counted'}"`}>${fields}</tr>
-${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">Left out.</p>`}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>
+${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">${leftOutWords(row)}</p>`}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>
 `}`;
 }

@@ -116,6 +116,7 @@ function presentColumn({ typed, column, unit, place }: ColumnState): PresentedCo
     isDerived: column?.type === 'derived',
     isPresent: place !== undefined || column?.type === 'derived',
     standsFor: column?.default ?? (column?.type === 'yes-no' ? 'yes' : ''),
+    options: column?.type === 'yes-no' ? ['yes', 'no'] : column?.type === 'option' ? column.options : [],
   };
 }
 

@@ -225,6 +225,7 @@ export interface PresentedColumn {
   readonly isPresent: boolean;
   /** What an empty field stands for; '' where for nothing. */
   readonly standsFor: string;
+  readonly options: readonly string[];
 }
 
 /** One field of a row. */

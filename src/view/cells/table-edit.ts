@@ -20,6 +20,9 @@ export interface TableHand extends LookHand {
   readonly paste: (event: ClipboardEvent) => void;
   /** Shows rows from a row on, without the focus. */
   readonly show: (first: number) => void;
+  /** A press on a row's number or on a word of its form. */
+  readonly click: (event: MouseEvent) => void;
+  readonly openRow: (row: number) => void;
   readonly addRow: () => void;
   /** A row after the last with the text of one field, and the focus in its first one. */
   readonly goOn: (column: string, text: string) => void;
@@ -50,6 +53,11 @@ export function tableHand({ id }: TableCell, desk: Desk): TableHand {
       const text = event.clipboardData?.getData('text/plain') ?? '';
       if (actOnTable(id, { on: 'paste', at, text }, desk)) event.preventDefault();
     }),
+    click: ({ target }) => {
+      const event = target instanceof Element ? pressedIn(target.closest('button')) : undefined;
+      if (event !== undefined) act(event);
+    },
+    openRow: (row) => act({ on: 'open row', row }),
     show: (first) => act({ on: 'show', first }),
     addRow: () => act({ on: 'add row' }),
     goOn: (column, text) => act({ on: 'go on', column, text }),
@@ -94,8 +102,8 @@ function carryOut(effect: TableEffect, cellId: string, desk: Desk, field: HTMLIn
     case 'announce': return desk.announce(effect.sentence);
     case 'arrive': {
       const there = fieldAt(effect.at, cellId, desk);
-      if (there !== undefined) arriveAt(there);
-      return;
+      if (there === undefined) return;
+      return there instanceof HTMLInputElement ? arriveAt(there) : there.focus();
     }
     case 'give back':
       if (field === undefined) return;
@@ -106,6 +114,11 @@ function carryOut(effect: TableEffect, cellId: string, desk: Desk, field: HTMLIn
       const heading = desk.element(cellId)?.querySelector<HTMLElement>('.rows-in .heading');
       heading?.focus();
       return heading?.scrollIntoView({ block: 'nearest' });
+    }
+    case 'to form': {
+      const form = desk.element(cellId)?.querySelector<HTMLElement>('.row-form');
+      form?.querySelector<HTMLElement>(`[data-by="${effect.by}"]:enabled, [data-by]:enabled`)?.focus({ preventScroll: true });
+      return form?.scrollIntoView({ block: 'nearest' });
     }
     case 'next': return void actOnTable(cellId, effect.event, desk);
   }
@@ -129,21 +142,36 @@ function edit({ command, after, back, offer }: Extract<TableEffect, { do: 'edit'
 
 /** What is being typed stands in its field already. */
 function isSeen(before: TableUi, after: TableUi): boolean {
-  return (['first', 'at', 'look', 'isOpen', 'rowsIn'] as const).some((part) => before[part] !== after[part]);
+  return (['first', 'at', 'look', 'isOpen', 'rowsIn', 'form'] as const).some((part) => before[part] !== after[part]);
 }
 
 function tableAt(cellId: string, desk: Desk): TableCell | undefined {
   return cellIn(desk.block(cellId), 'table');
 }
 
-function fieldAt({ row, column }: Place, cellId: string, desk: Desk): HTMLInputElement | undefined {
-  return desk.element(cellId)?.querySelector<HTMLInputElement>(`input[data-row="${row}"][data-column="${column}"]`) ?? undefined;
+/** In the row's form where it is open: of a column of words the one that stands there, or the first. */
+function fieldAt({ row, column }: Place, cellId: string, desk: Desk): HTMLElement | undefined {
+  const cell = desk.element(cellId);
+  const place = `[data-row="${row}"][data-column="${column}"]`;
+  return cell?.querySelector<HTMLElement>(`.row-form :is(input${place}, ${place}[aria-pressed="true"])`)
+    ?? cell?.querySelector<HTMLElement>(`.row-form ${place}`)
+    ?? cell?.querySelector<HTMLElement>(`input${place}`)
+    ?? undefined;
 }
 
 function inField(target: EventTarget | null, act: (there: { readonly at: Place; readonly field: HTMLInputElement }) => void): void {
   if (!(target instanceof HTMLInputElement)) return;
   const { row, column } = target.dataset;
   if (row !== undefined && column !== undefined) act({ at: { row: Number(row), column: Number(column) }, field: target });
+}
+
+/** What a press on a row's number or in its form means. */
+function pressedIn(button: HTMLButtonElement | null): TableEvent | undefined {
+  const { row, column, word, by } = button?.dataset ?? {};
+  if (by !== undefined) return { on: 'form on', by: by === '1' ? 1 : -1 };
+  if (row === undefined) return undefined;
+  if (column === undefined || word === undefined) return { on: 'open row', row: Number(row) };
+  return { on: 'option', at: { row: Number(row), column: Number(column) }, word, isThere: button?.getAttribute('aria-pressed') === 'true' };
 }
 
 async function bringIn(target: EventTarget | null, desk: Desk, act: (event: TableEvent) => void): Promise<void> {

@@ -20,6 +20,12 @@ interface TableEvents {
   'go to row': { readonly row: number; readonly column?: number };
   /** Shows rows from a row on, without the focus. */
   show: { readonly first: number };
+  /** Opens a row as a form below its line, or closes it where it is open. */
+  'open row': { readonly row: number };
+  /** The form goes on to a neighbouring row. */
+  'form on': { readonly by: 1 | -1 };
+  /** One of a column's words was pressed; the one that stands there is taken out again. */
+  option: { readonly at: Place; readonly word: string; readonly isThere: boolean };
   'add row': object;
   /** A row after the last with the text of one field, and the focus in its first one. */
   'go on': { readonly column: string; readonly text: string };
@@ -54,6 +60,8 @@ export type TableEffect =
   | { readonly do: 'give back'; readonly text: string }
   | { readonly do: 'to next blank' }
   | { readonly do: 'to rows in' }
+  /** To the press of the row's form that leads on the same way. */
+  | { readonly do: 'to form'; readonly by: 1 | -1 }
   | { readonly do: 'next'; readonly event: TableEvent };
 
 export interface TableStep {
@@ -90,13 +98,32 @@ const STEPS: { readonly [On in keyof TableEvents]: (now: TableNow, event: TableE
     return shown === undefined ? gone(picking(ui, ALL_AS_THEY_LIE), { row: Math.min(row, look.all), column }, look.all) : gone(ui, { row: Math.min(shown, lastPlace(look)), column }, look.table.rowCount);
   },
   show: ({ ui }, { first }) => only({ ...ui, first, at: { row: first, column: ui.at.column } }),
+  'open row': (now, { row }) => {
+    const { ui, effects } = written(now);
+    if (ui.form === row) return { ui: { ...ui, form: undefined }, effects };
+    const at = { row, column: firstTyped(now.look) };
+    // Who opens the new row is about to type; another row may be opened only to be read.
+    return { ui: { ...ui, form: row, at }, effects: row < now.look.table.rowCount ? effects : [...effects, { do: 'arrive', at }] };
+  },
+  'form on': (now, { by }) => {
+    const { ui, effects } = written(now);
+    if (ui.form === undefined) return { ui, effects };
+    const row = Math.min(Math.max(0, ui.form + by), lastPlace(now.look));
+    const at = { row, column: firstTyped(now.look) };
+    const there = { ...ui, form: row, at, first: windowFor(row, ui.first, now.look.table.rowCount) };
+    return { ui: there, effects: [...effects, row < now.look.table.rowCount ? { do: 'to form', by } : { do: 'arrive', at }] };
+  },
+  option: (now, { at, word, isThere }) => {
+    const { ui, effects } = written(now);
+    const command = { do: 'set table cell', cellId: now.cell.id, row: now.look.rowOf(at.row), column: typedOf(now.look, at), text: isThere ? '' : word } as const;
+    return { ui: { ...ui, at }, effects: [...effects, { do: 'edit', command, after: [{ on: 'tell row', row: at.row }] }] };
+  },
   'add row': ({ ui, cell, look }) => {
     const row = Math.min(ui.at.row + 1, look.table.rowCount);
     return edits(ui, { do: 'insert rows', cellId: cell.id, at: row, count: 1 }, [{ on: 'go', to: { row, column: ui.at.column } }]);
   },
   'go on': ({ ui, cell, look }, { column, text }) => {
-    const first = look.table.columns.findIndex(({ isDerived }) => !isDerived);
-    return edits(ui, { do: 'set table cell', cellId: cell.id, row: look.all, column, text }, [{ on: 'go to row', row: look.all, column: first }]);
+    return edits(ui, { do: 'set table cell', cellId: cell.id, row: look.all, column, text }, [{ on: 'go to row', row: look.all, column: firstTyped(look) }]);
   },
   'delete row': ({ ui, cell, look }) => {
     const row = look.rowOf(ui.at.row);
@@ -156,7 +183,7 @@ function gone(ui: TableUi, at: Place, rowCount: number): TableStep {
 }
 
 function picking(ui: TableUi, look: Look): TableUi {
-  return { ...ui, look, draft: undefined, first: 0, at: { row: 0, column: ui.at.column } };
+  return { ...ui, look, draft: undefined, form: undefined, first: 0, at: { row: 0, column: ui.at.column } };
 }
 
 function lookedAt(ui: TableUi, source: RowsIn): TableStep {
@@ -182,7 +209,7 @@ function pressed(now: TableNow, { at, press, caret }: TableEvent<'key'>): TableS
   }
   const to = placeAfter(press, caret, at, shapeAt(now, at));
   if (to === undefined) return only(ui);
-  const left = written(now);
+  const left = follows(written(now), to, at);
   if (to === 'out') return { ui: left.ui, effects: [...left.effects, { do: 'to next blank' }], isTaken: true };
   const [edit] = left.effects;
   // A row that an edit has just made is in the page only with the next picture.
@@ -191,6 +218,11 @@ function pressed(now: TableNow, { at, press, caret }: TableEvent<'key'>): TableS
   }
   const { ui: there, effects } = STEPS.go({ ...now, ui: left.ui }, { on: 'go', to });
   return { ui: there, effects: [...left.effects, ...effects], isTaken: true };
+}
+
+/** A row's form goes along with the keys that are pressed in it. */
+function follows(step: TableStep, to: Place | 'out', { row }: Place): TableStep {
+  return to === 'out' || step.ui.form !== row ? step : { ...step, ui: { ...step.ui, form: to.row } };
 }
 
 function pasted({ ui, cell, look }: TableNow, { at, text }: TableEvent<'paste'>): TableStep {
@@ -228,6 +260,10 @@ function shapeAt({ ui: { draft }, look }: TableNow, { row }: Place): TableShape 
 /** What stands in a field as the document has it; nothing in the new row. */
 function textAt({ table }: TableLook, { row, column }: Place): string {
   return table.rows(row, row + 1)[0]?.fields[column]?.text ?? '';
+}
+
+function firstTyped({ table }: TableLook): number {
+  return table.columns.findIndex(({ isDerived }) => !isDerived);
 }
 
 function typedOf({ table }: TableLook, { column }: Place): string {

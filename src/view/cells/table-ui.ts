@@ -39,13 +39,15 @@ export interface TableUi {
   readonly isOpen: boolean;
   /** Rows that were pasted or opened, looked at before they go in. */
   readonly rowsIn: RowsIn | undefined;
+  /** The row, as shown, that stands as a form below its line. */
+  readonly form: number | undefined;
 }
 
 /** Rows that are in the page at once, however long the table is. */
 export const ROWS_AT_ONCE = 100;
 
 export function createTableUi(): TableUi {
-  return { first: 0, at: { row: 0, column: 0 }, draft: undefined, look: { only: '' }, picked: undefined, isPrinting: false, isOpen: false, rowsIn: undefined };
+  return { first: 0, at: { row: 0, column: 0 }, draft: undefined, look: { only: '' }, picked: undefined, isPrinting: false, isOpen: false, rowsIn: undefined, form: undefined };
 }
 
 /** First row of the window that shows `row`: the one there is if it does, or else one with as much before the row as after it. */

@@ -1,11 +1,12 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../../core/problem/index.ts';
-import { columnHead, tableTemplate, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
+import { columnHead, leftOutWords, tableTemplate, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import { budgetLines } from '../cells/budget.ts';
 import { rowsInPart } from '../cells/rows-in.ts';
 import { movedHand } from '../cells/shift.ts';
+import { rowForm } from '../cells/row-form.ts';
 import { tableHand, type TableHand } from '../cells/table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from '../cells/table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from '../cells/table-ui.ts';
@@ -39,10 +40,10 @@ function fieldRows(setting: Omit<RowSetting, 'sizes'>, keys: TableHand): Templat
   const rows = table.rows(first, first + ROWS_AT_ONCE);
   const all = rows.length < ROWS_AT_ONCE && !isPicked ? [...rows, blankRow(table)] : rows;
   const sizes = sizesOf(table.columns, all);
-  return html`<div class="ruled"><table @focusin=${keys.focus} @focusout=${keys.leave} @input=${keys.type} @keydown=${keys.press} @paste=${keys.paste}
+  return html`<div class="ruled"><table @click=${keys.click} @focusin=${keys.focus} @focusout=${keys.leave} @input=${keys.type} @keydown=${keys.press} @paste=${keys.paste}
         aria-rowcount=${table.rowCount + 1}>
         <caption>${table.label}</caption>
-        <thead><tr aria-rowindex="1">${table.columns.map((column) => shown(columnHead(column)))}</tr></thead>
+        <thead><tr aria-rowindex="1"><th scope="col" class="number"><span class="visually-hidden">Row</span></th>${table.columns.map((column) => shown(columnHead(column)))}</tr></thead>
         <tbody>${all.map((one, i) => tableRow(one, first + i, { ...setting, sizes }))}</tbody></table></div>`;
 }
 
@@ -51,7 +52,7 @@ function blankRow({ columns, rowCount }: PresentedTable): PresentedRow {
   return { number: rowCount + 1, fields: columns.map(() => ({ text: '', printed: '', marks: [], isWrong: false })), marks: [], isLeftOut: false, isNotCounted: false };
 }
 
-const NARROWEST = 4;
+const NARROWEST = 3;
 const WIDEST = 24;
 
 /** Signs that a column is wide: the longest of its fields in the page. */
@@ -69,13 +70,17 @@ interface RowSetting {
 }
 
 function tableRow(row: PresentedRow, place: number, setting: RowSetting): Part {
-  const { cell, look: { table } } = setting;
+  const { cell, look: { table, all }, ui } = setting;
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
   const toldId = partId(cell.id, `row-${row.number}`);
-  return html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing} aria-rowindex=${row.number + 1}>${table.columns.map((column, i) =>
+  const isForm = ui.form === place;
+  return html`<tr class=${row.isLeftOut ? 'left-out' : row.isNotCounted ? 'not-counted' : nothing} aria-rowindex=${row.number + 1}>
+    <th scope="row" class="number"><button type="button" class="plain" tabindex="-1" data-row=${place} aria-expanded=${isForm ? 'true' : 'false'}
+      aria-label=${row.number > all ? 'new row as a form' : `row ${row.number} as a form`}>${row.number > all ? '+' : row.number}</button></th>${table.columns.map((column, i) =>
     tableField(column, { i, place }, row, told.length > 0 ? toldId : undefined, setting))}</tr>
-    ${told.length === 0 ? nothing : html`<tr class="told"><td colspan=${table.columns.length} id=${toldId}>
-      ${row.isLeftOut ? html`<p class="out">Left out.</p>` : nothing}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>`}`;
+    ${isForm ? rowForm(row, place, { cellId: cell.id, look: setting.look, ui }) : nothing}
+    ${told.length === 0 ? nothing : html`<tr class="told"><td colspan=${table.columns.length + 1} id=${toldId}>
+      ${row.isLeftOut ? html`<p class="out">${leftOutWords(row)}</p>` : nothing}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>`}`;
 }
 
 function tableField(
@@ -92,7 +97,7 @@ function tableField(
   // One field alone can be reached by Tab; from there the arrow keys go on, and Tab leaves the table.
   const isAway = at.row < first || at.row > Math.min(first + ROWS_AT_ONCE - 1, table.rowCount);
   const isReached = isHere || (isAway && place === first && i === table.columns.findIndex(({ isDerived }) => !isDerived));
-  return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} size=${sizes[i] ?? NARROWEST}
+  return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} size=${sizes[i] ?? NARROWEST} style=${`--signs: ${sizes[i] ?? NARROWEST}`}
     tabindex=${isReached ? 0 : -1} inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next"
     autocomplete="off" autocapitalize="off" spellcheck="false" placeholder=${isBlank || column.standsFor === '' ? nothing : column.standsFor}
     aria-label=${composed`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
@@ -115,13 +120,14 @@ function pager({ table: { rowCount } }: TableLook, first: number, hand: TableHan
     <button type="button" class="quiet" ?disabled=${last >= rowCount} @click=${() => hand.show(Math.min(first + ROWS_AT_ONCE, lastWindow(rowCount)))}>later rows</button></p>`;
 }
 
-function actions({ table, isPicked, all, rowOf }: TableLook, { at }: TableUi, hand: TableHand): Part {
+function actions({ table, isPicked, all, rowOf }: TableLook, { at, form }: TableUi, hand: TableHand): Part {
   const next = table.nextLeftOut(rowOf(at.row) + 1);
   const name = table.columns[at.column]?.typed ?? '';
   const isRow = at.row < table.rowCount;
   // Tab comes here from the rows before it comes to the buttons: the keys that are pressed next do nothing by accident.
   return html`<div class="line-actions" role="group" tabindex="0" aria-label=${composed`What can be done with the rows of ${table.label}`}>
     ${isPicked ? nothing : html`<button type="button" class="quiet" @click=${hand.addRow}>${isRow ? `add a row below row ${at.row + 1}` : 'add a row'}</button>`}
+    <button type="button" class="quiet" aria-expanded=${form === at.row ? 'true' : 'false'} @click=${() => hand.openRow(at.row)}>${isRow ? `row ${rowOf(at.row) + 1}` : 'new row'} as a form</button>
     ${isRow ? html`<button type="button" class="quiet" @click=${hand.deleteRow}>delete row ${rowOf(at.row) + 1}</button>` : nothing}
     ${all < 2 ? nothing : html`<span class="order">show by ${name}
       <button type="button" class="quiet" aria-label=${composed`show by ${name}, rising`} @click=${() => hand.order('rising')}>rising</button>

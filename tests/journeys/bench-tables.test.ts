@@ -1,0 +1,56 @@
+/** Tables at the bench, by touch on a phone: numbers in full, a row as a form, words by one press. */
+import { expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { asItOpens, checkAccess, intoView, screenshot } from './harness.ts';
+import { expectNoLeaks, textOf } from './sheet-page.ts';
+
+const inTable = (page: Page, id: string): Locator => page.locator(`[data-cell="${id}"]`);
+const form = (page: Page): Locator => page.locator('.row-form');
+const count = (page: Page, id: string): Promise<string> => textOf(inTable(page, id).locator('.count'));
+
+test('rows on a phone: read in full, opened as a form, written by a press, one step to undo each', async () => {
+  await asItOpens({ sheet: 'sn-line.md', size: 'phone' }, async ({ page }) => {
+    const table = inTable(page, 'specimens');
+    await table.getByRole('textbox', { name: 'Life, row 1', exact: true }).waitFor();
+    await intoView(table.locator('tbody tr').first());
+    // Every number that the phone shows at once is there with all its digits.
+    const cut = await table.evaluate((cell) => {
+      const edge = cell.querySelector('.ruled')?.getBoundingClientRect().right ?? 0;
+      return [...cell.querySelectorAll<HTMLInputElement>('tbody .figures > input[data-column="2"], tbody .figures > input[data-column="3"]')]
+        .filter((one) => one.scrollWidth > one.clientWidth || one.getBoundingClientRect().right > edge).map(({ value }) => value);
+    });
+    expect(cut).toEqual([]);
+    await screenshot(page, 'bench-table', { fullPage: false });
+
+    await table.getByRole('button', { name: 'row 4 as a form' }).tap();
+    await expect.poll(() => textOf(form(page).locator('strong'))).toBe('Row 4 of 24');
+    const fracture = form(page).getByRole('button', { name: 'fracture', exact: true });
+    expect(await fracture.getAttribute('aria-pressed')).toBe('true');
+    await form(page).getByRole('textbox', { name: /^Life/ }).fill('81O93');
+    await form(page).getByRole('button', { name: 'invalid', exact: true }).tap();
+    await expect.poll(() => count(page, 'specimens')).toContain('1 left out');
+    expect(await textOf(table.locator('tr.told .out'))).toBe('Row 4 is left out.');
+    expect(await form(page).getByRole('textbox', { name: /^Life/ }).inputValue()).toBe('81O93');
+    await screenshot(page, 'bench-row-form', { fullPage: false });
+    await checkAccess(page);
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => fracture.getAttribute('aria-pressed')).toBe('true');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => count(page, 'specimens')).toBe('24 rows');
+
+    // A fresh row is typed where it stands, from one field to the next by the keyboard's own key.
+    await table.getByRole('button', { name: 'new row as a form' }).tap();
+    await expect.poll(() => form(page).getByRole('textbox', { name: 'Specimen' }).evaluate((one) => one === document.activeElement)).toBe(true);
+    for (const text of ['K13', 'steel K', '310', '1234567']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    }
+    await form(page).getByRole('button', { name: 'fracture', exact: true }).tap();
+    await expect.poll(() => count(page, 'specimens')).toBe('25 rows');
+    expect(await textOf(form(page).locator('strong'))).toBe('Row 25 of 25');
+    expect(await table.getByRole('textbox', { name: 'Life, row 25', exact: true }).inputValue()).toBe('1234567');
+    await form(page).getByRole('button', { name: 'new row', exact: true }).tap();
+    await expect.poll(() => textOf(form(page).locator('strong'))).toBe('New row');
+    await expectNoLeaks(page);
+  });
+});
