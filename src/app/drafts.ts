@@ -69,6 +69,9 @@ export function draftWords({ name, text }: Draft): string {
 }
 
 function draftIn(field: Field): Draft | undefined {
+  // A blank at the foot of the window stands for one of a record.
+  const { standsFor, place } = field.closest<HTMLElement>('[data-stands-for]')?.dataset ?? {};
+  if (standsFor !== undefined && field.value.trim() !== '') return { cell: standsFor, name: nameOf(field), field: Number(place), text: field.value };
   const block = field.closest<HTMLElement>('[data-cell]');
   const cell = block?.dataset['cell'];
   if (block === null || cell === undefined || field.value.trim() === '') return undefined;

@@ -94,7 +94,7 @@ function noting(cell: RecordCell, desk: Desk, draw: () => void): Part {
     if (next === undefined) close();
     else next.focus();
   };
-  return html`<div class="noting" role="group" aria-label="Reading ${index + 1}" @keydown=${{ handleEvent: keys, capture: true }}>
+  return html`<div class="noting" data-stands-for=${cell.id} data-place=${index} role="group" aria-label="Reading ${index + 1}" @keydown=${{ handleEvent: keys, capture: true }}>
     ${open.what === 'note' ? field('note', 'Note', true) : html`${field('counter', 'Counter', false)}${field('speed', 'Speed', false)}`}
     <button type="button" class="press" @click=${close}>done</button></div>`;
 }
