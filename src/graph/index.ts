@@ -27,7 +27,7 @@ export {
   type AlongOptions, type Chain, type Columns, type Sampling, type SampledResult, type SamplingProgress, type SamplingRequest, type Samples, type Link,
 } from './along/index.ts';
 export {
-  changedSince, countedSoFar, keptForRow, leftAlone, OUTCOMES, predictionNow, readFrozen, readRecord, readStamp, rollOverText, type ChangedInput, type RecordState,
+  changedSince, countedSoFar, keptForRow, leftAlone, OUTCOMES, predictionNow, readFrozen, readRecord, readStamp, rollOverText, stoodStillSince, type ChangedInput, type RecordState,
 } from './record/index.ts';
 export type { PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createSheetGraph, leftAlone, predictionNow, readStamp, type SheetStates } from '../../src/graph/index.ts';
+import { createSheetGraph, leftAlone, predictionNow, readStamp, stoodStillSince, type SheetStates } from '../../src/graph/index.ts';
 import { applyEdit, parseSheet, type RecordCell, type SheetDocument } from '../../src/sheet/index.ts';
 
 const SHEET = (lines: readonly string[] = []): string => `\`\`\`given
@@ -121,5 +121,28 @@ describe('a machine that is left to itself', () => {
     expect(alone(left, read)).toEqual({ since: Date.parse('2026-11-20T18:00:00Z'), open: '2 of 6' });
     expect(alone(left, read, back)).toBeUndefined();
     expect(alone(left, back, left)).toBeDefined();
+  });
+});
+
+describe('a machine that was found standing', () => {
+  // 600 000 revolutions at 3000 rev/min take 200 min: from 18:00 to 21:20.
+  const found = (...more: readonly string[]): number | undefined => {
+    const lines = ['started: 2026-11-20T18:00:00Z', 'ended: 2026-11-21T08:00:00Z', 'counter_start: 0', 'counter_end: 6000', 'counter_multiplier: 100', ...more, 'frozen:', '  N_f: 90000 cycles', '  n: 3000 rev/min'];
+    const block = parseSheet(SHEET(lines)).blocks.at(-1);
+    if (block?.kind !== 'cell' || block.cell.kind !== 'record') throw new Error('no record');
+    return stoodStillSince(block.cell);
+  };
+  const LEFT = ['readings:', '  - at: 2026-11-20T18:10:00Z', '    left: 0 of 6'];
+
+  it('stood since when counter and speed say', () => {
+    expect(found(...LEFT)).toBe(Date.parse('2026-11-20T21:20:00Z'));
+    // The counter as it was read on coming back says the same.
+    expect(found(...LEFT, '  - at: 2026-11-21T07:50:00Z', '    back: yes', '    counter: 6000')).toBe(Date.parse('2026-11-20T21:20:00Z'));
+  });
+
+  it('is said of none that somebody was with, that ran on, or that was paused meanwhile', () => {
+    expect(found()).toBeUndefined();
+    expect(found(...LEFT, '  - at: 2026-11-21T07:50:00Z', '    back: yes', '    counter: 5900')).toBeUndefined();
+    expect(found(...LEFT, 'pauses:', '  - from: 2026-11-20T22:00:00Z', '    to: 2026-11-21T07:00:00Z')).toBeUndefined();
   });
 });

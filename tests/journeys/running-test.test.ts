@@ -53,6 +53,9 @@ describe('while a test runs', () => {
       const noted = record(page).locator('.reading');
       await expect.poll(() => noted.locator('input').evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement && field.type === 'text' ? field.value : '')).filter((text) => text !== '')))
         .toEqual(['280', '2790', 'bearing warm']);
+      await page.emulateMedia({ media: 'print' });
+      expect(await strip(page).isVisible()).toBe(false);
+      await page.emulateMedia({ media: 'screen' });
       await press(page, 'End the test');
       await expect.poll(() => isFocused(record(page).getByLabel('Outcome'))).toBe(true);
       await expect.poll(() => strip(page).count()).toBe(0);

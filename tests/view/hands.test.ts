@@ -235,6 +235,21 @@ describe('a test record', () => {
     bench.dispose();
   });
 
+  test('that was left alone and found standing ends when its counter says, and when it was found stays written down', async () => {
+    const found = text.replace(/(```record\nid: test\n)/, `$1${['started: 2026-01-11T18:00:00Z', 'ended: 2026-01-12T08:00:00Z', 'counter_start: 0', 'counter_end: 6000', 'counter_multiplier: 100',
+      'readings:', '  - at: 2026-01-11T18:10:00Z', '    left: 0 of 6', 'frozen:', '  n: 3000 rev/min'].join('\n')}\n`);
+    const { bench, hear, parts, source } = await lineOf(found, 'test');
+    await hear(/^It ended at/u, 'click');
+    // 600 000 revolutions at 3000 rev/min take 200 min.
+    const ended = /^ended: (.*)$/mu.exec(source())?.[1] ?? '';
+    expect(new Date(ended).toISOString()).toBe('2026-01-11T21:20:00.000Z');
+    expect(source()).toMatch(/- at: 2026-01-12T08:00:00Z\n\s+note: Found standing; its end is reckoned from counter and speed\./u);
+    expect(controlsOf(parts()).some(({ name }) => name.startsWith('It ended'))).toBe(false);
+    await bench.undo();
+    expect(source()).toContain('ended: 2026-01-12T08:00:00Z');
+    bench.dispose();
+  });
+
   test.each([
     ['a slip is switched on', `---\nslips: x.wrong\n---\n${text}${step('x', '1', '1', 'slips:', '  wrong:', '    label: wrong', '    formula: "2"')}`, 'record-slips-on'],
     ['a trial value stands', text.replace('value: "3000 rev/min"', 'value: "3000 rev/min"\ntrial: 2000 rev/min'), 'record-trial-values'],

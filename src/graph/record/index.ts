@@ -2,7 +2,7 @@
  * The test record: times, counter and speed read from its text, what it gives the sheet, and what was predicted when it
  * was started.
  */
-export { leftAlone } from './alone.ts';
+export { leftAlone, stoodStillSince } from './alone.ts';
 export { changedSince, keptForRow, predictionNow, type ChangedInput } from './prediction.ts';
 export { countedSoFar, rollOverText } from './counter-question.ts';
 export { OUTCOMES, readRecord } from './read-record.ts';

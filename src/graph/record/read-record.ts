@@ -53,7 +53,7 @@ function read(cell: RecordCell): RecordState {
     ...(outcome === undefined ? {} : { outcome }),
     predicted,
     problems: [...texts.told, ...problems.orderProblems(started, ended, pauses)],
-    warnings: [...problems.orderWarnings(started, ended, pauses, readings.flatMap(({ at }) => at ?? [])), ...warnings],
+    warnings: [...problems.orderWarnings(started, ended, pauses, readings.flatMap(({ at, reading, speed: noted }) => (reading === undefined && noted === undefined ? [] : at ?? []))), ...warnings],
   };
 }
 

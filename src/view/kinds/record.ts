@@ -1,5 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { OUTCOMES, readRecord } from '../../graph/index.ts';
+import { OUTCOMES, readRecord, stoodStillSince } from '../../graph/index.ts';
 import { aloneText, recordTemplate, type PresentedRecord } from '../../report/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
 import { budgetLines } from '../cells/budget.ts';
@@ -10,11 +10,13 @@ import { blank, choiceField, setText, textField, timeBlank, type BlankForm } fro
 import { stampButton } from '../record/pressed.ts';
 import { runningClock } from '../record/running-clock.ts';
 import { sendRow } from '../record/send-row.ts';
-import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEntry, setStart, startTest } from '../record/stamping.ts';
+import { confirmRollOver, endTest, goOn, noteReading, pauseTest, removeEntry, setEndByCounter, setEntry, setStart, startTest } from '../record/stamping.ts';
+import { sayTimeShort } from '../stamps.ts';
 import { html } from '../template.ts';
 
 const SURROUNDINGS = ['finish', 'roughness', 'hardness', 'room_temperature', 'humidity', 'temperature_limit', 'run_in'];
 const CRITERIA = ['separation', 'load drop', 'crack'];
+const A_MINUTE = 60_000;
 const PLACES = ['test section', 'fillet', 'grip', 'collet edge'];
 
 /** The form of a test: one press stamps the time, and every stamp can be corrected. */
@@ -61,10 +63,21 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
     ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk, { isWords: true }) : nothing}
     ${textField(cell, 'counter_end', desk, { isNumber: true })}
     ${question?.place === 'end' ? counterQuestion(question, cell, desk) : nothing}
+    ${foundStanding(cell, desk)}
     ${textField(cell, 'loading_cycles', desk, { isNumber: true })}
     ${textField(cell, 'specimen_temperature', desk, { placeholder: '°C' })}
     ${outcome === 'fracture' || outcome === 'invalid'
       ? html`${textField(cell, 'place', desk, { placeholder: 'mm' })}${choiceField(cell, 'broke_in', PLACES, desk)}` : nothing}</div>`;
+}
+
+/** Of a machine that was left alone: when it came to stand, and a press that makes that the end. */
+function foundStanding(cell: RecordCell, desk: Desk): Part {
+  const since = stoodStillSince(cell);
+  const ended = readRecord(cell).ended ?? Number.NaN;
+  if (since === undefined || !(ended - since > A_MINUTE)) return nothing;
+  const time = sayTimeShort(since, desk.session.now());
+  return html`<div class="asked" role="group" aria-label="About the end"><p>It was left running alone, and by counter and speed it stands still since about ${time}.</p>
+    <p class="presses"><button type="button" class="press" @click=${() => setEndByCounter(cell, new Date(since), desk)}>It ended at ${time}</button></p></div>`;
 }
 
 function readings(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Part {

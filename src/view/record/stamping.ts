@@ -95,6 +95,15 @@ export function endTest(cell: RecordCell, at: Date, desk: Desk): void {
   apply([{ do: 'set key', cellId: cell.id, key: 'ended', value: localTime(at) }], cell, desk);
 }
 
+/** The end as the counter tells it, of a test that was found standing; when it was found stays written down. */
+export function setEndByCounter(cell: RecordCell, since: Date, desk: Desk): void {
+  const found = cell.texts.get('ended') ?? '';
+  apply([
+    { do: 'set key', cellId: cell.id, key: 'ended', value: localTime(since) },
+    setList(cell, 'readings', [...cell.readings, new Map([['at', found], ['note', 'Found standing; its end is reckoned from counter and speed.']])]),
+  ], cell, desk);
+}
+
 /** One key of a noted reading or pause; an entry of which nothing is left goes. */
 export function setEntry(cell: RecordCell, [list, index]: readonly [EntryList, number], key: string, text: string, desk: Desk): void {
   const entries = cell[list].map((entry, i) => (i === index ? new Map([...entry, [key, text.trim()]]) : entry));
