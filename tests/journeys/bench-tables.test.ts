@@ -54,3 +54,42 @@ test('rows on a phone: read in full, opened as a form, written by a press, one s
     await expectNoLeaks(page);
   });
 });
+
+test('the staircase at the bench: the level in large letters, each outcome by one press, the walk beside it', async () => {
+  await asItOpens({ sheet: 'staircase.md', size: 'phone' }, async ({ page }) => {
+    const bench = page.locator('.bench');
+    await bench.waitFor();
+    await intoView(bench);
+    const level = (): Promise<string> => textOf(bench.locator('.level'));
+    const ended = (name: string): Locator => bench.getByRole('button', { name, exact: true });
+    expect(await level()).toBe('280 MPa');
+    expect(await bench.locator('.level').evaluate((one) => parseFloat(getComputedStyle(one).fontSize))).toBeGreaterThan(40);
+    const walk = page.locator('[data-cell="stairs"]');
+    await expect.poll(() => textOf(walk)).toContain('The next specimen is for 280 MPa');
+    await screenshot(page, 'bench-staircase', { fullPage: false });
+
+    // Nothing waits: level and outcome go in as one row, at one press and as one step to undo.
+    await ended('runout').tap();
+    await expect.poll(level).toBe('290 MPa');
+    expect(await count(page, 'tests')).toBe('19 rows');
+    await expect.poll(() => textOf(walk)).toContain('The next specimen is for 290 MPa');
+    await ended('fracture').tap();
+    await expect.poll(level).toBe('280 MPa');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(level).toBe('290 MPa');
+    expect(await count(page, 'tests')).toBe('19 rows');
+
+    // With a row that waits it is that row's outcome.
+    await page.locator('[data-cell="staircase"]').getByRole('button', { name: /^add the next test/ }).tap();
+    await page.getByRole('textbox', { name: 'Specimen, row 20', exact: true }).waitFor();
+    await page.keyboard.type('Q20');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => textOf(bench)).toContain('Row 20, Q20 at 290 MPa has ended as');
+    await ended('fracture').tap();
+    await expect.poll(level).toBe('280 MPa');
+    expect(await page.getByRole('textbox', { name: 'Outcome, row 20', exact: true }).inputValue()).toBe('fracture');
+    expect(await count(page, 'tests')).toBe('20 rows');
+    await checkAccess(page);
+    await expectNoLeaks(page);
+  });
+});

@@ -296,3 +296,16 @@ describe('a row as a form', () => {
     expect(step({ on: 'look', look: { only: 'A3' } }, { form: 1 }).ui.form).toBe(undefined);
   });
 });
+
+describe('a test that has ended', () => {
+  test('has its outcome in the row that waits, or with its level in a new one, as one step to undo', async () => {
+    await act({ on: 'ended', column: 'specimen', outcome: 'B9', row: 1 });
+    expect(rows()[1]).toBe('B9,360,120000');
+    await bench.undo();
+    expect(rows()[1]).toBe('A2,360,120000');
+    await act({ on: 'ended', column: 'specimen', outcome: 'B-out', level: { column: 'S', text: '280' } });
+    expect(bench.text()).toContain('  B-out,280,\n');
+    await bench.undo();
+    expect(bench.text()).not.toContain('B-out');
+  });
+});

@@ -27,8 +27,8 @@ async function withRows(rows: string, settings: Settings = {}, text = sheet): Pr
   return contextOf(serialiseSheet(document));
 }
 
-/** For a bench that writes down the load: the column and the step in kN. */
-const inLoads = sheet.replace(/(label: Level[^`]*?unit: )MPa/, '$1kN').replace(/value: 10 MPa\nunit: MPa/, 'value: 1 kN\nunit: kN').replace('plausible: 1 MPa .. 100 MPa\n', '');
+/** For a bench that writes down the load: the column and the steps in kN. */
+const inLoads = sheet.replace(/(label: Level[^`]*?unit: )MPa/, '$1kN').replace(/value: 10 MPa\nunit: MPa/, 'value: 1 kN\nunit: kN').replace('plausible: 1 MPa .. 100 MPa\n', '').replace('value: 0 MPa\nunit: MPa', 'value: 0 kN\nunit: kN').replace('">= 0 MPa"', '">= 0 kN"');
 
 function published(data: string, level: string, unit: string): string {
   const failed = column(table, data, 'failed');
@@ -181,6 +181,38 @@ describe('at the bench', () => {
     expect(problemOf(context, 'S_d')).toBe('staircase-limit-below-zero');
     expect(told(context).sentences.join(' ')).toContain('These tests give no lower limit above zero');
     expect(numberOf(context.states, 'S_50') / 1e6).toBeCloseTo(55, 9);
+  });
+  it('levels that the machine can set: the step really made leads on and is counted by, and is told', async () => {
+    const text = rows('A,300,1e6,fracture', 'B,292,1e7,runout', 'C,300,1e6,fracture', 'D,292,1e6,fracture');
+    const context = await withRows(text, { d_S: '10 MPa', d_m: '4 MPa' });
+    expect(told(context).advice).toBe('Next test: 284 MPa, one step of 8 MPa below 292 MPa, because D broke there. The step stated is 10 MPa; the machine is set in steps of 4 MPa, so that each step is 8 MPa, by which the levels are counted too.');
+    expect(told(context).suggestedRow?.text).toBe('284');
+    expect(told(context).settings).toContain('levels in steps of 4 MPa');
+    expect(warningCodes(context)).not.toContain('staircase-off-steps');
+    // By hand, one runout at 292: 292 + 8/2; by steps of 10 it would be 297.
+    expect(numberOf(context.states, 'S_50') / 1e6).toBeCloseTo(296, 9);
+    const any = await withRows(text.replaceAll('292', '290'), { d_S: '10 MPa' });
+    expect(told(any).advice).toBe('Next test: 280 MPa, one step of 10 MPa below 290 MPa, because D broke there.');
+    // Levels of before that were set otherwise are told of, and not taken for others.
+    expect(warningCodes(await withRows(text.replaceAll('292', '290'), { d_S: '10 MPa', d_m: '4 MPa' }))).toContain('staircase-off-steps');
+  });
+  it('13 gears by a machine of 0.5 kN with a step of 1.2 kN wished: counted by 1 kN as printed (Gorla et al. 2017, Table 6)', async () => {
+    const context = await withRows(published('gorla-751', 'load_kN', 'kN'), { d_S: '1.2 kN', d_m: '0.5 kN' }, inLoads);
+    const as = await withRows(published('gorla-751', 'load_kN', 'kN'), {}, inLoads);
+    expect(caseOf(table, 'stair-gorla-751').missed('mean_brownlee', findings(context).result?.meanOfLevels ?? 0)).toEqual([]);
+    expect(findings(context).result?.counted).toEqual(findings(as).result?.counted);
+  });
+  it('at the bench the level is said with the test that waits, or with what is to come', async () => {
+    const next = await withRows(rows('A,300,1e6,fracture'));
+    expect(told(next).bench).toMatchObject({ name: 'Next level', level: '290 MPa', column: 'outcome', outcomes: ['fracture', 'runout', 'suspended', 'invalid'] });
+    expect(told(next).bench?.row).toBeUndefined();
+    const waits = await withRows(rows('A,300,1e6,fracture', 'B,290,,'));
+    expect(told(waits).bench).toMatchObject({ name: 'B now at', level: '290 MPa', asks: 'Row 2, B at 290 MPa has ended as', row: 1 });
+    const wrong = await withRows(rows('A,300,1e6,fracture', ',310,,'));
+    expect(told(wrong).bench).toMatchObject({ name: 'Next level', level: '290 MPa', asks: 'Row 2 at 310 MPa has ended as', row: 1 });
+    const first = await withRows(rows('A,300,,'));
+    expect(told(first).bench).toMatchObject({ name: 'A now at', level: '300 MPa', row: 0 });
+    expect(told(await withRows(rows())).bench).toBeUndefined();
   });
   it('a suspended test is repeated at its level', async () => {
     const context = await withRows(rows('A,300,1e6,fracture', 'B,290,2e5,suspended'));

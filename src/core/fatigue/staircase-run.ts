@@ -70,6 +70,21 @@ export function nextTest({ levels, outcomes }: StaircaseTests, step?: number): N
   return found > 0 && level > 0 && level < Infinity ? Object.freeze({ level, step: found, row, from, after }) : null;
 }
 
+/**
+ * The step that a machine can set which is nearest to the one wanted: a whole number of its own smallest steps, at least one; of two as near the
+ * smaller. It is one and the same up and down, so that the levels stay whole steps apart, as counting needs them. 0: any step can be set.
+ */
+export function settableStep(wanted: number, smallest: number): number {
+  // Steps so small that the figures of the step don't show them can't be told from none.
+  if (!(wanted > 0) || !(smallest > wanted * 10 ** -TYPED_FIGURES)) return wanted;
+  // A quotient that is half a step but for its last figures is half a step.
+  const steps = Math.max(1, Math.ceil(Number((wanted / smallest - 0.5).toPrecision(TYPED_FIGURES))));
+  return Number((steps * smallest).toPrecision(TYPED_FIGURES));
+}
+
+/** Figures of what was typed; a product or a quotient of such numbers is elsewhere by a little. */
+const TYPED_FIGURES = 12;
+
 /** Smallest difference between levels that is more than straying. */
 function smallestDifference(levels: readonly number[]): number {
   const sorted = [...levels].sort((a, b) => a - b);

@@ -1,5 +1,5 @@
 import { exactly, fromInput, type Estimate, type Input } from '../../core/estimate/index.ts';
-import { analyseStaircase, nextTest, type Staircase } from '../../core/fatigue/index.ts';
+import { analyseStaircase, nextTest, settableStep, type Staircase } from '../../core/fatigue/index.ts';
 import { ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { fromSI, intervalToSI, parseUnit, toSI, type Unit } from '../../core/units/index.ts';
 import { rowsText, type FitCell } from '../../sheet/index.ts';
@@ -12,6 +12,7 @@ import type { StaircaseFindings } from './types.ts';
 export const staircaseForm: FindingsForm = {
   asks: [
     { takes: 'quantity', name: 'step', unit: (cell, names) => levelUnit(cell, names)?.name ?? 'MPa', possible: '> 0' },
+    { takes: 'quantity', name: 'smallest_step', unit: (cell, names) => levelUnit(cell, names)?.name ?? 'MPa', possible: '>= 0', usual: 0 },
     { takes: 'quantity', name: 'life', unit: 'cycles', possible: '> 0' },
     { takes: 'quantity', name: 'share', unit: '1', possible: '0.5 .. 0.999999', usual: 0.9 },
     { takes: 'quantity', name: 'confidence', unit: '1', possible: '0.5 .. 0.999999', usual: 0.95 },
@@ -49,8 +50,13 @@ function find(reading: FormReading): Result<Found> {
   const rows = staircaseRows(table.value, levelColumn(reading.cell), reading.quantity('life')?.value);
   if (!rows.ok) return rows;
   const { unit, levels, outcomes, waiting, last } = rows.value;
-  const asked = reading.quantity('step')?.value;
-  const step = asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
+  const typed = (name: string): number | undefined => {
+    const asked = reading.quantity(name)?.value;
+    return asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
+  };
+  const [wanted, smallest = 0] = [typed('step'), typed('smallest_step')];
+  // What is counted by is the step that is really made, not the one that is wished for.
+  const step = wanted === undefined ? undefined : settableStep(wanted, smallest);
   const tests = { levels, outcomes };
   const highest = levels.reduce((most, level) => Math.max(most, Math.abs(level)), 0);
   if (step !== undefined && highest > MOST_STEPS * step) return { ok: false, problem: stepOutOfProportion('small') };
@@ -68,6 +74,7 @@ function find(reading: FormReading): Result<Found> {
   const findings: StaircaseFindings = Object.freeze({
     form: 'staircase', unit, column: levelColumn(reading.cell), ...tests, method, next,
     ...(step === undefined ? {} : { step }),
+    ...(wanted === undefined || smallest === 0 ? {} : { settable: { wanted, smallest } }),
     ...(life === undefined ? {} : { life }),
     ...(last === undefined ? {} : { last }),
     ...(last !== undefined && waiting.includes(last) ? { waiting: last } : {}),

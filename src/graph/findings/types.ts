@@ -75,8 +75,10 @@ export interface StaircaseFindings {
   readonly method: 'counting' | 'probit';
   /** Null while there is no test or no step, or where one step below there is nothing left. */
   readonly next: NextTest | null;
-  /** As stated; found from the levels where absent. */
+  /** As stated, or the nearest to it that the machine can set; found from the levels where absent. */
   readonly step?: number;
+  /** The step as stated and the smallest that the machine can set; absent where it can set any. */
+  readonly settable?: { readonly wanted: number; readonly smallest: number };
   /** Cycles that a runout has to have reached, where stated. */
   readonly life?: number;
   /** Place of the last row that can be used. */

@@ -8,17 +8,18 @@ import { besideValues, factList, smallTable, type Moved } from '../small-table.t
 /** What only the page has: how values moved, a row to go on with, and the ways to the budgets. */
 interface FindingsHands {
   readonly moved?: Moved;
+  readonly bench?: Hand;
   readonly goOn?: Hand;
   readonly budgets?: Hand;
 }
 
 /** What a fit says that finds no line: a sentence, small tables, further sentences, facts. */
-export function findingsTemplate(cell: FitCell, found: PresentedFindings, context: PresentContext, { moved, goOn, budgets }: FindingsHands = {}): CellTemplate {
+export function findingsTemplate(cell: FitCell, found: PresentedFindings, context: PresentContext, { moved, bench, goOn, budgets }: FindingsHands = {}): CellTemplate {
   const [first, ...others] = found.sentences;
   const shown = found.tables.flatMap(({ rows }) => rows.map(({ symbol }) => symbol));
   return {
     notes: found,
-    line: html`${label(found.label)}
+    line: html`${label(found.label)}${bench}
 ${found.advice !== undefined && html`<p class="advice">${raised(found.advice)}</p>`}${goOn}
 ${first !== undefined && html`<p class="method">${raised(first)}</p>`}
 ${found.tables.map((table) => smallTable(table, besideValues(context, moved)))}

@@ -46,6 +46,21 @@ export interface PresentedFindings extends PresentedNotes {
   readonly facts: readonly { readonly name: string; readonly text: string }[];
   /** The row with which to go on in a table: the text of one of its fields, and what the button says. */
   readonly suggestedRow?: { readonly tableId: string; readonly column: string; readonly text: string; readonly label: string };
+  readonly bench?: PresentedBench;
+}
+
+/** The test that is set or to be set now, as it is read from some steps away, and how it can end. */
+export interface PresentedBench {
+  readonly tableId: string;
+  /** What the level is: `Next level`, `Q19 is tested at`. */
+  readonly name: string;
+  readonly level: string;
+  /** Of which test the outcome is pressed: `Outcome of row 19, Q19, at 280 MPa`. */
+  readonly asks: string;
+  readonly outcomes: readonly string[];
+  /** Column of the outcome, and the row that waits for it, from 0; a new row with this level where none does. */
+  readonly column: string;
+  readonly row?: number;
 }
 
 export interface PresentedFit extends PresentedNotes {

@@ -133,6 +133,11 @@ export const COMPARISON = {
 
 export const STAIRCASE = {
   step: { means: 'By how much the stress goes up or down from test to test.', takes: 'a symbol or a quantity, without a unit in that of the column of stresses', wrong: { typed: '-1 MPa', said: 'The step that is asked about can’t be that: it has to be greater than 0.' } },
+  smallest_step: {
+    means: 'The smallest step of the level that the machine can set, by its weights or its read-out. The step is then the nearest whole number of these, the same up and down, and the levels are counted by it.',
+    takes: 'a symbol or a quantity, without a unit in that of the column of stresses; 0 where any level can be set', usual: '0', same: '0',
+    wrong: { typed: '-1 MPa', said: 'The smallest_step that is asked about can’t be that: it has to be at least 0.' },
+  },
   life: { means: 'Life that a specimen has to reach to count as a runout.', takes: 'a symbol or a number of cycles', wrong: { typed: '-1', said: 'The life that is asked about can’t be that: it has to be greater than 0.' } },
   share: SHARE,
   confidence: CONFIDENCE,

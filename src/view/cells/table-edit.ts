@@ -26,6 +26,7 @@ export interface TableHand extends LookHand {
   readonly addRow: () => void;
   /** A row after the last with the text of one field, and the focus in its first one. */
   readonly goOn: (column: string, text: string) => void;
+  readonly ended: (test: Omit<TableEvent<'ended'>, 'on'>) => void;
   readonly deleteRow: () => void;
   readonly order: (direction: 'rising' | 'falling') => void;
   readonly goToRow: (row: number) => void;
@@ -61,6 +62,7 @@ export function tableHand({ id }: TableCell, desk: Desk): TableHand {
     show: (first) => act({ on: 'show', first }),
     addRow: () => act({ on: 'add row' }),
     goOn: (column, text) => act({ on: 'go on', column, text }),
+    ended: (test) => act({ on: 'ended', ...test }),
     deleteRow: () => act({ on: 'delete row' }),
     order: (direction) => act({ on: 'order', direction }),
     look: (look) => act({ on: 'look', look }),

@@ -29,6 +29,8 @@ interface TableEvents {
   'add row': object;
   /** A row after the last with the text of one field, and the focus in its first one. */
   'go on': { readonly column: string; readonly text: string };
+  /** A test has ended: its outcome goes into the row that waits for it, or with its level into a new one. */
+  ended: { readonly column: string; readonly outcome: string; readonly row?: number; readonly level?: { readonly column: string; readonly text: string } };
   'delete row': object;
   order: { readonly direction: 'rising' | 'falling' };
   'keep order': object;
@@ -124,6 +126,14 @@ const STEPS: { readonly [On in keyof TableEvents]: (now: TableNow, event: TableE
   },
   'go on': ({ ui, cell, look }, { column, text }) => {
     return edits(ui, { do: 'set table cell', cellId: cell.id, row: look.all, column, text }, [{ on: 'go to row', row: look.all, column: firstTyped(look) }]);
+  },
+  ended: (now, { column, outcome, row, level }) => {
+    const { ui, effects } = written(now);
+    const cellId = now.cell.id;
+    const command: EditCommand = row !== undefined || level === undefined
+      ? { do: 'set table cell', cellId, row: row ?? now.look.all, column, text: outcome }
+      : { do: 'bring rows', cellId, columns: [level.column, column], set: [], added: [[level.text, outcome]] };
+    return { ui, effects: [...effects, { do: 'edit', command, after: [] }] };
   },
   'delete row': ({ ui, cell, look }) => {
     const row = look.rowOf(ui.at.row);

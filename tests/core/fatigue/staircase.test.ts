@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analyseStaircase, nextTest, type Outcome, type Staircase, type StaircaseOptions, type StaircaseTests } from '../../../src/core/fatigue/index.ts';
+import { analyseStaircase, nextTest, settableStep, type Outcome, type Staircase, type StaircaseOptions, type StaircaseTests } from '../../../src/core/fatigue/index.ts';
 import { countingCovariance } from '../../../src/core/fatigue/counting-errors.ts';
 import table from '../../tables/staircase.json' with { type: 'json' };
 import { caseOf, codeOf, column, valueOf } from './table.ts';
@@ -88,6 +88,20 @@ describe('the next test', () => {
     expect(nextTest(run([300, 300], 'xx'))).toBeNull();
     expect(nextTest(run([], ''), 10)).toBeNull();
     expect(nextTest(run([8], 'x'), 10)).toBeNull();
+  });
+});
+
+describe('the step that a machine can set', () => {
+  it.each([
+    // wanted, smallest, set: by hand. Of two as near the smaller; never none.
+    [10, 0, 10], [10, 10, 10], [10, 4, 8], [10, 3, 9], [11, 4, 12], [10, 2.5, 10], [6, 4, 4], [3, 4, 4], [1, 40, 40], [0.3, 0.1, 0.3], [0.7, 0.1, 0.7], [0.15, 0.1, 0.1], [10, 1e-320, 10],
+  ])('%s in steps of %s is %s', (wanted, smallest, set) => {
+    expect(settableStep(wanted, smallest)).toBe(set);
+  });
+  it('is the same up and down: after a fracture and a runout one is at the same level again', () => {
+    const step = settableStep(10, 3.7);
+    const down = nextTest(run([300], 'x'), step)?.level ?? 0;
+    expect(nextTest(run([300, down], 'xo'), step)?.level).toBeCloseTo(300, 9);
   });
 });
 

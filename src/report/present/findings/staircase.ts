@@ -13,6 +13,7 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
   return {
     settings: [
       method === 'probit' ? 'by maximum likelihood' : 'by counting',
+      ...(findings.settable === undefined ? [] : [`levels in steps of ${levelText(findings.settable.smallest, findings)}`]),
       ...(life === undefined ? [] : [`runouts at ${askedLife(life)}`]),
     ],
     advice: adviceOf(findings, table),
@@ -23,6 +24,7 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
     tables: result === undefined ? [] : [strengthTable(findings, result)],
     facts: result === undefined ? [] : factsOf(findings, result),
     ...suggestedRow(findings, cell, table),
+    ...benchOf(findings, cell, table),
   };
 }
 
@@ -43,7 +45,14 @@ function adviceOf(findings: StaircaseFindings, table: TableState | undefined): s
   const lastOutcome = last === undefined ? undefined : outcomes[last];
   const isRepeated = last !== undefined && last > next.row && (lastOutcome === 'suspended' || lastOutcome === 'invalid');
   const again = isRepeated ? ` The test of ${specimenName(last, table)} does not count (${lastOutcome}), so that level is tested with a new specimen.` : '';
-  return `Next test: ${level(next.level)}, ${because}.${again}${step === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
+  return `Next test: ${level(next.level)}, ${because}.${settableWords(findings)}${again}${step === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
+}
+
+/** Why the step is not the one that was stated. */
+function settableWords(findings: StaircaseFindings): string {
+  const { step, settable } = findings;
+  if (settable === undefined || step === undefined || step === settable.wanted) return '';
+  return ` The step stated is ${levelText(settable.wanted, findings)}; the machine is set in steps of ${levelText(settable.smallest, findings)}, so that each step is ${levelText(step, findings)}, by which the levels are counted too.`;
 }
 
 function startWords({ levels, outcomes, step }: StaircaseFindings): string {
@@ -173,6 +182,27 @@ function suggestedRow(findings: StaircaseFindings, cell: FitCell, table: TableSt
   const number = String(typed(next.level, next.step));
   const text = before.includes(',') && !before.includes('.') ? number.replace('.', ',') : number;
   return { suggestedRow: { tableId: cell.table, column: column.typed, text, label: `add the next test at ${levelText(next.level, findings)}` } };
+}
+
+/** The test at the bench: the one that waits for its outcome, or the next. */
+function benchOf(findings: StaircaseFindings, cell: FitCell, table: TableState | undefined): Pick<FindingsWords, 'bench'> {
+  const { next, waiting, levels } = findings;
+  const column = table?.columns.find(({ name }) => name === 'outcome');
+  if (column === undefined || (next === null && waiting === undefined)) return {};
+  const options = column.column?.options ?? [];
+  const set = waiting === undefined ? undefined : levelText(levels[waiting] ?? Number.NaN, findings);
+  const level = next === null ? (set ?? '') : levelText(next.level, findings);
+  const name = waiting === undefined ? '' : specimenName(waiting, table);
+  const row = `row ${(waiting ?? 0) + 1}`;
+  return { bench: {
+    tableId: cell.table,
+    column: column.typed,
+    outcomes: options.length > 0 ? options : ['fracture', 'runout'],
+    level,
+    ...(waiting === undefined
+      ? { name: 'Next level', asks: `When it has ended at ${level}, press how; the row is added with it:` }
+      : { name: set === level ? `${name === row ? 'Test' : name} now at` : 'Next level', asks: `${name === row ? row : `${row}, ${name}`} at ${set ?? ''} has ended as`.replace(/^r/u, 'R'), row: waiting }),
+  } };
 }
 
 function levelText(level: number, findings: StaircaseFindings): string {

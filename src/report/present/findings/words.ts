@@ -4,7 +4,7 @@ import { decimalText, figures, unitText, withUnit } from '../number.ts';
 import type { PresentedFindings } from '../types.ts';
 
 /** What one form has to say; label, notes and problems are those of any cell. */
-export type FindingsWords = Pick<PresentedFindings, 'settings' | 'sentences' | 'tables' | 'facts' | 'advice' | 'suggestedRow'>;
+export type FindingsWords = Pick<PresentedFindings, 'settings' | 'sentences' | 'tables' | 'facts' | 'advice' | 'suggestedRow' | 'bench'>;
 
 /** Stands where a kind of limit has no such side. */
 export const NO_SIDE = '–';
