@@ -70,7 +70,7 @@ describe('contrast of whole sheets', () => {
   });
 
   test('blanks that are empty, and a sheet that is', async () => {
-    await withPage({ size: 'phone' }, async ({ page }) => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
       for (const name of ['Rotating bending, blank', 'An empty sheet']) {
         await startFromList(page, name);
         await scrollThrough(page);
