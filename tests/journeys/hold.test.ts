@@ -77,7 +77,7 @@ describe('hold and compare', () => {
 
       await press(page, 'Go back to it: as built');
       await expect.poll(() => typed(page, 'd')).toEqual(['7.00 mm']);
-      expect(await shift(page, 'sigma_a').count()).toBe(0);
+      await expect.poll(() => shift(page, 'sigma_a').count()).toBe(0);
       // With the focus still in the head of the page, the history is the sheet's.
       await page.keyboard.press('Control+z');
       await expect.poll(() => typed(page, 'd')).toEqual(['7.35 mm']);
