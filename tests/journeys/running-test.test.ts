@@ -125,6 +125,30 @@ describe('a test that runs on another sheet', () => {
 });
 
 describe('the device under a test', () => {
+  test('a press is stamped when the finger, or the key, came down', async () => {
+    await withPage({ clock: MORNING, context: { timezoneId: 'Europe/Berlin', hasTouch: true } }, async ({ page }) => {
+      await start(page);
+      const stamps = (): Promise<readonly string[]> => record(page).getByLabel('Noted at').evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value.slice(11) : '')));
+      const note = strip(page).getByRole('button', { name: 'Note a reading' });
+      const held = async (down: () => Promise<void>, up: () => Promise<void>): Promise<void> => {
+        const before = await page.evaluate(() => Date.now());
+        const many = (await stamps()).length;
+        await down();
+        await page.clock.fastForward(40_000);
+        await up();
+        await expect.poll(async () => (await stamps()).length).toBe(many + 1);
+        const stamped = Date.parse(`2026-11-20T${(await stamps()).at(-1)}+01:00`);
+        // The stamp is to the second, and the page was asked a moment before the press.
+        expect(stamped - before).toBeGreaterThan(-1000);
+        expect(stamped - before).toBeLessThan(20_000);
+      };
+      await note.hover();
+      await held(() => page.mouse.down(), () => page.mouse.up());
+      await note.focus();
+      await held(() => page.keyboard.down(' '), () => page.keyboard.up(' '));
+    });
+  });
+
   test('a clock that was set is told and can be written down; the screen stays on while somebody watches', async () => {
     await withPage({ size: 'phone', clock: MORNING, before: countLocks }, async ({ page }) => {
       const locks = (): Promise<unknown> => page.evaluate(() => Reflect.get(window, 'locks'));
