@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { asItOpens, checkAccess, intoView, screenshot } from './harness.ts';
+import { pdfPages } from './pdf-text.ts';
 import { expectNoLeaks, textOf } from './sheet-page.ts';
 
 const inTable = (page: Page, id: string): Locator => page.locator(`[data-cell="${id}"]`);
@@ -91,5 +92,14 @@ test('the staircase at the bench: the level in large letters, each outcome by on
     expect(await count(page, 'tests')).toBe('20 rows');
     await checkAccess(page);
     await expectNoLeaks(page);
+
+    // By keyboard a row opens from what can be done with the rows; on paper the table is whole, and has neither form nor presses.
+    await page.getByRole('textbox', { name: 'Specimen, row 3', exact: true }).focus();
+    await inTable(page, 'tests').locator('.line-actions').getByRole('button', { name: 'row 3 as a form' }).press('Enter');
+    await expect.poll(() => textOf(form(page).locator('strong'))).toBe('Row 3 of 20');
+    const paper = pdfPages(await page.pdf({ format: 'A4' })).map(({ text }) => text).join(' ');
+    for (const said of ['Q01', 'Q03', 'Q20290', 'Nexttest:280']) expect(paper).toContain(said);
+    for (const unsaid of ['Row3of', 'asaform', 'When', 'class=']) expect(paper).not.toContain(unsaid);
+    await expect.poll(() => textOf(form(page).locator('strong'))).toBe('Row 3 of 20');
   });
 });

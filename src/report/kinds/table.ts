@@ -80,10 +80,10 @@ function rowMarkup(row: PresentedRow, places: readonly number[], columns: readon
   const fields = places.map((place) => {
     const field = row.fields[place];
     const classes = [columns[place]?.isFigures === true ? 'figures' : '', field?.isWrong === true ? 'marked' : ''].filter((name) => name !== '').join(' ');
-    return html`<td${classes !== '' && html` class="${classes}"`}>${field?.printed}</td>`;
+    return html`<td class="${classes !== '' && classes}">${field?.printed}</td>`;
   });
   const told = [...row.marks, ...row.fields.flatMap(({ marks }) => marks)];
-  return html`<tr${(row.isLeftOut || row.isNotCounted) && html` class="${row.isLeftOut ? 'left-out' : 'not-counted'}"`}>${fields}</tr>
+  return html`<tr class="${(row.isLeftOut || row.isNotCounted) && (row.isLeftOut ? 'left-out' : 'not-counted')}">${fields}</tr>
 ${told.length > 0 && html`<tr class="told"><td colspan="${places.length}">${row.isLeftOut && html`<p class="out">${leftOutWords(row)}</p>`}${told.map((problem) => problemLine(problem, row.isLeftOut ? 'problem' : 'problem warning'))}</td></tr>
 `}`;
 }
