@@ -195,7 +195,7 @@ export function watchTaps(): void {
         clearTimeout(late);
         done(tap ?? { name: nameOf(control ?? null), moved: [], met, reached: false, went: 'nowhere: no click' });
       };
-      const late = setTimeout(say, 1000);
+      const late = setTimeout(say, 5000);
       tell = say;
       if (tap !== undefined) say();
     }),
