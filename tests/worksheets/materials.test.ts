@@ -68,6 +68,17 @@ describe('what the sheets offer', () => {
     expect(new Set(offered().map(([where]) => where.split(':')[0])).size).toBeGreaterThanOrEqual(2);
   });
 
+  it('is every material of the table, but for those whose limit is no half of their strength', () => {
+    // Half the tensile strength is the limit of carbon and low-alloy steels; what holds for an austenitic steel or titanium is typed (common practice, no published source).
+    const elsewhere = ['304-annealed', 'Ti-6Al-4V'];
+    const keys = rows().filter(({ key = '' }) => !elsewhere.includes(key)).map(({ key }) => key);
+    const offers = (name: string) => offered().filter(([where]) => where.startsWith(`${name}:`)).map(([, { key }]) => key);
+    expect(offers('rotating-bending')).toEqual(keys);
+    expect(offers('alternating-bending')).toEqual(keys);
+    // The constants of the notch sensitivity are those of steels.
+    expect(offers('specimen')).toEqual(rows().filter(({ kind }) => kind === 'steel').map(({ key }) => key));
+  });
+
   it('has a fatigue strength for every metal without an endurance limit', () => {
     for (const row of rows().filter(({ kind }) => kind === 'aluminium')) expect(row['S_n'], row['key']).not.toBe('');
   });
