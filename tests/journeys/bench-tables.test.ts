@@ -32,6 +32,8 @@ test('rows on a phone: read in full, opened as a form, written by a press, one s
     await expect.poll(() => count(page, 'specimens')).toContain('1 left out');
     expect(await textOf(table.locator('tr.told .out'))).toBe('Row 4 is left out.');
     expect(await form(page).getByRole('textbox', { name: /^Life/ }).inputValue()).toBe('81O93');
+    const told = await form(page).getByRole('textbox', { name: /^Life/ }).evaluate((one) => document.getElementById(one.getAttribute('aria-describedby') ?? '')?.textContent);
+    expect(told).toContain('Row 4 is left out.');
     await screenshot(page, 'bench-row-form', { fullPage: false });
     await checkAccess(page);
     await page.keyboard.press('ControlOrMeta+z');

@@ -25,11 +25,18 @@ export function rowForm(row: PresentedRow, place: number, { cellId, look, ui }: 
       <button type="button" class="quiet" data-by="-1" ?disabled=${place === 0} aria-label="row before">before</button>
       <button type="button" class="quiet" data-by="1" ?disabled=${place >= last} aria-label=${isNewNext ? 'new row' : 'next row'}>${isNewNext ? 'new row' : 'next'}</button>
       <button type="button" class="quiet" data-row=${place}>close</button></p>
-    ${columns.map((column, i) => formField(column, row.fields[i], { row: place, column: i }, { id: partId(cellId, `form-${i}`), ui }))}
+    ${columns.map((column, i) => formField(column, row.fields[i], { row: place, column: i }, { id: partId(cellId, `form-${i}`), toldId: partId(cellId, `row-${row.number}`), ui }))}
   </div></td></tr>`;
 }
 
-function formField(column: PresentedColumn, field: PresentedField | undefined, at: { readonly row: number; readonly column: number }, { id, ui }: { readonly id: string; readonly ui: TableUi }): Part {
+interface FieldSetting {
+  readonly id: string;
+  /** Where it is told what is wrong in the row. */
+  readonly toldId: string;
+  readonly ui: TableUi;
+}
+
+function formField(column: PresentedColumn, field: PresentedField | undefined, at: { readonly row: number; readonly column: number }, { id, toldId, ui }: FieldSetting): Part {
   const { label, head } = column;
   const unit = head.includes(' / ') ? head.slice(head.indexOf(' / ') + 3).replace(/^\((.*)\)$/u, '$1') : '';
   const named = html`${label}${unit === '' ? nothing : html` <span class="unit">in ${unit}</span>`}`;
@@ -39,7 +46,8 @@ function formField(column: PresentedColumn, field: PresentedField | undefined, a
   const text = draft?.row === at.row && draft.column === at.column ? draft.text : (field?.text ?? '');
   return html`<p><label for=${id}>${named}</label> <input class="blank" id=${id} data-row=${at.row} data-column=${at.column}
     inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next" autocomplete="off" autocapitalize="off" spellcheck="false"
-    placeholder=${column.standsFor === '' ? nothing : column.standsFor} aria-invalid=${field?.isWrong === true ? 'true' : nothing} .value=${live(text)}></p>`;
+    placeholder=${column.standsFor === '' ? nothing : column.standsFor} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
+    aria-describedby=${(field?.marks.length ?? 0) > 0 ? toldId : nothing} .value=${live(text)}></p>`;
 }
 
 function wordPresses({ options, standsFor }: PresentedColumn, field: PresentedField | undefined, at: { readonly row: number; readonly column: number }, labelledBy: string): Part {
