@@ -51,7 +51,10 @@ export function createPlaceKeeper(work: () => Places, memory: PlaceMemory): Plac
   const keep = (): void => {
     clearTimeout(timer);
     timer = undefined;
-    if (!document.documentElement.classList.contains('in-lecture')) memory.write(placeNow(work()));
+    if (document.documentElement.classList.contains('in-lecture')) return;
+    memory.write(placeNow(work()));
+    // The browser would go back to where the window was, by pixels of another layout; it may where nothing is remembered.
+    history.scrollRestoration = memory.read() === undefined ? 'auto' : 'manual';
   };
   const keepWaiting = (): void => {
     if (timer !== undefined) keep();
@@ -98,8 +101,6 @@ function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Place
   const index = blocks.findIndex((id) => now.order.has(id) && !desk.folds.isAway(id));
   const id = blocks[index];
   if (id === undefined) return;
-  // The browser itself would go to where the window was, by pixels of another layout.
-  history.scrollRestoration = 'manual';
   long.reach(now.order.get(id) ?? 0);
   const all = [...now.blocks.values()];
   const from = all.findIndex((block) => block.id === id);
