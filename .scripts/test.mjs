@@ -98,7 +98,7 @@ const { build } = await together({
   build: isBuilt() ? alreadyBuilt : buildAside(),
 });
 tests('unit tests', ['unit', 'unit-apart']);
-if (build) tests('journeys', ['journeys', 'journeys-alone']);
+if (build) tests('journeys', ['journeys']);
 else troubles.push('journeys: not started, because there is no page to open');
 
 files.sort(([one], [other]) => other - one);

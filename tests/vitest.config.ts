@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { defineConfig, type UserWorkspaceConfig } from 'vitest/config';
+import { defineConfig } from 'vitest/config';
 import { LongestFirst } from './longest-first.ts';
 
 const unitFiles = 'tests/**/*.test.ts';
@@ -13,28 +13,6 @@ const apart = [
   // Sets the time zone, which formats take when their module is loaded.
   'tests/view/stamps.test.ts',
 ];
-
-/** Journeys that are made one at a time, after the others, each with its reason. */
-const alone: string[] = [
-  // With four at a time it failed in two of two whole runs, never alone or beside three busy processes; where it was watched, the page that was loaded again found the browser's small storage empty.
-  'tests/journeys/reading-place.test.ts',
-];
-
-/** Journeys through the built page: of one worker in one browser, each in a context of its own. */
-const journey = {
-  environment: 'node' as const,
-  globalSetup: ['tests/journeys/browser-server.ts'],
-  setupFiles: ['tests/setup.ts'],
-  pool: 'forks' as const,
-  isolate: false,
-  // In full size (`tests/sizes.ts`) a hundred pages die in one test.
-  testTimeout: process.env['SPANLIFE_SIZES'] === 'full' ? 3_600_000 : 240_000,
-  hookTimeout: 60_000,
-  // On a busy machine one in some two hundred still fails. It is made once more, and the report says so: each such line is a defect to look into.
-  retry: 1,
-  // What is waited for may take its time on a busy machine; only what never comes fails.
-  expect: { poll: { timeout: 15_000 } },
-} satisfies UserWorkspaceConfig['test'];
 
 /** Projects: `unit` and `unit-apart` need only Node, `journeys` needs the built file and a Chromium. Run with `--root .` from the top. */
 export default defineConfig({
@@ -68,22 +46,23 @@ export default defineConfig({
       },
       {
         test: {
-          ...journey,
           name: 'journeys',
+          environment: 'node',
           include: ['tests/journeys/**/*.test.ts'],
-          exclude: alone,
+          globalSetup: ['tests/journeys/browser-server.ts'],
+          setupFiles: ['tests/setup.ts'],
+          pool: 'forks',
+          isolate: false,
           // A journey waits for frames, for what is kept and for what is slow on purpose about half of its time, and leaves a core to others meanwhile.
           maxWorkers: 2 * availableParallelism(),
           sequence: { groupOrder: 1 },
-        },
-      },
-      {
-        test: {
-          ...journey,
-          name: 'journeys-alone',
-          include: alone,
-          maxWorkers: 1,
-          sequence: { groupOrder: 2 },
+          // In full size (`tests/sizes.ts`) a hundred pages die in one test.
+          testTimeout: process.env['SPANLIFE_SIZES'] === 'full' ? 3_600_000 : 240_000,
+          hookTimeout: 60_000,
+          // On a busy machine one in some two hundred still fails. It is made once more, and the report says so: each such line is a defect to look into.
+          retry: 1,
+          // What is waited for may take its time on a busy machine; only what never comes fails.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],
