@@ -109,24 +109,27 @@ function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Place
   const hold = new AbortController();
   const options = { capture: true, passive: true, signal: AbortSignal.any([hold.signal, signal]) };
   const isOver = (): boolean => hold.signal.aborted || signal.aborted;
-  const placed = { at: Number.NaN, scroll: Number.NaN, when: 0 };
+  let last = { at: Number.NaN, height: 0, scroll: 0 };
+  let moved = 0;
   const put = (): void => {
     const there = list.element(id);
     if (there === undefined) return;
     const off = there.getBoundingClientRect().top + (index === 0 ? offset : 0);
-    if (Math.abs(off) < 1) return;
-    const at = scrollY + off;
-    // It stands where it stood and the window doesn't: somebody else has scrolled, as reading aids do without a key.
-    if (Math.abs(at - placed.at) < 1 && Math.abs(scrollY - placed.scroll) > 1) return hold.abort();
-    scrollTo({ top: at, behavior: 'instant' });
-    // A page that is still short can't be scrolled that far.
-    Object.assign(placed, { at, scroll: scrollY, when: performance.now() });
+    const now = { at: scrollY + off, height: document.documentElement.scrollHeight, scroll: scrollY };
+    // All stands where it stood and the window doesn't: somebody else has scrolled, as reading aids do without a key. A page that is short for a moment scrolls by itself.
+    const isElsewhere = Math.abs(now.at - last.at) < 1 && now.height === last.height && Math.abs(now.scroll - last.scroll) > 1;
+    if (isElsewhere) return hold.abort();
+    if (Math.abs(off) >= 1) {
+      scrollTo({ top: now.at, behavior: 'instant' });
+      moved = performance.now();
+    }
+    last = { ...now, scroll: scrollY };
   };
   for (const name of ['wheel', 'touchstart', 'keydown', 'pointerdown']) window.addEventListener(name, () => hold.abort(), options);
   let settled = Infinity;
   const frames = (): void => {
     put();
-    if (performance.now() - Math.max(settled, placed.when) > SETTLING) hold.abort();
+    if (performance.now() - Math.max(settled, moved) > SETTLING) hold.abort();
     if (!isOver()) requestAnimationFrame(frames);
   };
   frames();

@@ -78,9 +78,9 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   const complaints: string[] = [];
   context.on('page', (page) => watch(page, complaints));
   try {
-    if (opening.partsAsTheyOpen !== true) await context.addInitScript(openParts);
-    if (opening.before !== undefined) await context.addInitScript(opening.before);
     const page = await context.newPage();
+    if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
+    if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
     await page.goto(pathToFileURL(file).href);
     await journey({ page, complaints });
@@ -98,13 +98,13 @@ export async function asItOpens(opening: Opening, journey: (opened: OpenPage) =>
   return withPage({ partsAsTheyOpen: true, ...opening }, journey);
 }
 
-/** Runs in the page: what the page itself remembers where a reader opens every part of a sheet, for any sheet. */
-function openParts(): void {
-  try {
-    if (localStorage.getItem('spanlife-folds') === null) localStorage.setItem('spanlife-folds', JSON.stringify({ '': { open: ['*'], folded: [] } }));
-  } catch {
-    // A page without storage has nothing open.
-  }
+/**
+ * What the page itself remembers where a reader opens every part of a sheet, for any sheet. Another file of the disk writes it, since all share their
+ * storage: a script that asks for the storage at the very start of a page that is loaded again at times gets an empty one, and so does the page then.
+ */
+async function openParts(page: Page): Promise<void> {
+  await page.goto(pathToFileURL(join(top, 'LICENSE')).href);
+  await page.evaluate(() => localStorage.setItem('spanlife-folds', JSON.stringify({ '': { open: ['*'], folded: [] } })));
 }
 
 /** The built page with a worksheet and its example in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */

@@ -1,7 +1,7 @@
 /** Opening puts the reader where they left: after loading again and from the list, in a sheet that has changed too, and not against a link. */
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { withPage, type Opening } from './harness.ts';
+import { type Opening, withPage } from './harness.ts';
 import { blanks, fill, head, line, typed, untilKept } from './sheet-page.ts';
 
 const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', {}]];
