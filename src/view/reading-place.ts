@@ -128,9 +128,11 @@ function show({ blocks, offset }: ReadingPlace, { list, long, now, desk }: Place
   for (const name of ['wheel', 'touchstart', 'keydown', 'pointerdown']) window.addEventListener(name, () => hold.abort(), options);
   let settled = Infinity;
   const frames = (): void => {
+    // Since the frame was asked for the reader may have moved, or another sheet may have been opened.
+    if (isOver()) return;
     put();
     if (performance.now() - Math.max(settled, moved) > SETTLING) hold.abort();
-    if (!isOver()) requestAnimationFrame(frames);
+    requestAnimationFrame(frames);
   };
   frames();
   window.addEventListener('spanlife:settled', () => void (settled = performance.now()), { ...options, once: true });
