@@ -1,6 +1,6 @@
 import { ok } from '../core/problem/index.ts';
 import { linesOfSheet, valuesOfSheet } from '../graph/index.ts';
-import { cellsOf, parseSheet, type SheetDocument } from '../sheet/index.ts';
+import { parseSheet, type SheetDocument } from '../sheet/index.ts';
 import type { LineShelf, OfferShelf, SheetWith, ValueShelf } from '../view/index.ts';
 import { textOfFile } from './bring-in.ts';
 import type { ShelfStore } from './shelf-store.ts';
@@ -15,7 +15,7 @@ interface ShelfOptions {
 
 /** What a sheet offers, and which kind of cell it needs for that: other sheets are not worked out. */
 interface Offering<Offer> {
-  readonly fence: 'fit' | 'step';
+  readonly fence: string;
   readonly offers: (document: SheetDocument, title: string, date: string) => Promise<readonly Offer[]>;
 }
 
@@ -24,29 +24,29 @@ export function createLineShelf(options: ShelfOptions): LineShelf {
   return createShelf(options, { fence: 'fit', offers: linesOfSheet });
 }
 
-/** Results of the sheets kept in this browser and of files. */
+/** Values of the sheets kept in this browser and of files. */
 export function createValueShelf(options: ShelfOptions): ValueShelf {
   return (wanted) => createShelf(options, {
-    fence: 'step',
+    fence: 'step|given',
     offers: async (document, from, on) => {
-      if (!cellsOf(document, 'step').some(({ symbol }) => wanted.includes(symbol))) return [];
       const specimen = document.frontMatter.entries.get('specimen')?.trim() ?? '';
-      return [{ ...await valuesOfSheet(document, wanted), from, specimen, on }];
+      const found = await valuesOfSheet(document, wanted);
+      return found.values.length + found.trouble.size === 0 ? [] : [{ ...found, from, specimen, on }];
     },
   });
 }
 
 /** The texts of other sheets are data, worked out like any sheet and not shown. */
 function createShelf<Offer>({ store, openId, now }: ShelfOptions, { fence, offers }: Offering<Offer>): OfferShelf<Offer> {
-  const has = new RegExp(`^ {0,3}(?:\`{3,}|~{3,})\\s*${fence}\\s*$`, 'm');
+  const has = new RegExp(`^ {0,3}(?:\`{3,}|~{3,})\\s*(?:${fence})\\s*$`, 'm');
   const read = async (text: string, detail: string): Promise<SheetWith<Offer>> => {
     const document = parseSheet(text);
     const title = titleOf(document);
     return { title, detail, offers: await offers(document, title, dayOf(now())) };
   };
   return {
-    kept: async () => {
-      const sheets = ((await store?.list()) ?? []).filter(({ id, text }) => id !== openId() && has.test(text));
+    kept: async (called) => {
+      const sheets = ((await store?.list()) ?? []).filter(({ id, title, text }) => id !== openId() && has.test(text) && (called?.has(title) ?? true));
       const found: SheetWith<Offer>[] = [];
       for (const { text, detail, changed } of sheets) {
         const sheet = await read(text, [detail, `changed ${dayOf(new Date(changed))}`].filter((part) => part !== '').join(' · '));

@@ -9,7 +9,7 @@
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
 export { linesOfSheet, type LineToTake } from './fit/lines-of-sheet.ts';
-export { valuesOfSheet, type ValuesToTake, type ValueToTake } from './values-of-sheet.ts';
+export { troubleFor, valueFor, valuesOfSheet, type ValuesToTake, type ValueToTake } from './values-of-sheet.ts';
 export { readSnapshot, type LineSnapshot, type LineSource } from './fit/line-snapshot.ts';
 export { unfitFor } from './fit/taken-line.ts';
 export { awaitsLine, isMissing } from './fit/line-awaited.ts';

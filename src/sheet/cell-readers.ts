@@ -10,7 +10,7 @@ import { readPhotoCell } from './photo/read-photo-cell.ts';
 import { readFitCell } from './table/read-fit-cell.ts';
 import { readTableCell } from './table/read-table-cell.ts';
 import type { Tree } from './tree.ts';
-import type { Cell, ChecklistItem, ChoiceOption } from './types.ts';
+import type { Cell, ChecklistItem, ChoiceOption, ValueElsewhere } from './types.ts';
 
 /** A cell without what depends on its place in a document. */
 export type CellFields = Cell extends infer Kind ? (Kind extends Cell ? Omit<Kind, 'id' | 'problems'> : never) : never;
@@ -55,9 +55,12 @@ function readSymbol(fields: Fields<'symbol'>): string {
   return typed;
 }
 
-function symbolElsewhere(fields: Fields<'elsewhere'>): string | undefined {
+function valueElsewhere(fields: Fields<'elsewhere'>): ValueElsewhere | undefined {
   const typed = fields.text('elsewhere');
-  return typed === undefined || !fields.isSymbol('elsewhere', typed) ? undefined : typed;
+  if (typed === undefined) return undefined;
+  const [symbol = '', beside] = typed.split(/\s+beside\s+/u);
+  const areSymbols = [symbol, beside].every((name) => name === undefined || fields.isSymbol('elsewhere', name));
+  return areSymbols ? { symbol, ...(beside === undefined ? {} : { beside }) } : undefined;
 }
 
 /** Symbols under `concerns`; those that can be none are told and left out. */
@@ -89,7 +92,7 @@ export const CELL_READERS: Readers = {
           optional: fields.formed('optional', TRUTH, truthSlip('optional')),
           together: fields.text('together'),
           correlated: fields.mapping('correlated'),
-          elsewhere: symbolElsewhere(fields),
+          elsewhere: valueElsewhere(fields),
           taken: fields.mapping('taken'),
           slips,
         }),

@@ -48,6 +48,7 @@ export type {
   TableSymbol,
   LineWord,
   UnknownCell,
+  ValueElsewhere,
 } from './types.ts';
 export { asideProblems, asidesIn, type Asides } from './asides.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';
@@ -79,7 +80,7 @@ export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedS
 export { enterText } from './enter-text.ts';
 export { withExample } from './example.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
-export { asOwn, HEAD_FROM_EXAMPLE, headFromExample } from './origin.ts';
+export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isTakenOver } from './origin.ts';
 export type { Origin } from './cell-base.ts';
 export { putBack, setTrial, symbolOfTrial, trialOf, trialText } from './trial.ts';
 export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';

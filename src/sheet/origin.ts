@@ -2,7 +2,7 @@ import { nearNames } from '../core/problem/index.ts';
 import type { Fields, Slip } from './fields.ts';
 import type { Origin } from './cell-base.ts';
 import { asKind } from './cells-of.ts';
-import type { Cell } from './types.ts';
+import type { Cell, GivenCell } from './types.ts';
 import * as v from 'valibot';
 
 export const ORIGINS: readonly Origin[] = ['assumed', 'example'];
@@ -40,6 +40,11 @@ function entered(cell: Cell): ReadonlyMap<string, string | undefined> {
     ...(remark === undefined ? [] : [['text', remark.text]] as const),
     ...(record === undefined ? [] : ['counter_multiplier', 'counter_digits'].map((key) => [key, record.texts.get(key)] as const)),
   ]);
+}
+
+/** Whether what stands in a given is what was taken over from another sheet, and nothing that was typed over it. */
+export function isTakenOver({ taken, value, readings }: Pick<GivenCell, 'taken' | 'value' | 'readings'>): boolean {
+  return taken !== undefined && readings === undefined && value === taken.get('value');
 }
 
 /** The entries of the title block that are the example's, as `from_example` lists them. */

@@ -121,11 +121,17 @@ export interface GivenCell extends CellBase {
   readonly together?: string;
   /** Stated correlation coefficients by symbol: `F: 0.5`. */
   readonly correlated?: ReadonlyMap<string, string>;
-  /** Symbol of a step of another sheet whose result can be taken over. */
-  readonly elsewhere?: string;
+  /** What of another sheet can be taken over: worked out or typed there. */
+  readonly elsewhere?: ValueElsewhere;
   /** { from, specimen, symbol, on, value }: what was taken over, as it was there. */
   readonly taken?: ReadonlyMap<string, string>;
   readonly slips?: readonly CellSlip[];
+}
+
+/** A symbol of another sheet, and another one that tells this sheet from those in which the first is another quantity. */
+export interface ValueElsewhere {
+  readonly symbol: string;
+  readonly beside?: string;
 }
 
 export interface ChoiceOption {

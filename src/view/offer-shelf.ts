@@ -11,14 +11,14 @@ export interface SheetWith<Offer> {
 
 /** Where what other sheets offer can be had. Calls may reject where the browser refuses; whoever calls says so. */
 export interface OfferShelf<Offer> {
-  /** Sheets kept in this browser that offer something, the one that lies open left out, latest change first. */
-  kept(): Promise<readonly SheetWith<Offer>[]>;
+  /** Sheets kept in this browser that offer something, all or those of some titles, the one that lies open left out, latest change first. */
+  kept(called?: ReadonlySet<string>): Promise<readonly SheetWith<Offer>[]>;
   ofFile(file: File): Promise<Result<SheetWith<Offer>>>;
 }
 
 /** Lines that other sheets have fitted. */
 export type LineShelf = OfferShelf<LineToTake>;
-/** Results of other sheets, by the symbols wanted. */
+/** Values of other sheets, by the symbols wanted. */
 export type ValueShelf = (wanted: readonly string[]) => OfferShelf<OfferedValues>;
 
 /** Values of one sheet, with the specimen that they are of. */

@@ -12,17 +12,22 @@ export interface SourceWatch {
 
 type Texts = ReadonlyMap<string, string>;
 
+/** Only the sheets that something came from are worked out. */
+function titles(cells: readonly { readonly of: Texts }[]): ReadonlySet<string> {
+  return new Set(cells.flatMap(({ of }) => of.get('from') ?? []));
+}
+
 export function watchSources(desk: Desk): SourceWatch {
   let compared: ReadonlySet<Texts> = new Set();
   let isGone = false;
   const compareLines = async (cells: readonly { readonly id: string; readonly of: Texts }[]): Promise<void> => {
     // Refused by the browser: nothing can be said, and nobody asked.
-    const sheets = cells.length === 0 ? undefined : await desk.lines?.kept().catch(() => undefined);
+    const sheets = cells.length === 0 ? undefined : await desk.lines?.kept(titles(cells)).catch(() => undefined);
     if (sheets === undefined || isGone) return;
     for (const { id, of } of cells) desk.changeUi(id, ({ taking }) => void (taking.source = { of, now: lineSource(of, sheets) }));
   };
   const compareValues = async (cells: readonly { readonly id: string; readonly of: Texts }[]): Promise<void> => {
-    const sheets = cells.length === 0 ? undefined : await desk.values?.(wantedOf(desk)).kept().catch(() => undefined);
+    const sheets = cells.length === 0 ? undefined : await desk.values?.(wantedOf(desk)).kept(titles(cells)).catch(() => undefined);
     if (sheets === undefined || isGone) return;
     for (const { id, of } of cells) desk.changeUi(id, ({ takingValues }) => void (takingValues.source = { of, now: valueSource(of, sheets) }));
   };

@@ -1,8 +1,8 @@
-/** What a sheet hands on: results with their uncertainty and how they vary together, nothing that was typed and nothing that a slip moves. */
+/** What a sheet hands on: what it works out and what was typed there, with uncertainty and how they vary together, nothing that a slip moves. */
 import { describe, expect, test } from 'vitest';
 import { readFrozen } from '../../src/graph/record/frozen.ts';
-import { valuesOfSheet } from '../../src/graph/values-of-sheet.ts';
-import { parseSheet } from '../../src/sheet/index.ts';
+import { valueFor, valuesOfSheet } from '../../src/graph/values-of-sheet.ts';
+import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
 import { given, step } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
 
@@ -20,10 +20,33 @@ describe('values of another sheet', () => {
     expect(m?.correlated.get('p')).toBeCloseTo(-0.28, 12);
   });
 
-  test('are no typed ones, and say why there is none', async () => {
+  test('are typed ones as well, and say why there is none', async () => {
     const { values, trouble } = await valuesOfSheet(parseSheet(sheet), ['a', 'open', 'nothing']);
-    expect(values).toEqual([]);
+    expect(values.map(({ symbol, text }) => [symbol, text])).toEqual([['a', '3 ± 0.3']]);
     expect([...trouble]).toEqual([['open', 'It has no value there at the moment.']]);
+  });
+
+  test('are nothing that is empty, assumed or came from a third sheet there; what was typed over that is', async () => {
+    const taken = (value: string): string => `\`\`\`given\nsymbol: t\nvalue: "${value}"\nunit: "1"\ntaken:\n  from: X\n  symbol: t\n  value: "5"\n\`\`\`\n`;
+    const of = async (text: string) => (await valuesOfSheet(parseSheet(text), ['a', 't'])).values.map(({ text: said }) => said);
+    expect(await of(given('a', '', '1'))).toEqual([]);
+    expect(await of(given('a', '3', '1').replace('unit:', 'origin: assumed\nunit:'))).toEqual([]);
+    expect(await of(taken('5'))).toEqual([]);
+    expect(await of(taken('6'))).toEqual(['6']);
+    expect((await valuesOfSheet(parseSheet(given('a', '3', '1').replace('unit:', 'trial: "4"\nunit:')), ['a'])).trouble.get('a')).toContain('trial');
+  });
+
+  test('go where the symbol, the dimension and the kind of sheet are those meant', async () => {
+    const offer = await valuesOfSheet(parseSheet(`${given('a', '3 ± 0.3 mm', 'mm')}\n${given('b', '4', '1')}`), ['a', 'b']);
+    const taker = (elsewhere: string, unit: string) => cellsOf(parseSheet(given('x', '', unit).replace('unit:', `elsewhere: ${elsewhere}\nunit:`)), 'given')[0];
+    const fits = (elsewhere: string, unit: string): string | undefined => {
+      const cell = taker(elsewhere, unit);
+      return cell === undefined ? 'no such given' : valueFor(cell, offer)?.text;
+    };
+    expect(fits('a', 'm')).toBe('3 ± 0.3 mm');
+    expect(fits('a', 'N')).toBeUndefined();
+    expect(fits('a beside b', 'mm')).toBe('3 ± 0.3 mm');
+    expect(fits('a beside c', 'mm')).toBeUndefined();
   });
 
   test('a slip that is switched on keeps what it moves from being taken', async () => {

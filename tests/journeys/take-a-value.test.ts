@@ -5,7 +5,7 @@ import { checkAccess, screenshot, SHORT, withPage } from './harness.ts';
 import { expectNoLeaks, head, line, resultNumber, textOf, typed, typeOver, untilKept } from './sheet-page.ts';
 
 const title = (page: Page) => page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' });
-const unfold = (page: Page) => line(page, 'K_t').getByRole('button', { name: 'take it from another sheet' });
+const unfold = (page: Page) => line(page, 'K_t').getByRole('button', { name: 'take it from a sheet' });
 const list = (page: Page) => page.getByRole('region', { name: /values of other sheets/ });
 
 async function start(page: Page, name: string): Promise<void> {

@@ -1,5 +1,6 @@
 /** Whether a line that was taken is still what its source says. */
 import { describe, expect, test } from 'vitest';
+import { ONE } from '../../src/core/units/index.ts';
 import type { LineToTake } from '../../src/graph/index.ts';
 import { lineSource, valueSource, type OfferedValues, type SheetWith } from '../../src/view/offer-shelf.ts';
 
@@ -25,9 +26,9 @@ describe('the source of a line', () => {
   });
 });
 
-const value = (text: string, symbol = 'K_t') => ({ symbol, label: 'A factor', text, correlated: new Map() });
+const value = (text: string, symbol = 'K_t') => ({ symbol, label: 'A factor', text, unit: ONE, correlated: new Map() });
 const offering = (offer: Partial<OfferedValues>): SheetWith<OfferedValues> => ({
-  title: 'Specimen', detail: '', offers: [{ from: 'Specimen', specimen: 'PS-11', on: '2026-11-25', values: [value('1.64 ± 0.03')], trouble: new Map(), ...offer }],
+  title: 'Specimen', detail: '', offers: [{ from: 'Specimen', specimen: 'PS-11', on: '2026-11-25', values: [value('1.64 ± 0.03')], symbols: new Set(['K_t']), trouble: new Map(), ...offer }],
 });
 
 describe('the source of a value', () => {

@@ -3,7 +3,7 @@ import { fromSI, intervalFromSI, parseUnit } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import { asRead } from '../../graph/index.ts';
 import type { CellState } from '../../graph/types.ts';
-import { cellsOf } from '../../sheet/index.ts';
+import { cellsOf, isTakenOver } from '../../sheet/index.ts';
 import type { GivenCell } from '../../sheet/types.ts';
 import { asked, sameWords } from './asked.ts';
 import { presentCheck } from './cells.ts';
@@ -59,10 +59,10 @@ function failedMessages(whole: WholeContext, symbol: string): readonly string[] 
 }
 
 /** Where a value was taken from; what is typed over it since is the reader's own. */
-function takenWords({ value, readings }: GivenCell, taken: ReadonlyMap<string, string>): string {
+function takenWords(given: GivenCell, taken: ReadonlyMap<string, string>): string {
   const [from, specimen, on] = ['from', 'specimen', 'on'].map((key) => taken.get(key) ?? '');
   const where = composed`“${from ?? ''}”${specimen === '' ? '' : composed`, ${specimen ?? ''}`}, on ${on ?? ''}`;
-  return readings === undefined && value === taken.get('value') ? composed`taken from ${where}` : composed`typed over what was taken from ${where}`;
+  return isTakenOver(given) ? composed`taken from ${where}` : composed`typed over what was taken from ${where}`;
 }
 
 function rangeOf({ rangeLabel }: GivenCell, state: CellState | undefined): Pick<PresentedGiven, 'range'> {

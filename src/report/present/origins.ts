@@ -1,5 +1,5 @@
 import { symbolInWords } from '../../core/formula/index.ts';
-import { cellsOf, headFromExample, type Origin } from '../../sheet/index.ts';
+import { cellsOf, headFromExample, isTakenOver, type Origin } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 
 /** What a value that is not the reader's own is called, in small letters beside it. */
@@ -43,9 +43,8 @@ export function presentOrigins(document: SheetDocument): PresentedOrigins {
   };
 }
 
-function sourceOf({ origin, taken, value, readings }: GivenCell): Source {
-  if (origin !== undefined) return origin;
-  return taken !== undefined && readings === undefined && value === taken.get('value') ? 'taken' : 'yours';
+function sourceOf(given: GivenCell): Source {
+  return given.origin ?? (isTakenOver(given) ? 'taken' : 'yours');
 }
 
 const PARTS: readonly (readonly [Source, string])[] = [['yours', 'yours'], ['assumed', 'assumed'], ['taken', 'from other sheets'], ['example', 'invented for the example']];

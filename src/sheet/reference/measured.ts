@@ -110,8 +110,8 @@ export const GIVEN = {
     wrong: { typed: '{ F: "2" }', said: 'The correlation coefficient of x with F can\'t be 2.' },
   },
   elsewhere: {
-    means: 'Symbol of the step of another sheet whose result can be taken over here.',
-    takes: 'a symbol',
+    means: 'Symbol of another sheet whose value, worked out or typed there, can be taken over here; after `beside` a symbol that this sheet has to have, too, where the first alone could be another quantity.',
+    takes: 'a symbol, or two with `beside` between',
     usual: 'nothing is offered',
     example: 'elsewhere: K_t',
     wrong: { typed: '2d', said: '"2d" can\'t be a symbol.' },

@@ -44,14 +44,17 @@ function statesLimit({ limit, distribution, inexactness, degreesOfFreedom, value
 /** What a limit of error may be taken as (JCGM 100, 4.3). */
 const DISTRIBUTIONS: readonly Distribution[] = ['rectangular', 'triangular', 'normal', 'arcsine', 'curvilinear trapezoid'];
 
-/** Opens how a given was measured; stands in the margin and says the instrument. */
-export function measuredButton(cell: GivenCell, desk: Desk): TemplateResult {
+/**
+ * Opens how a given was measured; stands in the margin and says the instrument, with what else can be pressed there.
+ * @param isAtRest whether that is in sight when the line is not in use
+ */
+export function measuredButton(cell: GivenCell, desk: Desk, more: Part, isAtRest: boolean): TemplateResult {
   const open = desk.ui(cell.id).open.has('measured');
   const toggle = (): void =>
     desk.changeUi(cell.id, ({ open: parts }) => void (parts.has('measured') ? parts.delete('measured') : parts.add('measured')));
-  return html`<p class="instrument ${cell.instrument === undefined ? 'unstated' : ''}"><button type="button" class="quiet" aria-expanded=${String(open)}
+  return html`<p class="instrument ${cell.instrument === undefined && !isAtRest ? 'unstated' : ''}"><button type="button" class="quiet" aria-expanded=${String(open)}
     title="How it was measured" @click=${toggle}>${cell.instrument ?? 'how it was measured'}<span class="visually-hidden">${cell.instrument === undefined ? '' : ': how it was measured'}</span></button>
-    ${lightButton(cell.symbol, cell.label ?? cell.symbol, desk, '1 %')}</p>`;
+    ${more}${lightButton(cell.symbol, cell.label ?? cell.symbol, desk, '1 %')}</p>`;
 }
 
 /** How a given was measured, as a part of the form that opens. */

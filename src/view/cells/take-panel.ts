@@ -15,6 +15,8 @@ export interface TakingList<Offer, News> {
   readonly words: {
     readonly list: string;
     readonly opener: string;
+    /** The same for whoever hears it without its line. */
+    readonly fullOpener?: string;
     /** Where no kept sheet, and where a file has nothing. */
     readonly none: string;
     readonly noneInFile: string;
@@ -25,17 +27,26 @@ export interface TakingList<Offer, News> {
   readonly entry: (offer: Offer) => Part;
 }
 
-/** The words that unfold the list, what else can be pressed there, and the list. */
-export function takingList<Offer, News>(list: TakingList<Offer, News>, more: Part = nothing): Part {
+/** The words that unfold the list; `later` where they are seen with the line in use alone. */
+export function opener<Offer, News>(list: TakingList<Offer, News>, look = ''): Part {
   const { cellId, desk, words } = list;
   const open = list.ui(desk.ui(cellId)).isOpen;
-  const panelId = partId(cellId, 'offers');
-  return html`<div class="take-actions">
-      <button type="button" class="plain unfold-offers" aria-expanded=${String(open)} aria-controls=${open ? panelId : nothing}
-        @click=${() => (open ? close(list) : void unfold(list))}>${words.opener}</button>
-      ${more}
-    </div>
-    ${open ? panel(list, panelId) : nothing}`;
+  return html`<button type="button" class=${`plain unfold-offers ${look}`} aria-label=${words.fullOpener ?? nothing} aria-expanded=${String(open)} aria-controls=${open ? panelId(cellId) : nothing}
+    @click=${() => (open ? close(list) : void unfold(list))}>${words.opener}</button>`;
+}
+
+/** The list, where it is unfolded. */
+export function openList<Offer, News>(list: TakingList<Offer, News>): Part {
+  return list.ui(list.desk.ui(list.cellId)).isOpen ? panel(list, panelId(list.cellId)) : nothing;
+}
+
+/** The words that unfold the list, what else can be pressed there, and the list. */
+export function takingList<Offer, News>(list: TakingList<Offer, News>, more: Part = nothing): Part {
+  return html`<div class="take-actions">${opener(list)}${more}</div>${openList(list)}`;
+}
+
+function panelId(cellId: string): string {
+  return partId(cellId, 'offers');
 }
 
 function panel<Offer, News>(list: TakingList<Offer, News>, id: string): Part {

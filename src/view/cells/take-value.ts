@@ -1,22 +1,32 @@
 import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { numberText } from '../../core/units/index.ts';
-import type { ValueToTake } from '../../graph/index.ts';
+import { troubleFor, valueFor, type ValueToTake } from '../../graph/index.ts';
 import { symbolOf, wholeOf } from '../../report/index.ts';
-import { cellsOf, type EditCommand, type GivenCell } from '../../sheet/index.ts';
+import { cellsOf, isTakenOver, type EditCommand, type GivenCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { OfferedValues, SheetWith, ValueShelf } from '../offer-shelf.ts';
 import type { Part } from '../parts.ts';
 import { html } from '../template.ts';
-import { foldAway, takingList, type TakingList } from './take-panel.ts';
+import { foldAway, openList, opener, type TakingList } from './take-panel.ts';
 
-/** What can be done with a value that another sheet works out: take it, with all that come from the same sheet; take it again after a change. */
+/** The way to a value that another sheet has. */
+export function takeOpener(cell: GivenCell, desk: Desk): Part {
+  return cell.elsewhere === undefined || desk.values === undefined ? nothing : opener(valuesFor(cell, desk.values, desk), opensAtRest(cell, desk) ? '' : 'later');
+}
+
+/** Whether that way is in sight when the line is not in use: as long as nothing of the reader's own stands here. */
+export function opensAtRest(cell: GivenCell, desk: Desk): boolean {
+  return cell.elsewhere !== undefined && desk.values !== undefined && !isOwn(cell);
+}
+
+/** What can be done with a value of another sheet: take it, with what else belongs to it there; take it again after a change. */
 export function takeValue(cell: GivenCell, desk: Desk): Part {
-  const { elsewhere } = cell;
-  if (elsewhere === undefined || desk.values === undefined) return nothing;
-  return html`<div class="take-over">${changedPart(cell, desk)}${takingList(valuesFor(cell, desk.values, desk))}</div>`;
+  if (cell.elsewhere === undefined || desk.values === undefined) return nothing;
+  const [changed, list] = [changedPart(cell, desk), openList(valuesFor(cell, desk.values, desk))];
+  return changed === nothing && list === nothing ? nothing : html`<div class="take-over">${changed}${list}</div>`;
 }
 
 /** The givens of this sheet that take a value from elsewhere. */
@@ -25,14 +35,14 @@ function takers(desk: Desk): readonly GivenCell[] {
 }
 
 export function wantedOf(desk: Desk): readonly string[] {
-  return takers(desk).flatMap(({ elsewhere }) => elsewhere ?? []);
+  return takers(desk).flatMap(({ elsewhere }) => elsewhere?.symbol ?? []);
 }
 
 function valuesFor(cell: GivenCell, shelf: ValueShelf, desk: Desk): TakingList<OfferedValues, OfferedValues> {
-  const own = cell.elsewhere ?? '';
+  const own = cell.elsewhere?.symbol ?? '';
   // Which symbols are wanted is asked of the whole sheet, and only once somebody looks.
   const withOwn = async (): Promise<readonly SheetWith<OfferedValues>[]> =>
-    (await shelf(wantedOf(desk)).kept()).filter(({ offers }) => offers.some((offer) => offer.trouble.has(own) || offer.values.some(({ symbol }) => symbol === own)));
+    (await shelf(wantedOf(desk)).kept()).filter(({ offers }) => offers.some((offer) => (troubleFor(cell, offer) ?? valueFor(cell, offer)) !== undefined));
   return {
     cellId: cell.id,
     desk,
@@ -40,42 +50,60 @@ function valuesFor(cell: GivenCell, shelf: ValueShelf, desk: Desk): TakingList<O
     ui: ({ takingValues }) => takingValues,
     words: {
       list: composed`${cell.label ?? cell.symbol}: values of other sheets`,
-      opener: 'take it from another sheet',
-      none: composed`No other sheet kept in this browser works out ${own}. Work it out there, or take it from a file.`,
-      noneInFile: composed`this sheet does not work out ${own}.`,
+      opener: 'from a sheet',
+      fullOpener: 'take it from a sheet',
+      none: composed`No other sheet kept in this browser has a ${own} to take. Enter it or work it out there, or take it from a file.`,
+      noneInFile: composed`this sheet has no ${own} to take.`,
       refused: 'The browser did not give access to the sheets kept in it. A value can still be taken from a file.',
-      found: (sheets) => (sheets.length === 0 ? composed`No other sheet kept in this browser works out ${own}.` : `${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} with such a value, listed below.`),
+      found: (sheets) => (sheets.length === 0 ? composed`No other sheet kept in this browser has a ${own} to take.` : `${sheets.length} ${sheets.length === 1 ? 'sheet' : 'sheets'} with such a value, listed below.`),
     },
     entry: (offer) => offerPart(cell, offer, shelf, desk),
   };
 }
 
 function offerPart(cell: GivenCell, offer: OfferedValues, shelf: ValueShelf, desk: Desk): Part {
-  const trouble = offer.trouble.get(cell.elsewhere ?? '');
+  const trouble = troubleFor(cell, offer);
   const equation = ({ symbol, text }: ValueToTake): Part => html`<span class="taken-value"><span ${setEquation(`${symbolOf(symbol)} =`)}></span> ${shortened(text)}</span> `;
-  if (trouble !== undefined) return html`<span class="entry">${cell.elsewhere}</span> <span class="help">${trouble}</span>`;
+  if (trouble !== undefined) return html`<span class="entry">${cell.elsewhere?.symbol}</span> <span class="help">${trouble}</span>`;
   const press = (): void => {
     if (take(cell, offer, desk)) foldAway(valuesFor(cell, shelf, desk));
   };
-  return html`<button type="button" class="plain entry" @click=${press}>${offer.values.map(equation)}</button>`;
+  const called = valueFor(cell, offer)?.label ?? '';
+  return html`<button type="button" class="plain entry" @click=${press}>${taking(cell, offer, desk).map(({ value }) => equation(value))}</button>
+    ${called === (cell.label ?? '') ? nothing : html`<span class="help">${composed`${cell.elsewhere?.symbol ?? ''} there: ${called}`}</span>`}`;
 }
 
 function changedPart(cell: GivenCell, desk: Desk): Part {
   const { source } = desk.ui(cell.id).takingValues;
   if (source === undefined || cell.taken === undefined || source.of !== cell.taken || source.now.state !== 'changed') return nothing;
   const { news } = source.now;
-  const text = news.values.find(({ symbol }) => symbol === cell.taken?.get('symbol'))?.text ?? '';
+  const text = valueFor(cell, news)?.text ?? '';
   return html`<p class="changed">In the sheet it came from it is ${shortened(text)} now.
     <button type="button" class="plain" @click=${() => take(cell, news, desk)}>Take it again</button></p>`;
 }
 
-/** All values that the sheet has for this one, in one step, with how they vary together. */
+/** Whether something of the reader's own stands there. */
+function isOwn(given: GivenCell): boolean {
+  return (given.readings ?? given.value ?? '').trim() !== '' && given.origin === undefined && !isTakenOver(given);
+}
+
+/**
+ * The value asked for, and what else that sheet has for this one: it comes along where nothing of the reader's own, and nothing of a third sheet,
+ * stands in its place.
+ */
+function taking(cell: GivenCell, offer: OfferedValues, desk: Desk): readonly { readonly given: GivenCell; readonly value: ValueToTake }[] {
+  const comesAlong = (given: GivenCell): boolean => !isOwn(given)
+    && (!isTakenOver(given) || (given.taken?.get('from') === offer.from && (given.taken.get('specimen') ?? '') === offer.specimen));
+  return takers(desk).flatMap((given) => {
+    const value = given.id === cell.id || comesAlong(given) ? valueFor(given, offer) : undefined;
+    return value === undefined ? [] : [{ given, value }];
+  }).sort((a, b) => Number(b.given.id === cell.id) - Number(a.given.id === cell.id));
+}
+
+/** All of them in one step, with how they vary together. */
 function take(cell: GivenCell, offer: OfferedValues, desk: Desk): boolean {
   desk.settle();
-  const to = takers(desk).flatMap((given) => {
-    const value = offer.values.find(({ symbol }) => symbol === given.elsewhere);
-    return value === undefined ? [] : [{ given, value }];
-  });
+  const to = taking(cell, offer, desk);
   const named = new Map(to.map(({ given, value }) => [value.symbol, given.symbol]));
   const placed = new Set<string>();
   const commands = to.flatMap(({ given, value }): EditCommand[] => {

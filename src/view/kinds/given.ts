@@ -13,7 +13,7 @@ import { html } from '../template.ts';
 import { measuredButton, measuredForm } from '../cells/measured.ts';
 import { confirmButton } from '../cells/origin.ts';
 import { offButton } from '../cells/slip.ts';
-import { takeValue } from '../cells/take-value.ts';
+import { opensAtRest, takeOpener, takeValue } from '../cells/take-value.ts';
 import { backButton } from '../cells/trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
@@ -31,7 +31,7 @@ export function givenParts(cell: GivenCell, desk: Desk): LineParts {
     putBack: (trial) => hand(backButton(trial, desk)),
     slipOff: (slip) => hand(offButton(slip, desk)),
     moved: hand(movedMark(desk.moved(cell.symbol))),
-    measured: hand(measuredButton(cell, desk)),
+    measured: hand(measuredButton(cell, desk, takeOpener(cell, desk), opensAtRest(cell, desk))),
     measuredForm: hand(measuredForm(cell, desk)),
     taking: hand(takeValue(cell, desk)),
   });
