@@ -1,39 +1,9 @@
 /** Drawings under a finger: scrolling over a handle scrolls and changes nothing; a handle is tapped first, and then dragged. */
 import { describe, expect, test } from 'vitest';
 import type { CDPSession, Locator, Page } from 'playwright';
+import { finger, middleOf, swipe, tap } from './finger.ts';
 import { intoView, screenshot, SHORT, withPage } from './harness.ts';
 import { head, line, textOf } from './sheet-page.ts';
-
-interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** A finger as the browser has it from the glass, so that it scrolls what a finger scrolls. */
-async function finger(page: Page): Promise<CDPSession> {
-  return page.context().newCDPSession(page);
-}
-
-async function touch(hand: CDPSession, type: 'touchStart' | 'touchMove' | 'touchEnd', at?: Point): Promise<void> {
-  await hand.send('Input.dispatchTouchEvent', { type, touchPoints: at === undefined ? [] : [at] });
-}
-
-async function swipe(hand: CDPSession, from: Point, by: Point): Promise<void> {
-  await touch(hand, 'touchStart', from);
-  for (let i = 1; i <= 10; i += 1) await touch(hand, 'touchMove', { x: from.x + (by.x * i) / 10, y: from.y + (by.y * i) / 10 });
-  await touch(hand, 'touchEnd');
-}
-
-async function tap(hand: CDPSession, at: Point): Promise<void> {
-  await touch(hand, 'touchStart', at);
-  await touch(hand, 'touchEnd');
-}
-
-async function middleOf(knob: Locator): Promise<Point> {
-  const box = await knob.boundingBox();
-  if (box === null) throw new Error('the handle is not on the page');
-  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-}
 
 interface Written {
   /** What stands in the blanks of each given that is drawn, by cell. */

@@ -2,10 +2,10 @@
 import { expect } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { intoView } from './harness.ts';
-import { asFromCamera, drawJpeg } from './fracture-pictures.ts';
+import { asFromCamera, drawJpeg, round, type DrawnFracture } from './fracture-pictures.ts';
 
 /** Lying on its side as the camera stores it; a quarter turn to the right makes it 600 wide and 800 high. */
-export const STORED = { width: 800, height: 600, section: { x: 400, y: 290, radius: 250 }, final: { x: 480, y: 330, radius: 90 } };
+export const STORED: DrawnFracture = { width: 800, height: 600, section: round({ x: 400, y: 290, radius: 250 }), final: round({ x: 480, y: 330, radius: 90 }) };
 /** The same after the turn: (x, y) goes to (600 − y, x). */
 const UPRIGHT = { width: 600, height: 800, section: { x: 310, y: 400, radius: 250 }, final: { x: 270, y: 480, radius: 90 } };
 export const SHARE = (UPRIGHT.final.radius / UPRIGHT.section.radius) ** 2;
@@ -37,7 +37,11 @@ export async function keys(page: Page, key: string, times: number): Promise<void
   for (let i = 0; i < times; i += 1) await page.keyboard.press(key);
 }
 
-export const mode = (page: Page, name: string): Promise<void> => cell(page).getByRole('button', { name }).click();
+/** What is marked from now on; where that is so already it stays so. */
+export async function mode(page: Page, name: string): Promise<void> {
+  const button = cell(page).getByRole('button', { name, exact: true });
+  if ((await button.getAttribute('aria-pressed')) !== 'true') await button.click();
+}
 
 /** How the border goes between its points: of a strip's picture straight unless said. */
 const shaped = (page: Page, name: string): Promise<void> => cell(page).getByRole('radio', { name, exact: true }).check();

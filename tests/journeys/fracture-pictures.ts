@@ -1,11 +1,35 @@
 import type { Page } from 'playwright';
+import type { Place } from './finger.ts';
 
-/** What is drawn: a round section with a round final zone in it, in dots of a picture of that size. */
+/** What is drawn: the borders of a section and of the final zone in it, in dots of a picture of that size. */
 export interface DrawnFracture {
   readonly width: number;
   readonly height: number;
-  readonly section: { readonly x: number; readonly y: number; readonly radius: number };
-  readonly final: { readonly x: number; readonly y: number; readonly radius: number };
+  readonly section: readonly Place[];
+  readonly final: readonly Place[];
+}
+
+/** So many corners that a border drawn by them is round. */
+const FINE = 360;
+
+export interface Ellipse {
+  readonly x: number;
+  readonly y: number;
+  readonly long: number;
+  readonly short: number;
+  /** Of the long axis, clockwise as seen, radians. */
+  readonly turn: number;
+}
+
+export function ellipse({ x, y, long, short, turn }: Ellipse): readonly Place[] {
+  return Array.from({ length: FINE }, (_, i) => {
+    const [u, v] = [long * Math.cos((2 * Math.PI * i) / FINE), short * Math.sin((2 * Math.PI * i) / FINE)];
+    return { x: x + u * Math.cos(turn) - v * Math.sin(turn), y: y + u * Math.sin(turn) + v * Math.cos(turn) };
+  });
+}
+
+export function round({ x, y, radius }: { readonly x: number; readonly y: number; readonly radius: number }): readonly Place[] {
+  return ellipse({ x, y, long: radius, short: radius, turn: 0 });
 }
 
 /** The picture as a JPEG of the browser's own making. */
@@ -16,16 +40,16 @@ export async function drawJpeg(page: Page, drawn: DrawnFracture): Promise<Buffer
     canvas.height = height;
     const context = canvas.getContext('2d');
     if (context === null) throw new Error('no canvas');
-    const disc = (colour: string, { x, y, radius }: { x: number; y: number; radius: number }): void => {
+    const area = (colour: string, border: readonly { x: number; y: number }[]): void => {
       context.fillStyle = colour;
       context.beginPath();
-      context.arc(x, y, radius, 0, 2 * Math.PI);
+      for (const { x, y } of border) context.lineTo(x, y);
       context.fill();
     };
     context.fillStyle = '#303a44';
     context.fillRect(0, 0, width, height);
-    disc('#b9b4aa', section);
-    disc('#5f5a52', final);
+    area('#b9b4aa', section);
+    area('#5f5a52', final);
     context.fillStyle = '#f4f0e4';
     context.fillRect(20, height - 50, width - 40, 20);
     return canvas.toDataURL('image/jpeg', 0.9).split(',')[1] ?? '';

@@ -89,6 +89,33 @@ describe('with the pointer', () => {
   });
 });
 
+describe('with a finger', () => {
+  const tap = (x: number, y: number): BoardEvent => ({ on: 'tap', at: point(x, y), reach: 6 });
+
+  test('a tap sets a point, as one step to undo', () => {
+    const one = board({ points: THREE });
+    expect(one.act(tap(150, 30))).toEqual(['point of the final zone 4 set, 150 to the right, 30 down.', 'settle']);
+    expect(one.points()).toEqual([...THREE, point(150, 30)]);
+  });
+
+  test('one on a point takes hold of it, a second one lets it go, and the next one sets a point again', () => {
+    const one = board({ points: THREE });
+    expect(one.act(tap(102, 52))).toEqual(['point of the final zone 2 of 3 taken, 100 to the right, 50 down. Arrows move it.']);
+    expect(one.now().taken).toBe(1);
+    one.act(tap(98, 50));
+    expect([one.now().taken, one.points()]).toEqual([undefined, THREE]);
+    one.act(tap(98, 50), tap(60, 10));
+    expect([one.now().taken, one.points().length]).toEqual([undefined, 4]);
+  });
+
+  test('none sets a third end of the scale, nor anything where nothing is marked', () => {
+    const scale = board({ mode: 'scale', points: THREE.slice(0, 2) });
+    expect([scale.act(tap(150, 90))[0], scale.points().length]).toEqual(['Both ends of the scale are set. Move one, or take one out first.', 2]);
+    const off = board({ mode: undefined });
+    expect([off.act(tap(10, 10)), off.points()]).toEqual([[], []]);
+  });
+});
+
 describe('with keys', () => {
   test('a cross begins in the middle, says where it is, and Enter sets a point there', () => {
     const one = board();

@@ -71,12 +71,12 @@ function cross(a: PicturePoint, b: PicturePoint, c: PicturePoint): number {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
-/** A side between two corners that turn by more than this is straight: a strip's, not a chord of something round. */
+/** A corner that turns by more than this is a strip's, or one where two borders meet, and no place along something round. */
 const SHARP = Math.PI / 3;
 
 /**
  * What the straight sides between points along a round border leave out of its area, by arcs that turn as the sides do: an arc over a chord c that turns by θ has
- * c² θ/12 beyond it. Sides at a sharp corner count as straight.
+ * c² θ/12 beyond it. A side between two sharp corners counts as straight; one with a sharp corner at one end turns as it does at the other.
  */
 export function leftOutByChords(points: readonly PicturePoint[]): number {
   const n = points.length;
@@ -86,9 +86,9 @@ export function leftOutByChords(points: readonly PicturePoint[]): number {
     return Math.abs(Math.atan2(cross(a, b, c), (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y)));
   });
   return points.reduce((sum, point, i) => {
-    const [one, other] = [turns[i] ?? 0, turns[(i + 1) % n] ?? 0];
-    if (one > SHARP || other > SHARP) return sum;
+    const along = [turns[i] ?? 0, turns[(i + 1) % n] ?? 0].filter((turn) => turn <= SHARP);
+    if (along.length === 0) return sum;
     const next = at(i + 1);
-    return sum + (Math.hypot(next.x - point.x, next.y - point.y) ** 2 * ((one + other) / 2)) / 12;
+    return sum + (Math.hypot(next.x - point.x, next.y - point.y) ** 2 * (along.reduce((all, turn) => all + turn, 0) / along.length)) / 12;
   }, 0);
 }

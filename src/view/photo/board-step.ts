@@ -37,6 +37,8 @@ interface BoardEvents {
   shown: object;
   /** @param reach how near to a point a press takes hold of it, dots */
   press: { readonly pointerId: number; readonly from: MarkPoint; readonly reach: number };
+  /** A finger came and went: it marks a place, or takes hold of the point there, which it may drag then. */
+  tap: { readonly at: MarkPoint; readonly reach: number };
   drag: { readonly pointerId: number; readonly to: MarkPoint };
   lift: { readonly pointerId: number };
   cancel: { readonly pointerId: number };
@@ -72,8 +74,8 @@ const FAR_STEP = 20;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
 /**
- * The board after an event, and what else is to be done. With the pointer: a press sets a point, or takes hold of one that
- * is near. With keys: arrows move a cross, Enter sets a point there, Page Up and Page Down take hold of a point, which the
+ * The board after an event, and what else is to be done. With mouse or pen: a press sets a point, or takes hold of one that
+ * is near. With a finger a tap does. With keys: arrows move a cross, Enter sets a point there, Page Up and Page Down take hold of a point, which the
  * arrows then move; Delete takes it out, or else the last one. One point, or one drag, is one step to undo.
  */
 export function boardStep<On extends keyof BoardEvents>(state: BoardState, event: BoardEvent<On>, sheet: BoardSheet): BoardStep {
@@ -83,6 +85,7 @@ export function boardStep<On extends keyof BoardEvents>(state: BoardState, event
 const STEPS: { readonly [On in keyof BoardEvents]: (state: BoardState, event: BoardEvent<On>, sheet: BoardSheet) => BoardStep } = {
   shown: (state, _, sheet) => only(shown(state, sheet)),
   press: (state, event, sheet) => (sheet.mode === undefined || state.drag !== undefined ? only(state) : pressed(state, event, sheet)),
+  tap: (state, event, sheet) => (sheet.mode === undefined || state.drag !== undefined ? only(state) : tapped(state, event, sheet)),
   drag: (state, { pointerId, to }, sheet) => {
     const { drag } = state;
     if (drag?.pointerId !== pointerId) return only(state);
@@ -122,11 +125,18 @@ function shown(state: BoardState, { picture, mode, points, width, height }: Boar
 
 function pressed(state: BoardState, { pointerId, from, reach }: BoardEvent<'press'>, sheet: BoardSheet): BoardStep {
   const { points } = sheet;
-  const near = nearest(points, from);
-  const index = near !== undefined && near.distance <= reach * (points.length > MANY ? MANY_REACH : 1) ? near.index : points.length;
+  const index = indexAt(points, from, reach) ?? points.length;
   if (index === points.length && isFull(sheet)) return { state, effects: [FULL] };
   const at = points[index] ?? inside(from, sheet);
   return only({ ...state, at, taken: undefined, drag: { pointerId, index, before: points, grip: at, from } });
+}
+
+function tapped(state: BoardState, { at, reach }: BoardEvent<'tap'>, sheet: BoardSheet): BoardStep {
+  const index = indexAt(sheet.points, at, reach);
+  if (index === state.taken && index !== undefined) return { state: { ...state, taken: undefined }, effects: [{ do: 'settle' }] };
+  if (index !== undefined) return taking({ ...state, taken: index - 1 }, 1, sheet);
+  const there = { ...state, at: inside(at, sheet), taken: undefined };
+  return { state: there, effects: [...set(there, sheet), { do: 'settle' }] };
 }
 
 function pressedKey(state: BoardState, { key, isFar }: BoardEvent<'key'>, sheet: BoardSheet): BoardStep {
@@ -188,9 +198,11 @@ function inside({ x, y }: MarkPoint, { width, height }: BoardSheet): MarkPoint {
   return { x: toTenths(x, width), y: toTenths(y, height) };
 }
 
-function nearest(points: readonly MarkPoint[], to: MarkPoint): { readonly index: number; readonly distance: number } | undefined {
+/** The nearest point within reach. */
+function indexAt(points: readonly MarkPoint[], to: MarkPoint, reach: number): number | undefined {
   const all = points.map(({ x, y }, index) => ({ index, distance: Math.hypot(x - to.x, y - to.y) }));
-  return all.toSorted((a, b) => a.distance - b.distance)[0];
+  const near = all.toSorted((a, b) => a.distance - b.distance)[0];
+  return near !== undefined && near.distance <= reach * (points.length > MANY ? MANY_REACH : 1) ? near.index : undefined;
 }
 
 function areSame(some: readonly MarkPoint[], others: readonly MarkPoint[]): boolean {

@@ -5,6 +5,8 @@ import type { Desk } from '../desk.ts';
 import { drawingOf } from '../markup.ts';
 import { partId } from '../parts.ts';
 import { boardStep, EMPTY_BOARD, MANY, pointsSeen, type BoardEffect, type BoardEvent, type BoardSheet, type BoardState } from './board-step.ts';
+import { listenToFingers, type TouchedBoard } from './board-touch.ts';
+import { createBoardView, type BoardView, type PicturePlace, type WindowPlace } from './board-view.ts';
 import { createLoupe } from './loupe.ts';
 import { pointsOf, setPoints } from './mark-edit.ts';
 import { MODES } from './photo-ui.ts';
@@ -16,7 +18,7 @@ interface Shown {
   readonly desk: Desk;
 }
 
-interface Board {
+interface Board extends Pick<BoardView, 'enlarge' | 'whole'> {
   show(next: Shown): void;
 }
 
@@ -37,22 +39,27 @@ export function boardAt(element: HTMLElement): Board {
   return board;
 }
 
-/** How near to a point a press takes hold of it, px: half a touch target. */
+/** How near to a point a press takes hold of it, px: half a touch target. A tap is on the dot that is seen, since the next point of a small zone comes near the last one. */
 const REACH = 22;
+const TAP_REACH = 9;
+/** How much a press of a key or a button enlarges. */
+export const STEP_OF_ENLARGING = 1.5;
 
 function createBoard(element: HTMLElement): Board {
+  const view = createBoardView(element);
   const parts: BoardParts = { element, image: document.createElement('img'), paper: part('paper'), cross: part('cross') };
   const { image } = parts;
   const loupe = createLoupe();
   parts.cross.hidden = true;
-  element.replaceChildren(image, parts.paper, parts.cross, loupe.element);
+  view.stage.replaceChildren(image, parts.paper, parts.cross);
+  element.replaceChildren(view.stage, loupe.element);
   let shown: Shown | undefined;
   let state = EMPTY_BOARD;
   const draw = (): void => {
     if (shown === undefined) return;
     drawBoard(parts, shown, state);
     if (state.drag === undefined) loupe.hide();
-    else loupe.show(image, state.at);
+    else loupe.show(image, state.at, element);
   };
   /** Whether a key was the board's. */
   const act = (event: BoardEvent): boolean => {
@@ -64,39 +71,90 @@ function createBoard(element: HTMLElement): Board {
     draw();
     return step.isTaken === true;
   };
-  const toDots = ({ clientX, clientY }: PointerEvent): MarkPoint => {
+  const toDots = ({ clientX, clientY }: WindowPlace): MarkPoint => {
     const box = image.getBoundingClientRect();
     return { x: (clientX - box.left) * dotsPerPx(), y: (clientY - box.top) * dotsPerPx() };
   };
   const dotsPerPx = (): number => (shown?.photo.picture?.width ?? 1) / Math.max(1, image.clientWidth);
-  element.addEventListener('pointerdown', (event) => {
-    if (shown?.mode === undefined || event.button !== 0 || !event.isPrimary) return;
-    event.preventDefault();
+  const press = (pointerId: number, at: WindowPlace): void => {
     element.focus({ preventScroll: true });
-    const { pointerId } = event;
-    act({ on: 'press', pointerId, from: toDots(event), reach: REACH * dotsPerPx() });
+    act({ on: 'press', pointerId, from: toDots(at), reach: REACH * dotsPerPx() });
     if (state.drag?.pointerId === pointerId) element.setPointerCapture(pointerId);
+  };
+  const [isMarking, isDragging] = [(): boolean => shown?.mode !== undefined, (): boolean => state.drag !== undefined];
+  listenToPointer(element, { isMarking, isDragging, press, act, toDots });
+  listenToFingers(element, {
+    isMarking,
+    isHeldAt: (at) => {
+      const [place, { x, y }] = [toDots(at), state.at];
+      return state.taken !== undefined && Math.hypot(place.x - x, place.y - y) <= REACH * dotsPerPx();
+    },
+    press,
+    isDragging,
+    tap: (at) => {
+      element.focus({ preventScroll: true });
+      act({ on: 'tap', at: toDots(at), reach: TAP_REACH * dotsPerPx() });
+    },
+    letGo: () => state.drag !== undefined && void act({ on: 'cancel', pointerId: state.drag.pointerId }),
+    enlarge: view.enlarge,
   });
-  element.addEventListener('pointermove', (event) => {
-    if (state.drag !== undefined) act({ on: 'drag', pointerId: event.pointerId, to: toDots(event) });
-  });
-  element.addEventListener('pointerup', ({ pointerId }) => void act({ on: 'lift', pointerId }));
-  element.addEventListener('pointercancel', ({ pointerId }) => void act({ on: 'cancel', pointerId }));
-  element.addEventListener('keydown', (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || !act({ on: 'key', key: event.key, isFar: event.shiftKey })) return;
-    event.preventDefault();
-    event.stopPropagation();
+  listenToKeys(element, view, {
+    isMarking, act,
+    cross: () => ({ across: state.at.x / (shown?.photo.picture?.width ?? 1), down: state.at.y / (shown?.photo.picture?.height ?? 1) }),
   });
   element.addEventListener('focus', draw);
   element.addEventListener('blur', () => void act({ on: 'leave' }));
   return {
+    enlarge: view.enlarge,
+    whole: view.whole,
     show: (next) => {
+      if (next.photo.picture?.address !== shown?.photo.picture?.address) view.whole();
       shown = next;
       if (next.photo.picture === undefined) return;
       describe(parts, next);
       act({ on: 'shown' });
     },
   };
+}
+
+interface PointedBoard extends Pick<TouchedBoard, 'isMarking' | 'isDragging' | 'press'> {
+  act(event: BoardEvent): boolean;
+  toDots(at: WindowPlace): MarkPoint;
+}
+
+/** Mouse and pen mean the place at which they are pressed; what a finger means, its own listener finds out. */
+function listenToPointer(element: HTMLElement, { isMarking, isDragging, press, act, toDots }: PointedBoard): void {
+  element.addEventListener('pointerdown', (event) => {
+    if (!isMarking() || event.button !== 0 || !event.isPrimary) return;
+    event.preventDefault();
+    if (event.pointerType !== 'touch') press(event.pointerId, event);
+  });
+  element.addEventListener('pointermove', (event) => {
+    if (isDragging()) act({ on: 'drag', pointerId: event.pointerId, to: toDots(event) });
+  });
+  element.addEventListener('pointerup', ({ pointerId }) => void act({ on: 'lift', pointerId }));
+  element.addEventListener('pointercancel', ({ pointerId }) => void act({ on: 'cancel', pointerId }));
+}
+
+const ENLARGING: Readonly<Record<string, number>> = { '+': STEP_OF_ENLARGING, '=': STEP_OF_ENLARGING, '-': 1 / STEP_OF_ENLARGING };
+
+interface KeyedBoard extends Pick<PointedBoard, 'isMarking' | 'act'> {
+  /** Where the cross is, which stays in sight. */
+  cross(): PicturePlace;
+}
+
+function listenToKeys(element: HTMLElement, view: BoardView, { isMarking, act, cross }: KeyedBoard): void {
+  element.addEventListener('keydown', (event) => {
+    const { key } = event;
+    if (event.ctrlKey || event.metaKey || event.altKey || !isMarking()) return;
+    const times = ENLARGING[key];
+    if (times !== undefined) view.enlarge(times);
+    else if (key === '0') view.whole();
+    else if (!act({ on: 'key', key, isFar: event.shiftKey })) return;
+    view.reveal(cross());
+    event.preventDefault();
+    event.stopPropagation();
+  });
 }
 
 function sheetOf({ cell, photo, mode }: Shown): BoardSheet {
@@ -146,6 +204,8 @@ function describe({ element, image }: BoardParts, { photo, mode, cell }: Shown):
     image.src = picture.address;
     image.width = picture.width;
     image.height = picture.height;
+    element.style.setProperty('--across', String(picture.width));
+    element.style.setProperty('--down', String(picture.height));
   }
   image.alt = photo.alternative;
   element.tabIndex = mode === undefined ? -1 : 0;

@@ -3,8 +3,11 @@ import type { MarkPoint } from '../../sheet/index.ts';
 const SIDE = 132;
 const TIMES = 3;
 
+/** Between it and the edge of the picture, px. */
+const GAP = 4;
+
 /** What lies under a finger, enlarged beside it, with the place itself in its middle. */
-export function createLoupe(): { readonly element: HTMLElement; show(image: HTMLImageElement, at: MarkPoint): void; hide(): void } {
+export function createLoupe(): { readonly element: HTMLElement; show(image: HTMLImageElement, at: MarkPoint, seenThrough: HTMLElement): void; hide(): void } {
   const element = document.createElement('div');
   element.className = 'loupe';
   element.setAttribute('aria-hidden', 'true');
@@ -15,7 +18,7 @@ export function createLoupe(): { readonly element: HTMLElement; show(image: HTML
   element.append(canvas);
   return {
     element,
-    show: (image, at) => {
+    show: (image, at, seenThrough) => {
       const context = canvas.getContext('2d');
       const shown = image.clientWidth;
       if (context === null || shown === 0) return;
@@ -34,8 +37,11 @@ export function createLoupe(): { readonly element: HTMLElement; show(image: HTML
         }
         context.stroke();
       }
-      // In the corner away from the finger.
-      element.classList.toggle('at-end', at.x < image.naturalWidth / 2);
+      // In the corner away from the finger, of what is seen of the picture.
+      const { scrollLeft, scrollTop, clientWidth } = seenThrough;
+      const isAtEnd = (at.x / image.naturalWidth) * shown - scrollLeft < clientWidth / 2;
+      element.style.left = `${scrollLeft + (isAtEnd ? clientWidth - SIDE - 2 * GAP : GAP)}px`;
+      element.style.top = `${scrollTop + GAP}px`;
       element.hidden = false;
     },
     hide: () => {

@@ -129,6 +129,14 @@ describe('chords', () => {
       expect(leftOutByChords(points) / left).toBeCloseTo(1, n > 10 ? 1 : 0);
     }
   });
+  it('of a segment leave out what lies beyond its arc, up to the corners at both ends', () => {
+    // A segment that turns by 2φ, its arc in n chords: n (r²/2)(2φ/n − sin(2φ/n)), any table of plane figures; the front is straight.
+    const [half, n] = [1.2, 6];
+    const arc = Array.from({ length: n + 1 }, (_, i) => ({ x: 100 * Math.cos(half * ((2 * i) / n - 1)), y: 100 * Math.sin(half * ((2 * i) / n - 1)) }));
+    const front = [0.4, 0, -0.4].map((share) => ({ x: 100 * Math.cos(half), y: share * 100 * Math.sin(half) }));
+    const left = n * (1e4 / 2) * ((2 * half) / n - Math.sin((2 * half) / n));
+    expect(leftOutByChords([...arc, ...front]) / left).toBeCloseTo(1, 1);
+  });
   it('of a strip leave out nothing: its corners are sharp', () => {
     expect(leftOutByChords(rectangle(200, 50))).toBe(0);
   });
