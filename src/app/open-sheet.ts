@@ -8,6 +8,7 @@ import type { EarlierStates } from './earlier-store.ts';
 import { createFoldMemory } from './fold-memory.ts';
 import { createLecturePlace } from './lecture-place.ts';
 import { createLineShelf, createValueShelf } from './offer-shelf.ts';
+import { createMaterialShelf } from './material-shelf.ts';
 import { createPlaceMemory } from './place-memory.ts';
 import { createRowShelf } from './row-shelf.ts';
 import type { ShelfStore } from './shelf-store.ts';
@@ -83,7 +84,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   root.addEventListener('click', keepNow);
   const others = { store: canKeep ? store : undefined, openId: autosave.sheetId, now: () => new Date() };
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
-  const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }) };
+  const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }), materials: createMaterialShelf(() => localStorage) };
   const mounted = mountSheet(root, session, {
     side, lines, values, sampler, elsewhere, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
     placeMemory: createPlaceMemory(() => (autosave.revision() > 0 ? autosave.sheetId() : undefined), opening.text),

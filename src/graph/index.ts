@@ -9,6 +9,10 @@
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
 export { linesOfSheet, type LineToTake } from './fit/lines-of-sheet.ts';
+export {
+  differencesOf, entriesOf, isCalled, isOfferedAt, kindLike, kindsAt, labelAt, LONGEST_NAME, MATERIAL_KINDS, MATERIAL_VALUES, materialOf, optionFor, readMaterial, readMaterialValue,
+  type MaterialKind, type MaterialValue, type OwnMaterial,
+} from './own-material.ts';
 export { troubleFor, valueFor, valuesOfSheet, type ValuesToTake, type ValueToTake } from './values-of-sheet.ts';
 export { readSnapshot, type LineSnapshot, type LineSource } from './fit/line-snapshot.ts';
 export { unfitFor } from './fit/taken-line.ts';

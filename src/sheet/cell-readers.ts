@@ -198,12 +198,18 @@ function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): O
         source: inner.text('source'),
         note: inner.text('note'),
         missing: inner.text('missing'),
-        needs: inner.text('needs')?.split(',').map((name) => name.trim()).filter((name) => name !== ''),
+        needs: namesIn(inner.text('needs')),
         meanwhile: inner.text('meanwhile'),
+        own: namesIn(inner.text('own')),
+        material: inner.mapping('material'),
       }),
     });
   }
   return { fields: { kind: 'choice', chosen: fields.text('chosen') ?? '', options }, unknownInside };
+}
+
+function namesIn(list: string | undefined): readonly string[] | undefined {
+  return list?.split(',').map((name) => name.trim()).filter((name) => name !== '');
 }
 
 /** Every item of the list becomes one item, so that the n-th on the page is the n-th in the text. */

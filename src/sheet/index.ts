@@ -63,6 +63,7 @@ export type { KeyEntry } from './reference/types.ts';
 export { entryWords, SECTIONS, type Section } from './reference/words.ts';
 export { asItStands } from './as-it-stands.ts';
 export { applyEdit, type EditCommand } from './edit.ts';
+export type { NewOption } from './add-option.ts';
 export type { TableCommand } from './table/edit-rows.ts';
 export { cleanText } from './table/clean-text.ts';
 export { columnMeaning } from './table/column-names.ts';

@@ -148,6 +148,10 @@ export interface ChoiceOption {
   /** Blanks that have to be filled before it can count, and the option that counts until then. */
   readonly needs?: readonly string[];
   readonly meanwhile?: string;
+  /** Kinds of material of which the reader's own are made from this option, with what it sets beside their values. */
+  readonly own?: readonly string[];
+  /** A material of the reader's own, as it was entered: { name, kind, values by symbol, hardness }. */
+  readonly material?: ReadonlyMap<string, string>;
 }
 
 export interface ChoiceCell extends CellBase {

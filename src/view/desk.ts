@@ -10,6 +10,7 @@ import type { Folds } from './folds.ts';
 import { createSamplingUi, type SamplingUi } from './sampling/sampling-ui.ts';
 import type { LineNews, LineShelf, OfferedValues, ValueShelf } from './offer-shelf.ts';
 import { createPhotoUi, type PhotoUi } from './photo/photo-ui.ts';
+import type { MaterialShelf } from './material-shelf.ts';
 import type { Moved } from './moved.ts';
 import type { GivenText } from './readings.ts';
 import { createRecordUi, type RecordUi } from './record/record-ui.ts';
@@ -46,6 +47,8 @@ export interface CellUi {
   readonly workBack: WorkBackUi;
   /** Cell from which a symbol brought the reader here. */
   cameFrom: string | undefined;
+  /** What is to be said at the fields of an own material, by their names, and of the last press. */
+  materialTold: ReadonlyMap<string, string>;
   /** What was taken away here, while its undo is offered. */
   undoOffer: string | undefined;
   /** An edit that could not be made, until the next one. */
@@ -77,6 +80,7 @@ export function createCellUi(): CellUi {
     sweep: createSweepUi(),
     workBack: createWorkBackUi(),
     cameFrom: undefined,
+    materialTold: new Map(),
     undoOffer: undefined,
     refused: undefined,
     version: 0,
@@ -107,6 +111,8 @@ export interface Desk {
   readonly lines?: LineShelf;
   /** Where results of other sheets can be had; absent where the page keeps no sheets. */
   readonly values?: ValueShelf;
+  /** Materials that this browser keeps; absent where it keeps nothing. */
+  readonly materials?: MaterialShelf;
   /** Said where there is nothing to undo, though there was before the sheet was opened. */
   readonly nothingToUndo?: string;
   /** What is out of sight: parts on demand that are closed, sections that are folded. */

@@ -18,6 +18,7 @@ import { watchSources } from './source-watch.ts';
 import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
+import type { MaterialShelf } from './material-shelf.ts';
 import { createMenu } from './menu.ts';
 import { tickElsewhere, type TestsElsewhere } from './record/elsewhere.ts';
 import { createStripParts } from './record/strip-parts.ts';
@@ -37,6 +38,7 @@ const SECOND = 1000;
 interface MountOptions {
   readonly lines?: LineShelf;
   readonly values?: ValueShelf;
+  readonly materials?: MaterialShelf;
   readonly rows?: RowShelf;
   readonly sampler?: Sampler;
   /** Where the lecture view remembers its place; absent where nothing is kept. */

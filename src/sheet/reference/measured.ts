@@ -159,6 +159,8 @@ export const OPTION = {
   missing: { means: 'What has to be done before it can be chosen.', takes: 'text', usual: 'it can be chosen' },
   needs: { means: 'What has to be filled in before it can count.', takes: 'symbols with commas between, a step for all that its formula reads; and `meanwhile`', usual: 'nothing', example: 'needs: e, n' },
   meanwhile: { means: 'The option that counts as long as something of that is empty.', takes: 'the `key` of another option', usual: 'it counts itself', example: 'meanwhile: left-out' },
+  own: { means: 'Kinds of material of which the reader’s own can be entered here: one has its values and what this option sets.', takes: '`steel`, `steel of known limit` and `aluminium`, with commas between', usual: 'none', example: 'own: steel' },
+  material: { means: 'A material of the reader’s own, as it was entered.', takes: 'lines that the sheet writes itself when a material is entered or taken', usual: 'nothing', example: 'kind: steel' },
 } satisfies Keys;
 
 export const STEP = {

@@ -10,8 +10,8 @@ import { blanksOf, givenText, readingOf } from '../readings.ts';
 import { html } from '../template.ts';
 
 /**
- * Keeps values that were typed over those of a choice as an option of its own, under a name: a material of the reader's,
- * which stays with the document. Offered only while something is typed over.
+ * Keeps values that were typed over those of a choice as an option of its own, under a name, which stays with the document. Offered only while
+ * something is typed over; a material of the reader's own is entered another way (`own-material.ts`).
  */
 export function ownOption(cell: ChoiceCell, desk: Desk): Part {
   const chosen = cell.options.find(({ key }) => key === cell.chosen);
@@ -62,7 +62,7 @@ function keepAs(name: string, cell: ChoiceCell, chosen: ChoiceOption, typed: rea
 }
 
 /** One value as typed, with its unit; repeated readings by their mean. */
-function quantityText(given: GivenCell, desk: Desk): string {
+export function quantityText(given: GivenCell, desk: Desk): string {
   const blanks = blanksOf(givenText(given));
   const [only = ''] = blanks;
   if (blanks.length === 1) return readingOf(only).unit === '' && given.unit !== '1' ? `${only} ${given.unit}`.trim() : only;
@@ -71,7 +71,7 @@ function quantityText(given: GivenCell, desk: Desk): string {
 }
 
 /** A short key made of the name's letters and digits, unlike those that are there. */
-function freshKey(name: string, { options }: ChoiceCell): string {
+export function freshKey(name: string, { options }: ChoiceCell): string {
   const base = name.normalize('NFKD').replace(/[^A-Za-z0-9]+/g, '-').replace(/^-+|-+$/g, '') || 'own';
   const taken = new Set(options.map(({ key }) => key));
   if (!taken.has(base)) return base;
