@@ -66,7 +66,7 @@ export function analyser(asked: readonly Asked[]): (sampled: SampledStaircase) =
   const work = ({ levels, outcomes }: SampledStaircase): Worked => {
     const [share = 0.9, confidence = 0.95] = asked[0] ?? [];
     const analysed = analyseStaircase({ levels, outcomes }, { step: 1, share, confidence });
-    const run = readStaircase({ levels, outcomes }, 1);
+    const run = readStaircase({ levels, outcomes }, { step: 1 });
     if (!analysed.ok || !run.ok) throw new Error('every staircase with both outcomes can be worked out');
     const weights = asked.length > 1 ? weighStrength(run.value) : undefined;
     const further = asked.slice(1).map(([p, c]) => weights?.exceeded(normalQuantile(p), c) ?? Number.NaN);

@@ -16,7 +16,7 @@ const sheet = shipped('staircase');
 type Settings = Readonly<Record<string, string>>;
 
 /** The sheet with these rows and settings, evaluated. */
-async function withRows(rows: string, settings: Settings = {}, text = sheet): Promise<WholeContext> {
+async function withRows(rows: string, settings: Settings = {}, text = sheet, settable?: string): Promise<WholeContext> {
   let document = parseSheet(text);
   const take = (edited: ReturnType<typeof applyEdit>): void => {
     if (!edited.ok) throw new Error(edited.problem.what);
@@ -24,6 +24,7 @@ async function withRows(rows: string, settings: Settings = {}, text = sheet): Pr
   };
   for (const [target, value] of Object.entries(settings)) take(enterText(document, target, value));
   take(applyEdit(document, { do: 'replace rows', cellId: 'tests', text: rows }));
+  if (settable !== undefined) take(applyEdit(document, { do: 'replace rows', cellId: 'settable', text: settable }));
   return contextOf(serialiseSheet(document));
 }
 
@@ -195,6 +196,29 @@ describe('at the bench', () => {
     expect(told(any).advice).toBe('Next test: 280 MPa, one step of 10 MPa below 290 MPa, because D broke there.');
     // Levels of before that were set otherwise are told of, and not taken for others.
     expect(warningCodes(await withRows(text.replaceAll('292', '290'), { d_S: '10 MPa', d_m: '4 MPa' }))).toContain('staircase-off-steps');
+  });
+  it('levels listed, not equally far apart: the next is one of them, counting says what it is not made for, maximum likelihood is by choice', async () => {
+    const list = ['S [MPa],how', '284,gear 3', '300,gear 4', '291,', '312,gear 5'].join('\n');
+    const text = rows('A,300,1e6,fracture', 'B,291,1e7,runout', 'C,300,1e6,fracture', 'D,291,1e6,fracture');
+    const context = await withRows(text, { d_S: '10 MPa' }, sheet, list);
+    expect(told(context).advice).toBe('Next test: 284 MPa, in the list the nearest to one step of 10 MPa below 291 MPa, because D broke there.');
+    expect(told(context).suggestedRow?.text).toBe('284');
+    expect(told(context).bench?.level).toBe('284 MPa');
+    expect(told(context).settings).toContain('4 levels that can be set, 284 MPa to 312 MPa');
+    expect(warningCodes(context)).not.toContain('staircase-unequal');
+    // By hand, one runout at 291 with the one distance there is, 9 MPa.
+    expect(numberOf(context.states, 'S_50') / 1e6).toBeCloseTo(295.5, 9);
+    const on = rows('A,300,1e6,fracture', 'B,291,1e7,runout', 'C,300,1e7,runout', 'D,312,1e6,fracture', 'E,300,1e6,fracture', 'F,291,1e6,fracture', 'G,284,1e7,runout');
+    const unequal = await withRows(on, { d_S: '10 MPa', method: 'probit' }, sheet, list);
+    expect(unequal.states.cell('staircase')?.warnings.find(({ code }) => code === 'staircase-unequal')).toMatchObject({
+      what: 'The levels lie 7 to 12 apart, but counting is made for equal steps: it counts them here as if each step were 9.33, which is not exact.',
+      mend: expect.stringContaining('maximum likelihood'),
+    });
+    // What maximum likelihood finds hangs on no list and on no step.
+    const plain = await withRows(on, { d_S: '5 MPa', method: 'probit' });
+    expect(numberOf(unequal.states, 'S_50') / 1e6).toBeCloseTo(numberOf(plain.states, 'S_50') / 1e6, 6);
+    const end = await withRows(rows('A,284,1e6,fracture'), { d_S: '10 MPa' }, sheet, list);
+    expect(told(end).advice).toBe('The list of levels that can be set has none farther in the direction of the next test: add one, or begin again at another level.');
   });
   it('13 gears by a machine of 0.5 kN with a step of 1.2 kN wished: counted by 1 kN as printed (Gorla et al. 2017, Table 6)', async () => {
     const context = await withRows(published('gorla-751', 'load_kN', 'kN'), { d_S: '1.2 kN', d_m: '0.5 kN' }, inLoads);

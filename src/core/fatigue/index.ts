@@ -46,7 +46,7 @@ export { runningTime, type Pause } from './running-time.ts';
 export { percentReplication } from './specimens.ts';
 export { analyseStaircase, type Staircase, type StaircaseOptions } from './staircase.ts';
 export { coverageOfStaircase, type StaircaseCoverage } from './staircase-coverage.ts';
-export { nextTest, settableStep, type NextTest } from './staircase-run.ts';
+export { nextTest, settableStep, type NextTest, type StaircaseRule } from './staircase-run.ts';
 export { restoredLine, storedLine, type StoredLine } from './stored-line.ts';
 export { strengthByDelta, strengthLimits, type StrengthLimits } from './strength.ts';
 export { twoSidedToleranceFactor } from './tolerance-interval.ts';

@@ -42,11 +42,23 @@ export function offSteps(row: number, step: number): Problem {
   };
 }
 
-export function wrongMove(rows: readonly number[]): Problem {
+/** @param levels those of the tests that count */
+export function unequalSteps(levels: readonly number[], step: number): Problem {
+  const sorted = [...new Set(levels)].sort((a, b) => a - b);
+  const gaps = sorted.slice(1).map((level, i) => level - (sorted[i] ?? level));
+  const short = (value: number): number => Number(value.toPrecision(3));
+  return {
+    code: 'staircase-unequal',
+    what: `The levels lie ${short(Math.min(...gaps))} to ${short(Math.max(...gaps))} apart, but counting is made for equal steps: it counts them here as if each step were ${short(step)}, which is not exact.`,
+    mend: 'Let the sheet go on with maximum likelihood, which takes every test at its own level; the lower limit does so anyway.',
+  };
+}
+
+export function wrongMove(rows: readonly number[], isListed: boolean): Problem {
   const names = rows.slice(0, 5).map((row) => row + 1).join(', ') + (rows.length > 5 ? ', …' : '');
   return {
     code: 'staircase-wrong-move',
-    what: `The level of ${rows.length === 1 ? 'row' : 'rows'} ${names} doesn't follow from the test before: one step down after a fracture, one up after a runout.`,
+    what: `The level of ${rows.length === 1 ? 'row' : 'rows'} ${names} doesn't follow from the test before: ${isListed ? 'down in the list of levels after a fracture, up after a runout' : 'one step down after a fracture, one up after a runout'}.`,
     mend: 'Check the order of the rows; the estimate by counting needs the rule kept.',
   };
 }

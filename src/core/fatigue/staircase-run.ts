@@ -8,23 +8,33 @@ export interface StaircaseRun {
   readonly broken: readonly boolean[];
   /** Place in the table of each. */
   readonly rows: readonly number[];
+  /** By which levels are counted; where they come from a list, the mean distance between neighbours of those that were used. */
   readonly step: number;
+  readonly rule: StaircaseRule;
   readonly suspended: number;
   /** Rows whose level is not a whole number of steps from the lowest. */
   readonly offSteps: readonly number[];
 }
 
+/** Where the next level lies: one step away, or the level nearest to that in the list of those that the machine can set. */
+export interface StaircaseRule {
+  /** As stated; with a list and without it the neighbour in the list. */
+  readonly step?: number;
+  /** Levels that the machine can set, in any order, any distance apart; any level where left out. */
+  readonly settable?: readonly number[];
+}
+
 /** Levels may stray by this share of a step: measured stresses do. */
 const STRAY = 0.1;
 
-export function readStaircase({ levels, outcomes }: StaircaseTests, step: number | undefined): Result<StaircaseRun> {
+export function readStaircase({ levels, outcomes }: StaircaseTests, rule: StaircaseRule): Result<StaircaseRun> {
   const rows = rowsThatCount(outcomes);
   const suspended = outcomes.filter((outcome) => outcome === 'suspended').length;
   const wrong = rows.find((row) => !((levels[row] ?? Number.NaN) > 0 && (levels[row] ?? 0) < Infinity));
   if (wrong !== undefined) return fail(problems.levelNotPositive(wrong));
   const used = rows.map((row) => levels[row] ?? 0);
   if (used.length < 2) return fail(problems.tooShort(used.length));
-  const found = step ?? smallestDifference(used);
+  const found = stepAmong(used, rule);
   if (!(found > 0 && found < Infinity)) return fail(problems.oneLevel());
   const lowest = Math.min(...used);
   return ok({
@@ -32,6 +42,7 @@ export function readStaircase({ levels, outcomes }: StaircaseTests, step: number
     broken: rows.map((row) => outcomes[row] === 'fracture'),
     rows,
     step: found,
+    rule: rule.settable === undefined ? { step: found } : rule,
     suspended,
     offSteps: rows.filter((row) => {
       const steps = ((levels[row] ?? 0) - lowest) / found;
@@ -57,17 +68,42 @@ export interface NextTest {
 
 /**
  * The rule of the staircase: one step below after a fracture, one above after a runout; null where there is no test or no
- * step yet, or where one step below there is nothing left. One test is enough where the step is given.
+ * step yet, or where there is nothing left that way. One test is enough where the step, or a list of levels, is given.
  */
-export function nextTest({ levels, outcomes }: StaircaseTests, step?: number): NextTest | null {
+export function nextTest({ levels, outcomes }: StaircaseTests, rule: StaircaseRule = {}): NextTest | null {
   const rows = rowsThatCount(outcomes).filter((row) => (levels[row] ?? 0) > 0);
   const row = rows.at(-1);
   if (row === undefined) return null;
-  const found = step ?? (rows.length < 2 ? Number.NaN : smallestDifference(rows.map((place) => levels[place] ?? 0)));
+  const found = rule.step ?? (rows.length < 2 ? Number.NaN : smallestDifference(rows.map((place) => levels[place] ?? 0)));
   const from = levels[row] ?? 0;
   const after = outcomes[row] === 'fracture' ? 'fracture' : 'runout';
-  const level = from + (after === 'fracture' ? -found : found);
-  return found > 0 && level > 0 && level < Infinity ? Object.freeze({ level, step: found, row, from, after }) : null;
+  const level = levelAfter(from, after === 'fracture', rule.settable === undefined ? { step: found } : rule);
+  const step = rule.settable === undefined ? found : Math.abs(level - from);
+  return step > 0 && level > 0 && level < Infinity ? Object.freeze({ level, step, row, from, after }) : null;
+}
+
+/** The level after a test, by the rule; NaN where no step is known, or where the list has nothing farther that way. */
+export function levelAfter(from: number, broken: boolean, { step = 0, settable }: StaircaseRule): number {
+  const wanted = from + (broken ? -step : step);
+  if (settable === undefined) return wanted;
+  // A level that was measured strays from the one in the list, and is the same all the same.
+  const apart = STRAY * smallestDifference(settable);
+  const farther = settable.filter((level) => (broken ? from - level : level - from) > (apart < Infinity ? apart : 0));
+  return farther.reduce((best, level) => {
+    const gain = Math.abs(best - wanted) - Math.abs(level - wanted);
+    // Of two as near the one with the smaller move.
+    return Number.isNaN(gain) || gain > 0 || (gain === 0 && Math.abs(level - from) < Math.abs(best - from)) ? level : best;
+  }, Number.NaN);
+}
+
+/** By what the levels are counted: the step as stated, or what the levels show. From a list they are counted by their mean distance. */
+function stepAmong(levels: readonly number[], { step, settable }: StaircaseRule): number {
+  if (settable === undefined) return step ?? smallestDifference(levels);
+  const [low, high] = [Math.min(...levels), Math.max(...levels)];
+  const apart = STRAY * smallestDifference(settable);
+  const sorted = [...levels].sort((a, b) => a - b);
+  const gaps = sorted.slice(1).filter((level, i) => level - (sorted[i] ?? level) > (apart < Infinity ? apart : 0)).length;
+  return gaps === 0 ? step ?? Number.NaN : (high - low) / gaps;
 }
 
 /**
@@ -94,10 +130,11 @@ function smallestDifference(levels: readonly number[]): number {
 }
 
 /** Rows whose level doesn't follow from the test before. */
-export function wrongMoves({ levels, broken, rows, step }: StaircaseRun): readonly number[] {
+export function wrongMoves({ levels, broken, rows, step, rule }: StaircaseRun): readonly number[] {
   return rows.filter((_, i) => {
     if (i === 0) return false;
-    const expected = (levels[i - 1] ?? 0) + (broken[i - 1] === true ? -step : step);
-    return Math.abs((levels[i] ?? 0) - expected) > 2 * STRAY * step;
+    const expected = levelAfter(levels[i - 1] ?? 0, broken[i - 1] === true, rule);
+    // At the end of a list the rule can't be kept, and any level is another one.
+    return !(Math.abs((levels[i] ?? 0) - expected) <= 2 * STRAY * step);
   });
 }

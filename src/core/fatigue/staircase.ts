@@ -4,12 +4,14 @@ import { countLevels, type CountedLevels } from './dixon-mood.ts';
 import { fitProbit, type ProbitFit } from './probit.ts';
 import * as problems from './staircase-problems.ts';
 import { weighStrength } from './staircase-likelihood.ts';
-import { readStaircase, wrongMoves, type StaircaseRun } from './staircase-run.ts';
+import { levelAfter, readStaircase, wrongMoves, type StaircaseRun } from './staircase-run.ts';
 import type { StaircaseTests } from './types.ts';
 
 export interface StaircaseOptions {
   /** The step; the smallest difference between levels where left out. */
   readonly step?: number;
+  /** Levels that the machine can set, where it can't set any: the rule is judged by them, and the tests are counted by the mean distance of those used. */
+  readonly settable?: readonly number[];
   /** Which event is counted; the less frequent where left out (fractures where both are as frequent). */
   readonly count?: 'less frequent' | 'fracture' | 'runout';
   /** Share of specimens that is to survive the lower limit, 0.9 where left out. */
@@ -54,12 +56,13 @@ const MOST_FREEDOM = 1000;
  * Median strength at a life and its standard deviation from a staircase, by counting and by probit maximum likelihood.
  *
  * Problems: `staircase-too-short`, `staircase-one-outcome`, `staircase-one-level`, `staircase-level`. Warnings:
- * `staircase-few`, `-suspended`, `-off-steps`, `-wrong-move`, `-spread-small`, `-step`, `-separated`.
+ * `staircase-few`, `-suspended`, `-off-steps`, `-unequal`, `-wrong-move`, `-spread-small`, `-step`, `-separated`.
  * @source Dixon and Mood, JASA 43 (1948) 109; ISO 12107, staircase method (index of a level counted from the lowest at which
  * the counted event occurred); mean of levels: Brownlee, Hodges and Rosenblatt, JASA 48 (1953) 262; from memory.
  */
 export function analyseStaircase(tests: StaircaseTests, options: StaircaseOptions = {}): Result<Staircase> {
-  const read = readStaircase(tests, options.step);
+  const { step, settable } = options;
+  const read = readStaircase(tests, { ...(step === undefined ? {} : { step }), ...(settable === undefined ? {} : { settable }) });
   if (!read.ok) return read;
   const run = read.value;
   const fractures = run.broken.filter(Boolean).length;
@@ -115,8 +118,11 @@ function factorLimit(counted: CountedLevels, share: number, confidence: number):
   return Object.freeze({ k, value: mean - k * sd });
 }
 
-function nextLevel({ levels, broken, step }: StaircaseRun): number {
-  return (levels.at(-1) ?? 0) + (broken.at(-1) === true ? -step : step);
+/** Where the list has no such level, the one that it would be by the step. */
+function nextLevel({ levels, broken, step, rule }: StaircaseRun): number {
+  const [last, isBroken] = [levels.at(-1) ?? 0, broken.at(-1) === true];
+  const level = levelAfter(last, isBroken, rule);
+  return Number.isNaN(level) ? levelAfter(last, isBroken, { step }) : level;
 }
 
 function meanOfLevels(run: StaircaseRun): number {
@@ -129,12 +135,14 @@ function warningsOf(run: StaircaseRun, counted: CountedLevels, probit: ProbitFit
   const ratio = run.step / (probit?.sigma ?? counted.sd);
   const wrong = wrongMoves(run);
   const offGrid = run.offSteps[0];
+  const isListed = run.rule.settable !== undefined;
+  const moves = wrong.length > 0 ? [problems.wrongMove(wrong, isListed)] : [];
   const highestRunout = Math.max(...run.levels.filter((_, i) => run.broken[i] === false));
   const lowestFracture = Math.min(...run.levels.filter((_, i) => run.broken[i] === true));
   return Object.freeze([
     ...(run.levels.length < EXPLORATORY ? [problems.fewTests(run.levels.length, EXPLORATORY)] : []),
     ...(run.suspended > 0 ? [problems.suspendedLeftOut(run.suspended)] : []),
-    ...(offGrid !== undefined ? [problems.offSteps(offGrid, run.step)] : wrong.length > 0 ? [problems.wrongMove(wrong)] : []),
+    ...(offGrid === undefined ? moves : isListed ? [problems.unequalSteps(run.levels, run.step), ...moves] : [problems.offSteps(offGrid, run.step)]),
     ...(counted.formulaHolds ? [] : [problems.spreadTooSmall(counted.spread)]),
     ...(probit === null ? [problems.separatedLevels(highestRunout, lowestFracture)] : []),
     ...(counted.formulaHolds && (ratio > 2 || ratio < 0.5) ? [problems.stepUnsuitable(ratio)] : []),

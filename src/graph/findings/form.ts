@@ -22,6 +22,8 @@ export type Ask =
       /** Only whole numbers. */
       readonly whole?: true;
     }
+  /** The id of a table beside that of the cell. */
+  | { readonly takes: 'table'; readonly name: string }
   | { readonly takes: 'word'; readonly name: string; /** Any word where left out. */ readonly words?: readonly string[]; readonly usual?: string };
 
 /** What a form is handed: everything the cell asks for, read and in order. */
@@ -34,6 +36,8 @@ export interface FormReading {
   /** The line of the fit that `of` names. */
   line(): Result<FitState>;
   table(): Result<TableState>;
+  /** Of an asked table; undefined where none is asked. */
+  askedTable(name: string): Result<TableState> | undefined;
 }
 
 /** A published symbol without its unit: an estimate whose inputs may be the form's own (ids by `cell.symbols`), or why not. */

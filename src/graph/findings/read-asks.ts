@@ -14,6 +14,8 @@ interface ReadAsks {
   /** Names of quantities to what is written there, or usual. */
   readonly fixed: ReadonlyMap<string, Estimate>;
   readonly words: ReadonlyMap<string, string>;
+  /** Names of tables to their ids. */
+  readonly tables: ReadonlyMap<string, string>;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Problem[];
 }
@@ -24,16 +26,25 @@ export function askedSymbols(asks: readonly Ask[], cell: FitCell): readonly stri
   return [...new Set(symbols.filter((text) => checkSymbolName(text).ok))];
 }
 
+/** Tables that a cell asks about. */
+export function askedTables(asks: readonly Ask[], cell: FitCell): readonly string[] {
+  return asks.flatMap((ask) => (ask.takes === 'table' ? [cell.asks.get(ask.name)?.trim() ?? ''] : [])).filter((id) => id !== '');
+}
+
 export function readAsks(asks: readonly Ask[], cell: FitCell, context: CompileContext): ReadAsks {
   const symbols = new Map<string, string>();
   const fixed = new Map<string, Estimate>();
   const words = new Map<string, string>();
+  const tables = new Map<string, string>();
   const problems: Problem[] = [];
   for (const ask of asks) {
     const typed = cell.asks.get(ask.name)?.trim() ?? '';
     const text = typed === '' ? typed : chosenText(ask.name, typed, context.names, problems);
     if (text === undefined) continue;
-    if (ask.takes === 'word') {
+    if (ask.takes === 'table') {
+      if (text !== '') tables.set(ask.name, text);
+      if (text !== '' && !context.names.tables.has(text)) problems.push(tableUnknown(ask.name, text, [...context.names.tables.keys()]));
+    } else if (ask.takes === 'word') {
       if (text !== '' && ask.words !== undefined && !ask.words.includes(text)) problems.push(wordUnknown(ask.name, text, ask.words));
       const word = text === '' ? ask.usual : text;
       if (word !== undefined) words.set(ask.name, word);
@@ -50,7 +61,7 @@ export function readAsks(asks: readonly Ask[], cell: FitCell, context: CompileCo
   }
   const known = asks.map(({ name }) => name);
   const warnings = [...cell.asks.keys()].filter((name) => !known.includes(name)).map((name) => askUnknown(name, known));
-  return { symbols, fixed, words, problems, warnings };
+  return { symbols, fixed, words, tables, problems, warnings };
 }
 
 /** Whether a quantity lies where it can be asked about. */
@@ -109,6 +120,16 @@ function dimensionProblems(ask: Ask, symbol: string, unit: Unit, context: Compil
 
 function wordUnknown(name: string, text: string, words: readonly string[]): Problem {
   return { code: 'ask-word', what: `“${text}” is no ${name} that can be asked for.`, mend: `Use one of: ${words.join(', ')}.`, key: 'asks' };
+}
+
+function tableUnknown(name: string, text: string, known: readonly string[]): Problem {
+  const near = nearNames(text, known);
+  return {
+    code: 'ask-table',
+    what: `There is no table “${text}”, which is asked for as \`${name}\`.`,
+    mend: near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `Use the id of a table: ${known.join(', ')}.`,
+    key: 'asks',
+  };
 }
 
 function askUnknown(name: string, known: readonly string[]): Problem {

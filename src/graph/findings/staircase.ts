@@ -1,10 +1,12 @@
 import { exactly, fromInput, type Estimate, type Input } from '../../core/estimate/index.ts';
-import { analyseStaircase, nextTest, settableStep, type Staircase } from '../../core/fatigue/index.ts';
+import { analyseStaircase, nextTest, settableStep, type Staircase, type StaircaseRule } from '../../core/fatigue/index.ts';
 import { ok, type Problem, type Result } from '../../core/problem/index.ts';
-import { fromSI, intervalToSI, parseUnit, toSI, type Unit } from '../../core/units/index.ts';
+import { fromSI, intervalToSI, parseUnit, sameDimension, toSI, type Unit } from '../../core/units/index.ts';
 import { rowsText, type FitCell } from '../../sheet/index.ts';
 import type { Names } from '../compiled-types.ts';
 import type { FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
+import { everyRow } from '../fit/specimens.ts';
+import { placesOf } from '../../core/rows/index.ts';
 import { staircaseRows } from './staircase-rows.ts';
 import type { StaircaseFindings } from './types.ts';
 
@@ -13,6 +15,7 @@ export const staircaseForm: FindingsForm = {
   asks: [
     { takes: 'quantity', name: 'step', unit: (cell, names) => levelUnit(cell, names)?.name ?? 'MPa', possible: '> 0' },
     { takes: 'quantity', name: 'smallest_step', unit: (cell, names) => levelUnit(cell, names)?.name ?? 'MPa', possible: '>= 0', usual: 0 },
+    { takes: 'table', name: 'settable' },
     { takes: 'quantity', name: 'life', unit: 'cycles', possible: '> 0' },
     { takes: 'quantity', name: 'share', unit: '1', possible: '0.5 .. 0.999999', usual: 0.9 },
     { takes: 'quantity', name: 'confidence', unit: '1', possible: '0.5 .. 0.999999', usual: 0.95 },
@@ -52,19 +55,23 @@ function find(reading: FormReading): Result<Found> {
   const { unit, levels, outcomes, waiting, last } = rows.value;
   const typed = (name: string): number | undefined => {
     const asked = reading.quantity(name)?.value;
-    return asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(12));
+    return asked === undefined ? undefined : Number(fromSI(asked, unit).toPrecision(TYPED_FIGURES));
   };
   const [wanted, smallest = 0] = [typed('step'), typed('smallest_step')];
   // What is counted by is the step that is really made, not the one that is wished for.
-  const step = wanted === undefined ? undefined : settableStep(wanted, smallest);
+  const list = listedLevels(reading, unit);
+  if (!list.ok) return list;
+  const settable = list.value.length === 0 ? undefined : list.value;
+  const step = wanted === undefined || settable !== undefined ? wanted : settableStep(wanted, smallest);
+  const rule: StaircaseRule = { ...(step === undefined ? {} : { step }), ...(settable === undefined ? {} : { settable }) };
   const tests = { levels, outcomes };
   const highest = levels.reduce((most, level) => Math.max(most, Math.abs(level)), 0);
   if (step !== undefined && highest > MOST_STEPS * step) return { ok: false, problem: stepOutOfProportion('small') };
   if (step !== undefined && highest > 0 && step > MOST_STEPS * highest) return { ok: false, problem: stepOutOfProportion('large') };
-  const next = nextTest(tests, step);
+  const next = nextTest(tests, rule);
   const count = reading.word('count');
   const analysed = analyseStaircase(tests, {
-    ...(step === undefined ? {} : { step }),
+    ...rule,
     count: count === 'fracture' || count === 'runout' ? count : 'less frequent',
     share: reading.quantity('share')?.value ?? 0.9,
     confidence: reading.quantity('confidence')?.value ?? 0.95,
@@ -74,7 +81,7 @@ function find(reading: FormReading): Result<Found> {
   const findings: StaircaseFindings = Object.freeze({
     form: 'staircase', unit, column: levelColumn(reading.cell), ...tests, method, next,
     ...(step === undefined ? {} : { step }),
-    ...(wanted === undefined || smallest === 0 ? {} : { settable: { wanted, smallest } }),
+    ...(settable !== undefined ? { listed: settable } : wanted === undefined || smallest === 0 ? {} : { settable: { wanted, smallest } }),
     ...(life === undefined ? {} : { life }),
     ...(last === undefined ? {} : { last }),
     ...(last !== undefined && waiting.includes(last) ? { waiting: last } : {}),
@@ -83,6 +90,43 @@ function find(reading: FormReading): Result<Found> {
   const values = analysed.ok ? strengths(analysed.value, findings, reading.cell) : withoutStrength(analysed.problem);
   if (next !== null) values.set('S_test', { estimate: exactly(toSI(next.level, unit)) });
   return ok({ findings, values, warnings: [...rows.value.warnings, ...(analysed.ok ? analysed.value.warnings : [])] });
+}
+
+/** The levels that the machine can set, in the unit of the tests, lowest first; none where no table is asked or it is empty. */
+function listedLevels(reading: FormReading, unit: Unit): Result<readonly number[]> {
+  const table = reading.askedTable('settable');
+  if (table === undefined) return ok([]);
+  if (!table.ok) return table;
+  const places = Array.from(placesOf(table.value.usable));
+  if (places.length === 0) return ok([]);
+  const name = levelColumn(reading.cell);
+  const column = table.value.columns.find((one) => one.name === name);
+  if (column?.unit === undefined) return { ok: false, problem: settableColumn(name) };
+  if (!sameDimension(column.unit.dimension, unit.dimension)) return { ok: false, problem: settableUnit(name, column.unit, unit) };
+  const levels = everyRow(table.value, name, Number.NaN);
+  const used = places.map((row) => Number(fromSI(levels[row] ?? Number.NaN, unit).toPrecision(TYPED_FIGURES)));
+  return ok([...new Set(used)].filter((level) => level > 0).sort((a, b) => a - b));
+}
+
+/** Figures to which a level is what was typed. */
+const TYPED_FIGURES = 12;
+
+function settableColumn(name: string): Problem {
+  return {
+    code: 'staircase-settable-column',
+    what: `The table of the levels that can be set has no column ${name}.`,
+    mend: `Give it a column ${name}, one row for each level.`,
+    key: 'asks',
+  };
+}
+
+function settableUnit(name: string, stated: Unit, wanted: Unit): Problem {
+  return {
+    code: 'staircase-settable-unit',
+    what: `The levels that can be set are in ${stated.name || 'plain numbers'}, and those of the tests in ${wanted.name || 'plain numbers'}.`,
+    mend: `Give the column ${name} the same unit in both tables.`,
+    key: 'asks',
+  };
 }
 
 function withoutStrength(problem: Problem): Map<string, PublishedValue> {

@@ -79,6 +79,8 @@ export interface StaircaseFindings {
   readonly step?: number;
   /** The step as stated and the smallest that the machine can set; absent where it can set any. */
   readonly settable?: { readonly wanted: number; readonly smallest: number };
+  /** Levels that the machine can set, lowest first; absent where no list of them is asked or it is empty. */
+  readonly listed?: readonly number[];
   /** Cycles that a runout has to have reached, where stated. */
   readonly life?: number;
   /** Place of the last row that can be used. */

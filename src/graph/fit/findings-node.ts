@@ -1,7 +1,7 @@
-import { nearNames, type Problem } from '../../core/problem/index.ts';
+import { nearNames, type Problem, type Result } from '../../core/problem/index.ts';
 import type { Dimension } from '../../core/units/index.ts';
 import type { CellBlock, FitCell } from '../../sheet/index.ts';
-import { askedSymbols, askedValues, readAsks } from '../findings/read-asks.ts';
+import { askedSymbols, askedTables, askedValues, readAsks } from '../findings/read-asks.ts';
 import { FINDINGS_FORMS, type FindingsForm, type FormReading, type PublishedValue } from '../findings/index.ts';
 import { settingsOf } from './line-node.ts';
 import { nameOf, type NodeOfForm } from '../form.ts';
@@ -27,7 +27,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: CompileCo
   ]);
   const all: readonly NodeInput[] = [
     ...inputs,
-    ...(names.tables.has(cell.table) ? [{ table: true as const, cellId: cell.table }] : []),
+    ...[...new Set([cell.table, ...asked.tables.values()])].filter((id) => names.tables.has(id)).map((id) => ({ table: true as const, cellId: id })),
     ...(cell.of !== undefined && names.fits.has(cell.of) ? [{ fit: true as const, cellId: cell.of }] : []),
   ];
   const unitOf = (name: string) => form.unitOf(name, cell, names);
@@ -44,7 +44,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: CompileCo
   return {
     // A cell on a loop reads nobody, as a step does.
     inputs: early.length > 0 ? [] : all,
-    signature: JSON.stringify(['findings', block.body, settings, [...asked.words], all, units, early]),
+    signature: JSON.stringify(['findings', block.body, settings, [...asked.words], [...asked.tables], all, units, early]),
     compute: (symbols, tables, fits): CellState => {
       const [trouble] = early;
       if (trouble !== undefined) return state({ problems: early }, () => ({ problem: trouble }));
@@ -53,7 +53,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: CompileCo
         return state(blocked.status === 'problem' ? { waiting: blocked.problem } : { waiting: noValue(reads) }, () => ({ waiting: blocked }));
       }
       const values = askedValues(form.asks, asked, valuesOf(reads, symbols));
-      const found = values.ok ? form.find({ ...readingOf(cell, tables, fits), settings: settings.words, quantity: (name) => values.value.get(name), word: (name) => asked.words.get(name) }) : values;
+      const found = values.ok ? form.find({ ...readingOf(cell, asked.tables, tables, fits), settings: settings.words, quantity: (name) => values.value.get(name), word: (name) => asked.words.get(name) }) : values;
       if (!found.ok) {
         const problem = { ...found.problem, cell: block.id };
         return state({ problems: [problem] }, () => ({ problem }));
@@ -72,12 +72,13 @@ export function findingsDimension(cell: FitCell, symbol: string, names: Names): 
 
 /** Symbols that a fit rests on: those asked about, and those that its table's or its line's derived columns read. */
 export function symbolsReadByFit(cell: FitCell, names: Names): readonly string[] {
-  const tableOf = (fit: FitCell | undefined): readonly string[] => {
-    const table = fit === undefined ? undefined : names.tables.get(fit.table);
+  const readsOf = (id: string | undefined): readonly string[] => {
+    const table = names.tables.get(id ?? '');
     return table === undefined ? [] : tableReads(table);
   };
+  const asks = formOf(cell)?.asks ?? [];
   const of = cell.of === undefined || formOf(cell) === undefined ? undefined : names.fits.get(cell.of);
-  return [...askedSymbols(formOf(cell)?.asks ?? [], cell), ...tableOf(cell), ...tableOf(of)];
+  return [...askedSymbols(asks, cell), ...[cell.table, ...askedTables(asks, cell), of?.table].flatMap(readsOf)];
 }
 
 function formOf(cell: FitCell): FindingsForm | undefined {
@@ -86,14 +87,21 @@ function formOf(cell: FitCell): FindingsForm | undefined {
 
 /** What a form can read of other cells. */
 function readingOf(
-  cell: FitCell, tables: ReadonlyMap<string, TableState>, fits: ReadonlyMap<string, FitState>,
-): Pick<FormReading, 'cell' | 'line' | 'table'> {
-  const table = tables.get(cell.table);
+  cell: FitCell, asked: ReadonlyMap<string, string>, tables: ReadonlyMap<string, TableState>, fits: ReadonlyMap<string, FitState>,
+): Pick<FormReading, 'cell' | 'line' | 'table' | 'askedTable'> {
+  const tableOf = (id: string): Result<TableState> => {
+    const table = tables.get(id);
+    return table === undefined ? { ok: false, problem: tableMissing(id) } : { ok: true, value: table };
+  };
   const line = fits.get(cell.of ?? '');
   return {
     cell,
     line: () => (line === undefined ? { ok: false, problem: lineMissing() } : { ok: true, value: line }),
-    table: () => (table === undefined ? { ok: false, problem: tableMissing(cell.table) } : { ok: true, value: table }),
+    table: () => tableOf(cell.table),
+    askedTable: (name) => {
+      const id = asked.get(name);
+      return id === undefined ? undefined : tableOf(id);
+    },
   };
 }
 

@@ -138,6 +138,11 @@ export const STAIRCASE = {
     takes: 'a symbol or a quantity, without a unit in that of the column of stresses; 0 where any level can be set', usual: '0', same: '0',
     wrong: { typed: '-1 MPa', said: 'The smallest_step that is asked about can’t be that: it has to be at least 0.' },
   },
+  settable: {
+    means: 'Levels that the machine can set, any distance apart: the next one is the nearest to one step away in that direction, or the neighbour where no step is stated. Goes before `smallest_step`. Counting takes their mean distance for the step; maximum likelihood takes each as it is.',
+    takes: 'the id of a table with the same column of levels; any level where it has no rows', usual: 'any level can be set',
+    wrong: { typed: 'nothing', said: 'There is no table “nothing”, which is asked for as `settable`.' },
+  },
   life: { means: 'Life that a specimen has to reach to count as a runout.', takes: 'a symbol or a number of cycles', wrong: { typed: '-1', said: 'The life that is asked about can’t be that: it has to be greater than 0.' } },
   share: SHARE,
   confidence: CONFIDENCE,

@@ -78,16 +78,16 @@ describe('invented staircases', () => {
 
 describe('the next test', () => {
   it('follows from the last test that counts', () => {
-    expect(nextTest(run([300], 'x'), 10)).toEqual({ level: 290, step: 10, row: 0, from: 300, after: 'fracture' });
+    expect(nextTest(run([300], 'x'), { step: 10 })).toEqual({ level: 290, step: 10, row: 0, from: 300, after: 'fracture' });
     expect(nextTest(run([300, 310, 300], 'oxo'))).toMatchObject({ level: 310, step: 10, row: 2 });
     // A test stopped early decides nothing: its level is to be tested again.
-    expect(nextTest(run([300, 310], 'o?'), 10)).toMatchObject({ level: 310, row: 0 });
+    expect(nextTest(run([300, 310], 'o?'), { step: 10 })).toMatchObject({ level: 310, row: 0 });
   });
   it('is not known without a step or a test, nor below zero', () => {
     expect(nextTest(run([300], 'x'))).toBeNull();
     expect(nextTest(run([300, 300], 'xx'))).toBeNull();
-    expect(nextTest(run([], ''), 10)).toBeNull();
-    expect(nextTest(run([8], 'x'), 10)).toBeNull();
+    expect(nextTest(run([], ''), { step: 10 })).toBeNull();
+    expect(nextTest(run([8], 'x'), { step: 10 })).toBeNull();
   });
 });
 
@@ -100,8 +100,58 @@ describe('the step that a machine can set', () => {
   });
   it('is the same up and down: after a fracture and a runout one is at the same level again', () => {
     const step = settableStep(10, 3.7);
-    const down = nextTest(run([300], 'x'), step)?.level ?? 0;
-    expect(nextTest(run([300, down], 'xo'), step)?.level).toBeCloseTo(300, 9);
+    const down = nextTest(run([300], 'x'), { step })?.level ?? 0;
+    expect(nextTest(run([300, down], 'xo'), { step })?.level).toBeCloseTo(300, 9);
+  });
+});
+
+describe('levels that the machine can set', () => {
+  // By hand: a bench with five gears, not equally far apart.
+  const settable = [210, 224, 231, 245, 262];
+  it.each([
+    // Tested, what became of it, step, next: the one nearest to a step away among those on that side; of two as near the smaller move.
+    [[231], 'x', 10, 224], [[231], 'o', 10, 245], [[245], 'o', 10, 262], [[245], 'x', 10, 231], [[245], 'x', 21, 224], [[231], 'x', 14, 224],
+    [[245], 'o', 30, 262], [[224], 'x', 1, 210],
+    // Measured a little off the level that was set: it is the same level.
+    [[231.4], 'x', 10, 224], [[230.6], 'o', 10, 245],
+    // A first test between two of them.
+    [[238], 'x', 5, 231],
+  ] as const)('%s %s, step %s: %s', (levels, outcomes, step, next) => {
+    expect(nextTest(run([...levels], outcomes), { step, settable })).toMatchObject({ level: next, row: levels.length - 1 });
+  });
+  it('without a step the neighbour, and no test without a level that way', () => {
+    expect(nextTest(run([231], 'x'), { settable })?.level).toBe(224);
+    expect(nextTest(run([231], 'o'), { settable })?.level).toBe(245);
+    expect(nextTest(run([210], 'x'), { step: 10, settable })).toBeNull();
+    expect(nextTest(run([262], 'o'), { settable })).toBeNull();
+    expect(nextTest(run([200], 'o'), { settable: [200] })).toBeNull();
+  });
+  it('the order and repetition of the list say nothing', () => {
+    expect(nextTest(run([245], 'x'), { step: 10, settable: [262, 224, 210, 245, 231] })?.level).toBe(231);
+  });
+  it('unequal levels are told, the rule is judged by the list, and maximum likelihood is what it is without it', () => {
+    const tests = run([231, 245, 262, 245, 231, 224, 231, 245, 231, 245], 'ooxxxooxox');
+    const listed = valueOf(analyseStaircase(tests, { step: 10, settable }));
+    const codes = listed.warnings.map(({ code }) => code);
+    expect(codes).toContain('staircase-unequal');
+    expect(codes).not.toContain('staircase-off-steps');
+    expect(codes).not.toContain('staircase-wrong-move');
+    expect(listed.warnings.find(({ code }) => code === 'staircase-unequal')?.what).toContain('7 to 17 apart');
+    // Mean distance of 224, 231, 245 and 262.
+    expect(listed.step).toBeCloseTo(38 / 3, 12);
+    const plain = valueOf(analyseStaircase(tests, { step: 10 }));
+    expect(plain.probit).not.toBeNull();
+    expect(listed.probit?.mu).toBeCloseTo(plain.probit?.mu ?? 0, 6);
+    expect(listed.probit?.sigma).toBeCloseTo(plain.probit?.sigma ?? 0, 6);
+  });
+  it('a jump past a level of the list breaks the rule', () => {
+    const tests = run([231, 262, 245], 'oxo');
+    expect(valueOf(analyseStaircase(tests, { step: 10, settable })).warnings.map(({ code }) => code)).toContain('staircase-wrong-move');
+  });
+  it('a list of equal steps is as the step itself', () => {
+    const tests = run([300, 290, 300, 290, 280, 290], 'xoxxox');
+    const listed = valueOf(analyseStaircase(tests, { step: 10, settable: [270, 280, 290, 300, 310] }));
+    expect(listed).toEqual(valueOf(analyseStaircase(tests, { step: 10 })));
   });
 });
 

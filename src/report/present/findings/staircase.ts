@@ -13,6 +13,7 @@ export function staircaseWords(findings: StaircaseFindings, cell: FitCell, table
   return {
     settings: [
       method === 'probit' ? 'by maximum likelihood' : 'by counting',
+      ...(findings.listed === undefined ? [] : [`${findings.listed.length} ${findings.listed.length === 1 ? 'level' : 'levels'} that can be set, ${levelText(findings.listed[0] ?? 0, findings)} to ${levelText(findings.listed.at(-1) ?? 0, findings)}`]),
       ...(findings.settable === undefined ? [] : [`levels in steps of ${levelText(findings.settable.smallest, findings)}`]),
       ...(life === undefined ? [] : [`runouts at ${askedLife(life)}`]),
     ],
@@ -35,7 +36,9 @@ function adviceOf(findings: StaircaseFindings, table: TableState | undefined): s
   const level = (value: number): string => levelText(value, findings);
   const move = next.after === 'fracture' ? 'below' : 'above';
   const became = next.after === 'fracture' ? 'broke' : 'did not break';
-  const because = `one step of ${level(next.step)} ${move} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`;
+  const because = findings.listed !== undefined
+    ? `${step === undefined ? `the next in the list ${move}` : `in the list the nearest to one step of ${level(step)} ${move}`} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`
+    : `one step of ${level(next.step)} ${move} ${level(next.from)}, because ${specimenName(next.row, table)} ${became} there`;
   if (waiting !== undefined) {
     const set = levels[waiting] ?? Number.NaN;
     return Math.abs(set - next.level) <= 0.2 * next.step
@@ -45,7 +48,7 @@ function adviceOf(findings: StaircaseFindings, table: TableState | undefined): s
   const lastOutcome = last === undefined ? undefined : outcomes[last];
   const isRepeated = last !== undefined && last > next.row && (lastOutcome === 'suspended' || lastOutcome === 'invalid');
   const again = isRepeated ? ` The test of ${specimenName(last, table)} does not count (${lastOutcome}), so that level is tested with a new specimen.` : '';
-  return `Next test: ${level(next.level)}, ${because}.${settableWords(findings)}${again}${step === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
+  return `Next test: ${level(next.level)}, ${because}.${settableWords(findings)}${again}${step === undefined && findings.listed === undefined ? ' The step is the smallest difference between the levels.' : ''}`;
 }
 
 /** Why the step is not the one that was stated. */
@@ -55,9 +58,10 @@ function settableWords(findings: StaircaseFindings): string {
   return ` The step stated is ${levelText(settable.wanted, findings)}; the machine is set in steps of ${levelText(settable.smallest, findings)}, so that each step is ${levelText(step, findings)}, by which the levels are counted too.`;
 }
 
-function startWords({ levels, outcomes, step }: StaircaseFindings): string {
+function startWords({ levels, outcomes, step, listed }: StaircaseFindings): string {
   const hasTests = outcomes.some((outcome, row) => (outcome === 'fracture' || outcome === 'runout') && (levels[row] ?? 0) > 0);
   if (!hasTests) return 'First test: begin at the level at which you expect every second specimen to break. After that go one step down after each fracture, one step up after each runout.';
+  if (listed !== undefined) return 'The list of levels that can be set has none farther in the direction of the next test: add one, or begin again at another level.';
   return step === undefined
     ? 'The next level follows from the last test and the step, and the step is not known yet: state it.'
     : 'One step below the last level there is nothing left: take a smaller step.';
@@ -101,7 +105,7 @@ function limitWords(findings: StaircaseFindings, result: Staircase): readonly st
   return [
     `Lower limit: ${value}. ${percent(share)} of specimens survive it, with ${percent(confidence)} confidence. ${coverage === undefined
       ? `For as few as ${tests} tests it was not simulated how often such a limit holds.`
-      : `Of 100 simulated staircases of ${coverage.tests < tests ? `${coverage.tests} tests, the most that were simulated` : 'this size'}, ${asked} held in ${rangeText(coverage.limit)}.`}`,
+      : `Of 100 simulated staircases of ${coverage.tests < tests ? `${coverage.tests} tests, the most that were simulated` : 'this size'}, ${asked} held in ${rangeText(coverage.limit)}.${findings.listed === undefined ? '' : ' All of their steps were equal.'}`}`,
   ];
 }
 
