@@ -1,7 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { Dimension } from '../core/units/index.ts';
 import type { OfferedSlip } from '../sheet/index.ts';
-import type { CellBlock, ChoiceCell, ChoiceOption, FitCell, TableCell } from '../sheet/types.ts';
+import type { CellBlock, ChoiceCell, ChoiceOption, FitCell, PhotoCell, TableCell } from '../sheet/types.ts';
 import type { ReadyStep } from './step.ts';
 import type { TableState } from './table/types.ts';
 import type { CellState, FitState, SymbolState } from './types.ts';
@@ -32,6 +32,8 @@ export interface Names {
   /** Tables and fits by their ids. */
   readonly tables: ReadonlyMap<string, TableCell>;
   readonly fits: ReadonlyMap<string, FitCell>;
+  /** Pictures by their ids. */
+  readonly photos: ReadonlyMap<string, PhotoCell>;
   /** Slips in force by the symbol that they make wrong. */
   readonly slips: ReadonlyMap<string, OfferedSlip>;
 }

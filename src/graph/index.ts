@@ -33,7 +33,7 @@ export {
 export {
   changedSince, countedSoFar, keptForRow, leftAlone, OUTCOMES, predictionNow, readFrozen, readRecord, readStamp, rollOverText, stoodStillSince, type ChangedInput, type RecordState,
 } from './record/index.ts';
-export type { PhotoState } from './photo/types.ts';
+export type { Agreement, HalfState, PhotoState } from './photo/types.ts';
 export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { effectsAround, type Effects, type EffectsAround } from './effects.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';

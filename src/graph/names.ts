@@ -8,7 +8,7 @@ import type { Definition, Names } from './compiled-types.ts';
 /** @param on slips in force */
 export function collectNames(document: SheetDocument, on: readonly OfferedSlip[]): Names {
   const definitions = new Map<string, Definition>();
-  const said: NamesInMaking = { fillings: new Map(), chosen: new Map(), otherKeys: new Map(), tables: new Map(), fits: new Map() };
+  const said: NamesInMaking = { fillings: new Map(), chosen: new Map(), otherKeys: new Map(), tables: new Map(), fits: new Map(), photos: new Map() };
   for (const block of document.blocks) {
     if (block.kind !== 'cell') continue;
     const form = formOf(block.cell);

@@ -54,6 +54,7 @@ export { presentRecord } from './present/record.ts';
 export { aloneText, durationText } from './present/record-words.ts';
 export { presentGlance, presentRunning } from './present/record-running.ts';
 export type * from './present/record-types.ts';
+export type * from './present/photo-types.ts';
 export { RECORD_LABELS } from './present/record-words.ts';
 export { openItems } from './present/open-items.ts';
 export { presentRequirements } from './present/requirements.ts';

@@ -21,6 +21,11 @@ export interface PhotoCell extends CellBase {
   readonly origins?: string;
   /** What is read from the marks to the symbol that it defines in the sheet. */
   readonly symbols: ReadonlyMap<PhotoReading, string>;
+  /** Id of the picture of the other half of the fracture. */
+  readonly halfOf?: string;
+  /** Symbols of the place at which the specimen broke, and of the area of its section there. */
+  readonly brokeAt?: string;
+  readonly sectionThere?: string;
 }
 
 /** The record of one test. All as typed; times are ISO 8601 with offset. */

@@ -111,3 +111,80 @@ describe('a picture gives the sheet', () => {
     expect(photo.untold).toMatch(/never proves/);
   });
 });
+
+/** A picture of a section of 320 square dots with a final zone of so many dots across. */
+const half = (id: string, across: number, more = ''): string =>
+  `\`\`\`photo\nid: ${id}\nlabel: half ${id}\n${more}${SQUARE}final: 10,0 ${10 + across},0 ${10 + across},8 10,8\n${PICTURE}\`\`\`\n`;
+
+async function sheetOf(text: string): Promise<{ readonly states: SheetStates; readonly photo: (id: string) => ReturnType<typeof presentPhoto> }> {
+  const document = parseSheet(text);
+  const graph = createSheetGraph(document);
+  const states = await graph.settled();
+  graph.dispose();
+  const photo = (id: string): ReturnType<typeof presentPhoto> => {
+    const block = document.blocks.find((one) => one.id === id);
+    if (block?.kind !== 'cell' || block.cell.kind !== 'photo') throw new Error('no photo');
+    return presentPhoto(block.cell, { document, states, system: 'SI' });
+  };
+  return { states, photo };
+}
+
+const factOf = ({ facts }: ReturnType<typeof presentPhoto>, wanted: string): string | undefined => facts.find(({ name }) => name === wanted)?.text;
+const codes = (states: SheetStates, id: string): readonly string[] => [...(states.cell(id)?.problems ?? []), ...(states.cell(id)?.warnings ?? [])].map(({ code }) => code);
+
+describe('both halves of a fracture', () => {
+  it('agree within twice the uncertainty of their difference, or are told not to', async () => {
+    // Shares 80/320 and 76/320; u of each by the shoelace formula as above, so that they lie 0.0125/√(u₁² + u₂²) apart.
+    const [one, two] = [2 * Math.hypot(10, 8) / 320, 2 * Math.hypot(5, 4) / 80];
+    const other = Math.hypot(one, (2 * Math.hypot(4.75, 4)) / 76) * (76 / 320);
+    const apart = 0.0125 / Math.hypot(0.25 * Math.hypot(one, two), other);
+    const { states, photo } = await sheetOf(half('a', 10) + half('b', 9.5, 'half_of: a\n'));
+    expect(states.cell('b')?.photo?.half?.agreement?.apart).toBeCloseTo(apart, 2);
+    expect(factOf(photo('b'), 'Both halves')).toBe(`23.8 % here and 25.0 % on “half a”; they agree: ${apart.toFixed(2)} times the uncertainty of their difference apart, within 2`);
+    expect([codes(states, 'b'), photo('b').other?.label]).toEqual([[], 'half a']);
+    expect([states.cell('a')?.photo?.half, photo('a').other]).toEqual([undefined, undefined]);
+
+    const far = await sheetOf(half('a', 10) + half('b', 3, 'half_of: a\n'));
+    expect(codes(far.states, 'b')).toEqual(['halves-differ']);
+    expect(factOf(far.photo('b'), 'Both halves')).toContain('they do not agree');
+  });
+
+  it('wait for each other', async () => {
+    const empty = '```photo\nid: a\n```\n';
+    expect(factOf((await sheetOf(empty + half('b', 9, 'half_of: a\n'))).photo('b'), 'Both halves')).toBe('there is no picture there yet');
+    const unmarked = `\`\`\`photo\nid: a\n${PICTURE}\`\`\`\n`;
+    expect(factOf((await sheetOf(unmarked + half('b', 9, 'half_of: a\n'))).photo('b'), 'Both halves')).toBe('are compared once section and final zone are outlined there');
+  });
+
+  it.each(['nobody', 'b'])('a picture that is none, or this one, is no other half: %s', async (name) => {
+    expect(codes((await sheetOf(half('a', 10) + half('b', 10, `half_of: ${name}\n`))).states, 'b')).toEqual(['half-unknown']);
+  });
+});
+
+describe('a picture and where the specimen broke', () => {
+  const placed = (place: string, area: string, scale = 'scale: 0,0 20,0 = 10 mm\n'): string =>
+    `\`\`\`given\nsymbol: x_f\nunit: mm\npossible: any\noptional: true\n${place === '' ? '' : `value: ${place}\n`}\`\`\`\n\`\`\`given\nsymbol: A_x\nvalue: ${area}\nunit: mm^2\n\`\`\`\n${half('p', 10, `${scale}broke_at: x_f\nsection_there: A_x\n`)}`;
+
+  it('agree where the section in the picture is the specimen’s there, and are told where it is not', async () => {
+    // 320 square dots at half a millimetre are 80 mm²; u as above, of outline and scale.
+    const u = 80 * Math.hypot((2 * Math.hypot(10, 8)) / 320, (2 * Math.SQRT2) / 20);
+    const { states, photo } = await sheetOf(placed('1 mm', '85 mm^2'));
+    expect(states.cell('p')?.photo?.place?.agreement?.apart).toBeCloseTo(5 / u, 3);
+    expect([codes(states, 'p'), photo('p').place?.cellId]).toEqual([[], 'x_f']);
+    expect(photo('p').place?.sentence.replace(/[\u2066-\u2069]/g, '').replaceAll('\u00a0', ' ')).toMatch(/^It broke at 1\.?0* mm, where the section is 85\.?0* mm²; in the picture it is 80\.0 mm²\. They agree: 0\.\d+ times/);
+    const off = await sheetOf(placed('1 mm', '160 mm^2'));
+    expect(codes(off.states, 'p')).toEqual(['section-elsewhere']);
+    expect(off.photo('p').place?.sentence).toContain('They do not agree');
+  });
+
+  it('says what is missing: the place, or the scale', async () => {
+    expect((await sheetOf(placed('', '85 mm^2'))).photo('p').place?.sentence).toBe('Where it broke is not written down yet.');
+    expect((await sheetOf(placed('1 mm', '85 mm^2', ''))).photo('p').place?.sentence).toContain('With the scale the section in the picture is held against that.');
+  });
+
+  it('takes an area for the section, and names that there are', async () => {
+    const text = placed('1 mm', '85 mm^2');
+    expect(codes((await sheetOf(text.replace('section_there: A_x', 'section_there: x_f'))).states, 'p')).toEqual(['section-no-area']);
+    expect(codes((await sheetOf(text.replace('broke_at: x_f', 'broke_at: x_9'))).states, 'p')).toEqual(['role-symbol-unknown']);
+  });
+});

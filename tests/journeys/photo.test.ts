@@ -4,7 +4,7 @@ import type { Page } from 'playwright';
 import {
   board, cell, ECCENTRICITY, keys, mode, outlineByKeys, outlineByPointer, press, SHARE, STORED, take, taken,
 } from './fracture-hand.ts';
-import { drawJpeg, PLACE } from './fracture-pictures.ts';
+import { drawJpeg, PLACE, round } from './fracture-pictures.ts';
 import { asItOpens as withPage, checkAccess, download, goToFile, intoView, screenshot, SHORT } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { chooseTakeaway, textOf, untilKept } from './sheet-page.ts';
@@ -118,6 +118,44 @@ test('what is no picture, too large, cut off or moving is refused in words, and 
       await expect.poll(() => textOf(cell(page).locator('.problem').first())).toMatch(words);
       expect(await board(page).locator('img').getAttribute('src')).toBe(source);
     }
+  });
+});
+
+test('the other half of the fracture stands beside this one, each with its marks, and what they say is compared', async () => {
+  await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
+    await taken(page);
+    await outlineByKeys(page);
+    await outlineByPointer(page);
+    await cell(page).getByRole('button', { name: 'The other half beside it' }).click();
+    const other = page.locator('.cell-photo').nth(1);
+    await other.locator('input[type=file]').setInputFiles({ name: 'b.jpg', mimeType: 'image/jpeg', buffer: await drawJpeg(page, { ...STORED, final: round({ x: 480, y: 330, radius: 91 }) }) });
+    await expect.poll(() => other.locator('.halves img').count()).toBe(2);
+    await expect.poll(() => textOf(other.locator('.facts'))).toContain('are compared once section and final zone are outlined here');
+    const marks = async (name: string, places: readonly (readonly [number, number])[]): Promise<void> => {
+      await other.getByRole('button', { name, exact: true }).evaluate((button) => button.getAttribute('aria-pressed') !== 'true' && button instanceof HTMLElement && button.click());
+      await expect.poll(() => other.locator('.dot').count()).toBe(0);
+      await other.locator('.board').evaluate((element) => element.scrollIntoView({ block: 'center' }));
+      const box = await other.locator('.board img').boundingBox();
+      if (box === null) throw new Error('no picture');
+      for (const [x, y] of places) await page.touchscreen.tap(box.x + (x / STORED.width) * box.width, box.y + (y / STORED.height) * box.height);
+      await expect.poll(() => other.locator('.dot').count()).toBe(places.length);
+    };
+    const on = (x: number, y: number, radius: number, count: number) => Array.from({ length: count }, (_, i) => [x + radius * Math.cos((2 * Math.PI * i) / count), y + radius * Math.sin((2 * Math.PI * i) / count)] as const);
+    await marks('Outline the section', on(400, 290, 250, 4));
+    await screenshot(page, 'halves-marking-phone', { fullPage: false });
+    await marks('Outline the final zone', on(480, 330, 91, 6));
+    await expect.poll(() => textOf(other.locator('.facts'))).toMatch(/1\d\.\d % here and 1[23]\.\d % on “Fracture surface”; they agree/);
+    // Another zone is another fracture.
+    await other.getByRole('button', { name: 'Begin anew' }).click();
+    await marks('Outline the final zone', on(480, 330, 140, 6));
+    await expect.poll(() => textOf(other)).toMatch(/they do not agree.*The two halves of the fracture do not agree/);
+    await other.getByRole('button', { name: 'Outline the final zone', exact: true }).click();
+    await other.locator('.halves').evaluate((element) => element.scrollIntoView({ block: 'start' }));
+    await screenshot(page, 'halves-phone', { fullPage: false });
+    await checkAccess(page);
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await other.locator('.halves').evaluate((element) => element.scrollIntoView({ block: 'start' }));
+    await screenshot(page, 'halves-desktop', { fullPage: false });
   });
 });
 

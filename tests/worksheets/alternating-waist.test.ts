@@ -57,6 +57,7 @@ describe('a waisted strip', () => {
       expect(numberOf(states, 'sigma_a') / 1e6 / stressAt(one, force, place)).toBeCloseTo(1, 6);
       expect(numberOf(states, 'sigma_0') / 1e6 / stressAt(one, force, 0)).toBeCloseTo(1, 6);
       expect(numberOf(states, 'sigma_x') / 1e6 / stressAt(one, force, x)).toBeCloseTo(1, 6);
+      expect((numberOf(states, 'A_x') * 1e6) / (widthAt(one, x) * thickness)).toBeCloseTo(1, 6);
       expect(holds(states, 'formulas-agree')).toBe(true);
     }), { seed: 20261127, numRuns: 12 });
   }, 60_000);
@@ -95,6 +96,13 @@ describe('a waisted strip', () => {
     }
     expect((await solved(settingsOf(EXAMPLE, 2, { along: 'blocked' }), text)).cell('g_N')?.problems[0]?.what).toContain('uniform width alone');
     expect(holds(await solved(settingsOf(EXAMPLE, 2, { section: 'round' }), text), 'flat-taper')).toBe(false);
+  });
+
+  test('is one of the forms whose section is known where it broke: whole, or as wide as the taper is there', async () => {
+    const at = { L_b: '100 mm', b: '20 mm', t: '3 mm', d: '8 mm', x_s: '25 mm' };
+    for (const [settings, area] of [
+      [{ support: 'cantilever' }, 60], [{ support: 'guided' }, 60], [{ support: 'centre' }, 60], [{ support: 'tapered' }, 45], [{ support: 'cantilever', section: 'round' }, 16 * Math.PI],
+    ] as const) expect(numberOf(await solved({ ...at, ...settings }, text), 'A_x') * 1e6, JSON.stringify(settings)).toBeCloseTo(area, 9);
   });
 
   test('says what usually breaks a uniform strip at the clamp, and when the waist is narrow enough', async () => {

@@ -52,3 +52,34 @@ export function noLength(typed: string): Problem {
     key: 'scale',
   };
 }
+
+export function halvesDiffer(): Problem {
+  return {
+    code: 'halves-differ',
+    what: 'The two halves of the fracture do not agree: their shares differ by more than twice the uncertainty of the difference.',
+    mend: 'Both show one surface. Look at the border of the final zone in both, and mark the less clear one again with more points.',
+    key: 'half_of',
+  };
+}
+
+export function noOtherHalf(named: string, photos: readonly string[]): Problem {
+  return {
+    code: 'half-unknown',
+    what: `There is no other picture called ${named} in this sheet.`,
+    mend: photos.length === 0 ? 'Add a picture, or take the line `half_of:` out.' : `Name one of: ${photos.slice(0, 12).join(', ')}.`,
+    key: 'half_of',
+  };
+}
+
+export function otherSection(): Problem {
+  return {
+    code: 'section-elsewhere',
+    what: 'The section in the picture is not that of the specimen where it is written to have broken: they differ by more than twice the uncertainty of the difference.',
+    mend: 'Look at the length of the scale, at the outline, at the place of fracture, and whether this is the surface of this specimen.',
+    key: 'section_there',
+  };
+}
+
+export function noSectionArea(symbol: string): Problem {
+  return { code: 'section-no-area', what: `The section there is an area, and ${symbol} is none.`, mend: 'Name a symbol in mm².', key: 'section_there' };
+}

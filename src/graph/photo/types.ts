@@ -11,6 +11,36 @@ export interface LaidBorder {
   readonly isCut: boolean;
 }
 
+/** How far two values lie apart, in standard uncertainties of their difference, and whether that is no more than two. */
+export interface Agreement {
+  readonly apart: number;
+  readonly agrees: boolean;
+}
+
+/** The picture of the other half of the fracture. */
+export interface HalfState {
+  readonly cellId: string;
+  readonly label: string;
+  readonly photo: PhotoState;
+  /** Absent until its zones are outlined. */
+  readonly share?: number;
+  /** Absent until those of both are. */
+  readonly agreement?: Agreement;
+}
+
+/** Where the specimen broke, as the sheet has it. */
+export interface PlaceState {
+  /** Symbol of the place, and whether it has a value. */
+  readonly brokeAt: string;
+  readonly isKnown: boolean;
+  /** Symbol of the specimen's section there. */
+  readonly sectionThere?: string;
+  /** The section in the picture, m²; absent without outline or scale. */
+  readonly area?: number;
+  /** Of both sections. */
+  readonly agreement?: Agreement;
+}
+
 /** A picture with its marks read, and what they say. Points are in dots of the picture. */
 export interface PhotoState {
   readonly picture?: StoredPicture;
@@ -28,4 +58,6 @@ export interface PhotoState {
   /** What a marked point is read to, standard uncertainty in dots; and what follows for the reading. */
   readonly pointUncertainty?: number;
   readonly uncertainty?: FractureUncertainty;
+  readonly half?: HalfState;
+  readonly place?: PlaceState;
 }

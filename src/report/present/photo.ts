@@ -1,15 +1,16 @@
 import { composed } from '../../core/problem/index.ts';
 import type { PhotoCell } from '../../sheet/types.ts';
 import { PHOTO_READINGS, type PhotoReading } from '../../sheet/index.ts';
-import type { PhotoState } from '../../graph/index.ts';
-import type { PhotoMarks } from '../photo-marks.ts';
+import type { Agreement, HalfState, PhotoState } from '../../graph/index.ts';
 import { isSymbolHidden } from './hidden.ts';
+import { liveText } from './live.ts';
 import { notesOf } from './notes.ts';
 import { figures } from './number.ts';
 import { photoSays, UNTOLD } from './photo-words.ts';
 import { presentSymbol } from './result.ts';
 import { symbolOf } from './symbol.ts';
-import type { PresentContext, PresentedPhoto } from './types.ts';
+import type { PresentedPhoto } from './photo-types.ts';
+import type { PresentContext } from './types.ts';
 
 /** A picture with its marks, what is read from them, and what the trade takes that for. */
 export function presentPhoto(cell: PhotoCell, context: PresentContext): PresentedPhoto {
@@ -17,18 +18,44 @@ export function presentPhoto(cell: PhotoCell, context: PresentContext): Presente
   const notes = notesOf(cell, context);
   const base = { ...notes, gives: givesOf(cell, context) };
   if (photo?.picture === undefined) return { ...base, facts: [], says: [], untold: '', alternative: '' };
-  const { picture, section, final, origins, scale } = photo;
   const facts = factsOf(photo);
-  const marks: Omit<PhotoMarks, 'idPrefix'> = { width: picture.width, height: picture.height, section, final, origins, scale };
+  const place = placeOf(photo, context);
   return {
     ...base,
-    picture: { address: `data:image/jpeg;base64,${picture.base64}`, width: picture.width, height: picture.height },
-    marks,
+    ...pictureOf(photo, notes.label, facts),
     facts,
     says: photoSays(photo),
     untold: photo.reading === undefined ? '' : UNTOLD,
-    alternative: alternativeOf(notes.label, facts),
+    ...(photo.half?.photo.picture && { other: { label: photo.half.label, ...pictureOf(photo.half.photo, photo.half.label, factsOf(photo.half.photo)) } }),
+    ...(place && { place }),
   };
+}
+
+function pictureOf({ picture, section, final, origins, scale }: PhotoState, label: string, facts: PresentedPhoto['facts']): Pick<PresentedPhoto, 'picture' | 'marks' | 'alternative'> {
+  const alternative = alternativeOf(label, facts);
+  if (picture === undefined) return { alternative };
+  const { width, height, base64 } = picture;
+  return { picture: { address: `data:image/jpeg;base64,${base64}`, width, height }, marks: { width, height, section, final, origins, scale }, alternative };
+}
+
+/** The line from the picture to the place of fracture: what the sheet has written there, and whether the section in the picture can be the one at that place. */
+function placeOf({ place, section, metresPerDot }: PhotoState, context: PresentContext): PresentedPhoto['place'] {
+  const cellId = place === undefined ? undefined : context.states.definedBy(place.brokeAt);
+  if (place === undefined || cellId === undefined) return undefined;
+  const { brokeAt, isKnown, sectionThere, area, agreement } = place;
+  if (!isKnown) return { cellId, sentence: 'Where it broke is not written down yet.' };
+  const at = `It broke at {=${brokeAt}}`;
+  if (sectionThere === undefined || context.states.symbol(sectionThere)?.status !== 'value') return { cellId, sentence: liveText(`${at}.`, context) };
+  const there = `${at}, where the section is {=${sectionThere}}`;
+  if (agreement === undefined || area === undefined) {
+    const missing = [...(section.length < 3 ? ['the outline'] : []), ...(metresPerDot === undefined ? ['the scale'] : [])];
+    return { cellId, sentence: liveText(`${there}. With ${missing.length === 0 ? 'the final zone' : missing.join(' and ')} the section in the picture is held against that.`, context) };
+  }
+  return { cellId, sentence: liveText(`${there}; in the picture it is ${figures(area * 1e6, 3)} mm². ${agreementText('They', agreement)}.`, context) };
+}
+
+function agreementText(who: 'They' | 'they', { apart, agrees }: Agreement): string {
+  return `${who} ${agrees ? 'agree' : 'do not agree'}: ${figures(apart, 2)} times the uncertainty of their difference apart, ${agrees ? 'within' : 'beyond'} 2`;
 }
 
 const PREFIXES: Readonly<Record<PhotoReading, string>> = {
@@ -50,7 +77,7 @@ function givesOf(cell: PhotoCell, context: PresentContext): PresentedPhoto['give
 }
 
 /** Three figures at most: a border drawn by hand gives no more. */
-function factsOf({ reading, origins, metresPerDot, section, borders, pointUncertainty }: PhotoState): PresentedPhoto['facts'] {
+function factsOf({ reading, origins, metresPerDot, section, borders, pointUncertainty, half }: PhotoState): PresentedPhoto['facts'] {
   const facts: { name: string; text: string }[] = [...bordersOf(borders, pointUncertainty)];
   const area = (dots: number): string => (metresPerDot === undefined ? '' : `${figures(dots * (metresPerDot * 1e3) ** 2, 3)} mm²`);
   if (reading !== undefined) {
@@ -59,8 +86,17 @@ function factsOf({ reading, origins, metresPerDot, section, borders, pointUncert
     facts.push({ name: 'Its middle', text: `${figures(reading.eccentricity, 2)} radii from the middle of the section` });
     if (reading.rotation !== null) facts.push({ name: 'Turned', text: turnText(reading.rotation) });
   } else if (section.length >= 3 && metresPerDot === undefined) facts.push({ name: 'Scale', text: 'not set: shares need none, areas do' });
+  if (half !== undefined) facts.push({ name: 'Both halves', text: halvesText(half, reading?.finalShare) });
   if (origins.length > 0) facts.push({ name: 'Origins', text: origins.length === 1 ? 'one is marked' : `${origins.length} are marked` });
   return facts;
+}
+
+function halvesText({ label, share, agreement, photo }: HalfState, ours: number | undefined): string {
+  const there = label === '' ? 'there' : composed`on “${label}”`;
+  if (photo.picture === undefined) return `there is no picture ${there} yet`;
+  if (agreement === undefined || share === undefined || ours === undefined) return `are compared once section and final zone are outlined ${share === undefined ? there : 'here'}`;
+  const percent = (value: number): string => `${figures(value * 100, 3)} %`;
+  return `${percent(ours)} here and ${percent(share)} ${there}; ${agreementText('they', agreement)}`;
 }
 
 const SHAPES = { circle: 'a circle', ellipse: 'an ellipse', corners: 'straight sides' } as const;

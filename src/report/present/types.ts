@@ -1,6 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
 import type { AskedStates, CheckState, RangeWord, SheetStates } from '../../graph/types.ts';
-import type { PhotoMarks } from '../photo-marks.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
 import type { PresentedNotes } from './notes-types.ts';
@@ -277,22 +276,6 @@ export interface PresentedTable extends PresentedNotes {
   readonly rows: (start: number, end: number) => readonly PresentedRow[];
   /** The first row that is left out from row `start` on, or else from the top; undefined where none is. */
   readonly nextLeftOut: (start: number) => number | undefined;
-}
-
-/** A picture with what is marked in it, and what that says. */
-export interface PresentedPhoto extends PresentedNotes {
-  /** Absent where there is none yet, as the marks. */
-  readonly picture?: { readonly address: string; readonly width: number; readonly height: number };
-  readonly marks?: Omit<PhotoMarks, 'idPrefix'>;
-  readonly gives: readonly PresentedTableSymbol[];
-  /** What is read from the marks, as pairs of words. */
-  readonly facts: readonly { readonly name: string; readonly text: string }[];
-  /** What the trade takes that for, in sentences. */
-  readonly says: readonly string[];
-  /** What the surface can't tell; '' where nothing is read from it. */
-  readonly untold: string;
-  /** The picture in words. */
-  readonly alternative: string;
 }
 
 export type * from './budget-types.ts';

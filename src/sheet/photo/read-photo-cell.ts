@@ -34,6 +34,9 @@ export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields
         outline: fields.text('outline'),
         final: fields.text('final'),
         origins: fields.text('origins'),
+        halfOf: fields.text('half_of'),
+        brokeAt: fields.text('broke_at'),
+        sectionThere: fields.text('section_there'),
       }),
     },
   };

@@ -90,6 +90,15 @@ export const PHOTO = {
     example: 'share: A_r',
     wrong: { typed: '{ colour: c }', said: 'A picture gives no `colour`.' },
   },
+  half_of: {
+    means: 'The picture of the other half of the fracture: the page shows both side by side and tells whether their shares agree.', takes: 'the id of a picture', example: 'half_of: fracture-surface',
+    wrong: { typed: 'lost', said: 'There is no other picture called lost in this sheet.' },
+  },
+  broke_at: { means: 'Where the specimen broke, which is shown beside the picture.', takes: 'a symbol', example: 'broke_at: x_f', wrong: { typed: 'nowhere', said: 'No given or step has the symbol nowhere, which is named as where it broke.' } },
+  section_there: {
+    means: 'Area of the specimen’s section where it broke, against which the section in the picture is held once the scale is set.', takes: 'the symbol of an area', example: 'section_there: A_x',
+    wrong: { typed: 'nothing', said: 'No given or step has the symbol nothing, which is named as the section there.' },
+  },
   note: NOTE,
   picture: { means: 'The picture itself.', takes: 'a JPEG as base64 in lines; the sheet writes it', usual: 'none yet' },
 } satisfies Keys;

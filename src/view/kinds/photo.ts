@@ -9,7 +9,7 @@ import { movedHand } from '../cells/shift.ts';
 import type { Desk } from '../desk.ts';
 import { hand, partId, templateParts, type LineParts, type Part } from '../parts.ts';
 import { boardAt, STEP_OF_ENLARGING } from '../photo/board.ts';
-import { pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setShape, setTurned } from '../photo/mark-edit.ts';
+import { addOtherHalf, pointsOf, scaleLength, setPicture, setPoints, setScaleLength, setShape, setTurned } from '../photo/mark-edit.ts';
 import { MODES } from '../photo/photo-ui.ts';
 import { takePicture, turnPicture } from '../photo/take-picture.ts';
 import { html } from '../template.ts';
@@ -21,6 +21,7 @@ export function photoParts(cell: PhotoCell, desk: Desk): LineParts {
     board: (photo) => hand(html`<div class="picture board" ${ref((element) => element instanceof HTMLElement && boardAt(element).show({ cell, photo, mode, desk }))}></div>`),
     tools: (photo) => hand(html`${photo.picture === undefined ? nothing : markingTools(cell, desk)}${bringIn(cell, photo, desk)}`),
     moved: (symbol) => movedHand(symbol, desk),
+    place: (cellId) => hand(html`<button type="button" class="quiet place" @click=${() => desk.go(cellId, '')}>Where it broke</button>`),
   });
   return templateParts(cell.id, template, desk.ui(cell.id).refused);
 }
@@ -110,12 +111,20 @@ function bringIn(cell: PhotoCell, photo: PresentedPhoto, desk: Desk): Part {
     desk.apply({ do: 'insert', after: cell.id, source }, cell.id);
     desk.announce('A place for another picture is below.');
   };
+  const otherHalf = (): void => {
+    desk.settle();
+    // A name of its own, which goes on being its name whatever is put above it.
+    desk.apply({ do: 'set key', cellId: cell.id, key: 'id', value: cell.id }, cell.id);
+    if (desk.apply(addOtherHalf(cell), cell.id)) desk.announce('A place for the picture of the other half is below.');
+    desk.settle();
+  };
   return html`<p class="picture-tools"><input type="file" class="visually-hidden" id=${inputId} accept="image/*" ?disabled=${isReading}
       @change=${(event: Event) => event.target instanceof HTMLInputElement && void take(event.target)}><label class="button" for=${inputId}>${
       isReading ? 'Reading …' : photo.picture === undefined ? 'Bring in a picture' : 'Another picture in its place'}</label>
     ${photo.picture === undefined ? html`<span class="how">A photograph of the fracture surface, taken square-on, with a rule in it and the light from one side. Place, time and all else that the camera writes beside the picture are left out.</span>`
     : html`<button type="button" class="quiet" @click=${() => turn('left')}>Turn left</button>
       <button type="button" class="quiet" @click=${() => turn('right')}>Turn right</button>
+      ${cell.halfOf === undefined ? html`<button type="button" class="quiet" @click=${otherHalf}>The other half beside it</button>` : nothing}
       <button type="button" class="quiet" @click=${another}>Another picture of this specimen</button>`}</p>`;
 }
 

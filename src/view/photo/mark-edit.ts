@@ -48,3 +48,12 @@ export function setTurned(cell: PhotoCell, picture: string, to: 'right' | 'left'
   });
   return { do: 'set keys', cellId: cell.id, values: new Map([...marks, ['picture', picture]]) };
 }
+
+/** A place for the picture of the other half, which is marked as this one is and was broken at the same place. */
+export function addOtherHalf({ id, label, outlineShape, finalShape, brokeAt, sectionThere }: PhotoCell): EditCommand {
+  const lines = [
+    `label: ${JSON.stringify(`${label ?? 'Fracture surface'}, the other half`)}`, `half_of: ${id}`, `outline_shape: ${outlineShape}`, `final_shape: ${finalShape}`,
+    ...(brokeAt === undefined ? [] : [`broke_at: ${brokeAt}`]), ...(sectionThere === undefined ? [] : [`section_there: ${sectionThere}`]),
+  ];
+  return { do: 'insert', after: id, source: ['```photo', ...lines, '```', ''].join('\n') };
+}
