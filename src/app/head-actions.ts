@@ -1,6 +1,7 @@
 import { nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
+import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
 import type { HeadActions } from './head-state.ts';
 import { contextOf } from './page-effects.ts';
 import type { Page } from './page-now.ts';
@@ -15,7 +16,7 @@ export function headActions(page: Page): HeadActions {
     unfold: (panel) => act({ on: 'unfold', panel }),
     takeAway: (takeaway) => handOut(takeaway, page),
     print: () => window.print(),
-    toFirstBlank: () => (root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus(),
+    toFirstBlank: () => goToFirstBlank(root, now.sheet?.session.document()),
     takeALook: () => {
       now.example = undefined;
       page.show();
@@ -34,7 +35,9 @@ export function headActions(page: Page): HeadActions {
       now.sheet.session.settle();
       void openAndKeep(newOpening(serialiseSheet(nextSpecimen(now.sheet.session.document()).document)), page);
     },
-    start: (from) => void open(newOpening(startingText(from)), page),
+    start: (from) => void open(newOpening(startingText(from)), page).then(() => {
+      if (from !== 'empty' && !from.hasExample) beginAtTitle(root);
+    }),
     switchSlip: (id, on) => {
       if (now.sheet === undefined) return;
       const { session } = now.sheet;

@@ -1,6 +1,6 @@
 /** The first minute: what this is, in one line above the fold, and what each word of the head does. */
 import { expect, test } from 'vitest';
-import { checkAccess, screenshot, withPage, type Opening } from './harness.ts';
+import { asItOpens, checkAccess, screenshot, withPage, type Opening } from './harness.ts';
 import { blanks, fill, head, textOf, untilKept } from './sheet-page.ts';
 
 const openings: readonly (readonly [string, Opening])[] = [['phone', { size: 'phone' }], ['desktop', {}]];
@@ -84,5 +84,28 @@ test('a finger asks for all of the words at once', async () => {
     await expect.poll(() => page.locator('.head-words dt').count()).toBe(6);
     await screenshot(page, 'first-minute-words-phone', { fullPage: false });
     await checkAccess(page);
+  });
+});
+
+test.each(openings)('%s: a blank sheet begins at its first blank, and the way to what is measured passes nothing that waits, a table no more than a quantity', async (name, opening) => {
+  await asItOpens(opening, async ({ page }) => {
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
+    for (const [sheet, first] of [
+      ['The S-N line of a class', 'specimens'], ['Fatigue strength by a staircase', 'd_S'], ['Loading lever with sliding weights', 'm_1'],
+      ['The specimen: notch, stress along the axis', 'd'], ['Lives at one stress', 'specimens'],
+    ] as const) {
+      await head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
+      await page.getByRole('button', { name: `${sheet}, blank`, exact: true }).click();
+      const course = page.getByRole('textbox', { name: 'Course' });
+      await expect.poll(() => course.inputValue()).toBe('');
+      await expect.poll(() => course.evaluate((field) => field.getBoundingClientRect().bottom < innerHeight)).toBe(true);
+      // No keyboard comes up over a sheet on a telephone before it was seen.
+      if (name === 'desktop') await expect.poll(() => course.evaluate((field) => field === document.activeElement)).toBe(true);
+      await page.locator(`#cell-${first}`).waitFor({ state: 'attached' });
+      await head(page).getByRole('button', { name: 'to the first blank' }).focus();
+      await page.keyboard.press('Enter');
+      await expect.poll(() => page.evaluate(() => document.activeElement?.closest('.cell')?.id)).toBe(`cell-${first}`);
+      expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).value)).toBe('');
+    }
   });
 });

@@ -74,4 +74,33 @@ describe('taking a value from another sheet', () => {
       await expect.poll(() => textOf(line(page, 'K_t'))).not.toContain('In the sheet it came from');
     });
   });
+
+  test('what was typed there comes as well, and over nothing that was typed here; the pull of the lever brings the weight of what hangs', async () => {
+    await withPage({ sheet: SHORT }, async ({ page }) => {
+      await keepSpecimen(page);
+      await start(page, 'Loading lever with sliding weights, with the invented example');
+      await title(page).fill('Lever of machine 2');
+      await untilKept(page);
+      await start(page, 'Rotating bending, blank');
+      await expect.poll(() => typed(page, 'd')).toEqual(['']);
+      await typeOver(page, 'D', '14 mm');
+      const take = async (symbol: string, from: string) => {
+        await line(page, symbol).getByRole('button', { name: 'take it from a sheet' }).click();
+        await page.getByRole('region', { name: /values of other sheets/ }).locator('p.from', { hasText: from }).locator('+ ul').getByRole('button').click();
+        await expect.poll(() => textOf(line(page, symbol))).toContain(`taken from “${from}”`);
+      };
+      await take('d', 'Specimen of team 4');
+      // Readings of the example go as their mean; the invented specimen's own numbers.
+      expect(await typed(page, 'd')).toEqual([expect.stringMatching(/^10 ± 0\.00\d+ mm$/)]);
+      expect([await typed(page, 'rho'), await typed(page, 'D')]).toEqual([['60 mm'], ['14 mm']]);
+      expect(await textOf(line(page, 'K_t'))).toContain('taken from “Specimen of team 4”');
+      await take('F', 'Lever of machine 2');
+      expect(await textOf(line(page, 'F_h'))).toContain('taken from “Lever of machine 2”');
+      // The diameter stays the specimen's, though the lever's sheet has one as well.
+      expect(await textOf(line(page, 'd'))).toContain('taken from “Specimen of team 4”');
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => typed(page, 'F')).toEqual(['']);
+      expect(await typed(page, 'F_h')).toEqual(['']);
+    });
+  });
 });
