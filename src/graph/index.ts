@@ -22,7 +22,7 @@ export { optionInForce, type OptionInForce } from './option-in-force.ts';
 export { someNames } from './waits.ts';
 export type { ComparedAt, ComparedPair, ComparisonFindings } from './findings/comparison-findings.ts';
 export type {
-  Findings, LimitRow, LimitsFindings, LivesFindings, LivesRow, PlanFindings, PlanFound, PlanWish, StaircaseFindings,
+  Findings, LimitRow, LimitsFindings, LivesFindings, LivesRow, PlanFindings, PlanFound, PlanWish, StaircaseFindings, WeightsFindings,
 } from './findings/types.ts';
 export { canBeCompared } from './fit/models-beside.ts';
 export type { BesideLine, ModelBeside, ProfileBeside } from './fit/models-beside.ts';

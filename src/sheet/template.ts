@@ -7,6 +7,12 @@ import type { FindsWord, SheetDocument } from './types.ts';
 const SPECIMENS = 'specimens';
 
 /** What a new plan reads where the document has no table of planned tests. */
+const OWNED: readonly string[] = [
+  'id: OWNED', 'label: Weights that are owned', 'note: The rows are invented. Put your own in their place.', 'columns:',
+  '  - key: m', '    label: Mass', '    type: quantity', '    unit: kg', '  - key: u_m', '    label: Its standard uncertainty', '    type: quantity', '    unit: kg', '    optional: true',
+  '  - key: n', '    label: How many alike', '    type: count', '    unit: "1"', '    optional: true', 'rows: |', '  m [kg],u_m [kg],n', '  2,0.001,2', '  1,0.0005,1',
+];
+
 const PLANNED = [
   'id: PLANNED', 'label: Levels planned', 'columns:', '  - key: S', '    label: Stress amplitude', '    type: quantity', '    unit: MPa', '  - key: count',
   '    label: Specimens', '    type: count', '    unit: "1"', '    default: "1"', 'rows: |', '  S [MPa],count', '  420,3', '  360,3', '  300,3',
@@ -69,6 +75,9 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
     'label: What the planned tests will give', 'finds: plan', 'table: PLANNED', 'of: LINE', 'asks:', '  life: 1e7 cycles', '  speed: 3000 rev/min', '  machines: 1', '  stress: 350 MPa',
     '  confidence: 95 %',
   ],
+  weights: [
+    'label: Which weights, and where', 'finds: weights', 'table: OWNED', 'asks:', '  load: 300 N', '  arm: 60 mm', '  from: 90 mm', '  to: 450 mm', '  near: 0.2 %',
+  ],
   figure: ['label: New figure', 'drawing: free-body'],
   checklist: ['label: New checklist', 'items:', '  - First item'],
   record: ['label: The test'],
@@ -84,18 +93,21 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
  */
 export function templateCell(name: TemplateName, document: SheetDocument): string {
   const planned = tableWith(['S', 'count'], document);
+  const owned = tableWith(['m', 'u_m'], document);
   const names: Readonly<Record<string, string>> = {
     SYMBOL: definedSymbols(document).has('x_1') ? freshSymbol('x_1', document) : 'x_1',
     TABLE: freeId(SPECIMENS, document),
     FITTED: tableWith(['S', 'N'], document) ?? SPECIMENS,
     PLANNED: planned ?? freeId('planned', document),
+    OWNED: owned ?? freeId('owned', document),
     LINE: firstLine(document) ?? 'line',
   };
   const cell = (kind: KnownKind, lines: readonly string[]): string =>
     ['```' + kind, ...lines.map((line) => line.replace(/\b[A-Z]{4,}$/, (word) => names[word] ?? word)), '```', ''].join('\n');
   const own = cell(isKnownKind(name) ? name : 'fit', BODIES[name]);
   if (name === 'aside') return `${own}\nWrite here.\n\n${cell('end', BODIES.end)}`;
-  return name === 'plan' && planned === undefined ? `${cell('table', PLANNED)}\n${own}` : own;
+  const table = name === 'plan' && planned === undefined ? PLANNED : name === 'weights' && owned === undefined ? OWNED : undefined;
+  return table === undefined ? own : `${cell('table', table)}\n${own}`;
 }
 
 function freeId(id: string, document: SheetDocument): string {

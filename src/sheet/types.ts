@@ -240,7 +240,7 @@ export interface TableCell extends CellBase {
 export type FitSetting = { readonly word: string } | { readonly by: string };
 
 /** What a fit finds: a line through the specimens, or what is asked of a line or of the specimens themselves. */
-export type FindsWord = 'line' | 'limits' | 'lives' | 'comparison' | 'staircase' | 'plan';
+export type FindsWord = 'line' | 'limits' | 'lives' | 'comparison' | 'staircase' | 'plan' | 'weights';
 
 /**
  * A line fitted to the rows of a table, or taken over from another sheet; or, by `finds`, what follows from a line or from

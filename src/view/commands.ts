@@ -50,6 +50,7 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
   { letter: 'U', what: 'comparison', words: 'groups compared' },
   { letter: 'A', what: 'staircase', words: 'a staircase' },
   { letter: 'P', what: 'plan', words: 'planned tests' },
+  { letter: 'H', what: 'weights', words: 'weights to hang on a lever' },
   { letter: 'L', what: 'checklist', words: 'a checklist' },
   { letter: 'I', what: 'photo', words: 'a picture of the fracture' },
   { letter: 'E', what: 'record', words: 'a test record' },

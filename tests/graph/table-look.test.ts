@@ -141,9 +141,9 @@ describe('a new table and a new fit', () => {
     graph.dispose();
   });
 
-  it('give what can be asked of them: limits, a comparison, a staircase, a plan with its table', async () => {
+  it('give what can be asked of them: limits, a comparison, a staircase, a plan and weights with their tables', async () => {
     let document = parseSheet('Begin.\n');
-    for (const what of ['table', 'fit', 'limits', 'comparison', 'staircase', 'plan'] as const) {
+    for (const what of ['table', 'fit', 'limits', 'comparison', 'staircase', 'plan', 'weights'] as const) {
       const result = applyEdit(document, { do: 'insert', after: document.blocks.at(-1)?.id, source: templateCell(what, document) });
       if (!result.ok) throw new Error(result.problem.what);
       document = result.value;
@@ -157,6 +157,7 @@ describe('a new table and a new fit', () => {
       ['comparison', []],
       ['staircase', []],
       ['plan', []],
+      ['weights', []],
     ]);
     graph.dispose();
   });

@@ -34,6 +34,7 @@ const TESTED = [
   cell('table', { id: 'specimens', columns: COLUMNS, rows: ROWS }),
   cell('table', { id: 'stairs', columns: COLUMNS, rows: `S,outcome,N\n${STEPS.map((row) => `${row},10000000\n`).join('')}` }),
   cell('table', { id: 'planned', columns: [{ key: 'S', type: 'quantity', unit: 'MPa' }, { key: 'count', type: 'count', unit: '1' }], rows: 'S,count\n420,3\n360,3\n300,3\n' }),
+  cell('table', { id: 'owned', columns: [{ key: 'm', type: 'quantity', unit: 'kg' }], rows: 'm\n2\n1\n' }),
   cell('fit', { id: 'line', table: 'specimens' }),
 ].join('\n');
 
@@ -59,6 +60,7 @@ const FINDS: Readonly<Record<Find, Keys>> = {
   comparison: { id: 'f', finds: 'comparison', table: 'specimens', asks: { stress: '350 MPa', life: '1e6' } },
   staircase: { id: 'f', finds: 'staircase', table: 'stairs', asks: { step: '20 MPa', life: '1e7' } },
   plan: { id: 'f', finds: 'plan', table: 'planned', of: 'line', asks: { life: '1e7', speed: '3000', stress: '350 MPa', width_B: '1', factor_N: '2' } },
+  weights: { id: 'f', finds: 'weights', table: 'owned', asks: { load: '300 N', arm: '60 mm', from: '90 mm', to: '450 mm' } },
 };
 
 /** One place of the reference. */

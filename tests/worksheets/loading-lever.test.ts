@@ -6,8 +6,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createSheetGraph } from '../../src/graph/index.ts';
-import { parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
-import { shipped } from '../shipped.ts';
+import { presentFindings, type WholeContext } from '../../src/report/index.ts';
+import { applyEdit, enterText, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { cellOf, contextOf } from '../report/sheet-at.ts';
+import { neutral, shipped } from '../shipped.ts';
 import { holds, numberOf, solved, uncertaintyOf } from './solved.ts';
 
 const text = shipped('loading-lever');
@@ -168,5 +170,67 @@ describe('what the sheet says', () => {
     const exact = { ...BARE, P_1: '10 ± 0.1 N', x_1: '300 ± 1 mm', h: '60 ± 0.3 mm' };
     // F = 50 N; relative: 1 %, 1/3 %, 1/2 %.
     expect(uncertaintyOf(await solved(exact, text), 'F') / 50).toBeCloseTo(Math.hypot(0.01, 1 / 300, 0.005), 9);
+  });
+});
+
+describe('which weights, and where', () => {
+  const told = (context: WholeContext) => presentFindings(cellOf(context, 'fit', 'weights'), context);
+  /** The empty sheet with what a team would type, and its weights. */
+  async function withOwn(settings: Readonly<Record<string, string>>, rows: string): Promise<WholeContext> {
+    let document = parseSheet(neutral('loading-lever'));
+    const take = (edited: ReturnType<typeof applyEdit>): void => {
+      if (!edited.ok) throw new Error(edited.problem.what);
+      document = edited.value;
+    };
+    for (const [symbol, value] of Object.entries(settings)) take(enterText(document, symbol, value));
+    take(applyEdit(document, { do: 'replace rows', cellId: 'owned', text: rows }));
+    return contextOf(serialiseSheet(document));
+  }
+  /** A bare beam of no weight at round figures: g = 10 m/s² makes 12 N·m of 4 kg at 300 mm, 240 N at the hanger's 50 mm. */
+  const ROUND = {
+    g: '10 ± 0 m/s^2', h: '50 ± 0 mm', m_2: '0 kg', m_3: '0 kg', x_2: '100 mm', x_3: '100 mm', m_b: '0 kg', g_b: '0 mm', m_c: '0 kg', h_c: '0 mm', m_h: '0 kg',
+    x_min: '100 mm', x_max: '400 mm', F_t: '240 N', x_e: '0 mm',
+  };
+
+  it('from the empty sheet: the load by hand, with its uncertainty from the weights alone', async () => {
+    const context = await withOwn(ROUND, 'name,m [kg],u_m [kg],n\nbrass,2,0.01,2\nsteel,1,,1\n');
+    // Two of 2 kg stand at 300 mm; one and the 1 kg would need 400 mm, and are two pieces too but lighter.
+    expect(told(context).advice).toBe('Put brass + steel at 400 mm from the fulcrum: the specimen then carries 240 N, as wanted.');
+    expect(numberOf(context.states, 'F_k')).toBeCloseTo(240, 9);
+    // ∂F/∂m = g·x/h = 80 N/kg, times 0.01 kg.
+    expect(uncertaintyOf(context.states, 'F_k')).toBeCloseTo(0.8, 9);
+    const alike = await withOwn({ ...ROUND, F_t: '320 N' }, 'name,m [kg],u_m [kg],n\nbrass,2,0.01,2\n');
+    // Both of 2 kg at 400 mm; weights alike are off alike: 80 N/kg · 0.02 kg.
+    expect(told(alike).advice).toBe('Put 2 × brass at 400 mm from the fulcrum: the specimen then carries 320 N, as wanted.');
+    expect(uncertaintyOf(alike.states, 'F_k')).toBeCloseTo(1.6, 9);
+  });
+
+  it('a place that is set within ± 0.5 mm counts with the weight that stands there', async () => {
+    const context = await withOwn({ ...ROUND, x_e: '0.5 mm' }, 'name,m [kg],u_m [kg],n\n,4,,1\n');
+    expect(told(context).advice).toBe('Put 4 kg at 300 mm from the fulcrum: the specimen then carries 240 N, as wanted.');
+    // 40 N / 50 mm · 0.5 mm / √3 (JCGM 100:2008, 4.3.7: rectangular).
+    expect(uncertaintyOf(context.states, 'F_k')).toBeCloseTo((40 / 50) * (0.5 / Math.sqrt(3)), 9);
+  });
+
+  it('what is missing is told: too light, too heavy, too much already, notches too far apart', async () => {
+    const light = await withOwn(ROUND, 'name,m [kg],u_m [kg],n\n,1,,1\n,1.5,,1\n');
+    expect(told(light).advice).toBe('No place within the travel gives 240 N with these weights. It would take at least 3 kg, at the far end, and all of them together are 2.5 kg: add 0.5 kg, or move the other weights outwards. Nearest: put 1 kg + 1.5 kg at 400 mm from the fulcrum; the specimen then carries 200 N, 40 N (17 %) less than wanted.');
+    expect(holds(light.states, 'near-enough')).toBe(false);
+    const heavy = await withOwn({ ...ROUND, F_t: '300 N' }, 'name,m [kg],u_m [kg],n\n,20,,1\n');
+    expect(told(heavy).advice).toContain('It would take at most 15 kg, at the near end, and the lightest is 20 kg: take a lighter one');
+    const much = await withOwn({ ...ROUND, m_h: '30 ± 0 kg' }, 'name,m [kg],u_m [kg],n\n,4,,1\n');
+    expect(told(much).advice).toContain('What is on the lever without them already gives 300 N: take weights off');
+    expect(told(much).advice).toContain('put on none of these weights');
+    const notches = await withOwn({ ...ROUND, x_d: '7 mm' }, 'name,m [kg],u_m [kg],n\n,4,,1\n');
+    expect(told(notches).advice).toContain('the places are 7 mm apart');
+    expect(told(notches).advice).toContain('at 303 mm from the fulcrum; the specimen then carries 242.4 N, 2.4 N (1 %) more than wanted.');
+  });
+
+  it('no weights listed, or more combinations than can be gone through: said, and nothing faulty', async () => {
+    const none = await withOwn(ROUND, 'name,m [kg],u_m [kg],n\n');
+    expect(told(none).sentences.join(' ')).toContain('No weights are listed yet.');
+    expect(none.states.cell('weights')?.problems).toEqual([]);
+    const many = await withOwn(ROUND, `name,m [kg],u_m [kg],n\n${Array.from({ length: 20 }, (_, i) => `,${i + 1},,1\n`).join('')}`);
+    expect(told(many).sentences.join(' ')).toContain('1048576 ways');
   });
 });

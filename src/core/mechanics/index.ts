@@ -24,3 +24,5 @@ export type { FractureReading, PicturePoint } from './fracture-zones.ts';
 export { crossesItself, isInside } from './outline.ts';
 export { axesOf, fitCircle, fitEllipse, POINTS_OF } from './fitted-border.ts';
 export type { FittedEllipse } from './fitted-border.ts';
+export { combinationsOf, leverSettings, MOST_COMBINATIONS } from './lever-setting.ts';
+export type { LeverSetting, LeverSettings, LeverToSet, OwnedWeight } from './lever-setting.ts';

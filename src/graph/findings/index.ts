@@ -11,6 +11,7 @@ import { limitsForm } from './limits.ts';
 import { livesForm } from './lives.ts';
 import { planForm } from './plan.ts';
 import { staircaseForm } from './staircase.ts';
+import { weightsForm } from './weights.ts';
 
 export const FINDINGS_FORMS: Readonly<Record<Exclude<FindsWord, 'line'>, FindingsForm>> = {
   limits: limitsForm,
@@ -18,6 +19,7 @@ export const FINDINGS_FORMS: Readonly<Record<Exclude<FindsWord, 'line'>, Finding
   comparison: comparisonForm,
   staircase: staircaseForm,
   plan: planForm,
+  weights: weightsForm,
 };
 export type { Ask, FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
 export type { Findings } from './types.ts';

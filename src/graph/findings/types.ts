@@ -1,12 +1,13 @@
 import type {
   ExpectedLine, LifeLimits, NextTest, Outcome, Plan, Staircase, StrengthLimits, WantedPrecision,
 } from '../../core/fatigue/index.ts';
+import type { LeverSettings, LeverToSet, OwnedWeight } from '../../core/mechanics/index.ts';
 import type { Problem } from '../../core/problem/index.ts';
 import type { Unit } from '../../core/units/index.ts';
 import type { ComparisonFindings } from './comparison-findings.ts';
 
 /** What a form has found, as plain data told apart by `form`; numbers in SI but for what the core says otherwise. */
-export type Findings = LimitsFindings | LivesFindings | ComparisonFindings | StaircaseFindings | PlanFindings;
+export type Findings = LimitsFindings | LivesFindings | ComparisonFindings | StaircaseFindings | PlanFindings | WeightsFindings;
 
 /** What a limit is to hold: the kinds of `lifeLimits` that the sheet shows, in this order. */
 export type LimitRow = 'median' | 'band' | 'next' | 'first of several' | 'tolerance' | 'interval' | 'two s';
@@ -89,6 +90,20 @@ export interface StaircaseFindings {
   readonly waiting?: number;
   readonly result?: Staircase;
   /** Why there is no result yet. */
+  readonly none?: Problem;
+}
+
+/** Weights that a laboratory owns, put together and placed on a lever for a wanted load. */
+export interface WeightsFindings {
+  readonly form: 'weights';
+  /** Whether they are listed by mass, kg, and not as forces, N. */
+  readonly isMass: boolean;
+  readonly lever: LeverToSet;
+  /** Places in the table of those listed, in the order of `owned`. */
+  readonly rows: readonly number[];
+  readonly owned: readonly OwnedWeight[];
+  readonly settings?: LeverSettings;
+  /** Why there are none. */
   readonly none?: Problem;
 }
 

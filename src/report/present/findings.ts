@@ -5,6 +5,7 @@ import { limitsWords } from './findings/limits.ts';
 import { livesWords } from './findings/lives.ts';
 import { planWords } from './findings/plan.ts';
 import { staircaseWords } from './findings/staircase.ts';
+import { weightsWords } from './findings/weights.ts';
 import type { FindingsWords } from './findings/words.ts';
 import { isHidden, withheldWords } from './hidden.ts';
 import { notesOf } from './notes.ts';
@@ -38,5 +39,7 @@ function wordsOf(findings: Findings, cell: FitCell, context: PresentContext): Fi
       return staircaseWords(findings, cell, context.states.cell(cell.table)?.table);
     case 'plan':
       return planWords(findings, cell, context.system);
+    case 'weights':
+      return weightsWords(findings, context.states.cell(cell.table)?.table);
   }
 }

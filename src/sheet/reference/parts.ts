@@ -2,7 +2,7 @@ import { ASIDE, CHECKLIST, END, ITEM, PAUSE, READING, RECORD, REMARK } from './b
 import { HEAD, HELD_STATE } from './head.ts';
 import { CHECK, CHOICE, GIVEN, OPTION, SLIP, STEP } from './measured.ts';
 import { DRAWING_PARTS, FIGURE, PHOTO } from './pictures.ts';
-import { COLUMN, COMPARISON, FIT, LIMITS, LIVES, PLAN, STAIRCASE, TABLE } from './tables.ts';
+import { COLUMN, COMPARISON, FIT, LIMITS, LIVES, PLAN, STAIRCASE, TABLE, WEIGHTS } from './tables.ts';
 import type { InnerPart, Part } from './types.ts';
 
 /**
@@ -61,6 +61,11 @@ export const ASKS = {
     title: 'Below `asks` of a fit that finds a plan',
     says: 'The table’s columns `S` and `count` say the planned levels. Its `symbols` may name `n`, `replication`, `width_B`, `factor_N` and `t`.',
     keys: PLAN,
+  },
+  weights: {
+    title: 'Below `asks` of a fit that finds weights',
+    says: 'Which weights of a table, and where on a lever, for a wanted load. The table’s columns are `m` (mass, or weight as a force), `u_m` (its standard uncertainty), `n` (how many are alike) and `name`; all but `m` may be left out. Its `symbols` may name `mass` (in the unit of `m`) and `place`.',
+    keys: WEIGHTS,
   },
 } satisfies Readonly<Record<string, InnerPart>>;
 

@@ -62,7 +62,7 @@ export const FIT = {
   label: LABEL,
   finds: {
     means: 'What is found: a line through the specimens, or what is asked of a line or of the specimens.',
-    takes: '`line`, `limits`, `lives` (at one stress), `comparison`, `staircase` or `plan`',
+    takes: '`line`, `limits`, `lives` (at one stress), `comparison`, `staircase`, `plan` or `weights` (for a lever)',
     usual: 'line',
     same: 'line',
     wrong: { typed: 'truth', said: 'A fit can’t find `truth`.' },
@@ -162,4 +162,20 @@ export const PLAN = {
   stress: { means: 'Stress amplitude at which the median life is asked for.', takes: 'a symbol or a quantity, without a unit in MPa', wrong: { typed: '-1 MPa', said: 'The stress that is asked about can’t be that: it has to be greater than 0.' } },
   width_B: { means: 'How wide the limits of the slope may be.', takes: 'a symbol or a number above 0', wrong: { typed: '-1', said: 'The width_B that is asked about can’t be that: it has to be greater than 0.' } },
   factor_N: { means: 'By which factor the median life may be off.', takes: 'a symbol or a number above 1', wrong: { typed: '1', said: 'The factor_N that is asked about can’t be that: it has to be greater than 1.' } },
+} satisfies Keys;
+
+const AT_LEAST_ZERO = { typed: '-1 mm', said: 'has to be at least 0.' } as const;
+
+export const WEIGHTS = {
+  load: { means: 'Load on the specimen that is wanted.', takes: 'a symbol or a quantity, without a unit in N', wrong: { typed: '-1 N', said: 'The load that is asked about can’t be that: it has to be greater than 0.' } },
+  arm: { means: 'Distance of the hanger from the fulcrum.', takes: 'a symbol or a quantity, without a unit in mm', wrong: { typed: '-1 mm', said: 'The arm that is asked about can’t be that: it has to be greater than 0.' } },
+  rest: { means: 'Moment about the fulcrum of everything but the weights that are chosen.', takes: 'a symbol or a quantity, without a unit in N·m', usual: '0', same: '0' },
+  hanging: { means: 'Weight of what hangs at the specimen without any lever.', takes: 'a symbol or a quantity, without a unit in N', usual: '0', same: '0', wrong: { typed: '-1 N', said: 'The hanging that is asked about can’t be that: it has to be at least 0.' } },
+  gravity: { means: 'Gravity, where the weights are listed by mass.', takes: 'a symbol or a quantity, without a unit in m/s²', usual: '9.80665 m/s²', same: '9.80665', wrong: { typed: '0', said: 'The gravity that is asked about can’t be that: it has to be greater than 0.' } },
+  carrier: { means: 'What carries the chosen weights on the beam, and weighs with them.', takes: 'a symbol or a quantity, without a unit in that of the column `m`', usual: '0', same: '0', wrong: { typed: '-1', said: 'The carrier that is asked about can’t be that: it has to be at least 0.' } },
+  from: { means: 'Nearest place of the travel, from the fulcrum.', takes: 'a symbol or a quantity, without a unit in mm', wrong: { ...AT_LEAST_ZERO, said: `The from that is asked about can’t be that: it ${AT_LEAST_ZERO.said}` } },
+  to: { means: 'Farthest place of the travel.', takes: 'a symbol or a quantity, without a unit in mm', wrong: { typed: '0', said: 'The to that is asked about can’t be that: it has to be greater than 0.' } },
+  apart: { means: 'How far apart the places are where a weight can stand, counted from the nearest.', takes: 'a symbol or a quantity, without a unit in mm; 0 where it can stand anywhere', usual: '0', same: '0', wrong: { ...AT_LEAST_ZERO, said: `The apart that is asked about can’t be that: it ${AT_LEAST_ZERO.said}` } },
+  within: { means: 'Limits within which a place is set, either way.', takes: 'a symbol or a quantity, without a unit in mm', usual: '0', same: '0', wrong: { ...AT_LEAST_ZERO, said: `The within that is asked about can’t be that: it ${AT_LEAST_ZERO.said}` } },
+  near: { means: 'Share of the wanted load by which another load is near enough.', takes: 'a share', usual: '0.2 %', same: '0.2 %', wrong: { typed: '-1', said: 'The near that is asked about can’t be that: it has to be at least 0.' } },
 } satisfies Keys;

@@ -13,7 +13,7 @@ export const FIT_WORDS = {
 } as const;
 
 /** What a fit can find; the first is what it finds where it does not say. */
-export const FINDS_WORDS: readonly FindsWord[] = ['line', 'limits', 'lives', 'comparison', 'staircase', 'plan'];
+export const FINDS_WORDS: readonly FindsWord[] = ['line', 'limits', 'lives', 'comparison', 'staircase', 'plan', 'weights'];
 
 const BY = /^by\s+([\p{L}\p{N}_.-]{1,80})$/u;
 
