@@ -59,6 +59,7 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
   const outcome = cell.texts.get('outcome') ?? '';
   return html`<div class="ending">
     ${timeBlank('Ended', cell.texts.get('ended') ?? '', (stamp) => setText(cell, 'ended', stamp ?? '', desk))}
+    ${outcome === '' ? outcomePresses(cell, desk) : nothing}
     ${choiceField(cell, 'outcome', OUTCOMES, desk)}
     ${outcome === 'suspended' || outcome === 'invalid' || cell.texts.has('why') ? textField(cell, 'why', desk, { isWords: true }) : nothing}
     ${textField(cell, 'counter_end', desk, { isNumber: true })}
@@ -68,6 +69,15 @@ function ending(cell: RecordCell, { question }: PresentedRecord, desk: Desk): Te
     ${textField(cell, 'specimen_temperature', desk, { placeholder: '°C' })}
     ${outcome === 'fracture' || outcome === 'invalid'
       ? html`${textField(cell, 'place', desk, { placeholder: 'mm' })}${choiceField(cell, 'broke_in', PLACES, desk)}` : nothing}</div>`;
+}
+
+/** How the test ended, by one press, which leads on to the counter. */
+function outcomePresses(cell: RecordCell, desk: Desk): TemplateResult {
+  const say = (outcome: string): void => {
+    desk.afterUpdate(() => desk.element(cell.id)?.querySelector<HTMLInputElement>('input.field-counter_end')?.focus());
+    setText(cell, 'outcome', outcome, desk);
+  };
+  return html`<p class="presses" role="group" aria-label="How the test ended">${OUTCOMES.map((outcome) => html`<button type="button" class="press" @click=${() => say(outcome)}>${outcome}</button>`)}</p>`;
 }
 
 /** Of a machine that was left alone: when it came to stand, and a press that makes that the end. */

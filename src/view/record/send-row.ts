@@ -3,7 +3,7 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
 import { nameParts, presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
 import { answered, proposeRowsIn, rowsIn } from '../../graph/index.ts';
-import type { RecordCell, TableCell } from '../../sheet/index.ts';
+import type { RecordCell } from '../../sheet/index.ts';
 import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
 import type { Desk } from '../desk.ts';
 import { partId, type Part } from '../parts.ts';
@@ -11,13 +11,15 @@ import type { SheetWithTables } from '../row-shelf.ts';
 import { fileName, saveFile } from '../save-file.ts';
 import { html } from '../template.ts';
 
+type Row = ReadonlyMap<string, RowField>;
+
 /** What can be done with a finished specimen: a row in the class's table, a file, words for the discussion. */
 export function sendRow(cell: RecordCell, desk: Desk): Part {
   const row = recordRow(cell, desk.context());
   if (row === undefined) return html`<p class="missing">Say the outcome and the counter at the end, and the specimen can go into the class’s table.</p>`;
   const { record } = desk.ui(cell.id);
   return html`<p class="presses">
-    ${desk.rows === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => void askForSheets(cell, desk)}>send this specimen to a table</button>`}
+    ${desk.rows === undefined ? nothing : html`<button type="button" class="quiet" @click=${() => void askForSheets(cell, row, desk)}>send this specimen to a table</button>`}
     <button type="button" class="quiet" @click=${() => saveFile(fileName([...nameParts(desk.context().document), 'row'], 'csv'), recordCsv(row), 'text/csv')}>take it away as a file</button>
     <button type="button" class="quiet" @click=${() => void copy(cell, recordCsv(row), desk)}>copy it</button>
     ${suggestion(cell, desk)}</p>
@@ -26,7 +28,7 @@ export function sendRow(cell: RecordCell, desk: Desk): Part {
       : html`<button type="button" class="quiet" @click=${() => void takeBack(cell, desk)}>take it back</button>`}</p>`}`;
 }
 
-async function askForSheets(cell: RecordCell, desk: Desk): Promise<void> {
+async function askForSheets(cell: RecordCell, row: Row, desk: Desk): Promise<void> {
   const sheets = await desk.rows?.kept().catch(() => undefined);
   say(cell, desk, sheets === undefined ? 'The sheets of this browser can’t be read now. Take the row away as a file instead.'
     : sheets.length === 0 ? 'No other sheet with a table of specimens is kept in this browser yet. Start the class’s S-N line under Sheets, change a blank of it, and come back.' : '');
@@ -35,26 +37,31 @@ async function askForSheets(cell: RecordCell, desk: Desk): Promise<void> {
     record.sending = undefined;
   });
   desk.element(cell.id)?.querySelector<HTMLElement>('.targets button')?.focus();
+  // Where there is one table alone, what would become of it is shown at once, and nothing is sent yet.
+  const all = (sheets ?? []).flatMap((sheet) => sheet.tables.map((table) => ({ sheet, table })));
+  const [only] = all;
+  if (only !== undefined && all.length === 1) choose(only, cell, row, desk);
+}
+
+function choose({ sheet, table }: { readonly sheet: SheetWithTables; readonly table: SheetWithTables['tables'][number] }, cell: RecordCell, row: Row, desk: Desk): void {
+  desk.changeUi(cell.id, ({ record }) => {
+    record.sending = { sheetId: sheet.id, title: sheet.title, cell: table.cell, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}` }) };
+  });
+  desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
 }
 
 /** Sheets by name, those of other teams last and called so; none is taken unless it is chosen. */
-function targets(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk: Desk): TemplateResult {
+function targets(cell: RecordCell, row: Row, desk: Desk): TemplateResult {
   const { sheets = [], sending } = desk.ui(cell.id).record;
   const isOthers = ({ team }: SheetWithTables): boolean => team !== '' && team !== (row.get('team')?.text ?? '');
   const ordered = [...sheets.filter((sheet) => !isOthers(sheet)), ...sheets.filter(isOthers)];
-  const choose = (sheet: SheetWithTables, table: TableCell): void => {
-    desk.changeUi(cell.id, ({ record }) => {
-      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}` }) };
-    });
-    desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
-  };
   return html`<p class="label">Which sheet, and which table of it?</p><ul class="targets">${ordered.flatMap((sheet) => sheet.tables.map((table) =>
-    html`<li><button type="button" class="quiet" aria-pressed=${sending?.sheetId === sheet.id && sending.cell === table.cell ? 'true' : 'false'} @click=${() => choose(sheet, table.cell)}>${sheet.title}: ${table.label}</button>
+    html`<li><button type="button" class="quiet" aria-pressed=${sending?.sheetId === sheet.id && sending.cell === table.cell ? 'true' : 'false'} @click=${() => choose({ sheet, table }, cell, row, desk)}>${sheet.title}: ${table.label}</button>
       <span class="help">${[isOthers(sheet) ? composed`of another team, ${sheet.team}` : '', isolated(sheet.detail)].filter((part) => part !== '').join(' · ')}</span></li>`))}</ul>
     ${sending === undefined ? nothing : rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
 }
 
-function sendingHand(cell: RecordCell, row: ReadonlyMap<string, RowField>, desk: Desk): RowsHand {
+function sendingHand(cell: RecordCell, row: Row, desk: Desk): RowsHand {
   const close = (): void => desk.changeUi(cell.id, ({ record }) => void Object.assign(record, { sheets: undefined, sending: undefined }));
   return {
     say: (answer) => desk.changeUi(cell.id, ({ record }) => {
