@@ -1,4 +1,5 @@
 import { cellsOf } from '../sheet/index.ts';
+import { kindsAt } from '../graph/index.ts';
 import { wantedOf } from './cells/take-value.ts';
 import type { Desk } from './desk.ts';
 import { lineSource, valueSource } from './offer-shelf.ts';
@@ -47,6 +48,8 @@ export function watchSources(desk: Desk): SourceWatch {
     if (document.hidden) return;
     compared = new Set();
     look();
+    // And so may the list of materials.
+    for (const choice of cellsOf(desk.context().document, 'choice')) if (kindsAt(choice).length > 0) desk.changeUi(choice.id, () => undefined);
   };
   document.addEventListener('visibilitychange', again);
   return {

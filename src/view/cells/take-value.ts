@@ -2,13 +2,13 @@ import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { numberText } from '../../core/units/index.ts';
 import { troubleFor, valueFor, type ValueToTake } from '../../graph/index.ts';
-import { symbolOf, wholeOf } from '../../report/index.ts';
+import { symbolOf, unitWords, wholeOf } from '../../report/index.ts';
 import { cellsOf, isTakenOver, type EditCommand, type GivenCell } from '../../sheet/index.ts';
 import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { OfferedValues, SheetWith, ValueShelf } from '../offer-shelf.ts';
-import type { Part } from '../parts.ts';
+import { raised, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 import { foldAway, openList, opener, type TakingList } from './take-panel.ts';
 
@@ -63,7 +63,7 @@ function valuesFor(cell: GivenCell, shelf: ValueShelf, desk: Desk): TakingList<O
 
 function offerPart(cell: GivenCell, offer: OfferedValues, shelf: ValueShelf, desk: Desk): Part {
   const trouble = troubleFor(cell, offer);
-  const equation = ({ symbol, text }: ValueToTake): Part => html`<span class="taken-value"><span ${setEquation(`${symbolOf(symbol)} =`)}></span> ${shortened(text)}</span> `;
+  const equation = (value: ValueToTake): Part => html`<span class="taken-value"><span ${setEquation(`${symbolOf(value.symbol)} =`)}></span> ${shortened(value)}</span> `;
   if (trouble !== undefined) return html`<span class="entry">${cell.elsewhere?.symbol}</span> <span class="help">${trouble}</span>`;
   const press = (): void => {
     if (take(cell, offer, desk)) foldAway(valuesFor(cell, shelf, desk));
@@ -77,8 +77,8 @@ function changedPart(cell: GivenCell, desk: Desk): Part {
   const { source } = desk.ui(cell.id).takingValues;
   if (source === undefined || cell.taken === undefined || source.of !== cell.taken || source.now.state !== 'changed') return nothing;
   const { news } = source.now;
-  const text = valueFor(cell, news)?.text ?? '';
-  return html`<p class="changed">In the sheet it came from it is ${shortened(text)} now.
+  const value = valueFor(cell, news);
+  return html`<p class="changed">In the sheet it came from it is ${value === undefined ? nothing : shortened(value)} now.
     <button type="button" class="plain" @click=${() => take(cell, news, desk)}>Take it again</button></p>`;
 }
 
@@ -129,7 +129,8 @@ function take(cell: GivenCell, offer: OfferedValues, desk: Desk): boolean {
   return true;
 }
 
-/** Six figures tell a reader all; the text keeps every one. */
-function shortened(text: string): string {
-  return text.replace(/-?\d+\.\d{4,}(?:e-?\d+)?/g, (number) => String(Number(Number(number).toPrecision(4))));
+/** Four figures tell a reader all; the text keeps every one. The unit stands as results have it. */
+function shortened({ text, unit }: ValueToTake): unknown {
+  const short = text.replace(/-?\d+\.\d{4,}(?:e-?\d+)?/g, (number) => String(Number(Number(number).toPrecision(4))));
+  return raised(short.endsWith(` ${unit.name}`) ? `${short.slice(0, -unit.name.length)}${unitWords(unit.name)}` : short);
 }
