@@ -120,6 +120,10 @@ function weightChoices({ x, tip, tail, value }: DrawnForce, axis: Axis): Choice[
     choice(lines, size, (width) => ({ x: x - width / 2, y: under + down * size })),
     choice(lines, size, () => ({ x: x - 6, y: under + down * size })),
     choice(lines, size, (width) => ({ x: x - width + 6, y: under + down * size })),
+  ])).concat([2.9, 3.5, 4.1].flatMap((down) => [
+    choice(oneLine(value), size, () => ({ x: x - 6, y: under + down * size })),
+    choice(twoLines(value), size, () => ({ x: x + 6, y: under + down * size })),
+    ...[30, 60, 100].map((aside) => choice(oneLine(value), size, () => ({ x: x + aside, y: under + (down - 1.8) * size }))),
   ]));
 }
 

@@ -8,7 +8,7 @@ import type { LeverFigure, LeverWeight } from './lever-figure.ts';
 import { circle, group, line, path } from './markup.ts';
 import { centreLine, forceArrow, GROUND_DEPTH, pinSupport, SUPPORT_HEIGHT } from './parts.ts';
 import { lineArea, placeFree } from './placement.ts';
-import type { Area, Drawing, DrawingOptions, FigureValue, Frame, Handle, MovablePlace, Run } from './types.ts';
+import type { Area, Dimension, Drawing, DrawingOptions, FigureValue, Frame, Handle, MovablePlace, Run } from './types.ts';
 
 /** Vertical places of the drawing, px. */
 interface Levels {
@@ -25,6 +25,10 @@ const BEAM_HALF = 5;
 /** Half height of the largest weight; smaller ones by the cube root of their share, as like bodies do. */
 const LARGEST_WEIGHT = 21;
 const SMALLEST_WEIGHT = 8;
+/** Left of the fulcrum, as a share of what lies right of it. */
+const ROOM_AT_FULCRUM = 0.25;
+/** Distances shorter than this share of the longest are written beside their lines, and have a row of their own. */
+const SHORT = 0.3;
 const HANDLE = { width: 36, height: 48 };
 
 /**
@@ -40,7 +44,8 @@ export function loadingLever(figure: LeverFigure, options: DrawingOptions, held?
   const blocks = figure.weights.map((one): Area => blockArea(axis.x(one.at), half(one), levels));
   const wanted = wantedPlace(figure, axis, levels, half);
   const beam = lineArea(axis.left, levels.beamTop, axis.right, levels.beamBottom, 0);
-  const labels = forceLabels(forces, axis, [...blocks, beam, ...wanted.taken], extensionAreas(figure, axis, levels, half));
+  const hold = figure.movable.map((place): Area => handleOf(place, axis, levels));
+  const labels = forceLabels(forces, axis, [...blocks, ...hold, beam, ...wanted.taken], extensionAreas(figure, axis, levels, half));
   const dimensions = dimensionLines(rowsOf(figure), axis, levels.belowArrows, (x) => extensionStart(x, figure, axis, levels, half), labels.letters);
   const notes = noteLines([...figure.notes, ...beyondNotes(figure, axis)], axis, dimensions.bottom + 2);
   const size = { width: axis.width, height: Math.ceil(notes.bottom + 4) };
@@ -67,8 +72,10 @@ function fittingFrame(figure: LeverFigure): Frame {
   const length = to - from;
   if (length < 1e-100) return { from: -0.1, to: 0.5 };
   const wanted = figure.wanted?.at;
-  if (wanted === undefined || wanted < from - length / 4 || wanted > to + length / 4) return { from, to };
-  return { from: Math.min(from, wanted), to: Math.max(to, wanted) };
+  const isFar = wanted === undefined || wanted < from - length / 4 || wanted > to + length / 4;
+  // The fulcrum's reaction is written at its left, where a hanger close by leaves no room at its right.
+  const left = figure.reaction === undefined ? from : Math.min(from, -ROOM_AT_FULCRUM * to);
+  return isFar ? { from: left, to } : { from: Math.min(left, wanted), to: Math.max(to, wanted) };
 }
 
 function levelsOf(figure: LeverFigure, axis: Axis): Levels {
@@ -187,6 +194,9 @@ function wantedPlace(figure: LeverFigure, axis: Axis, levels: Levels, half: (one
 function rowsOf({ dimensions }: LeverFigure): DimensionRow[] {
   const left = dimensions.filter(({ to }) => to < 0);
   const right = dimensions.filter(({ to }) => to >= 0);
+  const longest = Math.max(...dimensions.map(({ to }) => Math.abs(to)));
+  const isShort = (one: Dimension | undefined): boolean => one !== undefined && Math.abs(one.to) < SHORT * longest;
+  if (isShort(left[0]) && isShort(right[0])) right.unshift(...left.splice(0, 1));
   return Array.from({ length: Math.max(left.length, right.length) }, (_, index) => ({
     name: 'distances', dimensions: [left[index], right[index]].flatMap((one) => one ?? []),
   }));

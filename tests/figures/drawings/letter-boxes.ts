@@ -56,7 +56,9 @@ function obstacle(element: Element): Box[] {
     const [cx = 0, cy = 0, r = 0] = numbersOf(element, 'cx', 'cy', 'r');
     return [{ name, left: cx - r, right: cx + r, top: cy - r, bottom: cy + r }];
   }
-  return [];
+  // A box drawn as a path, such as a weight: letters keep out of it altogether.
+  const [, x, y, width, , height] = /^M ?([\d.-]+)[ ,]([\d.-]+) ?h ?([\d.-]+) ?(v) ?([\d.-]+) ?h/.exec(element.name === 'path' ? element.attributes['d'] ?? '' : '') ?? [];
+  return x === undefined ? [] : [{ name, left: Number(x), right: Number(x) + Number(width), top: Number(y), bottom: Number(y) + Number(height) }];
 }
 
 function touch(a: Box, b: Box): boolean {
