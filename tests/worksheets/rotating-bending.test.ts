@@ -168,6 +168,21 @@ describe('after the test', () => {
     expect(holds(grip, 'fracture-counts')).toBe(false);
   });
 
+  it('a radius below the diameter is a notch: in it a fracture bears all of the stress, beside it the nominal one over the peak', async () => {
+    const set = {
+      L: '400 mm', s_1: '100 mm', s_2: '200 mm', s_3: '100 mm', x_s: '200 mm', F: '300 N', F_0: '0 N', d: '6 mm', rho: '1 mm', D: '6.2 mm', K_t: '1.6',
+    };
+    const inside = await solved({ ...set, x_f: '-0.5 mm' });
+    expect(numberOf(inside, 'p_f')).toBe(1);
+    expect(holds(inside, 'fracture-counts')).toBe(true);
+    // 3 mm beside it the bar of 6.2 mm bears (6/6.2)³/1.6 = 56.6 % of the peak, where the nominal stress alone gave 90.6 %.
+    const beside = await solved({ ...set, x_f: '3 mm', p_t: '90 %' });
+    expect(numberOf(beside, 'p_f')).toBeCloseTo((6 / 6.2) ** 3 / 1.6, 9);
+    expect(holds(beside, 'fracture-counts')).toBe(false);
+    // The same place where there is no notch but a waist of ten diameters.
+    expect(numberOf(await solved({ ...set, rho: '60 mm', x_f: '3 mm' }), 'p_f')).toBeCloseTo((6 / (6 + 2 * (60 - Math.sqrt(3600 - 9)))) ** 3, 9);
+  });
+
   it('places the observed life in the predicted distribution and finds the stress that explains it', async () => {
     const states = await solved({ N_obs: '1e5' });
     const spread = Math.hypot(numberOf(states, 'u_i'), numberOf(states, 's'));
