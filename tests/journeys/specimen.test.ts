@@ -47,8 +47,12 @@ describe('a material of one’s own', () => {
       await fill(page, 'S_ut', '712 MPa');
       await fill(page, 'S_y', '600');
       const choice = page.locator('[data-cell="material"]');
-      await choice.getByRole('button', { name: 'keep the typed values under a name' }).click();
+      await choice.getByRole('button', { name: 'enter a material of your own' }).click();
+      // What is typed over the chosen one stands there already, and the rest of what that says.
+      expect(await choice.getByRole('textbox', { name: 'Tensile strength' }).inputValue()).toBe('712 MPa');
+      expect(await choice.getByRole('textbox', { name: 'Modulus of elasticity' }).inputValue()).toMatch(/ GPa$/);
       await choice.getByRole('textbox', { name: 'Name' }).fill('Bar 7, our tensile test');
+      await choice.getByRole('textbox', { name: 'Source' }).fill('tensile test of the class, invented');
       await screenshot(page, 'own-material', { fullPage: false });
       await page.keyboard.press('Enter');
       expect(await choice.getByRole('combobox').inputValue()).toBe('Bar-7-our-tensile-test');
@@ -62,6 +66,17 @@ describe('a material of one’s own', () => {
       expect(await typed(page, 'S_ut')).toEqual(['712 MPa']);
       expect(await typed(page, 'S_y')).toEqual(['600 MPa']);
       await checkAccess(page);
+    });
+  });
+
+  test('is a material alone: what is typed over another choice is kept under a name with the sheet', async () => {
+    await withPage({}, async ({ page }) => {
+      await fill(page, 'c_a', '1 ± 0.3');
+      const choice = page.locator('[data-cell="surface"]');
+      await choice.getByRole('button', { name: 'keep the typed values under a name' }).click();
+      await choice.getByRole('textbox', { name: 'Name' }).fill('turned by us');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => choice.getByRole('combobox').inputValue()).toBe('turned-by-us');
     });
   });
 });
