@@ -223,6 +223,8 @@ test('a test that runs three days, left alone, through reloads, sleep and clocks
     }
     await expect.poll(() => said(page)).toMatch(/1 d|36 h 0\d min/);
     await screenshot(page, 'running-alone', { fullPage: false });
+    // The press stands beside what is told, in three lines at most.
+    expect(await strip(page).locator('.running-test').evaluate((element) => element.getBoundingClientRect().height / Number.parseFloat(getComputedStyle(element.querySelector('.at-a-glance') ?? element).lineHeight))).toBeLessThan(3.3);
 
     // Back on the next evening; in the meantime the clock of the device was set back by an hour and right again.
     await onStrip('I am back');

@@ -276,6 +276,11 @@ describe('a row as a form', () => {
     expect(step(key('ArrowDown', 3, 1), { form: 1 }).ui.form).toBe(1);
   });
 
+  test('comes along to the row that is gone to, and stays closed where it was', () => {
+    expect(step({ on: 'go to row', row: 3 }, { form: 1 })).toMatchObject({ ui: { form: 3, at: place(3, 0) }, effects: [{ do: 'arrive' }] });
+    expect(step({ on: 'go to row', row: 3 }).ui.form).toBeUndefined();
+  });
+
   test('a word is one press and one step to undo, beside what is half typed; the word that stands there is taken out', async () => {
     await typed(1, 1, '365');
     await act({ on: 'option', at: place(1, 0), word: 'B2', isThere: false });

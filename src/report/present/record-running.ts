@@ -30,16 +30,19 @@ export function presentGlance(cell: RecordCell, isWithheld: boolean, { now, say 
   if (record.problems.length > 0) return { phase, facts: [], trouble: 'Something in the record can’t be read.' };
   if (now < latest) return { phase, facts: [], trouble: `The clock says ${say(now)}, but a stamp says ${say(latest)}.` };
   const running = runningTime(started, now, pauses);
-  const facts = [durationText(running)];
   const alone = leftAlone(cell);
+  // Seconds are for who stands beside it.
+  const facts = [alone === undefined || running < 3_600_000 ? durationText(running) : durationText(running).replace(/ \d+ s$/u, '')];
   if (alone !== undefined) facts.push(alone.since === undefined ? 'left alone' : `alone since ${say(alone.since)}`);
   const last = counter.at(-1);
-  if (speed !== undefined) facts.push(`${cyclesText((speed.value * running) / 1000)} by speed`);
-  const counted = countedSoFar(record);
-  if (counted !== undefined && last !== undefined) {
-    facts.push(`${cyclesText(counted.cycles)} by counter at ${say(last.at)}`);
-  }
   const end = isWithheld ? undefined : expectedEnd(record, cyclesSoFar(record, started, now)?.cycles, { now, say });
+  const counted = countedSoFar(record);
+  const [bySpeed, byCounter] = [
+    speed === undefined ? [] : [`${cyclesText((speed.value * running) / 1000)} by speed`],
+    counted === undefined || last === undefined ? [] : [`${cyclesText(counted.cycles)} ${alone === undefined ? 'by counter ' : ''}at ${say(last.at)}`],
+  ];
+  // Who is away and looks in wants it short: the end, or else one count. All of it stands in the record.
+  facts.push(...(alone === undefined ? [...bySpeed, ...byCounter] : end === undefined ? [...byCounter, ...bySpeed].slice(0, 1) : []));
   if (end !== undefined) facts.push(`${end}${phase === 'paused' ? ' if it went on now' : ''}`);
   return { phase, facts, ...(question === undefined ? {} : { trouble: 'A counter reading is asked about.' }) };
 }

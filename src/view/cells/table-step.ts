@@ -97,7 +97,9 @@ const STEPS: { readonly [On in keyof TableEvents]: (now: TableNow, event: TableE
   go: ({ ui, look }, { to }) => gone(ui, { ...to, row: Math.min(to.row, lastPlace(look)) }, look.table.rowCount),
   'go to row': ({ ui, look }, { row, column = ui.at.column }) => {
     const shown = look.shownAt(row);
-    return shown === undefined ? gone(picking(ui, ALL_AS_THEY_LIE), { row: Math.min(row, look.all), column }, look.all) : gone(ui, { row: Math.min(shown, lastPlace(look)), column }, look.table.rowCount);
+    const there = shown === undefined ? gone(picking(ui, ALL_AS_THEY_LIE), { row: Math.min(row, look.all), column }, look.all) : gone(ui, { row: Math.min(shown, lastPlace(look)), column }, look.table.rowCount);
+    // Who works in the row's form goes on in it.
+    return ui.form === undefined ? there : { ...there, ui: { ...there.ui, form: there.ui.at.row } };
   },
   show: ({ ui }, { first }) => only({ ...ui, first, at: { row: first, column: ui.at.column } }),
   'open row': (now, { row }) => {

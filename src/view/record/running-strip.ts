@@ -34,7 +34,7 @@ export function runningStrip(cell: RecordCell, desk: Desk, draw: () => void): Te
     ${isPaused(cell) ? press('Go on', 'Go on', (now, at) => goOn(now, at, desk)) : press('Pause', 'Pause', (now, at) => pauseTest(now, at, desk))}
     ${isPaused(cell) || listBefore(cell, desk) === undefined ? nothing : html`<button type="button" class="press" @click=${() => beginLeaving(cell, desk, draw)}>Leave</button>`}
     ${press('End', 'End the test', (now, at) => end(now, at, desk))}`;
-  return html`<div class="running-test" role="group" aria-label="The test">
+  return html`<div class=${isAlone ? 'running-test alone' : 'running-test'} role="group" aria-label="The test">
     ${isAlone ? nothing : leaving(cell, desk, draw)}${noting(cell, desk, draw)}
     <p class="presses">${isAlone ? press('I am back', 'I am back', note('reading', comeBack)) : here}</p>
     <p class="at-a-glance"><button type="button" class="press way" @click=${() => desk.go(cell.id, '')}>${isPaused(cell) ? 'A test is paused' : 'A test is running'}</button>
