@@ -78,12 +78,12 @@ describe('a form for each kind', () => {
   it('says what a symbol is read from', () => {
     const reads = (kind: Cell['kind'], symbol: string) => formOf(firstOf(kind).cell).reads?.(firstOf(kind).cell, symbol, NAMES);
     expect([reads('step', 'A'), reads('given', 'd'), reads('record', 'life_then'), reads('record', 'n_test'), reads('photo', 'area')])
-      .toEqual([['d'], [], ['A'], [], undefined]);
+      .toEqual([['d'], [], ['A'], [], []]);
   });
 
-  it('puts options, fillings, tables and fits among the names', () => {
+  it('puts options, fillings, tables, fits and pictures among the names', () => {
     expect([...NAMES.fillings].map(([symbol, { text, choice }]) => [symbol, text, choice.id])).toEqual([['d', '7 mm', 'how']]);
-    expect([[...NAMES.chosen.keys()], [...NAMES.tables.keys()], [...NAMES.fits.keys()]]).toEqual([['how'], ['rows'], ['line']]);
+    expect([[...NAMES.chosen.keys()], [...NAMES.tables.keys()], [...NAMES.fits.keys()], [...NAMES.photos.keys()].length]).toEqual([['how'], ['rows'], ['line'], 1]);
   });
 
   it('tells what a held state puts into a cell, and what is kept of it when a test is started', () => {
