@@ -101,6 +101,22 @@ describe('the report printed', () => {
       expect(new Set(formulas.map(({ room }) => room)).size).toBe(2);
     });
   });
+
+  test('wherever the page ends, the place for signatures stands with what is left open', async () => {
+    await withPage({ sheet: 'staircase.md' }, async ({ page }) => {
+      await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+      await goToFile(page, renamed(await download(page, () => chooseTakeaway(page, 'Report'))));
+      await page.evaluate(() => document.querySelector('.left-open')?.before(Object.assign(document.createElement('div'), { id: 'room' })));
+      const apart: number[] = [];
+      // Down over one page in steps less than what is left open is high.
+      for (let height = 0; height < 1000; height += 40) {
+        await page.evaluate((px) => document.getElementById('room')?.style.setProperty('height', `${px}px`), height);
+        const pages = pdfPages(await page.pdf({ format: 'A4', printBackground: false }));
+        if (!pages.some(({ text }) => text.includes('SignedMarked') && text.includes('Leftopen'))) apart.push(height);
+      }
+      expect(apart).toEqual([]);
+    });
+  });
 });
 
 /** The page as it is laid out between a printed page's margins. */
