@@ -56,6 +56,7 @@ export { holdsReadings } from './read-given.ts';
 export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
+export { valueFrom, workingOf } from './working.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
 export {
   answered, fitsAsItIs, holdsSpecimens, proposeRowsIn, rowsIn,

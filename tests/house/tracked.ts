@@ -13,6 +13,7 @@ export const layers = [
   'core/units',
   'core/estimate',
   'core/formula',
+  'core/diagnosis',
   'core/mechanics',
   'core/rows',
   'core/fatigue',

@@ -108,7 +108,7 @@ test('an own result is asked for with what counts as right, before the first try
     const force = line(page, 'W').getByRole('textbox');
     await force.fill('308.5 kN');
     await force.press('Enter');
-    await expect.poll(() => textOf(line(page, 'W').locator('.sentence'))).toBe('Yours is 1000 times the sheet’s: look at the unit and the power of ten.');
+    await expect.poll(() => textOf(line(page, 'W').locator('.sentence'))).toBe('Yours is 1000 times the sheet’s. Just this comes of a power of ten: 1000 times too large, so look at the units put in.');
     await checkAccess(page);
   });
 });

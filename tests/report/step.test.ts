@@ -84,7 +84,7 @@ describe('the reader\'s own result', () => {
     presented(step('y', formula, unit, 'asked: true', `answer: "${answer}"`), 'y').then(({ answer: own }) => own);
 
   // The sheet's own: 2 · 154.2 N = 308.4 N.
-  it.each<[typed: string, verdict: string, sentence: string, formula?: string, unit?: string]>([
+  it.each<[typed: string, verdict: string, sentence: string, formula?: string, unit?: string, comesOf?: readonly string[]]>([
     ['308.4 N', 'agrees', 'Yours agrees with the sheet’s.'],
     ['0.3084 kN', 'agrees', 'Yours agrees with the sheet’s.'],
     ['311.4', 'agrees', 'Yours agrees with the sheet’s.'],
@@ -98,17 +98,16 @@ describe('the reader\'s own result', () => {
     ['0 %', 'differs', 'Yours is zero, and the sheet’s is not.', '2*F_1/unit(N)*0.0005', '%'],
     ['2e1 %', 'too few digits', 'More digits, please: what is typed could be the sheet’s, rounded too far.', '2*F_1/unit(N)*0.0005', '%'],
     ['300 N', 'differs', 'Yours is 0.973 times the sheet’s.'],
-    ['616.8 N', 'differs', 'Yours is 2.00 times the sheet’s.'],
-    ['-308.4 N', 'differs', 'Yours is the sheet’s with the other sign.'],
-    ['-616.8 N', 'differs', 'Yours is \u22122.00 times the sheet’s.'],
-    ['308.4 kN', 'differs', 'Yours is 1000 times the sheet’s: look at the unit and the power of ten.'],
-    ['0.3084 N', 'differs', 'Yours is the sheet’s divided by 1000: look at the unit and the power of ten.'],
-    ['15.42', 'differs', 'Yours is 100 times the sheet’s: look at the power of ten.', '2*F_1/unit(N)*0.0005', '1'],
+    ['616.8 N', 'differs', 'Yours is 2.00 times the sheet’s.', '2*F_1', 'N', ['a factor of 2 put in once too often']],
+    ['-308.4 N', 'differs', 'Yours is \u22121.00 times the sheet’s.', '2*F_1', 'N', ['the other sign']],
+    ['308.4 kN', 'differs', 'Yours is 1000 times the sheet’s.', '2*F_1', 'N', ['a power of ten: 1000 times too large, so look at the units put in']],
+    ['0.3084 N', 'differs', 'Yours is 0.001\u202f00 times the sheet’s.', '2*F_1', 'N', ['a power of ten: 1000 times too small, so look at the units put in']],
+    ['15.42', 'differs', 'Yours is 100 times the sheet’s.', '2*F_1/unit(N)*0.0005', '1', ['a power of ten: 100 times too large, so look at the units put in']],
     // 1 lbf = 4.4482216152605 N (BIPM, The International System of Units; NIST SP 811, appendix B).
-    ['69.33 N', 'differs', 'Yours is 0.225 times the sheet’s, as N to lbf: look at the unit.'],
-    ['1371.8 N', 'differs', 'Yours is 4.45 times the sheet’s, as N to lbf: look at the unit.'],
-  ])('%s %s', async (typed, verdict, sentence, formula, unit) => {
-    expect(await answered(typed, formula, unit)).toEqual({ typed, verdict, sentence });
+    ['69.33 N', 'differs', 'Yours is 0.225 times the sheet’s.', '2*F_1', 'N', ['a number in lbf given as N']],
+    ['1371.8 N', 'differs', 'Yours is 4.45 times the sheet’s.', '2*F_1', 'N', ['F_1 put in as if it were in lbf', 'a number in N given as lbf']],
+  ])('%s %s', async (typed, verdict, sentence, formula, unit, comesOf) => {
+    expect(await answered(typed, formula, unit)).toEqual({ typed, verdict, sentence, ...(comesOf && { comesOf }) });
   });
 
   it('never agrees farther off than the sheet allows, with however few digits', async () => {
@@ -134,6 +133,19 @@ describe('the reader\'s own result', () => {
 
   it('is asked for with the tolerance, and with what an entry brings to light', () => {
     expect(ANSWER_RULE).toBe('Right within 1 %. Once yours is entered, right or wrong, the sheet’s shows.');
+  });
+
+  it('is right for earlier results of the reader’s own that are not, and says so', async () => {
+    // 2 · 160 N = 320 N where the sheet has 308.4 N; half of that is 160 N again.
+    const asked = step('y', '2*F_1', 'N', 'asked: true', 'answer: 320 N') + step('z', 'y/2', 'N', 'asked: true', 'answer: 160 N');
+    const z = (await presented(asked, 'z')).answer;
+    expect(z).toEqual({ typed: '160 N', verdict: 'carried', sentence: 'Right for what you had before, though that is not the sheet’s: y.' });
+    // Through a step that nobody is asked for, too.
+    const between = step('y', '2*F_1', 'N', 'asked: true', 'answer: 320 N') + step('w', 'y/4', 'N') + step('z', '3*w', 'N', 'asked: true', 'answer: 240 N');
+    expect((await presented(between, 'z')).answer?.verdict).toBe('carried');
+    // One’s own way on from the sheet’s result stays what it is.
+    expect((await presented(asked.replace('160 N', '154.2 N'), 'z')).answer?.verdict).toBe('agrees');
+    expect((await presented(asked.replace('160 N', '140 N'), 'z')).answer?.verdict).toBe('differs');
   });
 
   it('is absent until something is typed', async () => {

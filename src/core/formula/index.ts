@@ -13,7 +13,7 @@ export { FUNCTIONS, type FunctionDescription } from './functions.ts';
 export { checkSymbolName } from './symbol-name.ts';
 export { parseFormula } from './parse.ts';
 export { printFormula } from './print.ts';
-export { dependsOn, kindOf, leavesOf, readsUncertainty, referencedSymbols } from './expression.ts';
+export { dependsOn, kindOf, leavesOf, operandsOf, readsUncertainty, referencedSymbols } from './expression.ts';
 export { checkDimensions } from './dimensions.ts';
 export { unknownNameMend } from './dimension-problems.ts';
 export { applyCases, openBrackets, type AppliedCases } from './cases.ts';

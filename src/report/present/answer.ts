@@ -1,14 +1,16 @@
+import { diagnose } from '../../core/diagnosis/index.ts';
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import { composed, isolated, type Problem } from '../../core/problem/index.ts';
-import { counterpart, fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
+import { composed, type Problem } from '../../core/problem/index.ts';
+import { fromSI, inDimensionOf, intervalToSI, readQuantity, type Quantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
-import { rightStates, statesWithSlips } from '../../graph/index.ts';
-import { slipsOffered } from '../../sheet/index.ts';
+import { rightStates, valueFrom, workingOf } from '../../graph/index.ts';
+import { cellsOf } from '../../sheet/index.ts';
 import type { StepCell } from '../../sheet/types.ts';
 import { withoutSlips } from './slips.ts';
 import { asked, sameWords } from './asked.ts';
 import { unitOfStep } from './hidden.ts';
-import { figures, plainFigures, unitText, withUnit } from './number.ts';
+import { figures, unitText, withUnit } from './number.ts';
+import { explanationWords } from './slip-words.ts';
 import type { PresentContext, WholeContext, PresentedAnswer } from './types.ts';
 
 /** Working by hand with rounded numbers is good to about this. However few digits are typed, it is never more. */
@@ -39,7 +41,10 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if (agrees) return { typed, verdict: 'agrees', sentence: 'Yours agrees with the sheet’s.' };
   if (yours === 0) return { typed, verdict: 'differs', sentence: 'Yours is zero, and the sheet’s is not.' };
   if (isWithin(answer.halfLastPlace, yours, ours)) return { typed, verdict: 'too few digits', sentence: 'More digits, please: what is typed could be the sheet’s, rounded too far.' };
-  const comesOf = asked(context, slipsBehind, { symbol: step.symbol, quantity: answer.quantity }, sameWords);
+  const wrong = { step, value: yours, halfLastPlace: answer.halfLastDigit };
+  const earlier = asked(context, carriedFrom, wrong, sameWords);
+  if (earlier.length > 0) return { typed, verdict: 'carried', sentence: composed`Right for what you had before, though that is not the sheet’s: ${earlier.join(', ')}.` };
+  const comesOf = asked(context, whatWentWrong, wrong, sameWords);
   return { typed, verdict: 'differs', sentence: differenceSentence(answer.quantity, ours), ...(comesOf.length === 0 ? {} : { comesOf }) };
 }
 
@@ -52,27 +57,49 @@ function isWithin(allowed: number, a: number, b: number): boolean {
   return Math.abs(a - b) <= allowed * (1 + 1e-9);
 }
 
-/** More than these would say nothing. */
-const MOST_SLIPS = 3;
+/** A result of the reader's that is not the sheet's. */
+interface WrongAnswer {
+  readonly step: StepCell;
+  readonly value: number;
+  readonly halfLastPlace: number;
+}
 
-/** The slips of the sheet of which, each alone, just this result comes: those of the step itself first, then those nearest. */
-function slipsBehind({ document, states }: WholeContext, { symbol, quantity }: { readonly symbol: string; readonly quantity: Quantity }): readonly string[] {
-  const right = rightStates(document, states).symbol(symbol);
-  const found = slipsOffered(document).flatMap(({ id, cell, slip }) => {
-    const there = statesWithSlips(document, states, [id]).symbol(symbol);
-    if (there === right || there?.status !== 'value') return [];
-    const { value } = there.estimate;
-    const away = Math.abs(value - quantity.value);
-    if (!isWithinHandWorking(quantity.value, value)) return [];
-    return [{ away, isHere: cell.symbol === symbol, words: cell.symbol === symbol ? isolated(slip.label) : composed`${slip.label} (at ${cell.label ?? cell.symbol})` }];
-  });
-  return found.toSorted((a, b) => Number(b.isHere) - Number(a.isHere) || a.away - b.away).slice(0, MOST_SLIPS).map(({ words }) => words);
+/** The reader's own results by symbol, SI, as far as they can be read; of those that a slip switched on does not touch. */
+function ownResults({ document, states }: WholeContext): ReadonlyMap<string, number> {
+  return new Map(cellsOf(document, 'step').flatMap((step): [string, number][] => {
+    const unit = (step.answer?.trim() ?? '') === '' ? undefined : unitOfStep(step, states);
+    const read = unit === undefined ? undefined : readAnswer(step.answer ?? '', unit);
+    return read === undefined || 'problem' in read ? [] : [[step.symbol, read.quantity.value]];
+  }));
+}
+
+/** Symbols of the reader's earlier results, with which theirs is right; none where it is not. */
+function carriedFrom(context: WholeContext, { step, value }: WrongAnswer): readonly string[] {
+  const right = rightStates(context.document, context.states);
+  const carried = valueFrom(ownResults(context), step.symbol, right);
+  return carried !== undefined && isWithinHandWorking(value, carried.value) ? carried.used : [];
+}
+
+/** More than these would say nothing. */
+const MOST_WORDS = 2;
+
+/** What slip theirs comes of, the simplest first, and what is the same thing in other words. */
+function whatWentWrong(context: WholeContext, { step, value, halfLastPlace }: WrongAnswer): readonly string[] {
+  const { document, states } = context;
+  const own = ownResults(context);
+  const working = workingOf(step, document, rightStates(document, states), (symbol) => own.has(symbol));
+  const explained = working && diagnose(working, { value, halfLastPlace });
+  const [simplest, ...same] = explained?.explanations ?? [];
+  if (simplest === undefined) return [];
+  return [simplest, ...same.filter(({ tier }) => Math.floor(tier) === Math.floor(simplest.tier))].slice(0, MOST_WORDS).map((one) => explanationWords(one, step.symbol, context));
 }
 
 interface ReadAnswer {
   readonly quantity: Quantity;
   /** Half a unit of the last place shown, SI: 0.05 N for `31.2 N`, 500 N for `31.2e4 N`; 0 for a fraction. */
   readonly halfLastPlace: number;
+  /** The same where zeros at the end of a whole number, as of `3180`, may stand for digits that were rounded. */
+  readonly halfLastDigit: number;
 }
 
 function readAnswer(typed: string, unit: Unit): ReadAnswer | { readonly problem: Problem } {
@@ -80,35 +107,13 @@ function readAnswer(typed: string, unit: Unit): ReadAnswer | { readonly problem:
   if (!read.ok) return read;
   const quantity = inDimensionOf(read.value, unit);
   if (!quantity.ok) return quantity;
-  return { quantity: quantity.value, halfLastPlace: intervalToSI(read.value.lastPlace / 2, quantity.value.unit) };
+  const halfLastPlace = intervalToSI(read.value.lastPlace / 2, quantity.value.unit);
+  const zeros = /^[^.,eE]*?[1-9](0+)$/.exec(read.value.typedNumber)?.[1]?.length ?? 0;
+  return { quantity: quantity.value, halfLastPlace, halfLastDigit: halfLastPlace * 10 ** zeros };
 }
 
-/** The ratio, since it tells which slip was made; the difference where a ratio means nothing. */
+/** The ratio, since it tells how far off it is; the difference where a ratio means nothing. */
 function differenceSentence({ value, unit }: Quantity, ours: number): string {
-  if (ours !== 0 && unit.offset === 0) return `Yours is ${ratioWords(value / ours, unit)}`;
+  if (ours !== 0 && unit.offset === 0) return `Yours is ${figures(value / ours, 3)} times the sheet’s.`;
   return `Yours is ${withUnit(figures(fromSI(value, unit) - fromSI(ours, unit), 3), unitText(unit))} away from the sheet’s.`;
-}
-
-/** A ratio that comes of a unit or a power of ten says so. */
-function ratioWords(ratio: number, unit: Unit): string {
-  if (isWithinHandWorking(ratio, -1)) return 'the sheet’s with the other sign.';
-  const power = Math.round(Math.log10(Math.abs(ratio)));
-  const mend = isPlainNumber(unit) ? 'look at the power of ten' : 'look at the unit and the power of ten';
-  if (ratio > 0 && power !== 0 && isWithinHandWorking(ratio, 10 ** power)) {
-    return power > 0 ? `${plainFigures(10 ** power, 1)} times the sheet’s: ${mend}.` : `the sheet’s divided by ${plainFigures(10 ** -power, 1)}: ${mend}.`;
-  }
-  const other = otherSystem(unit);
-  const factor = other.factor / unit.factor;
-  const isConversion = other.name !== unit.name && [factor, 1 / factor].some((one) => Math.abs(one - 1) > 2 * HAND_WORKING && isWithinHandWorking(ratio, one));
-  return `${figures(ratio, 3)} times the sheet’s${isConversion ? `, as ${unitText(unit)} to ${unitText(other)}: look at the unit` : ''}.`;
-}
-
-function isPlainNumber({ dimension }: Unit): boolean {
-  return dimension.every((exponent) => exponent === 0);
-}
-
-/** The unit that the same is measured in where the other system of units is used. */
-function otherSystem(unit: Unit): Unit {
-  const us = counterpart(unit, 'US customary');
-  return us.name === unit.name ? counterpart(unit, 'SI') : us;
 }

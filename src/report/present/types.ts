@@ -154,11 +154,11 @@ export interface PresentedStep extends PresentedNotes {
 export interface PresentedAnswer {
   readonly typed: string;
   readonly problem?: Problem;
-  /** `agrees` within 1 %; `too few digits` where it is the sheet's rounded further than that; `differs`; undefined where the sheet has no value or it can't be read. */
-  readonly verdict?: 'agrees' | 'differs' | 'too few digits';
+  /** `agrees` within 1 %; `too few digits` where it is the sheet's rounded further than that; `carried` where it is right for earlier results of the reader's that are not; `differs`; undefined where the sheet has no value or it can't be read. */
+  readonly verdict?: 'agrees' | 'differs' | 'too few digits' | 'carried';
   /** `Yours is 2.00 times the sheet's.` */
   readonly sentence?: string;
-  /** Slips of which just that result comes, one each; absent where it agrees or none fits. */
+  /** What just that result comes of, the same thing in one or two ways; absent where it agrees, and where nothing or too much fits. */
   readonly comesOf?: readonly string[];
 }
 

@@ -1,0 +1,126 @@
+import type { Quantity, Working } from '../core/diagnosis/index.ts';
+import { standardUncertainty } from '../core/estimate/index.ts';
+import { applyCases, evaluate, openBrackets } from '../core/formula/index.ts';
+import type { Expression } from '../core/formula/types.ts';
+import { slipsOffered } from '../sheet/index.ts';
+import type { SheetDocument, StepCell } from '../sheet/types.ts';
+import { statesWithSlips } from './slips/with-slips.ts';
+import type { SheetStates } from './types.ts';
+
+/** Formulas further away than so many belong to another thought. */
+const MOST_INNER = 8;
+
+/**
+ * What a slip in working out a step is looked for in: its formula as the present cases have it, and the formulas before it that nobody answered by themselves.
+ * Undefined where the step has no value.
+ * @param states without slips
+ * @param isAnswered whether a step before it has a result of the reader's own
+ */
+export function workingOf(step: StepCell, document: SheetDocument, states: SheetStates, isAnswered: (symbol: string) => boolean): Working | undefined {
+  const state = states.symbol(step.symbol);
+  const formula = formulaOf(step.symbol, states);
+  if (state?.status !== 'value' || formula === undefined) return undefined;
+  const inner = innerOf(step.symbol, states, isAnswered);
+  return {
+    formula,
+    right: state.estimate.value,
+    unit: state.unit,
+    inner,
+    quantity: (symbol) => quantityOf(symbol, states),
+    near: nearTo([step.symbol, ...inner.keys()], states),
+    listed: slipsOffered(document).flatMap(({ id, cell }) => {
+      const isHere = cell.symbol === step.symbol;
+      // A slip in what has an answer of its own is found there.
+      if (!isHere && isAnswered(cell.symbol)) return [];
+      const there = statesWithSlips(document, states, [id]).symbol(step.symbol);
+      return there === state || there?.status !== 'value' ? [] : [{ id, value: there.estimate.value, isHere }];
+    }),
+  };
+}
+
+function quantityOf(symbol: string, states: SheetStates): Quantity | undefined {
+  const state = states.symbol(symbol);
+  return state?.status === 'value' ? { value: state.estimate.value, unit: state.unit } : undefined;
+}
+
+/** Of a formula with cases, what applies. */
+function formulaOf(symbol: string, states: SheetStates): Expression | undefined {
+  const expression = cellOf(symbol, states)?.expression;
+  if (expression === undefined) return undefined;
+  const environment = { value: (name: string) => quantityOf(name, states)?.value ?? Number.NaN, standardUncertainty: () => 0 };
+  return openBrackets(applyCases(expression, environment)?.expression ?? expression, environment);
+}
+
+function cellOf(symbol: string, states: SheetStates) {
+  const cellId = states.definedBy(symbol);
+  return cellId === undefined ? undefined : states.cell(cellId);
+}
+
+/** The steps before it, the nearest first, as far as none of them has an answer of its own. What only takes over another symbol is no step of thought. */
+function innerOf(symbol: string, states: SheetStates, isAnswered: (symbol: string) => boolean): ReadonlyMap<string, Expression> {
+  const inner = new Map<string, Expression>();
+  const next = [symbol];
+  for (let from = next.shift(); from !== undefined && inner.size < MOST_INNER; from = next.shift()) {
+    for (const read of cellOf(from, states)?.reads ?? []) {
+      const formula = isAnswered(read) || inner.has(read) ? undefined : formulaOf(read, states);
+      if (formula === undefined) continue;
+      if (formula.kind !== 'symbol' && formula.kind !== 'number') inner.set(read, formula);
+      next.push(read);
+    }
+  }
+  return inner;
+}
+
+/** What these steps and those that they read have before them, and what is named with the same letter. */
+function nearTo(symbols: readonly string[], states: SheetStates): readonly string[] {
+  const read = symbols.flatMap((symbol) => cellOf(symbol, states)?.reads ?? []);
+  const letters = new Set([...symbols, ...read].map(letterOf));
+  const before = read.flatMap((symbol) => cellOf(symbol, states)?.reads ?? []);
+  return [...new Set([...read, ...before, ...states.symbols.filter((symbol) => letters.has(letterOf(symbol)))])].filter((symbol) => !symbols.includes(symbol));
+}
+
+function letterOf(symbol: string): string {
+  return symbol.split('_')[0] ?? symbol;
+}
+
+/**
+ * A step's value with results of the reader's own in place of the sheet's, which were used on the way to it: by symbol, SI.
+ * Undefined where none of them lies on the way, or where there is no value then.
+ * @param states without slips
+ */
+export function valueFrom(own: ReadonlyMap<string, number>, symbol: string, states: SheetStates): { readonly value: number; readonly used: readonly string[] } | undefined {
+  const used = new Set<string>();
+  const known = new Map<string, number>();
+  const valueOf = (name: string): number => {
+    const answer = name === symbol ? undefined : own.get(name);
+    if (answer !== undefined) used.add(name);
+    const there = answer ?? known.get(name);
+    if (there !== undefined) return there;
+    // Names that go round in a circle have no value in the sheet either.
+    known.set(name, Number.NaN);
+    const cell = cellOf(name, states);
+    const hangs = cell?.expression !== undefined && cell.reads.some((read) => own.has(read) || isBehind(read, own, states));
+    const value = hangs ? outcome(cell.expression, valueOf, states) : quantityOf(name, states)?.value ?? Number.NaN;
+    known.set(name, value);
+    return value;
+  };
+  const value = valueOf(symbol);
+  return used.size === 0 || !Number.isFinite(value) ? undefined : { value, used: states.symbols.filter((name) => used.has(name)) };
+}
+
+/** Whether one of the reader's results lies behind a symbol. */
+function isBehind(symbol: string, own: ReadonlyMap<string, number>, states: SheetStates, seen = new Set<string>()): boolean {
+  if (seen.has(symbol)) return false;
+  seen.add(symbol);
+  return (cellOf(symbol, states)?.reads ?? []).some((read) => own.has(read) || isBehind(read, own, states, seen));
+}
+
+function outcome(expression: Expression, value: (name: string) => number, states: SheetStates): number {
+  const result = evaluate(expression, { value, standardUncertainty: (name) => uncertaintyOf(name, states) });
+  return result.ok ? result.value : Number.NaN;
+}
+
+function uncertaintyOf(symbol: string, states: SheetStates): number {
+  const state = states.symbol(symbol);
+  return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+}
