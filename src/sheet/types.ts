@@ -228,6 +228,8 @@ export interface TableColumn {
 /** Rows of typed columns. */
 export interface TableCell extends CellBase {
   readonly kind: 'table';
+  /** Nothing is missing where it stays empty. */
+  readonly optional?: boolean;
   readonly columns: readonly TableColumn[];
   readonly symbols: readonly TableSymbol[];
   /** Condition that a row has to meet to be counted: `S > 300*unit(MPa)`. Others stay in the table and out of its fits. */

@@ -96,6 +96,20 @@ describe('the order of a report', () => {
     expect(said(report)).not.toContain(words('Results. With a load of'));
   });
 
+  it('does not miss a table that may stay empty', async () => {
+    const open = (extra: string): Promise<string> => contextOf(fenced('table', 'id: levels', 'label: Settable levels', extra, 'columns:', '  - key: S', '    type: quantity', '    unit: MPa')).then(renderReport);
+    expect(await open('optional: false')).toContain('Settable levels');
+    expect(await open('optional: true')).not.toContain('Settable levels');
+  });
+
+  it('tells findings what they wait for by the names of the blanks, and of no value that is there', async () => {
+    const context = await contextOf(neutral('loading-lever'));
+    const waiting = cellsOf(context.document, 'fit').map(({ id }) => context.states.cell(id)?.waiting?.what ?? '');
+    expect(waiting.join(' ')).toMatch(/^This waits for [A-Za-z_0-9]+(, [A-Za-z_0-9]+)* and \d+ more\.$/);
+    // g and the weight of the lever have values that the sheet assumes.
+    expect(waiting.join(' ')).not.toMatch(/\bg\b|no value/);
+  });
+
   it('has what prose says of the results in its place once all of them are there', async () => {
     const report = said(renderReport(await contextOf(shipped('rotating-bending'))));
     const [results, notes] = [words('With a load of 308.5'), words('Notes and sources')].map((part) => report.indexOf(part));

@@ -7,6 +7,7 @@ import { settingsOf } from './line-node.ts';
 import { nameOf, type NodeOfForm } from '../form.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
 import type { Names, NodeInput, CompileContext } from '../compiled-types.ts';
+import { someNames } from '../waits.ts';
 import { blockedBy } from '../step.ts';
 import { tableMissing } from './specimens.ts';
 import { tableReads, type TableState } from '../table/index.ts';
@@ -50,7 +51,7 @@ export function findingsNode(block: CellBlock, cell: FitCell, context: CompileCo
       if (trouble !== undefined) return state({ problems: early }, () => ({ problem: trouble }));
       const blocked = blockedBy(reads, symbols, undefined) ?? waitsForLine(cell, fits);
       if (blocked !== undefined) {
-        return state(blocked.status === 'problem' ? { waiting: blocked.problem } : { waiting: noValue(reads) }, () => ({ waiting: blocked }));
+        return state(blocked.status === 'problem' ? { waiting: blocked.problem } : { waiting: noValue(blocked, reads.filter((name) => symbols.get(name)?.status !== 'value')) }, () => ({ waiting: blocked }));
       }
       const values = askedValues(form.asks, asked, valuesOf(reads, symbols));
       const found = values.ok ? form.find({ ...readingOf(cell, asked.tables, tables, fits), settings: settings.words, quantity: (name) => values.value.get(name), word: (name) => asked.words.get(name) }) : values;
@@ -124,8 +125,11 @@ function waitsForLine(cell: FitCell, fits: ReadonlyMap<string, FitState>): Symbo
   };
 }
 
-function noValue(reads: readonly string[]): Problem {
-  return { code: 'finding-untold', what: `This can’t be told while ${reads.join(' or ')} has no value.`, mend: 'What is missing is said at its own line.' };
+/** What is still to be filled in, or which of the symbols that it reads have no value where they stand. */
+function noValue(blocked: SymbolState, without: readonly string[]): Problem {
+  const waitsFor = blocked.status === 'range' ? blocked.waitsFor : undefined;
+  const what = waitsFor === undefined ? `This can’t be told while there is no value of ${someNames(without)}.` : `This waits for ${someNames(waitsFor)}.`;
+  return { code: 'finding-untold', what, mend: 'What is missing is said at its own line.' };
 }
 
 function notAsked(name: string): Problem {

@@ -18,6 +18,7 @@ export const tableForm: Form<TableCell> = {
   template: (cell, context) => tableTemplate(cell, context),
   report: (cell, context, { block }) => {
     const { rowCount, label, note: words, problems } = presentTable(cell, context);
+    if (rowCount === 0 && problems.length === 0 && cell.optional === true) return {};
     if (rowCount === 0 && problems.length === 0) return { open: { under: OPEN_PARTS, name: label === '' ? cell.id : label }, notes: { name: label, texts: [words] } };
     return { here: cellMarkup(block.id, 'table', tableTemplate(cell, context, 'report')) };
   },

@@ -21,6 +21,13 @@ export const TABLE = {
     usual: 'every row counts',
     wrong: { typed: 'S >', said: 'Nothing stands after >.' },
   },
+  optional: {
+    means: 'Whether it may stay empty, as a list that only some laboratories have.',
+    takes: '`true` or `false`',
+    usual: 'false: while it is empty a report counts it as open',
+    same: 'false',
+    wrong: { typed: 'maybe', said: '`optional` is either true or false, not `maybe`.' },
+  },
   rows: {
     means: 'The rows themselves.',
     takes: 'after `|`, lines of delimited text, the first one the header',

@@ -42,7 +42,7 @@ export function readTableCell(fields: Fields<KeyOf<'table'>>, problems: BodyProb
     if (column !== undefined) columns.push(column);
   }
   return {
-    fields: { kind: 'table', columns, symbols: readSymbols(fields, columns), rows: fields.text('rows') ?? '', ...present({ where: fields.text('where') }) },
+    fields: { kind: 'table', columns, symbols: readSymbols(fields, columns), rows: fields.text('rows') ?? '', ...present({ where: fields.text('where'), optional: fields.formed('optional', TRUTH, truthSlip('optional')) }) },
     unknownInside,
   };
 }
