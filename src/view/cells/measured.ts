@@ -57,9 +57,9 @@ export function measuredButton(cell: GivenCell, desk: Desk, more: Part, isAtRest
     ${more}${lightButton(cell.symbol, cell.label ?? cell.symbol, desk, '1 %')}</p>`;
 }
 
-/** How a given was measured, as a part of the form that opens. */
-export function measuredForm(cell: GivenCell, desk: Desk): Part {
-  return desk.ui(cell.id).open.has('measured') ? html`<div class="measured">${fields(cell, desk)}${budgetLines(cell.id, [cell.symbol], desk)}</div>` : nothing;
+/** How a given was measured, as a part of the form that opens; `before`: what else can be done there. */
+export function measuredForm(cell: GivenCell, desk: Desk, before: Part): Part {
+  return desk.ui(cell.id).open.has('measured') ? html`<div class="measured">${before}${fields(cell, desk)}${budgetLines(cell.id, [cell.symbol], desk)}</div>` : nothing;
 }
 
 function fields(cell: GivenCell, desk: Desk): TemplateResult {

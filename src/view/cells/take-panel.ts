@@ -27,11 +27,11 @@ export interface TakingList<Offer, News> {
   readonly entry: (offer: Offer) => Part;
 }
 
-/** The words that unfold the list; `later` where they are seen with the line in use alone. */
-export function opener<Offer, News>(list: TakingList<Offer, News>, look = ''): Part {
+/** The words that unfold the list. */
+export function opener<Offer, News>(list: TakingList<Offer, News>): Part {
   const { cellId, desk, words } = list;
   const open = list.ui(desk.ui(cellId)).isOpen;
-  return html`<button type="button" class=${`plain unfold-offers ${look}`} aria-label=${words.fullOpener ?? nothing} aria-expanded=${String(open)} aria-controls=${open ? panelId(cellId) : nothing}
+  return html`<button type="button" class="plain unfold-offers" aria-label=${words.fullOpener ?? nothing} aria-expanded=${String(open)} aria-controls=${open ? panelId(cellId) : nothing}
     @click=${() => (open ? close(list) : void unfold(list))}>${words.opener}</button>`;
 }
 

@@ -14,12 +14,12 @@ import { foldAway, openList, opener, type TakingList } from './take-panel.ts';
 
 /** The way to a value that another sheet has. */
 export function takeOpener(cell: GivenCell, desk: Desk): Part {
-  return cell.elsewhere === undefined || desk.values === undefined ? nothing : opener(valuesFor(cell, desk.values, desk), opensAtRest(cell, desk) ? '' : 'later');
+  return cell.elsewhere === undefined || desk.values === undefined ? nothing : opener(valuesFor(cell, desk.values, desk));
 }
 
-/** Whether that way is in sight when the line is not in use: as long as nothing of the reader's own stands here. */
-export function opensAtRest(cell: GivenCell, desk: Desk): boolean {
-  return cell.elsewhere !== undefined && desk.values !== undefined && !isOwn(cell);
+/** Whether that way stands beside the blank: as long as nothing is in it but what the sheet assumes. Later it is where it is said how the value was measured. */
+export function opensBeside(cell: GivenCell, desk: Desk): boolean {
+  return cell.elsewhere !== undefined && desk.values !== undefined && (!isFilled(cell) || cell.origin === 'assumed');
 }
 
 /** What can be done with a value of another sheet: take it, with what else belongs to it there; take it again after a change. */
@@ -84,7 +84,11 @@ function changedPart(cell: GivenCell, desk: Desk): Part {
 
 /** Whether something of the reader's own stands there. */
 function isOwn(given: GivenCell): boolean {
-  return (given.readings ?? given.value ?? '').trim() !== '' && given.origin === undefined && !isTakenOver(given);
+  return isFilled(given) && given.origin === undefined && !isTakenOver(given);
+}
+
+function isFilled(given: GivenCell): boolean {
+  return (given.readings ?? given.value ?? '').trim() !== '';
 }
 
 /**

@@ -13,7 +13,7 @@ import { html } from '../template.ts';
 import { measuredButton, measuredForm } from '../cells/measured.ts';
 import { confirmButton } from '../cells/origin.ts';
 import { offButton } from '../cells/slip.ts';
-import { opensAtRest, takeOpener, takeValue } from '../cells/take-value.ts';
+import { opensBeside, takeOpener, takeValue } from '../cells/take-value.ts';
 import { backButton } from '../cells/trial.ts';
 
 const IN_BLANK = new Set(['blank'] as const);
@@ -23,6 +23,7 @@ export function givenParts(cell: GivenCell, desk: Desk): LineParts {
   const given = presentGiven(cell, context);
   const ui = desk.ui(cell.id);
   const blanks = shownBlanks(cell, given, ui);
+  const isBeside = opensBeside(cell, desk);
   const template = givenTemplate(cell, given, context, {
     label: hand(html`<label class="label" for=${partId(cell.id, 'blank')}>${given.label}</label>`),
     blanks: hand(blanksAndActions(cell, given, blanks, desk)),
@@ -31,8 +32,8 @@ export function givenParts(cell: GivenCell, desk: Desk): LineParts {
     putBack: (trial) => hand(backButton(trial, desk)),
     slipOff: (slip) => hand(offButton(slip, desk)),
     moved: hand(movedMark(desk.moved(cell.symbol))),
-    measured: hand(measuredButton(cell, desk, takeOpener(cell, desk), opensAtRest(cell, desk))),
-    measuredForm: hand(measuredForm(cell, desk)),
+    measured: hand(measuredButton(cell, desk, isBeside ? takeOpener(cell, desk) : nothing, isBeside)),
+    measuredForm: hand(measuredForm(cell, desk, isBeside ? nothing : takeOpener(cell, desk))),
     taking: hand(takeValue(cell, desk)),
   });
   return templateParts(cell.id, template, ui.refused);
