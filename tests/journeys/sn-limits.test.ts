@@ -48,7 +48,7 @@ describe('what a line allows to be promised', () => {
     await withPage(opening, async ({ page }) => {
       await openLine(page);
       expect(await lead(page, 'limits')).toMatch(/^At 380 MPa half of all specimens last 393 000 cycles; with 95 % confidence at least 90 % last longer than 169 000 cycles\./);
-      expect(await row(page, 'limits', 'next specimen')).toContain('156 000');
+      expect(await row(page, 'limits', 'Next specimen')).toContain('156 000');
       expect(await lead(page, 'groups')).toContain('steel K and steel M do not share one line');
       await show(page, 'limits', `sn-limits-${name}`);
       await show(page, 'groups', `sn-groups-${name}`);

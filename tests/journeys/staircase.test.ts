@@ -23,7 +23,7 @@ describe('a staircase in the page', () => {
     await withPage({ ...opening, ...STAIRCASE }, async ({ page }) => {
       await intoView(found(page));
       expect(await advice(page)).toBe('Next test: 280 MPa, one step of 10 MPa below 290 MPa, because Q18 broke there.');
-      expect(await textOf(found(page))).toContain('counting runouts');
+      expect(await textOf(found(page))).toContain('Counting runouts');
       const before = await textOf(chart(page));
       await screenshot(page, `staircase-${name}`);
       await intoView(found(page));

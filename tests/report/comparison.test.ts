@@ -18,7 +18,7 @@ describe('two groups compared', () => {
     const pair = await compared(INVENTED_ROWS, ...ASKS, ...PUBLISH);
     const { commonAgainstSeparate, parallelAgainstSeparate, commonAgainstParallel } = groups.tests['least squares'];
     for (const [head, [F = 0, df1, df2, p = 0]] of [
-      ['one line for both', commonAgainstSeparate], ['two lines of the same slope', parallelAgainstSeparate], ['one line, if', commonAgainstParallel],
+      ['One line for both', commonAgainstSeparate], ['Two lines of the same slope', parallelAgainstSeparate], ['One line, if', commonAgainstParallel],
     ] as const) {
       const cells = row(pair, 1, head);
       near(cells[0], F);
@@ -27,11 +27,11 @@ describe('two groups compared', () => {
       expect(cells[3]).toBe('it may');
     }
     const { scatter, lives, strengths } = table;
-    near(row(pair, 1, 'the same scatter')[0], scatter.F);
-    near(row(pair, 1, 'the same scatter')[2], scatter.p, 2e-2);
-    const life = row(pair, 2, 'median life at 400 MPa / cycles');
+    near(row(pair, 1, 'The same scatter')[0], scatter.F);
+    near(row(pair, 1, 'The same scatter')[2], scatter.p, 2e-2);
+    const life = row(pair, 2, 'Median life at 400 MPa / cycles');
     [...lives.cycles, lives.ratio, lives.lower, lives.upper].forEach((value, i) => near(life[i], value));
-    const strength = row(pair, 2, 'strength at 10⁶ cycles / MPa');
+    const strength = row(pair, 2, 'Strength at 10⁶ cycles / MPa');
     [...strengths.stressMpa, strengths.ratio, strengths.lower, strengths.upper].forEach((value, i) => near(strength[i], value));
     // Difference 4.49 MPa, limits −28.6 and 19.7 by the delta method with Welch's degrees of freedom.
     expect(pair.sentences[2]).toContain('a difference of −4.5 MPa (−29 … 20 MPa): either may be the stronger one, since the limits take in 1');
@@ -44,7 +44,7 @@ describe('two groups compared', () => {
   test.each(['lognormal', 'weibull'] as const)('by likelihood ratio, as computed independently (%s)', async (life) => {
     const pair = await compared(INVENTED_ROWS, 'method: maximum-likelihood', `life: ${life}`);
     const [statistic = 0, df, p = 0] = groups.tests[life].commonAgainstSeparate;
-    const cells = row(pair, 1, 'one line for both');
+    const cells = row(pair, 1, 'One line for both');
     near(cells[0], statistic);
     expect(cells[1]).toBe(String(df));
     near(cells[2], p, 2e-2);
@@ -76,7 +76,7 @@ describe('two groups compared', () => {
       expect([tables, sentences]).toEqual([whole.tables, whole.sentences]);
     }), { numRuns: 4 });
     const swapped = await compared(INVENTED_ROWS, ...ASKS);
-    expect(shown(row(swapped, 2, 'median life')[2]) * shown(row(whole, 2, 'median life')[2])).toBeCloseTo(1, 1);
+    expect(shown(row(swapped, 2, 'Median life')[2]) * shown(row(whole, 2, 'Median life')[2])).toBeCloseTo(1, 1);
   });
 
   test('more than two groups are tested together as well', async () => {

@@ -23,17 +23,17 @@ describe('limits of life at a stress', () => {
   test('are those of the worked example of ASTM E739 (recalled; recomputed with R 4.2.2) at x = 0.01', async () => {
     const limits = await found(sheetWith(EXAMPLE_ROWS, [], asks('stress: 0.01 MPa', 'share: 95 %', 'confidence: 95 %', 'next: 1')), 'limits');
     const [low = 0, high = 0] = expected['band_N']?.value ?? [];
-    near(row(limits, 0, 'median')[0], life('ci_lo'));
-    near(row(limits, 0, 'median')[1], Number(expected['N_median']?.value));
-    near(row(limits, 0, 'median')[2], life('ci_hi'));
-    near(row(limits, 0, 'whole median line')[0], low);
-    near(row(limits, 0, 'whole median line')[2], high);
-    near(row(limits, 0, 'next specimen')[0], life('pi_lo'));
-    near(row(limits, 0, 'next specimen')[2], life('pi_hi'));
-    near(row(limits, 0, 'design value')[0], life('tol_lo'));
+    near(row(limits, 0, 'Median')[0], life('ci_lo'));
+    near(row(limits, 0, 'Median')[1], Number(expected['N_median']?.value));
+    near(row(limits, 0, 'Median')[2], life('ci_hi'));
+    near(row(limits, 0, 'Whole median line')[0], low);
+    near(row(limits, 0, 'Whole median line')[2], high);
+    near(row(limits, 0, 'Next specimen')[0], life('pi_lo'));
+    near(row(limits, 0, 'Next specimen')[2], life('pi_hi'));
+    near(row(limits, 0, 'Design value')[0], life('tol_lo'));
     // k·s = 3.9020·s: k computed with scipy (integral of Wald and Wolfowitz) for the leverage 0.2182 of the example there and 7 degrees of freedom.
-    near(row(limits, 0, 'interval of')[0], Number(expected['N_median']?.value) / 10 ** 0.412857);
-    near(row(limits, 0, 'interval of')[2], Number(expected['N_median']?.value) * 10 ** 0.412857);
+    near(row(limits, 0, 'Interval of')[0], Number(expected['N_median']?.value) / 10 ** 0.412857);
+    near(row(limits, 0, 'Interval of')[2], Number(expected['N_median']?.value) * 10 ** 0.412857);
     expect(limits.sentences[0]).toMatch(/^At 0\.01 MPa half of all specimens last 455 cycles; with 95\u00a0% confidence at least 95\u00a0% last longer than 202 cycles\.$/);
     expect(limits.sentences[1]).toContain('7 degrees of freedom');
     expect(limits.problems).toEqual([]);
@@ -66,7 +66,7 @@ describe('limits of life at a stress', () => {
     expect(us.tables[0]?.rows).toEqual(si.tables[0]?.rows);
     expect(us.tables[1]?.caption).toBe('Strength at 10⁶ cycles, in ksi');
     // 1 ksi = 6.894757 MPa.
-    expect(Math.abs(shown(row(us, 1, 'median')[1]) * 6.894757 - shown(row(si, 1, 'median')[1]))).toBeLessThan(0.1);
+    expect(Math.abs(shown(row(us, 1, 'Median')[1]) * 6.894757 - shown(row(si, 1, 'Median')[1]))).toBeLessThan(0.1);
   });
 
   test('don’t hang on the order of the rows', async () => {
@@ -95,7 +95,7 @@ describe('limits where there are none', () => {
 
   test('far from the tests lives are told in words where no test could have such a length', async () => {
     const limits = await found(sheetWith(EXAMPLE_ROWS, [], asks('stress: 1e-14 MPa', 'life: 1e-3')), 'limits');
-    expect(row(limits, 0, 'median')[1]).toBe('more than 10¹⁵');
+    expect(row(limits, 0, 'Median')[1]).toBe('more than 10¹⁵');
     expect(limits.warnings.map(({ code }) => code)).toEqual(expect.arrayContaining(['limits-beyond-stress', 'limits-beyond-life']));
     expect(JSON.stringify(limits.tables)).not.toMatch(/NaN|∞|null|Infinity/);
   });

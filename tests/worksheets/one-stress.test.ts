@@ -32,7 +32,7 @@ function weibull(scale: number, shape: number): number {
 describe('lives at one stress', () => {
   test('Weibull: no other pair of parameters is more likely, and the median and the tenth follow from them', async () => {
     const found = await told(chosen('weibull'));
-    const [scale, shape] = ['characteristic life', 'shape'].map((name) => shown(row(found, 1, name)[1])) as [number, number];
+    const [scale, shape] = ['Characteristic life', 'Shape'].map((name) => shown(row(found, 1, name)[1])) as [number, number];
     const top = weibull(scale, shape);
     // Three and four figures are shown: steps larger than what was rounded away.
     for (const [a, b] of [[1.03, 1], [0.97, 1], [1, 1.03], [1, 0.97], [1.03, 1.03], [0.97, 0.97]] as const) expect(weibull(scale * a, shape * b)).toBeLessThan(top);
@@ -48,14 +48,14 @@ describe('lives at one stress', () => {
     const logs = broken.map(Math.log10);
     const mean = logs.reduce((sum, y) => sum + y, 0) / 13;
     const sd = Math.sqrt(logs.reduce((sum, y) => sum + (y - mean) ** 2, 0) / 12);
-    expect(shown(row(found, 1, 'mean of lg N')[1])).toBeCloseTo(mean, 3);
-    expect(shown(row(found, 1, 'standard deviation')[1])).toBeCloseTo(sd, 4);
+    expect(shown(row(found, 1, 'Mean of lg N')[1])).toBeCloseTo(mean, 3);
+    expect(shown(row(found, 1, 'Standard deviation')[1])).toBeCloseTo(sd, 4);
     const median = valueOf(found.context, 'N_50');
     expect(median.u / median.value / ((Math.LN10 * sd) / Math.sqrt(13))).toBeCloseTo(1, 9);
     // One-sided factor for n = 13, 90 %, 95 %: 2.155 (any table, as ISO 12107, Table B.1).
-    expect(Math.abs(shown(row(found, 0, 'design value')[0]) / 10 ** (mean - 2.155 * sd) - 1)).toBeLessThan(6e-3);
+    expect(Math.abs(shown(row(found, 0, 'Design value')[0]) / 10 ** (mean - 2.155 * sd) - 1)).toBeLessThan(6e-3);
     // Two-sided factor for the same: 2.601, computed with scipy (integral of Wald and Wolfowitz).
-    expect(Math.abs(shown(row(found, 0, 'interval of')[2]) / 10 ** (mean + 2.601 * sd) - 1)).toBeLessThan(6e-3);
+    expect(Math.abs(shown(row(found, 0, 'Interval of')[2]) / 10 ** (mean + 2.601 * sd) - 1)).toBeLessThan(6e-3);
     expect(found.sentences[1]).toContain('12 degrees of freedom');
   });
 
@@ -64,8 +64,8 @@ describe('lives at one stress', () => {
     const found = await told(chosen('weibull-threshold').replace(/( {2}specimen,S \[MPa\],N,outcome\n)[^]*?\nnote: A runout/, `$1${rows}\nnote: A runout`));
     const state = found.context.states.cell('lives');
     expect((state?.warnings ?? []).map(({ code }) => code)).toEqual(['threshold-no-safe-life', 'threshold-weak']);
-    expect(shown(row(found, 1, 'threshold')[1])).toBeCloseTo(1000 * bearings['ball bearings'].threshold.threshold, -2);
-    expect(row(found, 1, 'threshold')[0]).toBe('not bounded');
+    expect(shown(row(found, 1, 'Threshold')[1])).toBeCloseTo(1000 * bearings['ball bearings'].threshold.threshold, -2);
+    expect(row(found, 1, 'Threshold')[0]).toBe('not bounded');
     expect(found.sentences[0]).toMatch(/^23 specimens at 380 MPa: half last .* 90\u00a0% more than 30\u202f500\.$/);
     expect(found.context.states.symbol('N_50')?.status).toBe('problem');
     // The sheet's own lives have none: the likelihood grows up to the shortest (the same by scipy).

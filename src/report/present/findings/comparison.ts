@@ -55,10 +55,10 @@ function testTable({ tests, scatter }: ComparedPair): PresentedSmallTable {
     caption: 'Would a simpler picture do?',
     heads: testHeads(tests.method),
     rows: [
-      testRow('one line for both', commonAgainstSeparate),
-      testRow('two lines of the same slope', parallelAgainstSeparate),
-      testRow('one line, if the slope is the same', commonAgainstParallel),
-      ...(scatter === undefined ? [] : [testRow('the same scatter', { ...scatter, statistic: scatter.F })]),
+      testRow('One line for both', commonAgainstSeparate),
+      testRow('Two lines of the same slope', parallelAgainstSeparate),
+      testRow('One line, if the slope is the same', commonAgainstParallel),
+      ...(scatter === undefined ? [] : [testRow('The same scatter', { ...scatter, statistic: scatter.F })]),
     ],
     note: tests.method === 'least-squares'
       ? 'F tests of the extra sum of squares, over the broken specimens, with the same s for both groups; that of the scatter is two-sided.'
@@ -83,13 +83,13 @@ function differenceTables({ first, second, lives, strengths }: ComparedPair, con
     [ratio, lower, upper].map((value) => figures(value, 3));
   if (lives !== undefined && 'found' in lives) {
     const [one, other] = lives.found.logLives;
-    rows.push({ head: text(`median life at ${askedStress(lives.at, system)} / cycles`), cells: [lifeText(one), lifeText(other), ...limits(lives.found)] });
+    rows.push({ head: text(`Median life at ${askedStress(lives.at, system)} / cycles`), cells: [lifeText(one), lifeText(other), ...limits(lives.found)] });
   }
   if (strengths !== undefined && 'found' in strengths) {
     const [one, other] = strengths.found.strengthsMpa;
     const unit = unitText(stressUnit(system));
     rows.push({
-      head: text(`strength at ${askedLife(strengths.at)} / ${unit}`),
+      head: text(`Strength at ${askedLife(strengths.at)} / ${unit}`),
       cells: [stressText(one, system), stressText(other, system), ...limits(strengths.found)],
     });
   }
@@ -108,9 +108,9 @@ function jointTables({ joint, groups }: ComparisonFindings): readonly PresentedS
     caption: `All ${groups.length} groups at once`,
     heads: testHeads(method),
     rows: [
-      testRow('one line for all', commonAgainstSeparate),
-      testRow('lines of the same slope', parallelAgainstSeparate),
-      testRow('one line, if the slope is the same', commonAgainstParallel),
+      testRow('One line for all', commonAgainstSeparate),
+      testRow('Lines of the same slope', parallelAgainstSeparate),
+      testRow('One line, if the slope is the same', commonAgainstParallel),
     ],
     note: 'Looking at every pair in turn finds a difference somewhere by chance; this test looks once.',
   }];

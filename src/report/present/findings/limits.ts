@@ -71,21 +71,21 @@ function limitTable(findings: LimitsFindings, cell: FitCell, { caption, unit, ro
 export function rowName(row: LimitRow | LivesRow, { share, confidence, several }: Pick<LimitsFindings, 'share' | 'confidence' | 'several'>): string {
   switch (row) {
     case 'median':
-      return 'median';
+      return 'Median';
     case 'share':
-      return `life that ${percent(share)} exceed`;
+      return `Life that ${percent(share)} exceed`;
     case 'band':
-      return 'whole median line at once';
+      return 'Whole median line at once';
     case 'next':
-      return 'next specimen';
+      return 'Next specimen';
     case 'first of several':
-      return several === 1 ? 'next specimen, lower side' : `first of the next ${several}`;
+      return several === 1 ? 'Next specimen, lower side' : `First of the next ${several}`;
     case 'tolerance':
-      return `design value ${percent(share)} / ${percent(confidence)}`;
+      return `Design value ${percent(share)} / ${percent(confidence)}`;
     case 'interval':
-      return `interval of ${percent(share)} / ${percent(confidence)}`;
+      return `Interval of ${percent(share)} / ${percent(confidence)}`;
     case 'two s':
-      return 'median less two s';
+      return 'Median less two s';
   }
 }
 
@@ -129,7 +129,7 @@ function foundation({ degreesOfFreedom, adjusted }: LimitsFindings): string {
 function meanings(findings: LimitsFindings): FindingsWords['facts'] {
   const { confidence, share, several } = findings;
   const sure = percent(confidence);
-  const name = (row: LimitRow): string => sentenceCase(rowName(row, findings));
+  const name = (row: LimitRow): string => rowName(row, findings);
   return [
     { name: name('median'), text: `with ${sure} confidence the true median, which half of all specimens exceed, lies between the limits; it says nothing of a single specimen` },
     { name: name('band'), text: `limits that hold the whole median line at every stress together with ${sure} confidence; they promise more and are wider` },
@@ -144,8 +144,4 @@ function meanings(findings: LimitsFindings): FindingsWords['facts'] {
     ...(findings.atStress === undefined ? [] : [{ name: name('interval'), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live between the limits` }]),
     { name: name('two s'), text: 'a rule of thumb, for comparison: it takes the line for known exactly, and no confidence belongs to it' },
   ];
-}
-
-function sentenceCase(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }

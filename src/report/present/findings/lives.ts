@@ -48,12 +48,12 @@ function parameterTable({ distribution, location, scale, threshold, confidence }
     { lower, estimate, upper }: T, text: (value: number | null) => string,
   ): readonly string[] => (threshold === undefined || lower !== null || upper !== null ? [text(lower), text(estimate), text(upper)] : [NO_SIDE, text(estimate), NO_SIDE]);
   const rows = distribution === 'lognormal'
-    ? [{ head: { text: 'mean of lg N' }, cells: cells(location, number) }, { head: { text: 'standard deviation of lg N' }, cells: cells(scale, number) }]
+    ? [{ head: { text: 'Mean of lg N' }, cells: cells(location, number) }, { head: { text: 'Standard deviation of lg N' }, cells: cells(scale, number) }]
     : [
-        { head: { text: 'characteristic life / cycles' }, cells: cells(location, lifeText) },
-        { head: { text: 'shape' }, cells: cells({ lower: shape(scale.upper), estimate: 1 / (scale.estimate * Math.LN10), upper: shape(scale.lower) }, number) },
+        { head: { text: 'Characteristic life / cycles' }, cells: cells(location, lifeText) },
+        { head: { text: 'Shape' }, cells: cells({ lower: shape(scale.upper), estimate: 1 / (scale.estimate * Math.LN10), upper: shape(scale.lower) }, number) },
         ...(threshold === undefined ? [] : [{
-          head: { text: 'threshold / cycles' },
+          head: { text: 'Threshold / cycles' },
           cells: [threshold.lower, threshold.estimate, threshold.upper].map((value) => (value === null ? NOT_BOUNDED : figures(value, 3))),
         }]),
       ];
@@ -88,11 +88,7 @@ function meanings(findings: LivesFindings): FindingsWords['facts'] {
   if (distribution === 'weibull-threshold') return [counts];
   return [
     counts,
-    { name: sentenceCase(rowName('tolerance', findings)), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live longer` },
-    { name: sentenceCase(rowName('interval', findings)), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live between the limits` },
+    { name: rowName('tolerance', findings), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live longer` },
+    { name: rowName('interval', findings), text: `with ${sure} confidence at least ${percent(share)} of all such specimens live between the limits` },
   ];
-}
-
-function sentenceCase(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }

@@ -78,13 +78,13 @@ function strengthTable(findings: StaircaseFindings, result: Staircase): Presente
     heads: [{ text: 'Found by' }, head('Mean'), head('Standard deviation')],
     rows: [
       {
-        head: { text: `counting ${counted.event}s` },
+        head: { text: `Counting ${counted.event}s` },
         cells: [counting.text, valueWords(counted.sd, counted.errors?.seSd).text],
       },
       probit === null
-        ? { head: { text: 'maximum likelihood' }, cells: ['none', 'none'] }
-        : { head: { text: 'maximum likelihood' }, cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text] },
-      { head: { text: 'mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE] },
+        ? { head: { text: 'Maximum likelihood' }, cells: ['none', 'none'] }
+        : { head: { text: 'Maximum likelihood' }, cells: [valueWords(probit.mu, probit.seMu).text, valueWords(probit.sigma, probit.seSigma).text] },
+      { head: { text: 'Mean of the levels' }, cells: [counting.alike(meanOfLevels), NO_SIDE] },
     ],
     note: `± is one standard error, as it holds for many tests. ${dof === Infinity
       ? ''
