@@ -89,30 +89,35 @@ function letterOf(symbol: string): string {
  * @param states without slips
  */
 export function valueFrom(own: ReadonlyMap<string, number>, symbol: string, states: SheetStates): { readonly value: number; readonly used: readonly string[] } | undefined {
-  const used = new Set<string>();
-  const known = new Map<string, number>();
-  const valueOf = (name: string): number => {
-    const answer = name === symbol ? undefined : own.get(name);
-    if (answer !== undefined) used.add(name);
-    const there = answer ?? known.get(name);
-    if (there !== undefined) return there;
-    // Names that go round in a circle have no value in the sheet either.
-    known.set(name, Number.NaN);
+  const isOwn = (name: string): boolean => name !== symbol && own.has(name);
+  const order = wayTo(symbol, isOwn, states);
+  const used = order.filter(isOwn);
+  const moved = new Map<string, number>();
+  for (const name of order) {
     const cell = cellOf(name, states);
-    const hangs = cell?.expression !== undefined && cell.reads.some((read) => own.has(read) || isBehind(read, own, states));
-    const value = hangs ? outcome(cell.expression, valueOf, states) : quantityOf(name, states)?.value ?? Number.NaN;
-    known.set(name, value);
-    return value;
-  };
-  const value = valueOf(symbol);
-  return used.size === 0 || !Number.isFinite(value) ? undefined : { value, used: states.symbols.filter((name) => used.has(name)) };
+    if (isOwn(name)) moved.set(name, own.get(name) ?? Number.NaN);
+    else if (cell?.expression !== undefined && cell.reads.some((read) => moved.has(read))) {
+      moved.set(name, outcome(cell.expression, (read) => moved.get(read) ?? quantityOf(read, states)?.value ?? Number.NaN, states));
+    }
+  }
+  const value = moved.get(symbol);
+  return value === undefined || !Number.isFinite(value) ? undefined : { value, used };
 }
 
-/** Whether one of the reader's results lies behind a symbol. */
-function isBehind(symbol: string, own: ReadonlyMap<string, number>, states: SheetStates, seen = new Set<string>()): boolean {
-  if (seen.has(symbol)) return false;
-  seen.add(symbol);
-  return (cellOf(symbol, states)?.reads ?? []).some((read) => own.has(read) || isBehind(read, own, states, seen));
+/** What lies on the way to a symbol, each after all that it reads; not beyond where it ends. A walk of its own, since chains may be longer than calls can be deep. */
+function wayTo(symbol: string, endsAt: (name: string) => boolean, states: SheetStates): readonly string[] {
+  const order: string[] = [];
+  const met = new Set<string>();
+  const walk = [{ name: symbol, isLeft: false }];
+  for (let at = walk.pop(); at !== undefined; at = walk.pop()) {
+    const { name, isLeft } = at;
+    if (isLeft) order.push(name);
+    if (isLeft || met.has(name)) continue;
+    met.add(name);
+    walk.push({ name, isLeft: true });
+    if (!endsAt(name)) walk.push(...(cellOf(name, states)?.reads ?? []).map((read) => ({ name: read, isLeft: false })));
+  }
+  return order;
 }
 
 function outcome(expression: Expression, value: (name: string) => number, states: SheetStates): number {

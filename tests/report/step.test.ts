@@ -148,6 +148,12 @@ describe('the reader\'s own result', () => {
     expect((await presented(asked.replace('160 N', '140 N'), 'z')).answer?.verdict).toBe('differs');
   });
 
+  it('goes the whole way back to an earlier result, however long', async () => {
+    const links = Array.from({ length: 5000 }, (_, i) => step(`k_${i + 1}`, `k_${i}*1`, 'N')).join('');
+    const chain = step('k_0', '2*F_1', 'N', 'asked: true', 'answer: 320 N') + links + step('z', 'k_5000/2', 'N', 'asked: true', 'answer: 160 N');
+    expect((await presented(chain, 'z')).answer?.verdict).toBe('carried');
+  });
+
   it('is absent until something is typed', async () => {
     expect(await answered(' ')).toBeUndefined();
   });

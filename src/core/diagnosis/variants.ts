@@ -70,6 +70,7 @@ function atSymbol({ name }: Extract<Expression, { kind: 'symbol' }>, working: Wo
   });
 }
 
+/** π forgotten; other numbers are looked at where they multiply or divide. */
 function atNumber(e: Extract<Expression, { kind: 'number' }>): readonly Wrongly[] {
   if (e.text === 'pi') return [{ to: literalNumber(1), slip: { kind: 'left out', part: e }, tier: 2 }];
   return [];

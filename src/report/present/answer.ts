@@ -64,7 +64,7 @@ interface WrongAnswer {
   readonly halfLastPlace: number;
 }
 
-/** The reader's own results by symbol, SI, as far as they can be read; of those that a slip switched on does not touch. */
+/** The reader's own results by symbol, SI, as far as they can be read. */
 function ownResults({ document, states }: WholeContext): ReadonlyMap<string, number> {
   return new Map(cellsOf(document, 'step').flatMap((step): [string, number][] => {
     const unit = (step.answer?.trim() ?? '') === '' ? undefined : unitOfStep(step, states);
