@@ -11,6 +11,7 @@ import { parseBounds, satisfies } from './bounds.ts';
 import type { Filling } from './compiled-types.ts';
 import { openState } from './step.ts';
 import type { ReadingState, SymbolState } from './types.ts';
+import { readVariation } from './variants/read-variation.ts';
 
 /** A given read from its text. */
 export interface GivenState {
@@ -40,9 +41,23 @@ export function readGiven(cell: GivenCell, filling: Filling | undefined): GivenS
 type ReadState = Omit<GivenState, 'serial'>;
 
 function read(cell: GivenCell, filling: Filling | undefined): ReadState {
-  const typed = readTyped(cell, filling);
+  const typed = withVariation(readTyped(cell, filling), cell, filling);
   const trial = trialText(cell);
   return trial === undefined ? typed : onTrial(typed, readTyped(asOneValue(cell, trial), undefined));
+}
+
+/** What the numbers of teams are made of is no part of the value. */
+function withVariation(state: ReadState, cell: GivenCell, filling: Filling | undefined): ReadState {
+  if (cell.varies === undefined) return state;
+  const unit = unitOf(cell, filling);
+  const variation = unit.ok ? readVariation(cell.varies, unit.value) : unit;
+  return variation.ok || !unit.ok ? state : { ...state, warnings: [...state.warnings, { ...variation.problem, key: 'varies' }] };
+}
+
+/** The unit in which a bare number of the given is read. */
+export function unitOf(cell: GivenCell, filling: Filling | undefined): Result<Unit> {
+  const own = cell.readings ?? cell.value ?? '';
+  return defaultUnit(cell, own.trim() === '' ? (filling?.text ?? '') : own);
 }
 
 /** Whether a given has readings, in boxes or as a list in one: they are the record, and only who types there changes them. */

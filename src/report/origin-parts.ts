@@ -20,7 +20,7 @@ export function originNote(origin: Origin | undefined, confirm?: Hand): Insertio
 export function originsLine({ document }: PresentContext, place?: (cellId: string, words: string) => Hand): Insertion {
   const { values, others, isHeadInvented, sentence, warning } = presentOrigins(document);
   if (sentence === '' && warning === '') return false;
-  const lists: readonly (readonly [string, readonly OriginPlace[]])[] = [['Assumed', values.assumed], ['From other sheets', values.taken], ['Invented', [...values.example, ...others]]];
+  const lists: readonly (readonly [string, readonly OriginPlace[]])[] = [['Assumed', values.assumed], ['From other sheets', values.taken], ['Set for this team', values.set], ['Invented', [...values.example, ...others]]];
   const shown = lists.filter(([, places]) => places.length > 0);
   const said = [sentence, warning].filter((part) => part !== '').join(' ');
   if (shown.length === 0 && !isHeadInvented) return html`<p class="origins">${said}</p>`;

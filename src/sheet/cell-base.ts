@@ -2,9 +2,9 @@ import type { Problem } from '../core/problem/index.ts';
 
 /**
  * Where what stands in a cell comes from, where it is not the reader's own: `assumed` until somebody has looked, as g or one half of the load;
- * `example`, invented for the example that came with the sheet.
+ * `example`, invented for the example that came with the sheet; `set`, given to this team by who handed the sheet out.
  */
-export type Origin = 'assumed' | 'example';
+export type Origin = 'assumed' | 'example' | 'set';
 
 /** What every kind of cell has. */
 export interface CellBase {

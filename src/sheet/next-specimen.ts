@@ -16,7 +16,7 @@ export interface NextSpecimen {
 const HEAD: readonly (readonly [key: string, words: string])[] = [['specimen', 'the specimen’s name'], ['date', 'the date']];
 
 /** What a record says of machine and agreement, and not of one test. */
-const KEPT_IN_RECORD: readonly string[] = ['load_verified', 'temperature_limit', 'run_in', 'criterion', 'crack_length', 'counter_multiplier', 'counter_digits', 'suggests'];
+const KEPT_IN_RECORD: readonly string[] = ['load_verified', 'temperature_limit', 'run_in', 'criterion', 'crack_length', 'counter_multiplier', 'counter_digits', 'unattended', 'suggests'];
 
 /**
  * The sheet with its set-up, load, machine, team and material, and without what belongs to the specimen: cells that say so (`per_specimen`),
@@ -53,12 +53,26 @@ interface Emptying {
 
 function emptying(block: CellBlock): Emptying | undefined {
   const { cell } = block;
+  return BY_TEST[cell.kind] ? testGone(block) : cell.perSpecimen === true ? ofSpecimen(block) : trialGone(block);
+}
+
+/** Kinds in which a test and its reader leave something that belongs to that test. */
+const BY_TEST: Readonly<Record<Cell['kind'], boolean>> = {
+  given: false, choice: false, step: true, check: false, table: false, fit: false, figure: false, checklist: true, photo: true, remark: false, record: true, aside: false, end: false, unknown: false,
+};
+
+/** What a test and its reader left in a cell: own results, pictures with their marks, what was recorded, ticks, trial values. Undefined where there is nothing. */
+export function leftByTest(block: CellBlock): Emptying | undefined {
+  return BY_TEST[block.cell.kind] ? testGone(block) : trialGone(block);
+}
+
+function testGone(block: CellBlock): Emptying | undefined {
+  const { cell } = block;
   const [step, photo, record, checklist] = [asKind(cell, 'step'), asKind(cell, 'photo'), asKind(cell, 'record'), asKind(cell, 'checklist')];
   if (step !== undefined) return step.answer === undefined ? undefined : without(block, 'own results', ['answer']);
   if (photo !== undefined) return photo.picture === '' ? undefined : without(block, nameOf(cell), ['picture', 'scale', 'outline', 'final', 'origins']);
   if (record !== undefined) return without(block, nameOf(cell), recordKeys(record));
-  if (checklist !== undefined) return ticks(block, checklist);
-  return cell.perSpecimen === true ? ofSpecimen(block) : trialGone(block);
+  return checklist === undefined ? undefined : ticks(block, checklist);
 }
 
 /** A cell that says that it belongs to the specimen. */

@@ -5,7 +5,7 @@ import { asKind } from './cells-of.ts';
 import type { Cell, GivenCell } from './types.ts';
 import * as v from 'valibot';
 
-export const ORIGINS: readonly Origin[] = ['assumed', 'example'];
+export const ORIGINS: readonly Origin[] = ['assumed', 'example', 'set'];
 
 /** The entry of the front matter that lists the entries of the title block which are the example's. */
 export const HEAD_FROM_EXAMPLE = 'from_example';
@@ -14,7 +14,7 @@ const slip: Slip = (typed) => {
   const near = nearNames(typed, ORIGINS);
   return {
     code: 'origin-unknown',
-    what: `\`origin\` takes the words assumed and example only, not \`${typed}\`.`,
+    what: `\`origin\` takes the words assumed, example and set only, not \`${typed}\`.`,
     mend: near.length > 0 ? `Did you mean \`origin: ${near.join('` or `origin: ')}\`?` : 'Delete the line where the value is your own.',
   };
 };

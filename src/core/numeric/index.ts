@@ -31,6 +31,7 @@ export {
   studentDensity,
   studentQuantile,
 } from './sampling-distributions.ts';
+export { seedOfText } from './seed.ts';
 export { scaledChiDensity, scaledChiRange } from './scaled-chi.ts';
 export { factorSemidefinite } from './semidefinite.ts';
 export { powersOfShifted, spanOf } from './shifted-polynomial.ts';

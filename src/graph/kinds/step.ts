@@ -3,6 +3,7 @@ import { checkDimensions, readsUncertainty, referencedSymbols } from '../../core
 import type { Problem, Result } from '../../core/problem/index.ts';
 import { coherentUnit, describeDimension, DIMENSIONLESS, parseUnit, sameDimension, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellBlock, StepCell } from '../../sheet/types.ts';
+import { parseBounds } from '../bounds.ts';
 import { ownSymbol, type Form, type NodeOfForm } from '../form.ts';
 import { resolveInputs, toldAt, valuesOf } from '../inputs.ts';
 import type { CompileContext } from '../compiled-types.ts';
@@ -30,7 +31,7 @@ function stepNode(block: CellBlock, cell: StepCell, context: CompileContext): No
   const slip = slipOf(cell, context.names);
   const slipped = slip === undefined || settled?.ok !== true ? undefined : slipProblem(slip, rightDimension(cell, formulas, context), context);
   const problems = toldAt(block.id, [...early, ...(settled?.ok === false ? [settled.problem] : []), ...(slipped === undefined ? [] : [slipped])]);
-  const warnings = toldAt(block.id, slipWarnings(cell, slip, rightDimension(cell, formulas, context), context));
+  const warnings = toldAt(block.id, [...slipWarnings(cell, slip, rightDimension(cell, formulas, context), context), ...wantedWarnings(cell, formulas, context)]);
   const ready = settled?.ok === true && problems.length === 0 ? settled.value : undefined;
   const base = {
     cellId: block.id,
@@ -74,6 +75,14 @@ function isOfUncertainties(result: SymbolState, ready: ReadyStep | undefined, st
     const state = states.get(symbol);
     return state?.status === 'value' && state.isOfUncertainties === true;
   });
+}
+
+/** What teams' numbers are held to is no part of the result. */
+function wantedWarnings({ wanted }: StepCell, { unit, dimension }: StepFormulas, context: CompileContext): readonly Problem[] {
+  if (wanted === undefined) return [];
+  const own = unit ?? coherentUnit(dimension(context.dimensions) ?? DIMENSIONLESS);
+  const bounds = parseBounds(wanted, own);
+  return bounds.ok ? [] : [{ ...bounds.problem, key: 'wanted' }];
 }
 
 /** What the result has to be, whatever stands in the formula's place: the unit's, else what the right formula gives. */

@@ -3,7 +3,7 @@ import { cellsOf, headFromExample, isTakenOver, type Origin } from '../../sheet/
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 
 /** What a value that is not the reader's own is called, in small letters beside it. */
-export const ORIGIN_WORDS: Readonly<Record<Origin, string>> = { assumed: 'assumed', example: 'invented' };
+export const ORIGIN_WORDS: Readonly<Record<Origin, string>> = { assumed: 'assumed', example: 'invented', set: 'set for this team' };
 
 /** Where one comes from, as the head of the sheet lists it. */
 type Source = Origin | 'yours' | 'taken';
@@ -30,7 +30,7 @@ interface PresentedOrigins {
 export function presentOrigins(document: SheetDocument): PresentedOrigins {
   const filled = cellsOf(document, 'given').filter(({ value, readings }) => (readings ?? value ?? '').trim() !== '');
   const of = (source: Source): readonly OriginPlace[] => filled.filter((given) => sourceOf(given) === source).map((given) => ({ cellId: given.id, words: symbolInWords(given.symbol) }));
-  const values = { yours: of('yours'), assumed: of('assumed'), taken: of('taken'), example: of('example') };
+  const values = { yours: of('yours'), assumed: of('assumed'), taken: of('taken'), set: of('set'), example: of('example') };
   const remarks = cellsOf(document, 'remark').map((remark) => ({ ...remark, label: remark.heading }));
   const others = [...cellsOf(document, 'choice'), ...cellsOf(document, 'table'), ...cellsOf(document, 'record'), ...remarks]
     .filter(({ origin }) => origin === 'example').map(({ id, label = id }) => ({ cellId: id, words: label }));
@@ -47,7 +47,7 @@ function sourceOf(given: GivenCell): Source {
   return given.origin ?? (isTakenOver(given) ? 'taken' : 'yours');
 }
 
-const PARTS: readonly (readonly [Source, string])[] = [['yours', 'yours'], ['assumed', 'assumed'], ['taken', 'from other sheets'], ['example', 'invented for the example']];
+const PARTS: readonly (readonly [Source, string])[] = [['yours', 'yours'], ['assumed', 'assumed'], ['taken', 'from other sheets'], ['set', 'set for this team'], ['example', 'invented for the example']];
 
 function counted(all: number, values: PresentedOrigins['values']): string {
   if (all === 0) return '';
@@ -58,7 +58,7 @@ function counted(all: number, values: PresentedOrigins['values']): string {
   return `Of ${all} values ${said.slice(0, -1).join(', ')} and ${said.at(-1) ?? ''}.`;
 }
 
-function warned({ yours, taken, example }: PresentedOrigins['values']): string {
+function warned({ yours, taken, set, example }: PresentedOrigins['values']): string {
   if (example.length === 0) return 'Something of the invented example still stands in it.';
-  return yours.length + taken.length === 0 ? 'None was measured, and all results are invented.' : 'Whatever rests on an invented value is no result of a test.';
+  return yours.length + taken.length + set.length === 0 ? 'None was measured, and all results are invented.' : 'Whatever rests on an invented value is no result of a test.';
 }

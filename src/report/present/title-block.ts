@@ -16,6 +16,7 @@ const FIELD_LABELS: Readonly<Record<keyof typeof TITLE_FORM, string>> = {
   machine: 'Machine',
   specimen: 'Specimen',
   batch: 'Material batch',
+  variant: 'Variant',
 };
 
 export function presentTitleBlock(document: SheetDocument): PresentedTitleBlock {

@@ -11,6 +11,7 @@ export const TITLE_FORM = {
   machine: { means: 'The machine.', takes: 'text' },
   specimen: { means: 'The specimen.', takes: 'text' },
   batch: { means: 'Batch of the material.', takes: 'text' },
+  variant: { means: 'Which numbers the team that has this file was given.', takes: 'the seed of its numbers, which the sheet writes: `4F1C-22A0`' },
 } satisfies Keys;
 
 /** Entries that steer the sheet and are no part of that form. */
@@ -23,6 +24,7 @@ export const SWITCHES = {
   held: { means: 'States that were held to compare with.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none', wrong: { typed: 'first', said: '`held` is no list of held states.' } },
   held_reference: { means: 'The held state that the sheet is compared with.', takes: 'the name of one', usual: 'none', same: '' },
   from_example: { means: 'Entries of the form that come from the example of the sheet.', takes: 'their names with commas between; each goes when something else is entered there', usual: 'none' },
+  class_seed: { means: 'What the numbers of all teams of a class come from; taken out of a team’s file.', takes: 'a word or a number; the same one gives the same numbers', usual: 'none yet' },
   id: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
   format: { means: 'Kept as it stands, and not shown in the form.', takes: 'text' },
 } satisfies Keys;
@@ -47,7 +49,7 @@ export const HELD_STATE = {
   },
   origins: {
     means: 'Which entries were not the reader’s own.',
-    takes: 'below it, the symbol or the id of each with `assumed` or `example`',
+    takes: 'below it, the symbol or the id of each with `assumed`, `example` or `set`',
     usual: 'not known: what is brought back is the reader’s own',
     wrong: { typed: 'seven', said: 'Not all origins in the held state “first” can be read.' },
   },

@@ -122,6 +122,13 @@ export const GIVEN = {
     usual: 'nothing',
     example: 'from: The specimen',
   },
+  varies: {
+    means: 'Numbers of which each team of a class gets one in its own file, from a seed; taken out of that file.',
+    takes: 'a range with its step: `100 mm .. 140 mm step 1 mm`; numbers to choose from: `100 N or 120 N or 150 N`; or what follows from other givens, with a spread or without: `s_1 + s_2 + s_3 ± 0.5 mm step 0.5 mm`',
+    usual: 'the same in every file',
+    example: 'varies: 100 mm .. 140 mm step 1 mm',
+    wrong: { typed: '1 mm .. 2 mm', said: 'What varies has no step.' },
+  },
   slips: SLIPS,
   note: NOTE,
 } satisfies Keys;
@@ -215,6 +222,14 @@ export const STEP = {
     example: 'clock: t_lo, t_hi',
     wrong: { typed: 't_lo', said: '`clock` takes two symbols, the earliest and the latest duration, not `t_lo`.' },
   },
+  wanted: {
+    means: 'Range in which the numbers of every team have it; taken out of a team’s file.',
+    takes: POSSIBLE_TAKES,
+    usual: 'any value',
+    same: 'any',
+    example: 'wanted: 300 MPa .. 450 MPa',
+    wrong: { typed: 'small', said: '“small” is no range of values.' },
+  },
   slips: SLIPS,
   note: NOTE,
 } satisfies Keys;
@@ -242,6 +257,13 @@ export const CHECK = {
     takes: 'symbols of givens with commas between',
     example: 'concerns: L, s_1, s_2, s_3',
     wrong: { typed: 'd, 2x', said: '"2x" can\'t be a symbol.' },
+  },
+  wanted: {
+    means: 'Whether the numbers of every team are such that it holds; taken out of a team’s file.',
+    takes: '`true` or `false`',
+    usual: 'false',
+    same: 'false',
+    wrong: { typed: 'maybe', said: '`wanted` is either true or false, not `maybe`.' },
   },
   note: NOTE,
 } satisfies Keys;

@@ -49,9 +49,9 @@ export const SYMBOL = {
 } satisfies KeyEntry;
 export const ORIGIN = {
   means: 'Where what stands in it comes from, where it is not the reader’s own. It goes when something else is entered.',
-  takes: '`assumed`, which holds until somebody has looked, or `example`, invented for the example of the sheet',
+  takes: '`assumed`, which holds until somebody has looked, `example`, invented for the example of the sheet, or `set`, given to the team that has this file',
   usual: 'it is the reader’s own',
-  wrong: { typed: 'assumd', said: '`origin` takes the words assumed and example only, not `assumd`. Did you mean `origin: assumed`?' },
+  wrong: { typed: 'assumd', said: '`origin` takes the words assumed, example and set only, not `assumd`. Did you mean `origin: assumed`?' },
 } satisfies KeyEntry;
 export const PER_SPECIMEN = {
   means: 'Whether it belongs to one specimen, so that a sheet for the next specimen has it empty.',

@@ -1,0 +1,85 @@
+/** What leaves for a team, and what stays with the instructor. */
+import { describe, expect, it, test } from 'vitest';
+import { cellsOf, forTeam, handedOut, parseSheet, serialiseSheet } from '../../../src/sheet/index.ts';
+import { commentsGone } from '../../../src/sheet/teams/handed-out.ts';
+import { SHIPPED, neutral } from '../../shipped.ts';
+
+const SHEET = `---
+title: A beam # the answer is 7
+class_seed: secret-seed
+own_working: true
+slips: I.radius
+held:
+  - name: solution
+    inputs:
+      a: 12.345 mm
+held_reference: solution
+---
+# Heading stays
+
+\`\`\`given
+# ask for 77 mm
+symbol: a
+unit: mm   # in millimetres
+value: "12 # mm"
+trial: 66 mm
+varies: 10 mm .. 20 mm step 1 mm
+note: |
+  # stands in the text
+  and stays
+\`\`\`
+\`\`\`step
+symbol: c
+formula: 2*a
+unit: mm
+answer: 55 mm
+wanted: 30 mm .. 40 mm
+\`\`\`
+\`\`\`check
+id: k
+condition: a > 1*unit(mm)
+holds: yes
+otherwise: no
+wanted: true
+\`\`\`
+\`\`\`checklist
+id: l
+items:
+  - text: look
+    done: 2026-11-20T09:00:00+01:00
+\`\`\`
+`;
+
+function out(): string {
+  const made = handedOut(parseSheet(SHEET));
+  return made.ok ? serialiseSheet(made.value) : made.problem.what;
+}
+
+describe('a sheet that is handed out', () => {
+  it('holds nothing of ranges, conditions, seed, comments, answers, trials, held states, slips and ticks', () => {
+    const text = out();
+    for (const secret of ['the answer', 'ask for', 'in millimetres', 'secret-seed', 'varies', 'wanted', 'answer', '55', '66', '12.345', 'held', 'I.radius', 'done', 'trial']) expect(text).not.toContain(secret);
+    for (const kept of ['# Heading stays', '# stands in the text', 'title: A beam\n', 'own_working: true', '12 # mm', 'unit: mm\n', 'formula: 2*a', 'text: look']) expect(text).toContain(kept);
+  });
+
+  it('has the team’s names and numbers, marked as set', () => {
+    const made = handedOut(parseSheet(SHEET));
+    const file = made.ok ? forTeam(made.value, { team: 'T4: solar "boat"', names: 'Ωμέγα, 試験', variant: '4F1C-22A0', entries: [{ symbol: 'a', text: '14 mm' }] }) : made;
+    if (!file.ok) throw new Error(file.problem.what);
+    const read = parseSheet(serialiseSheet(file.value));
+    expect([...read.frontMatter.entries]).toEqual([['title', 'A beam'], ['own_working', 'true'], ['team', 'T4: solar "boat"'], ['operators', 'Ωμέγα, 試験'], ['variant', '4F1C-22A0']]);
+    expect(cellsOf(read, 'given').map(({ value, origin }) => [value, origin])).toEqual([['14 mm', 'set']]);
+    expect([read.problems, read.frontMatter.problems]).toEqual([[], []]);
+  });
+
+  test.each(SHIPPED)('is the sheet that ships, but for that: %s', (name) => {
+    const text = neutral(name);
+    const made = handedOut(parseSheet(text));
+    expect(made.ok && serialiseSheet(made.value)).toBe(text.replace(/^(?:varies|wanted): .*\n/gm, ''));
+  });
+});
+
+test.each([
+  ['a: 1 # x\nb: 2\n', 'a: 1\nb: 2\n'], ['# x\na: 1\n', 'a: 1\n'], ['a: "# x"\n', 'a: "# x"\n'], ['a: |\n  # x\n  y # z\n# w\nb: 2\n', 'a: |\n  # x\n  y # z\nb: 2\n'], ['a:\n  # x\n  - 1 # y\r\n  - 2\r\n', 'a:\n  - 1\r\n  - 2\r\n'],
+  ['a: b#c\n', 'a: b#c\n'], ['a: { b: 1 } # c', 'a: { b: 1 }'], ['a: | # x\n  b\n', 'a: |\n  b\n'], ['', ''],
+])('comments go and nothing else: %j', (body, left) => expect(commentsGone(body)).toBe(left));
