@@ -1,6 +1,6 @@
 import * as v from 'valibot';
-import { isOwnWorking, runningTests } from '../report/index.ts';
-import { parseSheet, type SheetDocument } from '../sheet/index.ts';
+import { runningTests } from '../report/index.ts';
+import { isOwnWorking, parseSheet, type SheetDocument } from '../sheet/index.ts';
 import type { TestElsewhere } from '../view/index.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import type { ShelfStore } from './shelf-store.ts';

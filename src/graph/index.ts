@@ -56,7 +56,9 @@ export { holdsReadings } from './read-given.ts';
 export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
-export { valueFrom, workingOf } from './working.ts';
+export {
+  alikeSteps, allowanceOf, entryKeys, markOf, ownResults, standings, unitOfStep, workingOf, type Allowance, type Mark, type MarkedSheet, type Standing, type Verdict,
+} from './marking/index.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
 export {
   answered, fitsAsItIs, holdsSpecimens, proposeRowsIn, rowsIn,

@@ -27,7 +27,9 @@
  */
 export type * from './present/types.ts';
 export { asideOf, presentAside, type AsideTrouble, type PresentedAside } from './present/aside.ts';
-export { ANSWER_RULE } from './present/answer.ts';
+export { markedSheet } from './present/standing-of.ts';
+export { alikeSentences, asksAnything } from './present/alike-words.ts';
+export { answerRule } from './present/answer.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentWatch, runningTests, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';
@@ -43,7 +45,7 @@ export { presentFit } from './present/fit.ts';
 export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { asked, observe, observedContext, sameWords, wholeOf, type Observation } from './present/asked.ts';
-export { awaitsGuess, isHidden, isOwnWorking, isSymbolHidden, withheldWords } from './present/hidden.ts';
+export { awaitsGuess, isHidden, isSymbolHidden, withheldWords } from './present/hidden.ts';
 export { liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';

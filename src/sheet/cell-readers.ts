@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
+import { ANSWER_UNIT, answerUnitSlip, HINTS, hintsSlip, TOLERANCE, toleranceSlip, TRIES, triesSlip } from './asked-rules.ts';
 import { fieldsOf, present, TRUTH, truthSlip } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
 import type { KeyOf, KnownKind } from './keys.ts';
@@ -118,6 +119,12 @@ export const CELL_READERS: Readers = {
           unit: fields.text('unit'),
           asked: fields.formed('asked', TRUTH, truthSlip('asked')),
           answer: fields.text('answer'),
+          tried: fields.text('tried'),
+          isTold: fields.formed('told', TRUTH, truthSlip('told')),
+          tolerance: fields.formed('tolerance', TOLERANCE, toleranceSlip),
+          tries: fields.formed('tries', TRIES, triesSlip),
+          answerUnit: fields.formed('answer_unit', ANSWER_UNIT, answerUnitSlip),
+          hints: fields.formed('hints', HINTS, hintsSlip),
           validIf: fields.text('valid_if'),
           otherwise: fields.text('otherwise'),
           ranges: fields.mapping('ranges'),

@@ -1,5 +1,7 @@
+import { HEAD_FORMS, wordSlip } from './asked-rules.ts';
 import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
+import type { Slip } from './fields.ts';
 import type { FrontMatterSegment } from './split.ts';
 import { HELD, readHeld } from './held/read-held.ts';
 import { groupOf } from './tree.ts';
@@ -10,6 +12,9 @@ import { readBody } from './yaml-body.ts';
 const WORDS: Readonly<Record<string, readonly string[]>> = {
   units: ['SI', 'US customary'],
   own_working: ['true', 'false'],
+  feedback: ['at once', 'at the end'],
+  answer_unit: ['required', 'optional'],
+  hints: ['all', 'listed', 'none'],
 };
 
 /** Longest front matter that is read, in characters: a dozen held states with their tables. */
@@ -31,19 +36,19 @@ export function readFrontMatter({ source, body }: FrontMatterSegment): FrontMatt
     if (key === HELD) held = readHeld(value, problems);
     else if (value.kind === 'text') {
       entries.set(key, value.text);
-      const words = WORDS[key];
-      if (Object.hasOwn(WORDS, key) && words !== undefined && value.text !== '' && !words.includes(value.text)) {
-        problems.push(wordProblem(key, value.text, words, value.row));
-      }
+      const slip = value.text === '' ? undefined : slipOf(key, value.text);
+      if (slip !== undefined) problems.push(keyProblem(slip.code, value.row, slip.what, slip.mend, key));
     } else problems.push(nestedProblem(key, value.row));
   }
   return { source, entries, held, problems: problems.map((problem) => placeProblem(problem, 2)) };
 }
 
-function wordProblem(key: string, typed: string, words: readonly string[], row: number): BodyProblem {
-  const what = `\`${key}\` is ${words.join(' or ')}, not \`${typed}\`.`;
-  const mend = `Write ${words.map((word) => `\`${key}: ${word}\``).join(' or ')}.`;
-  return keyProblem('word-unknown', row, what, mend, key);
+/** What is the matter with an entry that takes certain words, or a certain form, only. */
+function slipOf(key: string, typed: string): ReturnType<Slip> | undefined {
+  const words = Object.hasOwn(WORDS, key) ? WORDS[key] : undefined;
+  if (words !== undefined) return words.includes(typed) ? undefined : wordSlip(key, words, typed);
+  const form = Object.hasOwn(HEAD_FORMS, key) ? HEAD_FORMS[key] : undefined;
+  return form === undefined || form.isRead(typed) ? undefined : form.slip(typed);
 }
 
 function nestedProblem(key: string, row: number): BodyProblem {

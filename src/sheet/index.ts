@@ -50,6 +50,8 @@ export type {
   UnknownCell,
   ValueElsewhere,
 } from './types.ts';
+export { askedRules, asksForStep, earlierTries, handedIn, isOwnWorking, triesText, type AskedRules } from './asked-rules.ts';
+export type { Feedback, Hints, Tolerance } from './asked-types.ts';
 export { asideProblems, asidesIn, type Asides } from './asides.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';

@@ -69,7 +69,7 @@ export function leftByTest(block: CellBlock): Emptying | undefined {
 function testGone(block: CellBlock): Emptying | undefined {
   const { cell } = block;
   const [step, photo, record, checklist] = [asKind(cell, 'step'), asKind(cell, 'photo'), asKind(cell, 'record'), asKind(cell, 'checklist')];
-  if (step !== undefined) return step.answer === undefined ? undefined : without(block, 'own results', ['answer']);
+  if (step !== undefined) return step.answer === undefined && step.tried === undefined ? undefined : without(block, 'own results', ['answer', 'tried', 'told']);
   if (photo !== undefined) return photo.picture === '' ? undefined : without(block, nameOf(cell), ['picture', 'scale', 'outline', 'final', 'origins']);
   if (record !== undefined) return without(block, nameOf(cell), recordKeys(record));
   return checklist === undefined ? undefined : ticks(block, checklist);

@@ -1,5 +1,6 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { AsideCell, EndCell } from './aside-types.ts';
+import type { OwnResult } from './asked-types.ts';
 import type { ChecklistCell, PhotoCell, RecordCell, RemarkCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { HeldState } from './held-types.ts';
@@ -102,7 +103,7 @@ export interface ChoiceCell extends CellBase {
 }
 
 /** A derivation step: symbol = formula. */
-export interface StepCell extends CellBase {
+export interface StepCell extends CellBase, OwnResult {
   readonly kind: 'step';
   readonly symbol: string;
   /** Absent where a choice sets it. */
@@ -110,10 +111,6 @@ export interface StepCell extends CellBase {
   /** Id of the choice that sets the formula. */
   readonly by?: string;
   readonly unit?: string;
-  /** true: hidden until answered, always. false: never asked. Absent: asked when the sheet's own-working switch is on. */
-  readonly asked?: boolean;
-  /** The reader's own result, as typed. */
-  readonly answer?: string;
   /** Condition under which the formula holds, and what to say and do where it does not. */
   readonly validIf?: string;
   readonly otherwise?: string;

@@ -1,6 +1,6 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
-import { heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
+import { alikeSentences, heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
 import { cellsOf } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
@@ -36,7 +36,8 @@ export function openEntries({ document, states }: WholeContext): Answer['open'] 
 
 /** Of cells as a whole, and of single fields of rows that are used all the same. */
 export function warningEntries(context: PresentContext): Answer['warnings'] {
-  return context.document.blocks.flatMap((block) => {
+  const alike = alikeSentences(context).map((message) => ({ cell: '', message }));
+  return [...alike, ...context.document.blocks.flatMap((block) => {
     if (block.kind !== 'cell') return [];
     const marks = context.states.cell(block.id)?.table?.marks ?? [];
     const out = new Set(marks.flatMap(({ row, leavesOut }) => (leavesOut ? [row] : [])));
@@ -46,7 +47,7 @@ export function warningEntries(context: PresentContext): Answer['warnings'] {
         ...toldOf(block.id, problem), row: row + 1, ...(column === undefined ? {} : { column }), message: `Row ${row + 1}${column === undefined ? '' : `, ${column}`}: ${problemSentence(problem)}`,
       })),
     ];
-  });
+  })];
 }
 
 export function leftOutEntries({ document, states }: PresentContext): Answer['leftOut'] {

@@ -1,8 +1,9 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { headParts, isOwnWorking, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
-import { REFERENCE } from '../sheet/index.ts';
+import { headParts, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
+import { isOwnWorking, REFERENCE } from '../sheet/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
+import { askedPanel } from './asked-panel.ts';
 import { allOff, offButton } from './cells/slip.ts';
 import { allBackButton, backButton } from './cells/trial.ts';
 import type { Desk } from './desk.ts';
@@ -27,6 +28,7 @@ export function titleBlock(desk: Desk): TemplateResult {
     ${bands.map(shown)}
     ${shown(origins)}
     ${switches(desk, context)}
+    ${askedPanel(desk)}
     ${shown(problems)}
     ${shown(attention)}`;
 }

@@ -50,6 +50,17 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
     await checkAccess(page);
     expect(await line(page, 'W').locator('.quantity').count()).toBe(0);
 
+    // A wrong one is told, with what it comes of, and nothing comes to light before the tries are used up; too short a one is none.
+    await blank.fill('0.617 kN');
+    await blank.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toMatch(/This is not the sheet’s\. 2 tries are left\./);
+    expect(await line(page, 'W').locator('.quantity').count()).toBe(0);
+    await blank.fill('3e2');
+    await blank.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toMatch(/More digits, please/);
+    await blank.fill('500 N');
+    await blank.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toMatch(/One try is left/);
     await blank.fill('0.617 kN');
     await blank.press('Enter');
     await expect.poll(() => textOf(line(page, 'W'))).toMatch(/Yours: 0\.617 kN.*Yours is 2\.00 times the sheet/);
@@ -66,5 +77,37 @@ test('results hide everywhere, the own one is entered with its unit, both stand 
     expect(await line(page, 'R_A').locator('.quantity').count()).toBe(0);
     await page.getByRole('checkbox', { name: SWITCH }).uncheck();
     expect(await result(page, 'R_A')).toBe(results.get('R_A'));
+  });
+});
+
+test('whoever hands out the sheet says how results are judged, and all are told once they are handed in', async () => {
+  await withPage({}, async ({ page }) => {
+    await page.getByRole('checkbox', { name: SWITCH }).check();
+    await page.getByText('How own results are judged').press('Enter');
+    await page.getByRole('textbox', { name: 'Right within' }).fill('near');
+    await page.keyboard.press('Tab');
+    await expect.poll(() => words(page)).toContain('“near” is no tolerance.');
+    await page.getByRole('textbox', { name: 'Right within' }).press('ControlOrMeta+a');
+    await page.keyboard.type('2 %');
+    await page.keyboard.press('Tab');
+    await page.getByRole('checkbox', { name: 'the unit has to be typed' }).press('Space');
+    await page.getByRole('checkbox', { name: 'told only when handed in' }).press('Space');
+    await expect.poll(() => textOf(line(page, 'W'))).toContain('Right within 2 %. With its unit. You are told once you hand in.');
+    await checkAccess(page);
+    const blank = own(page, 'Load on the specimen');
+    await intoView(blank);
+    await blank.fill('308');
+    await blank.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toContain('“308” has no unit, and this sheet asks for one.');
+    await blank.fill('617 N');
+    await blank.press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toContain('Kept. You are told once you hand in.');
+    expect(await line(page, 'W').locator('.quantity').count()).toBe(0);
+    await screenshot(page, 'own-working-kept', { fullPage: false });
+    await page.getByRole('button', { name: 'Hand in my results' }).press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toMatch(/Yours is 2\.00 times the sheet/);
+    expect(await line(page, 'R_A').locator('.quantity').count()).toBe(0);
+    await page.getByRole('button', { name: 'take back' }).press('Enter');
+    await expect.poll(() => textOf(line(page, 'W'))).toContain('Kept.');
   });
 });

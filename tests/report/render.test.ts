@@ -88,7 +88,7 @@ describe('renderSheet', () => {
   });
 
   it('puts both results side by side once the reader has theirs', async () => {
-    const page = renderSheet(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true', 'answer: 182 N')));
+    const page = renderSheet(await contextOf(given('x', '7 N', 'N') + step('y', '13*x', 'N', 'asked: true', 'answer: 182 N', 'tries: 1')));
     expect(wordsOf(page)).toContain('Yours: 182 N');
     expect(wordsOf(page)).toContain('Yours is 2.00 times the sheet’s.');
     expect(page).toContain('91');

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import katex from 'katex';
 import { describe, expect, it } from 'vitest';
-import { ANSWER_RULE, presentStep, type PresentedStep } from '../../src/report/index.ts';
+import { answerRule, presentStep, type PresentedStep } from '../../src/report/index.ts';
 import { cellOf, contextOf, fenced, given, step } from './sheet-at.ts';
 
 const inputs = given('F_1', '154.2 ± 0.4 N', 'N') + given('l_1', '101.25 ± 0.21 mm', 'mm') + given('l_L', '401.25 ± 0.32 mm', 'mm');
@@ -80,8 +80,8 @@ describe('presentStep', () => {
 });
 
 describe('the reader\'s own result', () => {
-  const answered = (answer: string, formula = '2*F_1', unit = 'N') =>
-    presented(step('y', formula, unit, 'asked: true', `answer: "${answer}"`), 'y').then(({ answer: own }) => own);
+  const answered = (answer: string, formula = '2*F_1', unit = 'N', ...rules: readonly string[]) =>
+    presented(step('y', formula, unit, 'asked: true', `answer: "${answer}"`, ...(rules.length === 0 ? ['tolerance: 1 %', 'tries: 1'] : rules)), 'y').then(({ answer: own }) => own);
 
   // The sheet's own: 2 · 154.2 N = 308.4 N.
   it.each<[typed: string, verdict: string, sentence: string, formula?: string, unit?: string, comesOf?: readonly string[]]>([
@@ -131,8 +131,46 @@ describe('the reader\'s own result', () => {
     expect(await answered('0 N', 'F_1 - F_1')).toMatchObject({ verdict: 'agrees' });
   });
 
-  it('is asked for with the tolerance, and with what an entry brings to light', () => {
-    expect(ANSWER_RULE).toBe('Right within 1 %. Once yours is entered, right or wrong, the sheet’s shows.');
+  it.each<[rules: readonly string[], said: string]>([
+    [['tolerance: 1 %', 'tries: 1'], 'Right within 1 %. One try, then the sheet’s shows.'],
+    [['tolerance: 3 figures'], 'Right to 3 significant figures. 3 tries, then the sheet’s shows.'],
+    [['tolerance: within 2 u'], 'Right within 2 u of the sheet’s. 3 tries, then the sheet’s shows.'],
+    [['tolerance: factor 1,2', 'answer_unit: required'], 'Right within a factor of 1.2. With its unit. 3 tries, then the sheet’s shows.'],
+    // 0.2 N of 154.2 N, and of 308.4 N as many: less than half a percent, which is the least.
+    [[], 'Right within 0.5 %. 3 tries, then the sheet’s shows.'],
+  ])('is asked for with what counts as right, and with what shows when: %j', async (rules, said) => {
+    const context = await contextOf(inputs + step('y', '2*F_1', 'N', 'asked: true', ...rules));
+    expect(answerRule(cellOf(context, 'step', 'y'), context)).toBe(said);
+  });
+
+  it('brings the sheet’s result to light when it is right or the tries are used up, and does not tell by how much it is off before', async () => {
+    const asked = (...more: readonly string[]) => presented(step('y', '2*F_1', 'N', 'asked: true', 'tolerance: 1 %', ...more), 'y').then(({ hidden, answer }) => ({ hidden, sentence: answer?.sentence }));
+    expect(await asked('answer: 400 N')).toEqual({ hidden: true, sentence: 'This is not the sheet’s. 2 tries are left.' });
+    expect(await asked('answer: 300 N', 'tried: 400 N')).toEqual({ hidden: true, sentence: 'This is not the sheet’s. One try is left.' });
+    expect(await asked('answer: 300 N', 'tried: 400 N; 200 N')).toEqual({ hidden: false, sentence: 'Yours is 0.973 times the sheet’s.' });
+    expect(await asked('answer: 308.4 N', 'tried: 400 N')).toEqual({ hidden: false, sentence: 'Yours agrees with the sheet’s.' });
+    // No tries: too short, not readable, no unit where one is asked for.
+    expect(await asked('answer: 0.3 kN', 'tries: 1')).toMatchObject({ hidden: true });
+    expect(await asked('answer: 308', 'tries: 1', 'answer_unit: required')).toEqual({ hidden: true, sentence: undefined });
+    expect((await answered('308.4', '2*F_1', 'N', 'answer_unit: required'))?.problem?.what).toBe('“308.4” has no unit, and this sheet asks for one.');
+    // Told once, it stays told, whatever the inputs become.
+    expect(await asked('answer: 400 N', 'told: true')).toMatchObject({ hidden: false });
+  });
+
+  it('is told at the end where the sheet says so', async () => {
+    const asked = async (head: string) => {
+      const context = await contextOf(`---\nfeedback: at the end\n${head}---\n${inputs}${step('y', '2*F_1', 'N', 'asked: true', 'answer: 400 N')}`);
+      return presentStep(cellOf(context, 'step', 'y'), context);
+    };
+    expect(await asked('')).toMatchObject({ hidden: true, answer: { typed: '400 N', sentence: 'Kept. You are told once you hand in.' } });
+    expect((await asked('')).answer?.verdict).toBeUndefined();
+    expect(await asked('handed_in: 2026-11-20T10:00:00Z\n')).toMatchObject({ hidden: false, answer: { verdict: 'differs', sentence: 'Yours is 1.30 times the sheet’s.' } });
+  });
+
+  it('is explained as far as the sheet allows', async () => {
+    expect((await answered('616.8 N', '2*F_1', 'N', 'tries: 1', 'hints: none'))?.comesOf).toBeUndefined();
+    expect((await answered('616.8 N', '2*F_1', 'N', 'tries: 1', 'hints: listed'))?.comesOf).toBeUndefined();
+    expect((await answered('616.8 N', '2*F_1', 'N', 'tries: 1', 'hints: all'))?.comesOf).toHaveLength(1);
   });
 
   it('is right for earlier results of the reader’s own that are not, and says so', async () => {

@@ -140,7 +140,9 @@ function stepRun(step: PresentedStep): Insertion {
 
 /** Both results side by side, once the reader has entered theirs. What could not be read is said; on the page it stays in the blank. */
 function answerLine({ problem, verdict, typed, sentence, comesOf = [] }: PresentedAnswer, cellId: string, hands: StepHands): Markup {
-  const yours = html`<p class="answer ${verdict?.replaceAll(' ', '-') ?? 'untold'}"><span class="yours">Yours: <span class="typed">${typed}</span></span>
-<span class="sentence">${sentence}${comesOf.length > 0 && ` Just this comes of ${comesOf.join('; or of ')}.`}</span>${hands.again}</p>`;
-  return html`${(problem === undefined || hands.answerBlank === undefined) && yours}${problem && html`<div id="${partId(cellId, 'answer-problem')}">${problemLine(problem)}</div>`}`;
+  // In the blank, where there is one, it stands already.
+  const yours = html`<p class="answer ${verdict?.replaceAll(' ', '-') ?? 'untold'}">${hands.answerBlank === undefined && html`<span class="yours">Yours: <span class="typed">${typed}</span></span>
+`}<span class="sentence">${sentence}${comesOf.length > 0 && ` Just this comes of ${comesOf.join('; or of ')}.`}</span>${hands.answerBlank === undefined && hands.again}</p>`;
+  const isSaid = hands.answerBlank === undefined || (problem === undefined && sentence !== undefined);
+  return html`${isSaid && yours}${problem && html`<div id="${partId(cellId, 'answer-problem')}">${problemLine(problem)}</div>`}`;
 }

@@ -1,17 +1,11 @@
-import { parseQuantity, parseUnit } from '../../core/units/index.ts';
-import type { Unit } from '../../core/units/types.ts';
 import { rightStates } from '../../graph/index.ts';
-import type { AskedStates, SheetStates } from '../../graph/types.ts';
-import { asKind } from '../../sheet/index.ts';
+import type { SheetStates } from '../../graph/types.ts';
+import { asKind, asksForStep, isOwnWorking } from '../../sheet/index.ts';
 import type { Cell, SheetDocument, StepCell } from '../../sheet/types.ts';
 import { findCell, givenBehind } from './lookup.ts';
 import { asked } from './asked.ts';
+import { standingsOf } from './standing-of.ts';
 import type { PresentContext, WholeContext } from './types.ts';
-
-/** The front matter's switch that asks for every step not marked `asked: false`. */
-export function isOwnWorking(document: SheetDocument): boolean {
-  return /^(true|yes|on)$/i.test(document.frontMatter.entries.get('own_working')?.trim() ?? '');
-}
 
 /** Whether the reader is asked for a step's result. */
 export function isAsked(step: StepCell, context: PresentContext): boolean {
@@ -19,22 +13,6 @@ export function isAsked(step: StepCell, context: PresentContext): boolean {
 }
 
 const asksAll = ({ document }: WholeContext) => isOwnWorking(document);
-
-/** Unit a step's own result is read in when none is typed: its state's, else the one it states. */
-export function unitOfStep(step: StepCell, states: AskedStates): Unit | undefined {
-  const known = states.symbol(step.symbol)?.unit;
-  if (known !== undefined) return known;
-  const parsed = step.unit === undefined ? undefined : parseUnit(step.unit);
-  return parsed?.ok === true ? parsed.value : undefined;
-}
-
-/** Whether the reader has entered a result of their own: something that can be read as this quantity. */
-function hasAnswer(step: StepCell, states: SheetStates): boolean {
-  const typed = step.answer?.trim() ?? '';
-  if (typed === '') return false;
-  const unit = unitOfStep(step, states);
-  return unit === undefined || parseQuantity(typed, unit).ok;
-}
 
 interface Hiding {
   readonly document: SheetDocument;
@@ -45,7 +23,7 @@ interface Hiding {
 const hidings = new WeakMap<SheetStates, Hiding>();
 
 /**
- * Whether a cell keeps its result to itself: an asked step without the reader's answer; and whatever rests on such a
+ * Whether a cell keeps its result to itself: an asked step that has not been told beside the reader's own; and whatever rests on such a
  * step and is not asked itself (a step, a check). Drawings and prose ask symbol by symbol.
  */
 export function isHidden(cellId: string, context: PresentContext): boolean {
@@ -93,16 +71,19 @@ function hidesSymbol(whole: WholeContext, symbol: string): boolean {
   return cellId !== undefined && hidesCell(whole, cellId);
 }
 
-function hiddenCells({ document, states }: WholeContext): ReadonlySet<string> {
+function hiddenCells(whole: WholeContext): ReadonlySet<string> {
+  const { document, states } = whole;
   const known = hidings.get(states);
   if (known?.document === document) return known.cells;
-  const cells = findHidden(document, states);
+  const cells = findHidden(whole);
   hidings.set(states, { document, cells });
   return cells;
 }
 
-/** Spreads from the unanswered steps to their readers; an answered step is shown, but what it rests on taints on. */
-function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<string> {
+/** Spreads from the steps not yet told to their readers; one that is told is shown, but what it rests on taints on. */
+function findHidden(whole: WholeContext): ReadonlySet<string> {
+  const { document, states } = whole;
+  const standing = standingsOf(whole);
   // What a slip no longer reads is not given away by switching it on.
   const right = rightStates(document, states);
   const readers = new Map<string, string[]>();
@@ -121,8 +102,8 @@ function findHidden(document: SheetDocument, states: SheetStates): ReadonlySet<s
       else known.push(block.id);
     }
     const step = asKind(cell, 'step');
-    if (step === undefined || !(step.asked ?? isOwnWorking(document))) continue;
-    if (hasAnswer(step, states)) answered.add(block.id);
+    if (step === undefined || !asksForStep(step, document)) continue;
+    if (standing.get(block.id)?.isTold === true) answered.add(block.id);
     else tainted.push(block.id);
   }
   const reached = new Set(tainted);

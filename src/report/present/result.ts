@@ -62,8 +62,15 @@ function presentAnew(state: SymbolState, system: UnitSystem, options: ResultOpti
   return presentValue(number, u, estimate, unit, exactDigitsOf(state));
 }
 
+/** A value as it stands in a line of numbers: in its unit of the system, rounded by its uncertainty. */
+export function roundedIn(state: SymbolState & { readonly status: 'value' }, system: UnitSystem): { readonly unit: Unit; readonly rounded: RoundedValue } {
+  const unit = counterpart(state.unit, system);
+  const u = intervalFromSI(standardUncertainty(state.estimate), unit);
+  return { unit, rounded: roundByUncertainty(fromSI(state.estimate.value, unit), u, exactDigitsOf(state)) };
+}
+
 /** Figures of a value without uncertainty; undefined where they are as many as usual. */
-export function exactDigitsOf(state: SymbolState & { readonly status: 'value' }): number | undefined {
+function exactDigitsOf(state: SymbolState & { readonly status: 'value' }): number | undefined {
   return state.isOfUncertainties === true ? FIGURES_OF_UNCERTAINTIES : undefined;
 }
 

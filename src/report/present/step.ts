@@ -1,9 +1,7 @@
 import { applyCases, openBrackets, typeset, typesetSubstituted, type AppliedCases, type Environment } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
-import { fromSI, counterpart, intervalFromSI } from '../../core/units/index.ts';
-import type { UnitSystem } from '../../core/units/types.ts';
-import { roundByUncertainty, standardUncertainty } from '../../core/estimate/index.ts';
-import type { CellState, SymbolState } from '../../graph/types.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import type { CellState } from '../../graph/types.ts';
 import { optionInForce, type OptionInForce } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { ChoiceCell, StepCell } from '../../sheet/types.ts';
@@ -14,7 +12,7 @@ import { cellAt } from './lookup.ts';
 import { notesOf } from './notes.ts';
 import { decimalTex, withUnitTex } from './number.ts';
 import { equationNumber } from './numbering.ts';
-import { exactDigitsOf, presentResult } from './result.ts';
+import { presentResult, roundedIn } from './result.ts';
 import { presentSlipMark } from './slips.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext, PresentedResult, PresentedStep, WholeContext } from './types.ts';
@@ -119,12 +117,6 @@ function substitutedUncertainty(symbol: string, { states, system }: PresentConte
   if (state?.status !== 'value') return `u(${symbolOf(symbol)})`;
   const { unit, rounded } = roundedIn(state, system);
   return withUnitTex(decimalTex(rounded.uncertainty ?? '0', rounded.exponent), unit);
-}
-
-function roundedIn(state: SymbolState & { readonly status: 'value' }, system: UnitSystem) {
-  const unit = counterpart(state.unit, system);
-  const u = intervalFromSI(standardUncertainty(state.estimate), unit);
-  return { unit, rounded: roundByUncertainty(fromSI(state.estimate.value, unit), u, exactDigitsOf(state)) };
 }
 
 function isNumber(expression: Expression): boolean {

@@ -1,4 +1,5 @@
 import type { Problem } from '../../core/problem/index.ts';
+import type { Verdict } from '../../graph/index.ts';
 import type { AskedStates, CheckState, RangeWord, SheetStates } from '../../graph/types.ts';
 import type { SheetDocument } from '../../sheet/types.ts';
 import type { UnitSystem } from '../../core/units/types.ts';
@@ -154,9 +155,9 @@ export interface PresentedStep extends PresentedNotes {
 export interface PresentedAnswer {
   readonly typed: string;
   readonly problem?: Problem;
-  /** `agrees` within 1 %; `too few digits` where it is the sheet's rounded further than that; `carried` where it is right for earlier results of the reader's that are not; `differs`; undefined where the sheet has no value or it can't be read. */
-  readonly verdict?: 'agrees' | 'differs' | 'too few digits' | 'carried';
-  /** `Yours is 2.00 times the sheet's.` */
+  /** Undefined where the sheet has no value, where it can't be read, and while the verdict is kept for later. */
+  readonly verdict?: Verdict;
+  /** `Yours is 2.00 times the sheet's.`; while the sheet's is not told, how many tries are left. */
   readonly sentence?: string;
   /** What just that result comes of, the same thing in one or two ways; absent where it agrees, and where nothing or too much fits. */
   readonly comesOf?: readonly string[];

@@ -1,10 +1,10 @@
 import { counterpart, fromSI, parseQuantity } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
-import { unitOfGiven, workBack, type WorkBackAnswer, type WorkBackFound } from '../../graph/index.ts';
+import { unitOfGiven, unitOfStep, workBack, type WorkBackAnswer, type WorkBackFound } from '../../graph/index.ts';
 import type { Problem, Result } from '../../core/problem/index.ts';
 import type { GivenCell, StepCell } from '../../sheet/types.ts';
 import { wholeOf } from './asked.ts';
-import { isHidden, unitOfStep } from './hidden.ts';
+import { isHidden } from './hidden.ts';
 import { cellAt } from './lookup.ts';
 import { plainFigures, unitText, withUnit } from './number.ts';
 import { presentResult } from './result.ts';

@@ -1,4 +1,4 @@
-import type { Keys } from './types.ts';
+import { ANSWER_UNIT, HINTS, TOLERANCE, TRIES, type Keys } from './types.ts';
 
 /* Keys of the front matter, which stands between two lines of `---` at the head of a sheet. */
 
@@ -19,6 +19,12 @@ export const SWITCHES = {
   title: { means: 'Name of the sheet.', takes: 'text', usual: 'Untitled sheet', same: 'Untitled sheet' },
   units: { means: 'Units that results are shown in.', takes: '`SI` or `US customary`', usual: 'SI', same: 'SI', wrong: { typed: 'metric', said: '`units` is SI or US customary, not `metric`.' } },
   own_working: { means: 'Whether the reader is asked for every step that does not say `asked: false`.', takes: '`true` or `false`', usual: 'false', same: 'false', wrong: { typed: 'maybe', said: '`own_working` is true or false, not `maybe`.' } },
+  tolerance: { ...TOLERANCE, usual: 'the standard uncertainty of each result, at least 0.5 % and at most 2 %; for a life that is shown with a factor that factor, at least 1.05 and at most 1.2' },
+  tries: { ...TRIES, usual: '3', same: '3' },
+  answer_unit: { ...ANSWER_UNIT, usual: 'optional', same: 'optional' },
+  hints: { ...HINTS, usual: 'all', same: 'all' },
+  feedback: { means: 'When own results are judged.', takes: '`at once`, or `at the end`, when the reader hands in', usual: 'at once', same: 'at once', wrong: { typed: 'never', said: '`feedback` is at once or at the end, not `never`.' } },
+  handed_in: { means: 'When the reader handed in.', takes: 'a time; the sheet writes it itself', usual: 'not yet' },
   slips: { means: 'The slips that are switched on.', takes: 'symbol, point and short name of each, with commas between: `I.radius`', usual: 'none', same: '' },
   chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
   held: { means: 'States that were held to compare with.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none', wrong: { typed: 'first', said: '`held` is no list of held states.' } },

@@ -1,4 +1,4 @@
-import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, SLIPS, SYMBOL, type Keys } from './types.ts';
+import { ANSWER_UNIT, HINTS, ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, SLIPS, SYMBOL, TOLERANCE, TRIES, type Keys } from './types.ts';
 
 /* Keys of the lines that a derivation consists of. */
 
@@ -201,6 +201,12 @@ export const STEP = {
     wrong: { typed: 'maybe', said: '`asked` is either true or false, not `maybe`.' },
   },
   answer: { means: 'The reader’s own result.', takes: 'a quantity, without a unit in that of the step', usual: 'none yet', same: '', wrong: { typed: '7 kg', said: '7 kg is a mass; this blank takes a length.' } },
+  tried: { means: 'Wrong results of the reader’s before it.', takes: 'what the sheet writes itself: results as typed, with semicolons between', usual: 'none' },
+  told: { means: 'Whether the sheet’s result has been shown beside the answer that stands, which is not taken back.', takes: '`true` or `false`; the sheet writes it itself', usual: 'as the answer and the tries say', wrong: { typed: 'maybe', said: '`told` is either true or false, not `maybe`.' } },
+  tolerance: { ...TOLERANCE, usual: 'that of the head of the sheet' },
+  tries: { ...TRIES, usual: 'those of the head of the sheet' },
+  answer_unit: { ...ANSWER_UNIT, usual: 'as the head of the sheet says' },
+  hints: { ...HINTS, usual: 'as the head of the sheet says' },
   valid_if: { means: 'Condition under which the formula may be used.', takes: 'a comparison: `d < 50*unit(mm)`', usual: 'always', same: '1 > 0', wrong: { typed: 'd <', said: 'Nothing stands after <.' } },
   otherwise: { means: 'What to say where `valid_if` does not hold.', takes: 'text; `{=x}` puts the value of a symbol in' },
   ranges: {

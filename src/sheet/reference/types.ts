@@ -60,6 +60,26 @@ export const PER_SPECIMEN = {
   same: 'false',
   wrong: { typed: 'maybe', said: '`per_specimen` is either true or false, not `maybe`.' },
 } satisfies KeyEntry;
+export const TOLERANCE = {
+  means: 'How far an own result may be off and be right. Few digits make it no wider, and zero is right only where the result is zero.',
+  takes: '`1 %` of the result, `3 figures` (the same when rounded so), `2 u` (standard uncertainties of the result) or `factor 1.2`',
+  wrong: { typed: 'near', said: '“near” is no tolerance.' },
+} satisfies KeyEntry;
+export const TRIES = {
+  means: 'Wrong entries before the sheet’s result shows. What can’t be read or has too few digits is none.',
+  takes: 'a whole number from 1 to 99',
+  wrong: { typed: 'many', said: '“many” is no number of tries.' },
+} satisfies KeyEntry;
+export const ANSWER_UNIT = {
+  means: 'Whether an own result has to be typed with its unit.',
+  takes: '`required` or `optional`',
+  wrong: { typed: 'maybe', said: '`answer_unit` is required or optional, not `maybe`.' },
+} satisfies KeyEntry;
+export const HINTS = {
+  means: 'What is told of where a wrong result comes from.',
+  takes: '`all` that can be found, the slips `listed` in the sheet in their own words, or `none`',
+  wrong: { typed: 'maybe', said: '`hints` is all or listed or none, not `maybe`.' },
+} satisfies KeyEntry;
 export const SLIPS = {
   means: 'Common mistakes that can be switched on here to show what each does.',
   takes: 'below it, the short name of each with keys of its own',

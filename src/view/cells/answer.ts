@@ -1,7 +1,7 @@
 import { composed } from '../../core/problem/index.ts';
-import { ANSWER_RULE, unitWords, type PresentedStep } from '../../report/index.ts';
+import { answerRule, markedSheet, unitWords, wholeOf, type PresentedStep } from '../../report/index.ts';
+import { entryKeys } from '../../graph/index.ts';
 import type { StepCell } from '../../sheet/index.ts';
-import { setKey } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { entered } from '../entered.ts';
 import { focusNextBlank } from '../focus.ts';
@@ -21,7 +21,7 @@ export function answerBlank(cell: StepCell, step: PresentedStep, desk: Desk): Pa
     aria-label=${composed`Your own result for ${step.label === '' ? step.symbol : step.label}`} placeholder=${unit === '' ? 'your result' : `your result, ${unit}`}
     aria-describedby=${`${partId(cell.id, 'answer-rule')}${step.answer?.problem === undefined ? '' : ` ${partId(cell.id, 'answer-problem')}`}`}
     .value=${entered(cell.answer ?? '')} @change=${(event: Event) => take(cell, event, desk)} @keydown=${(event: KeyboardEvent) => press(cell, event)}>
-    <span class="help answer-rule" id=${partId(cell.id, 'answer-rule')}>${ANSWER_RULE}</span>`;
+    <span class="help answer-rule" id=${partId(cell.id, 'answer-rule')}>${answerRule(cell, desk.context())}</span>`;
 }
 
 function take(cell: StepCell, event: Event, desk: Desk): void {
@@ -31,8 +31,13 @@ function take(cell: StepCell, event: Event, desk: Desk): void {
     const said = desk.element(cell.id)?.querySelector(`.answer .sentence, #${CSS.escape(partId(cell.id, 'answer-problem'))}`);
     if (typed !== '' && said) desk.announce(said.textContent.trim());
   });
-  desk.apply(setKey(cell.id, 'answer', typed === '' ? undefined : typed), cell.id);
+  enter(cell, typed, desk);
   desk.settle();
+}
+
+function enter(cell: StepCell, typed: string, desk: Desk): void {
+  if (typed === (cell.answer?.trim() ?? '')) return;
+  desk.apply({ do: 'set keys', cellId: cell.id, values: entryKeys(cell, typed, markedSheet(wholeOf(desk.context()))) }, cell.id);
 }
 
 function press(cell: StepCell, event: KeyboardEvent): void {
@@ -47,7 +52,7 @@ function press(cell: StepCell, event: KeyboardEvent): void {
 /** Takes back the answer, for another one. */
 export function againButton(cell: StepCell, desk: Desk): Part {
   const again = (): void => {
-    desk.apply(setKey(cell.id, 'answer', undefined), cell.id);
+    enter(cell, '', desk);
     desk.element(cell.id)?.querySelector<HTMLElement>('.answer-blank')?.focus();
   };
   return html`<button type="button" class="quiet" @click=${again}>work it out again</button>`;

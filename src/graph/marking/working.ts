@@ -1,11 +1,11 @@
-import type { Quantity, Working } from '../core/diagnosis/index.ts';
-import { standardUncertainty } from '../core/estimate/index.ts';
-import { applyCases, evaluate, openBrackets } from '../core/formula/index.ts';
-import type { Expression } from '../core/formula/types.ts';
-import { slipsOffered } from '../sheet/index.ts';
-import type { SheetDocument, StepCell } from '../sheet/types.ts';
-import { statesWithSlips } from './slips/with-slips.ts';
-import type { SheetStates } from './types.ts';
+import type { Quantity, Working } from '../../core/diagnosis/index.ts';
+import { standardUncertainty } from '../../core/estimate/index.ts';
+import { applyCases, evaluate, openBrackets } from '../../core/formula/index.ts';
+import type { Expression } from '../../core/formula/types.ts';
+import { slipsOffered } from '../../sheet/index.ts';
+import type { SheetDocument, StepCell } from '../../sheet/types.ts';
+import { statesWithSlips } from '../slips/with-slips.ts';
+import type { SheetStates } from '../types.ts';
 
 /** Formulas further away than so many belong to another thought. */
 const MOST_INNER = 8;
@@ -51,7 +51,8 @@ function formulaOf(symbol: string, states: SheetStates): Expression | undefined 
   return openBrackets(applyCases(expression, environment)?.expression ?? expression, environment);
 }
 
-function cellOf(symbol: string, states: SheetStates) {
+/** The cell that defines a symbol. */
+export function cellOf(symbol: string, states: SheetStates) {
   const cellId = states.definedBy(symbol);
   return cellId === undefined ? undefined : states.cell(cellId);
 }
