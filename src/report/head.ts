@@ -26,10 +26,11 @@ export interface HeadHands {
 export function headParts(context: PresentContext, hands?: HeadHands): { readonly bands: readonly Insertion[]; readonly origins: Insertion; readonly problems: Insertion; readonly attention: Insertion } {
   const { document } = context;
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
+  const { warnings } = document.frontMatter;
   return {
     bands: [trialBand(presentTrials(context), hands), slipBand(presentSlipsOn(context), hands), referenceBand(context, hands)],
     origins: originsLine(context, hands?.place),
-    problems: problems.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}</div>`,
+    problems: problems.length + warnings.length > 0 && html`<div class="sheet-problems">${problems.map((problem) => problemLine(problem))}${warnings.map((problem) => problemLine(problem, 'problem warning'))}</div>`,
     attention: attention(presentAttention(context), hands),
   };
 }

@@ -1,4 +1,4 @@
-import type { Problem } from '../core/problem/index.ts';
+import { didYouMean, type Problem } from '../core/problem/index.ts';
 
 /** A problem of a cell's own text before the cell has its place in the file: it knows its row in the body only. */
 export interface BodyProblem {
@@ -16,6 +16,12 @@ export interface BodyProblem {
 /** A problem with what a key holds, or with a key that is missing. */
 export function keyProblem(code: string, row: number, what: string, mend: string, key?: string): BodyProblem {
   return { code, what, mend, row, tellsLine: false, ...(key === undefined ? {} : { key }) };
+}
+
+/** A key, or a name below one, that the sheet does not understand: used all the same, without it. `place` says where it stands: `option 2`. */
+export function unknownKeyProblem(key: string, known: readonly string[], row: number, place?: string): BodyProblem {
+  const told = place === undefined ? key : `${place}: ${key}`;
+  return keyProblem('key-unknown', row, `“${told}” is not understood here and has no effect.`, `${didYouMean(key, known)}It is kept in the file as it is.`, told);
 }
 
 /** The problem with its place in the file; `bodyLine` is the line on which the body begins, counted from 1. */

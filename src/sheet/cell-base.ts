@@ -10,10 +10,10 @@ export type Origin = 'assumed' | 'example' | 'set';
 export interface CellBase {
   readonly id: string;
   /**
-   * Keys the sheet does not understand: kept on save, shown as "not understood". Keys inside an option or an item are
-   * told with their place: `option 2: colour`.
+   * A warning for each key that the sheet does not understand, with its line and the near name: kept on save. Keys inside an option or an item
+   * have their place before them: `option 2: colour`.
    */
-  readonly unknownKeys: readonly string[];
+  readonly unknownKeys: readonly Problem[];
   /** Problems of the cell's own text: broken YAML, a missing key, a malformed symbol. */
   readonly problems: readonly Problem[];
   /** Where what stands in it comes from; absent where it is the reader's own, or nothing is entered in such a cell. */

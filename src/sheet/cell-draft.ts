@@ -1,4 +1,4 @@
-import { nearNames } from '../core/problem/index.ts';
+import { nearNames, type Problem } from '../core/problem/index.ts';
 import { rememberedByName, rememberedShortTexts } from '../core/remembered/index.ts';
 import { keyProblem, placeProblem } from './body-problem.ts';
 import type { BodyProblem } from './body-problem.ts';
@@ -19,6 +19,7 @@ import { readBody } from './yaml-body.ts';
 export interface CellDraft {
   readonly fields: CellFields;
   readonly problems: readonly BodyProblem[];
+  readonly unknownKeys: readonly BodyProblem[];
   /** The `id` key. */
   readonly statedId?: string;
   readonly symbol?: string;
@@ -67,7 +68,6 @@ function readCell(cellKind: string, body: string): CellDraft {
   const unknownKeys = [...fields.unknown(), ...(own.unknownInside ?? [])];
   const takes = keysOf(cellKind);
   const shared = {
-    unknownKeys,
     ...present({
       label: fields.text('label'),
       note: fields.text('note'),
@@ -77,18 +77,18 @@ function readCell(cellKind: string, body: string): CellDraft {
   };
   const claims = claimsOf(fields, problems);
   const place = block?.key !== 'rows' ? {} : { rowsPlace: placeOf(block) };
-  return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, problems: inOrder(problems) };
+  return { fields: { ...own.fields, ...shared } as CellFields, ...claims, ...place, unknownKeys: inOrder(unknownKeys), problems: inOrder(problems) };
 }
 
 /** A cell that tells nothing wrong hangs on nothing but its text and id: what is known of it holds wherever that is read again. */
-const placedSound = rememberedByName(({ fields }: CellDraft, id: string): Cell => ({ ...fields, id, problems: [] }));
+const placedSound = rememberedByName(({ fields }: CellDraft, id: string): Cell => ({ ...fields, id, unknownKeys: [], problems: [] }));
 
 /** The cell in its document. `duplicateOf` names the cell whose id it states, too. */
 export function placeDraft(draft: CellDraft, id: string, bodyLine: number, duplicateOf?: string): Cell {
-  if (duplicateOf === undefined && draft.problems.length === 0) return placedSound(draft, id);
+  if (duplicateOf === undefined && draft.problems.length === 0 && draft.unknownKeys.length === 0) return placedSound(draft, id);
   const duplicate = duplicateOf === undefined ? [] : [duplicateIdProblem(duplicateOf)];
-  const problems = [...duplicate, ...draft.problems].map((problem) => placeProblem(problem, bodyLine, id));
-  return { ...draft.fields, id, problems };
+  const placed = (problem: BodyProblem): Problem => placeProblem(problem, bodyLine, id);
+  return { ...draft.fields, id, unknownKeys: draft.unknownKeys.map(placed), problems: [...duplicate, ...draft.problems].map(placed) };
 }
 
 function claimsOf(fields: Fields, problems: BodyProblem[]): { statedId?: string; symbol?: string } {
@@ -112,7 +112,7 @@ function withText(group: Group, key: string, text: string): Group {
 
 function unread(problems: readonly BodyProblem[], fields?: Fields): CellDraft {
   const shared = present({ label: fields?.text('label'), note: fields?.text('note') });
-  return { fields: { kind: 'unknown', unknownKeys: [], ...shared }, problems };
+  return { fields: { kind: 'unknown', ...shared }, unknownKeys: [], problems };
 }
 
 function inOrder(problems: readonly BodyProblem[]): readonly BodyProblem[] {

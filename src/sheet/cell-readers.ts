@@ -4,7 +4,7 @@ import type { BodyProblem } from './body-problem.ts';
 import { ANSWER_UNIT, answerUnitSlip, HINTS, hintsSlip, TOLERANCE, toleranceSlip, TRIES, triesSlip } from './asked-rules.ts';
 import { fieldsOf, present, TRUTH, truthSlip } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
-import type { KeyOf, KnownKind } from './keys.ts';
+import { partsOfDrawing, type KeyOf, type KnownKind } from './keys.ts';
 import { readRecordCell } from './record/read-record-cell.ts';
 import { readSlips } from './slips/read-slips.ts';
 import { readPhotoCell } from './photo/read-photo-cell.ts';
@@ -14,12 +14,12 @@ import type { Tree } from './tree.ts';
 import type { Cell, ChecklistItem, ChoiceOption, ValueElsewhere } from './types.ts';
 
 /** A cell without what depends on its place in a document. */
-export type CellFields = Cell extends infer Kind ? (Kind extends Cell ? Omit<Kind, 'id' | 'problems'> : never) : never;
+export type CellFields = Cell extends infer Kind ? (Kind extends Cell ? Omit<Kind, 'id' | 'problems' | 'unknownKeys'> : never) : never;
 
 /** What a kind's own keys say, and the keys inside lists that the sheet does not understand. */
 interface OwnFields<K extends KnownKind> {
-  readonly fields: Omit<Extract<CellFields, { kind: K }>, 'unknownKeys' | 'label' | 'note'>;
-  readonly unknownInside?: readonly string[];
+  readonly fields: Omit<Extract<CellFields, { kind: K }>, 'label' | 'note'>;
+  readonly unknownInside?: readonly BodyProblem[];
 }
 
 type Readers = { readonly [K in KnownKind]: (fields: Fields<KeyOf<K>>, problems: BodyProblem[]) => OwnFields<K> };
@@ -147,6 +147,7 @@ export const CELL_READERS: Readers = {
     },
   }),
   figure: (fields) => ({
+    unknownInside: unknownParts(fields),
     fields: {
       kind: 'figure',
       drawing: fields.required('drawing'),
@@ -179,8 +180,14 @@ export const CELL_READERS: Readers = {
   checklist: readChecklist,
 };
 
+/** Names under `values` and `givens` that are no part of the drawing; a chart that reads no values has none. */
+function unknownParts(fields: Fields<KeyOf<'figure'>>): readonly BodyProblem[] {
+  const known = partsOfDrawing(fields.text('drawing') ?? '');
+  return known === undefined ? [] : (['values', 'givens'] as const).flatMap((key) => fields.unknownBelow([key], known, key));
+}
+
 function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): OwnFields<'choice'> {
-  const unknownInside: string[] = [];
+  const unknownInside: BodyProblem[] = [];
   const options: ChoiceOption[] = [];
   const mend = 'Add lines such as `- key: measured`, each indented below `options:`.';
   for (const [i, item] of listOf(fields, 'options', mend).entries()) {
@@ -190,7 +197,7 @@ function readChoice(fields: Fields<KeyOf<'choice'>>, problems: BodyProblem[]): O
       continue;
     }
     const inner = fieldsOf(item, 'option', problems, 'options');
-    unknownInside.push(...inner.unknown().map((key) => `option ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown(`option ${i + 1}`));
     const key = inner.required('key');
     if (key === '') continue;
     if (options.some((option) => option.key === key)) {
@@ -223,7 +230,7 @@ function namesIn(list: string | undefined): readonly string[] | undefined {
 
 /** Every item of the list becomes one item, so that the n-th on the page is the n-th in the text. */
 function readChecklist(fields: Fields<KeyOf<'checklist'>>, problems: BodyProblem[]): OwnFields<'checklist'> {
-  const unknownInside: string[] = [];
+  const unknownInside: BodyProblem[] = [];
   const mend = 'Add lines such as `- Guard closed`, each indented below `items:`.';
   const items = listOf(fields, 'items', mend).map((item, i): ChecklistItem => {
     if (item.kind === 'text') return { text: item.text };
@@ -232,7 +239,7 @@ function readChecklist(fields: Fields<KeyOf<'checklist'>>, problems: BodyProblem
       return { text: '' };
     }
     const inner = fieldsOf(item, 'item', problems, 'items');
-    unknownInside.push(...inner.unknown().map((key) => `item ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown(`item ${i + 1}`));
     return { text: inner.required('text'), ...present({ done: inner.text('done') }) };
   });
   return { fields: { kind: 'checklist', items }, unknownInside };

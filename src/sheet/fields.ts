@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { checkSymbolName } from '../core/formula/index.ts';
 import type { BodyProblem } from './body-problem.ts';
-import { keyProblem } from './body-problem.ts';
+import { keyProblem, unknownKeyProblem } from './body-problem.ts';
 import { keyMissing, keysOf, lineExample, type KeyOf, type KnownKind, type PlaceInside } from './keys.ts';
 import type { Group, Tree } from './tree.ts';
 
@@ -24,8 +24,10 @@ export interface Fields<K extends string = string> {
   readonly list: (key: K) => readonly Tree[] | undefined;
   /** Whether a key is absent or has nothing behind it. */
   readonly isEmpty: (key: K) => boolean;
-  /** Keys of the group that are not among the known ones. */
-  readonly unknown: () => readonly string[];
+  /** A warning for each key of the group that is not among the known ones. `place` says where the group stands: `option 2`. */
+  readonly unknown: (place?: string) => readonly BodyProblem[];
+  /** The same for a group below a key, or for one below a name in it: what it may hold, and where it stands. */
+  readonly unknownBelow: (path: readonly [key: K, name?: string], known: readonly string[], place: string) => readonly BodyProblem[];
   /** Whether a text can be a symbol; told at the key where it can not. */
   readonly isSymbol: (key: K, typed: string) => boolean;
   /** Tells that a key is missing: what to add, and in which words where they are not the usual ones. */
@@ -141,9 +143,11 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
       return undefined;
     },
     isEmpty: (key) => filled(key) === undefined,
-    unknown: () => {
-      const known = keysOf(owner);
-      return [...group.entries.keys()].filter((key) => !known.includes(key));
+    unknown: (place) => unknownIn(group, keysOf(owner), place),
+    unknownBelow([key, name], known, place) {
+      const below = group.entries.get(key);
+      const found = below?.kind === 'group' && name !== undefined ? below.entries.get(name) : below;
+      return found?.kind === 'group' ? unknownIn(found, known, place) : [];
     },
     isSymbol(key, typed) {
       const checked = checkSymbolName(typed);
@@ -154,6 +158,10 @@ export function anyFieldsOf(group: Group, owner: string, problems: BodyProblem[]
     wrongItem: (key, what, mend) => shape(key, rowOf(key), what, mend),
     tell: (code, key, what, mend) => tell(code, key, rowOf(key), what, mend),
   };
+}
+
+function unknownIn({ entries }: Group, known: readonly string[], place?: string): readonly BodyProblem[] {
+  return [...entries].filter(([key]) => !known.includes(key)).map(([key, { row }]) => unknownKeyProblem(key, known, row, place));
 }
 
 function shapeMend(key: string, wanted: keyof typeof SHAPES, example: string | undefined): string {

@@ -2,7 +2,8 @@
  * What readers and edits have to know of keys: which there are, in which order a new one is written, a line to show. All of it is the reference's.
  */
 import { RECORD_FORM } from './reference/bench.ts';
-import { INSIDE, KINDS, type KnownKind } from './reference/parts.ts';
+import { ASKS, INSIDE, KINDS, type KnownKind } from './reference/parts.ts';
+import { DRAWINGS } from './reference/pictures.ts';
 import type { Keys } from './reference/types.ts';
 
 export type { KeyOf, KnownKind, PlaceInside } from './reference/parts.ts';
@@ -25,6 +26,17 @@ export const KNOWN_KINDS = Object.keys(KINDS) as readonly KnownKind[];
 /** Known keys of a kind, or of what stands inside one: `option`, `column`; none for what is not known. */
 export function keysOf(owner: string): readonly string[] {
   return Object.keys(partOf(owner));
+}
+
+/** What can be asked of what a fit finds; a line is asked nothing. */
+export function asksOf(finds: string): readonly string[] {
+  return Object.hasOwn(ASKS, finds) ? Object.keys(ASKS[finds as keyof typeof ASKS].keys) : [];
+}
+
+/** The parts that a drawing may show under `values`; undefined for one that shows none by name. */
+export function partsOfDrawing(drawing: string): readonly string[] | undefined {
+  const found = Object.entries(DRAWINGS).find(([names]) => names.split(', ').includes(drawing));
+  return found && Object.keys(found[1]);
 }
 
 /** A line shown where a key is missing or of the wrong shape; `owner` is a kind or what stands inside one. */

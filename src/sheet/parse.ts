@@ -16,7 +16,7 @@ export const LONGEST_DOCUMENT = 16_000_000;
 /** Most cells that are read; those that follow are kept as prose. */
 const MOST_CELLS = 10_000;
 
-const NO_FRONT_MATTER: FrontMatter = { source: '', entries: new Map(), held: [], problems: [] };
+const NO_FRONT_MATTER: FrontMatter = { source: '', entries: new Map(), held: [], problems: [], warnings: [] };
 
 /** Any text as a document; what is wrong with it is told in the problems of its parts. Never throws. */
 export function parseSheet(text: string): SheetDocument {
@@ -99,7 +99,7 @@ function blockOf(segment: Segment, draft: CellDraft | undefined, identity: Ident
     return isSame ? earlier : { kind: 'prose', id, source: segment.source };
   }
   const cell = placeDraft(draft, id, segment.line + 1, identity.duplicateOf);
-  if (isSame && earlier.kind === 'cell' && hasSameProblems(cell.problems, earlier.cell.problems)) return earlier;
+  if (isSame && earlier.kind === 'cell' && hasSameProblems(cell.problems, earlier.cell.problems) && hasSameProblems(cell.unknownKeys, earlier.cell.unknownKeys)) return earlier;
   const { cellKind, source, body } = segment;
   const block: CellBlock = { kind: 'cell', id, cellKind, source, body, cell };
   drafts.set(block, draft);

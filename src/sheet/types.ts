@@ -32,6 +32,8 @@ export interface FrontMatter {
   /** States held to compare with, in the order they were held. */
   readonly held: readonly HeldState[];
   readonly problems: readonly Problem[];
+  /** Entries that look like a slip of the keyboard for another name. */
+  readonly warnings: readonly Problem[];
 }
 
 export type Block = ProseBlock | CellBlock;

@@ -25,7 +25,7 @@ export function plainText({ answer, context, sampled }: Solved): string {
   }
   if (open.length > 0) lines.push('', `Still to be filled in: ${open.map(isolated).join(', ')}`);
   for (const [head, told] of [['Errors', errors], ['Warnings', warnings]] as const) {
-    if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, message }) => `  ${cell === '' ? 'sheet' : isolated(cell)}: ${isolatedQuotes(message)}`)));
+    if (told.length > 0) lines.push('', head, ...shortened(told.map(({ cell, line, message }) => `  ${cell === '' ? 'sheet' : isolated(cell)}${lineWords(line, message)}: ${isolatedQuotes(message)}`)));
   }
   if (leftOut.length > 0) lines.push('', `Rows left out (${leftOut.length})`, ...shortened(leftOut.map(plainRow)));
   return lines.join('\n');
@@ -36,6 +36,11 @@ const MOST_LINES = 200;
 
 function shortened(lines: readonly string[]): readonly string[] {
   return lines.length <= MOST_LINES ? lines : [...lines.slice(0, MOST_LINES), `  and ${lines.length - MOST_LINES} more, which --json prints`];
+}
+
+/** The line of the file, where the sentence does not begin with it. */
+function lineWords(line: number | undefined, message: string): string {
+  return line === undefined || message.startsWith(`Line ${line}:`) ? '' : `, line ${line}`;
 }
 
 function plainRow({ cell, row, specimen, reasons }: LeftOutRow): string {

@@ -19,9 +19,10 @@ export interface Answer {
   readonly checks: readonly { readonly cell: string; readonly holds: boolean | null; readonly message: string }[];
   /** Blanks by symbol, and choices by id, that are still empty and that results wait for. */
   readonly open: readonly string[];
-  readonly errors: readonly { readonly cell: string; readonly message: string }[];
+  /** `line`: of the file, counted from 1, where it is known. */
+  readonly errors: readonly { readonly cell: string; readonly key?: string; readonly line?: number; readonly message: string }[];
   /** What is odd and used all the same, and keys that have no effect. */
-  readonly warnings: readonly { readonly cell: string; readonly message: string }[];
+  readonly warnings: readonly { readonly cell: string; readonly key?: string; readonly line?: number; readonly message: string }[];
   /** Rows that nothing reads, each with every field that is at fault; rows are counted from 1, the header not. */
   readonly leftOut: readonly LeftOutRow[];
 }

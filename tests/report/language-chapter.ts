@@ -23,7 +23,8 @@ at the end of this chapter; a comparison has \`< <= > >=\` between two of
 them, and \`and\`, \`or\` and \`not\` join comparisons.
 
 A key that has to be there and is not is told: “This given has no \`symbol\` yet.” One that takes text and has a list, or the other way about:
-“\`label\` takes text, not a list.” One that is not understood: “instrumnt” is not understood here and has no effect. Whatever is wrong stays in the file as it is.
+“\`label\` takes text, not a list.” One that is not understood: “instrumnt”
+is not understood here and has no effect, with its line and the near name; so in every kind of cell, and below its keys. Whatever is wrong stays in the file as it is.
 `;
 
 /** In a table `|` parts the fields. */

@@ -43,7 +43,7 @@ describe('rows that are left out', () => {
     ]);
     expect(text).toMatch(/^Rows left out \(3\)$/m);
     expect(text).toMatch(/^ {2}specimens, row 2 \(b\): S: “abc” does not begin with a number\./m);
-    expect(text).toMatch(/^ {2}specimens: 3 of 6 rows are left out/m);
+    expect(text).toMatch(/^ {2}specimens, line \d+: 3 of 6 rows are left out/m);
     expect(json.warnings).toContainEqual(expect.objectContaining({ cell: 'specimens', message: expect.stringMatching(/^3 of 6 rows are left out/) as string }));
   });
 
@@ -60,10 +60,10 @@ describe('warnings', () => {
     const { code, text, json } = await both(file);
     expect(code).toBe(0);
     expect(json.warnings).toEqual([
-      { cell: 'd', key: 'instrumnt', message: '“instrumnt” is not understood here and has no effect. Did you mean `instrument`? It is kept in the file as it is.' },
-      { cell: 'c', key: 'option 1: sorce', message: '“option 1: sorce” is not understood here and has no effect. Did you mean `source`? It is kept in the file as it is.' },
+      { cell: 'd', key: 'instrumnt', line: 5, message: '“instrumnt” is not understood here and has no effect. Did you mean `instrument`? It is kept in the file as it is.' },
+      { cell: 'c', key: 'option 1: sorce', line: 13, message: '“option 1: sorce” is not understood here and has no effect. Did you mean `source`? It is kept in the file as it is.' },
     ]);
-    expect(text).toMatch(/^Warnings\n {2}d: “instrumnt” is not understood/m);
+    expect(text).toMatch(/^Warnings\n {2}d, line 5: “instrumnt” is not understood/m);
   });
 
   it('are all there, of cells and of fields of rows', async () => {

@@ -6,7 +6,7 @@ import type { Problem, Result } from './types.ts';
 
 
 export type { Problem, Result, Span } from './types.ts';
-export { nearNames } from './near.ts';
+export { didYouMean, nearNames } from './near.ts';
 export { invisibleSign, withSignsShown } from './invisible.ts';
 export { composed, isolated, isolatedQuotes } from './isolated.ts';
 

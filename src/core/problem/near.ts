@@ -1,3 +1,9 @@
+/** What to write in place of a name that is not known, where it looks like a slip of the keyboard: “Did you mean `label`? ”, with a blank behind; else ''. */
+export function didYouMean(name: string, known: readonly string[]): string {
+  const near = nearNames(name, known);
+  return near.length === 0 ? '' : `Did you mean ${near.map((one) => `\`${one}\``).join(' or ')}? `;
+}
+
 /** Up to three of the known names that differ from a name by a slip of the keyboard, nearest first. */
 export function nearNames(name: string, known: readonly string[]): readonly string[] {
   const limit = name.length <= 3 ? 1 : 2;

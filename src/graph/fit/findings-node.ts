@@ -1,4 +1,4 @@
-import { nearNames, type Problem, type Result } from '../../core/problem/index.ts';
+import { didYouMean, nearNames, type Problem, type Result } from '../../core/problem/index.ts';
 import type { Dimension } from '../../core/units/index.ts';
 import type { CellBlock, FitCell } from '../../sheet/index.ts';
 import { askedSymbols, askedTables, askedValues, readAsks } from '../findings/read-asks.ts';
@@ -158,7 +158,7 @@ function publishedProblems(cell: FitCell, form: FindingsForm): readonly Problem[
   return [...cell.symbols.keys()].filter((name) => !form.published.includes(name)).map((name) => ({
     code: 'finding-unknown',
     what: `There is no “${name}” among what is found here.`,
-    mend: form.published.length > 0 ? `It has: ${form.published.join(', ')}.` : 'It publishes nothing.',
+    mend: form.published.length > 0 ? `${didYouMean(name, form.published)}It has: ${form.published.join(', ')}.` : 'It publishes nothing.',
     key: 'symbols',
   }));
 }

@@ -2,7 +2,7 @@ import {
   fitLeastSquares, fitMaximumLikelihood,
   type LeastSquaresFit, type LifeDistribution, type LineModel, type StressScale,
 } from '../../core/fatigue/index.ts';
-import type { Problem, Result } from '../../core/problem/index.ts';
+import { didYouMean, type Problem, type Result } from '../../core/problem/index.ts';
 import type { Dimension } from '../../core/units/index.ts';
 import { FIT_WORDS, type CellBlock, type FitCell, type FitSetting } from '../../sheet/index.ts';
 import { PUBLISHED, publishedStates, publishedUnit, type FitSettings } from './published.ts';
@@ -93,7 +93,7 @@ function publishedProblems(cell: FitCell): readonly Problem[] {
   return [...cell.symbols.keys()].filter((name) => !PUBLISHED.includes(name)).map((name) => ({
     code: 'fit-symbol',
     what: `A fit has no “${name}”.`,
-    mend: `It has: ${PUBLISHED.join(', ')}.`,
+    mend: `${didYouMean(name, PUBLISHED)}It has: ${PUBLISHED.join(', ')}.`,
     key: 'symbols',
   }));
 }

@@ -1,5 +1,5 @@
 import { checkDimensions } from '../../core/formula/index.ts';
-import type { Problem, Result } from '../../core/problem/index.ts';
+import { didYouMean, type Problem, type Result } from '../../core/problem/index.ts';
 import { remembered } from '../../core/remembered/index.ts';
 import { parseUnit, type Dimension, type Unit } from '../../core/units/index.ts';
 import type { CellSlip, StepCell } from '../../sheet/types.ts';
@@ -118,7 +118,7 @@ function unknownRange(word: string): Problem {
   return {
     code: 'range-unknown',
     what: `“${word}” is no range word.`,
-    mend: `Use one of: ${RANGE_WORDS.join(', ')}.`,
+    mend: `${didYouMean(word, RANGE_WORDS)}Use one of: ${RANGE_WORDS.join(', ')}.`,
     key: 'ranges',
   };
 }

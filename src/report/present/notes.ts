@@ -1,5 +1,4 @@
-import { nearNames, type Problem } from '../../core/problem/index.ts';
-import { keysOf } from '../../sheet/index.ts';
+import type { Problem } from '../../core/problem/index.ts';
 import type { Cell } from '../../sheet/types.ts';
 import { liveText } from './live.ts';
 import type { PresentContext, PresentedNotes } from './types.ts';
@@ -17,21 +16,7 @@ export function notesOf(cell: Cell, context: PresentContext): PresentedNotes {
 
 /** Everything that is odd at a cell and used all the same, and the keys that are not understood. */
 export function warningsOf(cell: Cell, { states }: PresentContext): readonly Problem[] {
-  return [...(states.cell(cell.id)?.warnings ?? []), ...cell.unknownKeys.map((key) => unknownKey(cell, key))];
-}
-
-/** Keys inside an option, an item, a column or an entry are told with their place: `option 2: colour`. */
-function unknownKey(cell: Cell, told: string): Problem {
-  const [, place, key = told] = /^(\p{L}+) \S+: (.*)$/su.exec(told) ?? [];
-  const near = nearNames(key, keysOf(place ?? cell.kind));
-  const meant = near.length > 0 ? `Did you mean ${near.map((name) => `\`${name}\``).join(' or ')}? ` : '';
-  return {
-    code: 'key-unknown',
-    what: `“${told}” is not understood here and has no effect.`,
-    mend: `${meant}It is kept in the file as it is.`,
-    cell: cell.id,
-    key: told,
-  };
+  return [...(states.cell(cell.id)?.warnings ?? []), ...cell.unknownKeys];
 }
 
 /** More than this many lines below a cell would hide the sheet; mending the first ones mostly mends the rest. */

@@ -1,3 +1,4 @@
+import { didYouMean } from '../../core/problem/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
 import { keyProblem } from '../body-problem.ts';
 import type { Origin } from '../cell-base.ts';
@@ -51,7 +52,7 @@ function readState(item: Tree, problems: BodyProblem[]): HeldState | undefined {
     return undefined;
   }
   for (const key of [...group.entries.keys()].filter((one) => !KEYS.includes(one))) {
-    problems.push(heldProblem('held-key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, 'It is kept in the file as it is.'));
+    problems.push(heldProblem('held-key-unknown', item.row, `“${key}” of the held state “${name}” is not understood here.`, `${didYouMean(key, KEYS)}It is kept in the file as it is.`));
   }
   const at = group.entries.get('at');
   const [rows, origins] = [group.entries.get('rows'), group.entries.get('origins')];

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { didYouMean } from '../../core/problem/index.ts';
 import { BORDER_SHAPES } from '../../core/mechanics/index.ts';
 import { present } from '../fields.ts';
 import type { Fields, Slip } from '../fields.ts';
@@ -19,7 +20,7 @@ export function readPhotoCell(fields: Fields<KeyOf<'photo'>>): { readonly fields
   for (const [reading, symbol] of fields.mapping('symbols') ?? []) {
     const known = PHOTO_READINGS.find((name) => name === reading);
     if (known === undefined) {
-      fields.tell('photo-reading-unknown', 'symbols', `A picture gives no \`${reading}\`.`, `It gives: ${PHOTO_READINGS.join(', ')}.`);
+      fields.tell('photo-reading-unknown', 'symbols', `A picture gives no \`${reading}\`.`, `${didYouMean(reading, PHOTO_READINGS)}It gives: ${PHOTO_READINGS.join(', ')}.`);
     } else if (fields.isSymbol('symbols', symbol)) symbols.set(known, symbol);
   }
   return {

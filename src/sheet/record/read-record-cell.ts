@@ -1,3 +1,4 @@
+import { didYouMean } from '../../core/problem/index.ts';
 import type { BodyProblem } from '../body-problem.ts';
 import { anyFieldsOf } from '../fields.ts';
 import type { Fields } from '../fields.ts';
@@ -5,7 +6,7 @@ import { RECORD_FILLS, RECORD_SYMBOLS, RECORD_TEXTS, RECORD_WATCHES, type KeyOf 
 import type { RecordCell } from '../types.ts';
 
 interface RecordFields {
-  readonly unknownInside: readonly string[];
+  readonly unknownInside: readonly BodyProblem[];
   readonly fields: Pick<RecordCell, 'kind' | 'texts' | 'readings' | 'pauses' | 'frozen' | 'watches' | 'symbols' | 'fills' | 'row'>;
 }
 
@@ -19,7 +20,7 @@ export function readRecordCell(fields: Fields<KeyOf<'record'>>, problems: BodyPr
     const text = fields.text(key);
     if (text !== undefined) texts.set(key, text);
   }
-  const unknownInside: string[] = [];
+  const unknownInside: BodyProblem[] = [];
   return {
     unknownInside,
     fields: {
@@ -36,7 +37,7 @@ export function readRecordCell(fields: Fields<KeyOf<'record'>>, problems: BodyPr
   };
 }
 
-function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'>, problems: BodyProblem[], unknownInside: string[]): readonly ReadonlyMap<string, string>[] {
+function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'>, problems: BodyProblem[], unknownInside: BodyProblem[]): readonly ReadonlyMap<string, string>[] {
   return (fields.list(key) ?? []).map((item, i) => {
     if (item.kind !== 'group') {
       const first = key === 'readings' ? '- at: ' : '- from: ';
@@ -46,7 +47,7 @@ function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'
     const word = key === 'readings' ? 'reading' : 'pause';
     // Unknown ones stay with the entry, too: it is written back whole.
     const inner = anyFieldsOf(item, word, problems, key);
-    unknownInside.push(...inner.unknown().map((name) => `${word} ${i + 1}: ${name}`));
+    unknownInside.push(...inner.unknown(`${word} ${i + 1}`));
     return new Map([...item.entries.keys()].map((name) => [name, inner.text(name) ?? '']));
   });
 }
@@ -54,7 +55,7 @@ function listOf(key: 'readings' | 'pauses', fields: Fields<'readings' | 'pauses'
 function roles(key: 'watches' | 'symbols' | 'fills', known: readonly string[], fields: Fields<'watches' | 'symbols' | 'fills'>): ReadonlyMap<string, string> {
   return new Map([...(fields.mapping(key) ?? [])].filter(([role, symbol]) => {
     if (!known.includes(role)) {
-      fields.tell('record-role', key, `\`${role}\` is nothing that a record ${key === 'watches' ? 'asks for' : 'gives'}.`, `It knows: ${known.join(', ')}.`);
+      fields.tell('record-role', key, `\`${role}\` is nothing that a record ${key === 'watches' ? 'asks for' : 'gives'}.`, `${didYouMean(role, known)}It knows: ${known.join(', ')}.`);
       return false;
     }
     return fields.isSymbol(key, symbol);

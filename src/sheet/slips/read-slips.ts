@@ -1,3 +1,4 @@
+import type { BodyProblem } from '../body-problem.ts';
 import { present, type Fields } from '../fields.ts';
 import { keysOf } from '../keys.ts';
 import type { CellSlip } from '../types.ts';
@@ -6,10 +7,10 @@ import type { CellSlip } from '../types.ts';
 const NAME = /^[A-Za-z0-9](?:[A-Za-z0-9_-]{0,38}[A-Za-z0-9])?$/;
 
 /** The slips of a given or a step; what can't be used is told and left out. */
-export function readSlips(fields: Fields<'slips'>): { readonly slips: readonly CellSlip[] | undefined; readonly unknownInside: readonly string[] } {
-  const unknownInside: string[] = [];
+export function readSlips(fields: Fields<'slips'>): { readonly slips: readonly CellSlip[] | undefined; readonly unknownInside: readonly BodyProblem[] } {
+  const unknownInside: BodyProblem[] = [];
   const slips = [...(fields.mappings('slips') ?? [])].flatMap(([key, entries]): CellSlip[] => {
-    unknownInside.push(...[...entries.keys()].filter((name) => !keysOf('slip').includes(name)).map((name) => `slip ${key}: ${name}`));
+    unknownInside.push(...fields.unknownBelow(['slips', key], keysOf('slip'), `slip ${key}`));
     const formula = entries.get('formula') ?? '';
     if (!NAME.test(key)) {
       fields.tell('slip-name', 'slips', `A slip can’t be called \`${key}\`.`, 'Give it a short name of letters, digits and hyphens, such as `radius`.');

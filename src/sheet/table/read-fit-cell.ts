@@ -1,7 +1,8 @@
 import * as v from 'valibot';
+import type { BodyProblem } from '../body-problem.ts';
 import { present } from '../fields.ts';
 import type { Fields } from '../fields.ts';
-import type { KeyOf } from '../keys.ts';
+import { asksOf, type KeyOf } from '../keys.ts';
 import type { FindsWord, FitCell, FitSetting } from '../types.ts';
 
 /** Words that each setting of a fit takes; a group is named by whatever its table names it. */
@@ -18,6 +19,7 @@ export const FINDS_WORDS: readonly FindsWord[] = ['line', 'limits', 'lives', 'co
 const BY = /^by\s+([\p{L}\p{N}_.-]{1,80})$/u;
 
 interface FitReading {
+  readonly unknownInside: readonly BodyProblem[];
   readonly fields: Pick<FitCell, 'kind' | 'finds' | 'of' | 'table' | 'asks' | 'method' | 'life' | 'model' | 'stress' | 'group' | 'symbols' | 'snapshot'>;
 }
 
@@ -29,6 +31,7 @@ export function readFitCell(fields: Fields<KeyOf<'fit'>>): FitReading {
   // A line without a table waits for one from another sheet.
   const needsTable = finds !== 'line' && of === undefined;
   return {
+    unknownInside: fields.unknownBelow(['asks'], asksOf(finds), 'asks'),
     fields: {
       kind: 'fit',
       finds,

@@ -19,7 +19,7 @@ const typeSlip: Slip = (typed) => ({
 /** What a table's own keys say, and the keys inside its columns that the sheet does not understand. */
 interface TableReading {
   readonly fields: Pick<TableCell, 'kind' | 'columns' | 'symbols' | 'where' | 'rows'>;
-  readonly unknownInside: readonly string[];
+  readonly unknownInside: readonly BodyProblem[];
 }
 
 /** A column without a usable key is told and left out; units, ranges and formulas are read by the graph. */
@@ -28,7 +28,7 @@ export function readTableCell(fields: Fields<KeyOf<'table'>>, problems: BodyProb
     const mend = 'Add lines such as `- key: S`, each indented below `columns:`.';
     fields.missing('columns', mend);
   }
-  const unknownInside: string[] = [];
+  const unknownInside: BodyProblem[] = [];
   const columns: TableColumn[] = [];
   for (const [i, item] of (fields.list('columns') ?? []).entries()) {
     if (item.kind !== 'group') {
@@ -37,7 +37,7 @@ export function readTableCell(fields: Fields<KeyOf<'table'>>, problems: BodyProb
       continue;
     }
     const inner = fieldsOf(item, 'column', problems, 'columns');
-    unknownInside.push(...inner.unknown().map((key) => `column ${i + 1}: ${key}`));
+    unknownInside.push(...inner.unknown(`column ${i + 1}`));
     const column = readColumn(inner, columns);
     if (column !== undefined) columns.push(column);
   }
