@@ -57,7 +57,7 @@ export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
-export { lineFinder, rowOfProblem } from './problem-row.ts';
+export { lineFinder } from './problem-row.ts';
 export { keysOf, KNOWN_KINDS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { SWITCHES, TITLE_FORM } from './reference/head.ts';
 export { ASKS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS } from './reference/parts.ts';

@@ -9,7 +9,7 @@ import { readBody } from './yaml-body.ts';
  * one stands at its key, or on the line below that holds the text it speaks of. Undefined where neither is told, or the key is not there.
  * @param bodyLine line of the file on which the text between the fences begins
  */
-export function rowOfProblem({ body, cellKind }: CellBlock, { line, key, text }: Problem, bodyLine: number): number | undefined {
+function rowOfProblem({ body, cellKind }: CellBlock, { line, key, text }: Problem, bodyLine: number): number | undefined {
   if (line !== undefined) return line < bodyLine ? undefined : line - bodyLine;
   if (key === undefined) return undefined;
   const last = lastTextKey(cellKind);
