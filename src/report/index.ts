@@ -45,7 +45,7 @@ export { presentFit } from './present/fit.ts';
 export { presentLineToTake } from './present/line-to-take.ts';
 export { presentGiven } from './present/given.ts';
 export { asked, observe, observedContext, sameWords, wholeOf, type Observation } from './present/asked.ts';
-export { awaitsGuess, isHidden, isSymbolHidden, withheldWords } from './present/hidden.ts';
+export { awaitsGuess, isHidden, isSymbolHidden, isToBeWorked, withheldWords } from './present/hidden.ts';
 export { liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
 export { warningsOf } from './present/notes.ts';

@@ -117,7 +117,7 @@ export function follow(work: AtWork): void {
 /** Puts the sheet as it is into the page. */
 export function update(work: AtWork): void {
   const { session, now, uis, lighting, list, long, lecture, sourceWatch } = work;
-  now.context = { ...contextOf(session), ...lecture.guess() };
+  now.context = { ...contextOf(session), ...lecture.telling() };
   lighting.follow(now.context);
   const all = now.context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
   now.order = new Map(all.map(({ id }, index) => [id, index]));

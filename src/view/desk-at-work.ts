@@ -62,7 +62,7 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     announce: (sentence) => at().announcer.say(sentence),
     afterUpdate: (action) => void (at().now.waiting = [...at().now.waiting, action]),
     openMenu: (blockId, anchor) => at().menu.open(blockId, anchor),
-    enterLecture: () => at().lecture.enter(),
+    enterLecture: (fillsScreen) => at().lecture.enter(fillsScreen),
     element: (blockId) => at().list.element(blockId),
     block: (blockId) => at().now.blocks.get(blockId),
   };

@@ -147,7 +147,7 @@ export interface Desk {
   readonly settle: () => void;
   /** Once the edit that was just made is in the page. */
   readonly afterUpdate: (action: () => void) => void;
-  readonly enterLecture: () => void;
+  readonly enterLecture: (fillsScreen?: boolean) => void;
   readonly openMenu: (blockId: string, anchor: Element) => void;
   readonly element: (blockId: string) => HTMLElement | undefined;
   readonly block: (blockId: string) => Block | undefined;

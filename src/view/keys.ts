@@ -1,7 +1,7 @@
 /** Every key the sheet listens to, in one table: the help shows it, the listeners look it up. */
 
 export type KeyAction =
-  | 'undo' | 'redo' | 'find' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light' | 'lecture';
+  | 'undo' | 'redo' | 'find' | 'menu' | 'move up' | 'move down' | 'next blank' | 'give back' | 'add reading' | 'there and back' | 'end the light' | 'lecture' | 'lecture, filling the screen';
 
 /** What a key event is matched by. */
 export interface KeyPress {
@@ -34,6 +34,7 @@ export const KEYS: readonly KeyEntry[] = [
   { action: 'redo', keys: ['Mod+Shift+Z', 'Mod+Y'], where: 'sheet', help: 'do it again' },
   { action: 'find', keys: ['F9'], where: 'page', help: 'to the contents: find a symbol or word, go to a section' },
   { action: 'lecture', keys: ['F8'], where: 'sheet', help: 'lecture view: the sheet step by step, in large letters' },
+  { action: 'lecture, filling the screen', keys: ['F5'], where: 'sheet', help: 'the same on the whole screen, as a presenter’s remote asks for it' },
 ];
 
 /** Keys that need no listener of their own in the table, for the help. */

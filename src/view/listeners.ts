@@ -78,7 +78,8 @@ function actOn(action: KeyAction, cell: HTMLElement | undefined, desk: Desk): bo
       desk.light(undefined);
       return true;
     case 'lecture':
-      desk.enterLecture();
+    case 'lecture, filling the screen':
+      desk.enterLecture(action !== 'lecture');
       return true;
     default:
   }

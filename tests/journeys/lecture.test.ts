@@ -139,9 +139,9 @@ describe('the lecture view', () => {
       expect((await stage(page))[0]?.cell).toBe('sigma_a');
 
       // What leaves the wall keeps no focus; what comes there has it.
-      await page.keyboard.press('o');
+      await page.keyboard.press('l');
       expect(await page.evaluate(() => document.activeElement?.className)).toBe('lecture-wall');
-      await page.keyboard.press('o');
+      await page.keyboard.press('l');
       expect(await page.evaluate(() => document.activeElement?.getAttribute('data-cell'))).toBe('sigma_a');
 
       await page.keyboard.press('Escape');
@@ -149,6 +149,67 @@ describe('the lecture view', () => {
       expect(await page.evaluate(() => document.activeElement?.getAttribute('data-cell'))).toBe('sigma_a');
       await page.keyboard.press('F8');
       expect((await stage(page))[0]).toEqual({ cell: 'sigma_a', reveals: 'words symbols numbers result' });
+    });
+  });
+});
+
+/** Keys as a presenter's remote sends them, and no others: PageUp, PageDown, F5, Escape, b or a full stop. */
+describe('with a remote alone', () => {
+  test('begun with F5; own working is told press by press; sections are skipped in the list and by holding the key', async () => {
+    await withPage({ context: WALL }, async ({ page }) => {
+      await blanks(page, 'd').first().waitFor();
+      const [right, later] = [await result(page, 'F_1'), await result(page, 'R_A')];
+      await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
+      await expect.poll(() => line(page, 'F_1').locator('.quantity').count()).toBe(0);
+      await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+      await page.keyboard.press('F5');
+      await page.locator('.lecture-bar').waitFor();
+      const place = (): Promise<string> => textOf(page.locator('.lecture-bar .count'));
+      const section = (): Promise<string> => textOf(page.locator('.lecture-strip p'));
+      const first = await section();
+      await page.keyboard.press('F5');
+      await page.locator('.lecture-overview').waitFor();
+      for (let i = 0; i < 3; i += 1) await page.keyboard.press('PageDown');
+      await page.keyboard.press('PageUp');
+      await page.keyboard.press('F5');
+      expect(await page.locator('.lecture-overview').count()).toBe(0);
+      const second = await section();
+      expect(second).not.toBe(first);
+      // Held: one press on, and then, however long it is held, the next section.
+      await page.keyboard.down('PageDown');
+      for (let i = 0; i < 5; i += 1) await page.keyboard.down('PageDown');
+      await page.keyboard.up('PageDown');
+      expect(Number(/^\d+/.exec(await section())?.[0])).toBe(Number(/^\d+/.exec(second)?.[0]) + 1);
+      const there = await place();
+      await page.keyboard.press('b');
+      await page.keyboard.press('b');
+      expect(await place()).toBe(there);
+
+      // The class works it out before its blank; the press after that tells the result, and only then what is said of it.
+      await onTo(page, 'F_1');
+      const shown = async (): Promise<unknown> => ({
+        blank: await page.locator('[data-lecture="stage"] .result input').evaluateAll((all) => all.some((one) => one.checkVisibility({ visibilityProperty: true }))),
+        result: await page.locator('[data-lecture="stage"] .quantity').count(),
+        isSaid: await page.locator('[data-lecture="stage"] .margin').evaluateAll((all) => all.some((one) => one.checkVisibility({ visibilityProperty: true }))),
+      });
+      const ways: unknown[] = [];
+      for (let i = 0; i < 4; i += 1) {
+        ways.push(await shown());
+        if (i < 3) await page.keyboard.press('PageDown');
+      }
+      const [nothing, blank, told] = [{ blank: false, result: 0, isSaid: false }, { blank: true, result: 0, isSaid: false }, { blank: false, result: 1, isSaid: true }];
+      expect(ways).toEqual([nothing, nothing, blank, told]);
+      expect(await result(page, 'F_1')).toBe(right);
+      expect(await drawnFigures(page, ['F_1'])).toEqual([true]);
+      const drawn = await textOf(page.locator('[data-lecture="drawing"] svg.drawing'));
+      expect([drawn.includes(right.split(' ')[0] ?? '?'), drawn.includes(later.split(' ')[0] ?? '?')]).toEqual([true, false]);
+      // What was told is hidden again on the way back, and on the sheet.
+      await page.keyboard.press('PageUp');
+      expect(await shown()).toEqual(blank);
+      await page.keyboard.press('PageDown');
+      await page.keyboard.press('Escape');
+      expect(await page.locator('.lecture-bar').count()).toBe(0);
+      await expect.poll(() => line(page, 'F_1').locator('.quantity').count()).toBe(0);
     });
   });
 });

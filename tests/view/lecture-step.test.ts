@@ -1,10 +1,12 @@
 /** The lecture as it goes from one state to the next: every gesture, at the first and the last station, with and without results held back. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { WholeContext } from '../../src/report/index.ts';
-import { awaitsGuess } from '../../src/report/index.ts';
+import { awaitsGuess, isToBeWorked } from '../../src/report/index.ts';
+import { cellsOf } from '../../src/sheet/index.ts';
 import { castOf, CLOSED, eventOf, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
 import { guessBy, switchPause, NO_PAUSE } from '../../src/view/lecture/pause.ts';
+import { toldOf } from '../../src/view/lecture/told.ts';
 import { placeOf } from '../../src/view/lecture/place.ts';
 import { contextOf, given, fenced, step as stepCell } from '../report/sheet-at.ts';
 
@@ -21,11 +23,13 @@ beforeAll(async () => {
   before = await contextOf(SHEET.replace('2 mm', '3 mm'));
 });
 
+const stepsIn = ({ document }: WholeContext) => cellsOf(document, 'step');
 const sheetOf = (now: WholeContext): LectureSheet => ({
   order: lectureOrder(now),
   blocks: now.document.blocks.map(({ id }) => id),
   isStep: (id) => now.document.blocks.some((block) => block.id === id && block.kind === 'cell' && block.cell.kind === 'step'),
   awaitsGuess: (id) => awaitsGuess(id, now),
+  isToBeWorked: (id) => stepsIn(now).some((step) => step.id === id && isToBeWorked(step, now)),
 });
 
 /** A lecture that is told; what is held back follows its state as in the page. */
@@ -56,12 +60,16 @@ const holding = (id: string) => {
 describe('opening and leaving', () => {
   test('opened once; left, the place stays and the line is shown on the sheet', () => {
     const told = lecture({ isOpen: false });
-    expect(told.act({ on: 'enter' })).toEqual(['open', 'stage']);
-    expect(told.act({ on: 'enter' })).toEqual([]);
+    expect(told.act({ on: 'enter', fills: false })).toEqual(['open', 'stage']);
+    expect(told.act({ on: 'enter', fills: true })).toEqual([]);
     told.act({ on: 'go to', blockId: 'V' });
     expect(told.act({ on: 'leave' })).toEqual(['close', 'remember', 'show V']);
     expect([told.now().isOpen, told.where()]).toEqual([false, 'V words']);
     expect(told.act({ on: 'leave' })).toEqual([]);
+  });
+
+  test('begun with a remote it fills the screen', () => {
+    expect(lecture({ isOpen: false }).act({ on: 'enter', fills: true })).toEqual(['open', 'stage', 'fill the screen']);
   });
 
   test('left while results are held back, nothing is held back any more, and a blank screen comes back', () => {
@@ -82,6 +90,24 @@ describe('going on and back', () => {
     expect([told.act({ on: 'next' }), told.where()]).toEqual([['settle', 'stage'], 'end words']);
     told.act({ on: 'first' });
     expect(told.where()).toBe(`${TITLE} words`);
+  });
+
+  test('from section to section: on to the beginning of the next, back to that of this one and then of the one before', () => {
+    const told = at('V');
+    const ways = (['section before', 'section before', 'section before', 'next section', 'next section', 'next section', 'next section'] as const).map((on) => {
+      told.act({ on });
+      return told.where();
+    });
+    const [lengths, area] = told.sheet().order.stations.filter(({ chapter }, i, all) => i > 0 && chapter !== all[i - 1]?.chapter).map(({ id }) => `${id} words`);
+    expect(ways).toEqual([area, lengths, `${TITLE} words`, lengths, area, area, area]);
+  });
+
+  test('in the list the two keys of a remote go from section to section, and the key that opened it ends it there', () => {
+    const told = lecture();
+    told.act({ on: 'view', view: 'overview' }, { on: 'next' }, { on: 'next' }, { on: 'back' }, { on: 'next' }, { on: 'view', view: 'overview' });
+    expect([told.now().view, told.where()]).toEqual(['steps', `${told.sheet().order.stations.find(({ chapter }) => chapter === 2)?.id} words`]);
+    told.act({ on: 'view', view: 'overview' });
+    expect([told.act({ on: 'leave' }), told.now().isOpen, told.now().view]).toEqual([['stage'], true, 'steps']);
   });
 
   test('a step is told in four parts, and only a new station is announced', () => {
@@ -191,6 +217,25 @@ describe('predict first', () => {
     expect([told.act({ on: 'guess first' }), told.now().pause]).toEqual([['refresh'], NO_PAUSE]);
     told.act({ on: 'edited', before: before.states });
     expect(told.now().pause).toEqual(NO_PAUSE);
+  });
+});
+
+describe('what the class works out itself', () => {
+  let own: LectureSheet;
+  beforeAll(async () => {
+    own = sheetOf(await contextOf(SHEET.replace('label: Area', 'label: Area\nasked: true').replace('label: Volume', 'label: Volume\nasked: true')));
+  });
+  const toldAt = (station: string, reveal: LectureState['place']['reveal'], isOpen = true): string[] =>
+    [...toldOf({ ...CLOSED, isOpen, place: { ...placeOf(own.order, station)!, reveal } }, own)];
+
+  test('its blank has a press of its own, and the one after it tells the result', () => {
+    const [S] = own.order.stations.filter(({ id }) => id === 'S');
+    expect(S === undefined ? [] : own.order.revealsAt(S)).toEqual(['words', 'symbols', 'numbers', 'result']);
+    expect(['words', 'symbols', 'numbers', 'result'].map((reveal) => toldAt('S', reveal as 'words'))).toEqual([[], [], [], ['S']]);
+  });
+
+  test('told is all before the place, nothing behind it, and nothing once the lecture is left', () => {
+    expect([toldAt('V', 'words'), toldAt('end', 'words'), toldAt('a', 'words'), toldAt('end', 'words', false)]).toEqual([['S'], ['S', 'V'], [], []]);
   });
 });
 

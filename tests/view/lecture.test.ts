@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { createSession } from '../../src/view/session.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
-import { lectureActionOf } from '../../src/view/lecture/keys.ts';
+import { lectureActionOf, whenHeld } from '../../src/view/lecture/keys.ts';
 import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
 import { ahead, BEGINNING, behind, ending, placeIn, placeOf, revealed, type Place } from '../../src/view/lecture/place.ts';
@@ -147,6 +147,16 @@ describe('the pause for a guess', () => {
     for (const chart of charts) expect(presentFigure(chart, held)).toMatchObject({ instead: 'Held back for a guess.' });
   });
 
+  test('what a lecture has told of the reader’s own working is there with all that rests on it, in drawings and prose too', async () => {
+    const context = await contextOf(`${SHEET.replace('label: Area', 'label: Area\nasked: true')}\n${step('V', 'S*a', 'mm^3')}`);
+    expect(['S', 'V'].map((id) => isHidden(id, context))).toEqual([true, true]);
+    const told = { ...context, told: new Set(['S']) };
+    expect(['S', 'V'].map((id) => isHidden(id, told))).toEqual([false, false]);
+    expect([liveText('{=S}', context), liveText('{=S}', told)]).toEqual(['⟨S: after your own working⟩', expect.stringContaining('6')]);
+    // And what was told is hidden again.
+    expect(isHidden('V', { ...context, told: new Set<string>() })).toBe(true);
+  });
+
   test('what is asked of the reader stays hidden when the class has seen the rest', async () => {
     const context = await contextOf(SHEET.replace('label: Area', 'label: Area\nasked: true'));
     expect(isHidden('S', { ...context, guess: { shown: new Set(['S']) } })).toBe(true);
@@ -158,8 +168,12 @@ describe('keys, sizes and the place that is kept', () => {
   test('what remotes send', () => {
     expect(['PageDown', 'PageUp', '.', 'b', 'Escape'].map((key) => lectureActionOf(press(key), false))).toEqual(['next', 'back', 'blank', 'blank', 'leave']);
   });
-  test('what a remote sends to begin does not load the page anew, wherever the focus is', () => {
-    expect([false, true].map((isTyping) => lectureActionOf(press('F5'), isTyping))).toEqual(['full screen', 'full screen']);
+  test('what a remote sends to begin opens the list and does not load the page anew, wherever the focus is', () => {
+    expect([false, true].map((isTyping) => lectureActionOf(press('F5'), isTyping))).toEqual(['overview', 'overview']);
+  });
+  test('held down, a key goes from section to section; other keys do nothing more', () => {
+    expect(['PageDown', 'PageUp', 'ArrowRight', '.', 'l', 'F5'].map((key) => whenHeld(lectureActionOf(press(key), false) ?? 'leave'))).toEqual(
+      ['next section', 'section before', 'next section', undefined, undefined, undefined]);
   });
   test('in a blank only the keys of a remote count', () => {
     expect(['PageDown', '.', 'b', 'ArrowRight', ' '].map((key) => lectureActionOf(press(key), true))).toEqual(['next', undefined, undefined, undefined, undefined]);

@@ -64,6 +64,7 @@ export function observedContext(observation: Observation<WholeContext>): Present
     get system() { return ask(systemOf, undefined); },
     get reveal() { return ask(revealOf, undefined); },
     get guess() { return ask(guessOf, undefined); },
+    get told() { return ask(toldOf, undefined); },
     states: {
       cell: (cellId) => ask(cellState, cellId),
       symbol: (name) => ask(symbolState, name),
@@ -78,6 +79,7 @@ const documentOf = ({ document }: WholeContext) => document;
 const systemOf = ({ system }: WholeContext) => system;
 const revealOf = ({ reveal }: WholeContext) => reveal;
 const guessOf = ({ guess }: WholeContext) => guess;
+const toldOf = ({ told }: WholeContext) => told;
 const allStatesOf = ({ states }: WholeContext) => states;
 const cellState = ({ states }: WholeContext, cellId: string) => states.cell(cellId);
 const symbolState = ({ states }: WholeContext, name: string) => states.symbol(name);
@@ -94,8 +96,11 @@ export function asked<About, Answer>(
 /** The sheet itself, all of which is then noted: what is made of it is made anew after every edit. */
 export function wholeOf(context: PresentContext): WholeContext {
   if (!observations.has(context)) return unobserved(context);
-  const { document, system, reveal, guess } = context;
-  return { document, system, states: asked(context, allStatesOf, undefined), ...(reveal === undefined ? {} : { reveal }), ...(guess === undefined ? {} : { guess }) };
+  const { document, system, reveal, guess, told } = context;
+  return {
+    document, system, states: asked(context, allStatesOf, undefined),
+    ...(reveal === undefined ? {} : { reveal }), ...(guess === undefined ? {} : { guess }), ...(told === undefined ? {} : { told }),
+  };
 }
 
 /** Another state of the sheet that is made of this one. @param view the same function each time */

@@ -4,7 +4,7 @@ import { asKind, asksForStep, isOwnWorking } from '../../sheet/index.ts';
 import type { Cell, SheetDocument, StepCell } from '../../sheet/types.ts';
 import { findCell, givenBehind } from './lookup.ts';
 import { asked } from './asked.ts';
-import { standingsOf } from './standing-of.ts';
+import { standingOf, standingsOf } from './standing-of.ts';
 import type { PresentContext, WholeContext } from './types.ts';
 
 /** Whether the reader is asked for a step's result. */
@@ -16,6 +16,7 @@ const asksAll = ({ document }: WholeContext) => isOwnWorking(document);
 
 interface Hiding {
   readonly document: SheetDocument;
+  readonly told: ReadonlySet<string>;
   readonly cells: ReadonlySet<string>;
 }
 
@@ -31,6 +32,11 @@ export function isHidden(cellId: string, context: PresentContext): boolean {
 }
 
 const hidesCell = (whole: WholeContext, cellId: string) => whole.reveal !== true && (awaitsGuess(cellId, whole) || hiddenCells(whole).has(cellId));
+
+/** Whether the reader's own working comes before a step's result, and is not done with; also where a lecture has told it since. */
+export function isToBeWorked(step: StepCell, context: PresentContext): boolean {
+  return isAsked(step, context) && standingOf(step.id, context)?.isTold !== true;
+}
 
 /** Whether a class guesses. */
 export function isGuessing(context: PresentContext): boolean {
@@ -71,17 +77,19 @@ function hidesSymbol(whole: WholeContext, symbol: string): boolean {
   return cellId !== undefined && hidesCell(whole, cellId);
 }
 
+const NOTHING_TOLD: ReadonlySet<string> = new Set();
+
 function hiddenCells(whole: WholeContext): ReadonlySet<string> {
-  const { document, states } = whole;
+  const { document, states, told = NOTHING_TOLD } = whole;
   const known = hidings.get(states);
-  if (known?.document === document) return known.cells;
-  const cells = findHidden(whole);
-  hidings.set(states, { document, cells });
+  if (known?.document === document && known.told === told) return known.cells;
+  const cells = findHidden(whole, told);
+  hidings.set(states, { document, told, cells });
   return cells;
 }
 
-/** Spreads from the steps not yet told to their readers; one that is told is shown, but what it rests on taints on. */
-function findHidden(whole: WholeContext): ReadonlySet<string> {
+/** Spreads from the steps not yet told to their readers; one that is told, also in a lecture, is shown, but what it rests on taints on. */
+function findHidden(whole: WholeContext, told: ReadonlySet<string>): ReadonlySet<string> {
   const { document, states } = whole;
   const standing = standingsOf(whole);
   // What a slip no longer reads is not given away by switching it on.
@@ -103,7 +111,7 @@ function findHidden(whole: WholeContext): ReadonlySet<string> {
     }
     const step = asKind(cell, 'step');
     if (step === undefined || !asksForStep(step, document)) continue;
-    if (standing.get(block.id)?.isTold === true) answered.add(block.id);
+    if (told.has(block.id) || standing.get(block.id)?.isTold === true) answered.add(block.id);
     else tainted.push(block.id);
   }
   const reached = new Set(tainted);

@@ -15,6 +15,8 @@ export interface PresentContext {
   readonly reveal?: boolean | undefined;
   /** A class guesses which way the results go: all but those of the cells named here keep to themselves. */
   readonly guess?: { readonly shown: ReadonlySet<string> } | undefined;
+  /** Cells of the reader's own working that a lecture has told. */
+  readonly told?: ReadonlySet<string> | undefined;
 }
 
 /** The sheet itself, and not what somebody asks of it: states as a whole are had through `asked` and `wholeOf`, which note it. */

@@ -51,12 +51,12 @@ export function bar(state: BarState, { act, chooseDrawing, chooseInput, unfold }
     </div>
     <div class="lecture-tools" ?data-unfolded=${state.isUnfolded}>
       ${press('chain', 'chain', 'C', state.view === 'chain')}
-      ${press('overview', 'overview', 'O', state.view === 'overview')}
+      ${press('overview', 'list', 'L', state.view === 'overview')}
       ${press('guess first', 'predict first', 'P', state.isPausing)}
       ${picker('beside', drawingsOf(context), state.drawing, 'no drawing', chooseDrawing)}
       ${picker('at hand', givensOf(context), state.input, 'no input', chooseInput)}
       ${press('blank', 'blank', 'B')}
-      ${document.fullscreenEnabled ? press('full screen', 'full screen', 'F') : nothing}
+      ${document.fullscreenEnabled ? press('full screen', 'full screen', 'W') : nothing}
       ${press('leave', 'leave', 'Esc')}
     </div>`;
 }

@@ -1,4 +1,4 @@
-import { isHidden, presentStep, type PresentContext } from '../../report/index.ts';
+import { isHidden, isToBeWorked, presentStep, type PresentContext } from '../../report/index.ts';
 import type { Cell, CheckCell, FitCell, StepCell } from '../../sheet/index.ts';
 
 /** What is brought to light at a station, one after the other. */
@@ -40,10 +40,10 @@ export function formOf(cell: Cell): Form<Cell> {
   return FORMS[cell.kind];
 }
 
-/** The question, the equation, the numbers put in, the result; without what the line does not have. */
+/** The question, the equation, the numbers put in, the result; without what the line does not have. The class's own working has the place of the numbers: its blank. */
 function linesOfStep(cell: StepCell, context: PresentContext): readonly Reveal[] {
   const { symbolsTex, numbersTex, formulaText } = presentStep(cell, context);
-  const has = { words: true, symbols: symbolsTex !== '' || formulaText !== undefined, numbers: numbersTex !== undefined && !isHidden(cell.id, context), result: true };
+  const has = { words: true, symbols: symbolsTex !== '' || formulaText !== undefined, numbers: isToBeWorked(cell, context) || (numbersTex !== undefined && !isHidden(cell.id, context)), result: true };
   return REVEALS.filter((reveal) => has[reveal]);
 }
 

@@ -1,7 +1,7 @@
 /** Keys of the lecture view: the listener looks them up, and the help of the sheet lists them. */
 
 export type LectureAction =
-  | 'next' | 'back' | 'first' | 'last' | 'blank' | 'chain' | 'overview' | 'guess first' | 'full screen' | 'leave' | 'up' | 'down' | 'stays';
+  | 'next' | 'back' | 'next section' | 'section before' | 'first' | 'last' | 'blank' | 'chain' | 'overview' | 'guess first' | 'full screen' | 'leave' | 'up' | 'down' | 'stays';
 
 interface LectureKey {
   readonly action: LectureAction;
@@ -19,14 +19,14 @@ const LECTURE_KEYS: readonly LectureKey[] = [
   { action: 'last', keys: ['End'] },
   { action: 'blank', keys: ['.', 'B'] },
   { action: 'chain', keys: ['C'] },
-  { action: 'overview', keys: ['O'] },
+  { action: 'overview', keys: ['L'] },
+  // The button of a remote that begins a lecture; it would load the page anew.
+  { action: 'overview', keys: ['F5'], everywhere: true },
   { action: 'guess first', keys: ['P'] },
   { action: 'up', keys: ['ArrowUp'] },
   { action: 'down', keys: ['ArrowDown'] },
   { action: 'stays', keys: ['=', '-'] },
-  { action: 'full screen', keys: ['F'] },
-  // What a remote sends to begin; it would load the page anew.
-  { action: 'full screen', keys: ['F5'], everywhere: true },
+  { action: 'full screen', keys: ['W'] },
   { action: 'leave', keys: ['Escape'] },
 ];
 
@@ -36,10 +36,12 @@ export const LECTURE_HELP: readonly (readonly [keys: string, help: string])[] = 
   ['Page up, ←', 'back: what was shown last is hidden again'],
   ['Home, End', 'to the beginning and to the end'],
   ['. or B', 'blank the screen; any key brings it back'],
-  ['C, O', 'the whole chain; the overview, to go to any line'],
+  ['held down', 'page down and page up: to the next section, and to the one before'],
+  ['L, F5', 'the list of sections and lines: page down and page up go from section to section, the same key goes there'],
+  ['C', 'the whole chain'],
   ['P', 'predict first: an edit then holds every result back until you go on'],
   ['↑ ↓ =', 'note the guess: up, down, stays'],
-  ['F, F5', 'fill the screen'],
+  ['W', 'fill the whole screen'],
   ['Esc', 'leave a blank; leave the lecture view, which keeps its place'],
 ];
 
@@ -58,4 +60,9 @@ export function lectureActionOf(press: Press, isTyping: boolean): LectureAction 
   if (press.ctrlKey || press.metaKey || press.altKey) return undefined;
   const key = press.key.length === 1 ? press.key.toUpperCase() : press.key;
   return LECTURE_KEYS.find(({ keys, everywhere }) => keys.includes(key) && (!isTyping || everywhere === true))?.action;
+}
+
+/** What it means as it is held down: on and back go by sections, everything else is done once. */
+export function whenHeld(action: LectureAction): LectureAction | undefined {
+  return action === 'next' ? 'next section' : action === 'back' ? 'section before' : undefined;
 }

@@ -4,7 +4,7 @@ import type { LectureView } from './bar.ts';
 import type { LectureAction } from './keys.ts';
 import { TITLE, type LectureOrder, type Station } from './order.ts';
 import { edited, guessed, NO_PAUSE, show, switchPause, type Guess, type Pause } from './pause.ts';
-import { ahead, BEGINNING, behind, ending, isAllRevealed, placeIn, placeOf, type Place } from './place.ts';
+import { ahead, BEGINNING, behind, ending, isAllRevealed, placeIn, placeOf, sectionAhead, sectionBehind, type Place } from './place.ts';
 import type { Role } from './stage.ts';
 
 /** The lecture as it stands: no part of the document. */
@@ -29,13 +29,18 @@ export interface LectureSheet {
   readonly blocks: readonly string[];
   isStep(blockId: string): boolean;
   awaitsGuess(blockId: string): boolean;
+  /** A step that the class is to work out, without an answer. */
+  isToBeWorked(blockId: string): boolean;
 }
 
 interface LectureEvents {
-  enter: object;
+  /** @param fills the screen, as the button of a remote that begins asks for */
+  enter: { readonly fills: boolean };
   leave: object;
   next: object;
   back: object;
+  'next section': object;
+  'section before': object;
   first: object;
   last: object;
   'go to': { readonly blockId: string };
@@ -104,19 +109,26 @@ export function eventOf(action: LectureAction): LectureEvent {
 }
 
 const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event: LectureEvent<On>, sheet: LectureSheet) => LectureStep } = {
-  enter: (state) => (state.isOpen ? only(state) : { state: { ...state, isOpen: true }, effects: [{ do: 'open' }, { do: 'stage' }] }),
+  enter: (state, { fills }) => (state.isOpen
+    ? only(state)
+    : { state: { ...state, isOpen: true }, effects: [{ do: 'open' }, { do: 'stage' }, ...(fills ? [{ do: 'fill the screen' } as const] : [])] }),
   leave: (state, _, sheet) => {
     if (!state.isOpen) return only(state);
+    if (state.view === 'overview') return staged({ ...state, view: 'steps' });
     const left = { ...state, isOpen: false, isDark: false, pause: NO_PAUSE };
     const refresh = state.pause.isOn ? [{ do: 'refresh' } as const] : [];
     return { state: left, effects: [{ do: 'close' }, { do: 'remember' }, ...refresh, { do: 'show', blockId: stationOf(state, sheet).id }] };
   },
   next: (state, _, sheet) => {
+    // The list is gone through section by section, with the two keys of a remote.
+    if (state.view === 'overview') return moved(state, sectionAhead(sheet.order, state.place), sheet);
     const here = stationOf(state, sheet);
     const isToShow = isAllRevealed(sheet.order, here, state.place) && here.blocks.some((id) => sheet.awaitsGuess(id));
     return isToShow ? shown(state, sheet) : moved(state, ahead(sheet.order, state.place), sheet);
   },
-  back: (state, _, sheet) => moved(state, behind(sheet.order, state.place), sheet),
+  back: (state, _, sheet) => moved(state, state.view === 'overview' ? sectionBehind(sheet.order, state.place) : behind(sheet.order, state.place), sheet),
+  'next section': (state, _, sheet) => moved(state, sectionAhead(sheet.order, state.place), sheet),
+  'section before': (state, _, sheet) => moved(state, sectionBehind(sheet.order, state.place), sheet),
   first: (state, _, sheet) => moved(state, placeIn(sheet.order, BEGINNING), sheet),
   last: (state, _, sheet) => moved(state, ending(sheet.order), sheet),
   'go to': (state, { blockId }, sheet) => moved({ ...state, view: 'steps' }, placeOf(sheet.order, blockId) ?? state.place, sheet),

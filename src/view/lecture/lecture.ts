@@ -1,4 +1,4 @@
-import { awaitsGuess, type PresentContext } from '../../report/index.ts';
+import { awaitsGuess, isToBeWorked, type PresentContext } from '../../report/index.ts';
 import type { Block } from '../../sheet/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { Desk } from '../desk.ts';
@@ -10,18 +10,20 @@ import { lectureOrder } from './order.ts';
 import { guessBy } from './pause.ts';
 import { readRemembered, rememberedText, type LectureMemory } from './memory.ts';
 import { createRoom, stepAt, type Room } from './room.ts';
+import { sameTold, toldBy, toldOf } from './told.ts';
 import { notYetTold } from './veil.ts';
 
 /** The sheet told step by step, in large letters. */
 export interface Lecture {
-  enter(): void;
+  enter(fillsScreen?: boolean): void;
   /** The sheet is in the page for the first time: a lecture that was open when the page was loaded again goes on. */
   begin(): void;
   /** The sheet is in the page with its latest results. */
   follow(): void;
   /** Before results of an edit are shown: the state that they are to be compared with, where they are withheld. */
   edited(before: SheetStates): SheetStates | undefined;
-  guess(): Pick<PresentContext, 'guess'>;
+  /** What is withheld and told, as the presenting of the sheet has to know it. */
+  telling(): Pick<PresentContext, 'guess' | 'told'>;
   /** Symbols of results that have not been told; none while it is closed. */
   notYet(): ReadonlySet<string>;
   dispose(): void;
@@ -55,6 +57,14 @@ export function createLecture({ root, sheet, desk, complete, draw, refresh, memo
   };
   const room = createRoom({ root, sheet, desk, draw, act, hear });
   let stopListening = (): void => undefined;
+  let told: ReadonlySet<string> = new Set();
+  /** What is shown and withheld changes with what has been told. */
+  const tellAsFar = (): void => {
+    const now = toldOf(state, seen);
+    if (sameTold(now, told)) return;
+    told = now;
+    refresh();
+  };
   const arrange = (): void => {
     act({ on: 'follow' });
     room.arrange(state, seen);
@@ -70,8 +80,10 @@ export function createLecture({ root, sheet, desk, complete, draw, refresh, memo
     close: () => {
       stopListening();
       room.close();
+      tellAsFar();
     },
     stage: () => {
+      tellAsFar();
       arrange();
       room.fit(state);
       keepFocus();
@@ -85,11 +97,12 @@ export function createLecture({ root, sheet, desk, complete, draw, refresh, memo
     refresh, remember,
     'tell outcome': () => tell(room, desk),
   };
-  return lectureOf({ state: () => state, act, arrange, room, close: carryOut.close, seen, desk, wasOpen: remembered?.isOpen === true });
+  return lectureOf({ state: () => state, told: () => told, act, arrange, room, close: carryOut.close, seen, desk, wasOpen: remembered?.isOpen === true });
 }
 
 interface LectureHands {
   readonly state: () => LectureState;
+  readonly told: () => ReadonlySet<string>;
   readonly act: (event: LectureEvent) => void;
   readonly arrange: () => void;
   readonly close: () => void;
@@ -99,11 +112,11 @@ interface LectureHands {
   readonly wasOpen: boolean;
 }
 
-function lectureOf({ state, act, arrange, room, close, seen, desk, wasOpen }: LectureHands): Lecture {
+function lectureOf({ state, told, act, arrange, room, close, seen, desk, wasOpen }: LectureHands): Lecture {
   return {
-    enter: () => act({ on: 'enter' }),
+    enter: (fills = false) => act({ on: 'enter', fills }),
     begin: () => {
-      if (wasOpen) act({ on: 'enter' });
+      if (wasOpen) act({ on: 'enter', fills: false });
     },
     follow: () => {
       if (!state().isOpen) return;
@@ -114,7 +127,7 @@ function lectureOf({ state, act, arrange, room, close, seen, desk, wasOpen }: Le
       act({ on: 'edited', before });
       return state().pause.round?.before;
     },
-    guess: () => guessBy(state().pause),
+    telling: () => ({ ...guessBy(state().pause), ...toldBy(told()) }),
     notYet: () => (state().isOpen && state().view === 'steps' ? notYetTold(seen.order, state().place, desk) : new Set()),
     // Its state stays: the page that is loaded again goes on with it.
     dispose: () => {
@@ -134,6 +147,10 @@ function sheetAt(desk: Desk): LectureSheet {
     },
     isStep: (id) => stepAt(id, desk) !== undefined,
     awaitsGuess: (id) => awaitsGuess(id, desk.context()),
+    isToBeWorked: (id) => {
+      const step = stepAt(id, desk);
+      return step !== undefined && isToBeWorked(step, desk.context());
+    },
   };
 }
 

@@ -1,5 +1,5 @@
 import { isTextField } from '../focus.ts';
-import { lectureActionOf, type LectureAction } from './keys.ts';
+import { lectureActionOf, whenHeld, type LectureAction } from './keys.ts';
 
 interface Heard {
   readonly act: (action: LectureAction) => void;
@@ -12,11 +12,13 @@ const SWIPE = 60;
 
 /** Keys, a presenter's remote, and swipes. */
 export function listenForLecture(root: HTMLElement, { act, isDark, lighten }: Heard): () => void {
+  /** A key that is held goes on by one section, however long it is held. */
+  let wasHeld = false;
   const press = (event: KeyboardEvent): void => {
     if (event.isComposing) return;
     if (isDark()) {
       event.preventDefault();
-      lighten();
+      if (!event.repeat) lighten();
       return;
     }
     const target = event.target instanceof HTMLElement ? event.target : document.body;
@@ -32,7 +34,9 @@ export function listenForLecture(root: HTMLElement, { act, isDark, lighten }: He
     const action = lectureActionOf(event, isTyping);
     if (action === undefined) return;
     event.preventDefault();
-    act(action);
+    const meant = event.repeat ? whenHeld(action) : action;
+    if (meant !== undefined && !(event.repeat && wasHeld)) act(meant);
+    wasHeld = event.repeat;
   };
   let from: { readonly id: number; readonly x: number; readonly y: number } | undefined;
   const touch = (event: PointerEvent): void => {

@@ -40,12 +40,30 @@ export function behind(order: LectureOrder, place: Place): Place {
   return preceding === undefined ? place : at(preceding, place.index - 1, order.revealsAt(preceding).at(-1) ?? 'words');
 }
 
+/** The beginning of the next section; the same place in the last. */
+export function sectionAhead(order: LectureOrder, place: Place): Place {
+  const chapter = order.stations[place.index]?.chapter ?? 0;
+  const index = order.stations.findIndex((station) => station.chapter > chapter);
+  return index < 0 ? place : beginningAt(order, index);
+}
+
+/** The beginning of the section, from there that of the one before. */
+export function sectionBehind(order: LectureOrder, place: Place): Place {
+  const { stations } = order;
+  const chapter = stations[Math.max(0, place.index - 1)]?.chapter;
+  return beginningAt(order, Math.max(0, stations.findIndex((station) => station.chapter === chapter)));
+}
+
 /** The station that shows a block, from its beginning; undefined where none does. */
 export function placeOf(order: LectureOrder, blockId: string): Place | undefined {
   const { stations } = order;
   const index = stations.findIndex(({ id, blocks }) => id === blockId || blocks.includes(blockId));
-  const station = stations[index];
-  return station === undefined ? undefined : at(station, index, firstReveal(order, station));
+  return index < 0 ? undefined : beginningAt(order, index);
+}
+
+function beginningAt(order: LectureOrder, index: number): Place {
+  const station = order.stations[index];
+  return station === undefined ? BEGINNING : at(station, index, firstReveal(order, station));
 }
 
 /** The last station, with all that it shows. */
