@@ -1,6 +1,6 @@
 import { composed, fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { countText, extractDocument, statedFingerprint } from '../report/index.ts';
-import { acceptText, parseSheet } from '../sheet/index.ts';
+import { acceptText, parseSheet, whyNoSheet } from '../sheet/index.ts';
 import { alteredWords } from './fingerprint.ts';
 import type { NoticeDesk } from './notices.ts';
 
@@ -8,33 +8,44 @@ import type { NoticeDesk } from './notices.ts';
 const LARGEST_FILE = 60_000_000;
 const START_OF_FILE = 4096;
 
-/**
- * The document's text in a file that a reader opened or dropped: a document (.md), a report or a working file.
- * The file is data; nothing in it is executed, and what is refused changes nothing.
- */
-export async function textOfFile(file: File): Promise<Result<string>> {
+/** What a file that a reader opened or dropped holds, as data. */
+interface HeldText {
+  /** Of a document (.md), a report or a working file. */
+  readonly text: Result<string>;
+  /** SHA-256 that the file states of it. */
+  readonly stated?: string | undefined;
+}
+
+/** The text in a file. The file is data; nothing in it is executed, and what is refused changes nothing. Whether it is a sheet is not looked at. */
+export async function heldText(file: File): Promise<HeldText> {
   if (file.size > LARGEST_FILE) {
-    return fail({
+    return { text: fail({
       code: 'file-too-heavy',
       what: `It has ${Math.round(file.size / 1e6)} MB; a file with a sheet has at most ${LARGEST_FILE / 1e6} MB.`,
       mend: 'Choose a document, a report or a working file that came from a sheet.',
-    });
+    }) };
   }
   let bytes: ArrayBuffer;
   try {
     bytes = await file.arrayBuffer();
   } catch {
-    return fail({
+    return { text: fail({
       code: 'file-unreadable',
       what: 'It could not be read.',
       mend: 'See that it is still there and that you may open it, then try again.',
-    });
+    }) };
   }
   // The byte order mark belongs to the document's bytes and is given back with them.
-  const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
-  const document = isPage(text) ? extractDocument(text) : ok(text);
-  const accepted = document.ok ? acceptText(document.value) : document;
-  return accepted.ok ? holdsSheet(accepted.value) : accepted;
+  const whole = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+  const isOurs = isPage(whole);
+  const document = isOurs ? extractDocument(whole) : ok(whole);
+  return { text: document.ok ? acceptText(document.value) : document, ...(isOurs ? { stated: statedFingerprint(whole) } : {}) };
+}
+
+/** The text of the sheet in a file. */
+export async function textOfFile(file: File): Promise<Result<string>> {
+  const { text } = await heldText(file);
+  return text.ok ? holdsSheet(text.value) : text;
 }
 
 /** HTML, perhaps with a remark before it that a browser or mail program wrote. */
@@ -43,23 +54,15 @@ function isPage(text: string): boolean {
   return /^(?:<\?xml[^>]*>\s*)?<(?:!doctype\s+html|html)\b/i.test(start.replace(/^\uFEFF\s*/, ''));
 }
 
-/** Any text can be read as a sheet; one without a head and without a cell is somebody's other file. */
 function holdsSheet(text: string): Result<string> {
-  const { frontMatter, blocks, problems } = parseSheet(text);
-  const [unread] = problems.filter(({ code }) => code === 'document-too-long');
-  if (unread !== undefined) return fail(unread);
-  if (frontMatter.source !== '' || blocks.some(({ kind }) => kind === 'cell')) return ok(text);
-  return fail({
-    code: 'not-a-sheet',
-    what: 'It holds no sheet: neither a head nor a cell.',
-    mend: 'Choose a document, a report or a working file that came from a sheet.',
-  });
+  const problem = whyNoSheet(parseSheet(text));
+  return problem === undefined ? ok(text) : fail(problem);
 }
 
 /** What is to be said of a file whose sheet is not the one it states. */
 async function alteredIn(file: File, text: string): Promise<string> {
-  const whole = await file.text().catch(() => '');
-  return isPage(whole) ? ((await alteredWords(text, statedFingerprint(whole))) ?? '') : '';
+  const { stated } = await heldText(file);
+  return (await alteredWords(text, stated)) ?? '';
 }
 
 /** The longest of our own sheets has some 150 cells; this many take a second or two, during which the page does not answer. */

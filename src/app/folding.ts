@@ -14,9 +14,12 @@ export function unfolder(name: PanelName, words: string, state: HeadState, actio
     aria-describedby=${saysId(name)} @click=${() => actions.unfold(open ? undefined : name)}>${words}</button>`;
 }
 
+/** Panels whose tables take the width of the window. */
+const WIDE: ReadonlySet<PanelName> = new Set(['hold', 'collect']);
+
 /** The list itself. */
-export function panel(name: PanelName, words: string, content: TemplateResult, actions: HeadActions): TemplateResult {
-  return html`<section class="panel" id=${panelId(name)} aria-label=${words} @keydown=${foldByEscape(name, actions)}>${content}</section>`;
+export function panel(name: PanelName, words: string, content: unknown, actions: HeadActions): TemplateResult {
+  return html`<section class=${WIDE.has(name) ? 'panel wide' : 'panel'} id=${panelId(name)} aria-label=${words} @keydown=${foldByEscape(name, actions)}>${content}</section>`;
 }
 
 /** Escape folds up what is unfolded. */
@@ -43,5 +46,7 @@ function fold(name: PanelName, event: Event, actions: HeadActions): void {
 
 /** For a control that may go with what it does. */
 export function focusUnfolder(name: PanelName, event: Event): void {
-  (event.currentTarget as HTMLElement).closest('.head')?.querySelector<HTMLElement>(`[data-unfolds="${name}"]`)?.focus();
+  const head = (event.currentTarget as HTMLElement).closest('.head');
+  // What came from a class is unfolded from among the sheets.
+  head?.querySelector<HTMLElement>(`[data-unfolds="${name === 'collect' ? 'sheets' : name}"]`)?.focus();
 }

@@ -46,6 +46,7 @@ export function headActions(page: Page): HeadActions {
       session.settle();
     },
     ...holdDesk,
+    collect: page.collectDesk,
     goBackToEarlier: earlierDesk.goBackToEarlier,
     showMoreEarlier: earlierDesk.showMoreEarlier,
     unfoldEarlier: earlierDesk.unfoldEarlier,

@@ -2,6 +2,7 @@ import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { SheetDrawing } from './drawing-file.ts';
 import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
+import type { CollectActions, CollectState } from './collect-types.ts';
 import type { HoldActions, HoldState } from './hold-types.ts';
 import type { Notice } from './notices.ts';
 import type { Start } from './starts.ts';
@@ -10,7 +11,7 @@ import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
 
-export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'words';
+export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'collect' | 'words';
 
 /** What the head of the page shows, and what its controls call. */
 export interface HeadState {
@@ -31,6 +32,8 @@ export interface HeadState {
   readonly slipsOn: readonly string[];
   /** What is held, while somebody looks at it. */
   readonly hold: HoldState | undefined;
+  /** Files that came back from a class. */
+  readonly collected: CollectState;
   /** How many states are held. */
   readonly heldCount: number;
   readonly keeping: KeepingState;
@@ -42,6 +45,7 @@ export interface HeadState {
 }
 
 export interface HeadActions extends HoldActions, EarlierActions {
+  readonly collect: CollectActions;
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;

@@ -3,6 +3,7 @@ import { repeat } from 'lit-html/directives/repeat.js';
 import { composed, isolated } from '../core/problem/index.ts';
 import { html } from '../view/index.ts';
 import { explained, firstWords, hearDeskKey, sayAgain, wordsTemplate } from './first-minute.ts';
+import { collectTemplate } from './collect-panel.ts';
 import { closing, panel, saysId, unfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import { holdTemplate } from './hold-panel.ts';
@@ -42,6 +43,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
+    ${state.unfolded === 'collect' ? panel('collect', 'Returned files', collectTemplate(state.collected, actions.collect), actions) : nothing}
     ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, otherSheets(state), actions), actions) : nothing}
     ${repeat(state.notices, (notice) => notice, (notice) => noticeTemplate(notice, actions.dismiss))}
   `;

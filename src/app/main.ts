@@ -13,6 +13,7 @@ import './styles/head.css';
 import './styles/side.css';
 import './styles/panels.css';
 import './styles/held.css';
+import './styles/collect.css';
 
 const root = document.querySelector<HTMLElement>('#sheet');
 if (root === null) throw new Error('the page has no place for the sheet');

@@ -38,7 +38,7 @@ export function carryOut(effect: PageEffect, page: Page): void {
   }
 }
 
-export function showHead({ now: { sheet, state, example }, head, earlierDesk, notices }: Page, actions: HeadActions): void {
+export function showHead({ now: { sheet, state, example }, head, earlierDesk, collectDesk, notices }: Page, actions: HeadActions): void {
   if (sheet === undefined) return;
   const shown = sheet.session.document();
   document.title = isolated(titleOf(shown));
@@ -52,6 +52,7 @@ export function showHead({ now: { sheet, state, example }, head, earlierDesk, no
     slipsOn: presentSlipsOn(contextOf(sheet)).map(({ id }) => id),
     heldCount: shown.frontMatter.held.length,
     earlier: earlierDesk.shown(),
+    collected: collectDesk.shown(),
     nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
     drawings: drawingsOf(shown),
     notices: notices.shown(),

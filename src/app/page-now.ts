@@ -1,3 +1,4 @@
+import type { createCollectDesk } from './collect-desk.ts';
 import type { createEarlierDesk } from './earlier-desk.ts';
 import type { ElsewhereDesk } from './elsewhere.ts';
 import type { EarlierStates } from './earlier-store.ts';
@@ -31,6 +32,7 @@ export interface Page extends Keeping {
   readonly windows: Windows;
   readonly elsewhere: ElsewhereDesk;
   readonly holdDesk: ReturnType<typeof createHoldDesk>;
+  readonly collectDesk: ReturnType<typeof createCollectDesk>;
   readonly earlierDesk: ReturnType<typeof createEarlierDesk>;
   /** Takes the page from one state to the next and does what follows from it. */
   readonly act: (event: PageEvent) => void;

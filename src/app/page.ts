@@ -1,5 +1,6 @@
 import { keepingInShort } from './keeping-words.ts';
 import { listenForFiles } from './bring-in.ts';
+import { createCollectDesk } from './collect-desk.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
 import { createElsewhere, createRunningMemory } from './elsewhere.ts';
@@ -11,9 +12,11 @@ import { createNoticeDesk } from './notices.ts';
 import { carryOut, contextOf, showHead } from './page-effects.ts';
 import type { Keeping, Page, PageNow } from './page-now.ts';
 import { carriedSheet, ownParts } from './page-parts.ts';
-import { open, openKept, whileKept } from './page-sheets.ts';
+import { open, openAndKeep, openKept, whileKept } from './page-sheets.ts';
 import { NEW_PAGE, pageStep, type PageEvent } from './page-step.ts';
+import { newOpening } from './starts.ts';
 import { didNotWake, rememberedOpen } from './waking.ts';
+import { faultWords } from '../view/index.ts';
 import { createWindows, type Windows } from './windows.ts';
 
 /** What an example says of itself. */
@@ -26,7 +29,8 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   if (carried.text.ok && carried.sheetId === undefined && INVENTED.test(carried.text.value)) page.now.example = carried.text.value;
   root.before(page.head, page.side.element);
   document.documentElement.classList.add('with-side');
-  listenForFiles(actions.bringIn);
+  // One file is a sheet to work on; several are a class's.
+  listenForFiles((files) => (files.length > 1 ? page.collectDesk.take(files) : actions.bringIn(files)));
   const leave = (): void => page.now.sheet?.autosave.leave();
   document.addEventListener('visibilitychange', () => void (document.hidden ? leave() : page.elsewhere.look()));
   window.addEventListener('pagehide', leave);
@@ -73,6 +77,17 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
       kept: () => now.state.kept,
       now: () => new Date(),
       show: () => act({ on: 'look' }),
+    }),
+    collectDesk: createCollectDesk({
+      show: () => page.show(),
+      unfold: () => {
+        if (now.state.unfolded === 'collect') return;
+        act({ on: 'unfold', panel: 'collect' });
+        head.querySelector<HTMLElement>('.collect-head')?.focus();
+      },
+      openAsSheet: (text) => void openAndKeep(newOpening(text), page),
+      failed: (error) => notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
+      memory: () => localStorage,
     }),
     earlierDesk: createEarlierDesk({ sheet: () => now.sheet, earlier: keeping.earlier, show, tell: notices.tellOfSheet }),
   };

@@ -38,6 +38,7 @@ export { derivativeForm, type DerivativeForm } from './derivative-form.ts';
 export { effectsAround, type Effects, type EffectsAround } from './effects.ts';
 export { elasticityBetween, expressionOf, slopesAround, type Slopes } from './slopes.ts';
 export { compileSheet } from './compile.ts';
+export { reckon, type Reckoned } from './reckon.ts';
 export type { CompiledSheet } from './compiled-types.ts';
 export { symbolsAfter } from './elsewhere.ts';
 export { drawnSymbols, sweptSymbols } from './kinds/figure.ts';

@@ -29,7 +29,7 @@ export type * from './present/types.ts';
 export { asideOf, presentAside, type AsideTrouble, type PresentedAside } from './present/aside.ts';
 export { markedSheet } from './present/standing-of.ts';
 export { alikeSentences, asksAnything } from './present/alike-words.ts';
-export { answerRule } from './present/answer.ts';
+export { answerRule, presentMarked, presentSlipBehind } from './present/answer.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { presentWatch, runningTests, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';

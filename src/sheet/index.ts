@@ -56,7 +56,7 @@ export { asideProblems, asidesIn, type Asides } from './asides.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
 export type { Lineage } from './lineage.ts';
-export { blockLine, LONGEST_DOCUMENT, parseSheet, serialiseSheet } from './parse.ts';
+export { blockLine, LONGEST_DOCUMENT, parseAgain, parseSheet, serialiseSheet } from './parse.ts';
 export { lineFinder } from './problem-row.ts';
 export { keysOf, KNOWN_KINDS, RECORD_TEXTS, type KnownKind } from './keys.ts';
 export { SWITCHES, TITLE_FORM } from './reference/head.ts';
@@ -91,5 +91,6 @@ export { putBack, setTrial, symbolOfTrial, trialOf, trialText } from './trial.ts
 export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';
 export { HELD, REFERENCE } from './held/read-held.ts';
 export { acceptText } from './accept-text.ts';
+export { whyNoSheet } from './holds-sheet.ts';
 export { createHistory, type SheetHistory } from './history.ts';
 export { templateCell, type TemplateName } from './template.ts';

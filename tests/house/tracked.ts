@@ -21,6 +21,7 @@ export const layers = [
   'graph',
   'figures',
   'report',
+  'returns',
   'view',
   'app',
 ] as const;

@@ -3,7 +3,7 @@ import { composed } from '../../core/problem/index.ts';
 import { fromSI, type Quantity } from '../../core/units/index.ts';
 import { allowanceOf, markOf, ownResults, rightStates, workingOf, type Allowance, type Mark, type Standing, type Verdict } from '../../graph/index.ts';
 import type { RangeWord } from '../../graph/types.ts';
-import { askedRules } from '../../sheet/index.ts';
+import { askedRules, type AskedRules } from '../../sheet/index.ts';
 import type { SheetDocument, StepCell } from '../../sheet/types.ts';
 import { asked, sameWords } from './asked.ts';
 import { figures, plainFigures, unitText, withUnit } from './number.ts';
@@ -22,7 +22,24 @@ export function presentAnswer(step: StepCell, context: PresentContext): Presente
   if (mark.kind === 'unreadable') return { typed, problem: mark.problem };
   if (standing.isKeptForLater) return { typed, sentence: 'Kept. You are told once you hand in.' };
   if (mark.kind === 'no result') return { typed, ...(mark.word === undefined ? {} : { sentence: noResultSentence(mark.word) }) };
-  return { typed, verdict: mark.verdict, ...verdictWords(step, mark, standing, context) };
+  const comesOf = mark.verdict === 'differs' ? comesOfWrong(step, mark, askedHints, context) : [];
+  return { typed, verdict: mark.verdict, sentence: verdictSentence(mark, standing), ...(comesOf.length === 0 ? {} : { comesOf }) };
+}
+
+/** An own result as whoever marks it sees it: judged, and told how far off it is, whatever its reader was told so far. What slip it comes of is asked apart, since that takes as long as all the rest. */
+export function presentMarked(step: StepCell, context: WholeContext): Omit<PresentedAnswer, 'comesOf'> | undefined {
+  const mark = markBeside(context, step);
+  const typed = step.answer?.trim() ?? '';
+  if (mark === undefined) return undefined;
+  if (mark.kind === 'unreadable') return { typed, problem: mark.problem };
+  if (mark.kind === 'no result') return { typed, ...(mark.word === undefined ? {} : { sentence: noResultSentence(mark.word) }) };
+  return { typed, verdict: mark.verdict, sentence: verdictSentence(mark, { isTold: true, used: 0, tries: 1 }) };
+}
+
+/** What slip a wrong own result comes of, whether its reader is given hints or not; none where it is not wrong. */
+export function presentSlipBehind(step: StepCell, context: WholeContext): readonly string[] {
+  const mark = markBeside(context, step);
+  return mark?.kind === 'judged' && mark.verdict === 'differs' ? comesOfWrong(step, mark, () => 'all', context) : [];
 }
 
 const markBeside = (whole: WholeContext, step: StepCell): Mark | undefined => markOf(step, markedSheet(whole));
@@ -34,15 +51,21 @@ function noResultSentence(word: RangeWord): string {
 
 type Judged = Mark & { readonly kind: 'judged' };
 
-function verdictWords(step: StepCell, mark: Judged, standing: Omit<Standing, 'mark'>, context: PresentContext): Pick<PresentedAnswer, 'sentence' | 'comesOf'> {
-  if (mark.verdict !== 'differs') return { sentence: PLAIN_SENTENCES[mark.verdict](mark) };
+function verdictSentence(mark: Judged, standing: Pick<Standing, 'isTold' | 'used' | 'tries'>): string {
+  if (mark.verdict !== 'differs') return PLAIN_SENTENCES[mark.verdict](mark);
   const { value, unit } = mark.answer.quantity;
   const left = standing.tries - standing.used;
   // How far off it is would tell the result itself.
   const far = value === 0 ? 'Yours is zero, and the sheet’s is not.' : standing.isTold ? differenceSentence({ value, unit }, mark.right) : 'This is not the sheet’s.';
-  const sentence = standing.isTold ? far : `${far} ${left === 1 ? 'One try is' : `${left} tries are`} left.`;
-  const comesOf = value === 0 ? [] : asked(context, whatWentWrong, { step, value, halfLastPlace: mark.answer.halfLastDigit }, sameWords);
-  return { sentence, ...(comesOf.length === 0 ? {} : { comesOf }) };
+  return standing.isTold ? far : `${far} ${left === 1 ? 'One try is' : `${left} tries are`} left.`;
+}
+
+type HintsFor = (step: StepCell, document: SheetDocument) => AskedRules['hints'];
+const askedHints: HintsFor = (step, document) => askedRules(step, document).hints;
+
+function comesOfWrong(step: StepCell, { answer }: Judged, hintsFor: HintsFor, context: PresentContext): readonly string[] {
+  const { value } = answer.quantity;
+  return value === 0 ? [] : asked(context, whatWentWrong, { step, value, halfLastPlace: answer.halfLastDigit, hintsFor }, sameWords);
 }
 
 const PLAIN_SENTENCES: Readonly<Record<Exclude<Verdict, 'differs'>, (mark: Judged) => string>> = {
@@ -56,15 +79,16 @@ interface WrongAnswer {
   readonly step: StepCell;
   readonly value: number;
   readonly halfLastPlace: number;
+  readonly hintsFor: HintsFor;
 }
 
 /** More than these would say nothing. */
 const MOST_WORDS = 2;
 
 /** What slip theirs comes of, the simplest first, and what is the same thing in other words. */
-function whatWentWrong(context: WholeContext, { step, value, halfLastPlace }: WrongAnswer): readonly string[] {
+function whatWentWrong(context: WholeContext, { step, value, halfLastPlace, hintsFor }: WrongAnswer): readonly string[] {
   const { document, states } = context;
-  const { hints } = askedRules(step, document);
+  const hints = hintsFor(step, document);
   if (hints === 'none') return [];
   const right = rightStates(document, states);
   const own = ownResults({ document, states: right });

@@ -1,0 +1,78 @@
+import { nothing, type TemplateResult } from 'lit-html';
+import { repeat } from 'lit-html/directives/repeat.js';
+import { composed } from '../core/problem/index.ts';
+import {
+  askedIn, checksIn, enteredIn, nameOf, pointsOf, pointsText, VERDICT_WORDS, worth, type AskedStep, type MarkingScheme, type ReturnedAnswer, type ReturnedCheck, type ReturnedSheet, type ReturnedVerdict, type SortBy,
+} from '../returns/index.ts';
+import { html } from '../view/index.ts';
+import type { CollectActions, CollectState, CollectView } from './collect-types.ts';
+
+/** A column of the table: what it is put in order by, and what stands in it. */
+interface Column {
+  readonly by: SortBy;
+  readonly head: string;
+  readonly says?: string;
+  readonly cell: (sheet: ReturnedSheet) => unknown;
+  readonly isFigures?: boolean;
+}
+
+/** The sheets as rows; what each column has hangs on the view. */
+export function collectTable(state: CollectState, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
+  const { look, beside } = state;
+  const columns = COLUMNS[state.view](sheets, state.scheme);
+  const isSorted = (by: SortBy): 'ascending' | 'descending' | typeof nothing => (look.by === by ? (look.isDown ? 'descending' : 'ascending') : nothing);
+  const head = ({ by, head: words, says }: Pick<Column, 'by' | 'head' | 'says'>): TemplateResult => html`<th scope="col" aria-sort=${isSorted(by)}>
+    <button type="button" class="collect-order" @click=${() => actions.sortBy(by)}>${words}</button>${says === undefined ? nothing : html`<span class="collect-unit">${says}</span>`}</th>`;
+  return html`<div class="collect-table" tabindex="0" role="group" aria-label="Returned sheets"><table>
+    <thead><tr>${head({ by: 'team', head: 'Team' })}${columns.map(head)}</tr></thead>
+    <tbody>${repeat(sheets, ({ id }) => id, (sheet) => html`<tr class=${sheet.id === beside ? 'collect-laid' : nothing}>
+      <th scope="row"><button type="button" class="collect-team" aria-pressed=${String(sheet.id === beside)} @click=${() => actions.lay(sheet.id === beside ? undefined : sheet.id)}>${nameOf(sheet)}</button>${sheet.isAltered ? html`<span class="collect-remark">altered</span>` : nothing}</th>
+      ${columns.map(({ cell, isFigures }) => html`<td class=${isFigures === true ? 'figures' : nothing}>${cell(sheet)}</td>`)}</tr>`)}</tbody></table></div>`;
+}
+
+const COLUMNS: Readonly<Record<CollectView, (sheets: readonly ReturnedSheet[], scheme: MarkingScheme) => readonly Column[]>> = {
+  answers: (sheets, scheme) => [
+    ...askedIn(sheets).map(({ symbol, label }): Column => ({ by: `answer ${symbol}`, head: symbol, says: label, cell: ({ answers }) => answerCell(answers.find((one) => one.symbol === symbol)) })),
+    pointsColumn(askedIn(sheets), scheme),
+  ],
+  measured: (sheets) => enteredIn(sheets).map(({ symbol, label }): Column => ({ by: `value ${symbol}`, head: symbol, says: label, cell: ({ values }) => values.find((one) => one.symbol === symbol)?.text ?? '', isFigures: true })),
+  checks: (sheets) => [
+    ...checksIn(sheets).filter(({ id }) => sheets.some(({ checks }) => checks.find((check) => check.id === id)?.holds === false))
+      .map(({ id, label }): Column => ({ by: `check ${id}`, head: label, cell: ({ checks }) => checkCell(checks.find((check) => check.id === id)) })),
+    { by: 'life', head: 'Test', cell: testCell },
+  ],
+  points: (sheets, scheme) => {
+    const asked = askedIn(sheets);
+    return [
+      ...asked.map(({ symbol, label }): Column => ({ by: `answer ${symbol}`, head: symbol, says: label, cell: (sheet) => pointsText(pointsOf(sheet, scheme, asked).bySymbol.get(symbol)), isFigures: true })),
+      pointsColumn(asked, scheme),
+    ];
+  },
+};
+
+function pointsColumn(asked: readonly AskedStep[], scheme: MarkingScheme): Column {
+  const outOf = asked.reduce((sum, { symbol }) => sum + worth(symbol, scheme), 0);
+  return { by: 'points', head: 'Points', says: `out of ${pointsText(outOf)}`, cell: (sheet) => pointsText(pointsOf(sheet, scheme, asked).total), isFigures: true };
+}
+
+/** A sign and a word: neither colour nor sign alone says it. */
+const SIGNS: Readonly<Record<ReturnedVerdict, string>> = { agrees: '✓', carried: '✓', 'too few digits': '~', differs: '✗', unreadable: '?', 'no result': '?', open: '' };
+
+function answerCell(answer: ReturnedAnswer | undefined): unknown {
+  if (answer === undefined) return html`<span class="collect-remark">not asked in this file</span>`;
+  const { typed, verdict, comesOf } = answer;
+  return html`${typed === '' ? nothing : html`<span class="collect-typed">${typed}</span> `}<span class="collect-verdict" data-verdict=${verdict}><span aria-hidden="true">${SIGNS[verdict]}</span> ${VERDICT_WORDS[verdict]}</span>${comesOf.length === 0 ? nothing
+    : html`<span class="collect-remark">${comesOf.join('; or ')}</span>`}`;
+}
+
+function checkCell(check: ReturnedCheck | undefined): unknown {
+  if (check === undefined || check.holds === undefined) return html`<span class="collect-remark">${check === undefined ? 'not in this file' : 'can’t be told'}</span>`;
+  return html`<span class="collect-verdict" data-verdict=${check.holds ? 'agrees' : 'differs'}><span aria-hidden="true">${check.holds ? '✓' : '✗'}</span> ${check.holds ? 'holds' : 'does not hold'}</span>`;
+}
+
+function testCell({ tests }: ReturnedSheet): unknown {
+  return tests.map(({ phase, outcome, row }) => {
+    const cycles = row?.get('N')?.text;
+    return html`<span class="collect-typed">${cycles === undefined ? phase : composed`${outcome} at ${cycles} cycles`}</span>`;
+  });
+}

@@ -1,0 +1,37 @@
+import type { Gathered, Look, MarkingScheme, SortBy } from '../returns/index.ts';
+
+/** What of the returned sheets the table shows. */
+export type CollectView = 'answers' | 'measured' | 'checks' | 'points';
+
+/** Returned files, while somebody looks at them. */
+export interface CollectState {
+  readonly gathered: Gathered;
+  /** Files read so far of those chosen; absent when nothing is being read. */
+  readonly reading?: { readonly done: number; readonly all: number };
+  /** Only sheets of one title stand in one table. */
+  readonly title: string;
+  readonly view: CollectView;
+  readonly look: Look;
+  readonly scheme: MarkingScheme;
+  /** Id of the sheet that lies open beside the table. */
+  readonly beside?: string;
+}
+
+/** What can be done with returned files. */
+export interface CollectActions {
+  /** Takes more files in. */
+  readonly take: (files: readonly File[]) => void;
+  readonly chooseTitle: (title: string) => void;
+  readonly chooseView: (view: CollectView) => void;
+  readonly look: (change: Partial<Look>) => void;
+  /** Puts the table in order by a column, and the other way round when it is so already. */
+  readonly sortBy: (by: SortBy) => void;
+  readonly setPoints: (symbol: string, points: number) => void;
+  readonly setShare: (of: 'carried' | 'fewDigits', share: number) => void;
+  /** Shows one sheet beside the table, or none. */
+  readonly lay: (id: string | undefined) => void;
+  readonly openAsSheet: (id: string) => void;
+  readonly takeTable: () => void;
+  /** Forgets all that was collected. */
+  readonly clear: () => void;
+}

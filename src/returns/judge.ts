@@ -1,0 +1,146 @@
+import { standardUncertainty } from '../core/estimate/index.ts';
+import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
+import { compileSheet, readRecord, reckon, type Reckoned } from '../graph/index.ts';
+import { presentCheck, presentMarked, presentSlipBehind, presentSymbol, recordRow, unitSystemOf, type WholeContext } from '../report/index.ts';
+import { askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
+import type { ReturnedAnswer, ReturnedCheck, ReturnedHead, ReturnedSheet, ReturnedTest, ReturnedValue } from './types.ts';
+
+/** A sheet worked out, as far as the next one of its kind can go on from it. */
+interface Worked extends Reckoned {
+  readonly document: SheetDocument;
+}
+
+/** A returned sheet as text, with the names of its files. */
+export interface ReturnedText {
+  readonly id: string;
+  readonly files: readonly string[];
+  readonly text: string;
+  readonly isAltered: boolean;
+}
+
+interface Judge {
+  /** What a sheet says, judged; without the slips that wrong results come of, which take as long to find as all the rest. */
+  readonly judge: (returned: ReturnedText) => Result<ReturnedSheet>;
+  /** The same sheet with these. */
+  readonly explain: (sheet: ReturnedSheet) => ReturnedSheet;
+}
+
+/**
+ * Reads and judges returned sheets, one at a time. Sheets of a class are alike: what is the same text as in the first one is not read again, and what
+ * reads the same values keeps them.
+ */
+export function createJudge(): Judge {
+  let first: Worked | undefined;
+  const work = (text: string): Worked => {
+    const document = documentOf(text, first?.document);
+    const compiled = compileSheet(document);
+    return { document, compiled, states: reckon(compiled, first === undefined ? [] : [first]) };
+  };
+  return {
+    judge: (returned) => {
+      const worked = work(returned.text);
+      const problem = whyNoSheet(worked.document);
+      if (problem !== undefined) return fail(problem);
+      first ??= worked;
+      return ok(judged(returned, contextOf(worked)));
+    },
+    explain: (sheet) => {
+      if (!sheet.answers.some(({ verdict }) => verdict === 'differs')) return sheet;
+      const context = contextOf(work(sheet.text));
+      const steps = new Map(cellsOf(context.document, 'step').map((step) => [step.symbol, step]));
+      return { ...sheet, answers: sheet.answers.map((answer) => {
+        const step = answer.verdict === 'differs' ? steps.get(answer.symbol) : undefined;
+        return step === undefined ? answer : { ...answer, comesOf: presentSlipBehind(step, context) };
+      }) };
+    },
+  };
+}
+
+function contextOf({ document, states }: Worked): WholeContext {
+  return { document, states, system: unitSystemOf(document), reveal: true };
+}
+
+/** What is not plain in every respect (doubled ids, cells in trouble) is read by itself, as opening it would read it. */
+function documentOf(text: string, like: SheetDocument | undefined): SheetDocument {
+  const document = like === undefined ? undefined : parseAgain(text, like);
+  const isPlain = document?.problems.length === 0 && document.blocks.every((block) => block.kind === 'prose' || block.cell.problems.length === 0);
+  return document !== undefined && isPlain ? document : parseSheet(text);
+}
+
+function judged(returned: ReturnedText, context: WholeContext): ReturnedSheet {
+  const { document, states } = context;
+  return {
+    ...returned,
+    head: headOf(document),
+    values: cellsOf(document, 'given').filter(isEntered).map((given) => valueOf(given, context)),
+    answers: cellsOf(document, 'step').flatMap((step) => answerOf(step, context)),
+    checks: cellsOf(document, 'check').map((check): ReturnedCheck => {
+      const { holds, message } = presentCheck(check, context);
+      return { id: check.id, label: check.label ?? check.id, holds, message };
+    }),
+    tests: testsOf(context),
+    remarks: cellsOf(document, 'remark').filter(({ text }) => text.trim() !== '').map(({ heading, text }) => ({ heading, text: text.trim() })),
+    formulas: formulasOf(document),
+    troubles: [...document.problems, ...document.frontMatter.problems, ...document.blocks.flatMap(({ id }) => states.cell(id)?.problems ?? [])].map(problemSentence),
+  };
+}
+
+function headOf({ frontMatter: { entries } }: SheetDocument): ReturnedHead {
+  const said = (key: string): string => entries.get(key)?.trim() ?? '';
+  return { title: said('title'), team: said('team'), operators: said('operators'), specimen: said('specimen'), machine: said('machine'), date: said('date') };
+}
+
+/** Whether somebody entered something of their own there. */
+function isEntered(given: GivenCell): boolean {
+  return typedIn(given) !== '' && given.origin !== 'assumed' && !isTakenOver(given);
+}
+
+function typedIn({ readings, value }: GivenCell): string {
+  return (readings ?? value ?? '').trim();
+}
+
+function valueOf(given: GivenCell, context: WholeContext): ReturnedValue {
+  const { symbol, label = given.symbol } = given;
+  const cell = context.states.cell(given.id);
+  // A trial value is nothing that was measured.
+  const state = cell?.reading?.aside ?? context.states.symbol(symbol);
+  const presented = presentSymbol(symbol, context);
+  return {
+    symbol, label, typed: typedIn(given),
+    text: presented === undefined ? '' : presented.kind === 'problem' ? problemSentence(presented.problem) : presented.text,
+    readings: cell?.reading?.readings ?? [],
+    ...(state?.status === 'value' ? { value: state.estimate.value, unit: state.unit, standardUncertainty: standardUncertainty(state.estimate) } : { standardUncertainty: 0 }),
+  };
+}
+
+function answerOf(step: StepCell, context: WholeContext): readonly ReturnedAnswer[] {
+  const presented = presentMarked(step, context);
+  if (presented === undefined && !asksForStep(step, context.document)) return [];
+  const right = presentSymbol(step.symbol, context);
+  const { typed = '', verdict, sentence = '', problem } = presented ?? {};
+  return [{
+    symbol: step.symbol, label: step.label ?? step.symbol, typed, earlier: earlierTries(step), comesOf: [],
+    verdict: presented === undefined ? 'open' : problem === undefined ? (verdict ?? 'no result') : 'unreadable',
+    sentence: problem === undefined ? sentence : problemSentence(problem),
+    right: right === undefined || right.kind === 'problem' ? '' : right.text,
+  }];
+}
+
+function testsOf(context: WholeContext): readonly ReturnedTest[] {
+  return cellsOf(context.document, 'record').map((cell) => {
+    const { phase, outcome = '' } = readRecord(cell);
+    const row = recordRow(cell, context);
+    return { label: cell.label ?? cell.id, phase, outcome, ...(row === undefined ? {} : { row }) };
+  });
+}
+
+/** What an option of a choice puts in a step's place is among its options, which the sheet has as well. */
+function formulasOf(document: SheetDocument): ReadonlyMap<string, string> {
+  const plain = (text: string): string => text.replace(/\s+/g, '');
+  return new Map([
+    ...cellsOf(document, 'step').map(({ symbol, formula, by }): [string, string] => [symbol, formula === undefined ? `by ${by ?? ''}` : plain(formula)]),
+    ...cellsOf(document, 'step').filter((step) => asksForStep(step, document)).map((step): [string, string] => [`own ${step.symbol}`, JSON.stringify(askedRules(step, document))]),
+    ...cellsOf(document, 'check').map(({ id, condition }): [string, string] => [id, plain(condition)]),
+    ...cellsOf(document, 'choice').flatMap(({ options }) => options.flatMap(({ key, sets }) => [...sets].map(([symbol, text]): [string, string] => [`${symbol} by ${key}`, plain(text)]))),
+  ]);
+}

@@ -1,0 +1,79 @@
+import type { ReturnedSheet, ReturnedVerdict } from './types.ts';
+
+/** What a right answer is worth, step by step, and what of it is given where it is not simply right. */
+export interface MarkingScheme {
+  /** By symbol; a step that is not named has `DEFAULT_POINTS`. */
+  readonly points: ReadonlyMap<string, number>;
+  /** Share given for an answer that is right for earlier ones of their own. */
+  readonly carried: number;
+  /** Share given for one that is right as far as its digits go. */
+  readonly fewDigits: number;
+}
+
+export const DEFAULT_POINTS = 1;
+export const DEFAULT_SCHEME: MarkingScheme = { points: new Map(), carried: 1, fewDigits: 0 };
+
+/** A step that is asked in at least one of the sheets. */
+export interface AskedStep {
+  readonly symbol: string;
+  readonly label: string;
+}
+
+/** The steps asked, in the order of the sheets. */
+export function askedIn(sheets: readonly ReturnedSheet[]): readonly AskedStep[] {
+  const asked = new Map<string, AskedStep>();
+  for (const { answers } of sheets) for (const { symbol, label } of answers) if (!asked.has(symbol)) asked.set(symbol, { symbol, label });
+  return [...asked.values()];
+}
+
+/** The points of one sheet, by step and together. */
+export interface Points {
+  readonly bySymbol: ReadonlyMap<string, number>;
+  readonly total: number;
+  readonly outOf: number;
+}
+
+/** A step that a sheet does not ask, where others do, gives it none: somebody has changed the sheet. */
+export function pointsOf({ answers }: ReturnedSheet, scheme: MarkingScheme, asked: readonly AskedStep[]): Points {
+  const verdicts = new Map(answers.map(({ symbol, verdict }) => [symbol, verdict]));
+  const bySymbol = new Map(asked.map(({ symbol }): [string, number] => [symbol, worth(symbol, scheme) * shareOf(verdicts.get(symbol) ?? 'open', scheme)]));
+  return { bySymbol, total: sum(bySymbol.values()), outOf: sum(asked.map(({ symbol }) => worth(symbol, scheme))) };
+}
+
+/** What a step is worth by the scheme. */
+export function worth(symbol: string, { points }: MarkingScheme): number {
+  return points.get(symbol) ?? DEFAULT_POINTS;
+}
+
+function shareOf(verdict: ReturnedVerdict, { carried, fewDigits }: MarkingScheme): number {
+  if (verdict === 'agrees') return 1;
+  if (verdict === 'carried') return carried;
+  return verdict === 'too few digits' ? fewDigits : 0;
+}
+
+function sum(numbers: Iterable<number>): number {
+  let total = 0;
+  for (const one of numbers) total += one;
+  return total;
+}
+
+/** A scheme as it is kept; what is none of its numbers is left out. */
+export function readScheme(stored: unknown): MarkingScheme {
+  if (typeof stored !== 'object' || stored === null) return DEFAULT_SCHEME;
+  const { points, carried, fewDigits } = stored as Partial<Record<keyof MarkingScheme, unknown>>;
+  const entries = Array.isArray(points) ? points.filter((one): one is [string, number] => Array.isArray(one) && typeof one[0] === 'string' && isPoints(one[1])) : [];
+  return { points: new Map(entries), carried: isShare(carried) ? carried : DEFAULT_SCHEME.carried, fewDigits: isShare(fewDigits) ? fewDigits : DEFAULT_SCHEME.fewDigits };
+}
+
+/** The scheme as plain data, as `readScheme` takes it. */
+export function writtenScheme({ points, carried, fewDigits }: MarkingScheme): unknown {
+  return { points: [...points], carried, fewDigits };
+}
+
+function isPoints(value: unknown): value is number {
+  return typeof value === 'number' && Number.isFinite(value) && value >= 0;
+}
+
+function isShare(value: unknown): value is number {
+  return isPoints(value) && value <= 1;
+}

@@ -1,0 +1,105 @@
+/** A class's returned files, with the keyboard only: collected as data, looked through, marked and taken away. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { fileOf, PLANTED, simulatedClass } from '../simulated-class.ts';
+import { asItOpens, checkAccess, download, screenshot, SHORT } from './harness.ts';
+import { expectNoLeaks, head, plain, textOf } from './sheet-page.ts';
+
+let folder: string;
+const paths: string[] = [];
+
+/** Thirty returns, one of them twice, a picture, a forged page, and a damaged report. */
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'spanlife-class-'));
+  const put = (name: string, content: string | Uint8Array): void => {
+    paths.push(join(folder, name));
+    writeFileSync(join(folder, name), content);
+  };
+  const teams = simulatedClass();
+  for (const team of teams) {
+    const { name, content } = fileOf(team);
+    put(name, content);
+  }
+  const [first] = teams;
+  if (first !== undefined) put('team-01-again.md', first.text);
+  put('forged.html', '<!doctype html><title>x</title><script>window.hit = 1</script><img src=x onerror="window.hit = 1">');
+  put('damaged.html', '<!doctype html><template id="spanlife-document" data-format="1">["one line, and then</template>');
+  put('picture.md', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 3, 0xff, 0xfe]));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Focuses by name, as a reader who tabs there; what is pressed then is pressed by key. */
+async function press(page: Page, name: string): Promise<void> {
+  await head(page).getByRole('button', { name, exact: true }).first().focus();
+  await page.keyboard.press('Enter');
+}
+
+/** Sheets, the files, and the table is there: three actions. */
+async function collect(page: Page): Promise<Locator> {
+  await press(page, 'Sheets');
+  await head(page).getByLabel('Collect returned files').focus();
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Space')]);
+  await chooser.setFiles(paths);
+  const table = head(page).locator('.collect-table');
+  await table.waitFor();
+  return table;
+}
+
+const row = (table: Locator, team: string): Locator => table.getByRole('row').filter({ has: table.page().getByRole('button', { name: team, exact: true }) });
+const teamName = (number: number): string => `T${String(number).padStart(2, '0')}`;
+
+test('thirty returns are in the table after three actions, looked through and taken away as a table', async () => {
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
+    const table = await collect(page);
+    const said = plain(await textOf(head(page).locator('.collect-came [role="status"]')));
+    expect(said).toBe('30 sheets; one file held a sheet that another one had brought already, and is counted once; 3 files could not be read.');
+    expect(await table.getByRole('row').count()).toBe(31);
+    expect(plain(await textOf(head(page).locator('.collect-refused')))).toMatch(/forged\.html This page does not hold a worksheet.*damaged\.html The worksheet inside this file is damaged.*picture\.md This file is not text/);
+    // What it comes of follows when the table stands.
+    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/2969 MPa ✗ wrong.*radius/);
+    expect(plain(await textOf(row(table, teamName(PLANTED.carried))))).toMatch(/✗ wrong.*✓ carried forward.*✓ carried forward/);
+    await checkAccess(page);
+    await screenshot(page, 'collect-answers', { fullPage: false });
+
+    // The worst first, by the head of the column.
+    await table.getByRole('columnheader', { name: /^σ|^sigma/ }).getByRole('button').focus();
+    await page.keyboard.press('Enter');
+    expect(await table.getByRole('columnheader', { name: /^σ|^sigma/ }).getAttribute('aria-sort')).toBe('ascending');
+    expect(plain(await textOf(table.getByRole('row').nth(1)))).toMatch(/✗ wrong/);
+
+    await table.getByRole('button', { name: teamName(PLANTED.radius), exact: true }).focus();
+    await page.keyboard.press('Enter');
+    const beside = head(page).getByRole('region', { name: `The sheet of ${teamName(PLANTED.radius)}` });
+    await beside.waitFor();
+    expect(plain(await textOf(beside))).toMatch(/Yours is 8\.00 times the sheet’s\..*The sheet has 371\.1 ± 3\.6 MPa/);
+    await screenshot(page, 'collect-beside', { fullPage: false });
+
+    await head(page).getByRole('textbox', { name: 'that hold' }).focus();
+    await page.keyboard.type('onerror');
+    await expect.poll(() => table.getByRole('row').count()).toBe(2);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.press('Delete');
+    await expect.poll(() => table.getByRole('row').count()).toBe(31);
+
+    await press(page, 'Points');
+    const points = head(page).getByRole('group', { name: 'Points' }).getByLabel('Nominal stress amplitude');
+    await points.focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('4');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/^T03 1102$/);
+    const csv = await download(page, () => press(page, 'Take the table away (CSV)'));
+    expect(csv.name).toBe('class-rotating-bending-two-load-points.csv');
+    const lines = csv.text.trim().split('\r\n');
+    expect(lines.length).toBe(31);
+    expect(lines[0]).toMatch(/^Team,Files,Operators,Machine,Specimen,Date,/);
+    expect(lines.find((one) => one.startsWith('T01,'))).toContain('team-01-report.html; team-01-again.md');
+
+    expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
+    expect(await head(page).locator('.collect-table :is(img, script), .collect-beside :is(img, script)').count()).toBe(0);
+    await expectNoLeaks(page);
+  });
+}, 120_000);
