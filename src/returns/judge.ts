@@ -11,7 +11,7 @@ interface Worked extends Reckoned {
 }
 
 /** A returned sheet as text, with the names of its files. */
-export interface ReturnedText {
+interface ReturnedText {
   readonly id: string;
   readonly files: readonly string[];
   readonly text: string;

@@ -10,7 +10,7 @@ export interface MarkingScheme {
   readonly fewDigits: number;
 }
 
-export const DEFAULT_POINTS = 1;
+const DEFAULT_POINTS = 1;
 export const DEFAULT_SCHEME: MarkingScheme = { points: new Map(), carried: 1, fewDigits: 0 };
 
 /** A step that is asked in at least one of the sheets. */
