@@ -50,6 +50,7 @@ export type {
   UnknownCell,
   ValueElsewhere,
 } from './types.ts';
+export { LECTURE, lectureMarks, withLectureMark, type LectureMark } from './lecture-marks.ts';
 export { askedRules, asksForStep, earlierTries, handedIn, isOwnWorking, triesText, type AskedRules } from './asked-rules.ts';
 export type { Feedback, Hints, Tolerance } from './asked-types.ts';
 export { asideProblems, asidesIn, type Asides } from './asides.ts';

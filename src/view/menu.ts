@@ -1,6 +1,6 @@
-import { cellIn } from '../sheet/index.ts';
+import { cellIn, LECTURE, withLectureMark, type LectureMark } from '../sheet/index.ts';
 import { nothing, render, type TemplateResult } from 'lit-html';
-import { isSymbolHidden, stepTex } from '../report/index.ts';
+import { headingsOf, isSymbolHidden, stepTex } from '../report/index.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
@@ -83,6 +83,7 @@ export function createMenu(desk: Desk): CellMenu {
       showBeside(cellItems(blockId, desk, {
         add: () => showBeside(addItems(blockId, desk), 'Add below'),
         lights: () => showBeside(lightItems(blockId, desk), 'Light up what 1 % does'),
+        lecture: () => showBeside(lectureItems(blockId, desk), 'In the lecture'),
       }), 'What can be done with this line');
     },
   };
@@ -133,6 +134,7 @@ export const LINE_ACTIONS = {
   tex: { letter: 'L', words: 'copy as LaTeX' },
   light: { letter: 'G', words: 'light up what 1 % of it does' },
   lights: { letter: 'G', words: 'light up what 1 % does …' },
+  lecture: { letter: 'C', words: 'in the lecture …' },
   delete: { letter: 'E', words: 'delete' },
 } as const;
 
@@ -140,6 +142,7 @@ export const LINE_ACTIONS = {
 interface FurtherMenus {
   readonly add: () => void;
   readonly lights: () => void;
+  readonly lecture: () => void;
 }
 
 function cellItems(blockId: string, desk: Desk, menus: FurtherMenus): readonly MenuItem[] {
@@ -156,8 +159,26 @@ function cellItems(blockId: string, desk: Desk, menus: FurtherMenus): readonly M
   if (cellIn(block, 'step') !== undefined) items.push({ ...LINE_ACTIONS.tex, choose: () => copyTex(blockId, desk) });
   const [first, ...others] = lightItems(blockId, desk);
   if (first !== undefined) items.push(others.length === 0 ? { ...LINE_ACTIONS.light, choose: first.choose } : { ...LINE_ACTIONS.lights, stays: true, choose: menus.lights });
+  if (lectureItems(blockId, desk).length > 0) items.push({ ...LINE_ACTIONS.lecture, stays: true, choose: menus.lecture });
   items.push({ ...LINE_ACTIONS.delete, choose: () => remove(blockId, desk) });
   return items;
+}
+
+/** How the lecture tells a line, or the section that a text begins. */
+function lectureItems(blockId: string, desk: Desk): readonly MenuItem[] {
+  const block = desk.block(blockId);
+  const section = block?.kind === 'prose' ? headingsOf(block.source).find(({ level }) => level <= 2)?.words : undefined;
+  const name = section ?? blockId;
+  const marking = (letter: string, words: string, mark: LectureMark | undefined): MenuItem => ({
+    letter,
+    words,
+    choose: () => {
+      if (desk.apply({ do: 'set front matter', key: LECTURE, value: withLectureMark(desk.context().document, name, mark) }, blockId)) desk.announce(`In the lecture: ${words}.`);
+    },
+  });
+  if (section !== undefined) return [marking('T', 'the section is told', undefined), marking('O', 'the section is left out', 'left out')];
+  if (block?.kind !== 'cell') return [];
+  return [marking('L', 'line by line', undefined), marking('A', 'all at once', 'at once'), marking('O', 'left out', 'left out')];
 }
 
 /** What one percent does, for each symbol that the line gives the sheet; a fit gives the most. */

@@ -23,6 +23,8 @@ export interface Opening {
   readonly file?: string;
   /** A worksheet's file name: the page begins with it at once, and not after the start sheet. */
   readonly sheet?: string;
+  /** That worksheet without the entry that says what a lecture leaves out: all of it is told. */
+  readonly isToldWhole?: true;
   readonly colorScheme?: 'light' | 'dark';
   /** Opened with scripts switched off. */
   readonly withoutScripts?: boolean;
@@ -63,7 +65,7 @@ let downloads = 0;
 
 /** Opens the page in a context of its own, hands it to the journey, and fails if the page complained of anything. */
 export async function withPage(opening: Opening, journey: (opened: OpenPage) => Promise<void>): Promise<void> {
-  const file = opening.sheet === undefined ? opening.file ?? builtPage : pageOf(opening.sheet);
+  const file = opening.sheet === undefined ? opening.file ?? builtPage : pageOf(opening.sheet, opening.isToldWhole);
   if (!existsSync(file)) throw new Error(`${file} does not exist: run npm run build`);
   reached ??= chromium.connect(inject('browserEndpoint'));
   const browser = await reached;
@@ -108,10 +110,11 @@ async function openParts(page: Page): Promise<void> {
 }
 
 /** The built page with a worksheet and its example in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
-function pageOf(worksheet: string): string {
-  const file = join(saved, `${worksheet}.html`);
+function pageOf(worksheet: string, isToldWhole = false): string {
+  const file = join(saved, `${worksheet}${isToldWhole ? '-whole' : ''}.html`);
   if (existsSync(file)) return file;
-  const [built, text] = [readFileSync(builtPage, 'utf8'), worksheet === SHORT ? shortSheet() : shipped(worksheet.replace(/\.md$/, ''))];
+  const [built, whole] = [readFileSync(builtPage, 'utf8'), worksheet === SHORT ? shortSheet() : shipped(worksheet.replace(/\.md$/, ''))];
+  const text = isToldWhole ? whole.replace(/^lecture: .*\n/mu, '') : whole;
   writeFileSync(file, built.replace(/(<main id="sheet">)[\s\S]*?(<\/main>)\s*<template id="spanlife-document"[\s\S]*?<\/template>/, (_all, begin: string, end: string) => `${begin}${end}\n${embedDocument(text)}`));
   return file;
 }

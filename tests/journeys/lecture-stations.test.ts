@@ -62,7 +62,7 @@ describe('nothing is cut off on the wall', () => {
   // A large wall shows what the usual one shows; the longest sheet stands for the others there.
   for (const [width, height, told] of [[1280, 720, sheets], [1920, 1080, ['alternating-bending.md']]] as const) {
     test.each(told)(`every station of %s at ${width}x${height}`, async (name) => {
-      await withPage({ sheet: name, context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
+      await withPage({ sheet: name, isToldWhole: true, context: { viewport: { width, height }, deviceScaleFactor: 1 } }, async ({ page }) => {
         await untilDrawn(page);
         await page.keyboard.press('F8');
         await page.locator('.lecture-bar').waitFor();

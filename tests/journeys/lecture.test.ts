@@ -158,9 +158,9 @@ describe('with a remote alone', () => {
   test('begun with F5; own working is told press by press; sections are skipped in the list and by holding the key', async () => {
     await withPage({ context: WALL }, async ({ page }) => {
       await blanks(page, 'd').first().waitFor();
-      const [right, later] = [await result(page, 'F_1'), await result(page, 'R_A')];
+      const [right, later] = [await result(page, 'R_A'), await result(page, 'R_B')];
       await page.getByRole('checkbox', { name: 'hide results until I have worked them out' }).check();
-      await expect.poll(() => line(page, 'F_1').locator('.quantity').count()).toBe(0);
+      await expect.poll(() => line(page, 'R_A').locator('.quantity').count()).toBe(0);
       await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
       await page.keyboard.press('F5');
       await page.locator('.lecture-bar').waitFor();
@@ -186,7 +186,7 @@ describe('with a remote alone', () => {
       expect(await place()).toBe(there);
 
       // The class works it out before its blank; the press after that tells the result, and only then what is said of it.
-      await onTo(page, 'F_1');
+      await onTo(page, 'R_A');
       const shown = async (): Promise<unknown> => ({
         blank: await page.locator('[data-lecture="stage"] .result input').evaluateAll((all) => all.some((one) => one.checkVisibility({ visibilityProperty: true }))),
         result: await page.locator('[data-lecture="stage"] .quantity').count(),
@@ -199,8 +199,8 @@ describe('with a remote alone', () => {
       }
       const [nothing, blank, told] = [{ blank: false, result: 0, isSaid: false }, { blank: true, result: 0, isSaid: false }, { blank: false, result: 1, isSaid: true }];
       expect(ways).toEqual([nothing, nothing, blank, told]);
-      expect(await result(page, 'F_1')).toBe(right);
-      expect(await drawnFigures(page, ['F_1'])).toEqual([true]);
+      expect(await result(page, 'R_A')).toBe(right);
+      expect(await drawnFigures(page, ['R_A'])).toEqual([true]);
       const drawn = await textOf(page.locator('[data-lecture="drawing"] svg.drawing'));
       expect([drawn.includes(right.split(' ')[0] ?? '?'), drawn.includes(later.split(' ')[0] ?? '?')]).toEqual([true, false]);
       // What was told is hidden again on the way back, and on the sheet.
@@ -209,7 +209,7 @@ describe('with a remote alone', () => {
       await page.keyboard.press('PageDown');
       await page.keyboard.press('Escape');
       expect(await page.locator('.lecture-bar').count()).toBe(0);
-      await expect.poll(() => line(page, 'F_1').locator('.quantity').count()).toBe(0);
+      await expect.poll(() => line(page, 'R_A').locator('.quantity').count()).toBe(0);
     });
   });
 });

@@ -1,8 +1,8 @@
 /** The lecture view without a page: stations, what is brought to light at each, the pause for a guess. */
 import { describe, expect, test } from 'vitest';
 import { createSession } from '../../src/view/session.ts';
-import { parseSheet } from '../../src/sheet/index.ts';
-import { presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
+import { lectureMarks, parseSheet, withLectureMark } from '../../src/sheet/index.ts';
+import { headingsOf, presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
 import { lectureActionOf, whenHeld } from '../../src/view/lecture/keys.ts';
 import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
@@ -10,7 +10,7 @@ import { ahead, BEGINNING, behind, ending, placeIn, placeOf, revealed, type Plac
 import { edited, guessed, guessBy, NO_PAUSE, outcomeOf, outcomeWords, show, switchPause } from '../../src/view/lecture/pause.ts';
 import { readRemembered, rememberedText } from '../../src/view/lecture/memory.ts';
 import { cellOf, contextOf, fenced, given, step } from '../report/sheet-at.ts';
-import { shipped } from '../shipped.ts';
+import { neutral, shipped, SHIPPED } from '../shipped.ts';
 
 const SHEET = [
   '---\ntitle: A bar\n---\nA few words before.\n',
@@ -74,8 +74,33 @@ describe('the order of the lecture', () => {
     expect(placeOf(order, 'gone')).toBeUndefined();
   });
 
+  test('the head of the sheet leaves out cells and sections, and tells others with one press', async () => {
+    const marked = SHEET.replace('title: A bar\n', 'title: A bar\nlecture: Lengths left out; S at once; k left out\n').replace('label: Area', 'label: Area\nasked: true');
+    const context = await contextOf(marked);
+    const places = walk(context).map(({ station, reveal }) => `${station} ${reveal}`);
+    // What the class is to work out has its blank first.
+    expect(places.filter((place) => place.startsWith('S '))).toEqual(['S numbers', 'S result']);
+    expect(places.filter((place) => /^(a|b|c|d|long|k) /u.test(place))).toEqual([]);
+    expect(lectureOrder(context).chapters.map(({ name }) => name)).toEqual(['A bar', 'Area']);
+    const once = await contextOf(SHEET.replace('title: A bar\n', 'title: A bar\nlecture: S at once; long at once\n'));
+    expect(walk(once).filter(({ station }) => station === 'S' || station === 'long').map(({ station, reveal }) => `${station} ${reveal}`)).toEqual(['long result', 'S result']);
+  });
+
+  test('a mark is set, changed and taken away, and the others stay', async () => {
+    const { document } = await contextOf(SHEET.replace('title: A bar\n', 'title: A bar\nlecture: Lengths left out; S at once\n'));
+    expect(withLectureMark(document, 'S', 'left out')).toBe('Lengths left out; S left out');
+    expect(withLectureMark(document, 'k', 'at once')).toBe('Lengths left out; S at once; k at once');
+    expect(withLectureMark((await contextOf(SHEET)).document, 'k', undefined)).toBeUndefined();
+  });
+
+  test.each([...SHIPPED])('what the head of %s marks is there', async (name) => {
+    const { document } = await contextOf(neutral(name));
+    const there = new Set(document.blocks.flatMap((block) => (block.kind === 'cell' ? [block.id] : headingsOf(block.source).map(({ words }) => words))));
+    expect([...lectureMarks(document).keys()].filter((one) => !there.has(one))).toEqual([]);
+  });
+
   test('the drawing beside is the nearest above; before the first, the first', async () => {
-    const text = shipped('rotating-bending');
+    const text = shipped('rotating-bending').replace(/^lecture: .*\n/mu, '');
     const { stations } = lectureOrder(await contextOf(text));
     const beside = (cell: string) => stations.find(({ blocks }) => blocks.includes(cell))?.drawing;
     expect(['e', 'R_A', 'sigma_a'].map(beside)).toEqual(['free-body', 'free-body', 'shear-moment']);

@@ -27,6 +27,13 @@ export const SWITCHES = {
   handed_in: { means: 'When the reader handed in.', takes: 'a time; the sheet writes it itself', usual: 'not yet' },
   slips: { means: 'The slips that are switched on.', takes: 'symbol, point and short name of each, with commas between: `I.radius`', usual: 'none', same: '' },
   chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
+  lecture: {
+    means: 'What the lecture view passes over, and which lines it tells with one press.',
+    takes: 'ids of cells and headings of sections, `at once` or `left out` behind each, semicolons between: `l_1 at once; Safety left out`',
+    usual: 'all is told, line by line',
+    same: '',
+    wrong: { typed: 'safety', said: '“safety” does not say what a lecture is to do with each of these.' },
+  },
   held: { means: 'States that were held to compare with.', takes: 'below it, each begun with a hyphen, with keys of its own', usual: 'none', wrong: { typed: 'first', said: '`held` is no list of held states.' } },
   held_reference: { means: 'The held state that the sheet is compared with.', takes: 'the name of one', usual: 'none', same: '' },
   from_example: { means: 'Entries of the form that come from the example of the sheet.', takes: 'their names with commas between; each goes when something else is entered there', usual: 'none' },

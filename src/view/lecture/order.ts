@@ -1,6 +1,6 @@
 import { composed } from '../../core/problem/index.ts';
-import { CHART_NAMES, headingsOf, numberSheet, presentFigure, presentTitleBlock, type PresentContext } from '../../report/index.ts';
-import { cellIn, cellsOf, type Block, type SheetDocument } from '../../sheet/index.ts';
+import { CHART_NAMES, headingsOf, isToBeWorked, numberSheet, presentFigure, presentTitleBlock, type PresentContext } from '../../report/index.ts';
+import { cellIn, cellsOf, lectureMarks, type Block, type SheetDocument } from '../../sheet/index.ts';
 import { isShown } from '../commands.ts';
 import { formOf, REVEALS, type Reveal } from './forms.ts';
 
@@ -49,7 +49,7 @@ export const TITLE = '';
 const MOST_GIVENS = 3;
 
 /**
- * The sheet in the order in which it is told: sections as chapters, givens that follow each other together.
+ * The sheet in the order in which it is told: sections as chapters, givens that follow each other together; without what its head leaves out.
  * @param away blocks that are passed over: a part on demand that is closed
  */
 export function lectureOrder(context: PresentContext, away = NOTHING_AWAY): LectureOrder {
@@ -57,11 +57,13 @@ export function lectureOrder(context: PresentContext, away = NOTHING_AWAY): Lect
   const route = known?.away === away ? known : { ...routeThrough(context, away), away };
   routes.set(context.document, route);
   const blocks = new Map(context.document.blocks.map((block) => [block.id, block]));
+  const marks = lectureMarks(context.document);
   return {
     ...route,
     revealsAt: ({ id }) => {
       const block = blocks.get(id);
-      return block === undefined ? ['words'] : revealsOf(block, context);
+      const reveals = block === undefined ? FIRST_ONLY : revealsOf(block, context);
+      return marks.get(id) === 'at once' ? atOnce(reveals, isToBeAnswered(block, context)) : reveals;
     },
   };
 }
@@ -74,7 +76,7 @@ function routeThrough(context: PresentContext, away: ReadonlySet<string>): Route
   const pinned = pinnedOf(context);
   let drawing: string | undefined;
   let before: Block | undefined;
-  for (const block of document.blocks.filter((block) => isTold(block, away))) {
+  for (const block of told(document, away)) {
     if (block.kind === 'prose') chapters.push(...chaptersIn(block.id, block.source, document));
     if (pinned.has(block.id)) drawing = block.id;
     const last = stations.at(-1);
@@ -97,9 +99,18 @@ function routeThrough(context: PresentContext, away: ReadonlySet<string>): Route
   return { stations, chapters };
 }
 
-/** Blank lines, remarks that nobody has written and what is closed are passed over. */
-function isTold(block: Block, away: ReadonlySet<string>): boolean {
-  return isShown(block) && !away.has(block.id) && !(block.kind === 'cell' && formOf(block.cell).isUnwritten?.(block.cell) === true);
+/** Blank lines, remarks that nobody has written, what is closed and what the head leaves out are passed over. */
+function told(document: SheetDocument, away: ReadonlySet<string>): readonly Block[] {
+  const marks = lectureMarks(document);
+  const isLeftOut = (name: string): boolean => marks.get(name) === 'left out';
+  let isSectionLeftOut = false;
+  return document.blocks.filter((block, i) => {
+    const sections = block.kind === 'prose' ? headingsOf(block.source).filter(({ level }) => level <= 2) : [];
+    if (sections.length > 0) isSectionLeftOut = sections.every(({ words }) => isLeftOut(words));
+    const isClosed = cellIn(block, 'aside') !== undefined && away.has(document.blocks.slice(i + 1).find(isShown)?.id ?? '');
+    const isUnwritten = block.kind === 'cell' && formOf(block.cell).isUnwritten?.(block.cell) === true;
+    return isShown(block) && !away.has(block.id) && !isClosed && !isUnwritten && !isSectionLeftOut && !(block.kind === 'cell' && isLeftOut(block.id));
+  });
 }
 
 function joinsOthers(block: Block | undefined): boolean {
@@ -146,6 +157,18 @@ function nameOf(block: Block): string {
   return words.length <= MOST_LETTERS ? words : `${words.slice(0, MOST_LETTERS).replace(/\s\S*$/u, '')} …`;
 }
 
+const FIRST_ONLY: readonly Reveal[] = ['words'];
+
+/** All with one press, but for what the class is to work out first. */
+function atOnce(reveals: readonly Reveal[], isAsked: boolean): readonly Reveal[] {
+  return isAsked ? reveals.slice(-2) : reveals.slice(-1);
+}
+
+function isToBeAnswered(block: Block | undefined, context: PresentContext): boolean {
+  const step = cellIn(block, 'step');
+  return step !== undefined && isToBeWorked(step, context);
+}
+
 function revealsOf(block: Block, context: PresentContext): readonly Reveal[] {
-  return (block.kind === 'cell' ? formOf(block.cell).reveals?.(block.cell, context) : undefined) ?? ['words'];
+  return (block.kind === 'cell' ? formOf(block.cell).reveals?.(block.cell, context) : undefined) ?? FIRST_ONLY;
 }
