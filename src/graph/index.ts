@@ -60,6 +60,10 @@ export { rightStates, statesWithSlips } from './slips/with-slips.ts';
 export {
   alikeSteps, allowanceOf, entryKeys, markOf, ownResults, standings, unitOfStep, workingOf, type Allowance, type Mark, type MarkedSheet, type Standing, type Verdict,
 } from './marking/index.ts';
+export { drawClass, planVariants, readVariation, variantText, type Misfit, type TeamDraw, type VariantPlan } from './variants/index.ts';
+export { parseBounds } from './bounds.ts';
+export { unitOf } from './read-given.ts';
+export { reckon } from './reckon.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
 export {
   answered, fitsAsItIs, holdsSpecimens, proposeRowsIn, rowsIn,

@@ -84,6 +84,7 @@ export { PHOTO_READINGS, type PhotoReading } from './photo/readings.ts';
 export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedSlip } from './slips/switch-slip.ts';
 export { enterText } from './enter-text.ts';
 export { withExample } from './example.ts';
+export { readClassList, type ClassList, type ListedTeam } from './teams/class-list.ts';
 export { forTeam, handedOut, withEntries, type ForTeam } from './teams/handed-out.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
 export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isTakenOver } from './origin.ts';

@@ -12,7 +12,7 @@ const MOST_TRIES = 2000;
 const AT_A_TIME = 50;
 
 /** A team's numbers, or how often each condition was not met. The same plan and seed give the same numbers everywhere. */
-export function drawVariant(plan: VariantPlan, seed: number): { readonly variant: Variant } | { readonly misfit: Misfit } {
+export function drawVariant(plan: VariantPlan, seed: number): { readonly variant: Variant; readonly misfit?: never } | { readonly misfit: Misfit; readonly variant?: never } {
   const { varied, known, conditions, chain } = plan;
   const random = createRandom(seed);
   const failed = conditions.map(() => 0);
@@ -33,7 +33,7 @@ export function drawVariant(plan: VariantPlan, seed: number): { readonly variant
       const entries = drawn.entriesAt(place);
       const reckoned = reckonedWith(plan, entries);
       // What was told along the chain takes uncertainties as they are in the middle; the sheet itself has the last word.
-      if (reckoned !== undefined && meets(reckonedThere(reckoned))) return { variant: { seed, entries, tries: tried + place + 1, reckoned } };
+      if (reckoned !== undefined && meets(reckonedThere(reckoned, plan.document))) return { variant: { seed, entries, tries: tried + place + 1, reckoned } };
     }
   }
   const counted = conditions.map(({ words }, i) => ({ words, times: failed[i] ?? 0 })).filter(({ times }) => times > 0);

@@ -7,6 +7,7 @@
  * meets all conditions in the sheet itself; nothing of ranges, conditions and other teams' numbers is in a variant's sheet.
  */
 export { planVariants } from './plan.ts';
+export { drawClass, type TeamDraw } from './draw-class.ts';
 export { drawVariant, teamSeed, variantText } from './draw.ts';
 export { readVariation } from './read-variation.ts';
 export type { Misfit, Variant, VariantPlan } from './types.ts';

@@ -2,7 +2,7 @@ import { checkDimensions, symbolInWords } from '../../core/formula/index.ts';
 import { createRandom } from '../../core/numeric/index.ts';
 import { composed, fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { describeDimensionWithArticle, sameDimension, type Dimension, type Unit } from '../../core/units/index.ts';
-import { cellsOf, handedOut, withEntries } from '../../sheet/index.ts';
+import { askedRules, asksForStep, cellsOf, handedOut, withEntries } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument, StepCell } from '../../sheet/types.ts';
 import { chainOf } from '../along/index.ts';
 import { parseBounds, satisfies } from '../bounds.ts';
@@ -46,8 +46,7 @@ export function planVariants(sheet: SheetDocument): Result<VariantPlan> {
 
 /** The steps whose results are asked for. */
 function askedSteps(sheet: SheetDocument): readonly StepCell[] {
-  const asksAll = sheet.frontMatter.entries.get('own_working') === 'true';
-  return cellsOf(sheet, 'step').filter(({ asked }) => asked ?? asksAll);
+  return cellsOf(sheet, 'step').filter((step) => asksForStep(step, sheet));
 }
 
 function isTold(symbol: string, { states }: Reckoned): boolean {
@@ -160,9 +159,9 @@ function openProblem(what: string, names: readonly string[], cell: string): Prob
 
 /** Pairs of asked results that may not be alike; those that are whatever the numbers are can't be kept apart, and are said. */
 function withPairs(plan: VariantPlan, asked: readonly StepCell[]): VariantPlan {
-  const pairs = asked.flatMap((one, i) => asked.slice(i + 1).flatMap((other) => (sameKind(one, other, plan) ? [[one.symbol, other.symbol] as const] : [])));
+  const pairs = asked.flatMap((one, i) => asked.slice(i + 1).flatMap((other) => (sameKind(one, other, plan) ? [[one, other] as const] : [])));
   if (pairs.length === 0) return plan;
-  const conditions = pairs.map((symbols): Condition & { kind: 'apart' } => ({ kind: 'apart', symbols, words: `${namesOf(symbols)} more than ${100 * LEAST_APART} % apart` }));
+  const conditions = pairs.map(([one, other]): Apart => ({ kind: 'apart', symbols: [one.symbol, other.symbol], share: Math.max(shareOf(one, plan), shareOf(other, plan)), words: `${namesOf([one.symbol, other.symbol])} can be told apart` }));
   const always = new Set(alwaysMissed(plan, conditions));
   return {
     ...plan,
@@ -171,12 +170,21 @@ function withPairs(plan: VariantPlan, asked: readonly StepCell[]): VariantPlan {
   };
 }
 
+type Apart = Condition & { readonly kind: 'apart' };
+
+/** How far off an own result may be by what the sheet says as a share; what hangs on uncertainties is asked of the sheet itself. */
+function shareOf(step: StepCell, { document }: VariantPlan): number {
+  const { tolerance } = askedRules(step, document);
+  const share = tolerance?.kind === 'share' ? tolerance.share : tolerance?.kind === 'factor' ? tolerance.factor - 1 : 0;
+  return Math.max(LEAST_APART, share);
+}
+
 function namesOf([a, b]: readonly [string, string]): string {
   return `${symbolInWords(a)} and ${symbolInWords(b)}`;
 }
 
 /** Those of the pairs that are alike at all numbers that the givens can have. */
-function alwaysMissed({ varied, known, chain }: VariantPlan, pairs: readonly (Condition & { kind: 'apart' })[]): readonly (Condition & { kind: 'apart' })[] {
+function alwaysMissed({ varied, known, chain }: VariantPlan, pairs: readonly Apart[]): readonly Apart[] {
   const random = createRandom(SEED_OF_LOOK);
   const drawn = drawNumbers(varied, known, (count) => Math.floor(random.uniform() * count), LOOKED_AT);
   const there = alongDrawn(chain, pairs, drawn);

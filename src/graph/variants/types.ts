@@ -25,7 +25,7 @@ export type Condition = { readonly words: string } & (
   /** A result that is asked for has a number at all. */
   | { readonly kind: 'known'; readonly symbol: string }
   /** Two results that are asked for can't be taken for one another. */
-  | { readonly kind: 'apart'; readonly symbols: readonly [string, string] }
+  | { readonly kind: 'apart'; readonly symbols: readonly [string, string]; readonly share: number }
 );
 
 /** A sheet read as one of which every team gets its own numbers. */

@@ -15,7 +15,7 @@ import type { CellBlock, SheetDocument } from '../types.ts';
 const CLASS_SEED = 'class_seed';
 
 /** Entries of the front matter that are the instructor's own, or show what the instructor looked at. */
-const INSTRUCTORS: readonly string[] = [CLASS_SEED, HELD, REFERENCE, 'slips'];
+const INSTRUCTORS: readonly string[] = [CLASS_SEED, HELD, REFERENCE, 'slips', 'handed_in'];
 
 /** Whose file it is, and what stands in its blanks. */
 export interface ForTeam {

@@ -8,6 +8,7 @@ const SHEET = `---
 title: A beam # the answer is 7
 class_seed: secret-seed
 own_working: true
+handed_in: 2026-11-20T10:00:00+01:00
 slips: I.radius
 held:
   - name: solution
@@ -33,6 +34,8 @@ symbol: c
 formula: 2*a
 unit: mm
 answer: 55 mm
+tried: 44 mm
+told: true
 wanted: 30 mm .. 40 mm
 \`\`\`
 \`\`\`check
@@ -58,7 +61,7 @@ function out(): string {
 describe('a sheet that is handed out', () => {
   it('holds nothing of ranges, conditions, seed, comments, answers, trials, held states, slips and ticks', () => {
     const text = out();
-    for (const secret of ['the answer', 'ask for', 'in millimetres', 'secret-seed', 'varies', 'wanted', 'answer', '55', '66', '12.345', 'held', 'I.radius', 'done', 'trial']) expect(text).not.toContain(secret);
+    for (const secret of ['the answer', 'ask for', 'in millimetres', 'secret-seed', 'varies', 'wanted', 'answer', '55', '66', '44', 'told', 'handed_in', '12.345', 'held', 'I.radius', 'done', 'trial']) expect(text).not.toContain(secret);
     for (const kept of ['# Heading stays', '# stands in the text', 'title: A beam\n', 'own_working: true', '12 # mm', 'unit: mm\n', 'formula: 2*a', 'text: look']) expect(text).toContain(kept);
   });
 
