@@ -47,6 +47,7 @@ export function headActions(page: Page): HeadActions {
     },
     ...holdDesk,
     collect: page.collectDesk,
+    teams: page.teamsDesk,
     goBackToEarlier: earlierDesk.goBackToEarlier,
     showMoreEarlier: earlierDesk.showMoreEarlier,
     unfoldEarlier: earlierDesk.unfoldEarlier,

@@ -10,6 +10,7 @@ import type { KeptSheet } from './kept-sheet.ts';
 import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 import type { Takeaway } from './take-away.ts';
+import type { TeamsActions, TeamsState } from './teams-types.ts';
 
 export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'collect' | 'words';
 
@@ -34,6 +35,8 @@ export interface HeadState {
   readonly hold: HoldState | undefined;
   /** Files that came back from a class. */
   readonly collected: CollectState;
+  /** What is prepared for a class, while somebody looks at it. */
+  readonly teams: TeamsState | undefined;
   /** How many states are held. */
   readonly heldCount: number;
   readonly keeping: KeepingState;
@@ -46,6 +49,7 @@ export interface HeadState {
 
 export interface HeadActions extends HoldActions, EarlierActions {
   readonly collect: CollectActions;
+  readonly teams: TeamsActions;
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;

@@ -13,6 +13,7 @@ import { keepingWords } from './keeping-words.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './take-away.ts';
+import { teamsTemplate } from './teams-panel.ts';
 
 /** The head of the page: what can be done with sheets and files, how keeping stands, and the last notes. */
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
@@ -53,7 +54,7 @@ function otherSheets({ kept, sheetId }: HeadState): readonly OtherSheet[] {
   return kept.filter(({ id }) => id !== sheetId).map(({ id, title, detail }) => ({ id, label: [title, detail].filter((part) => part !== '').map(isolated).join(' · ') }));
 }
 
-function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): TemplateResult {
+function takeawaysTemplate({ drawings, teams }: HeadState, actions: HeadActions): TemplateResult {
   const close = (action: () => void): ((event: Event) => void) => closing('takeaways', actions, action);
   return html`<ul>
       ${WHOLE_SHEET.map(({ what, label, help }) => html`<li>
@@ -65,7 +66,8 @@ function takeawaysTemplate({ drawings }: HeadState, actions: HeadActions): Templ
       ${drawings.map(({ cellId, label }) => html`<li><span class="entry">${label}</span>
         <button type="button" aria-label=${composed`${label} as SVG`} @click=${close(() => actions.takeAway({ what: 'svg', cellId }))}>SVG</button>
         <button type="button" aria-label=${composed`${label} as PNG`} @click=${close(() => actions.takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
-    </ul>`}`;
+    </ul>`}
+    ${teamsTemplate(teams, actions.teams)}`;
 }
 
 function noticeTemplate(notice: Notice, dismiss: (notice: Notice) => void): TemplateResult {

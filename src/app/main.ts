@@ -14,6 +14,7 @@ import './styles/side.css';
 import './styles/panels.css';
 import './styles/held.css';
 import './styles/collect.css';
+import './styles/teams.css';
 
 const root = document.querySelector<HTMLElement>('#sheet');
 if (root === null) throw new Error('the page has no place for the sheet');

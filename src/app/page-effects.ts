@@ -38,7 +38,7 @@ export function carryOut(effect: PageEffect, page: Page): void {
   }
 }
 
-export function showHead({ now: { sheet, state, example }, head, earlierDesk, collectDesk, notices }: Page, actions: HeadActions): void {
+export function showHead({ now: { sheet, state, example }, head, earlierDesk, collectDesk, teamsDesk, notices }: Page, actions: HeadActions): void {
   if (sheet === undefined) return;
   const shown = sheet.session.document();
   document.title = isolated(titleOf(shown));
@@ -54,6 +54,7 @@ export function showHead({ now: { sheet, state, example }, head, earlierDesk, co
     earlier: earlierDesk.shown(),
     collected: collectDesk.shown(),
     nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
+    teams: state.unfolded === 'takeaways' ? teamsDesk.look(contextOf(sheet)) : undefined,
     drawings: drawingsOf(shown),
     notices: notices.shown(),
     isFirstMinute: example !== undefined && sheet.unkept === example,

@@ -15,6 +15,7 @@ import { carriedSheet, ownParts } from './page-parts.ts';
 import { open, openAndKeep, openKept, whileKept } from './page-sheets.ts';
 import { NEW_PAGE, pageStep, type PageEvent } from './page-step.ts';
 import { newOpening } from './starts.ts';
+import { createTeamsDesk } from './teams-desk.ts';
 import { didNotWake, rememberedOpen } from './waking.ts';
 import { faultWords } from '../view/index.ts';
 import { createWindows, type Windows } from './windows.ts';
@@ -88,6 +89,11 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
       openAsSheet: (text) => void openAndKeep(newOpening(text), page),
       failed: (error) => notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
       memory: () => localStorage,
+    }),
+    teamsDesk: createTeamsDesk({
+      session: () => now.sheet?.session,
+      context: () => (now.sheet === undefined ? undefined : contextOf(now.sheet)),
+      own: () => page.own, now: () => new Date(), show, tell: notices.tell,
     }),
     earlierDesk: createEarlierDesk({ sheet: () => now.sheet, earlier: keeping.earlier, show, tell: notices.tellOfSheet }),
   };

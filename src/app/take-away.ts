@@ -1,8 +1,9 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext,
+  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
 } from '../report/index.ts';
-import { serialiseSheet } from '../sheet/index.ts';
+import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
+import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
 import { fingerprintOf, fingerprintWords } from './fingerprint.ts';
@@ -52,6 +53,12 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
       return saveFile(fileName([...stem, label], 'png'), await pictureOf(svg), 'image/png');
     }
   }
+}
+
+/** A working file of a sheet that lies open nowhere. @param known what it is worked out from */
+export async function workingFileOf(document: SheetDocument, known: Reckoned, place: Pick<TakeawayOptions, 'own' | 'sheetId' | 'at'>): Promise<string> {
+  const states = reckon(compileSheet(document), [known]);
+  return page({ ...place, context: { document, states, system: unitSystemOf(document) }, sampled: new Map() }, true);
 }
 
 async function page({ context, sampled, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {

@@ -63,7 +63,6 @@ export {
 export { drawClass, planVariants, readVariation, variantText, type Misfit, type TeamDraw, type VariantPlan } from './variants/index.ts';
 export { parseBounds } from './bounds.ts';
 export { unitOf } from './read-given.ts';
-export { reckon } from './reckon.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';
 export {
   answered, fitsAsItIs, holdsSpecimens, proposeRowsIn, rowsIn,

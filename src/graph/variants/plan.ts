@@ -41,7 +41,7 @@ export function planVariants(sheet: SheetDocument): Result<VariantPlan> {
   const asked = askedSteps(sheet).filter(({ symbol }) => isTold(symbol, reckoned));
   const conditions = [...own.value, ...asked.map(knownCondition)];
   const chain = withChecks(chainOf(compiled, reckoned.states), conditions, reckoned);
-  return ok(withPairs({ document: out.value, varied: varied.value, known, conditions, notes: [], middle: reckoned, chain }, asked));
+  return ok(withPairs({ document: out.value, varied: varied.value, known, conditions, asked: asked.map(({ symbol }) => symbol), notes: [], middle: reckoned, chain }, asked));
 }
 
 /** The steps whose results are asked for. */

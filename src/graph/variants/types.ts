@@ -36,6 +36,8 @@ export interface VariantPlan {
   readonly conditions: readonly Condition[];
   /** Values in SI of the givens that are the same for all. */
   readonly known: ReadonlyMap<string, number>;
+  /** Results that are asked for and have a value, in the order of the sheet. */
+  readonly asked: readonly string[];
   /** What is worth knowing and keeps nobody from drawing: pairs that are the same for every team. */
   readonly notes: readonly string[];
   /** The sheet with numbers in the middle of the ranges. */
