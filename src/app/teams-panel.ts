@@ -25,8 +25,8 @@ function conditionsTemplate({ wanted, furtherSteps, checks, furtherChecks, asksF
       ${checks.map(({ cellId, label }) => html`<li><span>Holds: ${label}</span> <button type="button" aria-label=${composed`Need not hold: ${label}`} @click=${(event: Event) => leave(event, () => actions.setRange(cellId, 'wanted', undefined))}>need not</button></li>`)}
       <li class="help">And always: what each blank takes, and results that are asked for can be told apart.</li></ul>
     ${further('One more result', 'Keep to bounds', furtherSteps, actions)}${further('One more check', 'Has to hold', furtherChecks, actions)}
-    <p><label class="class-tick"><input type="checkbox" .checked=${live(asksForEvery)} @change=${(event: Event) => actions.askForEvery((event.target as HTMLInputElement).checked)}> Ask for the reader’s own results</label>
-      <span class="help">${askedWords(askedCount)}</span></p>`;
+    <p><label class="class-tick"><input type="checkbox" .checked=${live(asksForEvery)} @change=${(event: Event) => actions.askForEvery((event.target as HTMLInputElement).checked)}> Ask for the reader’s own results</label></p>
+    <p class="help">${askedWords(askedCount)}</p>`;
 }
 
 function askedWords(count: number): string {
