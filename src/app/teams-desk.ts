@@ -2,7 +2,7 @@ import { problemSentence } from '../core/problem/index.ts';
 import { remembered } from '../core/remembered/index.ts';
 import { drawClass, planVariants } from '../graph/index.ts';
 import { nameParts, type PresentContext } from '../report/index.ts';
-import { asksForStep, cellsOf, isOwnWorking, readClassList, type EditCommand, type SheetDocument } from '../sheet/index.ts';
+import { asksForStep, cellsOf, isOwnWorking, readClassList, type EditCommand, type ListedTeam, type SheetDocument } from '../sheet/index.ts';
 import { fileName, saveFile, type SheetSession } from '../view/index.ts';
 import { archived } from './archive.ts';
 import { textOfList } from './list-file.ts';
@@ -64,11 +64,13 @@ export function createTeamsDesk(options: TeamsDeskOptions): TeamsDesk {
   /** What was drawn, where nothing has changed since; else drawn now. */
   const drawnNow = async (): Promise<DrawnClass | undefined> => {
     const open = session();
+    const list = readClassList(now.list);
     if (open === undefined) return undefined;
+    if (!list.ok) return refuse(problemSentence(list.problem));
     seedChosen(open);
     const document = open.document();
     if (drawn?.of === document && drawn.list === now.list) return drawn;
-    const found = await drawSheet(document, now.list, (done, of) => {
+    const found = await drawSheet(document, list.value.teams, (done, of) => {
       now.busy = `Drawing numbers: ${done} of ${of} teams`;
       show();
     });
@@ -124,12 +126,9 @@ function seedChosen(open: SheetSession): void {
 }
 
 /** The numbers of every team of the list, or why there are none. */
-async function drawSheet(document: SheetDocument, text: string, tell: (done: number, of: number) => void): Promise<DrawnClass | string> {
-  const list = readClassList(text);
-  if (!list.ok) return problemSentence(list.problem);
+async function drawSheet(document: SheetDocument, listed: readonly ListedTeam[], tell: (done: number, of: number) => void): Promise<DrawnClass | string> {
   const plan = planVariants(document);
   if (!plan.ok) return problemSentence(plan.problem);
-  const listed = list.value.teams;
   const teams: DrawnClass['teams'][number][] = [];
   for (const draw of drawClass(plan.value, document.frontMatter.entries.get('class_seed') ?? '', listed.map(({ team }) => team))) {
     const one = listed[teams.length];

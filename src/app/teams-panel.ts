@@ -88,7 +88,7 @@ function classTemplate(state: TeamsState, actions: TeamsActions): TemplateResult
     <p class="held-actions"><button type="button" @click=${actions.draw}>Draw the numbers</button>
       <button type="button" @click=${actions.takeTeamFiles}>Take the files away (ZIP)</button>
       <button type="button" @click=${actions.takeClassTable}>Take the key away (CSV)</button></p>
-    <p class="help">The key has every team’s numbers and results, and is for you alone. In the files of the teams is neither that nor ranges, seed, comments, held states or your own results.</p>
+    <p class="help">The key has every team’s numbers and results, and is for you alone. In the files of the teams is neither that nor ranges, seed, comments, held states or your own results; what is written in remarks and tables goes along.</p>
     <p class="class-busy" role="status">${busy ?? ''}</p>
     ${refused === undefined ? nothing : html`<p class="refused" role="alert">${refused}</p>`}
     ${notes.map((note) => html`<p class="refused">${note}</p>`)}

@@ -3,9 +3,10 @@ import { expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { counterpart, fromSI } from '../../src/core/units/index.ts';
 import { drawClass, planVariants, variantText } from '../../src/graph/index.ts';
-import { extractDocument, isHidden, unitSystemOf } from '../../src/report/index.ts';
+import { extractDocument, isHidden, renderReport, unitSystemOf } from '../../src/report/index.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
 import { classTable, shownClass, teamFiles, wantedResults, type DrawnClass } from '../../src/app/team-files.ts';
+import { contextOfDocument } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
 
 const OWN = { css: '', script: { elements: '', policy: '' } };
@@ -84,6 +85,8 @@ test('a file is the team’s own, and has nothing of ranges, seed and other team
     expect(cellsOf(document, 'given').filter(({ varies }) => varies !== undefined)).toEqual([]);
     for (const secret of ['hush', 'varies: ', '"wanted: ', 'answer in comment', '300 MPa ..', ...TEAMS.filter(({ team }) => team !== listed?.team).map(({ names }) => names)]) expect([name, content.includes(secret) && secret]).toEqual([name, false]);
     expect(content).toContain(variantText(draw?.seed ?? 0));
+    const report = renderReport(await contextOfDocument(document), new Map());
+    for (const own of [variantText(draw?.seed ?? 0), 'set for this team']) expect(report).toContain(own);
     expect(content).not.toContain('<b>"T3"');
   }
 });
@@ -92,7 +95,7 @@ test('the key has every team’s numbers and what comes out, and runs no formula
   const one = drawn('rotating-bending');
   const lines = classTable(one).split('\r\n');
   expect(lines).toHaveLength(TEAMS.length + 2);
-  expect(lines[0]).toMatch(/^\ufeffteam,names,variant,s_1,s_2,s_3,d,F,F_0,L,x_s,sigma_a,.*R_A,R_B,.*remark$/);
+  expect(lines[0]).toMatch(/^\ufeffteam,names,variant,s_1,s_2,s_3,d,F,F_0,L,x_s,F_t,sigma_a,.*R_A,R_B,.*remark$/);
   expect(lines[1]).toMatch(/^T1,of T1,[0-9A-F]{4}-[0-9A-F]{4},\d+\.\d mm,/);
   expect(lines[1]).toMatch(/ ± [\d.]+ MPa/);
   const shown = shownClass(one);

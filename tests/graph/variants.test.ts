@@ -80,7 +80,7 @@ describe('a rotating beam for each team', () => {
     const seed = teamSeed('autumn', 'Team 7');
     expect(variantText(seed)).toBe('5F7F-734C');
     expect(variantOf(plan, seed).entries.map(({ symbol, text }) => `${symbol} = ${text}`).join(', '))
-      .toBe('s_1 = 114.0 mm, s_2 = 235.0 mm, s_3 = 129.0 mm, d = 7.42 mm, F = 260 N, F_0 = 1 N, L = 478.5 mm, x_s = 225.5 mm');
+      .toBe('s_1 = 114.0 mm, s_2 = 235.0 mm, s_3 = 129.0 mm, d = 7.42 mm, F = 260 N, F_0 = 1 N, L = 478.5 mm, x_s = 225.5 mm, F_t = 260 N');
   });
 });
 

@@ -139,6 +139,11 @@ describe('contrast of what can be opened', () => {
         await unfoldHead(page, name);
         await inBothColours(page);
       }
+      await unfoldHead(page, /^Take away$/);
+      await head(page).getByRole('button', { name: 'A file for each team' }).click();
+      await head(page).getByRole('button', { name: 'Draw the numbers' }).click();
+      await head(page).locator('#class-files .refused').waitFor();
+      await inBothColours(page);
       await fill(page, 'F', '301 N');
       await untilKept(page);
       await startFromList(page, 'An empty sheet');

@@ -50,7 +50,8 @@ function stepOf({ variation }: Varied, pick: Pick, value: (name: string) => numb
   if (variation.kind === 'range') return pick(variation.count);
   if (variation.kind === 'list') return pick(variation.quantities.length);
   const found = evaluate(variation.expression, { value, standardUncertainty: () => 0 });
-  const aside = pick(2 * variation.spread + 1) - variation.spread;
+  // What follows exactly takes nothing from the stream, so that one more such given leaves the others as they were.
+  const aside = variation.spread === 0 ? 0 : pick(2 * variation.spread + 1) - variation.spread;
   return found.ok ? nearestStep(variation.scale, found.value) + aside : Number.NaN;
 }
 

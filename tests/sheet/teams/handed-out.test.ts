@@ -1,8 +1,11 @@
 /** What leaves for a team, and what stays with the instructor. */
+import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { cellsOf, forTeam, handedOut, parseSheet, serialiseSheet } from '../../../src/sheet/index.ts';
 import { commentsGone } from '../../../src/sheet/teams/handed-out.ts';
+import { readBody } from '../../../src/sheet/yaml-body.ts';
 import { SHIPPED, neutral } from '../../shipped.ts';
+import { cases } from '../../sizes.ts';
 
 const SHEET = `---
 title: A beam # the answer is 7
@@ -86,3 +89,19 @@ test.each([
   ['a: 1 # x\nb: 2\n', 'a: 1\nb: 2\n'], ['# x\na: 1\n', 'a: 1\n'], ['a: "# x"\n', 'a: "# x"\n'], ['a: |\n  # x\n  y # z\n# w\nb: 2\n', 'a: |\n  # x\n  y # z\nb: 2\n'], ['a:\n  # x\n  - 1 # y\r\n  - 2\r\n', 'a:\n  - 1\r\n  - 2\r\n'],
   ['a: b#c\n', 'a: b#c\n'], ['a: { b: 1 } # c', 'a: { b: 1 }'], ['a: | # x\n  b\n', 'a: |\n  b\n'], ['', ''],
 ])('comments go and nothing else: %j', (body, left) => expect(commentsGone(body)).toBe(left));
+
+/** Lines of a body: keys, texts over several lines, lists, comments between and behind. */
+const LINE = fc.oneof(
+  fc.constantFrom('a: 1', 'b: "x # y"', "c: 'it # s'", 'd: x#y', 'e: |\n  # in the text\n  more # of it', 'f:\n  - one # c\n  - "#two"', 'g:\n  h: 1 # c\n  # c\n  i: 2', 'j: { k: 1, l: "#" } # c', 'm: >-\n  folded # text\n\n  # more', 'n: # c', 'o: |2\n   # deep'),
+  fc.string({ maxLength: 12 }).map((words) => `# ${words.replace(/[\r\n\u0085\u2028\u2029]/g, ' ')}`),
+  fc.constant(''),
+);
+
+test('whatever a body holds, it reads the same without its comments', () => {
+  fc.assert(fc.property(fc.uniqueArray(LINE, { maxLength: 8 }), fc.constantFrom('\n', '\r\n'), (lines, end) => {
+    const body = `${lines.join('\n')}\n`.replaceAll('\n', end);
+    const [before, after] = [body, commentsGone(body)].map((one) => readBody(one).entries.map(({ key, node }) => [key, node === undefined ? undefined : node.toJSON() as unknown]));
+    expect(after).toEqual(before);
+    expect(commentsGone(commentsGone(body))).toBe(commentsGone(body));
+  }), { numRuns: cases(2000) });
+});
