@@ -30,6 +30,9 @@ interface TeamsDeskOptions {
 /** Files are made one after the other, and the page answers between them. */
 const nextTask = (): Promise<void> => new Promise((done) => setTimeout(done));
 
+/** Teams after which it is said how far it is. */
+const TOLD_EACH = 10;
+
 /** Letters of a seed that is chosen here. */
 const SEED_LENGTH = 8;
 
@@ -133,7 +136,8 @@ async function drawSheet(document: SheetDocument, listed: readonly ListedTeam[],
   for (const draw of drawClass(plan.value, document.frontMatter.entries.get('class_seed') ?? '', listed.map(({ team }) => team))) {
     const one = listed[teams.length];
     if (one !== undefined) teams.push({ listed: one, draw });
-    tell(teams.length, listed.length);
+    // A voice that reads the state out is told now and then, not thirty times in a second.
+    if (teams.length % TOLD_EACH === 0) tell(teams.length, listed.length);
     await nextTask();
   }
   return { plan: plan.value, teams, wanted: wantedResults(plan.value, document), asked: plan.value.asked };
@@ -144,7 +148,7 @@ async function takeArchive(drawn: DrawnClass, { own, now, tell }: TeamsDeskOptio
   const left = drawn.teams.length - count;
   if (count === 0) return;
   const before = async (done: number): Promise<void> => {
-    busy(`Making files: ${done} of ${drawn.teams.length}`);
+    if (done % TOLD_EACH === 0) busy(`Making files: ${done} of ${drawn.teams.length}`);
     await nextTask();
   };
   const at = now();
