@@ -9,6 +9,7 @@ import spanErrorsExample from '../../worksheets/examples/span-errors.yaml?raw';
 import specimenExample from '../../worksheets/examples/specimen.yaml?raw';
 import staircaseExample from '../../worksheets/examples/staircase.yaml?raw';
 import lever from '../../worksheets/loading-lever.md?raw';
+import writing from '../../worksheets/writing-a-sheet.md?raw';
 import verification from '../../worksheets/load-verification.md?raw';
 import materials from '../../worksheets/materials.md?raw';
 import oneStress from '../../worksheets/one-stress.md?raw';
@@ -50,6 +51,7 @@ export const START_SHEETS = {
   specimen: { label: 'The specimen: notch, stress along the axis', text: specimen, example: specimenExample },
   spanErrors: { label: 'For the lecture: how errors of span, diameter and load move the life', text: spanErrors, example: spanErrorsExample },
   materials: { label: 'Materials with their sources', text: materials },
+  writing: { label: 'Writing a sheet: the book, every kind of cell with its text', text: writing },
 } satisfies Readonly<Record<string, StartSheet>>;
 
 export type StartName = keyof typeof START_SHEETS;

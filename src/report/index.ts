@@ -91,6 +91,7 @@ export { equation, equationSource, plainEquation } from './equation.ts';
 export { htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
 export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';
+export { ownTextBelow } from './own-text.ts';
 export { budgetTable, type Folding } from './budget-table.ts';
 export { besideValues, smallTable } from './small-table.ts';
 export { figureTemplate } from './kinds/figure.ts';

@@ -13,6 +13,7 @@ import { headingNumbers } from './present/numbering.ts';
 import { isSymbolHidden } from './present/hidden.ts';
 import { presentOrigins } from './present/origins.ts';
 import { presentSymbol } from './present/result.ts';
+import { ownTextBelow } from './own-text.ts';
 import { symbolOf } from './present/symbol.ts';
 import type { PresentContext, WholeContext } from './present/types.ts';
 import { cutAtHeadings, headingsOf, renderProse } from './prose.ts';
@@ -111,7 +112,9 @@ function eachPiece(context: PresentContext, sampled: SampledSteps): readonly Pie
       const where = { block, sampled: sampled.get(id) };
       const part = form.report?.(cell, context, where) ?? { here: cellMarkup(id, cell.kind, form.template(cell, context, where)) };
       const isMarked = form.marksSlips !== true && part.here !== undefined;
-      return [{ ...part, ...place, section, heading, isHeading: false, isQuiet: false, here: isMarked ? [touchedLine(id, context), part.here] : part.here }];
+      const here = isMarked ? [touchedLine(id, context), part.here] : part.here;
+      const text = ownTextBelow(block, context);
+      return [{ ...part, ...place, section, heading, isHeading: false, isQuiet: false, here: text === undefined ? here : [here, text] }];
     }
     let numbers = headingNumbers(block.id, context);
     return cutAtHeadings(block.source).flatMap((source) => {

@@ -10,6 +10,7 @@ import { notesOf } from './present/notes.ts';
 import { headingNumbers } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
 import type { PresentContext, PresentedNotes } from './present/types.ts';
+import { ownTextBelow } from './own-text.ts';
 import { renderProse } from './prose.ts';
 import { touchedLine } from './slip-parts.ts';
 
@@ -45,8 +46,8 @@ function blockMarkup(block: Block, context: PresentContext, sampled: SampledStep
     const form = formOf(cell);
     const template = form.template(cell, context, { block, sampled: sampled.get(id) });
     // An end has nothing to show unless something is wrong with it.
-    if (cellIn(block, 'end') !== undefined && template.notes.problems.length === 0) return html``;
-    return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}`;
+    if (cellIn(block, 'end') !== undefined && template.notes.problems.length === 0) return html`${ownTextBelow(block, context)}`;
+    return html`${form.marksSlips !== true && touchedLine(id, context)}${cellMarkup(id, cell.kind, template)}${ownTextBelow(block, context)}`;
   }
   const numbers = headingNumbers(block.id, context);
   const prose = renderProse(block.source, context, { numbers });

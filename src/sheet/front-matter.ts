@@ -14,6 +14,7 @@ import { readBody } from './yaml-body.ts';
 const WORDS: Readonly<Record<string, readonly string[]>> = {
   units: ['SI', 'US customary'],
   own_working: ['true', 'false'],
+  own_texts: ['shown', 'hidden'],
   feedback: ['at once', 'at the end'],
   answer_unit: ['required', 'optional'],
   hints: ['all', 'listed', 'none'],

@@ -47,6 +47,38 @@ describe('limits of life at a stress', () => {
     expect(Math.abs(valueOf(context, 'S_d') / 1e4 - 1)).toBeLessThan(1e-5);
   });
 
+  test('publish everything that the table shows: median with its uncertainty, both sides of median, line and next specimen', async () => {
+    const symbols = ['symbols:', '  N_50: N_m', '  N_50_low: N_l', '  N_50_high: N_h', '  N_band_low: N_bl', '  N_band_high: N_bh', '  N_next: N_nl', '  N_next_high: N_nh', '  N_interval_high: N_ih', '  N_two_s: N_2',
+      '  S_50: S_m', '  S_50_low: S_l', '  S_50_high: S_h', '  N_share: N_s'];
+    const { context } = await found(sheetWith(EXAMPLE_ROWS, [], fenced('fit', ...LIMITS, '  stress: 0.01 MPa', '  life: 455', '  share: 95 %', '  next: 1', ...symbols)), 'limits');
+    const at = (symbol: string): number => valueOf(context, symbol);
+    const [low = 0, high = 0] = expected['band_N']?.value ?? [];
+    const told: readonly (readonly [string, number])[] = [
+      ['N_m', Number(expected['N_median']?.value)], ['N_l', life('ci_lo')], ['N_h', life('ci_hi')], ['N_nl', life('pi_lo')], ['N_nh', life('pi_hi')], ['N_bl', low], ['N_bh', high],
+      ['N_ih', Number(expected['N_median']?.value) * 10 ** 0.412857],
+    ];
+    for (const [symbol, value] of told) expect([symbol, Math.abs(at(symbol) / value - 1) < 1e-5]).toEqual([symbol, true]);
+    // Its standard uncertainty: the limits lie Student's t away, t(0.975, 7) = 2.364624 (any table).
+    const state = context.states.symbol('N_m');
+    const u = state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+    expect(u / at('N_m')).toBeCloseTo(Math.log(life('ci_hi') / life('ci_lo')) / (2 * 2.364624), 5);
+    // The strength at the median life of a stress is that stress, and lies between its limits.
+    expect(at('S_m') / 1e6).toBeCloseTo(0.01, 4);
+    expect(at('S_l') < at('S_m') && at('S_m') < at('S_h')).toBe(true);
+    expect(at('N_s') < at('N_m') && at('N_2') < at('N_m')).toBe(true);
+  });
+
+  test('of one line vary together: a median life and the strength at it say so', async () => {
+    const asked = (...more: readonly string[]): string => sheetWith(EXAMPLE_ROWS, [], fenced('fit', ...LIMITS, '  stress: 0.01 MPa', '  life: 455', 'symbols:', '  N_50: N_m', '  S_50: S_m'), ...more);
+    const { context } = await found(asked(step('p', 'ln(N_m) - 1/0.3*ln(S_m/unit(MPa))', '1'), step('q', 'ln(N_m) + 1/0.3*ln(S_m/unit(MPa))', '1')), 'limits');
+    const u = (symbol: string): number => {
+      const state = context.states.symbol(symbol);
+      return state?.status === 'value' ? standardUncertainty(state.estimate) : Number.NaN;
+    };
+    // A line that lies higher gives the longer life and the greater strength: both errors have one sign.
+    expect(u('q')).toBeGreaterThan(1.5 * u('p'));
+  });
+
   test('carry the uncertainty of the stress that is asked about, and no other', async () => {
     const publish = ['symbols:', '  N_design: N_d'];
     const u = async (value: string): Promise<number> => {

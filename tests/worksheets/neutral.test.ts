@@ -7,8 +7,8 @@ import { contextOf } from '../report/sheet-at.ts';
 import { exampleEntries, neutral, SHIPPED, shipped } from '../shipped.ts';
 import { numberOf } from './solved.ts';
 
-/** A library of published values has no example. */
-const WITH_EXAMPLE = SHIPPED.filter((name) => name !== 'materials');
+/** A library of published values has no example, and the book of the language is one. */
+const WITH_EXAMPLE = SHIPPED.filter((name) => exampleEntries(name) !== undefined);
 const EXAMPLE_WORDS = /solar|boat|PS-\d|FS-\d|shaft group|bench \d|write yours here|invented/iu;
 const TITLE_ENTRIES = ['course', 'team', 'operators', 'date', 'machine', 'specimen', 'batch'];
 

@@ -19,7 +19,7 @@ export { coverageOfAdjusted, coverageOfLargeSample } from './coverage.ts';
 export { type CountedLevels } from './dixon-mood.ts';
 export { fitLeastSquares, type LeastSquaresOptions } from './least-squares-fit.ts';
 export { standardQuantile } from './life-distribution.ts';
-export { lifeLimits, locationStandardError, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
+export { lifeLimits, locationStandardError, quantileGradient, type LifeLimits, type LimitApproach, type LimitKind } from './life-limits.ts';
 export { locationAt, parameterNames, type FittedLine } from './line.ts';
 export { fitMaximumLikelihood, type MaximumLikelihoodOptions } from './maximum-likelihood-fit.ts';
 export {

@@ -160,6 +160,11 @@ function enlarged(line: FittedLine, factor: number): FittedLine {
   return { ...line, s: line.s * Math.sqrt(factor), covariance: line.covariance.map((row) => row.map((value) => value * factor)) };
 }
 
+/** Derivatives of log10 of the life that a share exceeds at a stress, to the parameters in their order and to ln s, as the covariance has them. */
+export function quantileGradient(line: FittedLine, stressMpa: number, share: number): readonly number[] {
+  return [...locationGradient(line, stressMpa), standardQuantile(line.life, 1 - share) * line.s];
+}
+
 /** Standard error of the location at a stress, log10 cycles. */
 export function locationStandardError(line: FittedLine, stressMpa: number): number {
   const gradient = [...locationGradient(line, stressMpa), 0];

@@ -3,6 +3,7 @@ import { lifeLimits, strengthLimits, type LimitKind, type LineFit, type Strength
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
 import { parseUnit } from '../../core/units/index.ts';
 import type { Ask, FindingsForm, FormReading, Found, PublishedValue } from './form.ts';
+import { LIFE_ESTIMATES, lineEstimates, STRENGTH_ESTIMATES } from './line-estimates.ts';
 import type { LimitRow, LimitsFindings } from './types.ts';
 
 const ASKS: readonly Ask[] = [
@@ -13,9 +14,15 @@ const ASKS: readonly Ask[] = [
   { takes: 'quantity', name: 'confidence', unit: '1', possible: '0.5 .. 0.999999', usual: 0.95 },
 ];
 
-/** Published names: which row's lower limit each is. */
-const LIVES: ReadonlyMap<string, LimitRow> = new Map([['N_next', 'next'], ['N_first', 'first of several'], ['N_design', 'tolerance']]);
-const STRENGTHS: ReadonlyMap<string, LimitRow> = new Map([['S_next', 'next'], ['S_first', 'first of several'], ['S_design', 'tolerance']]);
+type Side = 'lower' | 'upper';
+
+/** What is published of each row, behind `N_` for lives and `S_` for strengths; `line-estimates.ts` has the estimates. */
+const SIDES: readonly (readonly [name: string, row: LimitRow, side: Side])[] = [
+  ['50_low', 'median', 'lower'], ['50_high', 'median', 'upper'], ['band_low', 'band', 'lower'], ['band_high', 'band', 'upper'], ['next', 'next', 'lower'], ['next_high', 'next', 'upper'],
+  ['first', 'first of several', 'lower'], ['design', 'tolerance', 'lower'], ['interval_low', 'interval', 'lower'], ['interval_high', 'interval', 'upper'], ['two_s', 'two s', 'lower'],
+];
+const LIVES: ReadonlyMap<string, { readonly row: LimitRow; readonly side: Side }> = new Map(SIDES.map(([name, row, side]) => [`N_${name}`, { row, side }]));
+const STRENGTHS: ReadonlyMap<string, { readonly row: LimitRow; readonly side: Side }> = new Map(SIDES.flatMap(([name, row, side]) => (row === 'interval' ? [] : [[`S_${name}`, { row, side }] as const])));
 
 const CYCLES = parseUnit('cycles');
 const MEGAPASCAL = parseUnit('MPa');
@@ -23,9 +30,9 @@ const MEGAPASCAL = parseUnit('MPa');
 /** Limits of life at a stress and of strength at a life, all from one line. */
 export const limitsForm: FindingsForm = {
   asks: ASKS,
-  published: [...LIVES.keys(), ...STRENGTHS.keys()],
+  published: [...LIFE_ESTIMATES, ...LIVES.keys(), ...STRENGTH_ESTIMATES, ...STRENGTHS.keys()],
   unitOf: (name) => {
-    const unit = LIVES.has(name) ? CYCLES : STRENGTHS.has(name) ? MEGAPASCAL : undefined;
+    const unit = LIVES.has(name) || LIFE_ESTIMATES.includes(name) ? CYCLES : STRENGTHS.has(name) || STRENGTH_ESTIMATES.includes(name) ? MEGAPASCAL : undefined;
     return unit?.ok === true ? unit.value : undefined;
   },
   find,
@@ -65,17 +72,18 @@ function find(reading: FormReading): Result<Found> {
   if (stress === undefined && cycles === undefined) return fail(nothingAsked());
   const atStress = stress === undefined ? undefined : livesAt(fit, stress.value, asked);
   const atLife = cycles === undefined ? undefined : strengthsAt(fit, cycles.value, asked);
-  const values = new Map<string, PublishedValue>();
-  for (const [name, row] of LIVES) {
+  const values = new Map<string, PublishedValue>(lineEstimates(fit, { stress, cycles, share: asked.share }, reading.cell.symbols));
+  for (const [name, { row, side }] of LIVES) {
     if (stress === undefined || !reading.cell.symbols.has(name)) continue;
-    const at = (pascals: number): number | null => cyclesOf(lifeLimits(fit, pascals / 1e6, kindOf(row, asked)).lower);
+    const at = (pascals: number): number | null => cyclesOf(lifeLimits(fit, pascals / 1e6, kindOf(row, asked))[side]);
     values.set(name, published(at, stress));
   }
-  for (const [name, row] of STRENGTHS) {
+  for (const [name, { row, side }] of STRENGTHS) {
     if (cycles === undefined || !reading.cell.symbols.has(name)) continue;
     const at = (count: number): number | null => {
       const found = strengthLimits(fit, count, kindOf(row, asked));
-      return found.ok && found.value.lower !== null ? found.value.lower * 1e6 : null;
+      const bound = found.ok ? found.value[side] : null;
+      return bound === null ? null : bound * 1e6;
     };
     values.set(name, published(at, cycles));
   }

