@@ -1,7 +1,7 @@
 import { nothing } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { alikeSentences, asksAnything } from '../report/index.ts';
-import { askedRules, handedIn, type EditCommand } from '../sheet/index.ts';
+import { askedRules, handedIn, isTeamFile, type EditCommand } from '../sheet/index.ts';
 import { localTime } from './clock.ts';
 import type { Desk } from './desk.ts';
 import { entered } from './entered.ts';
@@ -14,6 +14,7 @@ export function askedPanel(desk: Desk): Part {
   const context = desk.context();
   if (!asksAnything(context)) return nothing;
   const { document } = context;
+  if (isTeamFile(document)) return handIn(desk);
   const rules = askedRules({}, document);
   const typed = (key: string): string => document.frontMatter.entries.get(key) ?? '';
   const set = (key: string, value: string): void => {

@@ -1,7 +1,7 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { headParts, presentTitleBlock, type HeadHands, type PresentContext } from '../report/index.ts';
-import { isOwnWorking, REFERENCE } from '../sheet/index.ts';
+import { isOwnWorking, isTeamFile, REFERENCE } from '../sheet/index.ts';
 import type { UnitSystem } from '../core/units/types.ts';
 import { askedPanel } from './asked-panel.ts';
 import { allOff, offButton } from './cells/slip.ts';
@@ -49,8 +49,8 @@ function switches(desk: Desk, { document }: PresentContext): TemplateResult {
   return html`<div class="switches">
     <fieldset class="units"><legend>Results in</legend>${SYSTEMS.map((name) => html`<label><input type="radio" name="unit-system" value=${name}
       .checked=${live(system === name)} @change=${() => session.setSystem(name)}><span>${name}</span></label>`)}</fieldset>
-    <label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
-      @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>
+    ${ownWorking && isTeamFile(document) ? nothing : html`<label class="switch"><input type="checkbox" .checked=${live(ownWorking)}
+      @change=${() => desk.apply({ do: 'set front matter', key: 'own_working', value: ownWorking ? 'false' : 'true' })}><span>hide results until I have worked them out</span></label>`}
   </div>`;
 }
 

@@ -35,6 +35,20 @@ async function write(page: Page, text: string): Promise<void> {
   await page.keyboard.insertText(text);
 }
 
+/** A lecture tells what is asked for press by press; in a team's file it does not. */
+async function expectNothingToldByLecture(page: Page): Promise<void> {
+  const numbers = () => line(page, 'R_A').locator('.quantity').count();
+  expect(await numbers()).toBe(0);
+  await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+  await page.keyboard.press('F8');
+  await page.locator('.lecture-bar').waitFor();
+  await page.keyboard.press('End');
+  await page.locator('[data-lecture="stage"]').first().waitFor();
+  expect(await numbers()).toBe(0);
+  await page.keyboard.press('Escape');
+  await page.locator('.lecture-bar').waitFor({ state: 'detached' });
+}
+
 const press = async (page: Page, name: string): Promise<void> => {
   await tabTo(page, (now) => now.tag === 'BUTTON' && now.name === name);
   await page.keyboard.press('Enter');
@@ -92,6 +106,9 @@ test('with the keys alone: ranges, a class list, the numbers, the archive, and e
       expect([of('team'), of('names')]).toEqual([['T1', 'Ada, Cem'], ['T2', 'Ben'], ['第三班', '試験']][i]);
       for (const symbol of ['s_1', 'F', 'L']) expect([symbol, await blanks(page, symbol).first().inputValue()]).toEqual([symbol, of(symbol)]);
       expect(await textOf(line(page, 's_1'))).toContain('set for this team');
+      // Nothing at the head shows at a press what is asked for.
+      expect(await page.getByText('hide results until I have').count() + await page.getByText('How own results are judged').count()).toBe(0);
+      if (i === 0) await expectNothingToldByLecture(page);
       expect(await textOf(line(page, 'R_A'))).toContain('then the sheet’s shows');
       expect(await textOf(line(page, 'sigma_a'))).not.toMatch(/= *\d{3}\.\d/);
     }

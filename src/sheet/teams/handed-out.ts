@@ -14,6 +14,9 @@ import type { CellBlock, SheetDocument } from '../types.ts';
 /** The entry of the front matter from which the numbers of all teams come. */
 const CLASS_SEED = 'class_seed';
 
+/** The entry that says which numbers a team has. */
+const VARIANT = 'variant';
+
 /** Entries of the front matter that are the instructor's own, or show what the instructor looked at. */
 const INSTRUCTORS: readonly string[] = [CLASS_SEED, HELD, REFERENCE, 'slips', 'handed_in'];
 
@@ -47,6 +50,11 @@ function ranges({ id, cell }: CellBlock): readonly EditCommand[] {
   return key === undefined ? [] : [{ do: 'set key', cellId: id, key, value: undefined }];
 }
 
+/** Whether a sheet is the file of one team, as it was handed out: how it asks and judges is not for its reader to change at a press. */
+export function isTeamFile({ frontMatter }: SheetDocument): boolean {
+  return (frontMatter.entries.get(VARIANT) ?? '').trim() !== '';
+}
+
 /** The sheet that is handed out, as the file of one team. */
 export function forTeam(document: SheetDocument, { team, names, variant, entries }: ForTeam): Result<SheetDocument> {
   const commands: EditCommand[] = [];
@@ -55,7 +63,7 @@ export function forTeam(document: SheetDocument, { team, names, variant, entries
     if (!command.ok) return command;
     commands.push(command.value.do === 'set keys' ? { ...command.value, values: new Map([...command.value.values, ['taken', undefined], ['origin', 'set']]) } : command.value);
   }
-  const head = [['team', team], ...(names === '' ? [] : [['operators', names]]), ['variant', variant]] as const;
+  const head = [['team', team], ...(names === '' ? [] : [['operators', names]]), [VARIANT, variant]] as const;
   commands.push(...head.map(([key = '', value]): EditCommand => ({ do: 'set front matter', key, value })));
   return applyEdit(document, { do: 'together', commands });
 }

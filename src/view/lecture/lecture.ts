@@ -1,5 +1,5 @@
 import { awaitsGuess, isToBeWorked, type PresentContext } from '../../report/index.ts';
-import type { Block } from '../../sheet/index.ts';
+import { isTeamFile, type Block } from '../../sheet/index.ts';
 import type { SheetStates } from '../../graph/types.ts';
 import type { Desk } from '../desk.ts';
 import { showCell } from '../focus.ts';
@@ -149,7 +149,9 @@ function sheetAt(desk: Desk): LectureSheet {
     awaitsGuess: (id) => awaitsGuess(id, desk.context()),
     isToBeWorked: (id) => {
       const step = stepAt(id, desk);
-      return step !== undefined && isToBeWorked(step, desk.context());
+      const context = desk.context();
+      // What a team is to find no lecture tells in its own file.
+      return step !== undefined && !isTeamFile(context.document) && isToBeWorked(step, context);
     },
   };
 }
