@@ -6,6 +6,7 @@ import { figureForm } from './kinds/figure.ts';
 import { fitForm } from './kinds/fit.ts';
 import { givenForm } from './kinds/given.ts';
 import { photoForm } from './kinds/photo.ts';
+import { questionForm } from './kinds/question.ts';
 import { recordForm } from './kinds/record.ts';
 import { stepForm } from './kinds/step.ts';
 import { tableForm } from './kinds/table.ts';
@@ -22,6 +23,7 @@ export const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K
   figure: figureForm,
   checklist: textForm,
   photo: photoForm,
+  question: questionForm,
   remark: textForm,
   record: recordForm,
   aside: asideForm,

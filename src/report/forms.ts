@@ -9,6 +9,7 @@ import { fitForm } from './kinds/fit.ts';
 import { givenForm } from './kinds/given.ts';
 import { photoForm } from './kinds/photo.ts';
 import { recordForm } from './kinds/record.ts';
+import { questionForm } from './kinds/question.ts';
 import { remarkForm } from './kinds/remark.ts';
 import { stepForm } from './kinds/step.ts';
 import { tableForm } from './kinds/table.ts';
@@ -25,6 +26,7 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   figure: figureForm,
   checklist: checklistForm,
   photo: photoForm,
+  question: questionForm,
   remark: remarkForm,
   record: recordForm,
   aside: asideForm,

@@ -105,6 +105,8 @@ export { choiceTemplate } from './kinds/choice.ts';
 export { findingsTemplate } from './kinds/findings.ts';
 export { fitTemplate } from './kinds/fit.ts';
 export { givenTemplate } from './kinds/given.ts';
+export { questionTemplate } from './kinds/question.ts';
+export { presentQuestion, type PresentedQuestion } from './present/question.ts';
 export { remarkTemplate } from './kinds/remark.ts';
 export { stepTemplate } from './kinds/step.ts';
 export { unknownTemplate } from './kinds/unknown.ts';

@@ -31,6 +31,7 @@ export const OPEN_RESULTS = 'Results that wait for a value';
 export const OPEN_CHECKS = 'Checks that cannot be told yet';
 export const OPEN_WORDS = 'Not written';
 export const OPEN_SECTIONS = 'Sections without an entry';
+export const OPEN_QUESTIONS = 'Questions without an answer';
 export const OPEN_CHOICES = 'Not chosen';
 export const OPEN_ITEMS = 'Not ticked';
 export const OPEN_PARTS = 'Nothing there yet';

@@ -1,3 +1,4 @@
+import type { OwnResult } from './asked-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { BorderShape } from '../core/mechanics/index.ts';
 import type { PhotoReading } from './photo/readings.ts';
@@ -58,6 +59,21 @@ export interface ChecklistItem {
 export interface ChecklistCell extends CellBase {
   readonly kind: 'checklist';
   readonly items: readonly ChecklistItem[];
+}
+
+/** A question whose answer is no number of the sheet: one of several options, an expression, or words for whoever marks it. */
+export interface QuestionCell extends CellBase, OwnResult {
+  readonly kind: 'question';
+  /** Short name to words. */
+  readonly options?: ReadonlyMap<string, string>;
+  /** Name of the right option. */
+  readonly right?: string;
+  /** The right expression. */
+  readonly formula?: string;
+  /** Symbols that an expression may be written in; those of the right one where it is absent. */
+  readonly in?: readonly string[];
+  /** Shown with the right answer. */
+  readonly why?: string;
 }
 
 export interface RemarkCell extends CellBase {

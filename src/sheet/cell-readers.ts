@@ -5,6 +5,7 @@ import { ANSWER_UNIT, answerUnitSlip, HINTS, hintsSlip, TOLERANCE, toleranceSlip
 import { fieldsOf, present, TRUTH, truthSlip } from './fields.ts';
 import type { Fields, Slip } from './fields.ts';
 import { partsOfDrawing, type KeyOf, type KnownKind } from './keys.ts';
+import { readQuestion } from './read-question.ts';
 import { readRecordCell } from './record/read-record-cell.ts';
 import { readSlips } from './slips/read-slips.ts';
 import { readPhotoCell } from './photo/read-photo-cell.ts';
@@ -167,6 +168,7 @@ export const CELL_READERS: Readers = {
   remark: (fields) => ({
     fields: { kind: 'remark', heading: fields.required('heading'), text: fields.text('text') ?? '', ...present({ hint: fields.text('hint') }) },
   }),
+  question: readQuestion,
   aside: (fields) => {
     fields.required('label');
     return { fields: { kind: 'aside', holds: fields.required('holds') } };

@@ -40,6 +40,7 @@ export type {
   PhotoCell,
   ProseBlock,
   RecordCell,
+  QuestionCell,
   RemarkCell,
   SheetDocument,
   StepCell,

@@ -58,7 +58,7 @@ function emptying(block: CellBlock): Emptying | undefined {
 
 /** Kinds in which a test and its reader leave something that belongs to that test. */
 const BY_TEST: Readonly<Record<Cell['kind'], boolean>> = {
-  given: false, choice: false, step: true, check: false, table: false, fit: false, figure: false, checklist: true, photo: true, remark: false, record: true, aside: false, end: false, unknown: false,
+  given: false, choice: false, step: true, check: false, table: false, fit: false, figure: false, checklist: true, photo: true, question: true, remark: false, record: true, aside: false, end: false, unknown: false,
 };
 
 /** What a test and its reader left in a cell: own results, pictures with their marks, what was recorded, ticks, trial values. Undefined where there is nothing. */
@@ -69,7 +69,8 @@ export function leftByTest(block: CellBlock): Emptying | undefined {
 function testGone(block: CellBlock): Emptying | undefined {
   const { cell } = block;
   const [step, photo, record, checklist] = [asKind(cell, 'step'), asKind(cell, 'photo'), asKind(cell, 'record'), asKind(cell, 'checklist')];
-  if (step !== undefined) return step.answer === undefined && step.tried === undefined ? undefined : without(block, 'own results', ['answer', 'tried', 'told']);
+  const own = step ?? asKind(cell, 'question');
+  if (own !== undefined) return own.answer === undefined && own.tried === undefined ? undefined : without(block, 'own results', ['answer', 'tried', 'told']);
   if (photo !== undefined) return photo.picture === '' ? undefined : without(block, nameOf(cell), ['picture', 'scale', 'outline', 'final', 'origins']);
   if (record !== undefined) return without(block, nameOf(cell), recordKeys(record));
   return checklist === undefined ? undefined : ticks(block, checklist);

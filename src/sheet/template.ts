@@ -82,6 +82,7 @@ const BODIES: Readonly<Record<TemplateName, readonly string[]>> = {
   checklist: ['label: New checklist', 'items:', '  - First item'],
   record: ['label: The test'],
   photo: ['label: Picture of the fracture surface', 'outline_shape: circle', 'final_shape: ellipse'],
+  question: ['label: New question'],
   remark: ['heading: New remark', 'text:'],
   aside: ['label: New part', 'holds: Say here what it contains.'],
   end: [],

@@ -1,7 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { AsideCell, EndCell } from './aside-types.ts';
 import type { OwnResult } from './asked-types.ts';
-import type { ChecklistCell, PhotoCell, RecordCell, RemarkCell } from './bench-types.ts';
+import type { ChecklistCell, PhotoCell, QuestionCell, RecordCell, RemarkCell } from './bench-types.ts';
 import type { CellBase } from './cell-base.ts';
 import type { HeldState } from './held-types.ts';
 import type { CellSlip, GivenCell } from './measured-types.ts';
@@ -71,6 +71,7 @@ export type Cell =
   | FigureCell
   | ChecklistCell
   | PhotoCell
+  | QuestionCell
   | RemarkCell
   | AsideCell
   | EndCell

@@ -54,6 +54,7 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
   { letter: 'L', what: 'checklist', words: 'a checklist' },
   { letter: 'I', what: 'photo', words: 'a picture of the fracture' },
   { letter: 'E', what: 'record', words: 'a test record' },
+  { letter: 'Q', what: 'question', words: 'a question' },
   { letter: 'R', what: 'remark', words: 'a remark' },
   { letter: 'N', what: 'aside', words: 'a part on demand' },
   { letter: 'D', what: 'figure', words: 'a drawing' },

@@ -9,6 +9,7 @@ import { fitParts } from './kinds/fit.ts';
 import { givenParts } from './kinds/given.ts';
 import { photoParts } from './kinds/photo.ts';
 import { recordParts } from './kinds/record.ts';
+import { questionParts } from './kinds/question.ts';
 import { remarkParts } from './kinds/remark.ts';
 import { stepParts } from './kinds/step.ts';
 import { tableParts } from './kinds/table.ts';
@@ -25,6 +26,7 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   figure: { parts: figureParts },
   checklist: { parts: checklistParts },
   photo: { parts: photoParts },
+  question: { parts: questionParts },
   remark: { parts: remarkParts },
   record: { parts: recordParts },
   aside: { parts: asideParts },

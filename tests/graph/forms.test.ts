@@ -21,6 +21,7 @@ const KINDS: Readonly<Record<Cell['kind'], string>> = {
   figure: fenced('figure', 'id: drawing', 'drawing: budget', 'of: A'),
   checklist: fenced('checklist', 'id: list', 'items:', '  - text: look'),
   photo: fenced('photo', 'id: picture', 'symbols:', '  share: share', '  area: area'),
+  question: fenced('question', 'id: asked', 'label: In d', 'formula: d^2'),
   remark: fenced('remark', 'id: words', 'heading: Words', 'text: none'),
   record: fenced('record', 'id: test', 'watches:', '  life: A', 'symbols:', '  life: life_then', '  cycles: n_test', '  hours: t_test'),
   aside: fenced('aside', 'id: part', 'label: More', 'holds: "{=d}"'),

@@ -102,13 +102,13 @@ test('an own result is asked for with what counts as right, before the first try
     const blank = line(page, 'I').getByRole('textbox');
     await intoView(blank);
     expect(await blank.getAttribute('placeholder')).toBe('your result, mm⁴');
-    expect(await textOf(line(page, 'I').locator('.answer-rule'))).toBe('Right within 1 %. Once yours is entered, right or wrong, the sheet’s shows.');
+    expect(await textOf(line(page, 'I').locator('.answer-rule'))).toBe('Right within 0.5 %. 3 tries, then the sheet’s shows.');
     expect(await blank.getAttribute('aria-describedby')).toBe(await line(page, 'I').locator('.answer-rule').getAttribute('id'));
     await screenshot(page, 'own-working-rule', { fullPage: false });
     const force = line(page, 'W').getByRole('textbox');
     await force.fill('308.5 kN');
     await force.press('Enter');
-    await expect.poll(() => textOf(line(page, 'W').locator('.sentence'))).toBe('Yours is 1000 times the sheet’s. Just this comes of a power of ten: 1000 times too large, so look at the units put in.');
+    await expect.poll(() => textOf(line(page, 'W').locator('.sentence'))).toBe('This is not the sheet’s. 2 tries are left. Just this comes of a power of ten: 1000 times too large, so look at the units put in.');
     await checkAccess(page);
   });
 });

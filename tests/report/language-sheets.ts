@@ -48,6 +48,7 @@ const CELLS: Readonly<Record<keyof typeof KINDS, Keys>> = {
   figure: { id: 'g', drawing: 'free-body' },
   checklist: { id: 'l', items: ['look'] },
   photo: { id: 'p' },
+  question: { id: 'q', label: 'In d', formula: 'd^2' },
   remark: { id: 'r', heading: 'Aim' },
   aside: { id: 'a', label: 'More', holds: 'all' },
   end: { id: 'z' },

@@ -7,6 +7,7 @@
  */
 export { allowanceOf, isAllowed, type Allowance } from './allowance.ts';
 export { entryKeys, markOf, ownResults, standings, type Mark, type MarkedSheet, type Standing, type Verdict } from './mark.ts';
+export { isJudged, questionKeys, questionStanding, symbolsOffered, type QuestionStanding, type QuestionVerdict } from './question.ts';
 export { unitOfStep } from './read-answer.ts';
 export { alikeSteps } from './alike.ts';
 export { workingOf } from './working.ts';

@@ -9,7 +9,7 @@ export function asksAnything(context: PresentContext): boolean {
   return asked(context, asks, undefined);
 }
 
-const asks = ({ document }: WholeContext) => cellsOf(document, 'step').some((step) => asksForStep(step, document));
+const asks = ({ document }: WholeContext) => cellsOf(document, 'question').length > 0 || cellsOf(document, 'step').some((step) => asksForStep(step, document));
 
 /** More pairs would hide what there is to do. */
 const MOST_PAIRS = 6;

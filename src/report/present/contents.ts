@@ -4,6 +4,7 @@ import type { Block, ProseBlock } from '../../sheet/types.ts';
 import { headingsOf } from '../prose.ts';
 import { asked } from './asked.ts';
 import { isAsked, isHidden } from './hidden.ts';
+import { isUnanswered } from './question.ts';
 import { numberSheet } from './numbering.ts';
 import type { PresentContext, WholeContext } from './types.ts';
 
@@ -56,9 +57,10 @@ function sectionsIn(whole: WholeContext): readonly PresentedSection[] {
 }
 
 function openIn(block: Block, whole: WholeContext): Open | undefined {
-  const [given, step, check, list] = [cellIn(block, 'given'), cellIn(block, 'step'), cellIn(block, 'check'), cellIn(block, 'checklist')];
+  const [given, step, check, list, question] = [cellIn(block, 'given'), cellIn(block, 'step'), cellIn(block, 'check'), cellIn(block, 'checklist'), cellIn(block, 'question')];
   if (given !== undefined && given.optional !== true && whole.states.symbol(given.symbol)?.status !== 'value') return { ...NOTHING, blanks: 1 };
   if (step !== undefined && isAsked(step, whole) && isHidden(step.id, whole)) return { ...NOTHING, blanks: 1 };
+  if (question !== undefined && isUnanswered(question, whole)) return { ...NOTHING, blanks: 1 };
   if (check !== undefined && !isHidden(check.id, whole) && whole.states.cell(check.id)?.check?.holds === false) return { ...NOTHING, checks: 1 };
   return list === undefined ? undefined : { ...NOTHING, ticks: list.items.filter(({ done }) => done === undefined).length };
 }

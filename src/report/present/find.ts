@@ -144,6 +144,7 @@ function symbolsIn(cell: Cell): readonly string[] {
 function textsIn(block: Block): readonly string[] {
   const [choice, check, list, remark, table] = [cellIn(block, 'choice'), cellIn(block, 'check'), cellIn(block, 'checklist'), cellIn(block, 'remark'), cellIn(block, 'table')];
   return [
+    ...(cellIn(block, 'question')?.options?.values() ?? []),
     ...(choice?.options ?? []).map(({ label }) => label),
     ...(check === undefined ? [] : [check.holds, check.otherwise]),
     ...(list?.items ?? []).map(({ text }) => text),

@@ -59,7 +59,7 @@ function holdsBack(context: WholeContext, cellId: string): boolean {
 
 /** Kinds that tell what came out. */
 const TELLS_RESULTS: Readonly<Record<Cell['kind'], boolean>> = {
-  given: false, choice: false, step: true, check: true, table: true, fit: true, figure: true, checklist: false, photo: false, remark: false, record: true, aside: false, end: false, unknown: false,
+  given: false, choice: false, step: true, check: true, table: true, fit: true, figure: true, checklist: false, photo: false, question: false, remark: false, record: true, aside: false, end: false, unknown: false,
 };
 
 /** What stands in the place of a hidden result. */

@@ -1,4 +1,4 @@
-import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, type KeyEntry, type Keys } from './types.ts';
+import { ID, LABEL, NOTE, ORIGIN, PER_SPECIMEN, TRIES, type KeyEntry, type Keys } from './types.ts';
 
 /* Keys of what is filled in at the bench. */
 
@@ -12,6 +12,26 @@ export const CHECKLIST = {
 export const ITEM = {
   text: { means: 'What has to be looked at.', takes: 'text', required: true, example: 'text: Guard closed' },
   done: { means: 'When it was ticked.', takes: 'a time: `2026-11-20T09:12:00+01:00`', usual: 'open', same: '' },
+} satisfies Keys;
+
+export const QUESTION = {
+  id: ID,
+  label: { means: 'The question.', takes: 'text', required: true, example: 'label: Where is the stress largest?' },
+  options: { means: 'What may be chosen, for a question with several answers to choose from.', takes: 'below it, a short name for each with its words', usual: 'it is answered in words, or by an expression where `formula` is there', example: 'middle: at the thinnest section' },
+  right: { means: 'The right option.', takes: 'the short name of one', usual: 'none is right or wrong: whoever marks it says', wrong: { typed: 'nothing', said: '“nothing” is none of the options here.' } },
+  formula: {
+    means: 'The right expression. Any other that gives the same wherever the givens are moved is right too.',
+    takes: 'a formula: `M*c/I`',
+    usual: 'it is answered in words, or by one of the `options`',
+    wrong: { typed: 'M*', said: 'Nothing stands after *.' },
+  },
+  in: { means: 'Symbols in which the expression may be written.', takes: 'symbols with commas between', usual: 'those of `formula`', wrong: { typed: '2d', said: '"2d" can\'t be a symbol.' } },
+  why: { means: 'Shown with the right answer.', takes: 'text; `{=x}` puts the value of a symbol in', usual: 'nothing' },
+  answer: { means: 'The reader’s own answer.', takes: 'the short name of an option, a formula, or text', usual: 'none yet', same: '' },
+  tried: { means: 'Wrong answers of the reader’s before it.', takes: 'what the sheet writes itself: answers as typed, with semicolons between', usual: 'none' },
+  told: { means: 'Whether the right answer has been shown.', takes: '`true` or `false`; the sheet writes it itself', usual: 'as the answer and the tries say', wrong: { typed: 'maybe', said: '`told` is either true or false, not `maybe`.' } },
+  tries: { ...TRIES, usual: 'those of the head of the sheet' },
+  note: NOTE,
 } satisfies Keys;
 
 export const REMARK = {

@@ -1,4 +1,4 @@
-import { ASIDE, CHECKLIST, END, ITEM, PAUSE, READING, RECORD, REMARK } from './bench.ts';
+import { ASIDE, CHECKLIST, END, ITEM, PAUSE, QUESTION, READING, RECORD, REMARK } from './bench.ts';
 import { HEAD, HELD_STATE } from './head.ts';
 import { CHECK, CHOICE, GIVEN, OPTION, SLIP, STEP } from './measured.ts';
 import { DRAWING_PARTS, FIGURE, PHOTO } from './pictures.ts';
@@ -19,6 +19,7 @@ export const KINDS = {
   figure: { says: 'A drawing to scale or a chart, made of values of the sheet.', keys: FIGURE },
   checklist: { says: 'A list to tick. It is a reminder and no interlock.', keys: CHECKLIST },
   photo: { says: 'A photograph of a fracture surface, with what was marked in it.', keys: PHOTO },
+  question: { says: 'A question whose answer is no number of the sheet: one of several options, an expression, or words for whoever marks it.', keys: QUESTION },
   remark: { says: 'A paragraph with a heading, such as aim or method.', keys: REMARK },
   record: { says: 'The record of one test, from its start to its outcome.', keys: RECORD },
   aside: { says: 'Begins a part on demand: all that follows, up to the next `end`, is closed until it is asked for. It computes as ever.', keys: ASIDE },

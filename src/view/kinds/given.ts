@@ -56,7 +56,7 @@ function blanksAndActions(cell: GivenCell, given: PresentedGiven, blanks: readon
   const name = given.label === '' ? given.symbol : given.label;
   const blank = (text: string, i: number) => html`<input class="blank" type="text" data-measured autocomplete="off" autocapitalize="off" spellcheck="false"
     id=${i === 0 ? first : nothing} enterkeyhint="next" inputmode=${inputMode(cell, ui)} data-reading=${i}
-    aria-label=${blanks.length > 1 ? composed`${name}, reading ${i + 1} of ${blanks.length}` : nothing}
+    aria-label=${blanks.length > 1 ? composed`${name}, reading ${i + 1} of ${blanks.length}` : given.label === '' ? name : nothing}
     aria-invalid=${troubled ? 'true' : nothing} aria-describedby=${described === '' ? nothing : described}
     placeholder=${ui.drafts === undefined && text === '' ? placeholder(cell) : nothing}
     style=${`--characters: ${Math.max(7, text.length + 1)}`}

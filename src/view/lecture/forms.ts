@@ -29,6 +29,7 @@ const FORMS: { readonly [K in Cell['kind']]: Form<Extract<Cell, { kind: K }>> } 
   figure: {},
   checklist: {},
   photo: {},
+  question: { hasRoomBeside: true },
   remark: { heading: ({ heading }) => heading, isUnwritten: ({ text }) => text.trim() === '' },
   record: {},
   aside: {},
