@@ -1,7 +1,7 @@
 import { problemSentence } from '../core/problem/index.ts';
 import { remembered } from '../core/remembered/index.ts';
 import { drawClass, planVariants } from '../graph/index.ts';
-import { nameParts, type PresentContext } from '../report/index.ts';
+import { classOf, classTable, nameParts, shownClass, type DrawnClass, type PresentContext } from '../report/index.ts';
 import { asksForStep, cellsOf, isOwnWorking, readClassList, type EditCommand, type ListedTeam, type SheetDocument } from '../sheet/index.ts';
 import { fileName, saveFile, type SheetSession } from '../view/index.ts';
 import { archived } from './archive.ts';
@@ -9,7 +9,7 @@ import { textOfList } from './list-file.ts';
 import type { NoticeDesk } from './notices.ts';
 import type { OwnParts } from './page-parts.ts';
 import { freshSheetId } from './shelf-store.ts';
-import { classTable, shownClass, teamFiles, wantedResults, type DrawnClass } from './team-files.ts';
+import { teamFiles } from './team-files.ts';
 import { rangesOf, takingUp } from './team-ranges.ts';
 import type { TeamsActions, TeamsState } from './teams-types.ts';
 
@@ -140,7 +140,7 @@ async function drawSheet(document: SheetDocument, listed: readonly ListedTeam[],
     if (teams.length % TOLD_EACH === 0) tell(teams.length, listed.length);
     await nextTask();
   }
-  return { plan: plan.value, teams, wanted: wantedResults(plan.value, document), asked: plan.value.asked };
+  return classOf(document, plan.value, teams);
 }
 
 async function takeArchive(drawn: DrawnClass, { own, now, tell }: TeamsDeskOptions, busy: (words: string) => void): Promise<void> {

@@ -1,8 +1,9 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed } from '../core/problem/index.ts';
+import type { ShownClass } from '../report/index.ts';
 import { entered, html } from '../view/index.ts';
-import type { Offer, ShownClass, TeamsActions, TeamsState } from './teams-types.ts';
+import type { Offer, TeamsActions, TeamsState } from './teams-types.ts';
 
 /** For a class: a working file for each team, with numbers of its own. Folded until somebody asks for it. */
 export function teamsTemplate(state: TeamsState | undefined, actions: TeamsActions): TemplateResult {

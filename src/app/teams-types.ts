@@ -1,21 +1,5 @@
+import type { ShownClass } from '../report/index.ts';
 import type { ClassList } from '../sheet/index.ts';
-
-/** Numbers that were drawn for one team, as the list shows them. */
-export interface ShownTeam {
-  readonly team: string;
-  readonly names: string;
-  readonly variant: string;
-  /** What stands in the blanks, and the results that are kept to; none where no numbers were found. */
-  readonly cells: readonly string[];
-  /** Why there are none, or what is odd about them. */
-  readonly said: string;
-}
-
-/** A class's numbers, as the panel shows them. */
-export interface ShownClass {
-  readonly heads: readonly string[];
-  readonly teams: readonly ShownTeam[];
-}
 
 /** A cell that can be taken up in the panel. */
 export interface Offer {

@@ -38,7 +38,8 @@ function partsOf(assignment: string, usage: string): readonly [string, string] {
   return [target, value];
 }
 
-function contentOf(file: string): string {
+/** The text of a file. @throws UsageError where there is none */
+export function contentOf(file: string): string {
   try {
     return readFileSync(file, 'utf8');
   } catch (error) {

@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 export const USAGE =
   'usage: npm run --silent solve -- FILE [--with EXAMPLE.yaml] [--set "SYMBOL=VALUE"]... [--rows "TABLE=FILE.csv"]... [--slip ID]...\n' +
   '         [--draws N] [--seed N] [--budget SYMBOL]... [--json]\n' +
+  '       npm run --silent solve -- FILE --teams LIST.csv --into FOLDER [--class-seed WORD] [--with ...] [--set ...] [--rows ...]\n' +
   '  --with   lays the entries of an example over the sheet, worksheets/examples has those of the standard sheets\n' +
   '  --set    enters a value as the sheet\'s blank takes it: "d=6.31 mm", "d=6.31 ± 0.02 mm", "d=[6.31, 6.33] mm", "material=other-steel"\n' +
   '  --slip   switches a slip of the sheet on, "I.radius"; what it moves is marked\n' +
@@ -10,6 +11,7 @@ export const USAGE =
   '  --draws  propagates distributions with N draws (JCGM 101); --seed changes the draws\n' +
   '  --budget says where the uncertainty of a result comes from (JCGM 100)\n' +
   '  --json   prints JSON\n' +
+  '  --teams  writes a document for each team of a class list into the folder, with numbers drawn from the ranges of the sheet, and prints the key\n' +
   'It prints values, findings, checks, errors, warnings and the rows of tables that were left out.\n' +
   'Exit status: 0 evaluated without errors (there may be warnings, rows left out and checks that do not hold); 1 evaluated, with errors or with blanks that results wait for;\n' +
   '  2 not evaluated: no such file, or something asked for that it does not have.';
@@ -37,6 +39,10 @@ export interface Options {
   readonly seed: number;
   readonly budget: readonly string[];
   readonly json: boolean;
+  /** A class list, the folder for its documents, and what their numbers come from. */
+  readonly teams: string | undefined;
+  readonly into: string | undefined;
+  readonly classSeed: string | undefined;
   readonly help: boolean;
 }
 
@@ -55,11 +61,15 @@ export function readOptions(args: readonly string[]): Options {
       budget: { type: 'string', multiple: true, default: [] },
       help: { type: 'boolean', short: 'h', default: false },
       json: { type: 'boolean', default: false },
+      teams: { type: 'string' },
+      into: { type: 'string' },
+      'class-seed': { type: 'string' },
     },
   });
   const [file = '', ...rest] = positionals;
   if (file === '' && !values.help) throw new UsageError('Name a worksheet file.');
   if (rest.length > 0) throw new UsageError(`One file at a time; what is ${rest.join(' ')}?`);
+  if ((values.teams === undefined) !== (values.into === undefined)) throw new UsageError('--teams LIST.csv and --into FOLDER go together.');
   return {
     file,
     with: values.with,
@@ -70,6 +80,9 @@ export function readOptions(args: readonly string[]): Options {
     seed: wholeNumber(values.seed, '--seed', DEFAULT_SEED, 0, 2 ** 32 - 1),
     budget: values.budget,
     json: values.json,
+    teams: values.teams,
+    into: values.into,
+    classSeed: values['class-seed'],
     help: values.help,
   };
 }

@@ -3,9 +3,9 @@ import { expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { counterpart, fromSI } from '../../src/core/units/index.ts';
 import { drawClass, planVariants, variantText } from '../../src/graph/index.ts';
-import { extractDocument, isHidden, renderReport, unitSystemOf } from '../../src/report/index.ts';
+import { classOf, classTable, extractDocument, isHidden, renderReport, shownClass, unitSystemOf, type DrawnClass } from '../../src/report/index.ts';
 import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
-import { classTable, shownClass, teamFiles, wantedResults, type DrawnClass } from '../../src/app/team-files.ts';
+import { teamFiles } from '../../src/app/team-files.ts';
 import { contextOfDocument } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
 
@@ -17,7 +17,7 @@ function drawn(name: string, change: (text: string) => string = (text) => text):
   const plan = planVariants(document);
   if (!plan.ok) throw new Error(plan.problem.what);
   const draws = [...drawClass(plan.value, 'hush-4711', TEAMS.map(({ team }) => team))];
-  return { plan: plan.value, teams: TEAMS.flatMap((listed, i) => (draws[i] === undefined ? [] : [{ listed, draw: draws[i] }])), wanted: wantedResults(plan.value, document), asked: plan.value.asked };
+  return classOf(document, plan.value, TEAMS.flatMap((listed, i) => (draws[i] === undefined ? [] : [{ listed, draw: draws[i] }])));
 }
 
 async function filesOf(one: DrawnClass): Promise<readonly { readonly name: string; readonly content: string }[]> {
