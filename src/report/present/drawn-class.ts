@@ -55,7 +55,7 @@ export function classTable(drawn: DrawnClass): string {
 }
 
 /** Numbers that were drawn for one team, as the list shows them. */
-export interface ShownTeam {
+interface ShownTeam {
   readonly team: string;
   readonly names: string;
   readonly variant: string;
