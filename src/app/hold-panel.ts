@@ -11,10 +11,10 @@ export function holdTemplate(state: HoldState, others: readonly OtherSheet[], ac
   const held = table?.columns.filter(({ isPresent }) => !isPresent) ?? [];
   return html`<form class="hold-now" @submit=${(event: SubmitEvent) => holdNow(event, actions)}>
       <label for="hold-name">Hold what the sheet says now under the name</label>
-      <input id="hold-name" name="name" type="text" class="blank" autocomplete="off" maxlength="60" aria-describedby=${refused === undefined ? 'hold-help' : 'hold-refused'}>
+      <input id="hold-name" name="name" type="text" class="blank" autocomplete="off" maxlength="60" aria-describedby=${refused.length === 0 ? 'hold-help' : 'hold-refused'}>
       <button type="submit">Hold</button>
     </form>
-    ${refused === undefined ? nothing : html`<p class="refused" id="hold-refused" role="alert">${refused.what} ${refused.mend}</p>`}
+    ${refused.length === 0 ? nothing : html`<div class="refused" id="hold-refused" role="alert">${refused.map(({ from, problem }) => html`<p>${from === '' ? nothing : html`${from}: `}${problem.what} ${problem.mend}</p>`)}</div>`}
     <p class="help" id="hold-help">A held state keeps what stands in the blanks, the choices and the tables; its results follow the sheet’s formulas. Answers, ticks, photographs and the test record are not held: they are the same in every column.${notHeld.length === 0 ? nothing
       : ` Too long to be held, and so the same in every column too: ${notHeld.join('; ')}.`}</p>
     ${otherSheets(others, actions)}
@@ -34,13 +34,13 @@ function otherSheets(others: readonly OtherSheet[], actions: HoldActions): Templ
   };
   const bring = (event: Event): void => {
     const input = event.target as HTMLInputElement;
-    const [file] = input.files ?? [];
+    const files = [...(input.files ?? [])];
     input.value = '';
-    if (file !== undefined) actions.holdOfFile(file);
+    if (files.length > 0) void actions.holdOfFiles(files);
   };
   return html`<p class="held-actions">${others.length === 0 ? nothing : html`<label>Hold what another sheet says
       <select @change=${choose}><option value="">choose …</option>${others.map(({ id, label }) => html`<option value=${id}>${label}</option>`)}</select></label>`}
-    <label class="bring-in">Hold what a file says<input type="file" accept=".md,.html,.htm,.txt,text/markdown,text/html" @change=${bring}></label></p>`;
+    <label class="bring-in">Hold what files say<input type="file" multiple accept=".md,.html,.htm,.txt,text/markdown,text/html" @change=${bring}></label></p>`;
 }
 
 function holdNow(event: SubmitEvent, actions: HoldActions): void {

@@ -1,6 +1,13 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { PresentedHeldTable } from '../report/index.ts';
 
+/** What could not be held, or done with what is. */
+export interface RefusedHold {
+  /** Name of the file, where there were several. */
+  readonly from: string;
+  readonly problem: Problem;
+}
+
 /** What is held, while somebody looks at it. */
 export interface HoldState {
   readonly table?: PresentedHeldTable;
@@ -10,8 +17,8 @@ export interface HoldState {
   readonly notHeld: readonly string[];
   /** Results that the table could show besides. */
   readonly further: readonly { readonly symbol: string; readonly label: string }[];
-  /** Why the last press could not be done. */
-  readonly refused?: Problem;
+  /** Why the last press could not be done, or not all of it. */
+  readonly refused: readonly RefusedHold[];
 }
 
 /** A sheet kept in this browser, whose blanks can be held here. */
@@ -25,7 +32,8 @@ export interface HoldActions {
   readonly hold: (name: string) => boolean;
   /** Holds what another sheet says in the blanks that both have: a team's, for one. */
   readonly holdOfSheet: (sheetId: string) => void;
-  readonly holdOfFile: (file: File) => void;
+  /** The same of any number of files, in one step to undo. */
+  readonly holdOfFiles: (files: readonly File[]) => Promise<void>;
   readonly renameHeld: (name: string, to: string) => void;
   readonly dropHeld: (name: string) => void;
   readonly goBackTo: (name: string) => void;

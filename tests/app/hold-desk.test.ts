@@ -60,10 +60,10 @@ describe('a state', () => {
     desk.hold('first');
     expect(desk.hold('first')).toBe(false);
     await bench.settled();
-    expect([held(), shown(), desk.look(bench.context()).refused?.mend]).toEqual([['first: 6 mm'], 1, expect.stringMatching(/\w/u)]);
+    expect([held(), shown(), desk.look(bench.context()).refused[0]?.problem.mend]).toEqual([['first: 6 mm'], 1, expect.stringMatching(/\w/u)]);
     desk.hold('second');
     await bench.settled();
-    expect([held(), desk.look(bench.context()).refused]).toEqual([['first: 6 mm', 'second: 6 mm'], undefined]);
+    expect([held(), desk.look(bench.context()).refused]).toEqual([['first: 6 mm', 'second: 6 mm'], []]);
     bench.dispose();
   });
 });
@@ -82,7 +82,23 @@ describe('the state of another sheet', () => {
     desk.holdOfSheet('other');
     desk.holdOfSheet('gone');
     await bench.settled();
-    expect([held(), shown(), desk.look(bench.context()).refused?.code, bench.text()]).toEqual([[], 1, 'held-nothing', SHEET]);
+    expect([held(), shown(), desk.look(bench.context()).refused[0]?.problem.code, bench.text()]).toEqual([[], 1, 'held-nothing', SHEET]);
+    bench.dispose();
+  });
+
+  test('any number of files is held in one step to undo, and each that is none is named', async () => {
+    const { bench, desk, held } = await holding(SHEET);
+    const file = (name: string, text: string): File => new File([text], name);
+    const teams = Array.from({ length: 60 }, (_, i) => file(`team-${i}.md`, OTHER.replace('Team 4', `Team ${i}`).replace('7 mm', `${7 + i} mm`)));
+    await desk.holdOfFiles([...teams.slice(0, 30), file('picture.md', '\u0000'), ...teams.slice(30), file('else.md', given('k', '2', '1'))]);
+    await bench.settled();
+    expect([held().length, held()[0], held()[59]]).toEqual([60, 'Team 0: 7 mm', 'Team 59: 66 mm']);
+    const state = desk.look(bench.context());
+    expect(state.refused.map(({ from, problem }) => `${from} ${problem.code}`)).toEqual(['picture.md not-text', 'else.md held-nothing']);
+    // The table has them all, with the present state.
+    expect([state.table?.columns.length, state.problems]).toEqual([61, []]);
+    await bench.undo();
+    expect(bench.text()).toBe(SHEET);
     bench.dispose();
   });
 
@@ -91,7 +107,7 @@ describe('the state of another sheet', () => {
     const { bench, desk, held } = await holding(SHEET + table('  1'), { other: OTHER + table(Array.from({ length: 3000 }, (_, i) => `  ${100_000 + i}`).join('\n')) });
     desk.holdOfSheet('other');
     await bench.settled();
-    expect([held(), desk.look(bench.context()).refused?.code]).toEqual([[], 'held-table-long']);
+    expect([held(), desk.look(bench.context()).refused[0]?.problem.code]).toEqual([[], 'held-table-long']);
     bench.dispose();
   });
 });

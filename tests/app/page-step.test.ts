@@ -54,7 +54,7 @@ describe('what is worked out', () => {
     expect(page().act({ on: 'changed' }, { on: 'look' })).toEqual(['show when still']);
     const one = page({ unfolded: 'slips' });
     expect(one.act({ on: 'changed' }, { on: 'look' }, { on: 'rested' })).toEqual(['show when still', 'work out soon', 'work out soon', 'work out', 'show']);
-    one.act({ on: 'worked out', hold: { problems: [], notHeld: [], further: [] } });
+    one.act({ on: 'worked out', hold: { problems: [], notHeld: [], further: [], refused: [] } });
     expect([one.now().slips, one.now().hold?.problems]).toEqual([[], []]);
   });
 

@@ -122,7 +122,7 @@ describe('hold and compare', () => {
       await typeOver(page, 'd', '7.00 mm');
       await press(page, 'Hold');
       const choose = (name: string, content: string | Buffer): Promise<void> =>
-        head(page).getByLabel('Hold what a file says').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
+        head(page).getByLabel('Hold what files say').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(content) });
       const refused = page.locator('.panel .refused');
 
       await choose('team-b.md', otherTeam('Team B', '7.35 mm'));

@@ -11,8 +11,8 @@ export const HELD = 'held';
 /** Key of the front matter that names the held state which the sheet is compared with. */
 export const REFERENCE = 'held_reference';
 
-/** Most held states that are read; each is a sheet to be worked out. */
-export const MOST_HELD = 24;
+/** More held states than any class has; each is a sheet to be worked out, and a damaged file may list any number. */
+export const MOST_HELD = 1000;
 export const LONGEST_NAME = 60;
 /** Longest rows of a table that are held, in characters: some two hundred specimens. */
 export const LONGEST_ROWS = 10_000;
