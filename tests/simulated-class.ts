@@ -2,6 +2,7 @@
  * Thirty teams with one rotating-bending machine, as their sheets come back: own numbers, own results worked out here by the statics of any textbook
  * (R_A and M of a beam on two supports, σ = 32M/(πd³)) and rounded to four figures, and planted mistakes. Everything is invented.
  */
+import { createRandom, type Random } from '../src/core/numeric/index.ts';
 import { embedDocument, reportPage } from '../src/report/index.ts';
 import { shipped } from './shipped.ts';
 
@@ -43,13 +44,9 @@ export interface SimulatedTeam {
 const TEMPLATE = shipped('rotating-bending').replaceAll('\norigin: example', '').replace(/^example_head:.*\n/m, '');
 export const ASKED = ['R_A', 'M_s', 'sigma_a'] as const;
 
-/** Numbers that look as if read off, and are the same at every run. */
-function scatter(team: number, place: number): number {
-  return ((team * 37 + place * 23) % 11) - 5;
-}
-
-function readings(centre: number, step: number, team: number, place: number): readonly number[] {
-  return [0, 1, 2, 3].map((i) => centre + step * Math.trunc(scatter(team + i * 5, place + i) / 3));
+/** Readings on a scale by hands that err by two thirds of its step, the same at every run. */
+function readings(centre: number, step: number, random: Random): readonly number[] {
+  return [0, 1, 2, 3].map(() => centre + step * Math.round(0.65 * random.normal()));
 }
 
 const mean = (numbers: readonly number[]): number => numbers.reduce((sum, one) => sum + one, 0) / numbers.length;
@@ -58,9 +55,10 @@ export function simulatedTeam(number: number): SimulatedTeam {
   const like = number === PLANTED.copied ? number - 1 : number;
   const team = number === PLANTED.hostile ? '"><img src=x onerror="window.hit=1">' : `T${String(number).padStart(2, '0')}`;
   const specimen = `PS-${String(number === PLANTED.sameSpecimen ? number - 1 : number).padStart(2, '0')}`;
-  const spans = { s_1: readings(101, 0.5, like, 1), s_2: readings(200, 0.5, like, 2), s_3: readings(100.5, 0.5, like, 3), L: readings(401.5, 0.5, like, 4) };
-  const d = readings(number === PLANTED.wrongDiameter ? 9.52 : 7.52, 0.01, like, 5);
-  const F = 310 + 0.5 * scatter(like, 6);
+  const random = createRandom(20_261_130 + like);
+  const spans = { s_1: readings(101, 0.5, random), s_2: readings(200, 0.5, random), s_3: readings(100.5, 0.5, random), L: readings(401.5, 0.5, random) };
+  const d = readings(number === PLANTED.wrongDiameter ? 9.52 : 7.52, 0.01, random);
+  const F = 310 + 0.5 * Math.round(2 * random.normal());
   const [l1, l2, l3, x, W] = [mean(spans.s_1), mean(spans.s_2), mean(spans.s_3), 200.5, F - 1.5];
   const R_A = ((W / 2) * (l2 + l3) + (W / 2) * l3) / mean(spans.L);
   const M_s = (R_A * x - (W / 2) * (x - l1)) / 1000;

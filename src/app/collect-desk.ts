@@ -1,11 +1,13 @@
-import { composed, fail } from '../core/problem/index.ts';
+import { composed } from '../core/problem/index.ts';
 import {
-  classCsv, createGatherer, DEFAULT_SCHEME, NOTHING_GATHERED, readScheme, sheetsShown, titlesIn, writtenScheme, type Gathered, type Look, type MarkingScheme, type ReadFile, type ReturnedSheet,
+  classCsv, DEFAULT_SCHEME, feedbackFor, nameOf, NOTHING_GATHERED, poolCsv, pooled, sheetsShown, titlesIn, type Gathered, type Look, type MarkingScheme, type ReturnedSheet,
 } from '../returns/index.ts';
-import { faultWords, fileName, saveFile } from '../view/index.ts';
-import { heldText } from './bring-in.ts';
+import { fileName, saveFile } from '../view/index.ts';
+import { archived } from './archive.ts';
+import { pooledWords, type PoolPlaces } from './collect-line.ts';
+import { createCollectReader } from './collect-reader.ts';
 import type { CollectActions, CollectState } from './collect-types.ts';
-import { alteredWords } from './fingerprint.ts';
+import { keepScheme, schemeOf, type MarkingMemory } from './marking-memory.ts';
 
 interface CollectDesk extends CollectActions {
   readonly shown: () => CollectState;
@@ -17,31 +19,19 @@ interface CollectOptions {
   /** Shows the panel, once there is something to see in it. */
   readonly unfold: () => void;
   readonly openAsSheet: (text: string) => void;
+  readonly now: () => Date;
+  readonly places: PoolPlaces;
   /** What wrong results come of could not be looked for. */
   readonly failed: (error: unknown) => void;
-  /** Where the marking scheme of a sheet is kept; reading it may throw where the browser keeps nothing. */
-  readonly memory: () => Pick<Storage, 'getItem' | 'setItem'>;
+  readonly memory: MarkingMemory;
 }
 
-/** Longest stretch of work between two looks at what the reader does, ms. */
-const SLICE = 30;
-/** Between two drawings of a table that gets its explanations, ms. */
-const EXPLAINED = 500;
-/** Between two words about how far it is, ms. */
-const PROGRESS = 200;
-const SCHEMES = 'spanlife-marking';
-/** Schemes of so many sheets are remembered. */
-const MOST_SCHEMES = 20;
-
 const FIRST_LOOK: Look = { find: '', only: 'all', by: 'team', isDown: false };
-const EMPTY: CollectState = { gathered: NOTHING_GATHERED, title: '', view: 'answers', look: FIRST_LOOK, scheme: DEFAULT_SCHEME };
+const EMPTY: CollectState = { gathered: NOTHING_GATHERED, title: '', view: 'answers', look: FIRST_LOOK, scheme: DEFAULT_SCHEME, tellsResults: false, said: '' };
 
-/** Returned files read as data, one after the other, and what is looked at of them. Nothing of it is kept in the browser but the marking scheme. */
-export function createCollectDesk({ show, unfold, openAsSheet, failed, memory }: CollectOptions): CollectDesk {
+/** Returned files read as data, and what is looked at of them. Nothing of it is kept in the browser but the marking scheme. */
+export function createCollectDesk({ show, unfold, openAsSheet, now, places, failed, memory }: CollectOptions): CollectDesk {
   let state = EMPTY;
-  let gatherer = createGatherer();
-  const waiting: File[] = [];
-  let wish = 0;
   const change = (more: Partial<CollectState>): void => {
     state = { ...state, ...more };
     show();
@@ -50,82 +40,24 @@ export function createCollectDesk({ show, unfold, openAsSheet, failed, memory }:
     keepScheme(memory, state.title, scheme);
     change({ scheme });
   };
-
-  async function read(ours: number): Promise<void> {
-    let [begun, told, done] = [performance.now(), 0, 0];
-    let { gathered } = state;
-    for (let file = waiting[0]; file !== undefined; file = waiting[0]) {
-      const one = await readFile(file);
-      if (ours !== wish) return;
-      waiting.shift();
-      gathered = gatheredWith(one);
-      done += 1;
-      if (performance.now() - told > PROGRESS) {
-        told = performance.now();
-        change({ reading: { done, all: done + waiting.length } });
-      }
-      if (performance.now() - begun > SLICE) {
-        await new Promise((next) => setTimeout(next));
-        begun = performance.now();
-      }
-    }
-    const { reading: _over, ...rest } = state;
-    const title = rest.gathered.sheets.length > 0 ? rest.title : (titlesIn(gathered.sheets)[0] ?? '');
-    state = { ...rest, gathered, title, scheme: schemeOf(memory, title) };
-    show();
-    await explainAll(ours);
-  }
-
-  /** The table stands already, and what wrong results come of follows. */
-  async function explainAll(ours: number): Promise<void> {
-    let begun = performance.now();
-    let told = begun;
-    for (let next = explained(); next !== undefined && ours === wish; next = explained()) {
-      state = { ...state, gathered: next };
-      if (performance.now() - begun < SLICE) continue;
-      if (performance.now() - told > EXPLAINED) {
-        told = performance.now();
-        show();
-      }
-      await new Promise((go) => setTimeout(go));
-      begun = performance.now();
-      // More files came in meanwhile: theirs are explained after them.
-      if (waiting.length > 0) return;
-    }
-    if (ours === wish) show();
-  }
-
-  function explained(): Gathered | undefined {
-    try {
-      return gatherer.explainNext();
-    } catch (error) {
-      // The verdict stands without an explanation.
-      failed(error);
-      return state.gathered;
-    }
-  }
-
-  /** A fault of ours at one file leaves the others alone, and is told at that file. */
-  function gatheredWith(file: ReadFile): Gathered {
-    try {
-      return gatherer.take(file);
-    } catch (error) {
-      return gatherer.take({ name: file.name, isAltered: false, text: fail({ code: 'returned-fault', what: `The page could not read it (${faultWords(error)}).`, mend: 'Bring it in as a sheet of its own to look at it.' }) });
-    }
-  }
-
+  const reader = createCollectReader({
+    progress: (done, all) => change({ reading: { done, all } }),
+    read: (gathered) => {
+      state = readIn(state, gathered, memory);
+      show();
+    },
+    explained: (gathered) => change({ gathered }),
+    failed,
+  });
   return {
-    shown: () => state,
+    shown: () => (state = withTarget(state, places)),
     take: (files) => {
       if (files.length === 0) return;
-      const isAtWork = waiting.length > 0;
-      waiting.push(...files);
-      change({ reading: { done: 0, all: waiting.length } });
+      reader.take(files);
       unfold();
-      if (!isAtWork) void read(wish);
     },
     chooseTitle: (title) => change({ title, scheme: schemeOf(memory, title), look: FIRST_LOOK }),
-    chooseView: (view) => change({ view }),
+    chooseView: (view) => change({ view, said: '' }),
     look: (more) => change({ look: { ...state.look, ...more } }),
     sortBy: (by) => change({ look: { ...state.look, by, isDown: state.look.by === by && !state.look.isDown } }),
     setPoints: (symbol, points) => mark({ ...state.scheme, points: new Map([...state.scheme.points, [symbol, points]]) }),
@@ -140,47 +72,52 @@ export function createCollectDesk({ show, unfold, openAsSheet, failed, memory }:
       if (sheet !== undefined) openAsSheet(sheet.text);
     },
     takeTable: () => saveFile(fileName(['class', state.title], 'csv'), classCsv(shownSheets(state), state.scheme), 'text/csv;charset=utf-8'),
+    tellResults: (tellsResults) => change({ tellsResults }),
+    takeFeedback: async () => {
+      change({ said: 'Feedback is being written …' });
+      const count = await handOutFeedback(state, now());
+      change({ said: count === 1 ? 'One page of feedback is taken away.' : `${count} pages of feedback are taken away in one archive.` });
+    },
+    takeSpecimens: () => saveFile(fileName(['specimens', state.title], 'csv'), poolCsv(pooled(titled(state))), 'text/csv;charset=utf-8'),
+    poolInto: (where) => change({ said: pooledWords(pooled(titled(state)), where, places) }),
     clear: () => {
-      wish += 1;
-      waiting.length = 0;
-      gatherer = createGatherer();
+      reader.clear();
       state = EMPTY;
       show();
     },
   };
 }
 
+/** Everything is read: the table is of the sheets of which there are most, until another title is chosen. */
+function readIn({ reading: _over, ...before }: CollectState, gathered: Gathered, memory: MarkingMemory): CollectState {
+  const title = before.gathered.sheets.length > 0 ? before.title : (titlesIn(gathered.sheets)[0] ?? '');
+  return { ...before, gathered, title, scheme: schemeOf(memory, title) };
+}
+
+/** With the table of the sheet that lies open now; the same object as long as that is the same, so that what is drawn of it is kept. */
+function withTarget(state: CollectState, places: PoolPlaces): CollectState {
+  const target = places.open();
+  if (target?.table === state.target?.table && target?.title === state.target?.title) return state;
+  const { target: _before, ...rest } = state;
+  return target === undefined ? rest : { ...rest, target };
+}
+
+/** A page for each sheet that is shown, in one archive; gives how many. */
+async function handOutFeedback(state: CollectState, at: Date): Promise<number> {
+  const pages = [...feedbackFor(shownSheets(state), titled(state), { scheme: state.scheme, tellsResults: state.tellsResults })];
+  const files = pages.map(({ sheet, html }) => ({ name: fileName(['feedback', nameOf(sheet)], 'html'), content: html }));
+  saveFile(fileName(['feedback', state.title], 'zip'), await archived(files, at), 'application/zip');
+  return files.length;
+}
+
+/** The sheets of the title that is looked at. */
+export function titled({ gathered, title }: Pick<CollectState, 'gathered' | 'title'>): readonly ReturnedSheet[] {
+  return gathered.sheets.filter(({ head }) => head.title === title);
+}
+
 /** The sheets of the table, in its order. */
-export function shownSheets({ gathered, title, look, scheme }: CollectState): readonly ReturnedSheet[] {
-  return sheetsShown(gathered.sheets.filter(({ head }) => head.title === title), look, scheme);
-}
-
-async function readFile(file: File): Promise<ReadFile> {
-  const { text, stated } = await heldText(file);
-  return { name: file.name, text, isAltered: text.ok && (await alteredWords(text.value, stated)) !== undefined };
-}
-
-function schemesIn(memory: CollectOptions['memory']): readonly (readonly [string, unknown])[] {
-  try {
-    const stored: unknown = JSON.parse(memory().getItem(SCHEMES) ?? '[]');
-    return Array.isArray(stored) ? stored.filter((one): one is [string, unknown] => Array.isArray(one) && typeof one[0] === 'string') : [];
-  } catch {
-    // What can't be read is none: points are one for each step then.
-    return [];
-  }
-}
-
-function schemeOf(memory: CollectOptions['memory'], title: string): MarkingScheme {
-  return readScheme(schemesIn(memory).find(([one]) => one === title)?.[1]);
-}
-
-function keepScheme(memory: CollectOptions['memory'], title: string, scheme: MarkingScheme): void {
-  const others = schemesIn(memory).filter(([one]) => one !== title);
-  try {
-    memory().setItem(SCHEMES, JSON.stringify([[title, writtenScheme(scheme)], ...others].slice(0, MOST_SCHEMES)));
-  } catch {
-    // A browser that keeps nothing has the scheme as long as the page is open.
-  }
+export function shownSheets(state: CollectState): readonly ReturnedSheet[] {
+  return sheetsShown(titled(state), state.look, state.scheme);
 }
 
 /** What came, in a sentence: `30 files: 28 sheets; one came twice; one can’t be read.` */

@@ -3,11 +3,12 @@ import { guard } from 'lit-html/directives/guard.js';
 import { askedIn, titlesIn, worth, type Only } from '../returns/index.ts';
 import { entered, html } from '../view/index.ts';
 import { besideTable } from './collect-beside.ts';
-import { gatheredWords, shownSheets } from './collect-desk.ts';
+import { gatheredWords, shownSheets, titled } from './collect-desk.ts';
+import { classTemplate } from './collect-class.ts';
 import { collectTable } from './collect-table.ts';
 import type { CollectActions, CollectState, CollectView } from './collect-types.ts';
 
-const VIEWS: Readonly<Record<CollectView, string>> = { answers: 'Own results', measured: 'Measured', checks: 'Checks and tests', points: 'Points' };
+const VIEWS: Readonly<Record<CollectView, string>> = { answers: 'Own results', measured: 'Measured', checks: 'Checks and tests', points: 'Points', class: 'The class' };
 
 const ONLY: Readonly<Record<Only, string>> = {
   all: 'all', 'something wrong': 'with something wrong', 'something open': 'with something open', 'carried forward': 'with something carried forward',
@@ -31,7 +32,7 @@ export function collectTemplate(state: CollectState, actions: CollectActions): u
 
 function template(state: CollectState, actions: CollectActions): TemplateResult {
   const { gathered: { sheets, refused }, reading, beside } = state;
-  const all = sheets.filter(({ head }) => head.title === state.title);
+  const all = titled(state);
   const shown = shownSheets(state);
   const laid = shown.find(({ id }) => id === beside);
   return html`<h2 class="collect-head" tabindex="-1">Returned files</h2>
@@ -41,7 +42,8 @@ function template(state: CollectState, actions: CollectActions): TemplateResult 
     ${sheets.length === 0 || reading !== undefined ? nothing : html`${choices(state, actions)}
     ${state.view === 'points' ? schemeTemplate(state, actions) : nothing}
     <p class="help">${shown.length === all.length ? nothing : `${shown.length} of ${all.length} sheets shown.`}</p>
-    <div class=${laid === undefined ? 'collect-both' : 'collect-both collect-two'}>${collectTable(state, shown, actions)}${laid === undefined ? nothing : besideTable(laid, actions)}</div>`}`;
+    <p role="status">${state.said}</p>
+    <div class=${laid === undefined ? 'collect-both' : 'collect-both collect-two'}>${state.view === 'class' ? classTemplate(state, actions) : collectTable({ ...state, view: state.view }, shown, actions)}${laid === undefined ? nothing : besideTable(laid, actions)}</div>`}`;
 }
 
 function choices({ gathered: { sheets }, title, view, look }: CollectState, actions: CollectActions): TemplateResult {
@@ -55,8 +57,8 @@ function choices({ gathered: { sheets }, title, view, look }: CollectState, acti
 }
 
 /** What a right answer is worth, and what is given for one that is right for earlier ones. */
-function schemeTemplate({ gathered: { sheets }, title, scheme }: CollectState, actions: CollectActions): TemplateResult {
-  const asked = askedIn(sheets.filter(({ head }) => head.title === title));
+function schemeTemplate({ gathered, title, scheme }: CollectState, actions: CollectActions): TemplateResult {
+  const asked = askedIn(titled({ gathered, title }));
   const number = (event: Event): number => Math.max(0, Number((event.target as HTMLInputElement).value.replace(',', '.')) || 0);
   const field = (label: string, value: number, set: (value: number) => void): TemplateResult =>
     html`<label>${label} <input type="text" inputmode="decimal" class="blank collect-points" autocomplete="off" .value=${entered(String(value))} @change=${(event: Event) => set(number(event))}></label>`;

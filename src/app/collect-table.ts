@@ -7,6 +7,9 @@ import {
 import { html } from '../view/index.ts';
 import type { CollectActions, CollectState, CollectView } from './collect-types.ts';
 
+/** Views that are a table by team. */
+type TableView = Exclude<CollectView, 'class'>;
+
 /** A column of the table: what it is put in order by, and what stands in it. */
 interface Column {
   readonly by: SortBy;
@@ -17,7 +20,7 @@ interface Column {
 }
 
 /** The sheets as rows; what each column has hangs on the view. */
-export function collectTable(state: CollectState, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
+export function collectTable(state: CollectState & { readonly view: TableView }, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
   const { look, beside } = state;
   const columns = COLUMNS[state.view](sheets, state.scheme);
   const isSorted = (by: SortBy): 'ascending' | 'descending' | typeof nothing => (look.by === by ? (look.isDown ? 'descending' : 'ascending') : nothing);
@@ -30,7 +33,7 @@ export function collectTable(state: CollectState, sheets: readonly ReturnedSheet
       ${columns.map(({ cell, isFigures }) => html`<td class=${isFigures === true ? 'figures' : nothing}>${cell(sheet)}</td>`)}</tr>`)}</tbody></table></div>`;
 }
 
-const COLUMNS: Readonly<Record<CollectView, (sheets: readonly ReturnedSheet[], scheme: MarkingScheme) => readonly Column[]>> = {
+const COLUMNS: Readonly<Record<TableView, (sheets: readonly ReturnedSheet[], scheme: MarkingScheme) => readonly Column[]>> = {
   answers: (sheets, scheme) => [
     ...askedIn(sheets).map(({ symbol, label }): Column => ({ by: `answer ${symbol}`, head: symbol, says: label, cell: ({ answers }) => answerCell(answers.find((one) => one.symbol === symbol)) })),
     pointsColumn(askedIn(sheets), scheme),

@@ -1,7 +1,8 @@
+import type { TableCell } from '../sheet/index.ts';
 import type { Gathered, Look, MarkingScheme, SortBy } from '../returns/index.ts';
 
 /** What of the returned sheets the table shows. */
-export type CollectView = 'answers' | 'measured' | 'checks' | 'points';
+export type CollectView = 'answers' | 'measured' | 'checks' | 'points' | 'class';
 
 /** Returned files, while somebody looks at them. */
 export interface CollectState {
@@ -13,6 +14,12 @@ export interface CollectState {
   readonly view: CollectView;
   readonly look: Look;
   readonly scheme: MarkingScheme;
+  /** Whether feedback tells the sheet's own results. */
+  readonly tellsResults: boolean;
+  /** A table of specimens in the sheet that lies open. */
+  readonly target?: { readonly table: TableCell; readonly title: string };
+  /** What came of the last press; '' where nothing is to be said. */
+  readonly said: string;
   /** Id of the sheet that lies open beside the table. */
   readonly beside?: string;
 }
@@ -32,6 +39,12 @@ export interface CollectActions {
   readonly lay: (id: string | undefined) => void;
   readonly openAsSheet: (id: string) => void;
   readonly takeTable: () => void;
+  readonly tellResults: (tells: boolean) => void;
+  /** A page for each team, in one archive. */
+  readonly takeFeedback: () => Promise<void>;
+  readonly takeSpecimens: () => void;
+  /** Puts the class's specimens into a new S-N sheet, or into the table of the sheet that lies open. */
+  readonly poolInto: (where: 'new' | 'open') => void;
   /** Forgets all that was collected. */
   readonly clear: () => void;
 }

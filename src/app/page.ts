@@ -1,6 +1,7 @@
 import { keepingInShort } from './keeping-words.ts';
 import { listenForFiles } from './bring-in.ts';
 import { createCollectDesk } from './collect-desk.ts';
+import { poolPlaces } from './collect-line.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
 import { createElsewhere, createRunningMemory } from './elsewhere.ts';
@@ -87,6 +88,8 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
         head.querySelector<HTMLElement>('.collect-head')?.focus();
       },
       openAsSheet: (text) => void openAndKeep(newOpening(text), page),
+      now: () => new Date(),
+      places: poolPlaces(() => now.sheet?.session, (text) => void openAndKeep(newOpening(text), page)),
       failed: (error) => notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
       memory: () => localStorage,
     }),

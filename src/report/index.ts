@@ -89,7 +89,7 @@ export { presentTitleBlock, nameParts, unitSystemOf } from './present/title-bloc
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, equationSource, plainEquation } from './equation.ts';
-export { htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
+export { html as markup, htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
 export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';
 export { ownTextBelow } from './own-text.ts';

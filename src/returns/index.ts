@@ -12,3 +12,7 @@ export { checksIn, classCsv, enteredIn, pointsText, type EnteredQuantity } from 
 export { askedIn, DEFAULT_SCHEME, pointsOf, readScheme, worth, writtenScheme, type AskedStep, type MarkingScheme, type Points } from './marks.ts';
 export { nameOf, VERDICT_WORDS } from './words.ts';
 export { isWrong, sheetsShown, titlesIn, type Look, type Only, type SortBy } from './look.ts';
+export { otherFormulas, sameReadings, type OtherFormulas, type SameReadings } from './alike.ts';
+export { spreads, type Spread, type SpreadValue } from './spread.ts';
+export { poolCsv, pooled, poolInto, type Pool, type PooledSpecimen, type UnpooledTest } from './pool.ts';
+export { feedbackFor, inUnit, type Feedback } from './feedback.ts';

