@@ -58,7 +58,7 @@ export { slipsOn } from './slips/slips-on.ts';
 export { asRead, stateAsRead } from './slips/as-read.ts';
 export { rightStates, statesWithSlips } from './slips/with-slips.ts';
 export {
-  alikeSteps, allowanceOf, entryKeys, isJudged, markOf, ownResults, questionKeys, questionStanding, standings, symbolsOffered, unitOfStep, workingOf, type QuestionStanding, type Allowance, type Mark, type MarkedSheet, type Standing, type Verdict,
+  alikeSteps, allowanceOf, entryKeys, isJudged, markOf, ownResults, ownWorkingOf, questionKeys, questionStanding, standings, symbolsOffered, unitOfStep, workingOf, type QuestionStanding, type Allowance, type Mark, type MarkedSheet, type Standing, type Verdict,
 } from './marking/index.ts';
 export { drawClass, planVariants, readVariation, variantText, type Misfit, type TeamDraw, type VariantPlan } from './variants/index.ts';
 export { parseBounds } from './bounds.ts';

@@ -186,6 +186,17 @@ describe('the reader\'s own result', () => {
     expect((await presented(asked.replace('160 N', '140 N'), 'z')).answer?.verdict).toBe('differs');
   });
 
+  it('is explained by a slip that was made with earlier results of the reader’s own', async () => {
+    // Theirs was 320 N where the sheet has 308.4 N; 320 N · 101.25 mm = 32 400 N mm, and half of that where a factor is forgotten.
+    const asked = (typed: string) => presented(step('y', '2*F_1', 'N', 'asked: true', 'answer: 320 N') + step('z', '2*y*l_1', 'N*mm', 'asked: true', `answer: ${typed}`), 'z').then(({ answer }) => answer);
+    expect(await asked('64800 N*mm')).toMatchObject({ verdict: 'carried' });
+    expect(await asked('32400 N*mm')).toMatchObject({ verdict: 'differs', comesOf: ['a factor of 2 forgotten, going on with your own earlier results'] });
+    // 2 · 308.4 N · 101.25 mm, halved: the sheet's own numbers.
+    expect((await asked('31225 N*mm'))?.comesOf).toEqual(['a factor of 2 forgotten']);
+    // 101.25 copied as 110.25: 2 · 320 · 110.25.
+    expect((await asked('70560 N*mm'))?.comesOf).toEqual(['l_1 put in with two digits that changed places, going on with your own earlier results']);
+  });
+
   it('goes the whole way back to an earlier result, however long', async () => {
     const links = Array.from({ length: 5000 }, (_, i) => step(`k_${i + 1}`, `k_${i}*1`, 'N')).join('');
     const chain = step('k_0', '2*F_1', 'N', 'asked: true', 'answer: 320 N') + links + step('z', 'k_5000/2', 'N', 'asked: true', 'answer: 160 N');

@@ -22,9 +22,9 @@ export interface Explained {
  * What may have gone wrong where a result is not the right one: the simplest slip, or pair of slips, that gives the same result within the digits
  * typed. Undefined where none does, where unlike ones do as well, and where so many results would be explained that it says nothing.
  */
-export function diagnose(working: Working, wrong: Wrong): Explained | undefined {
+export function diagnose(working: Working, wrong: Wrong, byChance = BY_CHANCE): Explained | undefined {
   const explanations = [...explanationsOf(working), ...ofTheDigits(working, wrong).filter((one) => isWrong(one, working))];
-  const groups = grouped(allowedByChance(explanations, working, wrong));
+  const groups = grouped(allowedByChance(explanations, byChance, working, wrong));
   const fitting = groups.filter(({ value }) => Math.abs(value - wrong.value) <= wrong.halfLastPlace * (1 + SAME) + SAME * Math.abs(value));
   const best = fitting.toSorted((a, b) => a.tier - b.tier)[0];
   if (best === undefined || fitting.some((other) => other !== best && Math.floor(other.tier) <= Math.floor(best.tier))) return undefined;
@@ -55,12 +55,12 @@ function grouped(explanations: readonly Explanation[]): readonly Group[] {
  * The simpler tiers, as long as a number at random, written with as many digits, would fit one of them seldom enough. Of a tier that goes too far
  * nothing is left.
  */
-function allowedByChance(explanations: readonly Explanation[], working: Working, wrong: Wrong): readonly Explanation[] {
+function allowedByChance(explanations: readonly Explanation[], byChance: number, working: Working, wrong: Wrong): readonly Explanation[] {
   const allowed: Explanation[] = [];
   const tiers = [...new Set(explanations.map(({ tier }) => tier))].toSorted((a, b) => a - b);
   for (const tier of tiers) {
     const more = explanations.filter((one) => one.tier === tier);
-    if (shareExplained([...allowed, ...more].map(({ value }) => value), working.right, wrong) > BY_CHANCE) break;
+    if (shareExplained([...allowed, ...more].map(({ value }) => value), working.right, wrong) > byChance) break;
     allowed.push(...more);
   }
   return allowed;

@@ -15,6 +15,8 @@ export type Slip =
   | { readonly kind: 'times'; readonly symbol: string; readonly factor: number }
   | { readonly kind: 'symbol in unit'; readonly symbol: string; readonly from: Unit; readonly to: Unit }
   | { readonly kind: 'another symbol'; readonly symbol: string; readonly taken: string }
+  /** A symbol put in with two neighbouring digits of its number changed. */
+  | { readonly kind: 'digits inside'; readonly symbol: string }
   /** Two symbols that changed places. */
   | { readonly kind: 'changed places'; readonly symbol: string; readonly taken: string }
   | { readonly kind: 'power'; readonly part: Expression; readonly right: number; readonly taken: number }

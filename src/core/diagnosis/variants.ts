@@ -2,7 +2,7 @@ import { dependsOn, literalNumber, operandsOf, referencedSymbols } from '../form
 import type { Expression } from '../formula/types.ts';
 import { counterpart, sameDimension } from '../units/index.ts';
 import type { Unit } from '../units/types.ts';
-import type { Slip, Working } from './types.ts';
+import type { Quantity, Slip, Working } from './types.ts';
 
 /** A formula with one thing done wrongly in it. */
 interface Variant {
@@ -217,6 +217,9 @@ function* throughout(formula: Expression, working: Working): Iterable<Variant> {
     for (const power of [-3, -2, -1, 1, 2, 3]) {
       yield { formula: put(binary('*', self, literalNumber(10 ** power))), slip: { kind: 'times', symbol, factor: 10 ** power }, tier: 3 };
     }
+    for (const number of withTurnedDigits(own)) {
+      yield { formula: put(binary('*', literalNumber(number), unitNode(own.unit))), slip: { kind: 'digits inside', symbol }, tier: 3.4 };
+    }
     for (const taken of working.near) {
       const other = working.quantity(taken);
       if (taken === symbol || other === undefined || !sameDimension(other.unit.dimension, own.unit.dimension)) continue;
@@ -227,6 +230,24 @@ function* throughout(formula: Expression, working: Working): Iterable<Variant> {
       }
     }
   }
+}
+
+/** Digits of a number that somebody copies from the page. */
+const COPIED = 5;
+
+/** The number of a quantity in its unit, as it is copied, with two neighbouring digits changed: each pair once. */
+function withTurnedDigits({ value, unit }: Quantity): readonly number[] {
+  if (unit.offset !== 0) return [];
+  const text = String(Number(Math.abs(value / unit.factor).toPrecision(COPIED)));
+  if (!/^\d+(?:\.\d+)?$/u.test(text)) return [];
+  const places = [...text].flatMap((sign, i) => (sign === '.' ? [] : [i]));
+  return places.slice(1).flatMap((place, i): number[] => {
+    const before = places[i] ?? 0;
+    if (text[place] === text[before]) return [];
+    const turned = [...text];
+    [turned[before], turned[place]] = [text[place] ?? '', text[before] ?? ''];
+    return [Math.sign(value) * Number(turned.join(''))];
+  });
 }
 
 /** Whether a power of the symbol stands in the formula: there a radius is taken for a diameter. */

@@ -10,4 +10,4 @@ export { entryKeys, markOf, ownResults, standings, type Mark, type MarkedSheet, 
 export { isJudged, questionKeys, questionStanding, symbolsOffered, type QuestionStanding, type QuestionVerdict } from './question.ts';
 export { unitOfStep } from './read-answer.ts';
 export { alikeSteps } from './alike.ts';
-export { workingOf } from './working.ts';
+export { ownWorkingOf, workingOf } from './working.ts';

@@ -38,6 +38,29 @@ export function workingOf(step: StepCell, document: SheetDocument, states: Sheet
   };
 }
 
+/**
+ * The same with results of the reader's own in place of the sheet's, by symbol, SI: what they had before them if they went on with those. Undefined where none of
+ * these is another number and lies on the way. Mistakes that the sheet lists are left to the sheet's own numbers.
+ */
+export function ownWorkingOf(working: Working, step: StepCell, own: ReadonlyMap<string, number>, states: SheetStates): Working | undefined {
+  const others = new Map([...own].filter(([symbol, value]) => symbol !== step.symbol && value !== quantityOf(symbol, states)?.value));
+  const right = valueFrom(others, step.symbol, states);
+  if (right === undefined) return undefined;
+  const moved = new Map<string, number>();
+  return {
+    ...working,
+    right: right.value,
+    listed: [],
+    quantity: (symbol) => {
+      const known = quantityOf(symbol, states);
+      if (known === undefined) return undefined;
+      const value = others.get(symbol) ?? moved.get(symbol) ?? valueFrom(others, symbol, states)?.value ?? known.value;
+      moved.set(symbol, value);
+      return { ...known, value };
+    },
+  };
+}
+
 function quantityOf(symbol: string, states: SheetStates): Quantity | undefined {
   const state = states.symbol(symbol);
   return state?.status === 'value' ? { value: state.estimate.value, unit: state.unit } : undefined;

@@ -1,7 +1,7 @@
 import { diagnose } from '../../core/diagnosis/index.ts';
 import { composed } from '../../core/problem/index.ts';
 import { fromSI, type Quantity } from '../../core/units/index.ts';
-import { allowanceOf, markOf, ownResults, rightStates, workingOf, type Allowance, type Mark, type Standing, type Verdict } from '../../graph/index.ts';
+import { allowanceOf, markOf, ownResults, ownWorkingOf, rightStates, workingOf, type Allowance, type Mark, type Standing, type Verdict } from '../../graph/index.ts';
 import type { RangeWord } from '../../graph/types.ts';
 import { askedRules, type AskedRules } from '../../sheet/index.ts';
 import type { SheetDocument, StepCell } from '../../sheet/types.ts';
@@ -85,19 +85,27 @@ interface WrongAnswer {
 /** More than these would say nothing. */
 const MOST_WORDS = 2;
 
-/** What slip theirs comes of, the simplest first, and what is the same thing in other words. */
-function whatWentWrong(context: WholeContext, { step, value, halfLastPlace, hintsFor }: WrongAnswer): readonly string[] {
+/** Where two sets of numbers are searched, each may explain half as much by chance. */
+const BY_CHANCE_EACH = 0.0225;
+
+/** What slip theirs comes of, the simplest first, and what is the same thing in other words. First with their own earlier results, which they may have gone on with. */
+function whatWentWrong(context: WholeContext, { step, value, halfLastPlace }: WrongAnswer): readonly string[] {
   const { document, states } = context;
-  const hints = hintsFor(step, document);
+  const { hints } = askedRules(step, document);
   if (hints === 'none') return [];
   const right = rightStates(document, states);
   const own = ownResults({ document, states: right });
   const working = workingOf(step, document, right, (symbol) => own.has(symbol));
-  const explained = working && diagnose(working, { value, halfLastPlace });
-  const found = (explained?.explanations ?? []).filter(({ slips }) => hints === 'all' || slips.every(({ kind }) => kind === 'listed'));
-  const [simplest, ...same] = found;
+  if (working === undefined) return [];
+  const theirs = hints === 'all' ? ownWorkingOf(working, step, new Map([...own].map(([symbol, { quantity }]) => [symbol, quantity.value])), right) : undefined;
+  const wrong = { value, halfLastPlace };
+  const ofTheirs = theirs && diagnose(theirs, wrong, BY_CHANCE_EACH)?.explanations;
+  const ofTheSheets = diagnose(working, wrong, theirs && BY_CHANCE_EACH)?.explanations.filter(({ slips }) => hints === 'all' || slips.every(({ kind }) => kind === 'listed'));
+  const isTheirs = Math.floor(ofTheirs?.[0]?.tier ?? Number.POSITIVE_INFINITY) <= Math.floor(ofTheSheets?.[0]?.tier ?? Number.MAX_VALUE);
+  const [simplest, ...same] = (isTheirs ? ofTheirs : ofTheSheets) ?? [];
   if (simplest === undefined) return [];
-  return [simplest, ...same.filter(({ tier }) => Math.floor(tier) === Math.floor(simplest.tier))].slice(0, MOST_WORDS).map((one) => explanationWords(one, step.symbol, context));
+  const told = [simplest, ...same.filter(({ tier }) => Math.floor(tier) === Math.floor(simplest.tier))].slice(0, MOST_WORDS).map((one) => explanationWords(one, step.symbol, context));
+  return isTheirs ? told.map((words) => `${words}, going on with your own earlier results`) : told;
 }
 
 /** The ratio, since it tells how far off it is; the difference where a ratio means nothing. */

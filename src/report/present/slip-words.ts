@@ -34,6 +34,8 @@ function slipWords(slip: Slip, asked: string, document: SheetDocument): string {
       return `${symbolInWords(slip.symbol)} put in as if it were in ${unitText(slip.to)}`;
     case 'another symbol':
       return `${symbolInWords(slip.taken)} put in for ${symbolInWords(slip.symbol)}`;
+    case 'digits inside':
+      return `${symbolInWords(slip.symbol)} put in with two digits that changed places`;
     case 'changed places':
       return `${symbolInWords(slip.symbol)} and ${symbolInWords(slip.taken)} that changed places`;
     case 'function left out':
