@@ -1,6 +1,5 @@
-import { variantText } from '../graph/index.ts';
 import type { DrawnClass } from '../report/index.ts';
-import { forTeam } from '../sheet/index.ts';
+import { forTeam, variantText } from '../sheet/index.ts';
 import { fileName } from '../view/index.ts';
 import type { OwnParts } from './page-parts.ts';
 import { freshSheetId } from './shelf-store.ts';
@@ -12,7 +11,7 @@ export async function* teamFiles({ plan, teams }: DrawnClass, own: OwnParts, at:
   for (const [i, { listed, draw }] of teams.entries()) {
     await before(i);
     if (draw.variant === undefined) continue;
-    const variant = variantText(draw.seed);
+    const variant = variantText(draw.seed, draw.variant.entries);
     const document = forTeam(plan.document, { ...listed, variant, entries: draw.variant.entries });
     if (!document.ok) throw new Error(`the numbers of ${variant} do not go into the sheet: ${document.problem.what}`);
     yield { name: fileName([listed.team, variant, titleOf(document.value)], 'html'), content: await workingFileOf(document.value, draw.variant.reckoned, { own, sheetId: freshSheetId(), at }) };

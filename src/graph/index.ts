@@ -60,7 +60,7 @@ export { rightStates, statesWithSlips } from './slips/with-slips.ts';
 export {
   alikeSteps, allowanceOf, entryKeys, isJudged, markOf, ownResults, ownWorkingOf, questionKeys, questionStanding, standings, symbolsOffered, unitOfStep, workingOf, type QuestionStanding, type Allowance, type Mark, type MarkedSheet, type Standing, type Verdict,
 } from './marking/index.ts';
-export { drawClass, planVariants, readVariation, variantText, type Misfit, type TeamDraw, type VariantPlan } from './variants/index.ts';
+export { drawClass, planVariants, readVariation, type Misfit, type TeamDraw, type VariantPlan } from './variants/index.ts';
 export { parseBounds } from './bounds.ts';
 export { unitOf } from './read-given.ts';
 export { heldSheet, type HeldSheet } from './held/held-sheet.ts';

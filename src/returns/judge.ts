@@ -1,8 +1,8 @@
 import { standardUncertainty } from '../core/estimate/index.ts';
 import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { compileSheet, readRecord, reckon, type Reckoned } from '../graph/index.ts';
-import { presentCheck, presentMarked, presentSlipBehind, presentSymbol, recordRow, unitSystemOf, type WholeContext } from '../report/index.ts';
-import { askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
+import { NUMBERS_CHANGED, presentCheck, presentMarked, presentSlipBehind, presentSymbol, recordRow, unitSystemOf, type WholeContext } from '../report/index.ts';
+import { areNumbersChanged, askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
 import type { ReturnedAnswer, ReturnedCheck, ReturnedHead, ReturnedSheet, ReturnedTest, ReturnedValue } from './types.ts';
 
 /** A sheet worked out, as far as the next one of its kind can go on from it. */
@@ -81,7 +81,7 @@ function judged(returned: ReturnedText, context: WholeContext): ReturnedSheet {
     tests: testsOf(context),
     remarks: cellsOf(document, 'remark').filter(({ text }) => text.trim() !== '').map(({ heading, text }) => ({ heading, text: text.trim() })),
     formulas: formulasOf(document),
-    troubles: [...document.problems, ...document.frontMatter.problems, ...document.blocks.flatMap(({ id }) => states.cell(id)?.problems ?? [])].map(problemSentence),
+    troubles: [...document.problems, ...document.frontMatter.problems, ...document.blocks.flatMap(({ id }) => states.cell(id)?.problems ?? [])].map(problemSentence).concat(areNumbersChanged(document) ? [NUMBERS_CHANGED] : []),
   };
 }
 
@@ -92,7 +92,7 @@ function headOf({ frontMatter: { entries } }: SheetDocument): ReturnedHead {
 
 /** Whether somebody entered something of their own there. */
 function isEntered(given: GivenCell): boolean {
-  return typedIn(given) !== '' && given.origin !== 'assumed' && !isTakenOver(given);
+  return typedIn(given) !== '' && given.origin !== 'assumed' && given.origin !== 'set' && !isTakenOver(given);
 }
 
 function typedIn({ readings, value }: GivenCell): string {

@@ -86,7 +86,8 @@ export { slipsListed, slipsOffered, switchAllSlipsOff, switchSlip, type OfferedS
 export { enterText } from './enter-text.ts';
 export { withExample } from './example.ts';
 export { readClassList, type ClassList, type ListedTeam } from './teams/class-list.ts';
-export { forTeam, handedOut, isTeamFile, withEntries, type ForTeam } from './teams/handed-out.ts';
+export { areNumbersChanged, isTeamFile, variantText } from './teams/variant.ts';
+export { forTeam, handedOut, withEntries, type ForTeam } from './teams/handed-out.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
 export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isTakenOver } from './origin.ts';
 export type { Origin } from './cell-base.ts';

@@ -1,9 +1,9 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { problemSentence } from '../core/problem/index.ts';
-import { drawClass, planVariants, variantText } from '../graph/index.ts';
+import { drawClass, planVariants } from '../graph/index.ts';
 import { classOf, classTable, type DrawnClass } from '../report/index.ts';
-import { forTeam, readClassList, serialiseSheet, type ListedTeam, type SheetDocument } from '../sheet/index.ts';
+import { forTeam, readClassList, serialiseSheet, variantText, type ListedTeam, type SheetDocument } from '../sheet/index.ts';
 import { contentOf, openSheet } from './open-sheet.ts';
 import { UsageError, type Options } from './options.ts';
 
@@ -27,7 +27,7 @@ export function writeTeams(options: Options, list: string, folder: string): Writ
   const drawn = drawnFor(document, seed, read.value.teams);
   for (const { listed, draw } of drawn.teams) {
     if (draw.variant === undefined) continue;
-    const variant = variantText(draw.seed);
+    const variant = variantText(draw.seed, draw.variant.entries);
     const made = forTeam(drawn.plan.document, { ...listed, variant, entries: draw.variant.entries });
     if (!made.ok) throw new Error(`the numbers of ${variant} do not go into the sheet: ${made.problem.what}`);
     write(folder, `${variant}.md`, serialiseSheet(made.value));

@@ -2,9 +2,9 @@
 import { expect, test } from 'vitest';
 import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { counterpart, fromSI } from '../../src/core/units/index.ts';
-import { drawClass, planVariants, variantText } from '../../src/graph/index.ts';
+import { drawClass, planVariants } from '../../src/graph/index.ts';
 import { classOf, classTable, extractDocument, isHidden, renderReport, shownClass, unitSystemOf, type DrawnClass } from '../../src/report/index.ts';
-import { cellsOf, parseSheet } from '../../src/sheet/index.ts';
+import { areNumbersChanged, cellsOf, parseSheet, variantText } from '../../src/sheet/index.ts';
 import { teamFiles } from '../../src/app/team-files.ts';
 import { contextOfDocument } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
@@ -78,15 +78,17 @@ test('a file is the team’s own, and has nothing of ranges, seed and other team
   expect(new Set(files.map((file) => file.name)).size).toBe(TEAMS.length);
   for (const [i, { name, content }] of files.entries()) {
     const { listed, draw } = one.teams[i] ?? {};
+    const variant = variantText(draw?.seed ?? 0, draw?.variant?.entries ?? []);
     const text = extractDocument(content);
     const document = parseSheet(text.ok ? text.value : '');
-    expect([document.frontMatter.entries.get('team'), document.frontMatter.entries.get('operators'), document.frontMatter.entries.get('variant')]).toEqual([listed?.team, listed?.names, variantText(draw?.seed ?? 0)]);
+    expect([document.frontMatter.entries.get('team'), document.frontMatter.entries.get('operators'), document.frontMatter.entries.get('variant')]).toEqual([listed?.team, listed?.names, variant]);
     for (const { symbol, text: number } of draw?.variant?.entries ?? []) expect(cellsOf(document, 'given').find((cell) => cell.symbol === symbol)).toMatchObject({ value: number, origin: 'set' });
     expect(cellsOf(document, 'given').filter(({ varies }) => varies !== undefined)).toEqual([]);
     for (const secret of ['hush', 'varies: ', '"wanted: ', 'answer in comment', '300 MPa ..', ...TEAMS.filter(({ team }) => team !== listed?.team).map(({ names }) => names)]) expect([name, content.includes(secret) && secret]).toEqual([name, false]);
-    expect(content).toContain(variantText(draw?.seed ?? 0));
+    expect(content).toContain(variant);
     const report = renderReport(await contextOfDocument(document), new Map());
-    for (const own of [variantText(draw?.seed ?? 0), 'set for this team']) expect(report).toContain(own);
+    expect(areNumbersChanged(document)).toBe(false);
+    for (const own of [variant, 'set for this team']) expect(report).toContain(own);
     expect(content).not.toContain('<b>"T3"');
   }
 });
@@ -96,7 +98,7 @@ test('the key has every team’s numbers and what comes out, and runs no formula
   const lines = classTable(one).split('\r\n');
   expect(lines).toHaveLength(TEAMS.length + 2);
   expect(lines[0]).toMatch(/^\ufeffteam,names,variant,s_1,s_2,s_3,d,F,F_0,L,x_s,F_t,sigma_a,.*R_A,R_B,.*remark$/);
-  expect(lines[1]).toMatch(/^T1,of T1,[0-9A-F]{4}-[0-9A-F]{4},\d+\.\d mm,/);
+  expect(lines[1]).toMatch(/^T1,of T1,[0-9A-F]{4}-[0-9A-F]{4}-[0-9A-F]{4},\d+\.\d mm,/);
   expect(lines[1]).toMatch(/ ± [\d.]+ MPa/);
   const shown = shownClass(one);
   expect(shown.heads.at(-1)).toBe('sigma_a');

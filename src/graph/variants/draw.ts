@@ -55,9 +55,3 @@ export function teamSeed(classSeed: string, team: string, again = 0): number {
   const name = team.normalize('NFC').trim().replace(/\s+/gu, ' ').toLowerCase();
   return Math.floor(createRandom(seedOfText([name, ...(again === 0 ? [] : [String(again)]), classSeed.trim()].join('\n'))).uniform() * 2 ** 32);
 }
-
-/** A seed as it stands in a file: `4F1C-22A0`. */
-export function variantText(seed: number): string {
-  const digits = (seed >>> 0).toString(16).toUpperCase().padStart(8, '0');
-  return `${digits.slice(0, 4)}-${digits.slice(4)}`;
-}

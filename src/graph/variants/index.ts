@@ -8,6 +8,6 @@
  */
 export { planVariants } from './plan.ts';
 export { drawClass, type TeamDraw } from './draw-class.ts';
-export { drawVariant, teamSeed, variantText } from './draw.ts';
+export { drawVariant, teamSeed } from './draw.ts';
 export { readVariation } from './read-variation.ts';
 export type { Misfit, Variant, VariantPlan } from './types.ts';

@@ -1,6 +1,6 @@
 import { composed } from '../../core/problem/index.ts';
-import { variantText, type Misfit, type TeamDraw, type VariantPlan } from '../../graph/index.ts';
-import { cellsOf, writeOutgoing, type ListedTeam, type SheetDocument } from '../../sheet/index.ts';
+import type { Misfit, TeamDraw, VariantPlan } from '../../graph/index.ts';
+import { cellsOf, variantText, writeOutgoing, type ListedTeam, type SheetDocument } from '../../sheet/index.ts';
 import { presentSymbol } from './result.ts';
 import { unitSystemOf } from './title-block.ts';
 import type { WholeContext } from './types.ts';
@@ -19,7 +19,7 @@ export function shownClass({ plan, teams, wanted }: DrawnClass): ShownClass {
   return {
     heads: [...plan.varied.map(({ symbol }) => symbol), ...wanted],
     teams: teams.map(({ listed, draw }): ShownTeam => ({
-      ...listed, variant: variantText(draw.seed), said: saidOf(draw),
+      ...listed, variant: variantText(draw.seed, draw.variant?.entries ?? []), said: saidOf(draw),
       cells: [...(draw.variant?.entries.map(({ text }) => text) ?? []), ...resultsOf(draw, wanted, plan)],
     })),
   };
@@ -49,7 +49,7 @@ export function classTable(drawn: DrawnClass): string {
   const rows = teams.map(({ listed, draw }) => {
     const numbers = draw.variant?.entries.map(({ text }) => text) ?? plan.varied.map(() => '');
     const results = draw.variant === undefined ? symbols.map(() => '') : resultsOf(draw, symbols, plan);
-    return [listed.team, listed.names, variantText(draw.seed), ...numbers, ...results, saidOf(draw)];
+    return [listed.team, listed.names, variantText(draw.seed, draw.variant?.entries ?? []), ...numbers, ...results, saidOf(draw)];
   });
   return `\ufeff${[head, ...rows].map((fields) => writeOutgoing(fields, ',')).join('\r\n')}\r\n`;
 }

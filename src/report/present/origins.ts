@@ -1,9 +1,12 @@
 import { symbolInWords } from '../../core/formula/index.ts';
-import { cellsOf, headFromExample, isTakenOver, type Origin } from '../../sheet/index.ts';
+import { areNumbersChanged, cellsOf, headFromExample, isTakenOver, type Origin } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 
 /** What a value that is not the reader's own is called, in small letters beside it. */
 export const ORIGIN_WORDS: Readonly<Record<Origin, string>> = { assumed: 'assumed', example: 'invented', set: 'set for this team' };
+
+/** A changed number is the reader's own by its mark, and this says that it was not. */
+export const NUMBERS_CHANGED = 'Numbers that were set for this team have been changed.';
 
 /** Where one comes from, as the head of the sheet lists it. */
 type Source = Origin | 'yours' | 'taken';
@@ -23,7 +26,7 @@ interface PresentedOrigins {
   readonly isHeadInvented: boolean;
   /** The whole of it, counted; '' where no blank is filled. */
   readonly sentence: string;
-  /** Said as long as anything is the example's. */
+  /** Said as long as anything is the example's, and where numbers that were set for a team have been changed. */
   readonly warning: string;
 }
 
@@ -39,7 +42,7 @@ export function presentOrigins(document: SheetDocument): PresentedOrigins {
   return {
     values, others, isHeadInvented,
     sentence: counted(filled.length, values),
-    warning: isInvented ? warned(values) : '',
+    warning: [isInvented ? warned(values) : '', areNumbersChanged(document) ? NUMBERS_CHANGED : ''].filter((part) => part !== '').join(' '),
   };
 }
 

@@ -11,7 +11,7 @@ export const TITLE_FORM = {
   machine: { means: 'The machine.', takes: 'text' },
   specimen: { means: 'The specimen.', takes: 'text' },
   batch: { means: 'Batch of the material.', takes: 'text' },
-  variant: { means: 'Which numbers the team that has this file was given.', takes: 'the seed of its numbers, which the sheet writes: `4F1C-22A0`' },
+  variant: { means: 'Which numbers the team that has this file was given.', takes: 'the seed of its numbers and a sum over them, which the sheet writes: `4F1C-22A0-9B1C`' },
 } satisfies Keys;
 
 /** Entries that steer the sheet and are no part of that form. */

@@ -10,12 +10,10 @@ import { parseSheet } from '../parse.ts';
 import { splitText } from '../split.ts';
 import { splitLines } from '../text-lines.ts';
 import type { CellBlock, SheetDocument } from '../types.ts';
+import { VARIANT } from './variant.ts';
 
 /** The entry of the front matter from which the numbers of all teams come. */
 const CLASS_SEED = 'class_seed';
-
-/** The entry that says which numbers a team has. */
-const VARIANT = 'variant';
 
 /** Entries of the front matter that are the instructor's own, or show what the instructor looked at. */
 const INSTRUCTORS: readonly string[] = [CLASS_SEED, HELD, REFERENCE, 'slips', 'handed_in'];
@@ -48,11 +46,6 @@ function ranges({ id, cell }: CellBlock): readonly EditCommand[] {
   const [given, step, check] = [asKind(cell, 'given'), asKind(cell, 'step'), asKind(cell, 'check')];
   const key = given?.varies !== undefined ? 'varies' : (step ?? check)?.wanted !== undefined ? 'wanted' : undefined;
   return key === undefined ? [] : [{ do: 'set key', cellId: id, key, value: undefined }];
-}
-
-/** Whether a sheet is the file of one team, as it was handed out: how it asks and judges is not for its reader to change at a press. */
-export function isTeamFile({ frontMatter }: SheetDocument): boolean {
-  return (frontMatter.entries.get(VARIANT) ?? '').trim() !== '';
 }
 
 /** The sheet that is handed out, as the file of one team. */

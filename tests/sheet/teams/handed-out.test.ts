@@ -1,8 +1,10 @@
 /** What leaves for a team, and what stays with the instructor. */
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { cellsOf, forTeam, handedOut, parseSheet, serialiseSheet } from '../../../src/sheet/index.ts';
+import { applyEdit, areNumbersChanged, cellsOf, forTeam, handedOut, isTeamFile, parseSheet, serialiseSheet, variantText, type EditCommand, type SheetDocument } from '../../../src/sheet/index.ts';
 import { commentsGone } from '../../../src/sheet/teams/handed-out.ts';
+import { createGatherer } from '../../../src/returns/index.ts';
+import { presentOrigins } from '../../../src/report/present/origins.ts';
 import { readBody } from '../../../src/sheet/yaml-body.ts';
 import { SHIPPED, neutral } from '../../shipped.ts';
 import { cases } from '../../sizes.ts';
@@ -70,10 +72,10 @@ describe('a sheet that is handed out', () => {
 
   it('has the team’s names and numbers, marked as set', () => {
     const made = handedOut(parseSheet(SHEET));
-    const file = made.ok ? forTeam(made.value, { team: 'T4: solar "boat"', names: 'Ωμέγα, 試験', variant: '4F1C-22A0', entries: [{ symbol: 'a', text: '14 mm' }] }) : made;
+    const file = made.ok ? forTeam(made.value, { team: 'T4: solar "boat"', names: 'Ωμέγα, 試験', variant: '4F1C-22A0-9B1C', entries: [{ symbol: 'a', text: '14 mm' }] }) : made;
     if (!file.ok) throw new Error(file.problem.what);
     const read = parseSheet(serialiseSheet(file.value));
-    expect([...read.frontMatter.entries]).toEqual([['title', 'A beam'], ['own_working', 'true'], ['team', 'T4: solar "boat"'], ['operators', 'Ωμέγα, 試験'], ['variant', '4F1C-22A0']]);
+    expect([...read.frontMatter.entries]).toEqual([['title', 'A beam'], ['own_working', 'true'], ['team', 'T4: solar "boat"'], ['operators', 'Ωμέγα, 試験'], ['variant', '4F1C-22A0-9B1C']]);
     expect(cellsOf(read, 'given').map(({ value, origin }) => [value, origin])).toEqual([['14 mm', 'set']]);
     expect([read.problems, read.frontMatter.problems]).toEqual([[], []]);
   });
@@ -105,4 +107,38 @@ test('whatever a body holds, it reads the same without its comments', () => {
     expect(after).toEqual(before);
     expect(commentsGone(commentsGone(body))).toBe(commentsGone(body));
   }), { numRuns: cases(2000) });
+});
+
+const CHANGED = 'Numbers that were set for this team have been changed.';
+
+describe('numbers that were set for a team', () => {
+  const entries = [{ symbol: 'a', text: '14 mm' }];
+  const made = handedOut(parseSheet(SHEET));
+  const file = made.ok ? forTeam(made.value, { team: 'T1', names: '', variant: variantText(0x4f1c22a0, entries), entries }) : made;
+  if (!file.ok) throw new Error(file.problem.what);
+  const then = (command: EditCommand): SheetDocument => {
+    const edited = applyEdit(file.value, command);
+    if (!edited.ok) throw new Error(edited.problem.what);
+    return edited.value;
+  };
+
+  it('are known to be those as long as nobody changes one, or what names them', () => {
+    expect([isTeamFile(file.value), areNumbersChanged(file.value), presentOrigins(file.value).warning]).toEqual([true, false, '']);
+    const other = then({ do: 'set key', cellId: 'a', key: 'value', value: '15 mm' });
+    expect([areNumbersChanged(other), presentOrigins(other).warning]).toEqual([true, CHANGED]);
+    // Typed in again it is the reader's own; an undo brings the mark back with the number.
+    expect(areNumbersChanged(then({ do: 'set keys', cellId: 'a', values: new Map([['value', '15 mm'], ['origin', 'set']]) }))).toBe(true);
+    expect(areNumbersChanged(then({ do: 'set front matter', key: 'variant', value: '4F1C-22A0-0000' }))).toBe(true);
+    expect([isTeamFile(then({ do: 'set front matter', key: 'variant', value: 'B' })), areNumbersChanged(then({ do: 'set front matter', key: 'variant', value: 'B' }))]).toEqual([false, false]);
+  });
+
+  it('are told of in what comes back', () => {
+    const back = (document: SheetDocument) => createGatherer().take({ name: 'a.md', text: { ok: true, value: serialiseSheet(document) }, isAltered: false }).sheets[0];
+    expect(back(file.value)?.troubles).not.toContain(CHANGED);
+    // What was set was not measured by the team; what was typed over it is theirs.
+    expect(back(file.value)?.values).toEqual([]);
+    const other = back(then({ do: 'set key', cellId: 'a', key: 'value', value: '15 mm' }));
+    expect(other?.troubles).toContain(CHANGED);
+    expect(other?.values.map(({ symbol, typed }) => [symbol, typed])).toEqual([['a', '15 mm']]);
+  });
 });
