@@ -1,9 +1,9 @@
 import { nothing, svg, type TemplateResult } from 'lit-html';
 import { composed } from '../core/problem/index.ts';
-import { inUnit, nameOf, otherFormulas, pooled, sameReadings, spreads, type OtherFormulas, type Pool, type ReturnedSheet, type SameReadings, type Spread } from '../returns/index.ts';
+import { inUnit, nameOf, otherFormulas, pooled, sameReadings, spreads, type OtherFormulas, type Pool, type SameReadings, type Spread } from '../returns/index.ts';
 import { html } from '../view/index.ts';
 import type { CollectActions, CollectState } from './collect-types.ts';
-import { titled } from './collect-desk.ts';
+import { shownSheets, titled } from './collect-desk.ts';
 
 /** What is said of the class as a whole: how each quantity lies over it, what is worth a look, and its specimens in one table. */
 export function classTemplate(state: CollectState, actions: CollectActions): TemplateResult {
@@ -13,7 +13,7 @@ export function classTemplate(state: CollectState, actions: CollectActions): Tem
     ${othersTemplate(otherFormulas(sheets))}
     ${sameTemplate(sameReadings(sheets))}
     ${poolTemplate(pooled(sheets), state, actions)}
-    ${feedbackTemplate(state, sheets, actions)}</div>`;
+    ${feedbackTemplate(state, shownSheets(state).length, actions)}</div>`;
 }
 
 function spreadTemplate(all: readonly Spread[]): TemplateResult {
@@ -31,16 +31,21 @@ function spreadRow(spread: Spread): TemplateResult {
 }
 
 /** Width and height of a strip, and what stays free at its ends. */
-const [WIDE, HIGH, RIM] = [220, 26, 8];
+const [WIDE, HIGH, RIM] = [220, 26, 24];
 /** Places across, in which marks that would lie on one another are put above one another. */
 const PLACES = 34;
+/** So many places beyond the rim stand those that lie far off. */
+const FAR = 3;
 
-/** One mark for each sheet over the range, alike ones above one another; those far from the others are squares. */
+/** One mark for each sheet over the range of those that belong together, alike ones above one another; those far from the others are squares beyond it. */
 function strip({ values }: Spread): TemplateResult {
-  const [low, high] = [values[0]?.value ?? 0, values.at(-1)?.value ?? 0];
+  // What lies far off stands at the rim: over its range the others would be one mark.
+  const near = values.filter(({ isOutlier }) => !isOutlier);
+  const [low, high] = [near[0]?.value ?? 0, near.at(-1)?.value ?? 0];
   const heights = new Map<number, number>();
   const counts = new Map<number, number>();
-  const place = (value: number): number => (high > low ? Math.round(((value - low) / (high - low)) * PLACES) : PLACES / 2);
+  const share = (value: number): number => (high > low ? (value - low) / (high - low) : value < low ? -1 : value > high ? 2 : 0.5);
+  const place = (value: number): number => Math.min(PLACES + FAR, Math.max(-FAR, Math.round(share(value) * PLACES)));
   for (const { value } of values) counts.set(place(value), (counts.get(place(value)) ?? 0) + 1);
   const step = Math.min(4, (HIGH - 8) / Math.max(1, ...counts.values()));
   return html`<svg class="collect-strip" viewBox="0 0 ${String(WIDE)} ${String(HIGH)}" width=${String(WIDE)} height=${String(HIGH)} aria-hidden="true">${svg`<path class="axis" d="M${RIM} ${HIGH - 3}H${WIDE - RIM}"></path>`}${values.map(({ value, isOutlier }) => {
@@ -83,9 +88,9 @@ function poolTemplate(pool: Pool, { target }: CollectState, actions: CollectActi
       <tbody>${specimens.map(({ row, specimen }) => html`<tr><th scope="row">${specimen}</th>${['team', 'file', 'group', 'S', 'N', 'outcome'].map((key) => html`<td>${text(row, key)}</td>`)}</tr>`)}</tbody></table></div>`}`;
 }
 
-function feedbackTemplate({ tellsResults }: CollectState, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
+function feedbackTemplate({ tellsResults }: CollectState, count: number, actions: CollectActions): TemplateResult {
   return html`<h3>Feedback</h3>
-    <p class="help">A page for each team with its verdicts, points, hints, values far from the class’s and checks that do not hold: ${sheets.length} in one archive.</p>
+    <p class="help">A page for each team with its verdicts, points, hints, values far from the class’s and checks that do not hold: ${count} in one archive.</p>
     <p class="collect-came"><label><input type="checkbox" ?checked=${tellsResults} @change=${(event: Event) => actions.tellResults((event.target as HTMLInputElement).checked)}> tell the sheet’s own results</label>
       <button type="button" @click=${() => void actions.takeFeedback()}>Take the feedback away (ZIP)</button></p>`;
 }

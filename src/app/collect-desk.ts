@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  classCsv, DEFAULT_SCHEME, feedbackFor, nameOf, NOTHING_GATHERED, poolCsv, pooled, sheetsShown, titlesIn, type Gathered, type Look, type MarkingScheme, type ReturnedSheet,
+  classCsv, DEFAULT_SCHEME, feedbackFor, nameOf, NONE_BY_HAND, NOTHING_GATHERED, poolCsv, pooled, sheetsShown, titlesIn, type Gathered, type Look, type MarkingScheme, type ReturnedSheet,
 } from '../returns/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { archived } from './archive.ts';
@@ -27,7 +27,7 @@ interface CollectOptions {
 }
 
 const FIRST_LOOK: Look = { find: '', only: 'all', by: 'team', isDown: false };
-const EMPTY: CollectState = { gathered: NOTHING_GATHERED, title: '', view: 'answers', look: FIRST_LOOK, scheme: DEFAULT_SCHEME, tellsResults: false, said: '' };
+const EMPTY: CollectState = { gathered: NOTHING_GATHERED, title: '', view: 'answers', look: FIRST_LOOK, scheme: DEFAULT_SCHEME, byHand: NONE_BY_HAND, tellsResults: false, said: '' };
 
 /** Returned files read as data, and what is looked at of them. Nothing of it is kept in the browser but the marking scheme. */
 export function createCollectDesk({ show, unfold, openAsSheet, now, places, failed, memory }: CollectOptions): CollectDesk {
@@ -61,6 +61,12 @@ export function createCollectDesk({ show, unfold, openAsSheet, now, places, fail
     look: (more) => change({ look: { ...state.look, ...more } }),
     sortBy: (by) => change({ look: { ...state.look, by, isDown: state.look.by === by && !state.look.isDown } }),
     setPoints: (symbol, points) => mark({ ...state.scheme, points: new Map([...state.scheme.points, [symbol, points]]) }),
+    giveByHand: (id, symbol, points) => {
+      const given = new Map(state.byHand.get(id));
+      if (points === undefined) given.delete(symbol);
+      else given.set(symbol, points);
+      change({ byHand: new Map([...state.byHand, [id, given]]) });
+    },
     setShare: (of, share) => mark({ ...state.scheme, [of]: share }),
     lay: (id) => {
       const { beside: _before, ...rest } = state;
@@ -71,7 +77,7 @@ export function createCollectDesk({ show, unfold, openAsSheet, now, places, fail
       const sheet = state.gathered.sheets.find((one) => one.id === id);
       if (sheet !== undefined) openAsSheet(sheet.text);
     },
-    takeTable: () => saveFile(fileName(['class', state.title], 'csv'), classCsv(shownSheets(state), state.scheme), 'text/csv;charset=utf-8'),
+    takeTable: () => saveFile(fileName(['class', state.title], 'csv'), classCsv(shownSheets(state), state), 'text/csv;charset=utf-8'),
     tellResults: (tellsResults) => change({ tellsResults }),
     takeFeedback: async () => {
       change({ said: 'Feedback is being written …' });
@@ -104,7 +110,7 @@ function withTarget(state: CollectState, places: PoolPlaces): CollectState {
 
 /** A page for each sheet that is shown, in one archive; gives how many. */
 async function handOutFeedback(state: CollectState, at: Date): Promise<number> {
-  const pages = [...feedbackFor(shownSheets(state), titled(state), { scheme: state.scheme, tellsResults: state.tellsResults })];
+  const pages = [...feedbackFor(shownSheets(state), titled(state), state)];
   const files = pages.map(({ sheet, html }) => ({ name: fileName(['feedback', nameOf(sheet)], 'html'), content: html }));
   saveFile(fileName(['feedback', state.title], 'zip'), await archived(files, at), 'application/zip');
   return files.length;
@@ -117,7 +123,7 @@ export function titled({ gathered, title }: Pick<CollectState, 'gathered' | 'tit
 
 /** The sheets of the table, in its order. */
 export function shownSheets(state: CollectState): readonly ReturnedSheet[] {
-  return sheetsShown(titled(state), state.look, state.scheme);
+  return sheetsShown(titled(state), state.look, state);
 }
 
 /** What came, in a sentence: `30 files: 28 sheets; one came twice; one can’t be read.` */

@@ -2,9 +2,9 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { composed } from '../core/problem/index.ts';
 import {
-  askedIn, checksIn, enteredIn, nameOf, pointsOf, pointsText, VERDICT_WORDS, worth, type AskedStep, type MarkingScheme, type ReturnedAnswer, type ReturnedCheck, type ReturnedSheet, type ReturnedVerdict, type SortBy,
+  askedIn, checksIn, enteredIn, nameOf, pointsOf, pointsText, VERDICT_WORDS, worth, type AskedStep, type Marking, type ReturnedAnswer, type ReturnedCheck, type ReturnedSheet, type ReturnedVerdict, type SortBy,
 } from '../returns/index.ts';
-import { html } from '../view/index.ts';
+import { entered, html } from '../view/index.ts';
 import type { CollectActions, CollectState, CollectView } from './collect-types.ts';
 
 /** Views that are a table by team. */
@@ -22,7 +22,7 @@ interface Column {
 /** The sheets as rows; what each column has hangs on the view. */
 export function collectTable(state: CollectState & { readonly view: TableView }, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
   const { look, beside } = state;
-  const columns = COLUMNS[state.view](sheets, state.scheme);
+  const columns = COLUMNS[state.view](sheets, state, actions);
   const isSorted = (by: SortBy): 'ascending' | 'descending' | typeof nothing => (look.by === by ? (look.isDown ? 'descending' : 'ascending') : nothing);
   const head = ({ by, head: words, says }: Pick<Column, 'by' | 'head' | 'says'>): TemplateResult => html`<th scope="col" aria-sort=${isSorted(by)}>
     <button type="button" class="collect-order" @click=${() => actions.sortBy(by)}>${words}</button>${says === undefined ? nothing : html`<span class="collect-unit">${says}</span>`}</th>`;
@@ -33,10 +33,10 @@ export function collectTable(state: CollectState & { readonly view: TableView },
       ${columns.map(({ cell, isFigures }) => html`<td class=${isFigures === true ? 'figures' : nothing}>${cell(sheet)}</td>`)}</tr>`)}</tbody></table></div>`;
 }
 
-const COLUMNS: Readonly<Record<TableView, (sheets: readonly ReturnedSheet[], scheme: MarkingScheme) => readonly Column[]>> = {
-  answers: (sheets, scheme) => [
-    ...askedIn(sheets).map(({ symbol, label }): Column => ({ by: `answer ${symbol}`, head: symbol, says: label, cell: ({ answers }) => answerCell(answers.find((one) => one.symbol === symbol)) })),
-    pointsColumn(askedIn(sheets), scheme),
+const COLUMNS: Readonly<Record<TableView, (sheets: readonly ReturnedSheet[], marking: Marking, actions: CollectActions) => readonly Column[]>> = {
+  answers: (sheets, marking) => [
+    ...askedIn(sheets).map((asked): Column => ({ ...headOf(asked), cell: ({ answers }) => answerCell(answers.find((one) => one.symbol === asked.symbol)) })),
+    pointsColumn(askedIn(sheets), marking),
   ],
   measured: (sheets) => enteredIn(sheets).map(({ symbol, label }): Column => ({ by: `value ${symbol}`, head: symbol, says: label, cell: ({ values }) => values.find((one) => one.symbol === symbol)?.text ?? '', isFigures: true })),
   checks: (sheets) => [
@@ -44,22 +44,37 @@ const COLUMNS: Readonly<Record<TableView, (sheets: readonly ReturnedSheet[], sch
       .map(({ id, label }): Column => ({ by: `check ${id}`, head: label, cell: ({ checks }) => checkCell(checks.find((check) => check.id === id)) })),
     { by: 'life', head: 'Test', cell: testCell },
   ],
-  points: (sheets, scheme) => {
+  points: (sheets, marking, actions) => {
     const asked = askedIn(sheets);
     return [
-      ...asked.map(({ symbol, label }): Column => ({ by: `answer ${symbol}`, head: symbol, says: label, cell: (sheet) => pointsText(pointsOf(sheet, scheme, asked).bySymbol.get(symbol)), isFigures: true })),
-      pointsColumn(asked, scheme),
+      ...asked.map((one): Column => ({ ...headOf(one), cell: (sheet) => pointsCell(sheet, one, pointsOf(sheet, marking, asked).bySymbol.get(one.symbol) ?? 0, actions), isFigures: true })),
+      pointsColumn(asked, marking),
     ];
   },
 };
 
-function pointsColumn(asked: readonly AskedStep[], scheme: MarkingScheme): Column {
-  const outOf = asked.reduce((sum, { symbol }) => sum + worth(symbol, scheme), 0);
-  return { by: 'points', head: 'Points', says: `out of ${pointsText(outOf)}`, cell: (sheet) => pointsText(pointsOf(sheet, scheme, asked).total), isFigures: true };
+/** A step by its symbol, with its words below; a question by its words. */
+function headOf({ symbol, label, isQuestion }: AskedStep): Pick<Column, 'by' | 'head' | 'says'> {
+  return { by: `answer ${symbol}`, ...(isQuestion ? { head: label } : { head: symbol, says: label }) };
+}
+
+/** What the scheme gives, to be typed over by whoever marks; emptied, it is the scheme's again. */
+function pointsCell(sheet: ReturnedSheet, { symbol, label }: AskedStep, points: number, actions: CollectActions): TemplateResult {
+  const give = (event: Event): void => {
+    const typed = (event.target as HTMLInputElement).value.trim().replace(',', '.');
+    const given = Number(typed);
+    actions.giveByHand(sheet.id, symbol, typed === '' || !Number.isFinite(given) || given < 0 ? undefined : given);
+  };
+  return html`<input type="text" inputmode="decimal" class="blank collect-points" autocomplete="off" aria-label=${composed`Points of ${nameOf(sheet)} for ${label}`} .value=${entered(pointsText(points))} @change=${give}>`;
+}
+
+function pointsColumn(asked: readonly AskedStep[], marking: Marking): Column {
+  const outOf = asked.reduce((sum, { symbol }) => sum + worth(symbol, marking.scheme), 0);
+  return { by: 'points', head: 'Points', says: `out of ${pointsText(outOf)}`, cell: (sheet) => pointsText(pointsOf(sheet, marking, asked).total), isFigures: true };
 }
 
 /** A sign and a word: neither colour nor sign alone says it. */
-const SIGNS: Readonly<Record<ReturnedVerdict, string>> = { agrees: '✓', carried: '✓', 'too few digits': '~', differs: '✗', unreadable: '?', 'no result': '?', open: '' };
+const SIGNS: Readonly<Record<ReturnedVerdict, string>> = { agrees: '✓', carried: '✓', 'too few digits': '~', differs: '✗', unreadable: '?', 'no result': '?', 'for the marker': '', open: '' };
 
 function answerCell(answer: ReturnedAnswer | undefined): unknown {
   if (answer === undefined) return html`<span class="collect-remark">not asked in this file</span>`;

@@ -1,5 +1,5 @@
 import type { TableCell } from '../sheet/index.ts';
-import type { Gathered, Look, MarkingScheme, SortBy } from '../returns/index.ts';
+import type { Gathered, Look, MarkingScheme, PointsByHand, SortBy } from '../returns/index.ts';
 
 /** What of the returned sheets the table shows. */
 export type CollectView = 'answers' | 'measured' | 'checks' | 'points' | 'class';
@@ -14,6 +14,7 @@ export interface CollectState {
   readonly view: CollectView;
   readonly look: Look;
   readonly scheme: MarkingScheme;
+  readonly byHand: PointsByHand;
   /** Whether feedback tells the sheet's own results. */
   readonly tellsResults: boolean;
   /** A table of specimens in the sheet that lies open. */
@@ -34,6 +35,8 @@ export interface CollectActions {
   /** Puts the table in order by a column, and the other way round when it is so already. */
   readonly sortBy: (by: SortBy) => void;
   readonly setPoints: (symbol: string, points: number) => void;
+  /** Gives points for one answer, or leaves them to the scheme again. */
+  readonly giveByHand: (id: string, symbol: string, points: number | undefined) => void;
   readonly setShare: (of: 'carried' | 'fewDigits', share: number) => void;
   /** Shows one sheet beside the table, or none. */
   readonly lay: (id: string | undefined) => void;

@@ -1,6 +1,6 @@
 import { fromSI, intervalFromSI, numberText, type Unit } from '../core/units/index.ts';
 import { writeOutgoing } from '../sheet/index.ts';
-import { askedIn, pointsOf, type MarkingScheme } from './marks.ts';
+import { askedIn, pointsOf, type Marking } from './marks.ts';
 import type { ReturnedSheet } from './types.ts';
 import { VERDICT_WORDS } from './words.ts';
 
@@ -11,9 +11,9 @@ interface Column {
 }
 
 /** Everything gathered as one table: a line for each sheet, quantities as plain numbers in the unit of their head. */
-export function classCsv(sheets: readonly ReturnedSheet[], scheme: MarkingScheme): string {
+export function classCsv(sheets: readonly ReturnedSheet[], marking: Marking): string {
   const asked = askedIn(sheets);
-  const points = new Map(sheets.map((sheet) => [sheet, pointsOf(sheet, scheme, asked)]));
+  const points = new Map(sheets.map((sheet) => [sheet, pointsOf(sheet, marking, asked)]));
   const columns: readonly Column[] = [
     { head: 'Team', field: ({ head }) => head.team },
     { head: 'Files', field: ({ files }) => files.join('; ') },

@@ -1,7 +1,7 @@
 import { fromSI, type Unit } from '../core/units/index.ts';
 import { htmlText, markup, unitWords, type Insertion, type Markup } from '../report/index.ts';
 import { pointsText } from './class-csv.ts';
-import { askedIn, pointsOf, worth, type MarkingScheme } from './marks.ts';
+import { askedIn, pointsOf, worth, type Marking } from './marks.ts';
 import { spreads, type Spread } from './spread.ts';
 import type { ReturnedAnswer, ReturnedSheet } from './types.ts';
 import { nameOf, VERDICT_WORDS } from './words.ts';
@@ -12,8 +12,7 @@ export interface Feedback {
   readonly html: string;
 }
 
-interface FeedbackOptions {
-  readonly scheme: MarkingScheme;
+interface FeedbackOptions extends Marking {
   /** Whether the sheet's own results are told. */
   readonly tellsResults: boolean;
 }
@@ -25,16 +24,16 @@ interface FeedbackOptions {
 export function* feedbackFor(sheets: readonly ReturnedSheet[], among: readonly ReturnedSheet[], options: FeedbackOptions): Generator<Feedback> {
   const [asked, spread] = [askedIn(among), spreads(among)];
   for (const sheet of sheets) {
-    const { total, outOf, bySymbol } = pointsOf(sheet, options.scheme, asked);
+    const { total, outOf, bySymbol } = pointsOf(sheet, options, asked);
     const parts: readonly Insertion[] = [
       markup`<h1>${sheet.head.title === '' ? 'Returned sheet' : sheet.head.title}</h1>
 <p>${[sheet.head.team, sheet.head.operators, sheet.head.specimen, sheet.head.date].filter((part) => part !== '').join(' · ')}</p>`,
       asked.length > 0 && markup`
 <p>Points: ${pointsText(total)} of ${pointsText(outOf)}</p>
-<table><thead><tr><th scope="col">Asked</th><th scope="col">Yours</th><th scope="col">That is</th><th scope="col">Points</th></tr></thead><tbody>${asked.map(({ symbol, label }) => {
+<table><thead><tr><th scope="col">Asked</th><th scope="col">Yours</th><th scope="col">That is</th><th scope="col">Points</th></tr></thead><tbody>${asked.map(({ symbol, label, isQuestion }) => {
   const answer = sheet.answers.find((one) => one.symbol === symbol);
   return markup`
-<tr><th scope="row">${label}, ${symbol}</th><td>${answer?.typed ?? ''}</td><td>${answer === undefined ? 'not asked in your file' : saidOf(answer, options.tellsResults)}</td><td>${pointsText(bySymbol.get(symbol))} of ${pointsText(worth(symbol, options.scheme))}</td></tr>`;
+<tr><th scope="row">${isQuestion ? label : `${label}, ${symbol}`}</th><td>${answer?.typed ?? ''}</td><td>${answer === undefined ? 'not asked in your file' : saidOf(answer, options.tellsResults)}</td><td>${pointsText(bySymbol.get(symbol))} of ${pointsText(worth(symbol, options.scheme))}</td></tr>`;
 })}
 </tbody></table>`,
       list('Worth another look, since it lies far from what the class has', spread.flatMap((one) => farWords(sheet, one))),

@@ -1,8 +1,8 @@
 import { standardUncertainty } from '../core/estimate/index.ts';
 import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
-import { compileSheet, readRecord, reckon, type Reckoned } from '../graph/index.ts';
+import { compileSheet, questionStanding, readRecord, reckon, rightStates, type QuestionStanding, type Reckoned } from '../graph/index.ts';
 import { NUMBERS_CHANGED, presentCheck, presentMarked, presentSlipBehind, presentSymbol, recordRow, unitSystemOf, type WholeContext } from '../report/index.ts';
-import { areNumbersChanged, askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
+import { areNumbersChanged, askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type QuestionCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
 import type { ReturnedAnswer, ReturnedCheck, ReturnedHead, ReturnedSheet, ReturnedTest, ReturnedValue } from './types.ts';
 
 /** A sheet worked out, as far as the next one of its kind can go on from it. */
@@ -73,7 +73,7 @@ function judged(returned: ReturnedText, context: WholeContext): ReturnedSheet {
     ...returned,
     head: headOf(document),
     values: cellsOf(document, 'given').filter(isEntered).map((given) => valueOf(given, context)),
-    answers: cellsOf(document, 'step').flatMap((step) => answerOf(step, context)),
+    answers: [...cellsOf(document, 'step').flatMap((step) => answerOf(step, context)), ...cellsOf(document, 'question').map((question) => questionOf(question, context))],
     checks: cellsOf(document, 'check').map((check): ReturnedCheck => {
       const { holds, message } = presentCheck(check, context);
       return { id: check.id, label: check.label ?? check.id, holds, message };
@@ -87,12 +87,12 @@ function judged(returned: ReturnedText, context: WholeContext): ReturnedSheet {
 
 function headOf({ frontMatter: { entries } }: SheetDocument): ReturnedHead {
   const said = (key: string): string => entries.get(key)?.trim() ?? '';
-  return { title: said('title'), team: said('team'), operators: said('operators'), specimen: said('specimen'), machine: said('machine'), date: said('date') };
+  return { title: said('title'), team: said('team'), operators: said('operators'), specimen: said('specimen'), machine: said('machine'), date: said('date'), variant: said('variant') };
 }
 
-/** Whether somebody entered something of their own there. */
+/** Whether somebody entered something of their own there: nothing assumed, invented, or given to the team. */
 function isEntered(given: GivenCell): boolean {
-  return typedIn(given) !== '' && given.origin !== 'assumed' && given.origin !== 'set' && !isTakenOver(given);
+  return typedIn(given) !== '' && given.origin === undefined && !isTakenOver(given);
 }
 
 function typedIn({ readings, value }: GivenCell): string {
@@ -119,11 +119,27 @@ function answerOf(step: StepCell, context: WholeContext): readonly ReturnedAnswe
   const right = presentSymbol(step.symbol, context);
   const { typed = '', verdict, sentence = '', problem } = presented ?? {};
   return [{
-    symbol: step.symbol, label: step.label ?? step.symbol, typed, earlier: earlierTries(step), comesOf: [],
+    symbol: step.symbol, label: step.label ?? step.symbol, isQuestion: false, typed, earlier: earlierTries(step), comesOf: [],
     verdict: presented === undefined ? 'open' : problem === undefined ? (verdict ?? 'no result') : 'unreadable',
     sentence: problem === undefined ? sentence : problemSentence(problem),
     right: right === undefined || right.kind === 'problem' ? '' : right.text,
   }];
+}
+
+const QUESTION_VERDICTS: Readonly<Record<NonNullable<QuestionStanding['verdict']>, ReturnedAnswer['verdict']>> = {
+  agrees: 'agrees', differs: 'differs', 'other dimension': 'differs', 'for the marker': 'for the marker',
+};
+
+function questionOf(cell: QuestionCell, { document, states }: WholeContext): ReturnedAnswer {
+  const { verdict, problem } = questionStanding(cell, document, rightStates(document, states));
+  const typed = cell.answer?.trim() ?? '';
+  const right = cell.options?.get(cell.right ?? '') ?? cell.formula ?? '';
+  const told = problem === undefined ? (verdict === undefined ? 'no result' : QUESTION_VERDICTS[verdict]) : 'unreadable';
+  return {
+    symbol: cell.id, label: cell.label ?? cell.id, isQuestion: true, typed: cell.options?.get(typed) ?? typed, earlier: earlierTries(cell), comesOf: [], right,
+    verdict: typed === '' ? 'open' : told,
+    sentence: problem !== undefined ? problemSentence(problem) : verdict === 'other dimension' ? 'It has another dimension than what is asked for.' : '',
+  };
 }
 
 function testsOf(context: WholeContext): readonly ReturnedTest[] {
@@ -140,6 +156,7 @@ function formulasOf(document: SheetDocument): ReadonlyMap<string, string> {
   return new Map([
     ...cellsOf(document, 'step').map(({ symbol, formula, by }): [string, string] => [symbol, formula === undefined ? `by ${by ?? ''}` : plain(formula)]),
     ...cellsOf(document, 'step').filter((step) => asksForStep(step, document)).map((step): [string, string] => [`own ${step.symbol}`, JSON.stringify(askedRules(step, document))]),
+    ...cellsOf(document, 'question').map((cell): [string, string] => [`own ${cell.id}`, JSON.stringify([cell.right, cell.formula, askedRules(cell, document)])]),
     ...cellsOf(document, 'check').map(({ id, condition }): [string, string] => [id, plain(condition)]),
     ...cellsOf(document, 'choice').flatMap(({ options }) => options.flatMap(({ key, sets }) => [...sets].map(([symbol, text]): [string, string] => [`${symbol} by ${key}`, plain(text)]))),
   ]);

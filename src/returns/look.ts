@@ -1,4 +1,4 @@
-import { askedIn, pointsOf, type MarkingScheme } from './marks.ts';
+import { askedIn, pointsOf, type Marking } from './marks.ts';
 import type { ReturnedSheet, ReturnedVerdict } from './types.ts';
 import { nameOf } from './words.ts';
 
@@ -20,7 +20,7 @@ export interface Look {
 const NAMES = new Intl.Collator('en', { numeric: true });
 
 /** The worst first: these are looked at first. */
-const ORDER: readonly ReturnedVerdict[] = ['differs', 'unreadable', 'too few digits', 'open', 'no result', 'carried', 'agrees'];
+const ORDER: readonly ReturnedVerdict[] = ['differs', 'unreadable', 'too few digits', 'for the marker', 'open', 'no result', 'carried', 'agrees'];
 
 const KEEPS: Readonly<Record<Only, (sheet: ReturnedSheet) => boolean>> = {
   all: () => true,
@@ -37,11 +37,11 @@ export function isWrong({ answers }: ReturnedSheet): boolean {
 }
 
 /** The sheets that are looked at, in order; those that are alike in it stay as they came. */
-export function sheetsShown(sheets: readonly ReturnedSheet[], { find, only, by, isDown }: Look, scheme: MarkingScheme): readonly ReturnedSheet[] {
+export function sheetsShown(sheets: readonly ReturnedSheet[], { find, only, by, isDown }: Look, marking: Marking): readonly ReturnedSheet[] {
   const words = find.trim().toLowerCase();
   const kept = sheets.filter((sheet) => KEEPS[only](sheet) && (words === '' || saidIn(sheet).includes(words)));
   const asked = askedIn(sheets);
-  const keys = new Map(kept.map((sheet) => [sheet, by === 'points' ? pointsOf(sheet, scheme, asked).total : keyOf(sheet, by)]));
+  const keys = new Map(kept.map((sheet) => [sheet, by === 'points' ? pointsOf(sheet, marking, asked).total : keyOf(sheet, by)]));
   return kept.toSorted((a, b) => compare(keys.get(a), keys.get(b), isDown ? -1 : 1));
 }
 

@@ -13,17 +13,29 @@ export interface MarkingScheme {
 const DEFAULT_POINTS = 1;
 export const DEFAULT_SCHEME: MarkingScheme = { points: new Map(), carried: 1, fewDigits: 0 };
 
-/** A step that is asked in at least one of the sheets. */
+/** A step or question that is asked in at least one of the sheets. */
 export interface AskedStep {
   readonly symbol: string;
   readonly label: string;
+  readonly isQuestion: boolean;
 }
+
+/** Points given by hand, by id of the sheet and symbol of the step: they stand before what the scheme gives. */
+export type PointsByHand = ReadonlyMap<string, ReadonlyMap<string, number>>;
+
+export const NONE_BY_HAND: PointsByHand = new Map();
 
 /** The steps asked, in the order of the sheets. */
 export function askedIn(sheets: readonly ReturnedSheet[]): readonly AskedStep[] {
   const asked = new Map<string, AskedStep>();
-  for (const { answers } of sheets) for (const { symbol, label } of answers) if (!asked.has(symbol)) asked.set(symbol, { symbol, label });
+  for (const { answers } of sheets) for (const { symbol, label, isQuestion } of answers) if (!asked.has(symbol)) asked.set(symbol, { symbol, label, isQuestion });
   return [...asked.values()];
+}
+
+/** How a class is marked. */
+export interface Marking {
+  readonly scheme: MarkingScheme;
+  readonly byHand: PointsByHand;
 }
 
 /** The points of one sheet, by step and together. */
@@ -34,9 +46,9 @@ export interface Points {
 }
 
 /** A step that a sheet does not ask, where others do, gives it none: somebody has changed the sheet. */
-export function pointsOf({ answers }: ReturnedSheet, scheme: MarkingScheme, asked: readonly AskedStep[]): Points {
+export function pointsOf({ id, answers }: ReturnedSheet, { scheme, byHand }: Marking, asked: readonly AskedStep[]): Points {
   const verdicts = new Map(answers.map(({ symbol, verdict }) => [symbol, verdict]));
-  const bySymbol = new Map(asked.map(({ symbol }): [string, number] => [symbol, worth(symbol, scheme) * shareOf(verdicts.get(symbol) ?? 'open', scheme)]));
+  const bySymbol = new Map(asked.map(({ symbol }): [string, number] => [symbol, byHand.get(id)?.get(symbol) ?? worth(symbol, scheme) * shareOf(verdicts.get(symbol) ?? 'open', scheme)]));
   return { bySymbol, total: sum(bySymbol.values()), outOf: sum(asked.map(({ symbol }) => worth(symbol, scheme))) };
 }
 

@@ -9,6 +9,8 @@ export interface ReturnedHead {
   readonly specimen: string;
   readonly machine: string;
   readonly date: string;
+  /** Which numbers the team was given; '' where all teams have the same. */
+  readonly variant: string;
 }
 
 /** A blank in which somebody entered something. Numbers are SI. */
@@ -28,14 +30,16 @@ export interface ReturnedValue {
 
 /**
  * What became of an own result: `agrees`, `carried` (right for earlier results of their own), `too few digits`, `differs`, `unreadable`,
- * `no result` where the sheet itself has none, `open` where nothing was entered.
+ * `no result` where the sheet itself has none, `for the marker` where nothing is right or wrong by itself, `open` where nothing was entered.
  */
-export type ReturnedVerdict = 'agrees' | 'carried' | 'too few digits' | 'differs' | 'unreadable' | 'no result' | 'open';
+export type ReturnedVerdict = 'agrees' | 'carried' | 'too few digits' | 'differs' | 'unreadable' | 'no result' | 'for the marker' | 'open';
 
-/** A step that asks for an own result. */
+/** A step that asks for an own result, or a question. */
 export interface ReturnedAnswer {
+  /** Symbol of the step, or id of the question. */
   readonly symbol: string;
   readonly label: string;
+  readonly isQuestion: boolean;
   readonly typed: string;
   readonly verdict: ReturnedVerdict;
   /** What is said of it; '' where nothing is. */

@@ -8,6 +8,7 @@ export const VERDICT_WORDS: Readonly<Record<ReturnedVerdict, string>> = {
   differs: 'wrong',
   unreadable: 'unreadable',
   'no result': 'no result to compare with',
+  'for the marker': 'for you to mark',
   open: 'open',
 };
 

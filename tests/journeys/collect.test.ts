@@ -91,7 +91,16 @@ test('thirty returns are in the table after three actions, looked through and ta
     await page.keyboard.press('Control+A');
     await page.keyboard.type('4');
     await page.keyboard.press('Enter');
-    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/^T03 1102$/);
+    await page.keyboard.press('Tab');
+    await expect.poll(async () => plain(await textOf(row(table, teamName(1))))).toMatch(/^T01 6$/);
+    // Half a point by hand for the right way.
+    const byHand = table.getByLabel(`Points of ${teamName(PLANTED.radius)} for Nominal stress amplitude`);
+    expect(await byHand.inputValue()).toBe('0');
+    await byHand.focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('0,5');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => plain(await textOf(row(table, teamName(PLANTED.radius))))).toMatch(/^T03 2\.5$/);
     const csv = await download(page, () => press(page, 'Take the table away (CSV)'));
     expect(csv.name).toBe('class-rotating-bending-two-load-points.csv');
     const lines = csv.text.trim().split('\r\n');

@@ -1,7 +1,7 @@
 /** What each team is told: its verdicts, points and hints; a result only where the instructor tells it; nothing of a team's becomes markup. */
 import { describe, expect, test } from 'vitest';
 import { ok } from '../../src/core/problem/index.ts';
-import { classCsv, createGatherer, DEFAULT_SCHEME, feedbackFor, pointsOf, askedIn, readScheme, sheetsShown, writtenScheme, type Look, type MarkingScheme } from '../../src/returns/index.ts';
+import { classCsv, createGatherer, DEFAULT_SCHEME, feedbackFor, pointsOf, askedIn, readScheme, sheetsShown, writtenScheme, type Look, type Marking, type MarkingScheme } from '../../src/returns/index.ts';
 import { PLANTED, simulatedClass } from '../simulated-class.ts';
 
 const gatherer = createGatherer();
@@ -12,9 +12,10 @@ const team = (number: number): string => `T${String(number).padStart(2, '0')}`;
 
 /** Two for the reaction, one for the moment, three for the stress; what is carried forward counts half. */
 const SCHEME: MarkingScheme = { points: new Map([['R_A', 2], ['sigma_a', 3]]), carried: 0.5, fewDigits: 0.25 };
+const MARKING: Marking = { scheme: SCHEME, byHand: new Map([['2', new Map([['M_s', 0.25]])]]) };
 
 function told(number: number, tellsResults: boolean): string {
-  const html = [...feedbackFor(sheets, sheets, { scheme: SCHEME, tellsResults })][number - 1]?.html ?? '';
+  const html = [...feedbackFor(sheets, sheets, { ...MARKING, tellsResults })][number - 1]?.html ?? '';
   return html.replace(/<(style|head)[\s\S]*?<\/\1>/g, '').replace(/<[^>]*>/g, ' ').replace(/[\s\u200a\u202f\u00a0\u2066-\u2069]+/g, ' ');
 }
 
@@ -23,10 +24,12 @@ describe('points', () => {
     const of = (number: number): readonly number[] => {
       const sheet = sheets[number - 1];
       if (sheet === undefined) return [];
-      const { bySymbol, total } = pointsOf(sheet, SCHEME, askedIn(sheets));
+      const { bySymbol, total } = pointsOf(sheet, MARKING, askedIn(sheets));
       return [...bySymbol.values(), total];
     };
     expect(of(1)).toEqual([2, 1, 3, 6]);
+    // What was given by hand stands before the scheme.
+    expect(of(2)).toEqual([2, 0.25, 3, 5.25]);
     expect(of(PLANTED.radius)).toEqual([2, 1, 0, 3]);
     expect(of(PLANTED.carried)).toEqual([0, 0.5, 1.5, 2]);
     expect(of(PLANTED.fewDigits)).toEqual([0.5, 1, 3, 4.5]);
@@ -54,7 +57,7 @@ describe('feedback', () => {
   });
 
   test('a hostile name stays text', () => {
-    const html = [...feedbackFor(sheets, sheets, { scheme: SCHEME, tellsResults: true })][PLANTED.hostile - 1]?.html ?? '';
+    const html = [...feedbackFor(sheets, sheets, { ...MARKING, tellsResults: true })][PLANTED.hostile - 1]?.html ?? '';
     expect(html).toContain('&lt;img');
     expect(html).not.toMatch(/<img|<script/);
   });
@@ -62,7 +65,7 @@ describe('feedback', () => {
 
 describe('the table', () => {
   const look = (change: Partial<Look>): readonly string[] =>
-    sheetsShown(sheets, { find: '', only: 'all', by: 'team', isDown: false, ...change }, SCHEME).map(({ head }) => head.team);
+    sheetsShown(sheets, { find: '', only: 'all', by: 'team', isDown: false, ...change }, MARKING).map(({ head }) => head.team);
 
   test('is put in order, what has none last whichever way, and looked through', () => {
     expect(look({ by: 'points' })[0]).toBe(team(PLANTED.open));
@@ -74,12 +77,12 @@ describe('the table', () => {
   });
 
   test('as CSV has a line for each sheet, quantities as plain numbers, and no field that a spreadsheet would reckon', () => {
-    const lines = classCsv(sheets, SCHEME).trim().split('\r\n');
+    const lines = classCsv(sheets, MARKING).trim().split('\r\n');
     expect(lines.length).toBe(31);
     const heads = (lines[0] ?? '').split(',');
     const first = new Map((lines[1] ?? '').split(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/).map((field, i) => [heads[i], field]));
     expect(['Team', 'd [mm]', 'sigma_a is', 'sigma_a points', 'Points', 'Points out of'].map((head) => first.get(head))).toEqual(['T01', expect.stringMatching(/^7\.5\d*$/), 'right', '3', '6', '6']);
-    const harm = classCsv(sheets.map((sheet) => ({ ...sheet, head: { ...sheet.head, team: '=1+1' } })), SCHEME);
+    const harm = classCsv(sheets.map((sheet) => ({ ...sheet, head: { ...sheet.head, team: '=1+1' } })), MARKING);
     expect(harm).not.toMatch(/^=|,=/m);
   });
 });

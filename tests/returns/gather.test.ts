@@ -62,6 +62,32 @@ describe('thirty returns', () => {
   });
 });
 
+describe('what else is asked and told', () => {
+  const question = (...lines: readonly string[]): string => `\n\`\`\`question\n${lines.join('\n')}\n\`\`\`\n`;
+  const WHERE = ['id: where', 'label: Where is the stress largest?', 'options:', '  waist: at the thinnest section', '  bearing: at the bearing', 'right: waist'];
+
+  test('questions: an option, an expression, words for whoever marks', () => {
+    const text = [
+      question(...WHERE, 'answer: bearing'), question('id: stress', 'label: The stress in the outer fibre', 'formula: M_s*c/I', 'in: M_s, c, I', 'answer: c*M_s/I'),
+      question('id: say', 'label: What would you measure again?', 'answer: the diameter, it counts with its third power'), question('id: none', 'label: And next?'),
+    ].reduce((all, one) => all + one, simulatedTeam(1).text);
+    const [sheet] = gatheredFrom([{ name: 'T01.md', text }]).sheets;
+    expect(sheet?.answers.slice(3).map(({ label, typed, verdict, right }) => [label, typed, verdict, right])).toEqual([
+      ['Where is the stress largest?', 'at the bearing', 'differs', 'at the thinnest section'],
+      ['The stress in the outer fibre', 'c*M_s/I', 'agrees', 'M_s*c/I'],
+      ['What would you measure again?', 'the diameter, it counts with its third power', 'for the marker', ''],
+      ['And next?', '', 'open', ''],
+    ]);
+  });
+
+  test('what was given to a team is nothing that it measured; a verdict kept until the end is known to whoever marks', () => {
+    const text = simulatedTeam(1).text.replace('```given\nsymbol: F\n', '```given\nsymbol: F\norigin: set\n').replace('own_working: false', 'own_working: false\nfeedback: at the end\nvariant: 4F1C-22A0');
+    const [sheet] = gatheredFrom([{ name: 'T01.md', text }]).sheets;
+    expect(sheet?.values.map(({ symbol }) => symbol)).not.toContain('F');
+    expect([sheet?.head.variant, sheet?.answers.map(({ verdict }) => verdict)]).toEqual(['4F1C-22A0', ['agrees', 'agrees', 'agrees']]);
+  });
+});
+
 describe('what is no sheet of its own', () => {
   test('the same sheet under other names counts once', () => {
     const { sheets, again } = gatheredFrom([...teams.slice(0, 3), ...teams.slice(0, 2)].map(({ team, text }, i) => ({ name: `${i}-${team}.md`, text })));
