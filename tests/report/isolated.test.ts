@@ -32,6 +32,8 @@ const revealed = async (text: string): Promise<WholeContext> => ({ ...(await con
 function linesOf(page: string): readonly string[] {
   return page
     .replace(/<(svg|math)\b/g, '\n<$1').replace(/<annotation.*?<\/annotation>/g, '')
+    // The text of a cell as somebody typed it is theirs to its last sign; each line of it is closed by itself.
+    .replace(/<pre class="own-text"[^>]*>[^]*?<\/pre>/g, '\n')
     .replace(/<span class="live[^>]*>([^<]*)<\/span>/g, '\u2068$1\u2069')
     .replace(/<\/?(?:span|a|code|mark|b|strong|em|i|sub|sup|small|tspan)\b[^>]*>/g, '')
     .replace(/<[^>]*>/g, '\n')
