@@ -18,7 +18,7 @@ export const QUESTION = {
   id: ID,
   label: { means: 'The question.', takes: 'text', required: true, example: 'label: Where is the stress largest?' },
   options: { means: 'What may be chosen, for a question with several answers to choose from.', takes: 'below it, a short name for each with its words', usual: 'it is answered in words, or by an expression where `formula` is there', example: 'middle: at the thinnest section' },
-  right: { means: 'The right option.', takes: 'the short name of one', usual: 'none is right or wrong: whoever marks it says', wrong: { typed: 'nothing', said: '“nothing” is none of the options here.' } },
+  right: { means: 'The right option. In a team’s file it stands sealed, as do `formula` and `why`.', takes: 'the short name of one', usual: 'none is right or wrong: whoever marks it says', wrong: { typed: 'nothing', said: '“nothing” is none of the options here.' } },
   formula: {
     means: 'The right expression. Any other that gives the same wherever the givens are moved is right too.',
     takes: 'a formula: `M*c/I`',

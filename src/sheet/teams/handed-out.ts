@@ -1,4 +1,5 @@
 import { Lexer } from 'yaml';
+import { seedOfText } from '../../core/numeric/index.ts';
 import { fail, ok, type Result } from '../../core/problem/index.ts';
 import { asKind } from '../cells-of.ts';
 import { applyEdit, type EditCommand } from '../edit.ts';
@@ -10,6 +11,7 @@ import { parseSheet } from '../parse.ts';
 import { splitText } from '../split.ts';
 import { splitLines } from '../text-lines.ts';
 import type { CellBlock, SheetDocument } from '../types.ts';
+import { sealed } from './sealed.ts';
 import { VARIANT } from './variant.ts';
 
 /** The entry of the front matter from which the numbers of all teams come. */
@@ -56,9 +58,17 @@ export function forTeam(document: SheetDocument, { team, names, variant, entries
     if (!command.ok) return command;
     commands.push(command.value.do === 'set keys' ? { ...command.value, values: new Map([...command.value.values, ['taken', undefined], ['origin', 'set']]) } : command.value);
   }
+  for (const block of document.blocks) if (block.kind === 'cell') commands.push(...sealing(block, variant));
   const head = [['team', team], ...(names === '' ? [] : [['operators', names]]), [VARIANT, variant]] as const;
   commands.push(...head.map(([key = '', value]): EditCommand => ({ do: 'set front matter', key, value })));
   return applyEdit(document, { do: 'together', commands });
+}
+
+/** What is right of a question does not stand in the file for whoever looks in. */
+function sealing({ id, cell }: CellBlock, variant: string): readonly EditCommand[] {
+  const question = asKind(cell, 'question');
+  const values = (['right', 'formula', 'why'] as const).flatMap((key) => (question?.[key] === undefined ? [] : [[key, sealed(question[key], seedOfText([variant, id, key].join('\n')))] as const]));
+  return values.length === 0 ? [] : [{ do: 'set keys', cellId: id, values: new Map(values) }];
 }
 
 /** The numbers alone, for working the sheet out without a team. */

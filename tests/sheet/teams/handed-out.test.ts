@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { applyEdit, areNumbersChanged, cellsOf, forTeam, handedOut, isTeamFile, parseSheet, serialiseSheet, variantText, type EditCommand, type SheetDocument } from '../../../src/sheet/index.ts';
+import { opened, sealed } from '../../../src/sheet/teams/sealed.ts';
 import { commentsGone } from '../../../src/sheet/teams/handed-out.ts';
 import { createGatherer } from '../../../src/returns/index.ts';
 import { presentOrigins } from '../../../src/report/present/origins.ts';
@@ -140,5 +141,44 @@ describe('numbers that were set for a team', () => {
     const other = back(then({ do: 'set key', cellId: 'a', key: 'value', value: '15 mm' }));
     expect(other?.troubles).toContain(CHANGED);
     expect(other?.values.map(({ symbol, typed }) => [symbol, typed])).toEqual([['a', '15 mm']]);
+  });
+});
+
+describe('what is right of a question', () => {
+  const QUESTIONS = '```question\nid: q\nlabel: Where?\noptions:\n  middle: at the waist\n  end: at the grip\nright: middle\nwhy: |\n  The moment is largest there, \u{1d70e} = {=a}.\n  Two lines.\n```\n```question\nid: e\nlabel: Which formula?\nformula: a*sqrt(a^2)\nanswer: a\n```\n';
+
+  function fileFor(team: string): SheetDocument {
+    const made = handedOut(parseSheet(SHEET + QUESTIONS));
+    const entries = [{ symbol: 'a', text: '14 mm' }];
+    const file = made.ok ? forTeam(made.value, { team, names: '', variant: variantText(team.length, entries), entries }) : made;
+    if (!file.ok) throw new Error(file.problem.what);
+    return parseSheet(serialiseSheet(file.value));
+  }
+
+  it('stands in no team’s file in the clear, and is read all the same', () => {
+    const document = fileFor('T1');
+    const text = serialiseSheet(document);
+    for (const secret of ['right: middle', 'a*sqrt', 'largest', 'answer']) expect(text).not.toContain(secret);
+    expect(text).toContain('middle: at the waist');
+    const [asked, formula] = cellsOf(document, 'question');
+    const [before, formulaBefore] = cellsOf(parseSheet(QUESTIONS), 'question');
+    expect([asked?.right, asked?.why, formula?.formula]).toEqual([before?.right, before?.why, formulaBefore?.formula]);
+    expect(cellsOf(document, 'question').flatMap(({ problems }) => problems)).toEqual([]);
+  });
+
+  it('looks another way in another team’s file', () => {
+    const lines = (team: string): readonly string[] => serialiseSheet(fileFor(team)).split('\n').filter((line) => line.includes('sealed '));
+    expect(lines('T1')).toHaveLength(3);
+    expect(lines('T1').filter((line) => lines('Team 2').includes(line))).toEqual([]);
+  });
+
+  it('is opened again whatever it was, and no other text is taken for a sealed one', () => {
+    fc.assert(fc.property(fc.string({ unit: 'binary', minLength: 1 }), fc.integer(), (text, salt) => {
+      expect(opened(sealed(text, salt))).toBe(text);
+      expect(text.length < 4 || !sealed(text, salt).includes(text)).toBe(true);
+    }), { numRuns: cases(2000) });
+    const long = 'x'.repeat(300_000);
+    expect(opened(sealed(long, 1)) === long).toBe(true);
+    for (const text of ['', 'sealed', 'sealed 12345678 ', 'sealed 12345678 12', 'sealed 1234567G 0000', undefined]) expect(opened(text)).toBe(text);
   });
 });
