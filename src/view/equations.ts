@@ -16,6 +16,8 @@ const nearby = new WeakSet<Element>();
 /** What stands in a place, and where its fractions are in line for want of room. */
 const texAt = new WeakMap<Element, string>();
 const inLine = new Set<Element>();
+/** Where they are as large as what stands around them. */
+const large = new Set<Element>();
 /** Cells whose lines may have become too wide, or fit again. */
 const toMeasure = new Set<Element>();
 let inFrame = 0;
@@ -148,7 +150,7 @@ function measureNearby(): void {
 }
 
 /** A piece that is too wide gets its fractions in line, so that it breaks. Whether anything changed by that. */
-function putInLine(line: HTMLElement): boolean {
+export function putInLine(line: HTMLElement): boolean {
   const place = line.querySelector(':scope > span');
   const tex = place === null ? undefined : texAt.get(place);
   if (place === null || tex === undefined || inLine.has(place) || !tex.includes('\\frac')) return false;
@@ -192,6 +194,7 @@ function setOne(place: Element, tex: string): void {
   waiting.delete(place);
   plain.delete(place);
   inLine.delete(place);
+  large.delete(place);
   texAt.set(place, tex);
   place.replaceChildren(equationNodes(tex));
   // Until it can be measured, a line that may scroll is within the keyboard's reach.
@@ -215,6 +218,18 @@ function setRest(until: number): void {
     if (cell === null || nearby.has(cell) || readyMade.has(equationSource(tex))) setOne(element, tex);
     else setPlain(element, tex);
     if (performance.now() > until) return;
+  }
+}
+
+/** Fractions inside an element as large as the letters around them, which the last row can read, or again as lines of text have them. */
+export function enlargeFractions(part: ParentNode, isLarge: boolean): void {
+  for (const { parentElement: place } of part.querySelectorAll('.katex')) {
+    const tex = place === null ? undefined : texAt.get(place);
+    if (place === null || tex === undefined || !tex.includes('\\frac')) continue;
+    if (!isLarge && large.has(place)) setOne(place, tex);
+    if (!isLarge || large.has(place) || inLine.has(place)) continue;
+    large.add(place);
+    place.replaceChildren(fragmentOf(equation(tex.replaceAll('\\frac', '\\dfrac'))));
   }
 }
 

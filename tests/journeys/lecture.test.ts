@@ -95,10 +95,8 @@ describe('the lecture view', () => {
       for (let i = 0; i < 3; i += 1) await page.keyboard.press(' ');
       const before = await result(page, 'sigma_a');
       await page.keyboard.press('p');
-      if (name === '390x844') {
-        await tabTo(page, (words) => words === 'more');
-        await page.keyboard.press('Enter');
-      }
+      await tabTo(page, (words) => words === 'more');
+      await page.keyboard.press('Enter');
       await tabTo(page, (words) => words.startsWith('at hand'));
       await page.keyboard.press('M');
       await expect.poll(() => page.locator('[data-lecture="input"]').getAttribute('data-symbol')).toBe('d');
@@ -113,6 +111,8 @@ describe('the lecture view', () => {
       await expect.poll(() => textOf(line(page, 'sigma_a').locator('.result'))).toContain('held back for a guess');
       await expect.poll(() => textOf(guess(page))).toContain('Which way');
       expect(await textOf(guess(page))).toContain(before);
+      // The last row reads the question too.
+      if (name === '1280x720') expect(await guess(page).locator('p, button, kbd').evaluateAll((all) => Math.min(...all.map((one) => parseFloat(getComputedStyle(one).fontSize))))).toBeGreaterThanOrEqual(28);
       const after = (371.8 * (7.52 / 7) ** 3).toFixed(0);
       expect(await page.locator('body').evaluate((body) => (body as HTMLElement).innerText)).not.toContain(after);
       await page.keyboard.press('ArrowUp');
@@ -150,6 +150,34 @@ describe('the lecture view', () => {
       await page.keyboard.press('F8');
       expect((await stage(page))[0]).toEqual({ cell: 'sigma_a', reveals: 'words symbols numbers result' });
     });
+  });
+});
+
+test('the rotating sheet as it ships is at its life within sixty presses of a remote, from the title on', async () => {
+  await withPage({ context: WALL }, async ({ page }) => {
+    await begin(page);
+    await page.keyboard.press('Home');
+    const presses = await page.evaluate(() => {
+      for (let i = 0; i < 400; i += 1) {
+        const cell = document.querySelector<HTMLElement>('[data-lecture="stage"][data-symbol="N_f"]');
+        if (cell?.dataset['reveals']?.endsWith('result') === true) return i;
+        document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'PageDown', bubbles: true, cancelable: true }));
+      }
+      return Infinity;
+    });
+    expect(presses).toBeLessThanOrEqual(60);
+  });
+});
+
+test('what stands for a drawing, and its caption, keep a result to themselves until its line has told it, and again on the sheet nothing', async () => {
+  await withPage({ context: WALL }, async ({ page }) => {
+    await begin(page);
+    const words = (): Promise<string> => page.locator('[data-cell="free-body"]').evaluate((cell) => `${cell.querySelector('desc')?.textContent} ${cell.querySelector('figcaption')?.textContent}`);
+    await onTo(page, 'free-body');
+    expect(await words()).not.toContain('153.77');
+    await onTo(page, 'sigma_a');
+    await page.keyboard.press('Escape');
+    await expect.poll(words).toContain('153.77');
   });
 });
 

@@ -1,4 +1,4 @@
-import { lettering, runsWidth } from '../drawings/lettering.ts';
+import { finePrint, lettering, runsWidth } from '../drawings/lettering.ts';
 import { escapeText, group, line, px } from '../drawings/markup.ts';
 import type { Run } from '../drawings/types.ts';
 import type { Layout } from './layout.ts';
@@ -46,5 +46,5 @@ function figure(label: NonNullable<Tick['label']>, x: number, y: number, anchor:
   const base = times === 1 ? '10' : `${times}·10`;
   const exponent = power < 0 ? `\u2212${-power}` : String(power);
   return `<text class="axis-figure" x="${px(x)}" y="${px(y)}" text-anchor="${anchor}" font-size="${px(size)}"><tspan>${escapeText(base)}</tspan>`
-    + `<tspan dx="${px(size * 0.05)}" dy="${px(-size * 0.38)}" font-size="${px(size * 0.75)}">${escapeText(exponent)}</tspan></text>`;
+    + `<tspan dx="${px(size * 0.05)}" dy="${px(-size * 0.38)}" font-size="${px(finePrint(size))}">${escapeText(exponent)}</tspan></text>`;
 }

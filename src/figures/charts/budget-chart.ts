@@ -1,6 +1,6 @@
 import { rect } from '@observablehq/plot';
 import { svgElement } from '../drawings/frame-markup.ts';
-import { lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
+import { finePrint, lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
 import { group, line } from '../drawings/markup.ts';
 import { axes } from './axes.ts';
 import type { BudgetData, BudgetBar } from './budget-types.ts';
@@ -60,7 +60,7 @@ function scalesOf(bars: readonly BudgetBar[], { left, right, textSize: size }: L
   const [low, high] = [1.05 * Math.min(0, ...ends), Math.max(1, ...ends)];
   // The figures behind each bar stand inside the frame.
   const reach = bars.map((bar) => {
-    const figures = WIDEST_FACE * runsWidth([figuresOf(bar)], FIGURE_SIZE * size) + 12;
+    const figures = WIDEST_FACE * runsWidth([figuresOf(bar)], finePrint(size, FIGURE_SIZE)) + 12;
     return low + (endOf(bar) - low) / Math.max(0.2, 1 - figures / (right - left));
   });
   return {
@@ -91,7 +91,7 @@ function endOf({ own: alone, shared }: BudgetBar): number {
 }
 
 function figuresBehind(bar: BudgetBar, { x, y }: Places, middle: number, { textSize: size }: Layout): string {
-  return lettering([figuresOf(bar)], { x: x(endOf(bar)) + 6, y: y(middle) + size * 0.34, anchor: 'start', size: FIGURE_SIZE * size, className: 'word' });
+  return lettering([figuresOf(bar)], { x: x(endOf(bar)) + 6, y: y(middle) + size * 0.34, anchor: 'start', size: finePrint(size, FIGURE_SIZE), className: 'word' });
 }
 
 const KEY: readonly KeyEntry[] = [

@@ -1,5 +1,5 @@
 import { svgElement } from '../drawings/frame-markup.ts';
-import { lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
+import { finePrint, lettering, runsWidth, spokenSymbol } from '../drawings/lettering.ts';
 import { circle, group, line, polygon, polyline, type Point } from '../drawings/markup.ts';
 import { overlap } from '../drawings/placement.ts';
 import type { Area, Run } from '../drawings/types.ts';
@@ -100,7 +100,7 @@ function levelLabels(lines: readonly LevelCurves[], layout: Layout, taken: Area[
 
 /** The figure of a level on its line, where it covers none of the others; where lines lie close, it may cover those. */
 function levelLabel(curve: readonly Point[], text: string, layout: Layout, taken: Area[], others: readonly Area[]): string[] {
-  const size = Math.max(12, layout.textSize * 0.87);
+  const size = Math.max(12, finePrint(layout.textSize, 0.87));
   const [width, height] = [runsWidth([text], size) * 1.1, size * 1.25];
   for (const share of [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9]) {
     const at = curve[Math.round(share * (curve.length - 1))];

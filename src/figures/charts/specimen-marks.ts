@@ -1,5 +1,5 @@
 import { dot, type Markish } from '@observablehq/plot';
-import { lettering } from '../drawings/lettering.ts';
+import { finePrint, lettering } from '../drawings/lettering.ts';
 import type { Area } from '../drawings/types.ts';
 import { group as markupGroup } from '../drawings/markup.ts';
 import { binned, MOST_MARKS, type Bin } from './density.ts';
@@ -88,7 +88,7 @@ function marksOf(specimens: ChartSpecimens, stressPerMpa: number, scales: Axes['
 
 /** How many lie at one place, as a small figure above it, or behind the arrow of runouts. */
 function countsOf(places: readonly { readonly mark: Mark; readonly x: number; readonly y: number }[], textSize: number): { svg: string; area: Area }[] {
-  const size = Math.max(12, textSize * 0.87);
+  const size = Math.max(12, finePrint(textSize, 0.87));
   const heaps = new Map<string, { x: number; y: number; count: number; isRunout: boolean }>();
   for (const { mark, x, y } of places) {
     const isRunout = !mark.isBroken && !mark.isInvalid;

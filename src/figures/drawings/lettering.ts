@@ -3,6 +3,13 @@ import { escapeText, px } from './markup.ts';
 import type { FigureValue, Run } from './types.ts';
 
 const SUBSCRIPT_SIZE = 0.75;
+/** Letters of a wall, px: there nothing is set smaller. */
+const ON_A_WALL = 20;
+
+/** Size of what is set smaller than letters of a size. */
+export function finePrint(size: number, share = SUBSCRIPT_SIZE): number {
+  return size < ON_A_WALL ? size * share : Math.max(size * share, ON_A_WALL);
+}
 const SUBSCRIPT_DROP = 0.22;
 
 /** `sigma_a` as its letter and what stands below the line. */
@@ -63,7 +70,7 @@ export function runsWidth(runs: readonly Run[], size: number): number {
     else {
       const { letter, subscript } = symbolParts(run.symbol);
       for (const character of letter) ems += characterWidth(character) + 0.05;
-      for (const character of subscript) ems += characterWidth(character) * SUBSCRIPT_SIZE;
+      for (const character of subscript) ems += characterWidth(character) * (finePrint(size) / size);
     }
   }
   return ems * size;
@@ -89,7 +96,7 @@ export function lettering(runs: readonly Run[], at: Lettering): string {
     const base = `<tspan class="symbol"${back}>${escapeText(letter)}</tspan>`;
     if (subscript === '') return base;
     raised = at.size * SUBSCRIPT_DROP;
-    return `${base}<tspan class="subscript" dx="${px(at.size * 0.06)}" dy="${px(raised)}" font-size="${px(at.size * SUBSCRIPT_SIZE)}">`
+    return `${base}<tspan class="subscript" dx="${px(at.size * 0.06)}" dy="${px(raised)}" font-size="${px(finePrint(at.size))}">`
       + `${escapeText(subscript)}</tspan>`;
   });
   return `<text class="${at.className}" x="${px(at.x)}" y="${px(at.y)}" text-anchor="${at.anchor}" font-size="${px(at.size)}">${spans.join('')}</text>`;

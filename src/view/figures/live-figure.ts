@@ -65,9 +65,9 @@ function createFigure(element: HTMLElement): LiveFigure {
     });
     paper.replaceChildren(drawingOf(drawing.svg));
     lightNames(paper, desk);
-    veilDrawing(paper, blockId, desk);
     const sentence = element.parentElement?.querySelector('figcaption > .sentence');
     if (sentence) sentence.textContent = isolatedQuotes(drawing.sentence);
+    veilDrawing(element.parentElement ?? paper, blockId, desk);
     knobs.place(drawing, desk, blockId);
     placeBlanks(overlay, drawing.figures, desk, (button, figure) => openFigureBlank(button, figure, desk, blockId, draw));
   };

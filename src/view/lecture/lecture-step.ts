@@ -44,6 +44,8 @@ interface LectureEvents {
   first: object;
   last: object;
   'go to': { readonly blockId: string };
+  /** In the list, which stays. */
+  'go to section': { readonly blockId: string };
   /** From a result that is seen: there it is seen too. */
   'go to result': { readonly blockId: string };
   /** What is looked at already is left for the steps. */
@@ -132,6 +134,7 @@ const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event
   first: (state, _, sheet) => moved(state, placeIn(sheet.order, BEGINNING), sheet),
   last: (state, _, sheet) => moved(state, ending(sheet.order), sheet),
   'go to': (state, { blockId }, sheet) => moved({ ...state, view: 'steps' }, placeOf(sheet.order, blockId) ?? state.place, sheet),
+  'go to section': (state, { blockId }, sheet) => moved(state, placeOf(sheet.order, blockId) ?? state.place, sheet),
   'go to result': (state, { blockId }, sheet) => {
     const there = placeOf(sheet.order, blockId);
     return moved({ ...state, view: 'steps' }, there === undefined ? state.place : { ...there, reveal: 'result' }, sheet);

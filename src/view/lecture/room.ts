@@ -110,9 +110,9 @@ function drawFrame(
   };
   render(strip(shown), above);
   const isOnWall = view !== 'steps' || station.id === TITLE;
-  const go = (on: 'go to' | 'go to result') => (blockId: string): void => act({ on, blockId });
+  const go = (on: 'go to' | 'go to result' | 'go to section') => (blockId: string): void => act({ on, blockId });
   wall.hidden = !isOnWall;
-  render(!isOnWall ? '' : view === 'steps' ? titlePage(desk) : view === 'chain' ? chain(seen.order, station.id, desk, go('go to result')) : overview(seen.order, station.id, go('go to')), wall);
+  render(!isOnWall ? '' : view === 'steps' ? titlePage(desk) : view === 'chain' ? chain(seen.order, station.id, desk, go('go to result')) : overview(seen.order, station.id, go('go to'), go('go to section')), wall);
   below.hidden = !pause.isOn || view === 'overview';
   render(view === 'overview' ? '' : guessing(stepAt(station.id, desk), pause, desk, {
     guess: (guess) => act({ on: 'guess', guess }), show: () => act({ on: 'show' }), showAll: () => act({ on: 'show all' }),

@@ -1,9 +1,10 @@
 import type { Block } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
-import { setEquationsIn } from '../equations.ts';
-import { largestFitting, sizesAcross, sizesFor } from './fit-sizes.ts';
-import { areLinesWhole, fitPicture, freePicture, isWhole, isWholeAcross } from './fit.ts';
+import { enlargeFractions, putInLine, setEquationsIn } from '../equations.ts';
+import { largestFitting, sizesFor } from './fit-sizes.ts';
+import { areLinesWhole, fitPicture, freePicture, isWhole, isWholeAcross, linesTooWide } from './fit.ts';
 import type { Reveal } from './order.ts';
+import { toldBottom, turned } from './turn.ts';
 import { veilDrawing } from './veil.ts';
 
 /** As what a cell is on the wall: told, or pinned beside what is told. */
@@ -31,13 +32,25 @@ interface StageParts {
 
 /** Above and below a picture, px. */
 const ROOM_AROUND = 40;
-/** Of a screen, so that a line stays to go on from. */
-const SCREEN = 0.85;
+/** What a part that comes to light is, by the word of the cell's `data-reveals`. */
+const PARTS: Readonly<Record<string, string>> = { words: '.label', symbols: '.symbols', numbers: '.numbers, .result', result: '.result, .verdict, .problem' };
 
 export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
   let cells: ReadonlyMap<HTMLElement, Role> = new Map();
   /** What the letters were fitted to. */
   let fitted = '';
+
+  const told = (): readonly HTMLElement[] => [...cells].flatMap(([cell, role]) => (role === 'stage' ? [cell] : []));
+  /** What has just come to light is in view, with as much after it as there is room for. */
+  const showLatest = (): void => {
+    const bottom = toldBottom(sheet, told());
+    const [cell] = told();
+    const last = cell?.dataset['reveals']?.split(' ').at(-1) ?? '';
+    const part = cell?.querySelector<HTMLElement>(PARTS[last] ?? '.label');
+    const top = part === null || part === undefined ? bottom : part.getBoundingClientRect().top - sheet.getBoundingClientRect().top + sheet.scrollTop - ROOM_AROUND;
+    const to = Math.max(0, Math.min(bottom - sheet.clientHeight, top));
+    if (bottom > sheet.scrollTop + sheet.clientHeight || bottom <= sheet.scrollTop) sheet.scrollTop = to;
+  };
 
   const fits = (): boolean =>
     isWhole(sheet) && (wall.hidden || isWhole(wall)) && [...cells].every(([cell, role]) => areLinesWhole(cell) && (role !== 'input' || isWhole(cell)));
@@ -47,14 +60,26 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     const rest = [...cell.querySelectorAll<HTMLElement>('figcaption, .margin, .problem')].reduce((sum, one) => sum + one.offsetHeight, 0);
     return all - rest - ROOM_AROUND;
   };
+  const fitLetters = (): void => {
+    const sizes = sizesFor(innerWidth, innerHeight);
+    setLargest(sizes, fits);
+    // What is taller than the window at any size comes screen by screen, in the fewest.
+    if (!fits()) setLargest(sizes.slice(-1), fitsAcross);
+  };
   const fitNow = (): void => {
+    sheet.removeAttribute('data-alone');
     const hasPicture = [...cells.keys()].filter((cell) => cell.classList.contains('cell-figure'));
     for (const cell of hasPicture) fitPicture(cell, () => roomFor(cell));
-    setLargest(sizesFor(innerWidth, innerHeight), fits);
-    if (!fits()) setLargest(sizesAcross(innerWidth, innerHeight), fitsAcross);
+    fitLetters();
+    // A line that has no room beside the drawing is worth more than the drawing; a fraction that has none at all stands in line.
+    if (!fitsAcross() && [...cells.values()].includes('drawing')) {
+      sheet.setAttribute('data-alone', '');
+      fitLetters();
+    }
+    if (!fitsAcross() && [...cells.keys()].flatMap(linesTooWide).filter(putInLine).length > 0) fitLetters();
     for (const cell of hasPicture) fitPicture(cell, () => roomFor(cell));
     // Its picture takes the room that smaller letters leave; what stands below it may still be too much.
-    if (hasPicture.length > 0 && !fits()) setLargest(sizesFor(innerWidth, innerHeight), fits);
+    if (hasPicture.length > 0 && !fits()) fitLetters();
     sheet.scrollTop = 0;
   };
 
@@ -78,17 +103,20 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
       const now = typeof shown === 'string' ? [shown, ...[...cells].map(([cell, role]) => `${cell.id} ${role}`)].join('\n') : '';
       if (now === '' || now !== fitted || !fits()) fitNow();
       fitted = now;
+      showLatest();
     },
     keepWhole: () => {
       if (!fits()) fitNow();
     },
-    turn: (way) => turned(sheet, cells, way),
+    turn: (way) => turned(wall.hidden ? { scrolls: sheet, bottom: toldBottom(sheet, told()) } : { scrolls: wall, bottom: wall.scrollHeight }, way),
     clear: () => {
       document.documentElement.style.removeProperty('font-size');
       delete sheet.dataset['view'];
-      for (const name of ['data-beside', 'data-at-hand']) sheet.removeAttribute(name);
+      for (const name of ['data-beside', 'data-at-hand', 'data-alone']) sheet.removeAttribute(name);
       for (const cell of cells.keys()) takeDown(cell);
       cells = new Map();
+      // Those that were drawn anew meanwhile, too.
+      for (const figure of sheet.querySelectorAll('.cell-figure')) veilDrawing(figure, '', desk, new Set());
       fitted = '';
     },
   };
@@ -101,6 +129,7 @@ function drawWhole(cell: HTMLElement, { desk, draw }: Pick<StageParts, 'desk' | 
   if (block !== undefined) draw(block);
   veilDrawing(cell, id, desk);
   setEquationsIn(cell);
+  enlargeFractions(cell, true);
 }
 
 function setLargest(sizes: readonly number[], isFit: () => boolean): void {
@@ -112,19 +141,10 @@ function setLargest(sizes: readonly number[], isFit: () => boolean): void {
   }, sizes.find((size) => style.fontSize === `${size}px`)));
 }
 
-function turned(sheet: HTMLElement, cells: ReadonlyMap<HTMLElement, Role>, way: 1 | -1): boolean {
-  // What stands beside may reach further on a phone; it keeps nobody from going on.
-  const told = [...cells].flatMap(([cell, role]) => (role === 'stage' ? [cell.offsetTop + cell.offsetHeight] : []));
-  const most = Math.min(sheet.scrollHeight, Math.max(0, ...told)) - sheet.clientHeight;
-  const to = Math.max(0, Math.min(most, sheet.scrollTop + way * SCREEN * sheet.clientHeight));
-  if (most <= 1 || Math.abs(to - sheet.scrollTop) <= 1) return false;
-  sheet.scrollTop = to;
-  return true;
-}
-
 /** As it is on the sheet. */
 function takeDown(cell: HTMLElement): void {
   delete cell.dataset['lecture'];
   delete cell.dataset['reveals'];
+  enlargeFractions(cell, false);
   freePicture(cell);
 }

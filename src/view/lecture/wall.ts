@@ -41,11 +41,15 @@ function stepAt(id: string, desk: Desk): string | undefined {
   return cellIn(desk.block(id), 'step')?.symbol;
 }
 
-/** All stations by section, to go to any of them. */
-export function overview({ stations, chapters }: LectureOrder, here: string, go: Go): TemplateResult {
-  return html`<div class="lecture-overview">${inChapters(chapters, stations).map(({ chapter, members: [first, ...members] }) => html`<section>
-    <h2>${first === undefined ? nothing : html`<button type="button" aria-current=${first.id === here ? 'step' : nothing} @click=${() => go(first.id)}>${chapterWords(chapter)}</button>`}</h2><ol>${members.map(({ id, name }) => html`<li><button type="button" aria-current=${id === here ? 'step' : nothing}
-      @click=${() => go(id)}>${name}</button></li>`)}</ol></section>`)}</div>`;
+/** All sections, and the stations of the one at hand, to go to any of them. @param look opens another section */
+export function overview({ stations, chapters }: LectureOrder, here: string, go: Go, look: Go): TemplateResult {
+  return html`<div class="lecture-overview">${inChapters(chapters, stations).map(({ chapter, members: [first, ...members] }) => {
+    const isOpen = first?.id === here || members.some(({ id }) => id === here);
+    return html`<section>
+    <h2>${first === undefined ? nothing : html`<button type="button" aria-current=${first.id === here ? 'step' : nothing} aria-expanded=${String(isOpen)}
+      @click=${() => (isOpen ? go : look)(first.id)}>${chapterWords(chapter)}</button>`}</h2>${!isOpen || members.length === 0 ? nothing : html`<ol>${members.map(({ id, name }) => html`<li><button type="button" aria-current=${id === here ? 'step' : nothing}
+      @click=${() => go(id)}>${name}</button></li>`)}</ol>`}</section>`;
+  })}</div>`;
 }
 
 export function chapterWords({ number, name }: Chapter): string {
