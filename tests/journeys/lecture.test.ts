@@ -112,7 +112,7 @@ describe('the lecture view', () => {
       await expect.poll(() => textOf(guess(page))).toContain('Which way');
       expect(await textOf(guess(page))).toContain(before);
       // The last row reads the question too.
-      if (name === '1280x720') expect(await guess(page).locator('p, button, kbd').evaluateAll((all) => Math.min(...all.map((one) => parseFloat(getComputedStyle(one).fontSize))))).toBeGreaterThanOrEqual(28);
+      expect(await guess(page).locator('p, button, kbd').evaluateAll((all) => Math.min(...all.map((one) => parseFloat(getComputedStyle(one).fontSize))))).toBeGreaterThanOrEqual(name === '1280x720' ? 28 : 15);
       const after = (371.8 * (7.52 / 7) ** 3).toFixed(0);
       expect(await page.locator('body').evaluate((body) => (body as HTMLElement).innerText)).not.toContain(after);
       await page.keyboard.press('ArrowUp');
