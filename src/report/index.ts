@@ -50,7 +50,7 @@ export { asked, observe, observedContext, sameWords, wholeOf, type Observation }
 export { awaitsGuess, isHidden, isSymbolHidden, isToBeWorked, withheldWords } from './present/hidden.ts';
 export { liveText } from './present/live.ts';
 export { definingCell, givenBehind } from './present/lookup.ts';
-export { warningsOf } from './present/notes.ts';
+export { notesOf, warningsOf } from './present/notes.ts';
 export { countText, decimalText, unitWords } from './present/number.ts';
 export { equationNumber, headingNumbers, numberSheet } from './present/numbering.ts';
 export { recordCsv, recordRow, type RowField } from './present/record-row.ts';

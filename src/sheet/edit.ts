@@ -18,6 +18,7 @@ import { changeAround, lastTextBlock, lastTextKey, withLastText } from './last-t
 import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';
 import { asOwn, HEAD_FROM_EXAMPLE, headFromExample } from './origin.ts';
+import { renamedSymbol } from './rename/rename-symbol.ts';
 import { setEntries } from './set-entries.ts';
 import type { Entries } from './set-entries.ts';
 import { setKey } from './set-entry.ts';
@@ -54,6 +55,8 @@ export type EditCommand =
   | { readonly do: 'set body'; readonly cellId: string; readonly body: string }
   /** Another text for a block, which may become several blocks or, where the text is empty, none. */
   | { readonly do: 'set source'; readonly blockId: string; readonly source: string }
+  /** Another name for a symbol, wherever that stands for it. */
+  | { readonly do: 'rename symbol'; readonly from: string; readonly to: string }
   | ArrangeCommand
   | TableCommand
   /** Sets an entry of the front matter, which is made where there is none, or takes it out. */
@@ -126,6 +129,8 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body }, lineEnd) => ok(adoptLineEnds(body, command.body, lineEnd)));
     case 'set source':
       return readIfChanged(document, setSource(document, command.blockId, command.source));
+    case 'rename symbol':
+      return readIfChanged(document, renamedSymbol(document, command.from, command.to));
     case 'set document':
       return readIfChanged(document, acceptText(command.text));
     case 'set front matter':

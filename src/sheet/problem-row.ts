@@ -27,8 +27,14 @@ function rowOfProblem({ body, cellKind }: CellBlock, { line, key, text }: Proble
   return row + Math.max(0, found);
 }
 
-/** Finds the line of the file, counted from 1, on which a problem of a cell stands; undefined where that is not known. */
-export function lineFinder({ frontMatter, blocks }: SheetDocument): (cellId: string, problem: Problem) => number | undefined {
+/** A line of the file, counted from 1, and of the text between a cell's fences, counted from 0. */
+interface ProblemPlace {
+  readonly line: number;
+  readonly row: number;
+}
+
+/** Finds where a problem of a cell stands; undefined where that is not known. */
+export function placeFinder({ frontMatter, blocks }: SheetDocument): (cellId: string, problem: Problem) => ProblemPlace | undefined {
   const places = new Map<string, { readonly block: CellBlock; readonly bodyLine: number }>();
   let line = 1 + lineEnds(frontMatter.source);
   for (const block of blocks) {
@@ -36,10 +42,9 @@ export function lineFinder({ frontMatter, blocks }: SheetDocument): (cellId: str
     line += lineEnds(block.source);
   }
   return (cellId, problem) => {
-    if (problem.line !== undefined) return problem.line;
     const place = places.get(cellId);
     const row = place && rowOfProblem(place.block, problem, place.bodyLine);
-    return place === undefined || row === undefined ? undefined : place.bodyLine + row;
+    return place === undefined || row === undefined ? undefined : { line: place.bodyLine + row, row };
   };
 }
 

@@ -28,7 +28,7 @@ export function replaceCell(document: SheetDocument, block: CellBlock, source: s
   const draft = draftCell(segment.cellKind, segment.body);
   const before = drafts.get(block);
   if (before === undefined || draft.statedId !== before.statedId || draft.symbol !== before.symbol) return undefined;
-  if (draft.problems.length > 0 || !canReplace(document, block, linesIn(source) !== linesIn(block.source))) return undefined;
+  if (draft.problems.length + draft.unknownKeys.length > 0 || !canReplace(document, block, linesIn(source) !== linesIn(block.source))) return undefined;
   const next: CellBlock = continuing({ kind: 'cell', id: block.id, cellKind: segment.cellKind, source, body: segment.body, cell: placeDraft(draft, block.id, 0) }, block);
   drafts.set(next, draft);
   return withBlock(document, block, next);
@@ -58,9 +58,13 @@ function lengthOf(block: Block): number {
 
 /** Whether nothing that is told of a document depends on the text of this block, or on the lines below it staying where they are. */
 function canReplace(document: SheetDocument, block: CellBlock, doLinesMove: boolean): boolean {
-  if (document.problems.length > 0 || block.cell.problems.length > 0) return false;
+  if (document.problems.length > 0 || tellsLines(block)) return false;
   const below = doLinesMove ? document.blocks.slice(document.blocks.indexOf(block) + 1) : [];
-  return below.every((other) => other.kind === 'prose' || other.cell.problems.length === 0);
+  return !below.some(tellsLines);
+}
+
+function tellsLines(block: Block): boolean {
+  return block.kind === 'cell' && block.cell.problems.length + block.cell.unknownKeys.length > 0;
 }
 
 function withBlock(document: SheetDocument, block: CellBlock, next: CellBlock): SheetDocument | undefined {

@@ -1,17 +1,17 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
 import { alikeSentences, heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
-import { cellsOf, lineFinder } from '../sheet/index.ts';
+import { cellsOf, placeFinder } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
 /** What is wrong, what is odd, and what was left out: nothing of it may go unsaid. */
 
 type Told = Answer['errors'][number];
-type LineOf = ReturnType<typeof lineFinder>;
+type LineOf = ReturnType<typeof placeFinder>;
 
 /** @param lineOf line of the file, for a problem that knows only its key */
 function toldOf(cell: string, problem: Problem, lineOf?: LineOf): Told {
-  const line = lineOf === undefined ? problem.line : lineOf(cell, problem);
+  const line = problem.line ?? lineOf?.(cell, problem)?.line;
   return {
     cell,
     ...(problem.key === undefined ? {} : { key: problem.key }),
@@ -22,7 +22,7 @@ function toldOf(cell: string, problem: Problem, lineOf?: LineOf): Told {
 
 export function errorEntries(context: PresentContext): Answer['errors'] {
   const { document, states } = context;
-  const lineOf = lineFinder(document);
+  const lineOf = placeFinder(document);
   const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => toldOf('', problem));
   const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => toldOf(id, problem, lineOf)));
   return [...whole, ...cells];
@@ -40,7 +40,7 @@ export function openEntries({ document, states }: WholeContext): Answer['open'] 
 
 /** Of cells as a whole, and of single fields of rows that are used all the same. */
 export function warningEntries(context: PresentContext): Answer['warnings'] {
-  const lineOf = lineFinder(context.document);
+  const lineOf = placeFinder(context.document);
   const head = context.document.frontMatter.warnings.map((problem) => toldOf('', problem));
   const alike = alikeSentences(context).map((message) => ({ cell: '', message }));
   return [...head, ...alike, ...context.document.blocks.flatMap((block): readonly Told[] => {

@@ -1,6 +1,7 @@
 import type { Problem } from '../core/problem/index.ts';
 import type { ElasticityMark, PresentContext } from '../report/index.ts';
 import type { Block, EditCommand, Origin } from '../sheet/index.ts';
+import type { Completing } from './completing/offers.ts';
 import { createBudgetUi, type BudgetUi } from './cells/budget-ui.ts';
 import { createTableUi, type TableUi } from './cells/table-ui.ts';
 import type { LineToTake } from '../graph/index.ts';
@@ -34,6 +35,10 @@ export interface CellUi {
   readonly open: Set<OpenPart>;
   /** The block's own text as it was when its editor was opened, and as it is being typed. */
   editing: { readonly before: string; readonly draft: string | undefined } | undefined;
+  /** Names that are offered in its text. */
+  completing: Completing | undefined;
+  /** The symbol that is to get another name everywhere, and that name as it is being typed. */
+  renaming: { readonly symbol: string; readonly typed: string; readonly told?: Problem } | undefined;
   /** A remark as it is being typed. */
   writing: string | undefined;
   readonly budget: BudgetUi;
@@ -69,6 +74,8 @@ export function createCellUi(): CellUi {
     numbersHidden: false,
     open: new Set(),
     editing: undefined,
+    completing: undefined,
+    renaming: undefined,
     writing: undefined,
     budget: createBudgetUi(),
     table: createTableUi(),

@@ -1,6 +1,7 @@
-import { cellIn, LECTURE, withLectureMark, type LectureMark } from '../sheet/index.ts';
+import { cellIn, LECTURE, symbolsGiven, withLectureMark, type LectureMark } from '../sheet/index.ts';
 import { nothing, render, type TemplateResult } from 'lit-html';
 import { headingsOf, isSymbolHidden, stepTex } from '../report/index.ts';
+import { openRename } from './cells/rename.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
@@ -131,6 +132,7 @@ export const LINE_ACTIONS = {
   up: { letter: 'U', words: 'move up' },
   down: { letter: 'N', words: 'move down' },
   duplicate: { letter: 'P', words: 'duplicate' },
+  rename: { letter: 'R', words: 'rename its symbol everywhere …' },
   tex: { letter: 'L', words: 'copy as LaTeX' },
   light: { letter: 'G', words: 'light up what 1 % of it does' },
   lights: { letter: 'G', words: 'light up what 1 % does …' },
@@ -156,6 +158,7 @@ function cellItems(blockId: string, desk: Desk, menus: FurtherMenus): readonly M
     { ...LINE_ACTIONS.down, keys: keysText('move down', apple), choose: arrange('down') },
     { ...LINE_ACTIONS.duplicate, choose: () => duplicate(blockId, desk) },
   ];
+  if (block?.kind === 'cell' && symbolsGiven(block.cell).some((symbol) => symbol !== '')) items.push({ ...LINE_ACTIONS.rename, choose: () => openRename(block, desk) });
   if (cellIn(block, 'step') !== undefined) items.push({ ...LINE_ACTIONS.tex, choose: () => copyTex(blockId, desk) });
   const [first, ...others] = lightItems(blockId, desk);
   if (first !== undefined) items.push(others.length === 0 ? { ...LINE_ACTIONS.light, choose: first.choose } : { ...LINE_ACTIONS.lights, stays: true, choose: menus.lights });

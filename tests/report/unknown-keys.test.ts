@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lineFinder, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
+import { applyEdit, placeFinder, parseSheet, serialiseSheet } from '../../src/sheet/index.ts';
 import { presentGiven, renderSheet, warningsOf } from '../../src/report/index.ts';
 import { SHIPPED, shipped } from '../shipped.ts';
 import { cellOf, contextOf, fenced, given } from './sheet-at.ts';
@@ -50,6 +50,20 @@ describe('a key that a cell does not understand', () => {
     expect([line(cell), line(`One.\n\n${cell}`)]).toEqual([3, 5]);
   });
 
+  it('has its line after an edit of its own cell and of one above, too', () => {
+    const cell = (symbol: string, ...more: readonly string[]): string => ['```given', `symbol: ${symbol}`, ...more, '```', ''].join('\n');
+    const edits = [['x', 'unit: mm'], ['d', 'unit: mm\ncolour: red'], ['x', 'unit: mm\nnote: a'], ['d', 'colour: red']] as const;
+    const after = edits.reduce((document, [cellId, body]) => {
+      const next = applyEdit(document, { do: 'set body', cellId, body: `symbol: ${cellId}\n${body}\n` });
+      if (!next.ok) throw new Error(next.problem.what);
+      const fresh = parseSheet(serialiseSheet(next.value));
+      const told = (one: typeof document) => one.blocks.map((block) => (block.kind === 'cell' ? block.cell.unknownKeys.map(({ line }) => line) : []));
+      expect(told(next.value)).toEqual(told(fresh));
+      return next.value;
+    }, parseSheet(`${cell('x')}\n${cell('d')}`));
+    expect(after.blocks.flatMap((block) => (block.kind === 'cell' ? block.cell.unknownKeys : []))).toMatchObject([{ line: 9 }]);
+  });
+
   it('is asked about at the head, where an entry of another name is the reader’s own', () => {
     const told = (head: string) => parseSheet(`---\n${head}\n---\n`).frontMatter.warnings.map(({ line, mend }) => `${line}: ${mend}`);
     expect(told('titel: A')).toEqual(['2: Did you mean `title`? It is kept in the file as it is.']);
@@ -62,7 +76,7 @@ describe('a key that a cell does not understand', () => {
     const text = '```given\nsymbol: d\nvalue: 6 mm\n```\n```step\nsymbol: x\nunit: mm\nformula: d + 3\n```\n';
     const context = await contextOf(text);
     const [problem] = context.states.cell('x')?.problems ?? [];
-    expect(problem && lineFinder(context.document)('x', problem)).toBe(8);
+    expect(problem && placeFinder(context.document)('x', problem)).toEqual({ line: 8, row: 2 });
   });
 
   it.each(SHIPPED)('stands in no worksheet: %s', async (name) => {

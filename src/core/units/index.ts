@@ -27,6 +27,7 @@ export {
   sameDimension,
 } from './dimension.ts';
 export { ONE } from './compound.ts';
+export { UNIT_NAMES } from './unit-table.ts';
 export { QUANTITY_TEXT_LIMIT, parseUnit } from './parse-unit.ts';
 export { coherentUnit } from './coherent-unit.ts';
 export { counterpart } from './counterpart.ts';

@@ -222,3 +222,6 @@ export const TWO_READINGS: ReadonlyMap<string, { readonly what: string; readonly
   ['C', { what: 'C alone is the coulomb, a unit of charge', write: ['\u00b0C'] }],
   ['F', { what: 'F alone is the farad, a unit of capacitance', write: ['\u00b0F'] }],
 ]);
+
+/** Units as the sheet writes them, in the order of the table. */
+export const UNIT_NAMES: readonly string[] = UNIT_TABLE.map(({ symbol }) => symbol);
