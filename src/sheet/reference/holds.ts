@@ -35,6 +35,7 @@ export const HOLDS: { readonly [K in KnownKind]: Readonly<Partial<Record<KeyOf<K
   figure: { of: 'symbols', against: 'symbols', values: { values: 'symbols' }, givens: { values: 'symbols' }, note: 'told' },
   checklist: { items: 'told', note: 'told' },
   photo: { symbols: { values: 'symbols' }, broke_at: 'symbols', section_there: 'symbols', note: 'told' },
+  question: { formula: 'formula', in: 'symbols', why: 'told', answer: 'formula', note: 'told' },
   remark: { text: 'told', note: 'told' },
   record: {
     frozen: { names: 'symbols' }, watches: { values: 'symbols' }, symbols: { values: 'symbols' }, fills: { values: 'symbols' }, row: { values: 'symbols' }, note: 'told',
