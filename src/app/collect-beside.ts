@@ -20,7 +20,7 @@ export function besideTable(sheet: ReturnedSheet, actions: CollectActions): Temp
     ${failing.length === 0 ? nothing : html`<h3>Checks that do not hold</h3><ul class="collect-list">${failing.map(({ label, message }) => html`<li><span class="collect-what">${label}</span> <span>${message}</span></li>`)}</ul>`}
     ${tests.length === 0 ? nothing : html`<h3>Test</h3><ul class="collect-list">${tests.map(({ label, phase, outcome, row }) => html`<li><span class="collect-what">${label}</span> <span>${[phase, outcome, row === undefined ? '' : `${row.get('N')?.text ?? ''} cycles`].filter((part) => part !== '').join(', ')}</span></li>`)}</ul>`}
     ${remarks.map(({ heading, text }) => html`<h3>${heading}</h3><p class="collect-written">${text}</p>`)}
-    ${troubles.length === 0 ? nothing : html`<h3>Wrong in its cells</h3><ul class="collect-list">${troubles.slice(0, MOST_TROUBLES).map((trouble) => html`<li>${trouble}</li>`)}</ul>`}
+    ${troubles.length === 0 ? nothing : html`<h3>Wrong in it</h3><ul class="collect-list">${troubles.slice(0, MOST_TROUBLES).map((trouble) => html`<li>${trouble}</li>`)}</ul>`}
     <details><summary>The sheet’s text</summary><pre>${sheet.text}</pre></details>
   </section>`;
 }

@@ -1,8 +1,9 @@
+import { remembered } from '../core/remembered/index.ts';
 import { standardUncertainty } from '../core/estimate/index.ts';
 import { fail, ok, problemSentence, type Result } from '../core/problem/index.ts';
 import { compileSheet, questionStanding, readRecord, reckon, rightStates, type QuestionStanding, type Reckoned } from '../graph/index.ts';
 import { NUMBERS_CHANGED, presentCheck, presentMarked, presentSlipBehind, presentSymbol, recordRow, unitSystemOf, type WholeContext } from '../report/index.ts';
-import { areNumbersChanged, askedRules, asksForStep, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type GivenCell, type QuestionCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
+import { areNumbersChanged, askedRules, asksForStep, cellIn, cellsOf, earlierTries, isTakenOver, parseAgain, parseSheet, whyNoSheet, type Block, type GivenCell, type QuestionCell, type SheetDocument, type StepCell } from '../sheet/index.ts';
 import type { ReturnedAnswer, ReturnedCheck, ReturnedHead, ReturnedSheet, ReturnedTest, ReturnedValue } from './types.ts';
 
 /** A sheet worked out, as far as the next one of its kind can go on from it. */
@@ -114,8 +115,9 @@ function valueOf(given: GivenCell, context: WholeContext): ReturnedValue {
 }
 
 function answerOf(step: StepCell, context: WholeContext): readonly ReturnedAnswer[] {
-  const presented = presentMarked(step, context);
-  if (presented === undefined && !asksForStep(step, context.document)) return [];
+  const isAnswered = (step.answer ?? '').trim() !== '';
+  if (!isAnswered && !asksForStep(step, context.document)) return [];
+  const presented = isAnswered ? presentMarked(step, context) : undefined;
   const right = presentSymbol(step.symbol, context);
   const { typed = '', verdict, sentence = '', problem } = presented ?? {};
   return [{
@@ -150,14 +152,18 @@ function testsOf(context: WholeContext): readonly ReturnedTest[] {
   });
 }
 
-/** What an option of a choice puts in a step's place is among its options, which the sheet has as well. */
+/** Formulas and conditions by symbol or cell. What an option of a choice puts in a step's place is among its options, which the sheet has as well. */
 function formulasOf(document: SheetDocument): ReadonlyMap<string, string> {
-  const plain = (text: string): string => text.replace(/\s+/g, '');
-  return new Map([
-    ...cellsOf(document, 'step').map(({ symbol, formula, by }): [string, string] => [symbol, formula === undefined ? `by ${by ?? ''}` : plain(formula)]),
-    ...cellsOf(document, 'step').filter((step) => asksForStep(step, document)).map((step): [string, string] => [`own ${step.symbol}`, JSON.stringify(askedRules(step, document))]),
-    ...cellsOf(document, 'question').map((cell): [string, string] => [`own ${cell.id}`, JSON.stringify([cell.right, cell.formula, askedRules(cell, document)])]),
-    ...cellsOf(document, 'check').map(({ id, condition }): [string, string] => [id, plain(condition)]),
-    ...cellsOf(document, 'choice').flatMap(({ options }) => options.flatMap(({ key, sets }) => [...sets].map(([symbol, text]): [string, string] => [`${symbol} by ${key}`, plain(text)]))),
-  ]);
+  const rules = [...cellsOf(document, 'step').filter((step) => asksForStep(step, document)).map((step) => [step.symbol, step] as const), ...cellsOf(document, 'question').map((cell) => [cell.id, cell] as const)];
+  return new Map([...document.blocks.flatMap(formulasIn), ...rules.map(([name, cell]): [string, string] => [`own ${name}`, JSON.stringify(askedRules(cell, document))])]);
 }
+
+/** Of one block: in a class most blocks are the same object in all sheets. */
+const formulasIn = remembered((block: Block): readonly (readonly [string, string])[] => {
+  const [step, check, choice, question] = [cellIn(block, 'step'), cellIn(block, 'check'), cellIn(block, 'choice'), cellIn(block, 'question')];
+  const plain = (text: string): string => text.replace(/\s+/g, '');
+  if (step !== undefined) return [[step.symbol, step.formula === undefined ? `by ${step.by ?? ''}` : plain(step.formula)]];
+  if (check !== undefined) return [[check.id, plain(check.condition)]];
+  if (question !== undefined) return [[question.id, JSON.stringify([question.right, question.formula])]];
+  return (choice?.options ?? []).flatMap(({ key, sets }) => [...sets].map(([symbol, text]): [string, string] => [`${symbol} by ${key}`, plain(text)]));
+});

@@ -1,10 +1,17 @@
-/** Three hundred returned files in the built page: from their choice to the table, to the last explanation, and the longest stretch in which the page does not answer. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+/** Three hundred returned files in the built page, every third a whole working file: from their choice to the table, to the last explanation, and the longest stretch in which the page does not answer. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { embedDocument } from '../../src/report/index.ts';
 import { builtPage, launch, sizes } from '../journeys/harness-browser.ts';
 import { fileOf, simulatedClass } from '../simulated-class.ts';
+
+/** The built page with a team's sheet in it, as a working file is: some 1.7 MB. */
+const built = readFileSync(builtPage, 'utf8');
+function workingFile(text: string): string {
+  return built.replace(/<template id="spanlife-document"[\s\S]*?<\/template>/, () => embedDocument(text));
+}
 
 interface Taken {
   readonly table: number;
@@ -18,7 +25,8 @@ try {
   const lines: string[] = [];
   for (const count of [30, 300]) {
     const paths = simulatedClass(count).map((team) => {
-      const { name, content } = fileOf(team);
+      const { name, content: short } = fileOf(team);
+      const content = team.number % 3 === 2 ? workingFile(team.text) : short;
       const path = join(folder, `${count}-${name}`);
       writeFileSync(path, content);
       return path;
