@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import type { Feedback, Hints, OwnResult, Tolerance } from './asked-types.ts';
 import type { Slip } from './fields.ts';
-import { LECTURE, lectureSlip, readLectureMarks } from './lecture-marks.ts';
+import { isLectureEntry, LECTURE, lectureSlip } from './lecture-marks.ts';
 import type { SheetDocument, StepCell } from './types.ts';
 
 /* What the head of a sheet, and a step for itself, say of results that the reader is asked for. */
@@ -76,7 +76,7 @@ export function wordSlip(key: string, words: readonly string[], typed: string): 
 export const HEAD_FORMS: Readonly<Record<string, { readonly isRead: (typed: string) => boolean; readonly slip: Slip }>> = {
   tolerance: { isRead: (typed) => readTolerance(typed) !== undefined, slip: toleranceSlip },
   tries: { isRead: (typed) => readTries(typed) !== undefined, slip: triesSlip },
-  [LECTURE]: { isRead: (typed) => readLectureMarks(typed) !== undefined, slip: lectureSlip },
+  [LECTURE]: { isRead: (typed) => isLectureEntry(typed), slip: lectureSlip },
 };
 
 /** Whether the sheet asks for every step not marked `asked: false`. */

@@ -51,7 +51,7 @@ export type {
   UnknownCell,
   ValueElsewhere,
 } from './types.ts';
-export { LECTURE, lectureMarks, withLectureMark, type LectureMark } from './lecture-marks.ts';
+export { LECTURE, lectureMarks, lecturePredictions, withLectureMark, type LectureMark, type LecturePrediction } from './lecture-marks.ts';
 export { askedRules, asksForStep, earlierTries, handedIn, isOwnWorking, triesText, type AskedRules } from './asked-rules.ts';
 export type { Feedback, Hints, Tolerance } from './asked-types.ts';
 export { asideProblems, asidesIn, type Asides } from './asides.ts';

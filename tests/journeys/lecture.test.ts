@@ -169,6 +169,30 @@ test('the rotating sheet as it ships is at its life within sixty presses of a re
   });
 });
 
+test('a class predicts by hands with a remote alone: up, down, same, and then what 1 % less does, not what the slope says', async () => {
+  await withPage({ context: WALL }, async ({ page }) => {
+    await begin(page);
+    await onTo(page, 'N_f');
+    const before = await result(page, 'N_f');
+    for (let i = 0; i < 4; i += 1) await page.keyboard.press('PageDown');
+    expect(await textOf(guess(page).locator('.question'))).toMatch(/^1 % less of d.*which way does N.*go\?$/u);
+    const hand = (): Promise<string> => textOf(guess(page).locator('[aria-current="step"]'));
+    expect(await hand()).toContain('up');
+    await page.keyboard.press('b');
+    expect(await page.locator('.lecture-dark').count()).toBe(0);
+    expect(await guess(page).getByRole('button', { name: /^up/ }).getAttribute('aria-pressed')).toBe('true');
+    await checkAccess(page);
+    await screenshot(page, 'lecture-hands', { fullPage: false });
+    await page.keyboard.press('PageDown');
+    expect(await textOf(guess(page).locator('.outcome'))).toMatch(/goes down by 31\.\d %, and not “up” as guessed/u);
+    // Nothing of the sheet was changed by that.
+    expect(await result(page, 'N_f')).toBe(before);
+    await page.keyboard.press('PageDown');
+    expect((await stage(page))[0]?.cell).toBe('t_f');
+    expect(await guess(page).isVisible()).toBe(false);
+  });
+});
+
 test('what stands for a drawing, and its caption, keep a result to themselves until its line has told it, and again on the sheet nothing', async () => {
   await withPage({ context: WALL }, async ({ page }) => {
     await begin(page);

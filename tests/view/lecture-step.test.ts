@@ -1,9 +1,9 @@
 /** The lecture as it goes from one state to the next: every gesture, at the first and the last station, with and without results held back. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { WholeContext } from '../../src/report/index.ts';
-import { awaitsGuess, isToBeWorked } from '../../src/report/index.ts';
+import { awaitsGuess, isToBeWorked, presentPrediction } from '../../src/report/index.ts';
 import { cellsOf } from '../../src/sheet/index.ts';
-import { castOf, CLOSED, eventOf, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
+import { castOf, CLOSED, eventOf, handAsked, lectureStep, stationOf, type LectureEffect, type LectureEvent, type LectureSheet, type LectureState } from '../../src/view/lecture/lecture-step.ts';
 import { lectureOrder, TITLE } from '../../src/view/lecture/order.ts';
 import { guessBy, switchPause, NO_PAUSE } from '../../src/view/lecture/pause.ts';
 import { toldOf } from '../../src/view/lecture/told.ts';
@@ -189,10 +189,35 @@ describe('predict first', () => {
     const told = holding('S');
     told.act({ on: 'next' }, { on: 'next' });
     expect(told.where()).toBe('S result');
+    // Hands are asked for one way after the other; the third key of a remote says where most of them were.
+    const hands = [1, 2, 3].map(() => [told.act({ on: 'next' }), told.now().hands]);
+    expect(hands).toEqual([[['stage'], 'up'], [['stage'], 'down'], [['stage'], 'stays']]);
+    expect([told.act({ on: 'back' }), told.now().hands]).toEqual([['stage'], 'down']);
+    expect(told.act({ on: 'blank' })).toEqual(['refresh', 'The guess: down.']);
+    expect(told.now().isDark).toBe(false);
     expect(told.act({ on: 'next' })).toEqual(['refresh', 'stage', 'tell outcome']);
+    expect(told.now().hands).toBeUndefined();
     expect([told.sheet().awaitsGuess('S'), told.sheet().awaitsGuess('V')]).toEqual([false, true]);
     told.act({ on: 'next' });
     expect(told.where()).toBe('V words');
+  });
+
+  test('what the head of the sheet has the class predict is asked by hands after the result, and how it goes told last', async () => {
+    const own = await contextOf(SHEET.replace('title: A bar\n', 'title: A bar\nlecture: V predicts a -10 %\n'));
+    const sheet = sheetOf(own);
+    let state: LectureState = { ...CLOSED, isOpen: true, place: placeOf(sheet.order, 'V') ?? CLOSED.place };
+    const go = (...events: readonly LectureEvent[]): string => {
+      for (const event of events) ({ state } = lectureStep(state, event, sheet));
+      return `${state.place.station} ${state.place.reveal} ${handAsked(state) ?? ''} ${state.said ?? ''}`;
+    };
+    const on = { on: 'next' } as const;
+    expect(go(on, on, on)).toBe('V result  ');
+    expect(go(on)).toBe('V up up ');
+    expect(go(on, { on: 'blank' })).toBe('V down down down');
+    expect([go(on), go({ on: 'back' }), go(on, on)]).toEqual(['V outcome  down', 'V stays stays down', 'end words  ']);
+    // V = a³: 0.9³ = 0.729
+    expect(presentPrediction({ symbol: 'a', share: -0.1 }, 'V', own)).toMatchObject({ change: '10 % less', outcome: { direction: 'down', text: '27.1 %' } });
+    expect(presentPrediction({ symbol: 'nothing', share: -0.1 }, 'V', own).outcome).toBeUndefined();
   });
 
   test('asked for, it is shown at once with its result; all at once, every one is', () => {

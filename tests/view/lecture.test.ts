@@ -1,7 +1,7 @@
 /** The lecture view without a page: stations, what is brought to light at each, the pause for a guess. */
 import { describe, expect, test } from 'vitest';
 import { createSession } from '../../src/view/session.ts';
-import { lectureMarks, parseSheet, withLectureMark } from '../../src/sheet/index.ts';
+import { lectureMarks, lecturePredictions, parseSheet, withLectureMark } from '../../src/sheet/index.ts';
 import { headingsOf, presentCheck, presentFigure, presentStep, isHidden, liveText, type WholeContext } from '../../src/report/index.ts';
 import { lectureActionOf, whenHeld } from '../../src/view/lecture/keys.ts';
 import { largestFitting, sizesFor } from '../../src/view/lecture/fit-sizes.ts';
@@ -91,6 +91,9 @@ describe('the order of the lecture', () => {
     expect(withLectureMark(document, 'S', 'left out')).toBe('Lengths left out; S left out');
     expect(withLectureMark(document, 'k', 'at once')).toBe('Lengths left out; S at once; k at once');
     expect(withLectureMark((await contextOf(SHEET)).document, 'k', undefined)).toBeUndefined();
+    const predicts = (await contextOf(SHEET.replace('title: A bar\n', 'title: A bar\nlecture: S at once; S predicts a −1 %\n'))).document;
+    expect(lecturePredictions(predicts)).toEqual(new Map([['S', { symbol: 'a', share: -0.01 }]]));
+    expect(withLectureMark(predicts, 'S', 'left out')).toBe('S predicts a −1 %; S left out');
   });
 
   test.each([...SHIPPED])('what the head of %s marks is there', async (name) => {

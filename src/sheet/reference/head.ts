@@ -29,8 +29,8 @@ export const SWITCHES = {
   own_texts: { means: 'Whether the own text of each cell stands below it, as in a sheet about writing sheets.', takes: '`shown` or `hidden`', usual: 'hidden', same: 'hidden', wrong: { typed: 'maybe', said: '`own_texts` is shown or hidden, not `maybe`.' } },
   chief_results: { means: 'The results that the sheet is made for.', takes: 'symbols with commas between', usual: 'the steps that no other one reads' },
   lecture: {
-    means: 'What the lecture view passes over, and which lines it tells with one press.',
-    takes: 'ids of cells and headings of sections, `at once` or `left out` behind each, semicolons between: `l_1 at once; Safety left out`',
+    means: 'What the lecture view passes over, which lines it tells with one press, and where it asks the class which way a result goes.',
+    takes: 'ids of cells and headings of sections, `at once`, `left out` or `predicts`, a symbol and a percentage behind each, semicolons between: `l_1 at once; Safety left out; N_f predicts d -1 %`',
     usual: 'all is told, line by line',
     same: '',
     wrong: { typed: 'safety', said: '“safety” does not say what a lecture is to do with each of these.' },

@@ -1,9 +1,10 @@
 import { isHidden, isToBeWorked, presentStep, type PresentContext } from '../../report/index.ts';
 import type { Cell, CheckCell, FitCell, StepCell } from '../../sheet/index.ts';
 
-/** What is brought to light at a station, one after the other. */
-export const REVEALS = ['words', 'symbols', 'numbers', 'result'] as const;
+/** What is brought to light at a station, one after the other; last, where the sheet has a class predict, who says which way, and how it goes. */
+export const REVEALS = ['words', 'symbols', 'numbers', 'result', 'up', 'down', 'stays', 'outcome'] as const;
 export type Reveal = (typeof REVEALS)[number];
+export const PREDICTING: readonly Reveal[] = ['up', 'down', 'stays', 'outcome'];
 
 /** All that the lecture asks of one kind of cell. */
 interface Form<C extends Cell> {
@@ -45,7 +46,7 @@ export function formOf(cell: Cell): Form<Cell> {
 function linesOfStep(cell: StepCell, context: PresentContext): readonly Reveal[] {
   const { symbolsTex, numbersTex, formulaText } = presentStep(cell, context);
   const has = { words: true, symbols: symbolsTex !== '' || formulaText !== undefined, numbers: isToBeWorked(cell, context) || (numbersTex !== undefined && !isHidden(cell.id, context)), result: true };
-  return REVEALS.filter((reveal) => has[reveal]);
+  return (['words', 'symbols', 'numbers', 'result'] as const).filter((reveal) => has[reveal]);
 }
 
 function resultAfterLabel({ label = '' }: CheckCell | FitCell): readonly Reveal[] {

@@ -3,7 +3,7 @@ import type { SheetStates } from '../../graph/types.ts';
 import type { LectureView } from './bar.ts';
 import type { LectureAction } from './keys.ts';
 import { TITLE, type LectureOrder, type Station } from './order.ts';
-import { edited, guessed, NO_PAUSE, show, switchPause, type Guess, type Pause } from './pause.ts';
+import { edited, guessed, GUESSES, NO_PAUSE, show, switchPause, type Guess, type Pause } from './pause.ts';
 import { ahead, BEGINNING, behind, ending, isAllRevealed, placeIn, placeOf, sectionAhead, sectionBehind, type Place } from './place.ts';
 import type { Role } from './stage.ts';
 
@@ -17,6 +17,10 @@ export interface LectureState {
   /** Id of the given at hand; '' for none. */
   readonly input: string;
   readonly pause: Pause;
+  /** Whose hands are asked for before a result that an edit has withheld. */
+  readonly hands: Guess | undefined;
+  /** What the class says of the prediction at the station. */
+  readonly said: Guess | undefined;
   readonly isUnfolded: boolean;
   /** The screen is blanked. */
   readonly isDark: boolean;
@@ -91,7 +95,7 @@ interface LectureStep {
 }
 
 export const CLOSED: LectureState = {
-  isOpen: false, place: BEGINNING, view: 'steps', drawing: undefined, input: '', pause: NO_PAUSE, isUnfolded: false, isDark: false,
+  isOpen: false, place: BEGINNING, view: 'steps', drawing: undefined, input: '', pause: NO_PAUSE, hands: undefined, said: undefined, isUnfolded: false, isDark: false,
 };
 
 /** The lecture after an event, and what else is to be done. */
@@ -126,9 +130,15 @@ const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event
     if (state.view === 'overview') return moved(state, sectionAhead(sheet.order, state.place), sheet);
     const here = stationOf(state, sheet);
     const isToShow = isAllRevealed(sheet.order, here, state.place) && here.blocks.some((id) => sheet.awaitsGuess(id));
-    return isToShow ? shown(state, sheet) : moved(state, ahead(sheet.order, state.place), sheet);
+    if (isToShow) {
+      const isAsked = sheet.isStep(here.id) && state.pause.round?.guesses.has(here.id) === false;
+      const hand = isAsked ? nextHand(state.hands) : undefined;
+      return hand === undefined ? shown(state, sheet) : staged({ ...state, hands: hand });
+    }
+    const on = ahead(sheet.order, state.place);
+    return moved(state, handAsked(state) !== undefined && state.said !== undefined ? { ...state.place, reveal: 'outcome' } : on, sheet);
   },
-  back: (state, _, sheet) => moved(state, state.view === 'overview' ? sectionBehind(sheet.order, state.place) : behind(sheet.order, state.place), sheet),
+  back: (state, _, sheet) => (state.hands !== undefined ? staged({ ...state, hands: GUESSES[GUESSES.indexOf(state.hands) - 1] }) : moved(state, state.view === 'overview' ? sectionBehind(sheet.order, state.place) : behind(sheet.order, state.place), sheet)),
   'next section': (state, _, sheet) => moved(state, sectionAhead(sheet.order, state.place), sheet),
   'section before': (state, _, sheet) => moved(state, sectionBehind(sheet.order, state.place), sheet),
   first: (state, _, sheet) => moved(state, placeIn(sheet.order, BEGINNING), sheet),
@@ -146,18 +156,34 @@ const STEPS: { readonly [On in keyof LectureEvents]: (state: LectureState, event
   'guess first': (state) => withPause(state, switchPause(state.pause)),
   guess: (state, { guess }, sheet) => {
     const { id } = stationOf(state, sheet);
+    const sentence = `The guess: ${guess}.`;
+    if (state.hands === undefined && handAsked(state) !== undefined) return { state: { ...state, said: guess }, effects: [{ do: 'stage' }, { do: 'announce', sentence }] };
     if (!sheet.isStep(id) || !sheet.awaitsGuess(id)) return only(state);
     const { state: after, effects } = withPause(state, guessed(state.pause, id, guess));
-    return { state: after, effects: [...effects, { do: 'announce', sentence: `The guess: ${guess}.` }] };
+    return { state: after, effects: [...effects, { do: 'announce', sentence }] };
   },
   show: (state, _, sheet) => shown(state, sheet),
   'show all': (state, _, { blocks }) => withPause(state, show(state.pause, blocks)),
-  blank: (state) => ({ state: { ...state, isDark: !state.isDark }, effects: [{ do: state.isDark ? 'lighten' as const : 'darken' as const }] }),
+  blank: (state, _, sheet) => {
+    // While hands are up it is the third key of a remote: most of them are.
+    const hand = handAsked(state);
+    if (hand !== undefined && !state.isDark) return STEPS.guess(state, { on: 'guess', guess: hand }, sheet);
+    return { state: { ...state, isDark: !state.isDark }, effects: [{ do: state.isDark ? 'lighten' as const : 'darken' as const }] };
+  },
   lighten: (state) => (state.isDark ? { state: { ...state, isDark: false }, effects: [{ do: 'lighten' }] } : only(state)),
   'full screen': (state) => ({ state, effects: [{ do: 'fill the screen' }] }),
-  edited: (state, { before }) => only({ ...state, pause: edited(state.pause, before) }),
+  edited: (state, { before }) => only({ ...state, hands: undefined, pause: edited(state.pause, before) }),
   follow: (state, _, { order }) => only({ ...state, place: placeIn(order, state.place) }),
 };
+
+/** Whose hands are up just now. */
+export function handAsked({ hands, place, view }: LectureState): Guess | undefined {
+  return view === 'steps' ? (hands ?? GUESSES.find((one) => one === place.reveal)) : undefined;
+}
+
+function nextHand(hands: Guess | undefined): Guess | undefined {
+  return GUESSES[hands === undefined ? 0 : GUESSES.indexOf(hands) + 1];
+}
 
 function only(state: LectureState): LectureStep {
   return { state, effects: [] };
@@ -172,7 +198,7 @@ function withPause(state: LectureState, pause: Pause): LectureStep {
 }
 
 function moved(state: LectureState, place: Place, sheet: LectureSheet): LectureStep {
-  const after = { ...state, place };
+  const after = { ...state, place, hands: undefined, said: place.station === state.place.station ? state.said : undefined };
   const { stations } = sheet.order;
   const sentence = composed`${place.index + 1} of ${stations.length}: ${stationOf(after, sheet).name}`;
   return {
@@ -184,7 +210,7 @@ function moved(state: LectureState, place: Place, sheet: LectureSheet): LectureS
 /** The results withheld at the station are shown, and how they went is told. */
 function shown(state: LectureState, sheet: LectureSheet): LectureStep {
   const pause = show(state.pause, stationOf(state, sheet).blocks);
-  return { state: { ...state, pause, place: { ...state.place, reveal: 'result' } }, effects: [{ do: 'refresh' }, { do: 'stage' }, { do: 'tell outcome' }] };
+  return { state: { ...state, pause, hands: undefined, place: { ...state.place, reveal: 'result' } }, effects: [{ do: 'refresh' }, { do: 'stage' }, { do: 'tell outcome' }] };
 }
 
 export function stationOf({ place }: LectureState, { order: { stations } }: LectureSheet): Station {

@@ -1,10 +1,10 @@
 import { composed } from '../../core/problem/index.ts';
-import { CHART_NAMES, headingsOf, isToBeWorked, numberSheet, presentFigure, presentTitleBlock, type PresentContext } from '../../report/index.ts';
-import { cellIn, cellsOf, lectureMarks, type Block, type SheetDocument } from '../../sheet/index.ts';
+import { CHART_NAMES, headingsOf, isGuessing, isToBeWorked, numberSheet, presentFigure, presentTitleBlock, type PresentContext } from '../../report/index.ts';
+import { cellIn, cellsOf, lectureMarks, lecturePredictions, type Block, type SheetDocument } from '../../sheet/index.ts';
 import { isShown } from '../commands.ts';
-import { formOf, REVEALS, type Reveal } from './forms.ts';
+import { formOf, PREDICTING, REVEALS, type Reveal } from './forms.ts';
 
-export { REVEALS, type Reveal };
+export { PREDICTING, REVEALS, type Reveal };
 
 /** What stands on the wall at one time. */
 export interface Station {
@@ -58,12 +58,15 @@ export function lectureOrder(context: PresentContext, away = NOTHING_AWAY): Lect
   routes.set(context.document, route);
   const blocks = new Map(context.document.blocks.map((block) => [block.id, block]));
   const marks = lectureMarks(context.document);
+  const predictions = lecturePredictions(context.document);
   return {
     ...route,
     revealsAt: ({ id }) => {
       const block = blocks.get(id);
       const reveals = block === undefined ? FIRST_ONLY : revealsOf(block, context);
-      return marks.get(id) === 'at once' ? atOnce(reveals, isToBeAnswered(block, context)) : reveals;
+      const lines = marks.get(id) === 'at once' ? atOnce(reveals, isToBeAnswered(block, context)) : reveals;
+      // While an edit has the class guess, that is enough.
+      return predictions.has(id) && !isGuessing(context) ? [...lines, ...PREDICTING] : lines;
     },
   };
 }

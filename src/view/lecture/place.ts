@@ -1,4 +1,4 @@
-import { REVEALS, type LectureOrder, type Reveal, type Station } from './order.ts';
+import { PREDICTING, REVEALS, type LectureOrder, type Reveal, type Station } from './order.ts';
 
 /** Where the lecture stands. */
 export interface Place {
@@ -73,9 +73,10 @@ export function ending(order: LectureOrder): Place {
   return last === undefined ? BEGINNING : at(last, stations.length - 1, order.revealsAt(last).at(-1) ?? 'words');
 }
 
-/** Whether nothing is left to bring to light at the station. */
+/** Whether no line of the station is left to bring to light. */
 export function isAllRevealed(order: LectureOrder, station: Station, { reveal }: Place): boolean {
-  return reveal === order.revealsAt(station).at(-1);
+  const last = order.revealsAt(station).findLast((one) => !PREDICTING.includes(one)) ?? 'words';
+  return REVEALS.indexOf(reveal) >= REVEALS.indexOf(last);
 }
 
 /** What is to be seen: everything up to the last reveal. */

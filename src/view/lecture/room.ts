@@ -3,9 +3,9 @@ import { cellIn, type Block, type StepCell } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { setEquationsIn } from '../equations.ts';
 import { bar, strip } from './bar.ts';
-import { guessing } from './guessing.ts';
+import { guessing, isPredicting } from './guessing.ts';
 import type { LectureAction } from './keys.ts';
-import { castOf, stationOf, type LectureEvent, type LectureSheet, type LectureState } from './lecture-step.ts';
+import { castOf, handAsked, stationOf, type LectureEvent, type LectureSheet, type LectureState } from './lecture-step.ts';
 import { TITLE } from './order.ts';
 import { revealed } from './place.ts';
 import { createStage } from './stage.ts';
@@ -80,7 +80,7 @@ export function createRoom(parts: RoomParts): Room {
       stage.put(cast, revealed(state.place));
       drawFrame(frame, state, { seen, cast, parts });
     },
-    fit: ({ view, place, isUnfolded, pause }) => stage.fit([view, place.station, isUnfolded, pause.isOn].join()),
+    fit: ({ view, place, isUnfolded, pause }) => stage.fit([view, place.station, isUnfolded, pause.isOn, isPredicting(place)].join()),
     keepWhole: stage.keepWhole,
     turn: stage.turn,
     darken: (isDark) => {
@@ -113,8 +113,8 @@ function drawFrame(
   const go = (on: 'go to' | 'go to result' | 'go to section') => (blockId: string): void => act({ on, blockId });
   wall.hidden = !isOnWall;
   render(!isOnWall ? '' : view === 'steps' ? titlePage(desk) : view === 'chain' ? chain(seen.order, station.id, desk, go('go to result')) : overview(seen.order, station.id, go('go to'), go('go to section')), wall);
-  below.hidden = !pause.isOn || view === 'overview';
-  render(view === 'overview' ? '' : guessing(stepAt(station.id, desk), pause, desk, {
+  below.hidden = (!pause.isOn && !isPredicting(place)) || view === 'overview';
+  render(view === 'overview' ? '' : guessing(stepAt(station.id, desk), { ...pause, hand: handAsked(state), reveal: place.reveal, said: state.said }, desk, {
     guess: (guess) => act({ on: 'guess', guess }), show: () => act({ on: 'show' }), showAll: () => act({ on: 'show all' }),
   }), below);
   render(bar(shown, {

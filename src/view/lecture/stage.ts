@@ -46,7 +46,7 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     const bottom = toldBottom(sheet, told());
     const [cell] = told();
     const last = cell?.dataset['reveals']?.split(' ').at(-1) ?? '';
-    const part = cell?.querySelector<HTMLElement>(PARTS[last] ?? '.label');
+    const part = cell?.querySelector<HTMLElement>(PARTS[last] ?? PARTS['result'] ?? '');
     const top = part === null || part === undefined ? bottom : part.getBoundingClientRect().top - sheet.getBoundingClientRect().top + sheet.scrollTop - ROOM_AROUND;
     const to = Math.max(0, Math.min(bottom - sheet.clientHeight, top));
     if (bottom > sheet.scrollTop + sheet.clientHeight || bottom <= sheet.scrollTop) sheet.scrollTop = to;
