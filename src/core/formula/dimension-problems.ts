@@ -116,7 +116,7 @@ export function exponentWithUnit(exponent: Part) {
   return fail({
     code: 'dimension-exponent',
     what: `An exponent is a number without unit, and ${withKind(exponent)} stands in its place.`,
-    mend: `Divide it by a unit first: ${shown(overUnit(exponent))}.`,
+    mend: `Divide it by a unit first: (${shown(overUnit(exponent))}).`,
     span: exponent.expression.span,
   });
 }

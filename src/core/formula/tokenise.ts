@@ -51,7 +51,10 @@ export function tokenise(text: string): Result<readonly Token[]> {
     const bare = before?.kind === 'number' && before.text !== 'pi' ? unitNameAt(text, place) : undefined;
     if (bare !== undefined && before !== undefined && (!token.ok || token.value.kind === 'word')) {
       const divided = tokens.at(-2);
-      return bareUnit(text, { start: before.span.start, end: place + bare.length }, before.span, divided?.kind === 'sign' && '/^'.includes(divided.text));
+      const isDivisor = divided?.kind === 'sign' && '/^'.includes(divided.text);
+      // A fraction on paper, a quarter of an inch: nothing but a number stands before its line.
+      const isFraction = divided?.kind === 'sign' && divided.text === '/' && tokens.at(-3)?.kind === 'number' && beginsTerm(tokens.at(-4));
+      return bareUnit(text, { start: before.span.start, end: place + bare.length }, before.span, isDivisor && !isFraction);
     }
     if (!token.ok) return token;
     if (token.value.kind === 'sign' && token.value.text === '(') {
@@ -64,6 +67,11 @@ export function tokenise(text: string): Result<readonly Token[]> {
   }
   tokens.push({ kind: 'end', span: { start: text.length, end: text.length } });
   return ok(tokens);
+}
+
+/** Whether a term begins behind this token: nothing, a bracket, a comma, a comparison, plus or minus. */
+function beginsTerm(before: Token | undefined): boolean {
+  return before === undefined || (before.kind === 'sign' && !['*', '/', '^', ')'].includes(before.text));
 }
 
 function nextToken(text: string, start: number, inside: FunctionDescription | undefined): Result<Token> {

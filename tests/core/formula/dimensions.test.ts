@@ -86,7 +86,7 @@ describe('checkDimensions refuses, naming both sides and one thing to do', () =>
     ['ln(d + c)', 'dimension-argument', 'ln(d + c)', 'ln needs a number without unit, and d + c is a length.', 'Divide by unit(mm) first: ln((d + c)/unit(mm)).'],
     ['exp(theta)', 'dimension-argument', 'exp(theta)', 'exp needs a number without unit, and theta is an angle.', 'Divide by unit(rad) first: exp(theta/unit(rad)).'],
     ['sin(d)', 'dimension-argument', 'sin(d)', 'sin needs an angle or a number without unit, and d is a length.', 'Divide by unit(mm) first: sin(d/unit(mm)).'],
-    ['2^d', 'dimension-exponent', 'd', 'An exponent is a number without unit, and d (length) stands in its place.', 'Divide it by a unit first: d/unit(mm).'],
+    ['2^d', 'dimension-exponent', 'd', 'An exponent is a number without unit, and d (length) stands in its place.', 'Divide it by a unit first: (d/unit(mm)).'],
     ['S_ut^b', 'exponent-not-constant', 'b', 'S_ut (stress) has a unit, so its exponent must be a number such as 4 or 1/2, and b is none.', 'Divide the base by a unit first: (S_ut/unit(MPa))^b.'],
     ['d*S_t', 'unknown-name', 'S_t', 'Nothing in the sheet is called S_t.', 'Did you mean S_ut or S_e? Else add a given or a step for S_t, or look at the spelling.'],
     ['d*velocity', 'unknown-name', 'velocity', 'Nothing in the sheet is called velocity.', 'Add a given or a step for velocity, or look at the spelling.'],
