@@ -1,4 +1,4 @@
-import { nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
+import { blankSheet, nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
@@ -29,6 +29,11 @@ export function headActions(page: Page): HeadActions {
     remove: (id) => void whileKept(() => remove(id, page), page),
     duplicate: () => {
       if (now.sheet !== undefined) void openAndKeep(newOpening(serialiseSheet(now.sheet.session.document()), true), page);
+    },
+    blankCopy: () => {
+      if (now.sheet === undefined) return;
+      now.sheet.session.settle();
+      void openAndKeep(newOpening(serialiseSheet(blankSheet(now.sheet.session.document()))), page);
     },
     nextSpecimen: () => {
       if (now.sheet === undefined) return;

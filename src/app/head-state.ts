@@ -64,6 +64,8 @@ export interface HeadActions extends HoldActions, EarlierActions {
   /** Hands out a record that is no sheet, as it is. */
   readonly takeDamaged: (record: DamagedRecord) => void;
   readonly duplicate: () => void;
+  /** A copy without anything that was entered. */
+  readonly blankCopy: () => void;
   readonly start: (from: Start) => void;
   readonly nextSpecimen: () => void;
   /** Switches one slip on or off, or all off. */

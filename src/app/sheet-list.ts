@@ -36,6 +36,7 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
       ${NAMES.map((name) => startTemplate(name, close, actions))}
       <li><button type="button" @click=${close(() => actions.start('empty'))}>An empty sheet</button></li>
       <li><button type="button" @click=${close(actions.duplicate)}>A copy of this one</button></li>
+      <li><button type="button" title="Without readings, choices, rows, words, answers, ticks, pictures and records; what the sheet assumes stays" @click=${close(actions.blankCopy)}>A blank copy of this one</button></li>
     </ul>`;
 }
 

@@ -90,6 +90,8 @@ export { withExample } from './example.ts';
 export { readClassList, type ClassList, type ListedTeam } from './teams/class-list.ts';
 export { areNumbersChanged, isTeamFile, variantText } from './teams/variant.ts';
 export { forTeam, handedOut, withEntries, type ForTeam } from './teams/handed-out.ts';
+export { blankSheet } from './blank-sheet.ts';
+export { groupSource, type GroupName } from './groups.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
 export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isTakenOver } from './origin.ts';
 export type { Origin } from './cell-base.ts';

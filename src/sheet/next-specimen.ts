@@ -53,7 +53,7 @@ interface Emptying {
 
 function emptying(block: CellBlock): Emptying | undefined {
   const { cell } = block;
-  return BY_TEST[cell.kind] ? testGone(block) : cell.perSpecimen === true ? ofSpecimen(block) : trialGone(block);
+  return BY_TEST[cell.kind] ? testGone(block) : cell.perSpecimen === true ? leftByEntry(block) : trialGone(block);
 }
 
 /** Kinds in which a test and its reader leave something that belongs to that test. */
@@ -76,8 +76,8 @@ function testGone(block: CellBlock): Emptying | undefined {
   return checklist === undefined ? undefined : ticks(block, checklist);
 }
 
-/** A cell that says that it belongs to the specimen. */
-function ofSpecimen(block: CellBlock): Emptying | undefined {
+/** What somebody entered in a cell; undefined where there is nothing. */
+export function leftByEntry(block: CellBlock): Emptying | undefined {
   const { id, cell } = block;
   const [given, choice, remark, table] = [asKind(cell, 'given'), asKind(cell, 'choice'), asKind(cell, 'remark'), asKind(cell, 'table')];
   if (given !== undefined) return isEmpty(given) ? undefined : without(block, nameOf(cell), ['value', 'readings', 'trial', 'taken', 'origin']);

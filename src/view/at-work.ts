@@ -27,6 +27,9 @@ import { watchStrip } from './watch-strip.ts';
 /** Equations set before the sheet first shows, ms; the others follow. */
 const FIRST_EQUATIONS = 40;
 
+/** A sheet that is being begun: where the next line is added is seen at its end. */
+const SHORT = 12;
+
 /** Of the page while something stands at the foot of its window. */
 export const OVER_A_STRIP = 'over-a-strip';
 
@@ -138,7 +141,7 @@ export function drawAround(work: AtWork): void {
   sheet.classList.toggle('lighting', lighting.now() !== undefined);
   drawStrips(work);
   side?.draw();
-  render([long.foot(), sheetFoot(now.blocks.size > 0 ? undefined : (anchor) => menu.openEmpty(anchor))], foot);
+  render([long.foot(), sheetFoot(now.blocks.size === 0, now.blocks.size > SHORT ? undefined : (anchor) => menu.openAdd([...now.blocks.keys()].at(-1), anchor))], foot);
 }
 
 export function drawStrips(work: AtWork): void {

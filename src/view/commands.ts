@@ -1,4 +1,4 @@
-import { cellsOf, templateCell, type Block, type EditCommand, type GivenCell, type Origin, type SheetDocument, type TemplateName } from '../sheet/index.ts';
+import { cellsOf, groupSource, templateCell, type Block, type EditCommand, type GivenCell, type GroupName, type Origin, type SheetDocument, type TemplateName } from '../sheet/index.ts';
 import type { GivenText } from './readings.ts';
 
 /** What the reader's gestures mean as edits of the document. */
@@ -37,8 +37,16 @@ export function isShown(block: Block): boolean {
   return block.kind === 'cell' || block.source.trim() !== '';
 }
 
+type NewBlock = TemplateName | GroupName | 'prose';
+
+const GROUPS: readonly string[] = ['measurement', 'statics', 'asked'] satisfies readonly GroupName[];
+const isGroup = (what: NewBlock): what is GroupName => GROUPS.includes(what);
+
 /** What can be added, with its words in the menu and its letter, which is one of them. */
-export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: TemplateName | 'prose'; readonly words: string }[] = [
+export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: NewBlock; readonly words: string }[] = [
+  { letter: 'W', what: 'measurement', words: 'a measurement with its instrument and check' },
+  { letter: 'Y', what: 'statics', words: 'statics of a beam: ready-made cells' },
+  { letter: 'K', what: 'asked', words: 'an asked result with its tolerance' },
   { letter: 'G', what: 'given', words: 'a given' },
   { letter: 'S', what: 'step', words: 'a step' },
   { letter: 'C', what: 'check', words: 'a check' },
@@ -62,8 +70,9 @@ export const NEW_BLOCKS: readonly { readonly letter: string; readonly what: Temp
 ];
 
 /** A new block below another, or first on the sheet; a drawing shows what the sheet's first drawing shows. */
-export function addBlock(document: SheetDocument, what: TemplateName | 'prose', after: string | undefined): EditCommand {
+export function addBlock(document: SheetDocument, what: NewBlock, after: string | undefined): EditCommand {
   if (what === 'prose') return { do: 'insert', after, source: 'Write here.\n' };
+  if (isGroup(what)) return { do: 'insert', after, source: groupSource(what, document) };
   const source = templateCell(what, document);
   return { do: 'insert', after, source: what === 'figure' ? source.replace(/(?=```\n$)/, valuesOfFirstFigure(document)) : source };
 }

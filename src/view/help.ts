@@ -6,10 +6,9 @@ import { LECTURE_HELP } from './lecture/keys.ts';
 import { html } from './template.ts';
 
 /** What stands below the last line; a sheet with nothing on it begins here. */
-export function sheetFoot(addFirst: ((anchor: Element) => void) | undefined): TemplateResult {
-  return html`${addFirst === undefined ? nothing : html`<p class="first-line">There is nothing on this sheet yet.
-    <button type="button" class="plain" aria-haspopup="menu"
-      @click=${(event: Event) => event.currentTarget instanceof Element && addFirst(event.currentTarget)}>add a first line</button></p>`}
+export function sheetFoot(isEmpty: boolean, addLine: ((anchor: Element) => void) | undefined): TemplateResult {
+  return html`${addLine === undefined ? nothing : html`<p class="first-line">${isEmpty ? 'There is nothing on this sheet yet. ' : nothing}<button type="button" class="plain" aria-haspopup="menu"
+      @click=${(event: Event) => event.currentTarget instanceof Element && addLine(event.currentTarget)}>${isEmpty ? 'add a first line' : 'add a line …'}</button></p>`}
     ${instrumentList()}${helpSection()}${languageHelp()}`;
 }
 

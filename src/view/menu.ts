@@ -24,8 +24,8 @@ interface MenuItem {
 export interface CellMenu {
   readonly element: HTMLElement;
   open(blockId: string, anchor: Element): void;
-  /** What can be put on a sheet that has nothing on it. */
-  openEmpty(anchor: Element): void;
+  /** What can be added below a block, or on a sheet that has nothing on it. */
+  openAdd(after: string | undefined, anchor: Element): void;
 }
 
 /** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
@@ -69,9 +69,9 @@ export function createMenu(desk: Desk): CellMenu {
 
   return {
     element,
-    openEmpty: (anchor) => {
+    openAdd: (after, anchor) => {
       unfold();
-      show(addItems(undefined, desk), 'Add');
+      show(addItems(after, desk), 'Add');
       placeBeside(element, anchor);
     },
     open: (blockId, anchor) => {

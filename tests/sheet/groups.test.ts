@@ -1,56 +1,100 @@
-/** A choice may name a group of the table that is none of its options, where a fit takes its group from it. */
-import { describe, expect, it } from 'vitest';
-import { createSheetGraph } from '../../src/graph/index.ts';
-import { applyEdit, enterText, groupsBehind, parseSheet, type SheetDocument } from '../../src/sheet/index.ts';
-import { shipped } from '../shipped.ts';
+/** Ready-made cells, and the sheet without anything that was entered. */
+import { describe, expect, it, test } from 'vitest';
+import { blankSheet, applyEdit, cellsOf, enterText, groupSource, parseSheet, serialiseSheet, symbolsGiven, type GroupName, type SheetDocument } from '../../src/sheet/index.ts';
+import { contextOf } from '../report/sheet-at.ts';
+import { neutral, SHIPPED, exampleEntries, shipped } from '../shipped.ts';
+import { numberOf } from '../worksheets/solved.ts';
 
-const snLine = parseSheet(shipped('sn-line'));
+const put = (document: SheetDocument, source: string): SheetDocument => {
+  const after = applyEdit(document, { do: 'insert', after: document.blocks.at(-1)?.id, source });
+  if (!after.ok) throw new Error(after.problem.what);
+  return after.value;
+};
+const entered = (document: SheetDocument, entries: Readonly<Record<string, string>>): SheetDocument => Object.entries(entries).reduce((before, [target, text]) => {
+  const after = enterText(before, target, text);
+  if (!after.ok) throw new Error(after.problem.what);
+  return after.value;
+}, document);
 
-/** Invented: two batches that no option of the sheet names, and a row without a group. */
-function batches(): SheetDocument {
-  const rows = ['specimen,group,S,N', 'a,batch 1,400,1e5', 'b,batch 1,350,3e5', 'c,batch 1,300,1e6', 'd, batch 2 ,300,2e6', 'e,,300,2e6'].join('\n');
-  const replaced = applyEdit(snLine, { do: 'replace rows', cellId: 'specimens', text: rows });
-  if (!replaced.ok) throw new Error(replaced.problem.what);
-  return replaced.value;
-}
-
-describe('groups behind a choice', () => {
-  it('are those of the table, once each, for the choice that the fit names and no other', () => {
-    expect(groupsBehind(snLine, 'group')).toEqual(['steel K', 'steel M']);
-    expect(groupsBehind(batches(), 'group')).toEqual(['batch 1', 'batch 2']);
-    expect(groupsBehind(snLine, 'method')).toEqual([]);
-  });
-
-  it('can be entered and chosen; the fit uses their rows and no cell is in trouble', async () => {
-    for (const take of [
-      (sheet: SheetDocument) => enterText(sheet, 'group', 'batch 1'),
-      (sheet: SheetDocument) => applyEdit(sheet, { do: 'choose', cellId: 'group', option: 'batch 1' }),
-    ]) {
-      const taken = take(batches());
-      if (!taken.ok) throw new Error(taken.problem.what);
-      const graph = createSheetGraph(taken.value);
-      const states = await graph.settled();
-      graph.dispose();
-      expect(states.cell('group')?.problems).toEqual([]);
-      expect(states.cell('line')?.fit?.fit.n).toBe(3);
+describe('a group of cells', () => {
+  test.each(['measurement', 'statics', 'asked'] as const)('is without problems, alone and on a sheet that has its symbols: %s', async (name: GroupName) => {
+    for (const before of [parseSheet(''), parseSheet(shipped('rotating-bending'))]) {
+      const group = groupSource(name, before);
+      const count = parseSheet(group).blocks.length;
+      const context = await contextOf(serialiseSheet(put(before, group)));
+      const blocks = context.document.blocks.slice(-count);
+      expect(blocks.flatMap((block) => (block.kind === 'cell' ? [...block.cell.problems, ...block.cell.unknownKeys, ...(context.states.cell(block.id)?.problems ?? [])] : []))).toEqual([]);
+      const symbols = context.document.blocks.flatMap((block) => (block.kind === 'cell' ? symbolsGiven(block.cell) : []));
+      expect(new Set(symbols).size).toBe(symbols.length);
     }
   });
 
-  it('a name that is neither an option nor a group is refused with those that there are', () => {
-    const entered = enterText(batches(), 'group', 'batch 3');
-    expect(entered.ok ? '' : entered.problem.mend).toBe('Choose one of: all, steel K, steel M, batch 1, batch 2.');
-    expect(applyEdit(batches(), { do: 'choose', cellId: 'group', option: 'batch 3' })).toMatchObject({ ok: false, problem: { code: 'option-gone' } });
-    expect(enterText(batches(), 'method', 'batch 1').ok).toBe(false);
+  it('of statics reckons as any textbook on a beam with one load: R_A = F b/L, M = F a b/L, and 32 M/(pi d^3)', async () => {
+    const document = entered(parseSheet(groupSource('statics', parseSheet(''))), { L: '400 mm', s_1: '100 mm', F: '300 N', d: '8 mm' });
+    const { states } = await contextOf(serialiseSheet(document));
+    expect([numberOf(states, 'R_A'), numberOf(states, 'R_B'), numberOf(states, 'M')].map((value) => Number(value.toFixed(9)))).toEqual([225, 75, 22.5]);
+    expect(numberOf(states, 'sigma') / 1e6).toBeCloseTo((32 * 22.5) / (Math.PI * 0.008 ** 3) / 1e6, 6);
+  });
+});
+
+describe('a blank copy', () => {
+  test.each(SHIPPED.filter((name) => exampleEntries(name) !== undefined))('of a sheet with its example is the blank sheet, but for what is written there: %s', (name) => {
+    const blank = blankSheet(parseSheet(shipped(name)));
+    const neutralSheet = parseSheet(neutral(name));
+    const said = (document: SheetDocument) => ({
+      givens: cellsOf(document, 'given').map(({ symbol, value, readings, origin }) => [symbol, value ?? '', readings ?? '', origin === 'example' ? '' : (origin ?? '')]),
+      chosen: cellsOf(document, 'choice').map(({ id, chosen }) => [id, chosen]),
+      rows: cellsOf(document, 'table').map(({ id, rows }) => [id, rows.trim().split('\n').length]),
+      remarks: cellsOf(document, 'remark').map(({ text }) => text.trim()),
+    });
+    const [mine, theirs] = [said(blank), said(neutralSheet)];
+    // What the example puts in place of an assumption is taken out, and the assumption is not known any more.
+    expect(mine.givens.filter(([, value, readings]) => value !== '' || readings !== '').every((given) => theirs.givens.some((other) => JSON.stringify(other) === JSON.stringify(given)))).toBe(true);
+    expect(mine.rows).toEqual(theirs.rows);
+    // The story that the example tells is a remark more, and empty.
+    expect(mine.remarks.filter((text) => text !== '' && !theirs.remarks.includes(text))).toEqual([]);
+    expect(cellsOf(blank, 'given').some(({ origin }) => origin === 'example')).toBe(false);
+    expect(blank.frontMatter.entries.get('team') ?? '').toBe('');
+    expect(blankSheet(blank)).toBe(blank);
   });
 
-  it('written in the text of the choice, such a name is told at the choice and at the fit', async () => {
-    const [block] = batches().blocks.filter(({ id }) => id === 'group');
-    const written = applyEdit(batches(), { do: 'set key', cellId: block?.id ?? '', key: 'chosen', value: 'batch 3' });
-    if (!written.ok) throw new Error(written.problem.what);
-    const graph = createSheetGraph(written.value);
-    const states = await graph.settled();
-    graph.dispose();
-    expect(states.cell('group')?.problems[0]?.mend).toContain('batch 1, batch 2');
-    expect(states.cell('line')?.problems[0]).toMatchObject({ what: 'The table has no group “batch 3”.', mend: 'Its groups are: batch 1, batch 2.' });
+  it('of one’s own sheet has no reading, choice, row, word, answer, tick, held state or slip, and all that was written for it', () => {
+    const text = [
+      '---', 'title: Own', 'team: T1', 'supervisor: nobody', 'units: US customary', 'slips: d.radius', 'held:', '  - name: a', '    inputs:', '      d: 5 mm', '---', '',
+      '```given', 'symbol: d', 'readings: 6, 7 mm', 'trial: 8 mm', 'instrument: micrometer', '```', '```given', 'symbol: g', 'value: 9.81 m/s^2', 'origin: assumed', '```',
+      '```step', 'symbol: x', 'formula: d', 'asked: true', 'answer: 7 mm', '```', '```checklist', 'items:', '  - text: a', '    done: 2026-11-20T09:12:00+01:00', '```', '```remark', 'heading: Aim', 'text: mine', '```', '',
+    ].join('\n');
+    expect(serialiseSheet(blankSheet(parseSheet(text)))).toMatchInlineSnapshot(`
+      "---
+      title: Own
+      team:
+      supervisor:
+      units: US customary
+      ---
+
+      \`\`\`given
+      symbol: d
+      instrument: micrometer
+      \`\`\`
+      \`\`\`given
+      symbol: g
+      value: 9.81 m/s^2
+      origin: assumed
+      \`\`\`
+      \`\`\`step
+      symbol: x
+      formula: d
+      asked: true
+      \`\`\`
+      \`\`\`checklist
+      items:
+        - text: a
+      \`\`\`
+      \`\`\`remark
+      heading: Aim
+      text: mine
+      \`\`\`
+      "
+    `);
   });
 });
