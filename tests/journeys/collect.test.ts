@@ -40,6 +40,7 @@ async function press(page: Page, name: string): Promise<void> {
 
 /** Sheets, the files, and the table is there: three actions. */
 async function collect(page: Page): Promise<Locator> {
+  await page.locator('.sheet.at-work .menu-button').first().waitFor({ state: 'attached' });
   await press(page, 'Sheets');
   await head(page).getByLabel('Collect returned files').focus();
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Space')]);
@@ -114,8 +115,8 @@ test('thirty returns are in the table after three actions, looked through and ta
   });
 }, 120_000);
 
-test('the class as a whole: outliers and same readings named, feedback in one archive, specimens in one S-N sheet', async () => {
-  await asItOpens({ sheet: SHORT }, async ({ page }) => {
+test('the class as a whole: outliers and same readings named, feedback in one archive, specimens in one S-N sheet, on a telephone', async () => {
+  await asItOpens({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
     await collect(page);
     await press(page, 'The class');
     const whole = head(page).locator('.collect-class');
@@ -125,6 +126,7 @@ test('the class as a whole: outliers and same readings named, feedback in one ar
     expect(said).toMatch(new RegExp(`Worked out otherwise than in most sheets.*${teamName(PLANTED.otherFormula)} σ ?a`));
     expect(said).toContain(`Specimen PS-${PLANTED.sameSpecimen - 1} is there already, with another test, from ${teamName(PLANTED.sameSpecimen - 1)}.`);
     expect(await whole.getByRole('group', { name: 'The class’s specimens' }).getByRole('row').count()).toBe(30);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
     await checkAccess(page);
     await screenshot(page, 'collect-class', { fullPage: false });
 

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
 import { SHIPPED, shipped } from '../shipped.ts';
+import { fileOf, simulatedTeam } from '../simulated-class.ts';
 import { mode, outlineByKeys, outlineByPointer, press as pressPicture, taken } from './fracture-hand.ts';
 import { checkContrast, download, goToFile, intoView, SHORT, withPage } from './harness.ts';
 import { renamed } from './saved-file.ts';
@@ -158,6 +159,23 @@ describe('contrast of what can be opened', () => {
       await inBothColours(page);
       await head(page).getByRole('button', { name: /^Delete Rotating/ }).click();
       await notice(page).getByText('is deleted').waitFor();
+      await inBothColours(page);
+    });
+  });
+
+  test('a class’s returned files', async () => {
+    await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
+      await unfoldHead(page, /^Sheets$/);
+      const files = [1, 3, 7, 9, 13, 15].map(simulatedTeam).map(fileOf).map(({ name, content }) => ({ name, mimeType: 'text/html', buffer: Buffer.from(content) }));
+      await head(page).getByLabel('Collect returned files').setInputFiles([...files, { name: 'else.html', mimeType: 'text/html', buffer: Buffer.from('<!doctype html><title>x</title>') }]);
+      await head(page).locator('.collect-table').waitFor();
+      for (const view of ['Own results', 'Checks and tests', 'Points', 'The class']) {
+        await head(page).getByRole('button', { name: view, exact: true }).click();
+        await inBothColours(page);
+      }
+      await head(page).getByRole('button', { name: 'Own results', exact: true }).click();
+      await head(page).getByRole('button', { name: 'T03', exact: true }).click();
+      await head(page).locator('.collect-beside').waitFor();
       await inBothColours(page);
     });
   });
