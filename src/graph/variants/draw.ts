@@ -8,6 +8,8 @@ import type { Misfit, Variant, VariantPlan } from './types.ts';
 
 /** Sets of numbers that are tried for one team. */
 const MOST_TRIES = 2000;
+/** Sets that looked right along the chain and are worked out in the sheet itself, which takes some milliseconds each. */
+const MOST_WORKED_OUT = 60;
 /** Sets that are worked out at a time; how many says nothing about which are found. */
 const AT_A_TIME = 50;
 
@@ -25,19 +27,23 @@ export function drawVariant(plan: VariantPlan, seed: number): { readonly variant
     }
     return all;
   };
+  const counted = (): Misfit['failed'] => [...conditions.map(({ words }, i) => ({ words, times: failed[i] ?? 0 })), { words: 'the sheet takes the numbers', times: refused }]
+    .filter(({ times }) => times > 0).toSorted((a, b) => b.times - a.times);
+  let [workedOut, refused] = [0, 0];
   for (let tried = 0; tried < MOST_TRIES; tried += AT_A_TIME) {
     const drawn = drawNumbers(varied, known, (count) => Math.floor(random.uniform() * count), AT_A_TIME);
     const there = alongDrawn(chain, conditions, drawn);
     for (let place = 0; place < AT_A_TIME; place++) {
       if (!meets(there(place))) continue;
+      if ((workedOut += 1) > MOST_WORKED_OUT) return { misfit: { tries: tried + place, failed: counted() } };
       const entries = drawn.entriesAt(place);
       const reckoned = reckonedWith(plan, entries);
       // What was told along the chain takes uncertainties as they are in the middle; the sheet itself has the last word.
-      if (reckoned !== undefined && meets(reckonedThere(reckoned, plan.document))) return { variant: { seed, entries, tries: tried + place + 1, reckoned } };
+      if (reckoned === undefined) refused += 1;
+      else if (meets(reckonedThere(reckoned, plan.document))) return { variant: { seed, entries, tries: tried + place + 1, reckoned } };
     }
   }
-  const counted = conditions.map(({ words }, i) => ({ words, times: failed[i] ?? 0 })).filter(({ times }) => times > 0);
-  return { misfit: { tries: MOST_TRIES, failed: counted.toSorted((a, b) => b.times - a.times) } };
+  return { misfit: { tries: MOST_TRIES, failed: counted() } };
 }
 
 function reckonedWith({ document, middle }: VariantPlan, entries: Variant['entries']): Reckoned | undefined {
