@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
-import { askedIn, titlesIn, worth, type Only } from '../returns/index.ts';
+import { askedIn, titlesIn, unansweredIn, worth, type Only } from '../returns/index.ts';
 import { entered, html } from '../view/index.ts';
 import { besideTable } from './collect-beside.ts';
 import { gatheredWords, shownSheets, titled } from './collect-desk.ts';
@@ -41,9 +41,14 @@ function template(state: CollectState, actions: CollectActions): TemplateResult 
     ${refused.length === 0 ? nothing : html`<details class="collect-refused" open><summary>Could not be read</summary><ul>${refused.map(({ name, reason }) => html`<li><span class="collect-what">${name}</span> <span>${reason}</span></li>`)}</ul></details>`}
     ${sheets.length === 0 || reading !== undefined ? nothing : html`${choices(state, actions)}
     ${state.view === 'points' ? schemeTemplate(state, actions) : nothing}
-    <p class="help">${shown.length === all.length ? nothing : `${shown.length} of ${all.length} sheets shown.`}</p>
+    <p class="help">${[shown.length === all.length ? '' : `${shown.length} of ${all.length} sheets shown.`, unansweredWords(state, unansweredIn(all).length)].filter((part) => part !== '').join(' ')}</p>
     <p role="status">${state.said}</p>
     <div class=${laid === undefined ? 'collect-both' : 'collect-both collect-two'}>${state.view === 'class' ? classTemplate(state, actions) : collectTable({ ...state, view: state.view }, shown, actions)}${laid === undefined ? nothing : besideTable(laid, actions)}</div>`}`;
+}
+
+function unansweredWords({ view }: CollectState, count: number): string {
+  if (count === 0 || (view !== 'answers' && view !== 'points')) return '';
+  return count === 1 ? 'One step that is asked and that nobody has answered is not shown and counts for nothing.' : `${count} steps that are asked and that nobody has answered are not shown and count for nothing.`;
 }
 
 function choices({ gathered: { sheets }, title, view, look }: CollectState, actions: CollectActions): TemplateResult {

@@ -23,8 +23,9 @@ interface Column {
 /** The sheets as rows; what each column has hangs on the view. */
 export function collectTable(state: CollectState & { readonly view: TableView }, sheets: readonly ReturnedSheet[], actions: CollectActions): TemplateResult {
   const { look, beside } = state;
-  const columns = COLUMNS[state.view](sheets, state, actions);
-  const teams = countedTeams(titled(state));
+  const all = titled(state);
+  const columns = COLUMNS[state.view](all, state, actions);
+  const teams = countedTeams(all);
   const isSorted = (by: SortBy): 'ascending' | 'descending' | typeof nothing => (look.by === by ? (look.isDown ? 'descending' : 'ascending') : nothing);
   const head = ({ by, head: words, says }: Pick<Column, 'by' | 'head' | 'says'>): TemplateResult => html`<th scope="col" aria-sort=${isSorted(by)}>
     <button type="button" class="collect-order" @click=${() => actions.sortBy(by)}>${words}</button>${says === undefined ? nothing : html`<span class="collect-unit">${says}</span>`}</th>`;

@@ -9,6 +9,9 @@ import { open, openAndKeep, openKept, remove, whileKept } from './page-sheets.ts
 import { newOpening, startingText } from './starts.ts';
 import { takeAway, type Takeaway } from './take-away.ts';
 
+/** Files brought in at once, each as a sheet of its own. */
+const MOST_BROUGHT_IN = 5;
+
 /** What the controls in the head of the page do. */
 export function headActions(page: Page): HeadActions {
   const { now, root, act, notices, earlierDesk, holdDesk } = page;
@@ -23,7 +26,8 @@ export function headActions(page: Page): HeadActions {
       now.sheet?.takeALook();
     },
     lecture: () => now.sheet?.enterLecture(),
-    bringIn: (files) => void bringIn(files, (text) => openAndKeep(newOpening(text), page), notices.tell),
+    // To open a class's files one after the other would take a minute; they are collected.
+    bringIn: (files) => (files.length > MOST_BROUGHT_IN ? page.collectDesk.take(files) : void bringIn(files, (text) => openAndKeep(newOpening(text), page), notices.tell)),
     open: (id) => void whileKept(() => openKept(id, page), page),
     takeDamaged: ({ key, content }) => saveFile(fileName(['damaged record', key], 'json'), content, 'application/json;charset=utf-8'),
     remove: (id) => void whileKept(() => remove(id, page), page),

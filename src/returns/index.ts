@@ -9,7 +9,7 @@
 export type * from './types.ts';
 export { createGatherer, NOTHING_GATHERED, type Gathered, type ReadFile, type RefusedFile } from './gather.ts';
 export { checksIn, classCsv, enteredIn, pointsText, type EnteredQuantity } from './class-csv.ts';
-export { askedIn, DEFAULT_SCHEME, NONE_BY_HAND, pointsOf, readScheme, worth, writtenScheme, type AskedStep, type Marking, type MarkingScheme, type Points, type PointsByHand } from './marks.ts';
+export { askedIn, DEFAULT_SCHEME, NONE_BY_HAND, pointsOf, readScheme, unansweredIn, worth, writtenScheme, type AskedStep, type Marking, type MarkingScheme, type Points, type PointsByHand } from './marks.ts';
 export { nameOf, VERDICT_WORDS } from './words.ts';
 export { isWrong, sheetsShown, titlesIn, type Look, type Only, type SortBy } from './look.ts';
 export { otherFormulas, sameReadings, type OtherFormulas, type SameReadings } from './alike.ts';

@@ -25,8 +25,19 @@ export type PointsByHand = ReadonlyMap<string, ReadonlyMap<string, number>>;
 
 export const NONE_BY_HAND: PointsByHand = new Map();
 
-/** The steps asked, in the order of the sheets. */
+/** The steps asked that somebody in the class has answered, in the order of the sheets: where all of a long sheet is asked, nobody answers all of it. */
 export function askedIn(sheets: readonly ReturnedSheet[]): readonly AskedStep[] {
+  const answered = new Set(sheets.flatMap(({ answers }) => answers.filter(({ typed }) => typed !== '').map(({ symbol }) => symbol)));
+  return allAskedIn(sheets).filter(({ symbol }) => answered.has(symbol));
+}
+
+/** Steps that are asked, and that nobody has answered. They count for nothing. */
+export function unansweredIn(sheets: readonly ReturnedSheet[]): readonly AskedStep[] {
+  const asked = new Set(askedIn(sheets).map(({ symbol }) => symbol));
+  return allAskedIn(sheets).filter(({ symbol }) => !asked.has(symbol));
+}
+
+function allAskedIn(sheets: readonly ReturnedSheet[]): readonly AskedStep[] {
   const asked = new Map<string, AskedStep>();
   for (const { answers } of sheets) for (const { symbol, label, isQuestion } of answers) if (!asked.has(symbol)) asked.set(symbol, { symbol, label, isQuestion });
   return [...asked.values()];

@@ -1,7 +1,7 @@
 /** What each team is told: its verdicts, points and hints; a result only where the instructor tells it; nothing of a team's becomes markup. */
 import { describe, expect, test } from 'vitest';
 import { ok } from '../../src/core/problem/index.ts';
-import { classCsv, createGatherer, DEFAULT_SCHEME, feedbackFor, pointsOf, askedIn, readScheme, sheetsShown, writtenScheme, type Look, type Marking, type MarkingScheme } from '../../src/returns/index.ts';
+import { classCsv, createGatherer, DEFAULT_SCHEME, feedbackFor, pointsOf, askedIn, readScheme, sheetsShown, unansweredIn, writtenScheme, type Look, type Marking, type MarkingScheme } from '../../src/returns/index.ts';
 import { PLANTED, simulatedClass } from '../simulated-class.ts';
 
 const gatherer = createGatherer();
@@ -41,6 +41,14 @@ describe('points', () => {
     expect(readScheme(JSON.parse(JSON.stringify(writtenScheme(SCHEME))))).toEqual(SCHEME);
     for (const damaged of [undefined, null, 5, [], { points: 'many', carried: 7, fewDigits: 'none' }, { points: [['R_A', -1], ['M_s', Number.NaN], [3, 4], 'x'] }]) expect(readScheme(damaged)).toEqual(DEFAULT_SCHEME);
   });
+});
+
+test('where all of a sheet is asked, what nobody has answered counts for nothing, and what somebody has counts for all', () => {
+  const whole = createGatherer();
+  const all = [PLANTED.open, 1].map((number) => whole.take({ name: `${number}.md`, text: ok(simulatedClass(PLANTED.open)[number - 1]?.text.replace('own_working: false', 'own_working: true') ?? ''), isAltered: false })).at(-1)?.sheets ?? [];
+  expect([all.length, askedIn(all).map(({ symbol }) => symbol)]).toEqual([2, ['R_A', 'M_s', 'sigma_a']]);
+  expect(unansweredIn(all).length).toBeGreaterThan(10);
+  expect(all.map((sheet) => pointsOf(sheet, MARKING, askedIn(all))).map(({ total, outOf }) => [total, outOf])).toEqual([[0, 6], [5.25, 6]]);
 });
 
 describe('feedback', () => {
