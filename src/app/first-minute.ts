@@ -6,7 +6,7 @@ import type { HeadActions, PanelName } from './head-state.ts';
 /** What each word of the head does, in a sentence. */
 const SAYS = {
   sheets: ['Sheets', 'The sheets kept in this browser, their earlier states, and what another sheet can start from.'],
-  takeaways: ['Take away', 'This sheet as a report to hand in, as a working file to go on with elsewhere, as text or drawings, or printed.'],
+  takeaways: ['Take away', 'This sheet as a report to hand in, as a working file to go on with elsewhere, as text or drawings, or printed; and for a class as a file for each team.'],
   'bring in': ['Bring in', 'Reads the sheet out of a file as data. Use it for files that come back to you: a working file that is opened runs as a program.'],
   hold: ['Hold', 'Holds the sheet as it stands under a name: later changes, or another sheet, are then compared with it.'],
   slips: ['Slips', 'Common mistakes to switch on one by one: the sheet shows what each does to the results.'],
