@@ -89,7 +89,7 @@ export async function benchDesk(text: string): Promise<BenchDesk> {
     offerUndo: (id, sentence) => void offered.push(`${id}: ${sentence}`),
     moved: (symbol) => moved.get(symbol),
     edited: () => undefined, element: () => undefined, isLit: () => false, litAt: () => undefined, litNames: () => [], notYet: () => new Set(),
-    light: pressed, step: pressed, go: pressed, back: pressed, enterLecture: pressed, openMenu: pressed,
+    light: pressed, lightChange: pressed, step: pressed, go: pressed, back: pressed, enterLecture: pressed, openMenu: pressed,
   };
   const settled = async (): Promise<void> => {
     await computed;

@@ -31,6 +31,13 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     ...lightOf(() => at().lighting.now()),
     notYet: () => at().lecture.notYet(),
     light: (symbol) => light(symbol, at()),
+    lightChange: (share) => {
+      const { lighting, announcer } = at();
+      lighting.change(share);
+      drawStrips(at());
+      at().list.update(at().now.blocks);
+      announcer.say(lighting.now()?.sentence ?? '');
+    },
     apply: (command, cellId) => {
       const { now, steps, announcer } = at();
       const [before, document] = [session.states(), session.document()];

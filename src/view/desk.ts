@@ -140,6 +140,8 @@ export interface Desk {
   readonly notYet: () => ReadonlySet<string>;
   /** Lights up the chain about a symbol, or ends that. */
   readonly light: (symbol: string | undefined) => void;
+  /** Another change is worked out beside the slopes, as a share. */
+  readonly lightChange: (share: number) => void;
   /** Makes an edit; what can't be done is said at the cell. */
   readonly apply: (command: EditCommand, at?: string) => boolean;
   /** Goes one step back or forth in the history; what that changed is told at the foot of the window. */

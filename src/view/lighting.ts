@@ -1,5 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
-import { isSymbolHidden, presentElasticities, symbolOf, type PresentContext, type PresentedElasticities } from '../report/index.ts';
+import { CHANGES, isSymbolHidden, plainFigures, presentElasticities, symbolOf, USUAL_CHANGE, type PresentContext, type PresentedElasticities } from '../report/index.ts';
 import { drawnSymbol } from '../figures/drawings/index.ts';
 import type { CellState } from '../graph/index.ts';
 import type { Desk } from './desk.ts';
@@ -13,6 +13,8 @@ export interface Lighting {
   now(): PresentedElasticities | undefined;
   /** Chooses a symbol, or ends it. */
   choose(symbol: string | undefined): void;
+  /** Which change is worked out beside the slopes, as a share. */
+  change(share: number): void;
   /** Takes the state of the sheet as it is after an edit. */
   follow(context: PresentContext): void;
 }
@@ -20,8 +22,9 @@ export interface Lighting {
 export function createLighting(context: PresentContext): Lighting {
   let chosen: string | undefined;
   let latest = context;
+  let change = USUAL_CHANGE;
   let lit: PresentedElasticities | undefined;
-  const work = (): void => void (lit = chosen === undefined ? undefined : presentElasticities(chosen, latest));
+  const work = (): void => void (lit = chosen === undefined ? undefined : presentElasticities(chosen, latest, change));
   return {
     now: () => lit,
     choose: (symbol) => {
@@ -29,6 +32,10 @@ export function createLighting(context: PresentContext): Lighting {
       work();
       // Nothing to light up is nothing chosen; once chosen it comes back when its value does.
       if (lit === undefined) chosen = undefined;
+    },
+    change: (share) => {
+      change = share;
+      work();
     },
     follow: (next) => {
       latest = next;
@@ -87,8 +94,8 @@ export function lightLines(blockId: string, desk: Desk): Part {
   return html`${symbols.map((symbol) => {
     const mark = desk.litAt(symbol);
     if (mark === undefined) return nothing;
-    if (mark === 'chosen') return html`<p class="one-percent">slopes about <span ${setEquation(symbolOf(symbol))}></span></p>`;
-    return html`<p class="one-percent ${mark.side}"><span class="cause">per 1 % of <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
+    if (mark === 'chosen') return html`<p class="one-percent">slopes at this point, about <span ${setEquation(symbolOf(symbol))}></span></p>`;
+    return html`<p class="one-percent ${mark.side}"><span class="cause">slope at this point, per 1 % of <span ${setEquation(mark.ofTex)}></span>:</span> ${mark.percent === undefined
       ? html`<span class="why">${mark.why}</span>`
       : html`<span class="percent">${raised(mark.percent)}</span> on <span ${setEquation(mark.onTex)}></span>${mark.effects === undefined ? nothing : html` <span class="effects">${mark.effects}</span>`}`}</p>`;
   })}`;
@@ -99,7 +106,7 @@ export function lightButton(symbol: string, name: string, desk: Desk, words = 'e
   const context = desk.context();
   if (context.states.symbol(symbol)?.status !== 'value' || isSymbolHidden(symbol, context)) return nothing;
   const isOn = desk.litAt(symbol) === 'chosen';
-  return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="How the lines of its chain move with it: the slope here, and what 1 % does"
+  return html`<button type="button" class="quiet light" aria-pressed=${String(isOn)} title="How the lines of its chain move with it: the slope at this point, and what a change does"
     @click=${() => desk.light(isOn ? undefined : symbol)}>${words}<span class="visually-hidden"> of ${name}</span></button>`;
 }
 
@@ -108,7 +115,9 @@ export function lightStrip(lit: PresentedElasticities | undefined, desk: Desk): 
   if (lit === undefined) return nothing;
   const blockId = desk.context().states.definedBy(lit.symbol) ?? '';
   return html`<div class="foot-strip light-strip" role="region" aria-label="Elasticities">
-    <p>Slopes about <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
+    <p>Slopes at this point: <button type="button" class="symbol-link" @click=${() => desk.go(blockId, '')}><span ${setEquation(lit.symbolTex)}></span><span class="visually-hidden"> ${lit.words}: go there</span></button>
       <span class="words">${lit.words}</span></p>
+    <label class="change">a change of ± <select @change=${(event: Event) => event.target instanceof HTMLSelectElement && desk.lightChange(Number(event.target.value))}>
+      ${CHANGES.map((share) => html`<option value=${share} ?selected=${share === lit.change}>${plainFigures(100 * share, 2)} %</option>`)}</select></label>
     <button type="button" class="press" @click=${() => desk.light(undefined)}>End <kbd>Esc</kbd></button></div>`;
 }

@@ -13,13 +13,16 @@ describe.each(['phone', 'desktop'] as const)('on a %s', (size) => {
       await page.getByRole('menu').waitFor();
       await page.keyboard.press('g');
       // sigma = 32 M/(pi d³): −3 % per 1 %.
-      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/per 1 % of .*: -3 % on .*\+1 %: -2\.9 %, -1 %: \+3\.1 %/);
+      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.one-percent'))).toMatch(/slope at this point, per 1 % of .*: -3 % on .*\+1 %: -2\.94 %, -1 %: \+3\.06 %/);
       expect(await textOf(line(page, 'I').locator('.percent'))).toBe('+4 %');
       expect(await textOf(line(page, 'c').locator('.percent'))).toBe('+1 %');
       expect(await textOf(line(page, 'N_f').locator('.percent'))).toMatch(/^\+\d\d? %$/);
       expect(await line(page, 'R_A').locator('.one-percent').count()).toBe(0);
       expect(await line(page, 'R_A').evaluate((element) => element.classList.contains('lit'))).toBe(false);
-      await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. By the slope here, per 1 % of Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
+      await expect.poll(() => page.locator('p.visually-hidden[role=status]').textContent()).toMatch(/^\d+ lines light up\. By the slope at this point, per 1 % of Minimum diameter.*: .*Predicted life.*Escape ends it\.$/);
+      // Another change, at the foot of the window: 1.05^-3 = 0.8638, 0.95^-3 = 1.1664.
+      await page.getByRole('region', { name: 'Elasticities' }).getByRole('combobox').selectOption('5 %');
+      await expect.poll(() => textOf(line(page, 'sigma_a').locator('.effects'))).toBe('+5 %: -13.6 %, -5 %: +16.6 %');
       await screenshot(page, `elasticities-given-${size}`, { fullPage: false });
       await intoView(line(page, 'sigma_a'));
       await screenshot(page, `elasticities-down-${size}`, { fullPage: false });

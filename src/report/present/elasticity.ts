@@ -6,11 +6,13 @@ import { plainFigures } from './number.ts';
 import { symbolOf } from './symbol.ts';
 import type { PresentContext } from './types.ts';
 
-/** How things move with one another along the chain about one chosen symbol: by the slope here, and by one percent more and less worked out. */
+/** How things move with one another along the chain about one chosen symbol: by the slope at this point, and by a change worked out. */
 export interface PresentedElasticities {
   readonly symbol: string;
   readonly symbolTex: string;
   readonly words: string;
+  /** The change that is worked out beside the slopes, as a share. */
+  readonly change: number;
   /** By symbol: those that move the chosen one, and those it moves. The chosen one is not among them. */
   readonly marks: ReadonlyMap<string, ElasticityMark>;
   /** All of it in one sentence or two, for those who do not see the marks. */
@@ -24,7 +26,7 @@ export interface ElasticityMark {
   readonly onTex: string;
   /** By the slope: `−3 %`, `+25 %`, `0 %`. Absent while one of the two is still asked of the reader, and where there is no percentage of zero. */
   readonly percent?: string;
-  /** `+1 %: −29 %, −1 %: +41 %`, where that is something else than the slope says. */
+  /** `+1 %: −28.7 %, −1 %: +40.7 %`, where that is something else than the slope says; of any other change always. */
   readonly effects?: string;
   /** Why there is no percentage; '' where there is one. */
   readonly why: string;
@@ -32,16 +34,17 @@ export interface ElasticityMark {
 
 /** Below this nobody tells it from nothing, % per 1 %. */
 const NOTHING = 5e-4;
-/** Changes that are worked out. */
-const SHARES = [0.01, -0.01];
+/** Changes that can be asked for, as shares; the slopes are told per one percent. */
+export const CHANGES: readonly number[] = [0.001, 0.005, 0.01, 0.02, 0.05, 0.1];
+export const USUAL_CHANGE = 0.01;
 const MOST_NAMED = 4;
 
 /** Elasticities of everything up- and downstream of a symbol; undefined where it has no value. */
-export function presentElasticities(symbol: string, context: PresentContext): PresentedElasticities | undefined {
+export function presentElasticities(symbol: string, context: PresentContext, change = USUAL_CHANGE): PresentedElasticities | undefined {
   const { document, states } = wholeOf(context);
   if (states.symbol(symbol)?.status !== 'value') return undefined;
   const { upstream, downstream } = slopesAround(symbol, states);
-  const effects = effectsAround(symbol, document, states, SHARES);
+  const effects = effectsAround(symbol, document, states, [change, -change]);
   const marks = new Map<string, ElasticityMark>();
   const ranked: { readonly name: string; readonly size: number; readonly percent: string; readonly effects?: string; readonly side: ElasticityMark['side'] }[] = [];
   const withheld = (name: string): string | undefined =>
@@ -49,7 +52,7 @@ export function presentElasticities(symbol: string, context: PresentContext): Pr
   const mark = (side: ElasticityMark['side'], other: string, slope: number): void => {
     const [of, on] = side === 'upstream' ? [other, symbol] : [symbol, other];
     const { percent, why, size } = told(elasticityBetween(slope, of, on, states), withheld(of) ?? withheld(on));
-    const really = percent === undefined ? undefined : effectsTold(effects[side].get(other) ?? [], percent);
+    const really = percent === undefined ? undefined : effectsTold(effects[side].get(other) ?? [], percent, change);
     const beside = really === undefined ? {} : { effects: really };
     marks.set(other, { side, ofTex: symbolOf(of), onTex: symbolOf(on), ...(percent === undefined ? {} : { percent }), ...beside, why });
     if (percent !== undefined) ranked.push({ name: wordsOf(other, context), size, percent, ...beside, side });
@@ -57,7 +60,7 @@ export function presentElasticities(symbol: string, context: PresentContext): Pr
   for (const [other, slope] of upstream) mark('upstream', other, slope);
   for (const [other, slope] of downstream) mark('downstream', other, slope);
   const words = wordsOf(symbol, context);
-  return { symbol, symbolTex: symbolOf(symbol), words, marks, sentence: sentenceOf(words, marks.size, ranked) };
+  return { symbol, symbolTex: symbolOf(symbol), words, change, marks, sentence: sentenceOf(words, marks.size, ranked) };
 }
 
 function told(elasticity: number | undefined, withheld: string | undefined): { readonly percent?: string; readonly why: string; readonly size: number } {
@@ -67,17 +70,20 @@ function told(elasticity: number | undefined, withheld: string | undefined): { r
   return { percent: percentOf(elasticity), why: '', size };
 }
 
-/** What so many percent are told as, two figures. */
-function percentOf(percent: number): string {
+/** What so many percent are told as. */
+function percentOf(percent: number, digits = 2): string {
   if (Math.abs(percent) < NOTHING) return percent === 0 ? '0 %' : '≈ 0 %';
-  return `${percent > 0 ? '+' : ''}${plainFigures(percent, 2)} %`;
+  return `${percent > 0 ? '+' : ''}${plainFigures(percent, digits)} %`;
 }
 
-/** What one percent more and less do, where two figures show that it is not the slope alone; undefined where they don't. */
-function effectsTold(effects: Effects, slope: string): string | undefined {
-  const [more, less] = effects.map((effect) => (Number.isFinite(effect) ? percentOf(100 * effect) : 'no value there'));
-  if (more === undefined || less === undefined || (more === slope && less === opposite(slope))) return undefined;
-  return `+1 %: ${more}, −1 %: ${less}`;
+/** What the change and its opposite do; undefined where one percent does, in two figures, what the slope says. */
+function effectsTold(effects: Effects, slope: string, change: number): string | undefined {
+  const told = (digits: number): readonly string[] => effects.map((effect) => (Number.isFinite(effect) ? percentOf(100 * effect, digits) : 'no value there'));
+  const [roughly, [more, less]] = [told(2), told(3)];
+  if (more === undefined || less === undefined) return undefined;
+  if (change === USUAL_CHANGE && roughly[0] === slope && roughly[1] === opposite(slope)) return undefined;
+  const by = `${plainFigures(100 * change, 2)}\u00a0%`;
+  return `+${by}: ${more}, −${by}: ${less}`;
 }
 
 function opposite(percent: string): string {
@@ -101,8 +107,8 @@ function sentenceOf(
   const up = named('upstream', (name, percent) => `per 1 % of ${name} ${percent}`);
   return [
     `${count} ${count === 1 ? 'line lights' : 'lines light'} up.`,
-    ...(down === '' ? [] : [`By the slope here, per 1 % of ${words}: ${down}.`]),
-    ...(up === '' ? [] : [`On ${words}, by the slope here: ${up}.`]),
+    ...(down === '' ? [] : [`By the slope at this point, per 1 % of ${words}: ${down}.`]),
+    ...(up === '' ? [] : [`On ${words}, by the slope at this point: ${up}.`]),
     'Escape ends it.',
   ].join(' ');
 }
