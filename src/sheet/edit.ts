@@ -19,6 +19,7 @@ import { LONGEST_DOCUMENT, parseAgain, serialiseSheet } from './parse.ts';
 import { replaceCell, replaceRows } from './replace-block.ts';
 import { asOwn, HEAD_FROM_EXAMPLE, headFromExample } from './origin.ts';
 import { renamedSymbol } from './rename/rename-symbol.ts';
+import { appendItem, removeItem, setInItem } from './list-items.ts';
 import { setEntries } from './set-entries.ts';
 import type { Entries } from './set-entries.ts';
 import { setKey } from './set-entry.ts';
@@ -45,6 +46,10 @@ export type EditCommand =
   | { readonly do: 'add column'; readonly cellId: string; readonly key: string; readonly formula: string }
   /** A whole group (what was stored of a line), or a whole list of groups, under a key of a cell; taken out where it is empty. */
   | { readonly do: 'set entries'; readonly cellId: string; readonly key: string; readonly entries: Entries }
+  /** One text of an item in a list of groups (a column, an option), set or taken out; an item more at the end; one less. Items are counted from 0. */
+  | { readonly do: 'set in item'; readonly cellId: string; readonly list: string; readonly item: number; readonly key: string; readonly value: string | undefined }
+  | { readonly do: 'add item'; readonly cellId: string; readonly list: string; readonly entries: ReadonlyMap<string, string> }
+  | { readonly do: 'remove item'; readonly cellId: string; readonly list: string; readonly item: number }
   /** Ticks an item of a checklist at a time (ISO 8601 with offset), or opens it again. Items are counted from 0. */
   | { readonly do: 'tick'; readonly cellId: string; readonly item: number; readonly time: string | undefined }
   /** Chooses an option of a choice by its key. */
@@ -117,6 +122,14 @@ function change(document: SheetDocument, command: SingleCommand): Result<SheetDo
       return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) =>
         setEntries(body, keysOf(cellKind), command.key, command.entries, lineEnd),
       );
+    case 'set in item':
+    case 'add item':
+    case 'remove item':
+      return changeBody(document, command.cellId, ({ body, cellKind }, lineEnd) => {
+        const change = (text: string): Result<string> => editItem(text, command, lineEnd);
+        const last = lastTextKey(cellKind);
+        return (last === undefined ? undefined : changeAround(body, last, change)) ?? change(body);
+      });
     case 'tick':
       return changeBody(document, command.cellId, ({ body }, lineEnd) =>
         setDone(body, command.item, command.time, lineEnd),
@@ -236,6 +249,14 @@ function changeRowsOnly(document: SheetDocument, command: TableCommand): Result<
     const changed = lines === undefined ? undefined : withLastText(lines, text);
     return changed === undefined ? setKey(body, keysOf('table'), 'rows', text, lineEnd) : ok(changed);
   });
+}
+
+type ItemCommand = Extract<EditCommand, { do: 'set in item' | 'add item' | 'remove item' }>;
+
+function editItem(body: string, command: ItemCommand, lineEnd: string): Result<string> {
+  if (command.do === 'add item') return appendItem(body, command.list, command.entries, lineEnd);
+  if (command.do === 'remove item') return removeItem(body, command.list, command.item, lineEnd);
+  return setInItem(body, command.list, { index: command.item, inner: command.key }, command.value, lineEnd);
 }
 
 function setSource(document: SheetDocument, blockId: string, source: string): Result<string> {

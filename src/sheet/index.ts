@@ -90,6 +90,7 @@ export { withExample } from './example.ts';
 export { readClassList, type ClassList, type ListedTeam } from './teams/class-list.ts';
 export { areNumbersChanged, isTeamFile, variantText } from './teams/variant.ts';
 export { forTeam, handedOut, withEntries, type ForTeam } from './teams/handed-out.ts';
+export { statedIn, type Plain } from './stated.ts';
 export { blankSheet } from './blank-sheet.ts';
 export { groupSource, type GroupName } from './groups.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';

@@ -62,7 +62,7 @@ export interface CellUi {
   version: number;
 }
 
-export type OpenPart = 'derivation' | 'cases' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back' | 'whole text';
+export type OpenPart = 'derivation' | 'cases' | 'budget' | 'draws' | 'measured' | 'models' | 'own option' | 'against' | 'work back' | 'whole text' | 'form';
 
 export function createCellUi(): CellUi {
   return {

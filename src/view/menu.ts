@@ -128,6 +128,7 @@ function itemTemplate(item: MenuItem, choose: (item: MenuItem) => void): Templat
 /** What can be done with any line, in words; the letter is one of them, and the same wherever the menu opens. */
 export const LINE_ACTIONS = {
   edit: { letter: 'T', words: 'edit its own text' },
+  form: { letter: 'O', words: 'edit it as a form' },
   add: { letter: 'W', words: 'add below …' },
   up: { letter: 'U', words: 'move up' },
   down: { letter: 'N', words: 'move down' },
@@ -153,6 +154,7 @@ function cellItems(blockId: string, desk: Desk, menus: FurtherMenus): readonly M
   const arrange = (to: 'up' | 'down') => () => void desk.apply({ do: 'move', blockId, to }, blockId);
   const items: MenuItem[] = [
     { ...LINE_ACTIONS.edit, choose: () => editText(blockId, desk) },
+    ...(block?.kind === 'cell' ? [{ ...LINE_ACTIONS.form, choose: () => editAsForm(blockId, desk) }] : []),
     { ...LINE_ACTIONS.add, stays: true, choose: menus.add },
     { ...LINE_ACTIONS.up, keys: keysText('move up', apple), choose: arrange('up') },
     { ...LINE_ACTIONS.down, keys: keysText('move down', apple), choose: arrange('down') },
@@ -219,6 +221,13 @@ function editText(blockId: string, desk: Desk): void {
   desk.settle();
   desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block), draft: undefined }));
   desk.element(blockId)?.querySelector<HTMLElement>('.source-editor textarea')?.focus();
+}
+
+/** The same with the form open, and goes to its first field. */
+function editAsForm(blockId: string, desk: Desk): void {
+  desk.ui(blockId).open.add('form');
+  editText(blockId, desk);
+  desk.element(blockId)?.querySelector<HTMLElement>('.line-form :is(input, select, textarea)')?.focus();
 }
 
 /** The focus goes on to the copy. */

@@ -6,6 +6,7 @@ import { ownText, replaceText } from './commands.ts';
 import { completingAt, completingKey, completingList, listId, offerId } from './completing/completing.ts';
 import type { Completing } from './completing/offers.ts';
 import type { Desk } from './desk.ts';
+import { lineForm } from './line-form.ts';
 import { languageOf } from './language.ts';
 import { partId } from './parts.ts';
 import { html } from './template.ts';
@@ -46,6 +47,10 @@ export function sourceEditor(block: Block, desk: Desk): TemplateResult {
     } else return;
     event.preventDefault();
   };
+  // The text follows the form as the form follows the text.
+  const formed = (): void => {
+    if (editing !== undefined) desk.ui(block.id).editing = { ...editing, draft: undefined };
+  };
   return html`<div class="source-editor">
     <label class="source-label" for=${id}>${block.kind === 'cell' ? `Own text of this ${block.cellKind}` : 'Own text'}</label>
     <textarea id=${id} spellcheck=${block.kind === 'prose' ? 'true' : 'false'} autocapitalize="off" rows=${Math.min(24, text.split('\n').length + 1)} aria-autocomplete=${block.kind === 'cell' ? 'list' : nothing} aria-haspopup=${block.kind === 'cell' ? 'listbox' : nothing}
@@ -54,6 +59,7 @@ export function sourceEditor(block: Block, desk: Desk): TemplateResult {
     ${block.kind === 'cell' ? completingList(block, completing) : nothing}
     ${placesToMend(block, text, id, desk)}
     <p class="help" id=${`${id}-help`}><button type="button" class="plain" @click=${close}>Done</button> The line above follows with every key. Esc gives back the text as it was.${block.kind === 'cell' ? ' Names that fit are offered as you type; Ctrl and the space bar ask for them, arrow down and Enter take one.' : ''}</p>
+    ${block.kind === 'cell' ? lineForm(block, desk, formed) : nothing}
     ${block.kind === 'cell' ? (languageOf(block.cellKind) ?? nothing) : nothing}
   </div>`;
 }
