@@ -120,7 +120,7 @@ function dateOf(at: Date): number {
 }
 
 /** CRC-32 of ISO/IEC 3309, as the format asks for. */
-function checksumOf(bytes: Uint8Array): number {
+export function checksumOf(bytes: Uint8Array): number {
   let crc = -1;
   for (const byte of bytes) crc = (crc >>> 8) ^ (REMAINDERS[(crc ^ byte) & 0xff] ?? 0);
   return (crc ^ -1) >>> 0;

@@ -102,7 +102,8 @@ function readIn({ reading: _over, ...before }: CollectState, gathered: Gathered,
 
 /** With the table of the sheet that lies open now; the same object as long as that is the same, so that what is drawn of it is kept. */
 function withTarget(state: CollectState, places: PoolPlaces): CollectState {
-  const target = places.open();
+  // Nothing is looked for in the sheet that lies open as long as there is nothing to put there.
+  const target = state.gathered.sheets.length === 0 ? undefined : places.open();
   if (target?.table === state.target?.table && target?.title === state.target?.title) return state;
   const { target: _before, ...rest } = state;
   return target === undefined ? rest : { ...rest, target };

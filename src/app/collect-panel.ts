@@ -17,7 +17,7 @@ const ONLY: Readonly<Record<Only, string>> = {
 
 /** What is chosen to be read: the same kinds of file wherever returned files are taken in. */
 export function chooseReturned(words: string, actions: CollectActions): TemplateResult {
-  return html`<label class="bring-in">${words}<input type="file" multiple accept=".md,.html,.htm,.txt,text/markdown,text/html" @change=${(event: Event) => {
+  return html`<label class="bring-in">${words}<input type="file" multiple accept=".md,.html,.htm,.txt,.zip,text/markdown,text/html,application/zip" @change=${(event: Event) => {
     const input = event.target as HTMLInputElement;
     const files = [...(input.files ?? [])];
     input.value = '';

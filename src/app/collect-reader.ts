@@ -1,6 +1,7 @@
-import { fail } from '../core/problem/index.ts';
+import { fail, ok, type Result } from '../core/problem/index.ts';
 import { createGatherer, NOTHING_GATHERED, type Gathered, type ReadFile } from '../returns/index.ts';
 import { faultWords } from '../view/index.ts';
+import { archiveFiles, isArchive } from './archive-files.ts';
 import { heldText } from './bring-in.ts';
 import { alteredWords } from './fingerprint.ts';
 
@@ -14,6 +15,14 @@ interface ReaderListener {
   readonly explained: (gathered: Gathered) => void;
   /** It could not be looked for in one sheet. */
   readonly failed: (error: unknown) => void;
+}
+
+/** A file that was chosen, or one in an archive that was. */
+interface Waiting {
+  readonly name: string;
+  readonly open: () => Promise<Result<File>>;
+  /** An archive within an archive is not looked into. */
+  readonly mayBeArchive: boolean;
 }
 
 interface CollectReader {
@@ -33,7 +42,7 @@ const EXPLAINED = 500;
 export function createCollectReader({ progress, read, explained, failed }: ReaderListener): CollectReader {
   let gatherer = createGatherer();
   let gathered = NOTHING_GATHERED;
-  const waiting: File[] = [];
+  const waiting: Waiting[] = [];
   /** Counts the times that all was forgotten: what was under way then ends. */
   let wish = 0;
 
@@ -42,9 +51,13 @@ export function createCollectReader({ progress, read, explained, failed }: Reade
     const pause = pauses();
     let [told, done] = [0, 0];
     for (let file = waiting[0]; file !== undefined; file = waiting[0]) {
-      const one = await readFile(file);
+      const found = await opened(file);
+      const one = 'more' in found ? undefined : await readFile(file.name, found);
       if (ours !== wish) return;
       waiting.shift();
+      // The files of an archive take its place.
+      if ('more' in found) waiting.unshift(...found.more);
+      if (one === undefined) continue;
       gathered = gatheredWith(one);
       done += 1;
       if (performance.now() - told > PROGRESS) {
@@ -94,7 +107,7 @@ export function createCollectReader({ progress, read, explained, failed }: Reade
   return {
     take: (files) => {
       const isAtWork = waiting.length > 0;
-      waiting.push(...files);
+      waiting.push(...files.map((file) => ({ name: file.name, open: () => Promise.resolve(ok(file)), mayBeArchive: true })));
       progress(0, waiting.length);
       if (!isAtWork) void readAll();
     },
@@ -117,7 +130,16 @@ function pauses(): () => Promise<void> {
   };
 }
 
-async function readFile(file: File): Promise<ReadFile> {
-  const { text, stated } = await heldText(file);
-  return { name: file.name, text, isAltered: text.ok && (await alteredWords(text.value, stated)) !== undefined };
+/** What a name stands for: a file, what keeps it from being one, or the files of an archive. */
+async function opened({ name, open, mayBeArchive }: Waiting): Promise<Result<File> | { readonly more: readonly Waiting[] }> {
+  const file = await open();
+  if (!file.ok || !mayBeArchive || !(await isArchive(file.value))) return file;
+  const entries = await archiveFiles(file.value);
+  return entries.ok ? { more: entries.value.map((entry) => ({ name: `${name}/${entry.name}`, open: entry.open, mayBeArchive: false })) } : entries;
+}
+
+async function readFile(name: string, file: Result<File>): Promise<ReadFile> {
+  if (!file.ok) return { name, text: file, isAltered: false };
+  const { text, stated } = await heldText(file.value);
+  return { name, text, isAltered: text.ok && (await alteredWords(text.value, stated)) !== undefined };
 }

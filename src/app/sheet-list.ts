@@ -44,7 +44,7 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
 function collectedTemplate({ collected }: HeadState, actions: HeadActions): TemplateResult {
   const isEmpty = collected.reading === undefined && collected.gathered.sheets.length + collected.gathered.refused.length === 0;
   return html`<h2 id="returned-files">Returned files of a class</h2>
-    <p class="help">Reads any number of them as data: none is opened. Gives a table with own results and their verdicts, measured values, checks and tests. Several files dropped on the page come here too.</p>
+    <p class="help">Reads any number of them, or archives (ZIP) of them, as data: none is opened. Gives a table with own results and their verdicts, measured values, checks and tests. Several files dropped on the page come here too.</p>
     <p>${chooseReturned('Collect returned files', actions.collect)}${isEmpty ? nothing : html` <button type="button" @click=${() => actions.unfold('collect')}>Back to those collected</button> <span class="help">${gatheredWords(collected)}</span>`}</p>`;
 }
 

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
+import { archived } from '../../src/app/archive.ts';
 import { fileOf, PLANTED, simulatedClass } from '../simulated-class.ts';
 import { unzipped } from '../unzipped.ts';
 import { asItOpens, checkAccess, download, screenshot, SHORT } from './harness.ts';
@@ -150,3 +151,20 @@ test('the class as a whole: outliers and same readings named, feedback in one ar
     await expectNoLeaks(page);
   });
 }, 120_000);
+
+test('an archive of returned files is looked into, and no archive within it', async () => {
+  const files = simulatedClass(3).map(fileOf);
+  const within = Buffer.from(await (await archived(files, new Date(2026, 10, 30))).arrayBuffer());
+  const archive = await archived([...files.map(({ name, content }) => ({ name: `T/${name}`, content })), { name: 'more.zip', content: new Uint8Array(within) }], new Date(2026, 10, 30));
+  await asItOpens({ sheet: SHORT }, async ({ page }) => {
+    await page.locator('.sheet.at-work .menu-button').first().waitFor({ state: 'attached' });
+    await press(page, 'Sheets');
+    await head(page).getByLabel('Collect returned files').setInputFiles({ name: 'class.zip', mimeType: 'application/zip', buffer: Buffer.from(await archive.arrayBuffer()) });
+    const table = head(page).locator('.collect-table');
+    await table.waitFor();
+    expect(await table.getByRole('row').count()).toBe(4);
+    expect(plain(await textOf(head(page).locator('.collect-refused')))).toMatch(/class\.zip\/more\.zip This file is not text/);
+    await press(page, 'T03');
+    expect(plain(await textOf(head(page).locator('.collect-beside')))).toContain('class.zip/T/team-03.md');
+  });
+});
