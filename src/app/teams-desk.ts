@@ -157,6 +157,14 @@ async function takeArchive(drawn: DrawnClass, { own, now, tell }: TeamsDeskOptio
   tell(`${count === 1 ? 'One working file is' : `${count} working files are`} taken away in one archive.${left === 0 ? '' : ` ${left === 1 ? 'One team has' : `${left} teams have`} no numbers and no file.`}`);
 }
 
+const INVENTED = 'Values of the invented example go along in every file, where they do not vary: start from the blank sheet, or look at each of them first.';
+
+/** Whether a value of the example stands in what is handed out. */
+function hasInvented({ document, varied: all }: DrawnClass['plan']): boolean {
+  const varied = new Set(all.map(({ symbol }) => symbol));
+  return cellsOf(document, 'given').some(({ origin, symbol, value, readings }) => origin === 'example' && !varied.has(symbol) && (readings ?? value ?? '').trim() !== '');
+}
+
 const shownOnce = remembered(shownClass);
 
 type Looked = Pick<TeamsState, 'list' | 'busy' | 'refused'> & { readonly drawn: DrawnClass | undefined };
@@ -172,7 +180,7 @@ function looked(context: PresentContext, { list, busy, refused, drawn }: Looked)
     seed: entries.get('class_seed') ?? '',
     list,
     read: read?.ok === true ? read.value : undefined,
-    notes: drawn?.plan.notes ?? [],
+    notes: [...(drawn === undefined ? [] : drawn.plan.notes), ...(drawn !== undefined && hasInvented(drawn.plan) ? [INVENTED] : [])],
     drawn: drawn === undefined ? undefined : shownOnce(drawn),
     busy,
     refused: refused ?? (read?.ok === false ? problemSentence(read.problem) : undefined),
