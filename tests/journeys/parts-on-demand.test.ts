@@ -1,7 +1,7 @@
 /** Parts on demand and folded sections, by keyboard and by touch; how long the main derivation is as the sheet opens. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { colours, screenshot, sizes, withPage } from './harness.ts';
+import { colours, intoView, screenshot, sizes, withPage } from './harness.ts';
 import { line, textOf } from './sheet-page.ts';
 
 const SETTLED = '.sheet.at-work .cell[data-symbol="N_f"] .quantity';
@@ -75,9 +75,8 @@ describe('a part on demand', () => {
         await page.locator(SETTLED).first().waitFor();
         await line(page, 'd').locator('input').first().fill('7.50 mm');
         // The symbol of the notch factor in the equation of the life leads to its line.
-        await line(page, 'N_f').scrollIntoViewIfNeeded();
-        await line(page, 'N_f').locator('.line').focus().catch(() => undefined);
-        await line(page, 'N_f').hover();
+        await intoView(line(page, 'N_f'));
+        await line(page, 'N_f').focus();
         await line(page, 'N_f').locator('.reads .symbol-link').filter({ hasText: 'Fatigue notch factor' }).click();
         await line(page, 'K_f').waitFor({ state: 'visible' });
         await screenshot(page, `part-open-${colorScheme}`);

@@ -52,6 +52,10 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     if (bottom > sheet.scrollTop + sheet.clientHeight || bottom <= sheet.scrollTop) sheet.scrollTop = to;
   };
 
+  // What stands beside stays there while what is told goes on screen by screen.
+  const follow = (): void => sheet.style.setProperty('--scrolled', `${sheet.scrollTop}px`);
+  sheet.addEventListener('scroll', follow, { passive: true });
+
   const fits = (): boolean =>
     isWhole(sheet) && (wall.hidden || isWhole(wall)) && [...cells].every(([cell, role]) => areLinesWhole(cell) && (role !== 'input' || isWhole(cell)));
   const fitsAcross = (): boolean => isWholeAcross(sheet) && (wall.hidden || isWholeAcross(wall)) && [...cells.keys()].every(areLinesWhole);
@@ -111,6 +115,7 @@ export function createStage({ sheet, wall, desk, draw }: StageParts): Stage {
     turn: (way) => turned(wall.hidden ? { scrolls: sheet, bottom: toldBottom(sheet, told()) } : { scrolls: wall, bottom: wall.scrollHeight }, way),
     clear: () => {
       document.documentElement.style.removeProperty('font-size');
+      sheet.style.removeProperty('--scrolled');
       delete sheet.dataset['view'];
       for (const name of ['data-beside', 'data-at-hand', 'data-alone']) sheet.removeAttribute(name);
       for (const cell of cells.keys()) takeDown(cell);
