@@ -1,13 +1,14 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import { DRAWINGS, INNER_PARTS, KINDS, statedIn, ASKS, type CellBlock, type EditCommand, type KeyEntry, type KnownKind, type Plain } from '../sheet/index.ts';
+import { quoted } from '../report/index.ts';
+import { ASKS, DRAWINGS, INNER_PARTS, KINDS, statedIn, type CellBlock, type EditCommand, type KeyEntry, type KnownKind, type Plain } from '../sheet/index.ts';
 import { setKey } from './commands.ts';
 import { sheetNames } from './completing/sheet-names.ts';
 import type { SheetNames } from './completing/offers.ts';
 import type { Desk } from './desk.ts';
 import { entered } from './entered.ts';
 import { partId } from './parts.ts';
-import { html } from './template.ts';
+import { html, shown } from './template.ts';
 
 /*
  * The text of a line as a form, made of the same description of keys that reads the text: a field for each key, lists and groups with a row for each entry. Both say the same
@@ -45,7 +46,7 @@ export function lineForm(block: CellBlock, desk: Desk, changed: () => void): Tem
     const { open } = currentTarget;
     desk.changeUi(block.id, (ui) => void (open ? ui.open.add('form') : ui.open.delete('form')));
   };
-  return html`<details class="line-form" .open=${isOpen} @toggle=${toggle}><summary>The same as a form</summary>
+  return html`<details class="line-form keys" .open=${isOpen} @toggle=${toggle}><summary>The same as a form</summary>
     ${isOpen ? Object.entries(KINDS[kind].keys).map(([key, entry]) => keyField(key, entry, stated.get(key), kind, place)) : nothing}</details>`;
 }
 
@@ -64,7 +65,7 @@ function isDeep(value: Plain | undefined): boolean {
 }
 
 function inText(key: string, entry: KeyEntry): TemplateResult {
-  return html`<p class="help"><code>${key}</code>: ${entry.means} It is written in the text above.</p>`;
+  return html`<p class="help"><code>${key}</code>: ${shown(quoted(entry.means))} It is written in the text above.</p>`;
 }
 
 /** Names that may stand below a key: what is asked, parts of a drawing, symbols of the sheet. */
@@ -105,8 +106,8 @@ function field({ id: name, label, entry, value, set }: Field, { block, names }: 
       ? html`<textarea id=${id} rows="3" aria-describedby=${described} .value=${entered(value)} @change=${change}></textarea>`
       : html`<input id=${id} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" list=${`${id}-names`} aria-describedby=${described} .value=${entered(value)} @change=${change}>
           <datalist id=${`${id}-names`}>${offersFor(label, entry, names).map((text) => html`<option value=${text}></option>`)}</datalist>`;
-  return html`<div class="form-field"><label for=${id}><code>${label}</code>${entry.required === true ? html` <span class="help">has to be there</span>` : nothing}</label>${control}
-    <p class="help" id=${described}>${entry.means}</p></div>`;
+  return html`<div class="form-field"><label for=${id}><code>${label}</code>${entry.required === true ? html` <span class="help">(needed)</span>` : nothing}</label>${control}
+    <p class="help" id=${described}>${shown(quoted(entry.means))}</p></div>`;
 }
 
 function offersFor(key: string, entry: KeyEntry, names: SheetNames): readonly string[] {
@@ -132,7 +133,7 @@ function groupFields(key: string, entry: KeyEntry, value: Plain | undefined, off
       typed.value = '';
     }
   };
-  return html`<fieldset><legend><code>${key}</code></legend><p class="help">${entry.means}</p>
+  return html`<fieldset><legend><code>${key}</code></legend><p class="help">${shown(quoted(entry.means))}</p>
     ${rows.map(([name, text]) => html`${field({ id: `${key}-${name}`, label: name, entry: { ...inner, means: '' }, value: text, set: (typed) => put(name, typed) }, place)}
       <button type="button" class="plain" aria-label=${`Take ${name} out of ${key}`} @click=${() => put(name, undefined)}>take ${name} out</button>`)}
     <div class="form-field"><label for=${id}>One more</label><input id=${id} type="text" autocomplete="off" autocapitalize="off" spellcheck="false" list=${`${id}-names`}>
@@ -145,7 +146,7 @@ function listFields(key: string, entry: KeyEntry, value: Plain | undefined, inne
   const items = Array.isArray(value) ? value : [];
   const [first = 'key'] = Object.keys(inner);
   const fresh = `new-${items.length + 1}`;
-  return html`<fieldset><legend><code>${key}</code></legend><p class="help">${entry.means}</p>
+  return html`<fieldset><legend><code>${key}</code></legend><p class="help">${shown(quoted(entry.means))}</p>
     ${items.map((item, i) => html`<fieldset><legend>${i + 1}</legend>${item instanceof Map
       ? Object.entries(inner).map(([name, one]) => {
           const text = item.get(name);

@@ -13,8 +13,11 @@ export function completingAt(field: HTMLTextAreaElement, block: Block, desk: Des
   return offers === undefined ? undefined : { ...offers, chosen: -1, ...caretPlace(field, offers.start) };
 }
 
+/** What a list of names takes, with what may stand at the foot of the window, px. */
+const ROOM = 360;
+
 /** Where a place of the text stands, by a copy of the field that breaks its lines alike. */
-function caretPlace(field: HTMLTextAreaElement, at: number): { readonly top: number; readonly left: number } {
+function caretPlace(field: HTMLTextAreaElement, at: number): Pick<Completing, 'top' | 'left' | 'isAbove'> {
   const copy = document.createElement('div');
   const style = getComputedStyle(field);
   copy.className = 'caret-copy';
@@ -23,7 +26,10 @@ function caretPlace(field: HTMLTextAreaElement, at: number): { readonly top: num
   caret.textContent = '\u200b';
   copy.append(field.value.slice(0, at), caret);
   field.parentElement?.append(copy);
-  const place = { top: field.offsetTop + caret.offsetTop + caret.offsetHeight - field.scrollTop, left: field.offsetLeft + Math.min(caret.offsetLeft, Math.max(0, field.clientWidth - 288)) };
+  const below = field.offsetTop + caret.offsetTop + caret.offsetHeight - field.scrollTop;
+  const inWindow = (field.parentElement?.getBoundingClientRect().top ?? 0) + below;
+  const isAbove = inWindow + ROOM > innerHeight && inWindow > ROOM;
+  const place = { isAbove, top: isAbove ? below - caret.offsetHeight : below, left: field.offsetLeft + Math.min(caret.offsetLeft, Math.max(0, field.clientWidth - 288)) };
   copy.remove();
   return place;
 }
@@ -59,6 +65,6 @@ export function completingList(block: Block, now: Completing | undefined): Templ
     if (now !== undefined && field instanceof HTMLTextAreaElement) putIn(field, now, place);
   };
   return html`<p class="visually-hidden" role="status">${now === undefined ? '' : `${now.list.length === 1 ? 'One name fits' : `${now.list.length} names fit`}; arrow down to choose.`}</p>
-    <ul class="names" role="listbox" aria-label="Names that fit" id=${listId(block)} ?hidden=${now === undefined} style=${now === undefined ? nothing : `top:${now.top}px;left:${now.left}px`}>${(now?.list ?? []).map(({ text, detail }, i) =>
+    <ul class=${`names${now?.isAbove === true ? ' above' : ''}`} role="listbox" aria-label="Names that fit" id=${listId(block)} ?hidden=${now === undefined} style=${now === undefined ? nothing : `top:${now.top}px;left:${now.left}px`}>${(now?.list ?? []).map(({ text, detail }, i) =>
       html`<li role="option" id=${offerId(block, i)} aria-selected=${i === now?.chosen ? 'true' : 'false'} @pointerdown=${press(i)}><code>${text.replace(/[:(] ?$/u, '')}</code>${detail === '' ? nothing : html` <span class="help">${detail}</span>`}</li>`)}</ul>`;
 }

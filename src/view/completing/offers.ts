@@ -23,6 +23,8 @@ export interface Completing extends Offers {
   /** Below the line of the caret, px from the top and the left of the field. */
   readonly top: number;
   readonly left: number;
+  /** Above that line, where the window ends below it. */
+  readonly isAbove: boolean;
 }
 
 /** What the sheet has, by name. */
@@ -129,7 +131,7 @@ function keysHere({ path, value }: Line, kind: KnownKind, text: string, names: S
   const holds = path.length === 0 ? undefined : holdsAt(path, kind);
   if (typeof holds === 'object' && 'names' in holds) return { typed, list: names.symbols };
   const entries = entriesAt(path, kind, text) ?? {};
-  const list = Object.entries(entries).filter(([key]) => path.length > 0 || stated(text, key) === '').map(([key, { means }]) => ({ text: `${key}: `, detail: means }));
+  const list = Object.entries(entries).filter(([key]) => path.length > 0 || !new RegExp(`^${key}:`, 'mu').test(text)).map(([key, { means }]) => ({ text: `${key}: `, detail: means }));
   return { typed, list };
 }
 
