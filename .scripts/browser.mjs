@@ -15,7 +15,7 @@ const applications = {
   ),
 };
 
-function onPath(commands) {
+export function onPath(commands) {
   const folders = (process.env.PATH ?? '').split(delimiter);
   return folders.flatMap((folder) => commands.map((name) => join(folder, name))).find((file) => existsSync(file));
 }
@@ -34,7 +34,7 @@ async function playwrightBrowser() {
   return existsSync(file) ? file : undefined;
 }
 
-const isRoot = () => process.getuid?.() === 0;
+export const isRoot = () => process.getuid?.() === 0;
 
 /** Without the background flags a Chromium looks for its maker's hosts at every start; as root it has no sandbox. */
 export function browserFlags() {

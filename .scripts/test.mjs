@@ -1,8 +1,11 @@
 // npm test: installs what is missing, then types, lint and build side by side, unit tests and journeys. Ends with `N passed, N failed`.
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { closeSync, mkdtempSync, openSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { ensureBrowser } from './browser.mjs';
+import { enginesRequired, missingEngines } from './engines.mjs';
 import { buildAside, ensurePackages, giveUp, isBuilt, npmAside, requireNode, runPackage, runTests, top } from './house.mjs';
 
 requireNode();
@@ -91,13 +94,42 @@ function readReport(file) {
   };
 }
 
+/** Firefox and WebKit are installed while other stages run. Settles with what that took and said; it says so into a file, which nobody has to read meanwhile. */
+function beginEngines() {
+  if (missingEngines().length === 0) return { ended: Promise.resolve(), said: () => '' };
+  const file = join(reports, 'engines.log');
+  const log = openSync(file, 'w');
+  const child = spawn(process.execPath, [join(top, '.scripts', 'engines.mjs')], { cwd: top, stdio: ['ignore', log, log] });
+  closeSync(log);
+  return { ended: once(child, 'close'), said: () => readFileSync(file, 'utf8') };
+}
+
+/** An engine that cannot be had is a line where nobody asked for it, and a failure in the check on a fresh clone. */
+async function engines({ ended: installed, said }) {
+  const begun = Date.now();
+  console.log('\n== engines ==');
+  await installed;
+  const missing = missingEngines();
+  if (missing.length > 0) process.stdout.write(said());
+  const without = `not there: ${missing.join(', ')}; the smoke journeys are not made in it`;
+  if (missing.length > 0 && enginesRequired()) {
+    failed += 1;
+    ended('engines', without, Date.now() - begun);
+  } else {
+    if (missing.length > 0) console.log(`${without}. SPANLIFE_ENGINES=required makes that a failure.`);
+    ended('engines', undefined, Date.now() - begun);
+  }
+}
+
 const alreadyBuilt = { succeeded: true, said: 'The page is newer than all that it is made from.\n', took: 0 };
+const installing = beginEngines();
 const { build } = await together({
   types: npmAside('run', '--silent', 'types'),
   lint: npmAside('run', '--silent', 'lint'),
   build: isBuilt() ? alreadyBuilt : buildAside(),
 });
 tests('unit tests', ['unit', 'unit-apart']);
+await engines(installing);
 if (build) tests('journeys', ['journeys']);
 else troubles.push('journeys: not started, because there is no page to open');
 

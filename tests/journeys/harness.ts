@@ -110,7 +110,7 @@ async function openParts(page: Page): Promise<void> {
 }
 
 /** The built page with a worksheet and its example in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
-function pageOf(worksheet: string, isToldWhole = false): string {
+export function pageOf(worksheet: string, isToldWhole = false): string {
   const file = join(saved, `${worksheet}${isToldWhole ? '-whole' : ''}.html`);
   if (existsSync(file)) return file;
   const [built, whole] = [readFileSync(builtPage, 'utf8'), worksheet === SHORT ? shortSheet() : shipped(worksheet.replace(/\.md$/, ''))];
