@@ -18,6 +18,10 @@ interface CollectOptions {
   readonly show: () => void;
   /** Shows the panel, once there is something to see in it. */
   readonly unfold: () => void;
+  /** Brings the sheet beside the table into view: on a telephone it stands above it. */
+  readonly bringBeside: () => void;
+  /** It is closed: the focus goes back to where it was opened. */
+  readonly backToTeam: (id: string) => void;
   readonly openAsSheet: (text: string) => void;
   readonly now: () => Date;
   readonly places: PoolPlaces;
@@ -30,7 +34,7 @@ const FIRST_LOOK: Look = { find: '', only: 'all', by: 'team', isDown: false };
 const EMPTY: CollectState = { gathered: NOTHING_GATHERED, title: '', view: 'answers', look: FIRST_LOOK, scheme: DEFAULT_SCHEME, byHand: NONE_BY_HAND, tellsResults: false, said: '' };
 
 /** Returned files read as data, and what is looked at of them. Nothing of it is kept in the browser but the marking scheme. */
-export function createCollectDesk({ show, unfold, openAsSheet, now, places, failed, memory }: CollectOptions): CollectDesk {
+export function createCollectDesk({ show, unfold, bringBeside, backToTeam, openAsSheet, now, places, failed, memory }: CollectOptions): CollectDesk {
   let state = EMPTY;
   const change = (more: Partial<CollectState>): void => {
     state = { ...state, ...more };
@@ -69,9 +73,11 @@ export function createCollectDesk({ show, unfold, openAsSheet, now, places, fail
     },
     setShare: (of, share) => mark({ ...state.scheme, [of]: share }),
     lay: (id) => {
-      const { beside: _before, ...rest } = state;
+      const { beside: before, ...rest } = state;
       state = id === undefined ? rest : { ...rest, beside: id };
       show();
+      if (id !== undefined) bringBeside();
+      else if (before !== undefined) backToTeam(before);
     },
     openAsSheet: (id) => {
       const sheet = state.gathered.sheets.find((one) => one.id === id);

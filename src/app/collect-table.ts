@@ -2,7 +2,7 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { composed } from '../core/problem/index.ts';
 import {
-  askedIn, checksIn, enteredIn, nameOf, pointsOf, pointsText, VERDICT_WORDS, worth, type AskedStep, type Marking, type ReturnedAnswer, type ReturnedCheck, type ReturnedSheet, type ReturnedVerdict, type SortBy,
+  askedIn, checksIn, enteredIn, nameOf, otherFormulas, pointsOf, pointsText, VERDICT_WORDS, worth, type AskedStep, type Marking, type ReturnedAnswer, type ReturnedCheck, type ReturnedSheet, type ReturnedVerdict, type SortBy,
 } from '../returns/index.ts';
 import { entered, html } from '../view/index.ts';
 import { titled } from './collect-desk.ts';
@@ -26,13 +26,14 @@ export function collectTable(state: CollectState & { readonly view: TableView },
   const all = titled(state);
   const columns = COLUMNS[state.view](all, state, actions);
   const teams = countedTeams(all);
+  const others = new Set(otherFormulas(all).map(({ sheet }) => sheet.id));
   const isSorted = (by: SortBy): 'ascending' | 'descending' | typeof nothing => (look.by === by ? (look.isDown ? 'descending' : 'ascending') : nothing);
   const head = ({ by, head: words, says }: Pick<Column, 'by' | 'head' | 'says'>): TemplateResult => html`<th scope="col" aria-sort=${isSorted(by)}>
     <button type="button" class="collect-order" @click=${() => actions.sortBy(by)}>${words}</button>${says === undefined ? nothing : html`<span class="collect-unit">${says}</span>`}</th>`;
   return html`<div class="collect-table" tabindex="0" role="group" aria-label="Returned sheets"><table>
     <thead><tr>${head({ by: 'team', head: 'Team' })}${columns.map(head)}</tr></thead>
     <tbody>${repeat(sheets, ({ id }) => id, (sheet) => html`<tr class=${sheet.id === beside ? 'collect-laid' : nothing}>
-      <th scope="row"><button type="button" class="collect-team" aria-pressed=${String(sheet.id === beside)} @click=${() => actions.lay(sheet.id === beside ? undefined : sheet.id)}>${nameOf(sheet)}</button>${remarksOf(sheet, teams).map((remark) => html`<span class="collect-remark">${remark}</span>`)}</th>
+      <th scope="row"><button type="button" class="collect-team" data-returned=${sheet.id} aria-pressed=${String(sheet.id === beside)} @click=${() => actions.lay(sheet.id === beside ? undefined : sheet.id)}>${nameOf(sheet)}</button>${remarksOf(sheet, teams, others.has(sheet.id)).map((remark) => html`<span class="collect-remark">${remark}</span>`)}</th>
       ${columns.map(({ cell, isFigures }) => html`<td class=${isFigures === true ? 'figures' : nothing}>${cell(sheet)}</td>`)}</tr>`)}</tbody></table></div>`;
 }
 
@@ -44,9 +45,9 @@ function countedTeams(sheets: readonly ReturnedSheet[]): ReadonlyMap<string, num
 }
 
 /** What is to be seen before anything else of a sheet is believed. */
-function remarksOf({ head: { team }, isAltered, troubles }: ReturnedSheet, teams: ReadonlyMap<string, number>): readonly string[] {
+function remarksOf({ head: { team }, isAltered, troubles }: ReturnedSheet, teams: ReadonlyMap<string, number>, isOther: boolean): readonly string[] {
   const count = team === '' ? 1 : (teams.get(team.toLowerCase()) ?? 1);
-  return [...(count > 1 ? [`one of ${count} sheets of this team`] : []), ...(isAltered ? ['altered'] : []), ...(troubles.length > 0 ? ['something wrong in it: see beside'] : [])];
+  return [...(count > 1 ? [`one of ${count} sheets of this team`] : []), ...(isAltered ? ['altered'] : []), ...(isOther ? ['worked out otherwise: see The class'] : []), ...(troubles.length > 0 ? ['something wrong in it: see beside'] : [])];
 }
 
 const COLUMNS: Readonly<Record<TableView, (sheets: readonly ReturnedSheet[], marking: Marking, actions: CollectActions) => readonly Column[]>> = {

@@ -80,19 +80,7 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
       now: () => new Date(),
       show: () => act({ on: 'look' }),
     }),
-    collectDesk: createCollectDesk({
-      show: () => page.show(),
-      unfold: () => {
-        if (now.state.unfolded === 'collect') return;
-        act({ on: 'unfold', panel: 'collect' });
-        head.querySelector<HTMLElement>('.collect-head')?.focus();
-      },
-      openAsSheet: (text) => void openAndKeep(newOpening(text), page),
-      now: () => new Date(),
-      places: poolPlaces(() => now.sheet?.session, (text) => void openAndKeep(newOpening(text), page)),
-      failed: (error) => notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
-      memory: () => localStorage,
-    }),
+    collectDesk: collectDeskOf(() => page),
     teamsDesk: createTeamsDesk({
       session: () => now.sheet?.session,
       context: () => (now.sheet === undefined ? undefined : contextOf(now.sheet)),
@@ -102,6 +90,27 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
   };
   const actions = headActions(page);
   return { page, actions };
+}
+
+/** A class's returned files, as the head of the page shows them. */
+function collectDeskOf(page: () => Page): ReturnType<typeof createCollectDesk> {
+  const inHead = (selector: string): HTMLElement | null => page().head.querySelector<HTMLElement>(selector);
+  const openAsSheet = (text: string): void => void openAndKeep(newOpening(text), page());
+  return createCollectDesk({
+    show: () => page().show(),
+    unfold: () => {
+      if (page().now.state.unfolded === 'collect') return;
+      page().act({ on: 'unfold', panel: 'collect' });
+      inHead('.collect-head')?.focus();
+    },
+    bringBeside: () => inHead('.collect-beside')?.scrollIntoView({ block: 'nearest' }),
+    backToTeam: (id) => inHead(`[data-returned="${id}"]`)?.focus(),
+    openAsSheet,
+    now: () => new Date(),
+    places: poolPlaces(() => page().now.sheet?.session, openAsSheet),
+    failed: (error) => page().notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
+    memory: () => localStorage,
+  });
 }
 
 function windowsOf(page: () => Page): Windows {

@@ -80,6 +80,12 @@ test('thirty returns are in the table after three actions, looked through and ta
     expect(plain(await textOf(beside))).toMatch(/Yours is 8\.00 times the sheet’s\..*The sheet has 372\.\d ± \d\.\d MPa/);
     await screenshot(page, 'collect-beside', { fullPage: false });
 
+    await beside.getByRole('button', { name: 'Close' }).focus();
+    await page.keyboard.press('Enter');
+    await beside.waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe(teamName(PLANTED.radius));
+    expect(plain(await textOf(row(table, teamName(PLANTED.otherFormula))))).toContain('worked out otherwise: see The class');
+
     await head(page).getByRole('textbox', { name: 'that hold' }).focus();
     await page.keyboard.type('onerror');
     await expect.poll(() => table.getByRole('row').count()).toBe(2);
