@@ -26,20 +26,32 @@ function bytesOf(text: string): Uint8Array<ArrayBuffer> {
   return bytes.subarray(0, Math.floor(text.length * 4 / 5));
 }
 
-unpacked().then(
-  (text) => {
-    const script = document.createElement('script');
-    script.type = 'module';
-    script.textContent = text;
-    document.body.append(script);
-    // It has been read; the page is as it was delivered, and can be taken away so.
-    script.remove();
-  },
-  () => {
-    const note = document.createElement('p');
-    note.setAttribute('role', 'alert');
-    note.textContent = 'The sheet can be read, but its values do not follow changes: this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in a newer browser.';
-    document.body.prepend(note);
-  },
-);
+/** What the page can't start without, by the versions that have all of it: in `README.md` too. */
+const VERSIONS = 'Chrome or Edge 110, Firefox 115, Safari 16.4 (iOS 16.4) or newer';
+
+function say(why: string): void {
+  const note = document.createElement('p');
+  note.setAttribute('role', 'alert');
+  note.textContent = `The sheet can be read, but its values do not follow changes: ${why}`;
+  document.body.prepend(note);
+}
+
+const isOld = typeof DecompressionStream === 'undefined' || typeof structuredClone === 'undefined' || !('toSorted' in Array.prototype) || !('findLast' in Array.prototype)
+  || typeof CSS === 'undefined' || !CSS.supports('selector(:is(a))');
+
+if (isOld) {
+  say(`this browser is older than the page needs. It works in ${VERSIONS}.`);
+} else {
+  unpacked().then(
+    (text) => {
+      const script = document.createElement('script');
+      script.type = 'module';
+      script.textContent = text;
+      document.body.append(script);
+      // It has been read; the page is as it was delivered, and can be taken away so.
+      script.remove();
+    },
+    () => say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`),
+  );
+}
 export {};

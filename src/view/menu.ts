@@ -3,6 +3,7 @@ import { nothing, render, type TemplateResult } from 'lit-html';
 import { headingsOf, isSymbolHidden, stepTex } from '../report/index.ts';
 import { openRename } from './cells/rename.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
+import { copyText } from './copy-text.ts';
 import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
@@ -252,10 +253,8 @@ function remove(blockId: string, desk: Desk): void {
 function copyTex(blockId: string, desk: Desk): void {
   const step = cellIn(desk.block(blockId), 'step');
   if (step === undefined) return;
-  void navigator.clipboard.writeText(stepTex(step, desk.context())).then(
-    () => desk.announce('Copied as LaTeX.'),
-    () => desk.announce('The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'),
-  );
+  void copyText(stepTex(step, desk.context())).then((done) =>
+    desk.announce(done ? 'Copied as LaTeX.' : 'The browser did not let the page copy. Take the LaTeX of the whole sheet away instead.'));
 }
 
 /** Below the anchor where there is room, else above; never past the edges of the window. */

@@ -64,6 +64,14 @@ describe('the built page is one file', () => {
     });
   });
 
+  test.each(['DecompressionStream', 'structuredClone'] as const)('a browser that has no %s is told which do, and the sheet can be read', async (name) => {
+    const before = { DecompressionStream: () => void Reflect.deleteProperty(window, 'DecompressionStream'), structuredClone: () => void Reflect.deleteProperty(window, 'structuredClone') }[name];
+    await withPage({ before }, async ({ page }) => {
+      await page.getByRole('alert').filter({ hasText: 'this browser is older than the page needs. It works in Chrome or Edge 110, Firefox 115, Safari 16.4' }).waitFor();
+      expect(await page.locator('main').innerText()).toContain('Predicted against observed');
+    });
+  });
+
   test('fonts come as woff2, and only the faces that formulas use', () => {
     const faces = [...html.matchAll(/@font-face\s*\{([^}]*)\}/g)].map((match) => match[1] ?? '');
     const families = new Set(faces.map((face) => /font-family:\s*["']?([\w ]+)/.exec(face)?.[1]));

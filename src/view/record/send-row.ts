@@ -1,3 +1,4 @@
+import { copyText } from '../copy-text.ts';
 import { cellIn } from '../../sheet/index.ts';
 import { nothing, type TemplateResult } from 'lit-html';
 import { composed, isolated, problemSentence } from '../../core/problem/index.ts';
@@ -95,8 +96,8 @@ async function takeBack(cell: RecordCell, desk: Desk): Promise<void> {
 }
 
 async function copy(cell: RecordCell, text: string, desk: Desk): Promise<void> {
-  const done = await navigator.clipboard?.writeText(text).then(() => true, () => false);
-  say(cell, desk, done === true ? 'The row is copied, with its header.' : 'The browser does not let this page copy. Take the row away as a file instead.');
+  const done = await copyText(text);
+  say(cell, desk, done ? 'The row is copied, with its header.' : 'The browser does not let this page copy. Take the row away as a file instead.');
 }
 
 function say(cell: RecordCell, desk: Desk, sentence: string, back?: () => Promise<boolean>): void {
