@@ -282,6 +282,7 @@ test('contrast in the lecture view: a line with its drawing, and the pause for a
     await inBothColours(page);
     await page.keyboard.press('p');
     await page.locator('.lecture-guess').waitFor();
+    await page.locator('.lecture-bar').getByRole('button', { name: 'more' }).click();
     await inBothColours(page);
   });
 });

@@ -129,6 +129,7 @@ test('in forced colours every text can be read, and lines tell what washes and s
     await page.locator('.lecture-chain').getByTitle('Nominal stress amplitude', { exact: true }).click();
     await page.keyboard.press('c');
     await page.locator('.lecture-chain [aria-current]').waitFor();
+    await page.locator('.lecture-bar').getByRole('button', { name: 'more' }).click();
     expect((await look(page.locator('.lecture-bar').getByRole('button', { name: /^chain/ }))).outline).toBe('solid 2px');
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
