@@ -21,9 +21,9 @@ export function titleBlock(desk: Desk): TemplateResult {
   const settle = (): void => desk.settle();
   const { bands, origins, problems, attention } = headParts(context, handsOf(desk));
   return html`<h1 class="visually-hidden">${title}</h1>
-    <textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
-      @keydown=${onOneLine}></textarea>
-    <div class="title-fields">${fields.map(({ key, label, value, isInvented }) => html`<label><span>${label}${isInvented ? html` <i class="origin">invented</i>` : nothing}</span>
+    <div class="title-room" data-text=${title}><textarea class="title-blank" rows="1" aria-label="Title of the sheet" autocomplete="off" .value=${live(title)} @input=${set('title')} @blur=${settle}
+      @keydown=${onOneLine}></textarea></div>
+    <div class="title-fields">${fields.map(({ key, label, value, isInvented }) => html`<label data-text=${value}><span>${label}${isInvented ? html` <i class="origin">invented</i>` : nothing}</span>
       <textarea class="blank" rows="1" autocomplete="off" .value=${live(value)} @input=${set(key)} @blur=${settle} @keydown=${onOneLine}></textarea></label>`)}</div>
     ${bands.map(shown)}
     ${shown(origins)}

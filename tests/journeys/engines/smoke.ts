@@ -68,6 +68,8 @@ async function open(engine: Engine, path: string): Promise<void> {
 export async function startSheet(engine: Engine): Promise<void> {
   await open(engine, pageOf(SHORT));
   await untilSays(engine, '[data-symbol="sigma_a"] .result', '371.8');
+  const cut = await engine.run(() => [...document.querySelectorAll('.title-block textarea')].filter(({ clientHeight, scrollHeight }) => scrollHeight > clientHeight + 1).map((field) => (field as HTMLTextAreaElement).value));
+  expect(cut, 'fields of the head that are cut').toEqual([]);
   await printed(engine);
 
   await typeInto(engine, '[data-symbol="d"] .blanks input', '7.1 mm');
