@@ -36,7 +36,10 @@ export function loopProblem(cellId: string, symbol: string, loop: readonly strin
       loop.length === 1
         ? `${symbol} is computed from itself.`
         : `These symbols are computed from each other in a loop: ${loopText(symbol, loop)} (each reads the next).`,
-    mend: 'Change one of the formulas so that it no longer needs the others.',
+    mend:
+      loop.length === 1
+        ? `Take ${symbol} out of its own formula and conditions, and write there what it is worked out from.`
+        : 'Change one of the formulas so that it no longer needs the others.',
     cell: cellId,
     key: 'formula',
   };

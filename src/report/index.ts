@@ -41,7 +41,7 @@ export { presentCheck, presentChecklist, presentChoice, presentRemark } from './
 export { presentSamples, type PresentedSamples } from './present/samples.ts';
 export { plainFigures } from './present/number.ts';
 export { CHANGES, presentElasticities, USUAL_CHANGE, type ElasticityMark, type PresentedElasticities } from './present/elasticity.ts';
-export { presentFigure, type PresentedFigure } from './present/figure.ts';
+export { drawingProblems, presentFigure, type PresentedFigure } from './present/figure.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentBeside } from './present/models-beside.ts';
 export { presentFit } from './present/fit.ts';

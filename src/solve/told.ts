@@ -1,6 +1,6 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
-import { alikeSentences, heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
+import { alikeSentences, drawingProblems, heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
 import { cellsOf, placeFinder } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
@@ -25,7 +25,8 @@ export function errorEntries(context: PresentContext): Answer['errors'] {
   const lineOf = placeFinder(document);
   const whole = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document), ...heldProblems(context)].map((problem) => toldOf('', problem));
   const cells = document.blocks.flatMap(({ id }) => (states.cell(id)?.problems ?? []).map((problem) => toldOf(id, problem, lineOf)));
-  return [...whole, ...cells];
+  const drawings = cellsOf(document, 'figure').flatMap((cell) => drawingProblems(cell).map((problem) => toldOf(cell.id, problem, lineOf)));
+  return [...whole, ...cells, ...drawings];
 }
 
 /** Blanks and choices that results wait for; what may stay empty is none of them. */

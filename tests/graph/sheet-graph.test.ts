@@ -64,6 +64,11 @@ describe('who reads whom', () => {
     expect(valueOf(states, 'a')).toBe(0.002);
   });
 
+  it('says of a symbol in its own condition what to do at that cell, not at others', async () => {
+    const states = await statesOf(given('a', '2 mm') + step('b', '2*a').replace(/\n```/u, '\nvalid_if: b > 1*unit(mm)\n```'));
+    expect(states.cell('b')?.problems).toEqual([expect.objectContaining({ code: 'loop', mend: 'Take b out of its own formula and conditions, and write there what it is worked out from.' })]);
+  });
+
   it('heals when the loop is opened', async () => {
     const looped = parseSheet(step('p', 'q + 1') + step('q', 'p + 1'));
     const graph = createSheetGraph(looped);

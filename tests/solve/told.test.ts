@@ -54,6 +54,18 @@ describe('rows that are left out', () => {
   });
 });
 
+describe('errors', () => {
+  it('name a drawing that is none once, with those that there are, and one that is not there yet by its key alone', async () => {
+    const file = fileOf('drawing.md', '```figure\nid: wrong\ndrawing: cantilever\n```\n\n```figure\nid: none\n```\n');
+    const { code, json } = await both(file);
+    expect(code).toBe(1);
+    expect(json.errors).toEqual([
+      expect.objectContaining({ cell: 'none', message: expect.stringMatching(/^This figure has no `drawing` yet\./) as string }),
+      expect.objectContaining({ cell: 'wrong', line: 3, message: expect.stringMatching(/^“cantilever” is no drawing .* free-body, /) as string }),
+    ]);
+  });
+});
+
 describe('warnings', () => {
   it('name a key that has no effect, with the one that is near', async () => {
     const file = fileOf('key.md', '```given\nsymbol: d\nvalue: 6.31 mm\nunit: mm\ninstrumnt: micrometer\n```\n\n```choice\nid: c\nchosen: a\noptions:\n  - key: a\n    sorce: a book\n```\n');

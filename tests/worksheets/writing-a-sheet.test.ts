@@ -4,8 +4,8 @@ import { INSTRUMENT_CLASSES } from '../../src/core/estimate/index.ts';
 import { FUNCTIONS } from '../../src/core/formula/index.ts';
 import { UNIT_TABLE } from '../../src/core/units/unit-table.ts';
 import { FINDINGS_FORMS } from '../../src/graph/findings/index.ts';
-import { renderReport, renderSheet, warningsOf } from '../../src/report/index.ts';
-import { ASKS, cellsOf, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KnownKind } from '../../src/sheet/index.ts';
+import { CHART_NAMES, renderReport, renderSheet, warningsOf } from '../../src/report/index.ts';
+import { ASKS, cellsOf, DRAWINGS, FRONT_MATTER, HELD_STATES, INNER_PARTS, KINDS, type KnownKind } from '../../src/sheet/index.ts';
 import { solveCommand } from '../../src/solve/command.ts';
 import { contextOf } from '../report/sheet-at.ts';
 import { neutral } from '../shipped.ts';
@@ -54,8 +54,10 @@ describe('the book of the language', () => {
     for (const word of ['unit(', ' and ', ' or ', 'not (']) expect(formulas).toContain(word);
   });
 
-  test('names every instrument and every unit', () => {
+  test('names every instrument, every drawing and every unit', () => {
     expect(INSTRUMENT_CLASSES.map(({ name }) => name).filter((name) => !TEXT.includes(name))).toEqual([]);
+    const drawings = /The drawings are: ([^]*?)\./u.exec(TEXT)?.[1] ?? '';
+    expect(drawings.split(/, |,\n|; the charts: /u).toSorted()).toEqual([...new Set([...Object.keys(DRAWINGS).flatMap((names) => names.split(', ')), ...CHART_NAMES])].toSorted());
     const units = new Set((/\*\*Units\*\*: ([^]*?)\.\n/u.exec(TEXT)?.[1] ?? '').split(/[\s,]+/u));
     expect(UNIT_TABLE.map(({ symbol }) => symbol).filter((symbol) => !units.has(symbol))).toEqual([]);
   });

@@ -1,3 +1,4 @@
+import type { Problem } from '../../core/problem/index.ts';
 import { FORCE_DIMENSION, LENGTH_DIMENSION, MOMENT_DIMENSION, STRESS_DIMENSION } from '../../core/units/index.ts';
 import {
   beamFigureFrom, freeBody, LEVER_ROLES, leverFigureFrom, loadingLever, planeBending, shearMoment, SPECIMEN_ROLES, specimenFigureFrom,
@@ -49,18 +50,22 @@ export function presentFigure(cell: FigureCell, context: PresentContext): Presen
   const budget = figureBudget(cell, context);
   if (chart !== undefined) return { ...notes, ...chart, ...(budget === undefined ? {} : { budget }) };
   const drawing = DRAWINGS.get(cell.drawing);
-  if (drawing === undefined) {
-    const unknown = {
-      code: 'drawing-unknown',
-      what: `“${cell.drawing}” is no drawing that this version knows.`,
-      mend: `Choose one of: ${[...DRAWINGS.keys(), ...CHART_NAMES].join(', ')}.`,
-      cell: cell.id,
-      key: 'drawing',
-    };
-    return { ...notes, problems: [...notes.problems, unknown] };
-  }
+  if (drawing === undefined) return { ...notes, problems: [...notes.problems, ...drawingProblems(cell)] };
   const draw = drawing(cell, context);
   return { ...notes, draw: !isGuessing(context) ? draw : (options) => afterTheGuess(draw(options)) };
+}
+
+/** Where neither a drawing nor a chart has the name that the cell asks for; a name that is not there yet is said as every missing key is. */
+export function drawingProblems(cell: FigureCell): readonly Problem[] {
+  const known = [...DRAWINGS.keys(), ...CHART_NAMES];
+  if (cell.drawing === '' || known.includes(cell.drawing)) return [];
+  return [{
+    code: 'drawing-unknown',
+    what: `“${cell.drawing}” is no drawing that this version knows.`,
+    mend: `Choose one of: ${known.join(', ')}.`,
+    cell: cell.id,
+    key: 'drawing',
+  }];
 }
 
 /** What a drawing says in the place of what it withholds, where nobody is asked to work it out. */
