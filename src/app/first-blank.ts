@@ -1,4 +1,5 @@
 import { cellIn, type SheetDocument } from '../sheet/index.ts';
+import { isVisible } from '../view/index.ts';
 
 /** The first blank that waits for something of the reader's: no assumed value, and a table's field as well as a quantity's; else whatever can be typed in. */
 export function goToFirstBlank(root: HTMLElement, sheet: SheetDocument | undefined): void {
@@ -6,7 +7,7 @@ export function goToFirstBlank(root: HTMLElement, sheet: SheetDocument | undefin
     const [given, table] = [cellIn(block, 'given'), cellIn(block, 'table')];
     if (given === undefined && table === undefined) return [];
     const field = given?.origin === 'assumed' ? null : root.querySelector<HTMLElement>(`#${CSS.escape(`cell-${block.id}`)} :is(input[data-measured]:not(:disabled), .ruled input.field)`);
-    return field?.checkVisibility() === true ? [field] : [];
+    return field && isVisible(field) ? [field] : [];
   });
   (waiting[0] ?? root.querySelector<HTMLElement>('input[data-measured]:not(:disabled)') ?? root.querySelector<HTMLElement>('.cell input, .cell textarea'))?.focus();
 }

@@ -29,11 +29,34 @@ function bytesOf(text: string): Uint8Array<ArrayBuffer> {
 /** What the page can't start without, by the versions that have all of it: in `README.md` too. */
 const VERSIONS = 'Chrome or Edge 110, Firefox 115, Safari 16.4 (iOS 16.4) or newer';
 
-function say(why: string): void {
+function say(why: string): HTMLElement {
   const note = document.createElement('p');
   note.setAttribute('role', 'alert');
   note.textContent = `The sheet can be read, but its values do not follow changes: ${why}`;
   document.body.prepend(note);
+  return note;
+}
+
+/** The page takes its own notice away once it has come to life. */
+const isAlive = (): boolean => document.querySelector('body > .lifeless') === null;
+
+/** What the page's script throws before it has brought the page to life is told at once and in words; where it comes to life all the same, they go. */
+function watchLife(): void {
+  const watch = new AbortController();
+  let note: HTMLElement | undefined;
+  const failed = (error: unknown): void => {
+    if (isAlive() || note !== undefined) return;
+    note = say(`its script stopped (${error instanceof Error ? error.message : String(error)}). Load the page again; if that does not help, open another copy of the file, or open it in ${VERSIONS}.`);
+  };
+  window.addEventListener('error', ({ error, message }) => failed(error ?? message), { signal: watch.signal });
+  window.addEventListener('unhandledrejection', ({ reason }) => failed(reason), { signal: watch.signal });
+  const observer = new MutationObserver(() => {
+    if (!isAlive()) return;
+    note?.remove();
+    observer.disconnect();
+    watch.abort();
+  });
+  observer.observe(document.body, { childList: true });
 }
 
 const isOld = typeof DecompressionStream === 'undefined' || typeof structuredClone === 'undefined' || !('toSorted' in Array.prototype) || !('findLast' in Array.prototype)
@@ -42,6 +65,7 @@ const isOld = typeof DecompressionStream === 'undefined' || typeof structuredClo
 if (isOld) {
   say(`this browser is older than the page needs. It works in ${VERSIONS}.`);
 } else {
+  watchLife();
   unpacked().then(
     (text) => {
       const script = document.createElement('script');

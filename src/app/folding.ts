@@ -44,9 +44,23 @@ function fold(name: PanelName, event: Event, actions: HeadActions): void {
   actions.unfold(undefined);
 }
 
+/** Safari gives a button no focus when it is pressed: with the focus nowhere, Escape folds up what is unfolded, as it does from within. */
+export function foldFromNowhere(head: Element, unfolded: () => PanelName | undefined, actions: HeadActions): void {
+  document.addEventListener('keydown', (event) => {
+    const name = unfolded();
+    if (name === undefined || event.key !== 'Escape' || event.defaultPrevented || event.target !== document.body || document.documentElement.classList.contains('in-lecture')) return;
+    event.preventDefault();
+    focusUnfolderIn(head, name);
+    actions.unfold(undefined);
+  });
+}
+
 /** For a control that may go with what it does. */
 export function focusUnfolder(name: PanelName, event: Event): void {
-  const head = (event.currentTarget as HTMLElement).closest('.head');
+  focusUnfolderIn((event.currentTarget as HTMLElement).closest('.head'), name);
+}
+
+function focusUnfolderIn(head: Element | null, name: PanelName): void {
   // What came from a class is unfolded from among the sheets.
   head?.querySelector<HTMLElement>(`[data-unfolds="${name === 'collect' ? 'sheets' : name}"]`)?.focus();
 }

@@ -6,6 +6,7 @@ import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
 import { createElsewhere, createRunningMemory } from './elsewhere.ts';
 import { firstSheet } from './first-sheet.ts';
+import { foldFromNowhere } from './folding.ts';
 import { headActions } from './head-actions.ts';
 import type { HeadActions } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
@@ -33,6 +34,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   document.documentElement.classList.add('with-side');
   // One file is a sheet to work on; several are a class's.
   listenForFiles((files) => (files.length > 1 ? page.collectDesk.take(files) : actions.bringIn(files)));
+  foldFromNowhere(page.head, () => page.now.state.unfolded, actions);
   const leave = (): void => page.now.sheet?.autosave.leave();
   document.addEventListener('visibilitychange', () => void (document.hidden ? leave() : page.elsewhere.look()));
   window.addEventListener('pagehide', leave);

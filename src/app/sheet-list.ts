@@ -26,7 +26,8 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
   return html`<h2 id="kept-sheets">Kept in this browser</h2>
     ${state.kept.length === 0 ? html`<p class="help">Nothing yet. A sheet is kept here from its first change on.</p>` : nothing}
     <ul aria-labelledby="kept-sheets">${repeat(state.kept, ({ id }) => id, (sheet) => entryTemplate(sheet, sheet.id === state.sheetId, actions))}</ul>
-    ${state.kept.length === 0 || state.persistence === undefined ? nothing : html`<p class="help">${PERSISTENCE[state.persistence]}</p>`}
+    ${state.kept.length === 0 || state.persistence === undefined ? nothing : html`<p class="help">${PERSISTENCE[state.persistence]}</p>
+      ${state.persistence === 'promised' ? nothing : html`<p><button type="button" @click=${() => actions.takeAway({ what: 'working file' })}>Working file of the open sheet</button></p>`}`}
     ${state.damaged.length === 0 ? nothing : damagedTemplate(state.damaged, actions)}
     ${state.kept.length === 0 ? nothing : earlierTemplate(state.earlier, actions, close)}
     ${nextTemplate(state, close, actions)}

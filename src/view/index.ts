@@ -27,3 +27,4 @@ export { fileName, saveFile } from './save-file.ts';
 export { faultWords, renderSafely } from './fault.ts';
 export { whenStill } from './still.ts';
 export { html } from './template.ts';
+export { isVisible } from './visible.ts';

@@ -8,6 +8,7 @@ import type { Desk } from './desk.ts';
 import { isApple } from './help.ts';
 import { keysText } from './keys.ts';
 import { symbolsOfState } from './lighting.ts';
+import { popping } from './popping.ts';
 import { nameOf } from './step-told.ts';
 import { html } from './template.ts';
 
@@ -42,9 +43,10 @@ export function createMenu(desk: Desk): CellMenu {
     buttons()[0]?.focus();
   };
   const buttons = (): readonly HTMLElement[] => [...element.querySelectorAll('button')];
-  const close = (): void => {
-    if (element.matches(':popover-open')) element.hidePopover();
-  };
+  const { unfold: pop, close } = popping(element, () => {
+    // Where the focus was comes back when nothing else has taken it.
+    if (document.activeElement === document.body || element.contains(document.activeElement)) from?.focus();
+  });
   const choose = (item: MenuItem): void => {
     if (item.stays !== true) close();
     item.choose();
@@ -58,14 +60,10 @@ export function createMenu(desk: Desk): CellMenu {
   document.addEventListener('pointerdown', ({ target }) => {
     if (target instanceof Node && !element.contains(target)) close();
   }, { capture: true, passive: true });
-  // Where the focus was comes back when nothing else has taken it.
-  element.addEventListener('toggle', (event) => {
-    if (event.newState === 'closed' && (document.activeElement === document.body || element.contains(document.activeElement))) from?.focus();
-  });
 
   const unfold = (): void => {
     from = document.activeElement instanceof HTMLElement && document.activeElement !== document.body ? document.activeElement : undefined;
-    element.showPopover();
+    pop();
   };
 
   return {
@@ -95,7 +93,6 @@ function menuElement(): HTMLElement {
   const element = document.createElement('div');
   element.className = 'cell-menu';
   element.setAttribute('role', 'menu');
-  element.setAttribute('popover', 'auto');
   return element;
 }
 

@@ -10,6 +10,7 @@ import { TITLE } from './order.ts';
 import { revealed } from './place.ts';
 import { createStage } from './stage.ts';
 import { chain, overview, titlePage } from './wall.ts';
+import { isVisible } from '../visible.ts';
 
 /** What the lecture view puts around the sheet: above it the section, over it the wall, below it the question and the bar. */
 export interface Room {
@@ -90,9 +91,9 @@ export function createRoom(parts: RoomParts): Room {
     },
     keepFocus: (blockId) => {
       const active = document.activeElement;
-      if (active !== null && active !== document.body && active.checkVisibility()) return;
+      if (active !== null && active !== document.body && isVisible(active)) return;
       const there = desk.element(blockId);
-      (there?.checkVisibility() === true ? there : frame.wall).focus({ preventScroll: true });
+      (there && isVisible(there) ? there : frame.wall).focus({ preventScroll: true });
     },
     outcome: () => frame.below.querySelector('.outcome')?.textContent.replace(/\s+/g, ' '),
   };

@@ -1,3 +1,5 @@
+import { isVisible } from '../visible.ts';
+
 /* What is taller or wider than the wall goes on screen by screen. */
 
 /** Of a screen, so that a line stays to go on from. */
@@ -15,7 +17,7 @@ export function toldBottom(sheet: HTMLElement, told: readonly HTMLElement[]): nu
   if (sheet.scrollHeight <= sheet.clientHeight + 1) return sheet.clientHeight;
   const from = sheet.getBoundingClientRect().top - sheet.scrollTop;
   const bottoms = told.flatMap((cell) => [...cell.querySelectorAll('.line > *, .line .equation > *, .margin')].map((part) =>
-    (part.checkVisibility({ visibilityProperty: true }) ? part.getBoundingClientRect().bottom - from : 0)));
+    (isVisible(part, { andSeen: true }) ? part.getBoundingClientRect().bottom - from : 0)));
   const whole = told.filter((cell) => cell.querySelector(':scope > .line') === null).map((cell) => cell.offsetTop + cell.offsetHeight);
   return Math.min(sheet.scrollHeight, Math.max(0, ...bottoms, ...whole));
 }
@@ -33,7 +35,7 @@ export function turned({ scrolls, bottom }: Turned, way: 1 | -1): boolean {
 
 /** A table, or a line that can break nowhere. */
 function turnedAside(line: HTMLElement, scrolls: HTMLElement, way: 1 | -1): boolean {
-  if (!line.checkVisibility({ visibilityProperty: true })) return false;
+  if (!isVisible(line, { andSeen: true })) return false;
   const before = line.scrollLeft;
   line.scrollLeft += way * SCREEN * line.clientWidth;
   if (Math.abs(line.scrollLeft - before) <= 1) return false;

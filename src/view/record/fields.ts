@@ -28,7 +28,7 @@ export interface BlankForm {
 
 export function blank({ label, value, placeholder, type = 'text', isNumber = false, isWords = false, mark = '', set }: BlankForm): TemplateResult {
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
-    <input class="blank ${mark}" type=${type} ?data-measured=${type === 'text' && !isWords} enterkeyhint="next" autocomplete="off" inputmode=${isNumber ? 'decimal' : nothing} placeholder=${placeholder ?? nothing}
+    <input class="blank ${mark}" type=${type} ?data-empty=${type === 'date' && value === ''} ?data-measured=${type === 'text' && !isWords} enterkeyhint="next" autocomplete="off" inputmode=${isNumber ? 'decimal' : nothing} placeholder=${placeholder ?? nothing}
       .value=${entered(value)} @change=${(event: Event) => set(valueOf(event))} @keydown=${goOnWithEnter}></span></label>`;
 }
 
@@ -46,7 +46,7 @@ export function timeBlank(label: string, stamp: string, set: (stamp: string | un
     if (wall === '' || chosen !== undefined) set(chosen);
   };
   return html`<label class="form-line"><span class="label">${label}</span><span class="blanks">
-    <input class="blank time" type="datetime-local" step="1" .value=${entered(stamp.slice(0, 19))} @change=${change}></span></label>`;
+    <input class="blank time" type="datetime-local" step="1" ?data-empty=${stamp === ''} .value=${entered(stamp.slice(0, 19))} @change=${change}></span></label>`;
 }
 
 function choiceBlank(label: string, value: string, options: readonly string[], set: (word: string) => void): TemplateResult {

@@ -33,8 +33,10 @@ export function listenBeside(element: HTMLElement, sheet: HTMLElement, { scrolle
     const cellId = target instanceof Element ? target.closest<HTMLElement>('[data-cell]')?.dataset['cell'] : undefined;
     if (cellId !== undefined) entered(cellId);
   }, { signal });
-  element.addEventListener('keydown', (event) => {
-    if (event.key !== 'Escape' || event.defaultPrevented || !element.classList.contains('unfolded')) return;
+  // Safari gives a button no focus when it is pressed: with the focus nowhere Escape is heard as from within.
+  document.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape' || event.defaultPrevented || !element.classList.contains('unfolded') || document.documentElement.classList.contains('in-lecture')) return;
+    if (event.target !== document.body && !(event.target instanceof Node && element.contains(event.target))) return;
     event.preventDefault();
     fold();
     element.querySelector<HTMLElement>('.unfold')?.focus();
