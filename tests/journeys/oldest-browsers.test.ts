@@ -4,7 +4,7 @@
  * `requestIdleCallback` never in Safari so far.
  */
 import { expect, test } from 'vitest';
-import { asItOpens, SHORT, withPage } from './harness.ts';
+import { asItOpens, download, SHORT, withPage } from './harness.ts';
 import { line } from './sheet-page.ts';
 
 function asInTheOldest(): void {
@@ -69,5 +69,56 @@ test('Escape folds up what is unfolded with the focus nowhere, as after a press 
     await page.keyboard.press('Escape');
     await page.locator('#desk-sheets').waitFor({ state: 'detached' });
     expect(await sheets.evaluate((element) => element === document.activeElement)).toBe(true);
+  });
+});
+
+test('an empty date shows nothing, not even where a browser fills it with a day of its own; in it and begun it can be seen', async () => {
+  await withPage({ sheet: SHORT }, async ({ page }) => {
+    const date = page.locator('.cell-record input.field-load_verified').first();
+    await date.waitFor({ state: 'attached' });
+    const colour = (): Promise<string> => date.evaluate((field) => getComputedStyle(field).color);
+    expect(await date.getAttribute('type')).toBe('date');
+    expect(await colour()).toBe('rgba(0, 0, 0, 0)');
+    await date.evaluate((field) => field.focus());
+    expect(await colour()).not.toBe('rgba(0, 0, 0, 0)');
+    await page.emulateMedia({ media: 'print' });
+    expect(await colour()).toBe('rgba(0, 0, 0, 0)');
+    await page.emulateMedia({ media: 'screen' });
+    await date.fill('2031-05-06');
+    await date.press('Tab');
+    await expect.poll(() => colour()).not.toBe('rgba(0, 0, 0, 0)');
+  });
+});
+
+test('where the browser promises nothing of what it keeps, the list of sheets offers a working file', async () => {
+  const before = (): void => Object.defineProperties(StorageManager.prototype, { persist: { value: () => Promise.resolve(false) }, persisted: { value: () => Promise.resolve(false) } });
+  await asItOpens({ sheet: SHORT, before }, async ({ page }) => {
+    const title = page.locator('.title-block textarea').first();
+    await title.fill('Kept');
+    await title.press('Tab');
+    const head = page.locator('.head');
+    await head.getByText('Kept in this browser at').waitFor();
+    await head.getByRole('button', { name: 'Sheets', exact: true }).click();
+    const { name } = await download(page, () => head.getByRole('button', { name: 'Working file of the open sheet' }).click());
+    expect(name).toMatch(/\.html$/);
+  });
+});
+
+test('to a finger every field has letters of 16 px, and no box or list to choose from is the browser’s own', async () => {
+  await withPage({ sheet: SHORT, size: 'phone' }, async ({ page }) => {
+    await line(page, 'sigma_a').locator('.result').first().waitFor();
+    for (const panel of ['Slips', 'Hold', 'Sheets', 'Take away']) {
+      await page.locator('.head').getByRole('button', { name: panel, exact: true }).click();
+      await page.locator('.head .panel').waitFor();
+      const own = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>('input:not([type=file], [type=range]), select, textarea')].flatMap((field) => {
+        const { fontSize, appearance } = getComputedStyle(field);
+        const isDrawn = !field.matches('select, [type=checkbox], [type=radio]') || appearance === 'none';
+        const isLarge = field.matches('[type=checkbox], [type=radio]') || parseFloat(fontSize) >= 16;
+        return isDrawn && isLarge ? [] : [`${field.outerHTML.slice(0, 80)}: ${fontSize}, ${appearance}`];
+      }));
+      expect(own, panel).toEqual([]);
+      await page.keyboard.press('Escape');
+      await page.locator('.head .panel').waitFor({ state: 'detached' });
+    }
   });
 });
