@@ -91,7 +91,7 @@ test('an empty date shows nothing, not even where a browser fills it with a day 
 });
 
 test('where the browser promises nothing of what it keeps, the list of sheets offers a working file', async () => {
-  const before = (): void => Object.defineProperties(StorageManager.prototype, { persist: { value: () => Promise.resolve(false) }, persisted: { value: () => Promise.resolve(false) } });
+  const before = (): void => void Object.defineProperties(StorageManager.prototype, { persist: { value: () => Promise.resolve(false) }, persisted: { value: () => Promise.resolve(false) } });
   await asItOpens({ sheet: SHORT, before }, async ({ page }) => {
     const title = page.locator('.title-block textarea').first();
     await title.fill('Kept');
@@ -114,7 +114,7 @@ test('to a finger every field has letters of 16 px, and no box or list to choose
         const { fontSize, appearance } = getComputedStyle(field);
         const isDrawn = !field.matches('select, [type=checkbox], [type=radio]') || appearance === 'none';
         const isLarge = field.matches('[type=checkbox], [type=radio]') || parseFloat(fontSize) >= 16;
-        return isDrawn && isLarge ? [] : [`${field.outerHTML.slice(0, 80)}: ${fontSize}, ${appearance}`];
+        return isDrawn && isLarge ? [] : [`${field.tagName} ${field.className} ${field.getAttribute('aria-label') ?? field.id}: ${fontSize}, ${appearance}`];
       }));
       expect(own, panel).toEqual([]);
       await page.keyboard.press('Escape');
