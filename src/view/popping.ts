@@ -1,5 +1,5 @@
 /** How something is unfolded over the page and closed again. */
-export interface Popping {
+interface Popping {
   readonly unfold: () => void;
   readonly close: () => void;
 }
