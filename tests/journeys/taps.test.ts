@@ -54,12 +54,12 @@ describe('with a finger', () => {
       const first = line(page, 'W').locator('.answer-blank');
       await intoView(first);
       await first.tap();
-      await page.keyboard.type('123 N');
+      await page.keyboard.type('308.5 N');
       const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)', { first: 12 });
       // A tap on a line’s control may put others away.
       expect(taps.length).toBeGreaterThan(5);
       expect(amiss(taps)).toEqual([]);
-      await expect.poll(() => textOf(line(page, 'W'))).toContain('Yours: 123 N');
+      await expect.poll(() => textOf(line(page, 'W'))).toContain('Yours: 308.5 N');
     });
   });
 
