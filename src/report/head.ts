@@ -4,6 +4,7 @@ import { originsLine } from './origin-parts.ts';
 import { cellAnchor, problemLine } from './parts.ts';
 import { presentAttention, type PresentedAttention } from './present/attention.ts';
 import { referenceOf, referenceProblems } from './present/held.ts';
+import { lectureWarnings } from './present/lecture-names.ts';
 import { presentSlipsOn, SLIP_MARK, slipListProblems } from './present/slips.ts';
 import { endsItself } from './report-part.ts';
 import { presentTrials, trialHeading } from './present/trials.ts';
@@ -26,7 +27,7 @@ export interface HeadHands {
 export function headParts(context: PresentContext, hands?: HeadHands): { readonly bands: readonly Insertion[]; readonly origins: Insertion; readonly problems: Insertion; readonly attention: Insertion } {
   const { document } = context;
   const problems = [...document.problems, ...document.frontMatter.problems, ...slipListProblems(document)];
-  const { warnings } = document.frontMatter;
+  const warnings = [...document.frontMatter.warnings, ...lectureWarnings(document)];
   return {
     bands: [trialBand(presentTrials(context), hands), slipBand(presentSlipsOn(context), hands), referenceBand(context, hands)],
     origins: originsLine(context, hands?.place),

@@ -42,6 +42,7 @@ export { presentSamples, type PresentedSamples } from './present/samples.ts';
 export { plainFigures } from './present/number.ts';
 export { CHANGES, presentElasticities, USUAL_CHANGE, type ElasticityMark, type PresentedElasticities } from './present/elasticity.ts';
 export { drawingProblems, presentFigure, type PresentedFigure } from './present/figure.ts';
+export { lectureWarnings } from './present/lecture-names.ts';
 export { presentFindings } from './present/findings.ts';
 export { presentBeside } from './present/models-beside.ts';
 export { presentFit } from './present/fit.ts';

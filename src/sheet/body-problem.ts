@@ -18,10 +18,12 @@ export function keyProblem(code: string, row: number, what: string, mend: string
   return { code, what, mend, row, tellsLine: false, ...(key === undefined ? {} : { key }) };
 }
 
-/** A key, or a name below one, that the sheet does not understand: used all the same, without it. `place` says where it stands: `option 2`. */
+/** A key, or a name below one, that the sheet does not understand: used all the same, without it. `place` says where it stands: `option 2`; the names that there are below a key are told where none is near. */
 export function unknownKeyProblem(key: string, known: readonly string[], row: number, place?: string): BodyProblem {
   const told = place === undefined ? key : `${place}: ${key}`;
-  return keyProblem('key-unknown', row, `“${told}” is not understood here and has no effect.`, `${didYouMean(key, known)}It is kept in the file as it is.`, told);
+  const near = didYouMean(key, known);
+  const instead = near === '' && place !== undefined && known.length > 0 ? `There are: ${known.join(', ')}. ` : near;
+  return keyProblem('key-unknown', row, `“${told}” is not understood here and has no effect.`, `${instead}It is kept in the file as it is.`, told);
 }
 
 /** The problem with its place in the file; `bodyLine` is the line on which the body begins, counted from 1. */

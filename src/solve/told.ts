@@ -1,6 +1,6 @@
 import { problemSentence, type Problem } from '../core/problem/index.ts';
 import type { ColumnState, TableState } from '../graph/index.ts';
-import { alikeSentences, drawingProblems, heldProblems, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
+import { alikeSentences, drawingProblems, heldProblems, lectureWarnings, presentFindings, slipListProblems, warningsOf, type PresentContext, type PresentedFindings, type PresentedHead, type WholeContext } from '../report/index.ts';
 import { cellsOf, placeFinder } from '../sheet/index.ts';
 import type { Answer, FoundEntry, LeftOutRow } from './types.ts';
 
@@ -42,7 +42,7 @@ export function openEntries({ document, states }: WholeContext): Answer['open'] 
 /** Of cells as a whole, and of single fields of rows that are used all the same. */
 export function warningEntries(context: PresentContext): Answer['warnings'] {
   const lineOf = placeFinder(context.document);
-  const head = context.document.frontMatter.warnings.map((problem) => toldOf('', problem));
+  const head = [...context.document.frontMatter.warnings, ...lectureWarnings(context.document)].map((problem) => toldOf('', problem));
   const alike = alikeSentences(context).map((message) => ({ cell: '', message }));
   return [...head, ...alike, ...context.document.blocks.flatMap((block): readonly Told[] => {
     if (block.kind !== 'cell') return [];

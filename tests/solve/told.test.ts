@@ -67,6 +67,22 @@ describe('errors', () => {
 });
 
 describe('warnings', () => {
+  it('name the parts that a drawing has where none is near the one that is written', async () => {
+    const file = fileOf('part.md', '```given\nsymbol: d\nvalue: 6.31 mm\nunit: mm\n```\n\n```figure\nid: f\ndrawing: plane-bending\nvalues:\n  zebra: d\n```\n');
+    const { json } = await both(file);
+    expect(json.warnings.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^“values: zebra” is not understood here and has no effect\. There are: length, height, .*moment.*\. It is kept in the file as it is\.$/) as string,
+    ]);
+  });
+
+  it('name what the lecture entry speaks of and the sheet does not have, cells and sections', async () => {
+    const file = fileOf('lecture.md', '---\nlecture: d left out; Safty left out; nosuch at once; e predicts d 2 %; Safety left out\n---\n## Safety\n\n```given\nsymbol: d\nvalue: 6.31 mm\nunit: mm\n```\n');
+    const { code, text, json } = await both(file);
+    expect(code).toBe(0);
+    expect(json.warnings.map(({ message }) => /“(.*?)”/u.exec(message)?.[1])).toEqual(['Safty', 'nosuch', 'e']);
+    expect(text).toContain('“Safty”, which is neither the id of a cell nor the heading of a section. Did you mean Safety?');
+  });
+
   it('name a key that has no effect, with the one that is near', async () => {
     const file = fileOf('key.md', '```given\nsymbol: d\nvalue: 6.31 mm\nunit: mm\ninstrumnt: micrometer\n```\n\n```choice\nid: c\nchosen: a\noptions:\n  - key: a\n    sorce: a book\n```\n');
     const { code, text, json } = await both(file);
