@@ -48,7 +48,10 @@ function watchLife(): void {
     if (isAlive() || note !== undefined) return;
     note = say(`its script stopped (${error instanceof Error ? error.message : String(error)}). Load the page again; if that does not help, open another copy of the file, or open it in ${VERSIONS}.`);
   };
-  window.addEventListener('error', ({ error, message }) => failed(error ?? message), { signal: watch.signal });
+  window.addEventListener('error', ({ error }: { readonly error?: unknown }) => {
+    // What browsers only remark, as on a layout that takes two rounds, has no error and stops nothing.
+    if (error !== null && error !== undefined) failed(error);
+  }, { signal: watch.signal });
   window.addEventListener('unhandledrejection', ({ reason }) => failed(reason), { signal: watch.signal });
   const observer = new MutationObserver(() => {
     if (!isAlive()) return;
