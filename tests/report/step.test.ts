@@ -203,6 +203,14 @@ describe('the reader\'s own result', () => {
     expect((await presented(chain, 'z')).answer?.verdict).toBe('carried');
   });
 
+  it('judges thousands of results that rest on one another, in whatever order they stand', async () => {
+    // k_0 is 308.4 N, theirs 320 N with the tries used up; all that follows is right for it.
+    const links = Array.from({ length: 1000 }, (_, i) => step(`k_${i + 1}`, `k_${i}*1`, 'N', 'asked: true', 'answer: 320 N')).toReversed().join('');
+    const text = links + step('k_0', '2*F_1', 'N', 'asked: true', 'answer: 320 N', 'tries: 1');
+    expect((await presented(text, 'k_1')).answer?.verdict).toBe('carried');
+    expect((await presented(text, 'k_1000')).hidden).toBe(false);
+  });
+
   it('is absent until something is typed', async () => {
     expect(await answered(' ')).toBeUndefined();
   });

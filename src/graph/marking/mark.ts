@@ -86,8 +86,24 @@ function between(yours: number, one: number, other: number): number {
   return Math.min(Math.max(yours, Math.min(one, other)), Math.max(one, other));
 }
 
+interface Own {
+  readonly document: SheetDocument;
+  readonly results: ReadonlyMap<string, ReadAnswer>;
+}
+
+/** Read once for one state of the sheet: each wrong result is held against all of them. */
+const known = new WeakMap<SheetStates, Own>();
+
 /** The reader's own results by symbol, as far as they can be read. */
 export function ownResults({ document, states }: Pick<MarkedSheet, 'document' | 'states'>): ReadonlyMap<string, ReadAnswer> {
+  const before = known.get(states);
+  if (before?.document === document) return before.results;
+  const results = readResults(document, states);
+  known.set(states, { document, results });
+  return results;
+}
+
+function readResults(document: SheetDocument, states: SheetStates): ReadonlyMap<string, ReadAnswer> {
   return new Map(cellsOf(document, 'step').flatMap((step): [string, ReadAnswer][] => {
     const unit = (step.answer?.trim() ?? '') === '' ? undefined : unitOfStep(step, states);
     const read = unit === undefined ? undefined : readAnswer(step.answer ?? '', unit, false);
@@ -154,11 +170,15 @@ export function standings(sheet: MarkedSheet): ReadonlyMap<string, Standing> {
 
 /** What is right for earlier results is told once those are. They may stand further down, and rest on others in turn. */
 function tellCarried(found: Map<string, Standing>, isTold: (symbol: string) => boolean): void {
-  const next = [...found].find(([, { mark, isTold: isToldAlready, isKeptForLater }]) =>
-    !isToldAlready && !isKeptForLater && mark?.kind === 'judged' && mark.verdict === 'carried' && mark.carriedFrom.every(isTold));
-  if (next === undefined) return;
-  found.set(next[0], { ...next[1], isTold: true });
-  tellCarried(found, isTold);
+  for (let isMore = true; isMore;) {
+    isMore = false;
+    for (const [id, standing] of found) {
+      const { mark, isKeptForLater } = standing;
+      if (standing.isTold || isKeptForLater || mark?.kind !== 'judged' || mark.verdict !== 'carried' || !mark.carriedFrom.every(isTold)) continue;
+      found.set(id, { ...standing, isTold: true });
+      isMore = true;
+    }
+  }
 }
 
 function isShownFor(step: StepCell, mark: Mark | undefined, isLast: boolean): boolean {
