@@ -41,7 +41,7 @@ function handIn(desk: Desk): Part {
   const time = handedIn(document);
   if (askedRules({}, document).feedback !== 'at the end') return nothing;
   if (time !== undefined) return html`<p class="handed-in">Own results were handed in on ${localDay(time)}. <button type="button" class="quiet" @click=${() => apply(desk, undefined)}>take back</button></p>`;
-  return html`<p class="handed-in"><button type="button" class="plain" @click=${() => apply(desk, localTime(desk.session.now()))}>Hand in my results</button> <span class="help">Then each is told, and can’t be changed.</span></p>`;
+  return html`<p class="handed-in"><button type="button" class="plain" @click=${() => apply(desk, localTime(desk.session.now()))}>Hand in my results</button> <span class="help">Then each is told, with the sheet’s beside it.</span></p>`;
 }
 
 function apply(desk: Desk, time: string | undefined): void {
