@@ -1,7 +1,6 @@
 /**
  * A million samples of the life through the whole sheet of rotating bending, as it stands unedited: in one worker in Chromium, with
  * numpy on one thread, and compiled, in turns in one run. Then typing while samples are being made in the built page.
- * Python 3 with numpy and g++ are asked for and not needed: what is missing is said.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -10,15 +9,19 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright';
 import { build } from 'vite';
+import { ensurePeer, peerPackages } from '../../.scripts/peers.mjs';
 import { createSheetGraph, samplingRequest, type SampledResult, type SamplingRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { builtPage, launch, sizes, top } from '../journeys/harness-browser.ts';
 import { shipped } from '../shipped.ts';
-import { printTable, type Row } from './harness.ts';
+import { printTable, tellWithout, type Row } from './harness.ts';
 
 const COUNT = 1_000_000;
 const TURNS = 5;
 const RUNS_A_TURN = 3;
+
+const [ANEW, AGAIN] = ['in the page’s worker, started anew each time', 'in the page’s worker, the same one again'];
+const [NUMPY, NUMPY_ANEW, COMPILED] = ['numpy, one thread', 'numpy, started anew each time', 'compiled, one thread (g++ -O3)'];
 
 interface Turn {
   readonly times: readonly number[];
@@ -37,7 +40,7 @@ async function requestOf(): Promise<SamplingRequest> {
 async function workerText(): Promise<string> {
   const built = await build({
     configFile: false, logLevel: 'error',
-    build: { write: false, lib: { entry: join(top, 'src/app/draw-worker.ts'), formats: ['iife'], name: 'worker' } },
+    build: { write: false, lib: { entry: join(top, 'src/app/sampling-worker.ts'), formats: ['iife'], name: 'worker' } },
   });
   const [first] = Array.isArray(built) ? built : [built];
   const chunk = first !== undefined && 'output' in first ? first.output[0] : undefined;
@@ -74,47 +77,41 @@ function inWorker(page: Page, code: string, request: SamplingRequest, isFresh: b
   }, { text: code, asked: request, fresh: isFresh, runs: isFresh ? RUNS_A_TURN : RUNS_A_TURN + 1 });
 }
 
-const partsOf = ({ components }: SamplingRequest['inputs'][number]) => components.map(({ distribution, standardUncertainty, degreesOfFreedom }) =>
-  [distribution, standardUncertainty, Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : null] as const);
+/** Deviations that several inputs have in common, by their names: peers sample each once. */
+const causesOf = ({ inputs }: SamplingRequest): readonly string[] => {
+  const named = inputs.flatMap(({ components }) => components.flatMap(({ common }) => common ?? []));
+  return [...new Set(named)].filter((name) => named.indexOf(name) !== named.lastIndexOf(name));
+};
+const partsOf = ({ components }: SamplingRequest['inputs'][number], causes: readonly string[]) => components.map(({ distribution, standardUncertainty, degreesOfFreedom, common }) =>
+  [distribution, standardUncertainty, Number.isFinite(degreesOfFreedom) ? degreesOfFreedom : null, causes.find((name) => name === common) ?? null] as const);
 const givenOf = ({ chain }: SamplingRequest) => chain.links.map(({ symbol, value }) => [symbol, value] as const);
 
 /** Once warm, or started anew each time, as a worker is: then the import of numpy counts. */
-function withNumpy(request: SamplingRequest, isFresh: boolean): Turn {
+function withNumpy(python: string, request: SamplingRequest, isFresh: boolean): Turn {
   const asked = {
     count: COUNT, runs: isFresh ? 1 : RUNS_A_TURN + 1, given: Object.fromEntries(givenOf(request)),
-    inputs: Object.fromEntries(request.inputs.map((input) => [input.id, { value: input.value, parts: partsOf(input) }])),
+    inputs: Object.fromEntries(request.inputs.map((input) => [input.id, { value: input.value, parts: partsOf(input, causesOf(request)) }])),
   };
   const begun = performance.now();
-  const said = execFileSync('python3', [join(top, 'tests/bench/samples-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
+  const said = execFileSync(python, [join(top, 'tests/bench/samples-numpy.py')], { input: JSON.stringify(asked), encoding: 'utf8', stdio: ['pipe', 'pipe', 'ignore'] });
   const whole = performance.now() - begun;
   const { times, mean, u, low, high } = JSON.parse(said) as { times: number[]; mean: number; u: number; low: number; high: number };
   return { times: isFresh ? [whole] : times.slice(1), found: [mean, u, low, high] };
 }
 
 function compiled(program: string, request: SamplingRequest): Turn {
+  const causes = causesOf(request);
   const lines = [
-    `${COUNT} ${RUNS_A_TURN + 1} ${request.inputs.length}`,
+    `${COUNT} ${RUNS_A_TURN + 1} ${request.inputs.length} ${causes.length}`,
     ...request.inputs.map((input) => {
-      const parts = partsOf(input);
-      return `${input.id} ${input.value} ${parts.length} ${parts.map(([kind, u, freedom]) => `${kind} ${u} ${freedom ?? 0}`).join(' ')}`;
+      const parts = partsOf(input, causes);
+      return `${input.id} ${input.value} ${parts.length} ${parts.map(([kind, u, freedom, cause]) => `${kind} ${u} ${freedom ?? 0} ${cause === null ? -1 : causes.indexOf(cause)}`).join(' ')}`;
     }),
     ...givenOf(request).map(([symbol, value]) => `${symbol} ${value}`),
   ];
   const said = execFileSync(program, { input: lines.join('\n'), encoding: 'utf8' }).trim().split('\n');
   return { times: said.slice(1, -1).map(Number), found: (said.at(-1) ?? '').split(' ').map(Number) };
 }
-
-/** What `make` gives, or a sentence why it can't be had. */
-function ifThere<T>(what: string, make: () => T): T | undefined {
-  try {
-    return make();
-  } catch (error) {
-    console.log(`Without ${what}: ${error instanceof Error ? error.message.split('\n')[0] : String(error)}`);
-    return undefined;
-  }
-}
-
-const middle = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
 
 async function compareSamplings(page: Page): Promise<void> {
   const request = await requestOf();
@@ -123,18 +120,22 @@ async function compareSamplings(page: Page): Promise<void> {
   const program = join(folder, 'samples');
   try {
     const ways = new Map<string, () => Turn | Promise<Turn>>([
-      ['in the page’s worker, started anew each time', () => inWorker(page, code, request, true)],
-      ['in the page’s worker, the same one again', async () => {
+      [ANEW, () => inWorker(page, code, request, true)],
+      [AGAIN, async () => {
         const turn = await inWorker(page, code, request, false);
         return { ...turn, times: turn.times.slice(1) };
       }],
     ]);
-    if (ifThere('numpy', () => execFileSync('python3', ['-c', 'import numpy'], { stdio: 'pipe' })) !== undefined) {
-      ways.set('numpy, one thread', () => withNumpy(request, false));
-      ways.set('numpy, started anew each time', () => withNumpy(request, true));
-    }
-    const source = join(top, 'tests/bench/samples-compiled.cpp');
-    if (ifThere('g++', () => execFileSync('g++', ['-O3', '-march=native', '-o', program, source], { stdio: 'pipe' })) !== undefined) ways.set('compiled (g++ -O3)', () => compiled(program, request));
+    const python = await ensurePeer('numpy');
+    if (python !== undefined) {
+      ways.set(NUMPY, () => withNumpy(python, request, false));
+      ways.set(NUMPY_ANEW, () => withNumpy(python, request, true));
+    } else tellWithout('numpy', `install ${peerPackages('numpy')}`);
+    const compiler = await ensurePeer('g++');
+    if (compiler !== undefined) {
+      execFileSync(compiler, ['-O3', '-march=native', '-o', program, join(top, 'tests/bench/samples-compiled.cpp')], { stdio: 'inherit' });
+      ways.set(COMPILED, () => compiled(program, request));
+    } else tellWithout('compiled code', `install ${peerPackages('g++')}`);
     const rows = new Map<string, { times: number[]; found: readonly number[] }>();
     for (let turn = 0; turn < TURNS; turn++) {
       for (const [what, make] of ways) {
@@ -142,12 +143,14 @@ async function compareSamplings(page: Page): Promise<void> {
         rows.set(what, { times: [...(rows.get(what)?.times ?? []), ...times], found });
       }
     }
-    printTable(`${COUNT} draws of the life through the whole sheet`, [...rows].map(([what, { times }]): Row => ({ what, times })));
-    const [fresh, warm, ...others] = [...rows.values()];
-    const names = [...rows.keys()];
-    for (const [i, other] of others.entries()) {
-      console.log(`${names[i + 2]}: the page takes ${(middle(fresh?.times ?? []) / middle(other.times)).toFixed(2)} times as long with a new worker, ${(middle(warm?.times ?? []) / middle(other.times)).toFixed(2)} times with one that is warm`);
-    }
+    const against = (what: string, peer: string, ratioTarget?: number): Row[] => {
+      const [own, other] = [rows.get(what), rows.get(peer)];
+      if (own === undefined || other === undefined) return [];
+      return [{ what, times: own.times, peer: { what: peer, times: other.times }, ...(ratioTarget === undefined ? {} : { ratioTarget }) }];
+    };
+    printTable(`${COUNT} draws of the life through the whole sheet of rotating bending`, [
+      ...against(AGAIN, NUMPY, 0.5), ...against(AGAIN, COMPILED, 1), ...against(ANEW, NUMPY, 1), ...against(ANEW, COMPILED), ...against(ANEW, NUMPY_ANEW),
+    ]);
     for (const [what, { found }] of rows) console.log(`${what}: mean, u, low, high ${found.map((value) => value.toPrecision(4)).join(', ')}`);
   } finally {
     rmSync(folder, { recursive: true });
