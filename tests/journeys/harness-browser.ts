@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type LaunchOptions } from 'playwright';
 import { browserFlags, findBrowser } from '../../.scripts/browser.mjs';
+import { embedDocument } from '../../src/report/embedded.ts';
 
 export const top = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -23,4 +24,9 @@ export async function launchOptions(): Promise<LaunchOptions> {
 /** A browser of one's own, for a benchmark. */
 export async function launch(): Promise<Browser> {
   return chromium.launch(await launchOptions());
+}
+
+/** A built page with another text in its template, and nothing to read before it lives. */
+export function withDocument(built: string, text: string): string {
+  return built.replace(/(<main id="sheet">)[\s\S]*?(<\/main>)\s*<template id="spanlife-document"[\s\S]*?<\/template>/, (_all, begin: string, end: string) => `${begin}${end}\n${embedDocument(text)}`);
 }

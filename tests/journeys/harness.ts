@@ -9,10 +9,9 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
 import { inject } from 'vitest';
-import { embedDocument } from '../../src/report/embedded.ts';
 import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
-import { builtPage, sizes, top } from './harness-browser.ts';
+import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -115,7 +114,7 @@ export function pageOf(worksheet: string, isToldWhole = false): string {
   if (existsSync(file)) return file;
   const [built, whole] = [readFileSync(builtPage, 'utf8'), worksheet === SHORT ? shortSheet() : shipped(worksheet.replace(/\.md$/, ''))];
   const text = isToldWhole ? whole.replace(/^lecture: .*\n/mu, '') : whole;
-  writeFileSync(file, built.replace(/(<main id="sheet">)[\s\S]*?(<\/main>)\s*<template id="spanlife-document"[\s\S]*?<\/template>/, (_all, begin: string, end: string) => `${begin}${end}\n${embedDocument(text)}`));
+  writeFileSync(file, withDocument(built, text));
   return file;
 }
 
