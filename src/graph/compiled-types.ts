@@ -69,6 +69,8 @@ export interface CompiledSheet {
   readonly nodes: readonly CompiledNode[];
   /** Symbols, each after those it reads. */
   readonly order: readonly string[];
+  /** The cell that defines each symbol. */
+  readonly definers: ReadonlyMap<string, string>;
 }
 
 /** What the nodes of one document are made from: names resolved, loops found, dimensions settled. */

@@ -1,6 +1,7 @@
 /**
  * What a node computes: the one way in which a sheet is worked out, whether live, as held, with other slips or elsewhere.
  */
+import { remembered } from '../core/remembered/index.ts';
 import type { Findings } from './findings/types.ts';
 import type { NodeInput, CompiledSheet, CompiledNode } from './compiled-types.ts';
 import { sameResult } from './same.ts';
@@ -69,17 +70,17 @@ function computed(node: CompiledNode, read: Evaluated['read']): CellState {
 /** One consistent moment of the sheet. */
 export function takeSnapshot(compiled: CompiledSheet, states: ReadonlyMap<string, CellState>): SheetStates {
   const byCell = new Map(states);
-  const definers = new Map<string, string>();
-  for (const { symbols, cellId } of compiled.nodes) {
-    for (const symbol of symbols) if (!definers.has(symbol)) definers.set(symbol, cellId);
-  }
+  const { definers } = compiled;
   return {
     cell: (cellId) => byCell.get(cellId),
     symbol: (name) => symbolIn(byCell.get(definers.get(name) ?? ''), name),
     definedBy: (name) => definers.get(name),
-    symbols: [...definers.keys()].filter((symbol) => !isAsRead(symbol)),
+    symbols: symbolsIn(definers),
   };
 }
+
+/** Without the names under which what was read is kept. */
+const symbolsIn = remembered((definers: CompiledSheet['definers']): readonly string[] => [...definers.keys()].filter((symbol) => !isAsRead(symbol)));
 
 /** The fresh state with the results of before wherever they say the same. */
 function keepEqualResults(fresh: CellState, before: CellState | undefined): CellState {

@@ -27,6 +27,11 @@ export interface Form<C extends Cell> {
   typed?(cell: C, names: Names): GivenState;
   /** The cell as the graph evaluates it. */
   node(block: CellBlock, cell: C, context: CompileContext): NodeOfForm;
+  /**
+   * Of a cell with one symbol: whether the nodes of all others are the same with the cell `after` as with the one `before`, so that none of them has to
+   * be made again. They may hang on what a cell is called, on its dimension, on what it reads, and on whether it is empty.
+   */
+  leavesOthers?(before: C, after: C, names: Names): boolean;
   /** Whether a held state puts a text of its own into the cell. */
   isHeld?(cell: C, held: HeldState): boolean;
   /**

@@ -34,14 +34,15 @@ function emptyBlanks(symbols: readonly string[], document: SheetDocument): reado
     if (met.has(symbol)) return;
     met.add(symbol);
     const [given, step] = [givens.get(symbol), steps.get(symbol)];
-    if (given !== undefined && isEmpty(given) && set(symbol) === undefined) empty.add(symbol);
+    if (given !== undefined && isEmptyGiven(given) && set(symbol) === undefined) empty.add(symbol);
     if (step !== undefined) symbolsOf(formulaOf(step, set)).forEach(look);
   };
   symbols.forEach(look);
   return [...empty];
 }
 
-function isEmpty(given: GivenCell): boolean {
+/** A blank with nothing in it, not even a trial value. */
+export function isEmptyGiven(given: GivenCell): boolean {
   return (given.readings ?? given.value ?? '').trim() === '' && trialText(given) === undefined;
 }
 

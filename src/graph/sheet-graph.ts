@@ -4,6 +4,7 @@ import { evaluateNode, faultState, takeSnapshot, type Evaluated } from './evalua
 import { formOf } from './forms.ts';
 import type { CompiledSheet, CompiledNode } from './compiled-types.ts';
 import { compileSheet } from './compile.ts';
+import { compiledSheet } from './compiled-sheet.ts';
 import type { CellState, SheetStates } from './types.ts';
 
 export type SheetListener = (changedCellIds: ReadonlySet<string>, states: SheetStates) => void;
@@ -48,13 +49,32 @@ class LiveSheet implements SheetGraph {
   private readonly waiting = new Set<string>();
   private readonly changed = new Set<string>();
   private readonly listeners = new Set<SheetListener>();
-  private current: CompiledSheet = { nodes: [], order: [] };
+  private current: CompiledSheet = compiledSheet([], []);
   private snapshot = takeSnapshot(this.current, this.known);
   private whenSettled: ((states: SheetStates) => void)[] = [];
 
   update(document: SheetDocument): void {
     this.current = compiledOrEmpty(document);
-    const kept = new Set(this.current.nodes.map(({ cellId }) => cellId));
+    this.takeAway();
+    for (const node of this.current.nodes) {
+      const live = this.cells.get(node.cellId);
+      if (live === undefined) {
+        const fresh: LiveCell = { node, variable: this.module.variable(this.observer(node.cellId)) };
+        this.cells.set(node.cellId, fresh);
+        this.define(fresh);
+      } else if (live.node !== node && live.node.signature !== node.signature) {
+        live.node = node;
+        this.define(live);
+      }
+    }
+    if (this.waiting.size === 0) void Promise.resolve().then(() => this.finish());
+  }
+
+  /** Cells that are no longer in the document. */
+  private takeAway(): void {
+    const { nodes } = this.current;
+    if (nodes.length === this.cells.size && nodes.every(({ cellId }) => this.cells.has(cellId))) return;
+    const kept = new Set(nodes.map(({ cellId }) => cellId));
     for (const [cellId, live] of this.cells) {
       if (kept.has(cellId)) continue;
       this.cells.delete(cellId);
@@ -62,18 +82,6 @@ class LiveSheet implements SheetGraph {
       this.waiting.delete(cellId);
       live.variable.delete();
     }
-    for (const node of this.current.nodes) {
-      const live = this.cells.get(node.cellId);
-      if (live === undefined) {
-        const fresh: LiveCell = { node, variable: this.module.variable(this.observer(node.cellId)) };
-        this.cells.set(node.cellId, fresh);
-        this.define(fresh);
-      } else if (live.node.signature !== node.signature) {
-        live.node = node;
-        this.define(live);
-      }
-    }
-    if (this.waiting.size === 0) void Promise.resolve().then(() => this.finish());
   }
 
   states(): SheetStates {
@@ -158,7 +166,7 @@ function compiledOrEmpty(document: SheetDocument): CompiledSheet {
   try {
     return compileSheet(document);
   } catch (error) {
-    return { nodes: document.blocks.flatMap((block) => (block.kind === 'cell' ? [faultNode(block, error)] : [])), order: [] };
+    return compiledSheet(document.blocks.flatMap((block) => (block.kind === 'cell' ? [faultNode(block, error)] : [])), []);
   }
 }
 

@@ -1,6 +1,6 @@
 import { substitute } from '../../core/formula/index.ts';
 import type { Expression } from '../../core/formula/types.ts';
-import type { Dimension } from '../../core/units/index.ts';
+import { sameDimension, type Dimension } from '../../core/units/index.ts';
 import { trialText } from '../../sheet/index.ts';
 import type { CellBlock, CellSlip, GivenCell } from '../../sheet/types.ts';
 import { ownSymbol, type Form, type NodeOfForm } from '../form.ts';
@@ -10,6 +10,7 @@ import type { Names, CompileContext } from '../compiled-types.ts';
 import { readGiven, type GivenState } from '../read-given.ts';
 import { asRead } from '../slips/as-read.ts';
 import { slipProblem, slipWarnings } from '../slips/slip-problems.ts';
+import { isEmptyGiven } from '../option-in-force.ts';
 import { blockedBy, evaluateStep } from '../step.ts';
 import type { CellState, SymbolState } from '../types.ts';
 
@@ -21,12 +22,25 @@ export const givenForm: Form<GivenCell> = {
   dimension: (cell, _symbol, names) => readOf(cell, names).dimension,
   typed: readOf,
   node: givenNode,
+  leavesOthers,
   isHeld: () => true,
   atStart,
 };
 
 function readOf(cell: GivenCell, { fillings }: Names): GivenState {
   return readGiven(cell, fillings.get(cell.symbol));
+}
+
+/** Another text for the same quantity. What varies together with others is told at all of them, and an option may have another in its place while a blank is empty. */
+function leavesOthers(before: GivenCell, after: GivenCell, names: Names): boolean {
+  const slips = (cell: GivenCell): string => JSON.stringify(cell.slips ?? []);
+  if (before.symbol !== after.symbol || isEmptyGiven(before) !== isEmptyGiven(after) || slips(before) !== slips(after)) return false;
+  const [was, is] = [readOf(before, names), readOf(after, names)];
+  return [was, is].every(({ input }) => input?.together === undefined && input?.correlations === undefined) && sameOrNone(was.dimension, is.dimension);
+}
+
+function sameOrNone(a: Dimension | undefined, b: Dimension | undefined): boolean {
+  return a === undefined || b === undefined ? a === b : sameDimension(a, b);
 }
 
 /** While a slip stands in its place: the value as it was read, and what else the slip takes. */

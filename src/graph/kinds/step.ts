@@ -19,7 +19,13 @@ export const stepForm: Form<StepCell> = {
   reads: (cell, _symbol, names) => stepFormulas(cell, names).reads,
   dimension: (cell, _symbol, names, known) => stepFormulas(cell, names).dimension(known),
   node: stepNode,
+  leavesOthers: (before, after) => definingText(before) === definingText(after),
 };
+
+/** All of a step that another node may hang on: what it reads and what that makes of its dimension. */
+function definingText({ symbol, formula, by, unit, validIf, ranges, slips }: StepCell): string {
+  return JSON.stringify([symbol, formula, by, unit, validIf, [...(ranges ?? [])], slips]);
+}
 
 /** Everything that can be known without numbers is settled here, the arithmetic is left. */
 function stepNode(block: CellBlock, cell: StepCell, context: CompileContext): NodeOfForm {
