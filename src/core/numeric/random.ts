@@ -53,21 +53,38 @@ export function createRandom(seed: number): Random {
     return word;
   };
   const uniform = (): number => 0.5 + ((next() >> 6) * TO_26_BITS + (next() >>> 6) + 0.5) / TO_52_BITS;
-  const sample = (table: Ziggurat): number => {
-    const { edges } = table;
+  /**
+   * The place that two words give: taken where it lies under the curve or in the tail, else others are tried. Layer from the low bits; the place
+   * across it, with its sign, from 23 other bits and 30 of the next word.
+   */
+  const settled = (table: Ziggurat, first: number, second: number): number => {
+    const { edges, heights } = table;
+    let word = first;
+    let more = second;
     for (;;) {
-      const word = next();
-      // Layer from the low bits; the place across it, with its sign, from 23 other bits and 30 of the next word.
       const layer = word & LAYER_MASK;
-      const x = (((word >> 9) * TO_30_BITS + (next() >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
+      const x = (((word >> 9) * TO_30_BITS + (more >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
       if (Math.abs(x) < (edges[layer + 1] as number)) return x;
-      const sampled = beyondLayer(table, layer, x, uniform);
-      if (sampled !== undefined) return sampled;
+      if (layer === 0) return x < 0 ? -table.sampleTail(uniform) : table.sampleTail(uniform);
+      const below = heights[layer] as number;
+      if (below + uniform() * ((heights[layer + 1] as number) - below) < table.height(x)) return x;
+      word = next();
+      more = next();
     }
+  };
+  const sample = (table: Ziggurat): number => {
+    const word = next();
+    const more = next();
+    const layer = word & LAYER_MASK;
+    const x = (((word >> 9) * TO_30_BITS + (more >>> 2) + 0.5) / TO_52_BITS) * (table.edges[layer] as number);
+    return Math.abs(x) < (table.edges[layer + 1] as number) ? x : settled(table, word, more);
   };
   const addSamples = (target: Float64Array, scale: number, table: Ziggurat): void => {
     const { edges } = table;
-    let [a, b, c, d] = state as unknown as [number, number, number, number];
+    let a = state[0] as number;
+    let b = state[1] as number;
+    let c = state[2] as number;
+    let d = state[3] as number;
     for (let i = 0; i < target.length; i++) {
       let scrambled = Math.imul(b, 5);
       const word = Math.imul((scrambled << 7) | (scrambled >>> 25), 9);
@@ -94,7 +111,7 @@ export function createRandom(seed: number): Random {
         state[1] = b;
         state[2] = c;
         state[3] = d;
-        x = beyondLayer(table, layer, x, uniform) ?? sample(table);
+        x = settled(table, word, more);
         a = state[0] as number;
         b = state[1] as number;
         c = state[2] as number;
@@ -112,7 +129,10 @@ export function createRandom(seed: number): Random {
       for (let i = 0; i < target.length; i++) target[i] = sample(NORMAL);
     },
     addUniform(target, halfWidth) {
-      let [a, b, c, d] = state as unknown as [number, number, number, number];
+      let a = state[0] as number;
+      let b = state[1] as number;
+      let c = state[2] as number;
+      let d = state[3] as number;
       const step = halfWidth / TO_31_BITS;
       for (let i = 0; i < target.length; i++) {
         const scrambled = Math.imul(b, 5);
@@ -150,14 +170,6 @@ function firstState(seed: number): Int32Array {
     z = Math.imul(z ^ (z >>> 15), 0x735a2d97);
     return z ^ (z >>> 15);
   });
-}
-
-/** The rare case: x lies where its layer is not wholly under the curve, or in the tail. Undefined: sample again. */
-function beyondLayer({ heights, height, sampleTail }: Ziggurat, layer: number, x: number, uniform: () => number): number | undefined {
-  if (layer === 0) return Math.sign(x) * sampleTail(uniform);
-  const below = heights[layer] as number;
-  const above = heights[layer + 1] as number;
-  return below + uniform() * (above - below) < height(x) ? x : undefined;
 }
 
 /**

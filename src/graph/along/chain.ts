@@ -9,7 +9,7 @@
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import { aggregateOf, BlockProgram, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
+import { aggregateOf, BlockProgram, dependsOn, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
 import type { CompiledSheet, CompiledNode } from '../compiled-types.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
@@ -181,12 +181,25 @@ export function neededFor(
   return needed;
 }
 
-/** The symbols that a link's rule reads. */
-function readsOf({ rule }: Link, within: boolean): readonly string[] {
-  if (rule === undefined) return [];
-  if (rule.kind === 'tangent') return rule.slopes.map(({ symbol }) => symbol);
-  const conditions = within ? rule.outside.map(({ condition }) => condition) : [];
-  return [rule.expression, ...conditions].flatMap((e) => referencedSymbols(e));
+/** The symbols with which a link's rule moves: not those of which it only reads the present value or uncertainty, by `best( )` and `u( )`. */
+function readsOf(link: Link, within: boolean): readonly string[] {
+  if (link.rule?.kind === 'tangent') return link.rule.slopes.map(({ symbol }) => symbol);
+  return formulasOf(link, within).flatMap((e) => referencedSymbols(e).filter((symbol) => dependsOn(e, symbol)));
+}
+
+function formulasOf({ rule }: Link, within: boolean): readonly Expression[] {
+  return rule?.kind !== 'formula' ? [] : [rule.expression, ...(within ? rule.outside.map(({ condition }) => condition) : [])];
+}
+
+/** No more of a chain than some symbols take: what they hang on, and of what is only read in between the present value. */
+export function chainFor({ links }: Chain, needed: ReadonlySet<string>): Chain {
+  const read = new Set(links.filter(({ symbol }) => needed.has(symbol)).flatMap((link) => formulasOf(link, false).flatMap((e) => referencedSymbols(e))));
+  return {
+    links: links.flatMap((link) => {
+      if (needed.has(link.symbol)) return [link];
+      return read.has(link.symbol) ? [{ symbol: link.symbol, value: link.value, uncertainty: link.uncertainty }] : [];
+    }),
+  };
 }
 
 /** A rule as one formula. */

@@ -5,7 +5,7 @@ import {
 import { createRandom } from '../../core/numeric/index.ts';
 import type { CompiledSheet } from '../compiled-types.ts';
 import type { SheetStates } from '../types.ts';
-import { chainOf, compileChain, neededFor, type Chain } from './chain.ts';
+import { chainFor, chainOf, compileChain, neededFor, type Chain } from './chain.ts';
 import { uncertainInputs } from './sample-sheet.ts';
 
 /** What is to be sampled; plain data, so that it can be sent to a worker. */
@@ -29,7 +29,7 @@ export function samplingRequest(
   const chain = chainOf(compiled, states);
   const needed = neededFor(chain, [symbol]);
   return {
-    chain: { links: chain.links.filter((link) => needed.has(link.symbol)) },
+    chain: chainFor(chain, needed),
     inputs: uncertainInputs(compiled, states).filter(({ id }) => needed.has(id)),
     symbol,
     ...asked,
