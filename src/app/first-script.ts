@@ -34,7 +34,13 @@ function say(why: string): HTMLElement {
   note.setAttribute('role', 'alert');
   note.textContent = `The sheet can be read, but its values do not follow changes: ${why}`;
   document.body.prepend(note);
+  showWhole();
   return note;
+}
+
+/** Where the sheet stays as it was delivered, parts on demand are for its readers too. What the browser has not read in there is as the page was built. */
+function showWhole(): void {
+  for (const part of document.querySelectorAll('main noscript')) part.replaceWith(...new DOMParser().parseFromString(part.textContent ?? '', 'text/html').body.childNodes);
 }
 
 /** The page takes its own notice away once it has come to life. */

@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderSheet, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
+  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderToLive, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
 } from '../report/index.ts';
 import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
 import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
@@ -69,7 +69,7 @@ async function page({ context, sampled, own, sheetId, at }: TakeawayOptions, isW
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: marks.length === 0 ? titleOf(context.document) : composed`${titleOf(context.document)} (${marks.join(', ')})`,
-    bodyHtml: isWorking ? renderSheet(context, sampled) : renderReport(context, sampled),
+    bodyHtml: isWorking ? renderToLive(context, sampled) : renderReport(context, sampled),
     foot: printFoot(context.document, fingerprint === undefined ? undefined : fingerprintWords(fingerprint)),
     css: own.css,
     documentText,

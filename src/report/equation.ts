@@ -18,6 +18,6 @@ export function plainEquation(tex: string): string {
 }
 
 /** What KaTeX is given, and what it notes in its MathML as the source. */
-export function equationSource(tex: string): string {
+function equationSource(tex: string): string {
   return `\\displaystyle ${tex}`;
 }

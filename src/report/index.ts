@@ -92,7 +92,7 @@ export { presentRowsIn, type RowsChoice, type PresentedColumnIn, type PresentedR
 export { presentTitleBlock, nameParts, unitSystemOf } from './present/title-block.ts';
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
-export { equation, equationSource, plainEquation } from './equation.ts';
+export { equation, plainEquation } from './equation.ts';
 export { html as markup, htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
 export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';
@@ -124,7 +124,8 @@ export { reportPage } from './page.ts';
 export { printFoot } from './print-foot.ts';
 export { headingsOf, renderProse } from './prose.ts';
 export { samplesFound, type SampledSteps } from './samples-parts.ts';
-export { renderSheet } from './render.ts';
+export { renderSheet, renderToLive } from './render.ts';
+export { TEX_ATTRIBUTE } from './plain-equations.ts';
 export { renderReport } from './render-report.ts';
 export { sheetTex } from './tex.ts';
 export { stepTex } from './tex-step.ts';

@@ -3,7 +3,7 @@ import { html, htmlText, trusted, type Markup } from './markup.ts';
 
 interface PageParts {
   readonly title: string;
-  /** From `renderReport`, or for a working file from `renderSheet`. */
+  /** From `renderReport`, or for a working file from `renderToLive`. */
   readonly bodyHtml: string;
   /** From `printFoot`; in an element of its own, since a working file of this file has another. */
   readonly foot?: string;

@@ -1,15 +1,20 @@
 const EQUATION = '<span class="katex">';
 
+/** In an attribute of this name an equation may say its TeX. */
+export const TEX_ATTRIBUTE = 'data-tex';
+
 /**
  * Equations as MathML alone, which browsers set well enough to read until the page's own script sets them: a fifth of
  * the size. `markup` is what `renderSheet` gives; everything but its equations stays as it is.
+ * @param naming whether each says its TeX, by which the script finds it again
  */
-export function plainEquations(markup: string): string {
+export function plainEquations(markup: string, naming: 'named' | 'unnamed' = 'unnamed'): string {
   const [head = '', ...rest] = markup.split(EQUATION);
   return head + rest.map((text) => {
     const end = endOfSpan(text);
     const math = /<math[\s\S]*?<\/math>/.exec(text.slice(0, end))?.[0] ?? '';
-    return bare(math) + text.slice(end);
+    const tex = naming === 'named' ? /<annotation[^>]*>(?:\\displaystyle )?([\s\S]*?)<\/annotation>/.exec(math)?.[1] : undefined;
+    return (tex === undefined ? bare(math) : bare(math).replace('<math', () => `<math ${TEX_ATTRIBUTE}="${tex.replaceAll('"', '&quot;')}"`)) + text.slice(end);
   }).join('');
 }
 

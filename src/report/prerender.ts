@@ -2,9 +2,8 @@ import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
 import { embedDocument } from './embedded.ts';
 import { LIFELESS } from './page.ts';
-import { plainEquations } from './plain-equations.ts';
 import { presentTitleBlock, unitSystemOf } from './present/title-block.ts';
-import { renderSheet } from './render.ts';
+import { renderToLive } from './render.ts';
 
 /** A sheet as HTML, its text as every file that leaves the page embeds it, and its title as plain text. */
 interface Prerendered {
@@ -20,7 +19,7 @@ export async function prerender(documentText: string): Promise<Prerendered> {
   const document = parseSheet(documentText);
   const graph = createSheetGraph(document);
   const states = await graph.settled();
-  const bodyHtml = plainEquations(renderSheet({ document, states, system: unitSystemOf(document) }));
+  const bodyHtml = renderToLive({ document, states, system: unitSystemOf(document) });
   graph.dispose();
   return {
     bodyHtml,

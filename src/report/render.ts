@@ -1,4 +1,4 @@
-import { asKind, cellIn, cellsOf } from '../sheet/index.ts';
+import { asidesIn, asKind, cellIn, cellsOf } from '../sheet/index.ts';
 import type { Block } from '../sheet/types.ts';
 import type { SampledSteps } from './samples-parts.ts';
 import { formOf } from './forms.ts';
@@ -6,6 +6,7 @@ import { heldSection } from './held-parts.ts';
 import { headParts } from './head.ts';
 import { html, htmlText, trusted, type Insertion, type Markup } from './markup.ts';
 import { cellMarkup, INTERVAL_HOLDS } from './parts.ts';
+import { plainEquations } from './plain-equations.ts';
 import { notesOf } from './present/notes.ts';
 import { headingNumbers } from './present/numbering.ts';
 import { presentTitleBlock } from './present/title-block.ts';
@@ -19,18 +20,43 @@ import { touchedLine } from './slip-parts.ts';
  * @param sampled samples to be shown below their results
  */
 export function renderSheet(context: PresentContext, sampled: SampledSteps = new Map()): string {
+  return htmlText(sheetMarkup(context, context.document.blocks.map((block) => blockMarkup(block, context, sampled))));
+}
+
+/**
+ * The same for a page that its script brings to life: equations as MathML alone, by whose TeX the script finds them again, and parts on demand for whoever has no
+ * scripts. The others would see them closed a moment later; to read, lay out and throw away what is in them takes longer than all the rest.
+ */
+export function renderToLive(context: PresentContext, sampled: SampledSteps = new Map()): string {
+  const { of } = asidesIn(context.document);
+  const stretches: Block[][] = [];
+  let within: string | undefined;
+  for (const block of context.document.blocks) {
+    const aside = of.get(block.id);
+    if (stretches.length === 0 || aside !== within) stretches.push([]);
+    stretches.at(-1)?.push(block);
+    within = aside;
+  }
+  const body = stretches.map((blocks): Insertion => {
+    const shown = blocks.map((block) => blockMarkup(block, context, sampled));
+    return of.has(blocks[0]?.id ?? '') ? html`<noscript>${trusted(plainEquations(htmlText(html`${shown}`)))}</noscript>` : shown;
+  });
+  return plainEquations(htmlText(sheetMarkup(context, body)), 'named');
+}
+
+function sheetMarkup(context: PresentContext, body: Insertion): Markup {
   const { bands, origins, problems, attention } = headParts(context);
-  return htmlText(html`<article class="sheet">
+  return html`<article class="sheet">
 ${titleBlock(context)}
 ${bands}
 ${origins}
 ${problems}
 ${attention}
-${context.document.blocks.map((block) => blockMarkup(block, context, sampled))}
+${body}
 ${legend(context)}
 ${heldSection(context)}
 </article>
-`);
+`;
 }
 
 /** On paper nothing explains itself when it is pointed at. */

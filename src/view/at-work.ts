@@ -136,6 +136,7 @@ export function update(work: AtWork): void {
 /** What stands above the sheet's blocks, below them and at the foot of the window. */
 export function drawAround(work: AtWork): void {
   const { frame: { sheet, head, foot }, desk, lighting, long, menu, now, side } = work;
+  cancelAnimationFrame(now.headFrame);
   now.headFrame = 0;
   renderSafely(() => titleBlock(desk), head);
   sheet.classList.toggle('lighting', lighting.now() !== undefined);

@@ -1,6 +1,6 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { breakable, equation, equationSource, inLineFractions, mayBeTooWide, plainEquation } from '../report/index.ts';
+import { breakable, equation, inLineFractions, mayBeTooWide, plainEquation, TEX_ATTRIBUTE } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 import { whenStill } from './still.ts';
 
@@ -163,23 +163,15 @@ export function putInLine(line: HTMLElement): boolean {
 
 const WIDE_LINES = '.symbols, .numbers, .settings > li';
 
-/** Equations that stood in the page before it came to life, by their TeX: each is used once in place of a new one. */
+/** Equations as MathML alone that stood in the page before it came to life, by their TeX. */
 const readyMade = new Map<string, Element>();
 
-/** Keeps the equations of the report that the sheet takes the place of. */
-export function keepEquations(report: Element): void {
-  for (const note of report.querySelectorAll('.katex annotation')) {
-    const made = note.closest('.katex');
-    if (made !== null) readyMade.set(note.textContent, made);
+/** Keeps those of the page that the sheet takes the place of: they are copied where they stand again, out of view. */
+export function keepEquations(page: Element): void {
+  for (const made of page.querySelectorAll(`math[${TEX_ATTRIBUTE}]`)) {
+    readyMade.set(made.getAttribute(TEX_ATTRIBUTE) ?? '', made);
+    made.removeAttribute(TEX_ATTRIBUTE);
   }
-}
-
-function equationNodes(tex: string): Node {
-  const written = equationSource(tex);
-  const made = readyMade.get(written);
-  if (made === undefined) return fragmentOf(equation(tex));
-  readyMade.delete(written);
-  return made;
 }
 
 function setSome(which: (element: Element) => boolean, until: number): void {
@@ -196,7 +188,7 @@ function setOne(place: Element, tex: string): void {
   inLine.delete(place);
   large.delete(place);
   texAt.set(place, tex);
-  place.replaceChildren(equationNodes(tex));
+  place.replaceChildren(fragmentOf(equation(tex)));
   // Until it can be measured, a line that may scroll is within the keyboard's reach.
   if (mayBeTooWide(tex)) place.closest(WIDE_LINES)?.setAttribute('tabindex', '0');
   const cell = place.closest('[data-cell]');
@@ -207,7 +199,7 @@ function setOne(place: Element, tex: string): void {
 function setPlain(place: Element, tex: string): void {
   waiting.delete(place);
   if (plain.get(place) === tex) return;
-  place.replaceChildren(fragmentOf(plainEquation(tex)));
+  place.replaceChildren(readyMade.get(tex)?.cloneNode(true) ?? fragmentOf(plainEquation(tex)));
   plain.set(place, tex);
 }
 
@@ -215,7 +207,7 @@ function setPlain(place: Element, tex: string): void {
 function setRest(until: number): void {
   for (const [element, tex] of waiting) {
     const cell = element.closest('[data-cell]');
-    if (cell === null || nearby.has(cell) || readyMade.has(equationSource(tex))) setOne(element, tex);
+    if (cell === null || nearby.has(cell)) setOne(element, tex);
     else setPlain(element, tex);
     if (performance.now() > until) return;
   }

@@ -9,7 +9,7 @@ const readOnce = rememberedTexts(1500, (ownHtml) => {
   const fragment = document.createDocumentFragment();
   parser ??= new DOMParser();
   const { body } = parser.parseFromString(ownHtml, 'text/html');
-  for (const node of body.childNodes) fragment.append(document.importNode(node, true));
+  fragment.append(...body.childNodes);
   return fragment;
 });
 

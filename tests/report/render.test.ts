@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { renderProse, renderReport, renderSheet, reportPage } from '../../src/report/index.ts';
+import { plainEquation, renderProse, renderReport, renderSheet, renderToLive, reportPage } from '../../src/report/index.ts';
 import { embedDocument } from '../../src/report/embedded.ts';
+import { plainEquations } from '../../src/report/plain-equations.ts';
 import { prerender } from '../../src/report/prerender.ts';
-import { shipped } from '../shipped.ts';
+import { SHIPPED, shipped } from '../shipped.ts';
 import { contextOf, fenced, given, step } from './sheet-at.ts';
 
 /** Tags and attributes of our own HTML: a `<` or `>` that is no tag's is always written as a reference there. */
@@ -12,7 +13,7 @@ function tagsOf(page: string): readonly { readonly name: string; readonly attrib
 
 const HTML_TAGS = new Set([
   'details', 'summary', 'i', 'sub',
-  'article', 'header', 'section', 'div', 'p', 'span', 'h1', 'h2', 'h3', 'h4', 'dl', 'dt', 'dd', 'ul', 'ol', 'li', 'a', 'em', 'strong', 'code',
+  'article', 'header', 'section', 'noscript', 'div', 'p', 'span', 'h1', 'h2', 'h3', 'h4', 'dl', 'dt', 'dd', 'ul', 'ol', 'li', 'a', 'em', 'strong', 'code',
   'pre', 'mark', 'figure', 'figcaption', 'blockquote', 'hr', 'br', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 's', 'sup', 'sub', 'i', 'b',
 ]);
 const SVG_TAGS = new Set([
@@ -197,6 +198,36 @@ describe('the start sheet', () => {
     expect(bodyHtml.match(/<math\b/g)?.length).toBeGreaterThan(150);
     expect(bodyHtml.match(/<math\b/g)?.length).toBe(bodyHtml.match(/<\/math>/g)?.length);
     expect(bodyHtml.match(/<span\b/g)?.length).toBe(bodyHtml.match(/<\/span>/g)?.length);
+  });
+});
+
+describe('a sheet that a script brings to life', () => {
+  const scripted = (page: string): string => page.replace(/<noscript>[\s\S]*?<\/noscript>/g, '');
+  const read = (text: string): string => text.replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&quot;', '"').replaceAll('&#x27;', '\'').replaceAll('&amp;', '&');
+
+  it.each(SHIPPED)('has each equation in the form that the script would make of its TeX (%s)', async (name) => {
+    const page = scripted(renderToLive(await contextOf(shipped(name))));
+    const named = [...page.matchAll(/<math data-tex="([^"]*)"([\s\S]*?<\/math>)/g)];
+    expect(named.length).toBe(page.match(/<math\b/g)?.length ?? 0);
+    for (const [, tex = '', rest = ''] of named) expect(`<math${rest}`, tex).toBe(plainEquation(read(tex)));
+  });
+
+  it.each(SHIPPED)('holds for who has no scripts what `renderSheet` gives, part for part (%s)', async (name) => {
+    const context = await contextOf(shipped(name));
+    const whole = renderToLive(context).replace(/<\/?noscript>/g, '').replace(/ data-tex="[^"]*"/g, '');
+    expect(whole).toBe(plainEquations(renderSheet(context)));
+  });
+
+  it('keeps parts on demand from the reading of a page with scripts, whatever stands in them', async () => {
+    const hostile = '</noscript><img src=x onerror=alert(1)>';
+    const context = await contextOf([
+      '# One', '', given('x', '2 mm', 'mm'), fenced('aside', 'id: more', 'label: More'), `Words ${hostile} [a](<https://example.org/${hostile}> "${hostile}") {=x}`,
+      given('y', '3 mm', 'mm', `label: '${hostile}'`, `note: '${hostile}'`), fenced('end', ''), given('z', '4 mm', 'mm'),
+    ].join('\n'));
+    const page = renderToLive(context);
+    expect(page.match(/<\/?noscript>/g)).toEqual(['<noscript>', '</noscript>']);
+    expect([...scripted(page).matchAll(/id="cell-(\w+)"/g)].map(([, id]) => id)).toEqual(['x', 'more', 'z']);
+    expectHarmless(page);
   });
 });
 
