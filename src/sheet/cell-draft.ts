@@ -10,6 +10,7 @@ import { isKnownKind, keysOf, KNOWN_KINDS } from './keys.ts';
 import { LAST_TEXTS, lastTextBlock, lastTextKey } from './last-text.ts';
 import type { LastTextPlace } from './last-text.ts';
 import { readOrigin } from './origin.ts';
+import { plainGroup } from './plain-body.ts';
 import { groupOf } from './tree.ts';
 import type { Group } from './tree.ts';
 import type { Cell } from './types.ts';
@@ -55,14 +56,15 @@ function readCell(cellKind: string, body: string): CellDraft {
   if (body.length > longest) return unread([bodyTooLongProblem(longest)]);
   const key = lastTextKey(cellKind);
   const block = key === undefined ? undefined : lastTextBlock(body, key);
-  const reading = block?.reading ?? readBody(body);
+  const plain = block === undefined ? plainGroup(body) : undefined;
+  const reading = plain === undefined ? block?.reading ?? readBody(body) : undefined;
   if (!isKnownKind(cellKind)) {
-    const fields = anyFieldsOf(groupOf(body, reading.entries, []), 'cell', []);
+    const fields = anyFieldsOf(plain ?? groupOf(body, reading?.entries ?? [], []), 'cell', []);
     return { ...unread([kindUnknownProblem(cellKind)], fields), ...claimsOf(fields, []) };
   }
-  if (reading.form === 'none') return unread(reading.problems);
-  const problems = [...reading.problems];
-  const group = groupOf(block?.head ?? body, reading.entries, problems);
+  if (reading?.form === 'none') return unread(reading.problems);
+  const problems = [...reading?.problems ?? []];
+  const group = plain ?? groupOf(block?.head ?? body, reading?.entries ?? [], problems);
   const fields = anyFieldsOf(block === undefined ? group : withText(group, block.key, block.text), cellKind, problems);
   const own = CELL_READERS[cellKind](fields, problems);
   const unknownKeys = [...fields.unknown(), ...(own.unknownInside ?? [])];
