@@ -1,4 +1,5 @@
 import createMarkdownIt, { type Env, type MarkdownIt, type StateInline, type Token } from 'markdown-it';
+import { rememberedShortTexts } from '../core/remembered/index.ts';
 import { html, htmlText, trusted } from './markup.ts';
 import { isAfterColon, LIVE_VALUE_HERE, liveValue } from './present/live.ts';
 import type { PresentContext } from './present/types.ts';
@@ -28,10 +29,14 @@ function readerOf(source: string): MarkdownIt {
   return withoutLinks;
 }
 
+/** A text is read once, whoever asks for its headings or has it shown with other values. */
+const tokensOf = rememberedShortTexts(600, 20_000, (source): readonly Token[] => readerOf(source).parse(source, {}));
+
 /** CommonMark without HTML and images; links only to the web, to mail and within the page. Live values put in. */
 export function renderProse(source: string, context: PresentContext, options: ProseOptions = {}): string {
   const state: ProseState = { ...options, context, nextHeading: 0 };
-  return readerOf(source).render(source, { state });
+  const { renderer, options: markdown } = readerOf(source);
+  return renderer.render([...tokensOf(source)], markdown, { state });
 }
 
 /** Level of each heading of a prose block, in order. */
@@ -41,7 +46,7 @@ export function headingLevels(source: string): readonly number[] {
 
 /** Headings of a prose block, in order, with their words. */
 export function headingsOf(source: string): readonly { readonly level: number; readonly words: string }[] {
-  const tokens = readerOf(source).parse(source, {});
+  const tokens = tokensOf(source);
   return tokens.flatMap((token, i) => (token.type === 'heading_open'
     ? [{ level: levelOf(token), words: (tokens[i + 1]?.children ?? []).map(({ content }) => content).join('') }]
     : []));
@@ -49,7 +54,7 @@ export function headingsOf(source: string): readonly { readonly level: number; r
 
 /** The words of a text's paragraphs and items, without marks; live values stand as they are written, `{=sigma_a}`. */
 export function wordsOfProse(source: string): readonly string[] {
-  const tokens = readerOf(source).parse(source, {});
+  const tokens = tokensOf(source);
   return tokens.flatMap((token, i) => (token.type === 'inline' && tokens[i - 1]?.type !== 'heading_open'
     ? [(token.children ?? []).map(({ type, content }) => (type === 'live' ? `{=${content}}` : type.endsWith('break') ? ' ' : content)).join('')]
     : []));
@@ -58,7 +63,7 @@ export function wordsOfProse(source: string): readonly string[] {
 /** The text cut before each of its headings: what stands before the first, which may be nothing, and then each heading with what stands below it. */
 export function cutAtHeadings(source: string): readonly string[] {
   const lines = source.split('\n');
-  const starts = readerOf(source).parse(source, {}).flatMap(({ type, level, map }) => (type === 'heading_open' && level === 0 && map != null ? [map[0]] : []));
+  const starts = tokensOf(source).flatMap(({ type, level, map }) => (type === 'heading_open' && level === 0 && map != null ? [map[0]] : []));
   return [0, ...starts].map((start, i) => lines.slice(start, starts[i]).join('\n'));
 }
 

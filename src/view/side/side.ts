@@ -53,6 +53,14 @@ export function createSide({ element, keeping }: SidePlace, desk: Desk, sheet: H
     change((one) => void (one.section = section));
     keepInView(element);
   };
+  // Where the reader is can be told only of lines that lie in the page, and costs nothing where the frame lays it out in any case.
+  let frame = 0;
+  const lookInFrame = (): void => {
+    frame ||= requestAnimationFrame(() => {
+      frame = 0;
+      whenStill(look, look);
+    });
+  };
   const hands = handsOf(ui, desk, change);
   const stop = listenBeside(element, sheet, {
     scrolled: () => whenStill(look, look),
@@ -72,9 +80,10 @@ export function createSide({ element, keeping }: SidePlace, desk: Desk, sheet: H
   return {
     draw: () => {
       draw();
-      look();
+      lookInFrame();
     },
     dispose: () => {
+      cancelAnimationFrame(frame);
       stop();
       renderSafely(() => '', element);
     },
