@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { Page } from 'playwright';
+import { Known } from './known.ts';
+import { installLooking, type Looking } from './looking.ts';
 
 const axeSource = readFileSync(join(dirname(createRequire(import.meta.url).resolve('axe-core')), 'axe.min.js'), 'utf8');
 
@@ -23,56 +25,30 @@ export function failWith(what: string, list: readonly string[]): void {
   if (list.length > 0) throw new Error(`${what}:\n${list.join('\n')}`);
 }
 
+/** Pages that passed, each by how its parts stand to one another. */
+const passedPages = new Known('pages-by-rules');
 /** Cells that passed in this run, each by what it and its neighbours hold, in a window of that width. */
-const passed = new Set<number>();
-
-/** What the functions that run in the page share there. */
-interface Looking {
-  hash(text: string): number;
-  /** For each cell what it and its neighbours hold: markup, and what fields have without it. Equal numbers look equal in this window. */
-  keysOf(cells: readonly Element[]): readonly number[];
-}
-
-/** Runs in the page, before anything else here. */
-function installLooking(): void {
-  const hash = (text: string): number => {
-    let sum = 2166136261;
-    for (let i = 0; i < text.length; i += 1) sum = Math.imul(sum ^ text.charCodeAt(i), 16777619);
-    return sum >>> 0;
-  };
-  const written = new XMLSerializer();
-  const fields = (cell: Element): string =>
-    [...cell.querySelectorAll<HTMLInputElement>('input, select, textarea')].map((field) => `${field.checked} ${field.value === ''} ${field.matches(':disabled')}`).join();
-  const looking: Looking = {
-    hash,
-    keysOf: (cells) => {
-      const window_ = `${innerWidth} ${['(pointer: coarse)', '(prefers-color-scheme: dark)', 'print'].map((query) => matchMedia(query).matches).join()}`;
-      const around: string[] = [];
-      for (let part = cells[0]?.parentElement; part; part = part.parentElement) around.push(written.serializeToString(part.cloneNode(false)));
-      const place = hash(`${window_} ${around.join()}`);
-      const own = cells.map((cell) => hash(`${written.serializeToString(cell)} ${fields(cell)}`));
-      return own.map((one, i) => hash(`${place} ${own[i - 1]} ${one} ${own[i + 1]}`));
-    },
-  };
-  Object.assign(globalThis, { looking });
-}
+const passed = new Known('cells-by-rules');
 
 /**
  * Fails with every rule of axe but contrast that the page breaks, and where. A cell that passed in this run as it stands, between the same
- * neighbours, is not looked into again (targets too near one another may be a neighbour's); rules about the page as a whole always see all of it.
+ * neighbours, is not looked into again (targets too near one another may be a neighbour's); rules about the page as a whole always see all of it, unless
+ * it passed them with the same elements, names and references.
  */
 export async function checkAccess(page: Page): Promise<void> {
   await loadAxe(page);
   const ofThePage = await page.evaluate(rulesOfThePage);
-  const looked = await page.evaluate(setPassedAside, [...passed]);
+  const key = await page.evaluate(() => (globalThis as unknown as { looking: Looking }).looking.keyOfPage());
+  const looked = await page.evaluate(setPassedAside, passed.now());
   try {
     const left = looked.some ? ['color-contrast', ...ofThePage] : ['color-contrast'];
     await runAxe(page, { rules: { 'target-size': { enabled: true }, ...Object.fromEntries(left.map((rule) => [rule, { enabled: false }])) } });
   } finally {
     await page.evaluate(() => (globalThis as { putBack?: () => void }).putBack?.());
   }
-  if (looked.some) await runAxe(page, { runOnly: ofThePage });
-  for (const cell of looked.cells) passed.add(cell);
+  if (looked.some && !passedPages.now().includes(key)) await runAxe(page, { runOnly: ofThePage });
+  passedPages.add([key]);
+  passed.add(looked.cells);
 }
 
 /** Runs in the page. Puts an empty cell of its size in the place of each that passed; gives the others, and whether there were any that passed. */
@@ -98,17 +74,17 @@ function rulesOfThePage(): readonly string[] {
 }
 
 /** Texts that were judged in this run already, by all that contrast hangs on, and cells all of whose texts were; see `newTexts`. */
-const judged = new Set<number>();
-const judgedCells = new Set<number>();
+const judged = new Known('texts-by-contrast');
+const judgedCells = new Known('cells-by-contrast');
 
 /** Fails with every kind of text that stands out too little: of texts alike in this run, one is judged. */
 export async function checkContrast(page: Page): Promise<void> {
   await loadAxe(page);
-  const { kinds, cells } = await page.evaluate(newTexts, [[...judged], [...judgedCells]] as const);
+  const { kinds, cells } = await page.evaluate(newTexts, [judged.now(), judgedCells.now()] as const);
   if (kinds.length > 0) await runAxe(page, { runOnly: ['color-contrast'] });
   await page.evaluate((mark) => document.querySelectorAll(`[${mark}]`).forEach((element) => element.removeAttribute(mark)), TO_JUDGE);
-  for (const kind of kinds) judged.add(kind);
-  for (const cell of cells) judgedCells.add(cell);
+  judged.add(kinds);
+  judgedCells.add(cells);
 }
 
 const TO_JUDGE = 'data-to-judge';
