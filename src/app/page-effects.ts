@@ -26,7 +26,7 @@ export function contextOf({ session }: OpenSheet): PresentContext {
 export function carryOut(effect: PageEffect, page: Page): void {
   switch (effect.do) {
     case 'show': return page.show();
-    case 'show when still': return whenStill(page.show, page.show);
+    case 'show when still': return showInFrame(page);
     case 'read lists': return void unfoldWithLists(effect.panel, page);
     case 'refresh lists': return void refreshLists(page);
     case 'work out': return workOut(page);
@@ -59,6 +59,16 @@ export function showHead({ now: { sheet, state, example }, head, earlierDesk, co
     notices: notices.shown(),
     isFirstMinute: example !== undefined && sheet.unkept === example,
   }, actions), head);
+}
+
+let inFrame = 0;
+
+/** Once for all that an edit changes at the head (what can be undone, what is kept), and not before its results are in the page. */
+function showInFrame(page: Page): void {
+  inFrame ||= requestAnimationFrame(() => {
+    inFrame = 0;
+    whenStill(page.show, page.show);
+  });
 }
 
 async function unfoldWithLists(panel: PanelName, page: Page): Promise<void> {

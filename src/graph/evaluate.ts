@@ -21,13 +21,16 @@ export interface Evaluated {
 /** Which states of other cells a node sees. */
 export type CellLookup = (cellId: string) => CellState | undefined;
 
+/** The same, told the place of the input among those of the node besides. */
+type InputLookup = (cellId: string, place: number) => CellState | undefined;
+
 /**
  * A node worked out. An exception is a fault of ours: the reader is told so at the cell, what reads it waits, and the others stay alive.
  * @param at the cells that it reads
  * @param before state whose equal results are kept, so that an edit stops spreading there
  * @param known what the very node came to elsewhere or earlier, the nearest first: taken over where it read the same
  */
-export function evaluateNode(node: CompiledNode, at: CellLookup, before?: CellState, known: Iterable<Evaluated> = []): Evaluated {
+export function evaluateNode(node: CompiledNode, at: InputLookup, before?: CellState, known: Iterable<Evaluated> = []): Evaluated {
   const read = readBy(node, at);
   for (const one of known) if (sameItems(read, one.read)) return one;
   try {
@@ -38,8 +41,8 @@ export function evaluateNode(node: CompiledNode, at: CellLookup, before?: CellSt
 }
 
 /** What a node reads, input by input. */
-export function readBy(node: CompiledNode, at: CellLookup): Evaluated['read'] {
-  return node.inputs.map((input) => readFrom(input, at(input.cellId)));
+export function readBy(node: CompiledNode, at: InputLookup): Evaluated['read'] {
+  return node.inputs.map((input, place) => readFrom(input, at(input.cellId, place)));
 }
 
 function readFrom(input: NodeInput, state: CellState | undefined): InputState | undefined {
@@ -53,18 +56,21 @@ export function symbolIn(state: CellState | undefined, symbol: string): SymbolSt
   return state?.results?.get(symbol) ?? state?.result;
 }
 
+const NONE: ReadonlyMap<string, never> = new Map<string, never>();
+
 function computed(node: CompiledNode, read: Evaluated['read']): CellState {
   const symbols = new Map<string, SymbolState>();
-  const tables = new Map<string, TableState>();
-  const fits = new Map<string, FitState>();
+  // Most nodes read symbols alone.
+  let tables: Map<string, TableState> | undefined;
+  let fits: Map<string, FitState> | undefined;
   node.inputs.forEach((input, i) => {
     const value = read[i];
     if (value === undefined) return;
     if ('symbol' in input) symbols.set(input.symbol, value as SymbolState);
-    else if ('table' in input) tables.set(input.cellId, value as TableState);
-    else if ('fit' in input) fits.set(input.cellId, value as FitState);
+    else if ('table' in input) (tables ??= new Map()).set(input.cellId, value as TableState);
+    else if ('fit' in input) (fits ??= new Map()).set(input.cellId, value as FitState);
   });
-  return node.compute(symbols, tables, fits);
+  return node.compute(symbols, tables ?? NONE, fits ?? NONE);
 }
 
 /** One consistent moment of the sheet. */
@@ -84,16 +90,13 @@ const symbolsIn = remembered((definers: CompiledSheet['definers']): readonly str
 
 /** The fresh state with the results of before wherever they say the same. */
 function keepEqualResults(fresh: CellState, before: CellState | undefined): CellState {
+  if (before === undefined) return fresh;
   const kept = (now: SymbolState, then: SymbolState | undefined): SymbolState =>
     then !== undefined && sameResult(then, now) ? then : now;
-  if (before === undefined) return fresh;
-  return Object.freeze({
-    ...fresh,
-    ...(fresh.result === undefined ? {} : { result: kept(fresh.result, before.result) }),
-    ...(fresh.results === undefined
-      ? {}
-      : { results: new Map([...fresh.results].map(([name, result]) => [name, kept(result, before.results?.get(name))])) }),
-  });
+  const result = fresh.result === undefined ? undefined : kept(fresh.result, before.result);
+  const results = fresh.results === undefined ? undefined : new Map([...fresh.results].map(([name, one]) => [name, kept(one, before.results?.get(name))]));
+  if (results === undefined && result === fresh.result) return fresh;
+  return Object.freeze({ ...fresh, ...(result === undefined ? {} : { result }), ...(results === undefined ? {} : { results }) });
 }
 
 function sameItems<T>(a: readonly T[], b: readonly T[]): boolean {

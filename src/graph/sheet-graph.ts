@@ -121,8 +121,7 @@ class LiveSheet implements SheetGraph {
   private evaluate(live: LiveCell, values: readonly CellState[]): CellState {
     const { node, last } = live;
     const { cellId } = node;
-    const read = new Map(node.inputs.map((input, i) => [input.cellId, values[i]]));
-    live.last = evaluateNode(node, (id) => read.get(id), this.known.get(cellId), last === undefined ? [] : [last]);
+    live.last = evaluateNode(node, (_id, place) => values[place], this.known.get(cellId), last === undefined ? [] : [last]);
     if (live.last !== last) this.evaluated.set(cellId, this.evaluations(cellId) + 1);
     return live.last.state;
   }

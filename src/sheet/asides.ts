@@ -47,7 +47,7 @@ export const asidesIn = remembered(({ blocks }: Pick<SheetDocument, 'blocks'>): 
 });
 
 /** Whether a heading of one or two `#` stands in a text, and not in a program text there. */
-function beginsSection(block: Block): boolean {
+const beginsSection = remembered((block: Block): boolean => {
   if (block.kind !== 'prose') return false;
   let fence: string | undefined;
   for (const line of block.source.split(/\r?\n|\r/)) {
@@ -56,7 +56,7 @@ function beginsSection(block: Block): boolean {
     else if (fence === undefined && /^ {0,3}##?(?:[ \t]|$)/.test(line)) return true;
   }
   return false;
-}
+});
 
 /** What is said of asides without an end, and of ends without a beginning. */
 export function asideProblems(document: Pick<SheetDocument, 'blocks'>): readonly Problem[] {

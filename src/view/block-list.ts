@@ -40,9 +40,17 @@ export interface BlockList {
   dispose(): void;
 }
 
+interface BlockListHands {
+  /** What can be seen, or nearly, stands as it is to be. */
+  readonly whenSeen: () => void;
+  /** All are drawn but those that take long by themselves. */
+  readonly whenDrawn: () => void;
+}
+
 /** @param head element that the blocks come after; @param uis records of the cells, kept here in step with the blocks */
-export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: Desk, whenDrawn: () => void): BlockList {
+export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: Desk, { whenSeen, whenDrawn }: BlockListHands): BlockList {
   const shown = new Map<string, ShownBlock>();
+  let arranged: readonly Block[] = [];
   let isDrawing = false;
   const drawIfChanged = (block: Block): void => {
     // To take away what has the focus tells its blank that it is left, which draws: not into what is just being drawn.
@@ -74,24 +82,22 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
     finish: queue.finish,
     update: (blocks) => {
       const isFirst = shown.size === 0;
-      const gone = followRenames(blocks, shown, uis);
+      const all = [...blocks.values()];
       const focused = document.activeElement;
-      const left = takeAway(gone);
-      let previous: Element = head;
-      for (const block of blocks.values()) {
-        previous = placeAfter(previous, block, shown);
-        putAway(previous as HTMLElement, block.id, desk);
-      }
+      const left = areAlike(all, arranged) ? undefined : arrange(blocks, shown, uis, head);
+      arranged = all;
+      putAway(all, shown, desk);
       const [waiting, heavy]: [Block[], Block[]] = [[], []];
       queue.put(waiting, heavy);
-      for (const [i, block] of [...blocks.values()].entries()) {
+      for (const [i, block] of all.entries()) {
         if (isHeavy(block, shown.get(block.id), desk)) heavy.push(block);
         else if (isFirst ? i < FIRST_BLOCKS : isInView(block)) drawIfChanged(block);
         else waiting.push(block);
       }
       if (focused instanceof HTMLElement && focused !== document.activeElement) (focused.isConnected ? focused : left)?.focus({ preventScroll: true });
-      if (isFirst) queue.beginLater();
-      else queue.begin();
+      if (isFirst) return queue.beginLater();
+      whenSeen();
+      queue.begin();
     },
     dispose: () => {
       queue.stop();
@@ -118,6 +124,22 @@ function draw(block: Block, place: ShownBlock, desk: Desk): void {
   place.element.className = `cell cell-${block.kind === 'prose' ? 'prose' : block.cell.kind} ${state}`.trim();
   safely(() => void render(template, place.element), (error) => renderAnew(faultBlock(block, error, asked.desk).template, place.element));
   place.cost = performance.now() - begun;
+}
+
+/** Whether these are the same blocks in the same order, whatever stands in them. */
+function areAlike(blocks: readonly Block[], before: readonly Block[]): boolean {
+  return blocks.length === before.length && blocks.every((block, i) => {
+    const other = before[i];
+    return other === block || (other !== undefined && other.id === block.id && lineageOf(other) === lineageOf(block));
+  });
+}
+
+/** Puts the elements in the order of their blocks. What stood before the one that had the focus, where that is gone. */
+function arrange(blocks: ReadonlyMap<string, Block>, shown: Map<string, ShownBlock>, uis: Map<string, CellUi>, head: Element): HTMLElement | undefined {
+  const left = takeAway(followRenames(blocks, shown, uis));
+  let previous = head;
+  for (const block of blocks.values()) previous = placeAfter(previous, block, shown);
+  return left;
 }
 
 /** Takes the elements of blocks that are gone out of the page. Where one had the focus: what stood before it. */
@@ -147,11 +169,16 @@ function placeAfter(previous: Element, block: Block, shown: Map<string, ShownBlo
 }
 
 /** A block out of sight is drawn when somebody asks for it. One in a part on demand that stands open is seen to belong there. */
-function putAway(element: HTMLElement, blockId: string, { folds, session }: Desk): void {
-  const [isAway, isInAside] = [folds.isAway(blockId), asidesIn(session.document()).of.has(blockId)];
-  // To set what is set already costs more than to ask, and this is done for every block at every edit.
-  if (element.hidden !== isAway) element.hidden = isAway;
-  if (element.hasAttribute('data-in-aside') !== isInAside) element.toggleAttribute('data-in-aside', isInAside);
+function putAway(blocks: readonly Block[], shown: ReadonlyMap<string, ShownBlock>, { folds, session }: Desk): void {
+  const [away, asides] = [folds.away(), asidesIn(session.document()).of];
+  for (const { id } of blocks) {
+    const element = shown.get(id)?.element;
+    if (element === undefined) continue;
+    const [isAway, isInAside] = [away.has(id), asides.has(id)];
+    // To set what is set already costs more than to ask, and this is done for every block at every edit.
+    if (element.hidden !== isAway) element.hidden = isAway;
+    if (element.hasAttribute('data-in-aside') !== isInAside) element.toggleAttribute('data-in-aside', isInAside);
+  }
 }
 
 function nameElement(place: ShownBlock, block: Block): void {

@@ -2,7 +2,7 @@ import type { Block } from '../sheet/index.ts';
 import { whenStill } from './still.ts';
 
 /** Time for what is out of view, ms, before the page is given back to the reader; then slice by slice. */
-const AT_ONCE = 24;
+const AT_ONCE = 16;
 const SLICE = 12;
 /** The same while the sheet first comes into the page, when nobody types yet: each slice costs a frame. */
 const FIRST_SLICE = 40;

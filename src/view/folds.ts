@@ -72,7 +72,7 @@ export function createFolds(sheet: () => SheetDocument, changed: (blockIds: read
   let open: ReadonlySet<string> = new Set(kept?.open);
   let folded: ReadonlySet<string> = new Set(kept?.folded);
   let isAllShown = false;
-  let known: { readonly of: readonly unknown[]; readonly away: ReadonlySet<string> } | undefined;
+  let known: { readonly structure: Structure; readonly open: unknown; readonly folded: unknown; readonly isAllShown: boolean; readonly away: ReadonlySet<string> } | undefined;
   const listeners = new Set<() => void>();
   const nameOf = (blockId: string): string => structureOf(sheet()).names.get(blockId) ?? '';
   const isOpen = (blockId: string): boolean => {
@@ -80,8 +80,11 @@ export function createFolds(sheet: () => SheetDocument, changed: (blockIds: read
     return isAllShown || (name.startsWith('aside') ? open.has(name) || open.has(EVERY) : !folded.has(name));
   };
   const away = (): ReadonlySet<string> => {
-    const of = [structureOf(sheet()), open, folded, isAllShown];
-    if (known === undefined || of.some((one, i) => one !== known?.of[i])) known = { of, away: awayIn(structureOf(sheet()), isOpen) };
+    const structure = structureOf(sheet());
+    // Asked for every block at every edit.
+    if (known?.structure !== structure || known.open !== open || known.folded !== folded || known.isAllShown !== isAllShown) {
+      known = { structure, open, folded, isAllShown, away: awayIn(structure, isOpen) };
+    }
     return known.away;
   };
   const put = (next: { readonly open?: ReadonlySet<string>; readonly folded?: ReadonlySet<string> }, blockIds: readonly string[]): void => {

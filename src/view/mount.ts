@@ -75,7 +75,7 @@ interface MountedSheet {
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
  * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
- * soon as all its results are.
+ * soon as all its results are; before that `spanlife:seen`, when those in view and near it are.
  */
 export function mountSheet(root: HTMLElement, session: SheetSession, options: MountOptions = {}): MountedSheet {
   const work = putTogether(root, session, options);
@@ -141,7 +141,8 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     for (const id of blockIds) desk.changeUi(id, () => undefined);
   }, foldMemory);
   const desk: Desk = createDesk(session, () => work, { ...given, folds });
-  const list = createBlockList(frame.head, uis, desk, () => window.dispatchEvent(new CustomEvent('spanlife:settled')));
+  const tell = (what: string) => (): void => void window.dispatchEvent(new CustomEvent(`spanlife:${what}`));
+  const list = createBlockList(frame.head, uis, desk, { whenSeen: tell('seen'), whenDrawn: tell('settled') });
   const long = createLongSheet(() => {
     update(work);
     drawAround(work);

@@ -1,6 +1,6 @@
 /**
- * An edit of a given, in the built page, to the last updated result in the document; drawings and charts on. The page says when by the
- * event `spanlife:settled` on its window. Work is processor time of the page's thread between the keys and that event.
+ * An edit of a given, in the built page, to the last updated result; drawings and charts on. The page says by the events `spanlife:seen` and
+ * `spanlife:settled` on its window when all in view and near it stands, and all of it. Work is processor time of the page's thread between the keys and those.
  */
 import { launch } from '../journeys/harness-browser.ts';
 import { besideSheet, fedSheet } from './fed-sheets.ts';

@@ -22,25 +22,38 @@ export interface Observation<Whole> {
 
 /** @param source the whole as it is now */
 export function observe<Whole>(source: () => Whole): Observation<Whole> {
-  const notes = new Map<unknown, Map<unknown, () => boolean>>();
+  const notes = new Map<unknown, Set<unknown>>();
   const parts = new Map<unknown, Observation<unknown>>();
+  // One list, since it is gone through for every block at every edit.
+  const checks: (() => boolean)[] = [];
   return {
     ask: (question, about, same = Object.is) => {
-      const known = notes.get(question) ?? new Map<unknown, () => boolean>();
-      notes.set(question, known);
+      let known = notes.get(question);
+      if (known === undefined) notes.set(question, (known = new Set()));
       if (known.has(about)) return question(source(), about);
+      known.add(about);
       // What fails has no answer that could stay the same.
-      known.set(about, () => false);
+      const at = checks.push(() => false) - 1;
       const answer = question(source(), about);
-      known.set(about, () => same(question(source(), about), answer));
+      checks[at] = () => {
+        const now = question(source(), about);
+        return Object.is(now, answer) || same(now, answer);
+      };
       return answer;
     },
     through: <Part>(view: (whole: Whole) => Part) => {
-      const part = parts.get(view) ?? observe(keptFor(source, view));
-      parts.set(view, part);
+      let part = parts.get(view);
+      if (part === undefined) {
+        const made = observe(keptFor(source, view));
+        parts.set(view, (part = made as Observation<unknown>));
+        checks.push(made.isStillTrue);
+      }
       return part as Observation<Part>;
     },
-    isStillTrue: () => [...notes.values()].every((known) => [...known.values()].every((isSame) => isSame())) && [...parts.values()].every((part) => part.isStillTrue()),
+    isStillTrue: () => {
+      for (const isSame of checks) if (!isSame()) return false;
+      return true;
+    },
   };
 }
 
