@@ -116,6 +116,7 @@ function requestIdle(): void {
   const set = (milliseconds: number): void => {
     idle = 0;
     // Before anything changes the page again: its layout is clean, and measuring costs next to nothing.
+    forgetGone();
     measureNearby();
     setRest(performance.now() + Math.max(SLICE, milliseconds));
     if (waiting.size > 0) requestIdle();
@@ -123,6 +124,11 @@ function requestIdle(): void {
   };
   // Safari has no requestIdleCallback.
   idle = typeof requestIdleCallback === 'function' ? requestIdleCallback(work, { timeout: 400 }) : Number(setTimeout(() => work(), 40));
+}
+
+/** Places that are no longer in the page would be held for good: a line that is drawn in another form gets new ones. */
+function forgetGone(): void {
+  for (const places of [inLine, large]) for (const place of places) if (!place.isConnected) places.delete(place);
 }
 
 /** Whether an element's cell is in view or near it. */

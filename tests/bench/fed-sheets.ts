@@ -19,5 +19,10 @@ export function fedSheet(length: number): string {
 
 /** Ten steps that hang on `x`, beside `unrelated` ones that hang on another given. */
 export function besideSheet(unrelated: number): string {
-  return head + given('x') + chain('y', 'x', 10) + (unrelated === 0 ? '' : given('z') + chain('w', 'z', unrelated));
+  return head + given('x') + chain('y', 'x', 10) + (unrelated === 0 ? '' : unrelatedSteps(unrelated));
+}
+
+/** A given of its own with as many steps. */
+export function unrelatedSteps(length: number): string {
+  return given('z') + chain('w', 'z', length);
 }

@@ -33,9 +33,15 @@ export function firstOfSeveralFactor(several: number, probability: number, doubt
   const { life, root, degreesOfFreedom } = doubt;
   const single = (p: number): number => -studentQuantile(p, degreesOfFreedom) * Math.hypot(1, root);
   if (several <= 1 && life === 'lognormal' && doubt.z === 0) return single(probability);
-  const gap = (k: number): number => chanceBeyond(several, k, doubt) - probability;
+  // The ends of the search are asked for again by what searches between them.
+  const known = new Map<number, number>();
+  const gap = (k: number): number => {
+    const there = known.get(k) ?? chanceBeyond(several, k, doubt) - probability;
+    known.set(k, there);
+    return there;
+  };
   const start = life === 'lognormal' ? single(1 - (1 - probability) / several) : standardQuantile(life, 1 - probability ** (1 / several));
-  let reach = 1 + root;
+  let reach = (1 + root) / 8;
   while (reach < 1e6 && (gap(start - reach) < 0 || gap(start + reach) > 0)) reach *= 2;
   return findRoot(gap, start - reach, start + reach, 1e-10) ?? start;
 }

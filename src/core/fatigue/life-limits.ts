@@ -3,7 +3,7 @@ import { chanceBeyond, firstOfSeveralFactor, type LineDoubt } from './first-of-s
 import { standardQuantile } from './life-distribution.ts';
 import { locationAt, locationGradient, type FittedLine } from './line.ts';
 import { predictiveQuantile } from './predictive.ts';
-import { quantileLimit, untiedQuantile } from './quantile-limit.ts';
+import { confidenceBeyond, quantileLimit, untiedQuantile } from './quantile-limit.ts';
 import { twoSidedToleranceFactor } from './tolerance-interval.ts';
 
 /**
@@ -74,13 +74,17 @@ interface AskedLimit {
 
 /**
  * A number of the sign of the limit of life at a stress less a log life, zero where they are the same; NaN where there is no such
- * limit. Of the first of several it is the chance that all of them live longer, less the confidence: the same sign, for one
- * integral in place of the search of a limit.
+ * limit. Of the first of several it is the chance that all of them live longer, less the confidence, and of a share the confidence that it lives
+ * longer, less the one asked for: the same sign, for one integral in place of the search of a limit.
  */
 export function limitBeyond(line: FittedLine, stressMpa: number, logLife: number, { asked, side, approach }: AskedLimit): number {
   const { dof, enlargement, isAdjusted } = foundationOf(line, approach);
   const location = locationAt(line, stressMpa);
-  if (asked.kind === 'first of several' && isAdjusted && line.s > 0 && Number.isFinite(location)) {
+  const isReckoned = isAdjusted && line.s > 0 && Number.isFinite(location);
+  if ((asked.kind === 'tolerance' || asked.kind === 'share') && isReckoned) {
+    return confidenceBeyond(line, stressMpa, logLife, confidenceAt(asked, side), { z: standardQuantile(line.life, 1 - asked.share), dof, enlargement });
+  }
+  if (asked.kind === 'first of several' && isReckoned) {
     return chanceBeyond(asked.several, (logLife - location) / (line.s * enlargement), doubtAt(line, stressMpa, dof)) - asked.confidence;
   }
   return (lifeLimits(line, stressMpa, asked, approach)[side] ?? Number.NaN) - logLife;
@@ -125,10 +129,16 @@ function doubtAt(line: FittedLine, stressMpa: number, dof: number): LineDoubt {
   return { life: line.life, z, root, degreesOfFreedom: dof };
 }
 
-function ofShare(line: FittedLine, stressMpa: number, { kind, share, confidence }: OfShare, dof: number, enlargement: number): Sides {
-  const z = standardQuantile(line.life, 1 - share);
-  const limit = (p: number): number => quantileLimit(line, stressMpa, p, { z, dof, enlargement });
-  return kind === 'tolerance' ? [limit(confidence), null] : [limit((1 + confidence) / 2), limit((1 - confidence) / 2)];
+function ofShare(line: FittedLine, stressMpa: number, asked: OfShare, dof: number, enlargement: number): Sides {
+  const z = standardQuantile(line.life, 1 - asked.share);
+  const limit = (side: AskedLimit['side']): number => quantileLimit(line, stressMpa, confidenceAt(asked, side), { z, dof, enlargement });
+  return [limit('lower'), asked.kind === 'tolerance' ? null : limit('upper')];
+}
+
+/** The confidence with which the share exceeds a limit of it: a tolerance limit has the one that was asked for, two limits stand on both sides of it. */
+function confidenceAt({ kind, confidence }: Pick<OfShare, 'kind' | 'confidence'>, side: AskedLimit['side']): number {
+  if (kind === 'tolerance') return confidence;
+  return (side === 'lower' ? 1 + confidence : 1 - confidence) / 2;
 }
 
 /** About the location where lives are lognormal; for Weibull lives from the limits below and above which half of the rest lies, each with half of the doubt. */

@@ -1,4 +1,4 @@
-import { bilinear, noncentralStudentQuantile } from '../numeric/index.ts';
+import { bilinear, noncentralStudentCumulative, noncentralStudentQuantile } from '../numeric/index.ts';
 import { locationAt, locationGradient, type FittedLine } from './line.ts';
 
 /** Variances smaller than this share of s² are rounding. */
@@ -39,4 +39,14 @@ export function quantileLimit(line: FittedLine, stressMpa: number, p: number, { 
   const untied = untiedQuantile(line, stressMpa);
   const factor = untied.z - untied.root * noncentralStudentQuantile(p, dof, (untied.z - z) / untied.root);
   return locationAt(line, stressMpa) + line.s * enlargement * factor;
+}
+
+/**
+ * The confidence with which the quantile exceeds a log life, less p: of the sign of `quantileLimit` less that life, and zero where they are the
+ * same, for one integral in place of the search of a limit.
+ */
+export function confidenceBeyond(line: FittedLine, stressMpa: number, logLife: number, p: number, { z, dof, enlargement }: QuantileAsked): number {
+  const untied = untiedQuantile(line, stressMpa);
+  const factor = (logLife - locationAt(line, stressMpa)) / (line.s * enlargement);
+  return noncentralStudentCumulative((untied.z - factor) / untied.root, dof, (untied.z - z) / untied.root) - p;
 }
