@@ -1,3 +1,4 @@
+import { whenAsked } from '../core/remembered/index.ts';
 import { parseSheet, serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import type { EarlierStates } from './earlier-store.ts';
 import { whatDiffers } from './earlier-words.ts';
@@ -113,11 +114,11 @@ function createReader(): ((text: string) => SheetDocument) & { readonly forget: 
   return Object.assign(read, { forget: () => documents.clear() });
 }
 
-const CLOCK = new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' });
-const DAY = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium' });
+const clock = whenAsked(() => new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium' }));
+const day = whenAsked(() => new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium' }));
 
 /** With the day where that is not today. */
 export function whenKept(at: number, now: number): string {
-  const isToday = DAY.format(at) === DAY.format(now);
-  return isToday ? CLOCK.format(at) : `${CLOCK.format(at)} on ${DAY.format(at)}`;
+  const isToday = day().format(at) === day().format(now);
+  return isToday ? clock().format(at) : `${clock().format(at)} on ${day().format(at)}`;
 }

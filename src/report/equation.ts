@@ -13,9 +13,8 @@ export const equation = rememberedTexts(2000, (tex) =>
   withoutBreaks(katex.renderToString(equationSource(breaksBeforeSigns(tex)), { ...SETTINGS, output: 'htmlAndMathml' })));
 
 /** TeX as MathML alone, which takes a quarter of the time, and of the page a fifth of the room. */
-export function plainEquation(tex: string): string {
-  return plainEquations(katex.renderToString(equationSource(tex), { ...SETTINGS, output: 'mathml' }));
-}
+export const plainEquation = rememberedTexts(2000, (tex) =>
+  plainEquations(katex.renderToString(equationSource(tex), { ...SETTINGS, output: 'mathml' })));
 
 /** What KaTeX is given, and what it notes in its MathML as the source. */
 function equationSource(tex: string): string {

@@ -1,3 +1,4 @@
+import { whenAsked } from '../core/remembered/index.ts';
 import { askedIn, pointsOf, type Marking } from './marks.ts';
 import type { ReturnedSheet, ReturnedVerdict } from './types.ts';
 import { nameOf } from './words.ts';
@@ -17,7 +18,7 @@ export interface Look {
   readonly isDown: boolean;
 }
 
-const NAMES = new Intl.Collator('en', { numeric: true });
+const names = whenAsked(() => new Intl.Collator('en', { numeric: true }));
 
 /** The worst first: these are looked at first. */
 const ORDER: readonly ReturnedVerdict[] = ['differs', 'unreadable', 'too few digits', 'for the marker', 'open', 'no result', 'carried', 'agrees'];
@@ -67,7 +68,7 @@ function keyOf(sheet: ReturnedSheet, by: Exclude<SortBy, 'points'>): string | nu
 
 /** What has none comes last, whichever way it goes. */
 function compare(a: string | number | undefined, b: string | number | undefined, sign: 1 | -1): number {
-  if (typeof a === 'string' && typeof b === 'string') return sign * NAMES.compare(a, b);
+  if (typeof a === 'string' && typeof b === 'string') return sign * names().compare(a, b);
   const [one, other] = [Number(a ?? Number.NaN), Number(b ?? Number.NaN)];
   if (Number.isNaN(one) || Number.isNaN(other)) return Number(Number.isNaN(one)) - Number(Number.isNaN(other));
   return sign * (one - other);

@@ -14,6 +14,8 @@ const LONGEST_KEY = 200;
 
 /** Signs that end lines, have no width or are none: the other reader has its own mind about each. */
 const ODD = /[\0-\x09\x0b-\x1f\x7f-\x84\x86-\x9f\u0085\u2028\u2029\ufeff\ufffe\uffff]/;
+/** Most keys; the browser takes a millisecond to make what knows all letters. */
+const USUAL_KEY = /^[A-Za-z_]\w*$/;
 const KEY = /^[\p{L}_][\p{L}\p{N}_-]*(?: [\p{L}\p{N}_-]+)*$/u;
 /** With these a text begins that is not plain. */
 const MARKS = new Set('-?:,[]{}#&*!|>\'"%@`');
@@ -63,11 +65,15 @@ function groupAt(reading: Reading, indent: number, row: number, depth: number, f
     text = undefined;
     const colon = written.search(/:(?: |$)/);
     const key = written.slice(0, Math.max(0, colon));
-    if (colon < 0 || colon > LONGEST_KEY || !KEY.test(key) || entries.has(key) || depth > DEEPEST) return undefined;
+    if (colon < 0 || colon > LONGEST_KEY || !isKey(key) || entries.has(key) || depth > DEEPEST) return undefined;
     const value = valueAt(reading, written.slice(colon + 1).replace(/^ +/, ''), indent, depth);
     if (value === undefined) return undefined;
     entries.set(key, value);
   }
+}
+
+function isKey(written: string): boolean {
+  return USUAL_KEY.test(written) || KEY.test(written);
 }
 
 /** What stands behind a key, or below it. */

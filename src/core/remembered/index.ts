@@ -46,3 +46,9 @@ export function rememberedShortTexts<Value>(most: number, longest: number, work:
   const kept = rememberedTexts(most, work);
   return (text) => (text.length > longest ? work(text) : kept(text));
 }
+
+/** What is made at the first asking, and kept: a way to compare or to write dates takes the browser milliseconds to make, and an opening may need none. */
+export function whenAsked<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | undefined;
+  return () => (made ??= { value: make() }).value;
+}

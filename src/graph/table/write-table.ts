@@ -1,3 +1,4 @@
+import { whenAsked } from '../../core/remembered/index.ts';
 import { writeOutgoing } from '../../sheet/index.ts';
 import type { Separator } from '../../sheet/index.ts';
 import { fieldNumber } from './read-field.ts';
@@ -36,7 +37,7 @@ function writtenFields(state: TableState, column: ColumnState, unreadable: Reado
   });
 }
 
-const collator = new Intl.Collator('en', { numeric: true });
+const collator = whenAsked(() => new Intl.Collator('en', { numeric: true }));
 
 /**
  * The numbers of all rows in the order of a column, for the command `order rows`; rows of equal values stay as they are,
@@ -51,7 +52,7 @@ export function orderByColumn(state: TableState, name: string, direction: 'risin
     const [first, second] = [values[a], values[b]];
     const open = Number(isOpen(first)) - Number(isOpen(second));
     if (open !== 0) return open;
-    if (typeof first === 'string' && typeof second === 'string') return sign * collator.compare(first, second);
+    if (typeof first === 'string' && typeof second === 'string') return sign * collator().compare(first, second);
     return sign * (Number(first) - Number(second)) || 0;
   };
   return [...placesOf(orderRows(state.all, compare))];
