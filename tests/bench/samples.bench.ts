@@ -8,12 +8,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright';
-import { build } from 'vite';
 import { ensurePeer, peerPackages } from '../../.scripts/peers.mjs';
 import { createSheetGraph, samplingRequest, type SampledResult, type SamplingRequest } from '../../src/graph/index.ts';
 import { parseSheet } from '../../src/sheet/index.ts';
 import { builtPage, launch, sizes, top } from '../journeys/harness-browser.ts';
 import { shipped } from '../shipped.ts';
+import { bundled } from './bundle.ts';
 import { printTable, tellWithout, type Row } from './harness.ts';
 
 const COUNT = 1_000_000;
@@ -34,18 +34,6 @@ async function requestOf(): Promise<SamplingRequest> {
   const request = samplingRequest(graph.compiled(), await graph.settled(), 'N_f', { seed: 1, digits: 2, count: COUNT });
   graph.dispose();
   return request;
-}
-
-/** The page's own worker, as the build makes it. */
-async function workerText(): Promise<string> {
-  const built = await build({
-    configFile: false, logLevel: 'error',
-    build: { write: false, lib: { entry: join(top, 'src/app/sampling-worker.ts'), formats: ['iife'], name: 'worker' } },
-  });
-  const [first] = Array.isArray(built) ? built : [built];
-  const chunk = first !== undefined && 'output' in first ? first.output[0] : undefined;
-  if (chunk?.type !== 'chunk') throw new Error('the worker was not built');
-  return chunk.code;
 }
 
 /** From the request to the whole answer: mean, u, both intervals, histogram, stability. A worker of its own each time, or one for all. */
@@ -115,7 +103,7 @@ function compiled(program: string, request: SamplingRequest): Turn {
 
 async function compareSamplings(page: Page): Promise<void> {
   const request = await requestOf();
-  const code = await workerText();
+  const code = await bundled('src/app/sampling-worker.ts');
   const folder = mkdtempSync(join(tmpdir(), 'samples-'));
   const program = join(folder, 'samples');
   try {

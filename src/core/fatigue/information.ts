@@ -1,6 +1,6 @@
 import type { Expansion } from '../numeric/index.ts';
 import { Derivatives } from './location-scale.ts';
-import { logDensity, logSurvival } from './life-distribution.ts';
+import { logTerm } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 
 /** The location of one specimen, with its derivatives to the parameters of the line. */
@@ -36,6 +36,7 @@ export function expandLikelihood(
   const logScale = point[last] ?? 0;
   const s = Math.exp(logScale);
   const slopes = new Float64Array(size);
+  const term = new Float64Array(3);
   const inner = within / (s * s);
   let value = -0.5 * inner;
   for (let row = 0; row < y.length; row++) {
@@ -47,12 +48,12 @@ export function expandLikelihood(
     }
     const weight = weights?.[row] ?? 1;
     const z = ((y[row] ?? 0) - location.value) / s;
-    const term = broken ? logDensity(life, z) : logSurvival(life, z);
-    const slope = weight * term[1];
-    value += weight * (term[0] - (broken ? logScale : 0));
+    logTerm(term, life, broken, z);
+    const slope = weight * (term[1] as number);
+    value += weight * ((term[0] as number) - (broken ? logScale : 0));
     for (let j = 0; j < last; j++) slopes[j] = -(location.slopes[j] ?? 0) / s;
     slopes[last] = -z;
-    sums.add(slopes, slope, weight * term[2]);
+    sums.add(slopes, slope, weight * (term[2] as number));
     // z is not linear in ln s, nor always in the parameters: its own second derivatives count too.
     for (let j = 0; j < last; j++) sums.addMixed(j, last, (slope * (location.slopes[j] ?? 0)) / s);
     sums.addFirst(last, broken ? -weight : 0);

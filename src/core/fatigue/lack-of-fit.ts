@@ -1,5 +1,4 @@
 import { fisherCumulative, type LinearFit } from '../numeric/index.ts';
-import { groupRows, numbersOf, rollUp, rowTable } from '../rows/index.ts';
 import { levelsOf, type Observed } from './specimens.ts';
 import type { LackOfFit } from './types.ts';
 
@@ -12,16 +11,24 @@ import type { LackOfFit } from './types.ts';
  */
 export function lackOfFit(linear: LinearFit, observed: Observed, parameters: number): LackOfFit | null {
   const { log10Cycles } = observed;
-  const { levels, count: levelCount } = levelsOf(observed);
+  const { numbers, count: levelCount } = levelsOf(observed);
   const n = log10Cycles.length;
   const df1 = levelCount - parameters;
   const df2 = n - levelCount;
   if (df1 < 1 || df2 < 1) return null;
-  const byLevel = groupRows(rowTable(new Map([['level', Float64Array.from(levels)], ['life', log10Cycles], ['stray', linear.residuals]])), ['level']);
-  const [lives, strays] = [rollUp(byLevel, 'life'), rollUp(byLevel, 'stray')];
-  const sizes = numbersOf(strays, 'count');
-  const lack = numbersOf(strays, 'mean').reduce((sum, stray, level) => sum + (sizes[level] ?? 0) * stray ** 2, 0);
-  const pure = numbersOf(lives, 'squares').reduce((sum, squares) => sum + squares, 0);
+  const [sizes, lives, strays] = [new Float64Array(levelCount), new Float64Array(levelCount), new Float64Array(levelCount)];
+  let pure = 0;
+  // Mean and squares about it value by value (Welford): they stay exact where lives are large beside their scatter.
+  for (let i = 0; i < n; i++) {
+    const level = numbers[i] as number;
+    const size = (sizes[level] as number) + 1;
+    sizes[level] = size;
+    const from = (log10Cycles[i] as number) - (lives[level] as number);
+    lives[level] = (lives[level] as number) + from / size;
+    pure += from * ((log10Cycles[i] as number) - (lives[level] as number));
+    strays[level] = (strays[level] as number) + ((linear.residuals[i] as number) - (strays[level] as number)) / size;
+  }
+  const lack = strays.reduce((sum, stray, level) => sum + (sizes[level] ?? 0) * stray ** 2, 0);
   if (!(pure > 0)) return null;
   const F = lack / df1 / (pure / df2);
   // The upper tail of F is the lower tail of 1/F with the degrees of freedom exchanged: its digits are kept.

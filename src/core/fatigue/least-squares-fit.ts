@@ -5,7 +5,7 @@ import { parameterNames } from './line.ts';
 import { lineThrough } from './line-through.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
-import { failuresOnly, levelsOf, percentReplication, readSpecimens, testedRange, type Observed } from './specimens.ts';
+import { failuresOnly, levelsOf, percentReplication, readSpecimens, stressesUpTo, testedRange, type Observed } from './specimens.ts';
 import type { LeastSquaresFit, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface LeastSquaresOptions {
@@ -46,7 +46,7 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
   const names = parameterNames(model);
   const problem = tooLittle(observed, names.length, model === 'linear' ? 'A line' : 'A quadratic');
   if (problem !== undefined) return fail(problem);
-  const linear = lineThrough(observed, stress, names.length - 1);
+  const linear = lineThrough(observed, stress, model === 'linear' ? 1 : 2);
   if (linear === undefined) return fail(problems.stressesTooClose());
   const n = observed.rows.length;
   const dof = linear.degreesOfFreedom;
@@ -59,8 +59,21 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
   });
   const logLikelihood = greatestLogLikelihood(linear, observed);
   const rSquared = explainedShare(linear, observed.log10Cycles);
-  const { influential, residuals } = residualsOf(linear, observed, s);
-  const lack = lackOfFit(linear, observed, names.length);
+  // What is said of single rows and of levels takes longer than the line, in long tables: it is worked out when it is asked for.
+  const apart = once(() => residualsOf(linear, observed, s));
+  const lack = once(() => lackOfFit(linear, observed, names.length));
+  const replication = once(() => percentReplication(levelsOf(observed).count, n));
+  const warnings = once((): readonly Problem[] => {
+    const { influential } = apart();
+    const found = lack();
+    return Object.freeze([
+      ...(whole.runouts > 0 ? [problems.runoutsLeftOut(whole.runouts)] : []),
+      ...(n < PRELIMINARY ? [problems.fewSpecimens(n, PRELIMINARY)] : []),
+      ...(1 - rSquared < EXACT ? [problems.scatterNone()] : influential.length > 0 ? [problems.influential(influential)] : []),
+      ...(found !== null && found.p < 0.05 ? [problems.lackOfFitFound(found.p)] : []),
+      ...(model === 'linear' && (linear.coefficients[1] ?? 0) > 0 ? [problems.risingLine()] : []),
+    ]);
+  });
   return ok(Object.freeze({
     method: 'least-squares',
     model,
@@ -82,36 +95,44 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
     aic: 2 * (names.length + 1) - 2 * logLikelihood,
     confidence,
     tested: testedRange(observed),
-    replication: percentReplication(levelsOf(observed).count, n),
-    lackOfFit: lack,
-    influential,
+    get replication() {
+      return replication();
+    },
+    get lackOfFit() {
+      return lack();
+    },
+    get influential() {
+      return apart().influential;
+    },
     get residuals() {
-      return residuals();
+      return apart().residuals();
     },
     rSquared,
-    warnings: Object.freeze([
-      ...(whole.runouts > 0 ? [problems.runoutsLeftOut(whole.runouts)] : []),
-      ...(n < PRELIMINARY ? [problems.fewSpecimens(n, PRELIMINARY)] : []),
-      ...(1 - rSquared < EXACT ? [problems.scatterNone()] : influential.length > 0 ? [problems.influential(influential)] : []),
-      ...(lack !== null && lack.p < 0.05 ? [problems.lackOfFitFound(lack.p)] : []),
-      ...(model === 'linear' && (linear.coefficients[1] ?? 0) > 0 ? [problems.risingLine()] : []),
-    ]),
+    get warnings() {
+      return warnings();
+    },
   }));
+}
+
+/** The same, worked out when it is first asked for. */
+function once<Value>(work: () => Value): () => Value {
+  let known: { readonly value: Value } | undefined;
+  return () => (known ??= { value: work() }).value;
 }
 
 /** Why broken specimens are too few, or at too few stresses, for so many parameters. */
 function tooLittle(broken: Observed, parameters: number, what: string): Problem | undefined {
   if (broken.failures < parameters + 1) return problems.tooFewSpecimens(broken.failures, parameters + 1, what);
-  const stresses = new Set(broken.stressMpa).size;
+  const stresses = stressesUpTo(parameters, broken);
   return stresses < parameters ? problems.tooFewLevels(stresses, parameters, what) : undefined;
 }
 
 /** ln L of the lives at σ² = RSS/n: the density of N is that of log10 N over N·ln 10. */
-function greatestLogLikelihood(linear: LinearFit, { cycles }: Observed): number {
-  const n = cycles.length;
+function greatestLogLikelihood(linear: LinearFit, { log10Cycles }: Observed): number {
+  const n = log10Cycles.length;
   const variance = linear.residualSumOfSquares / n;
-  let jacobian = 0;
-  for (let i = 0; i < n; i++) jacobian += Math.log((cycles[i] ?? 0) * Math.LN10);
+  let jacobian = n * Math.log(Math.LN10);
+  for (let i = 0; i < n; i++) jacobian += Math.LN10 * (log10Cycles[i] as number);
   return (-n / 2) * (Math.log(2 * Math.PI * variance) + 1) - jacobian;
 }
 
@@ -122,8 +143,9 @@ function withLogScatter(linear: LinearFit, s: number): LeastSquaresFit['covarian
 
 function explainedShare(linear: LinearFit, y: Float64Array): number {
   let mean = 0;
-  for (let i = 0; i < y.length; i++) mean += (y[i] ?? 0) / y.length;
+  for (let i = 0; i < y.length; i++) mean += y[i] as number;
+  mean /= y.length;
   let total = 0;
-  for (let i = 0; i < y.length; i++) total += ((y[i] ?? 0) - mean) ** 2;
+  for (let i = 0; i < y.length; i++) total += ((y[i] as number) - mean) ** 2;
   return total > 0 ? 1 - linear.residualSumOfSquares / total : 1;
 }

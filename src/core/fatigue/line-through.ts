@@ -1,26 +1,22 @@
-import { congruent, leastSquares, polynomialLeastSquares, powersOfShifted, spanOf, type LinearFit } from '../numeric/index.ts';
+import { congruent, leastSquares, longPolynomial, polynomialLeastSquares, powersOfShifted, spanOf, type LinearFit } from '../numeric/index.ts';
 import { onScale } from './line.ts';
-import { merged, type Observed } from './specimens.ts';
+import { isLong, merged, type Observed } from './specimens.ts';
 import type { StressScale } from './types.ts';
-
-/** From here on a table is long: tables of laboratory classes have some tens of rows. */
-const LONG = 1000;
-/** Specimens at a stress, in the mean, from which on it pays to take them together. */
-const MANY_AT_A_STRESS = 4;
 
 /**
  * Least squares of log10 life on a polynomial of the stress on its scale; undefined where the stresses are too close. A long
  * table of few stresses is taken stress by stress, each mean with the weight of its number: the same line, and the squares
- * about the means are added to those of the means about the line.
+ * about the means are added to those of the means about the line. One of many stresses goes by orthogonal polynomials.
  */
-export function lineThrough(observed: Observed, stress: StressScale, degree: number): LinearFit | undefined {
-  const n = observed.rows.length;
-  const byStress = n >= LONG ? merged(observed, 'lognormal') : observed;
-  if (byStress.rows.length * MANY_AT_A_STRESS <= n) return throughMeans(observed, byStress, stress, degree);
-  return polynomialLeastSquares(observed.stressMpa.map((value) => onScale(value, stress)), observed.log10Cycles, degree);
+export function lineThrough(observed: Observed, stress: StressScale, degree: 1 | 2): LinearFit | undefined {
+  const means = isLong(observed) ? merged(observed, 'lognormal') : observed;
+  if (means !== observed) return throughMeans(observed, means, stress, degree);
+  const x = new Float64Array(observed.stressMpa.length);
+  for (let i = 0; i < x.length; i++) x[i] = onScale(observed.stressMpa[i] as number, stress);
+  return isLong(observed) ? longPolynomial(x, observed.log10Cycles, degree) : polynomialLeastSquares(x, observed.log10Cycles, degree);
 }
 
-function throughMeans(observed: Observed, means: Observed, stress: StressScale, degree: number): LinearFit | undefined {
+function throughMeans(observed: Observed, means: Observed, stress: StressScale, degree: 1 | 2): LinearFit | undefined {
   const x = means.stressMpa.map((value) => onScale(value, stress));
   const { centre, scale } = spanOf(x);
   if (!(scale > 0)) return undefined;

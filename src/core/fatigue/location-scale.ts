@@ -1,5 +1,5 @@
-import { dot, leastSquares, maximise, type Expansion, type Maximum } from '../numeric/index.ts';
-import { logDensity, logSurvival } from './life-distribution.ts';
+import { cholesky, dot, maximise, solveFactored, type Expansion, type Matrix, type Maximum } from '../numeric/index.ts';
+import { logTerm } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 
 /** Log lives, some only exceeded, on a linear predictor: y = design·β + s·ε. */
@@ -29,6 +29,8 @@ export interface LocationScale {
   readonly logLikelihood: number;
   /** φ = (β/s, 1/s). */
   readonly point: readonly number[];
+  /** Second derivatives of the log likelihood over φ. */
+  readonly curvature: Matrix;
   readonly converged: boolean;
 }
 
@@ -50,29 +52,58 @@ export function maximiseLocationScale(lives: CensoredLives, condition?: Conditio
     s,
     logLikelihood: top.value,
     point: top.point,
+    curvature: top.hessian,
     converged: top.converged,
   };
 }
 
-/** Least squares with the runouts taken as broken, as a start only. */
+/**
+ * The second derivatives over (β, ln s) at a top without a condition: there the slopes are zero, and only how φ moves with (β, ln s) comes in, which is
+ * ∂(β/s)/∂β = 1/s, ∂(β/s)/∂ln s = −β/s and ∂(1/s)/∂ln s = −1/s.
+ */
+export function curvatureOverScale({ curvature, point }: LocationScale): Matrix {
+  const last = point.length - 1;
+  const precision = point[last] ?? 0;
+  const turn = point.map((_, i) => point.map((_unused, j) => (j === last ? -(point[i] ?? 0) : i === j ? precision : 0)));
+  return point.map((_, i) => point.map((_unused, j) => {
+    let sum = 0;
+    for (let k = 0; k <= last; k++) for (let l = 0; l <= last; l++) sum += (turn[k]?.[i] ?? 0) * (curvature[k]?.[l] ?? 0) * (turn[l]?.[j] ?? 0);
+    return sum;
+  }));
+}
+
+/** Least squares with the runouts taken as broken, as a start only: by the normal equations of a design that is centred and scaled. */
 function startingPoint({ y, columns, weights, within = 0 }: CensoredLives): readonly number[] {
-  const places = new Uint32Array(y.length);
-  let many = 0;
-  let count = 0;
+  const size = columns.length;
+  const products = columns.map(() => columns.map(() => 0));
+  const right = columns.map(() => 0);
+  const row = new Float64Array(size);
+  let [count, squares] = [0, 0];
   for (let i = 0; i < y.length; i++) {
-    if (!columns.every((column) => Number.isFinite(column[i]))) continue;
-    places[many++] = i;
-    count += weights?.[i] ?? 1;
+    let isFinite = true;
+    for (let j = 0; j < size; j++) {
+      const entry = columns[j]?.[i] as number;
+      row[j] = entry;
+      isFinite &&= Number.isFinite(entry);
+    }
+    if (!isFinite) continue;
+    const weight = weights?.[i] ?? 1;
+    const life = y[i] as number;
+    count += weight;
+    squares += weight * life * life;
+    for (let j = 0; j < size; j++) {
+      const share = weight * (row[j] as number);
+      right[j] = (right[j] as number) + share * life;
+      const line = products[j] as number[];
+      for (let k = 0; k <= j; k++) line[k] = (line[k] as number) + share * (row[k] as number);
+    }
   }
-  const pick = (column: Float64Array): Float64Array => {
-    const some = new Float64Array(many);
-    for (let k = 0; k < many; k++) some[k] = (column[places[k] ?? 0] ?? 0) * Math.sqrt(weights?.[places[k] ?? 0] ?? 1);
-    return some;
-  };
-  const fit = leastSquares(columns.map(pick), pick(y));
-  const spread = fit === undefined ? 1 : Math.sqrt((fit.residualSumOfSquares + within) / Math.max(1, count));
+  const factor = cholesky(products.map((line, j) => line.map((value, k) => (k <= j ? value : (products[k]?.[j] ?? 0)))));
+  const beta = factor === undefined ? undefined : solveFactored(factor, right);
+  const left = beta === undefined ? Number.NaN : Math.max(0, squares - dot(beta, right)) + within;
+  const spread = beta === undefined ? 1 : Math.sqrt(left / Math.max(1, count));
   const precision = 1 / Math.max(spread, 1e-3);
-  return [...columns.map((_, j) => (fit?.coefficients[j] ?? 0) * precision), precision];
+  return [...columns.map((_, j) => (beta?.[j] ?? 0) * precision), precision];
 }
 
 function expandConcave({ life, y, censored, columns, weights, within = 0 }: CensoredLives, point: readonly number[]): Expansion {
@@ -83,27 +114,39 @@ function expandConcave({ life, y, censored, columns, weights, within = 0 }: Cens
   if (!(precision > 0)) return { value: -Infinity, gradient: sums.gradient(), hessian: sums.hessian() };
   let value = -0.5 * within * precision ** 2;
   let failures = 0;
+  const row = new Float64Array(last);
+  const term = new Float64Array(3);
   // Entries of one stress mostly follow each other: what they share is reckoned once.
-  const shared = new Float64Array(5);
   for (let i = 0; i < y.length; ) {
     let location = 0;
-    for (let j = 0; j < last; j++) location += (columns[j]?.[i] ?? 0) * (point[j] ?? 0);
-    shared.fill(0);
+    for (let j = 0; j < last; j++) {
+      row[j] = columns[j]?.[i] as number;
+      location += (row[j] as number) * (point[j] as number);
+    }
     const first = i;
+    // Sums of first derivatives, alone and times the life, and of second ones, alone, times the life and times its square.
+    let [slope, slopeLife, curvature, curvatureLife, curvatureSquare] = [0, 0, 0, 0, 0];
     do {
-      const broken = censored[i] === 0;
-      const life10 = y[i] ?? 0;
+      const isBroken = censored[i] === 0;
+      const life10 = y[i] as number;
       const z = precision * life10 - location;
-      if (broken || Number.isFinite(z)) {
-        const weight = weights?.[i] ?? 1;
-        const term = broken ? logDensity(life, z) : logSurvival(life, z);
-        if (broken) failures += weight;
-        value += weight * term[0];
-        addLife(shared, life10, weight * term[1], weight * term[2]);
+      if (isBroken || Number.isFinite(z)) {
+        const weight = weights === undefined ? 1 : (weights[i] as number);
+        logTerm(term, life, isBroken, z);
+        if (isBroken) failures += weight;
+        value += weight * (term[0] as number);
+        const own = weight * (term[1] as number);
+        const bend = weight * (term[2] as number);
+        slope += own;
+        slopeLife += own * life10;
+        curvature += bend;
+        curvatureLife += bend * life10;
+        curvatureSquare += bend * life10 * life10;
       }
       i++;
     } while (i < y.length && isAlike(columns, first, i));
-    addShared(sums, shared, columns, first, last);
+    // z has the slopes (−row, life).
+    if (slope !== 0 || curvature !== 0) sums.addRow(row, slope, slopeLife, [curvature, curvatureLife, curvatureSquare]);
   }
   value += failures * Math.log(precision);
   sums.addMixed(last, last, -failures / precision ** 2 - within);
@@ -114,29 +157,6 @@ function expandConcave({ life, y, censored, columns, weights, within = 0 }: Cens
 function isAlike(columns: readonly Float64Array[], a: number, b: number): boolean {
   for (let j = 0; j < columns.length; j++) if (columns[j]?.[a] !== columns[j]?.[b]) return false;
   return true;
-}
-
-/** Sums of first derivatives, alone and times the life, and of second ones, alone, times the life and times its square. */
-function addLife(shared: Float64Array, life10: number, slope: number, curvature: number): void {
-  shared[0] = (shared[0] ?? 0) + slope;
-  shared[1] = (shared[1] ?? 0) + slope * life10;
-  shared[2] = (shared[2] ?? 0) + curvature;
-  shared[3] = (shared[3] ?? 0) + curvature * life10;
-  shared[4] = (shared[4] ?? 0) + curvature * life10 * life10;
-}
-
-/** What entries with one row of the design add: z has the slopes (−row, life). */
-function addShared(sums: Derivatives, shared: Float64Array, columns: readonly Float64Array[], row: number, last: number): void {
-  const [slope = 0, slopeLife = 0, curvature = 0, curvatureLife = 0, curvatureSquare = 0] = shared;
-  if (slope === 0 && curvature === 0) return;
-  for (let j = 0; j < last; j++) {
-    const entry = columns[j]?.[row] ?? 0;
-    sums.addFirst(j, -entry * slope);
-    for (let k = j; k < last; k++) sums.addMixed(j, k, entry * (columns[k]?.[row] ?? 0) * curvature);
-    sums.addMixed(j, last, -entry * curvatureLife);
-  }
-  sums.addFirst(last, slopeLife);
-  sums.addMixed(last, last, curvatureSquare);
 }
 
 /** First and second derivatives while they are summed over many specimens. */
@@ -163,6 +183,22 @@ export class Derivatives {
         this.#second[at] = (this.#second[at] ?? 0) + curvature * own * (slopes[k] ?? 0);
       }
     }
+  }
+
+  /** What specimens with one row of the design add, z having the slopes (−row, life): sums of the first derivatives, alone and times the life; then of the second. */
+  addRow(row: Float64Array, slope: number, slopeLife: number, [curvature, curvatureLife, curvatureSquare]: readonly [number, number, number]): void {
+    const last = this.#size - 1;
+    const [first, second] = [this.#first, this.#second];
+    for (let j = 0; j < last; j++) {
+      const entry = row[j] as number;
+      const line = j * this.#size;
+      first[j] = (first[j] as number) - entry * slope;
+      for (let k = j; k < last; k++) second[line + k] = (second[line + k] as number) + entry * (row[k] as number) * curvature;
+      second[line + last] = (second[line + last] as number) - entry * curvatureLife;
+    }
+    const corner = last * this.#size + last;
+    first[last] = (first[last] as number) + slopeLife;
+    second[corner] = (second[corner] as number) + curvatureSquare;
   }
 
   addFirst(i: number, first: number): void {

@@ -5,9 +5,9 @@ import { designOf, type Design } from './design.ts';
 import { expandLikelihood, type Location } from './information.ts';
 import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
-import { maximiseLocationScale, type LocationScale } from './location-scale.ts';
+import { curvatureOverScale, maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, testedRange, type Observed } from './specimens.ts';
+import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, stressesUpTo, testedRange, type Observed } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -85,7 +85,9 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, observed),
     confidence,
     tested: testedRange(observed),
-    replication: percentReplication(levelsOf(observed).count, observed.rows.length),
+    get replication() {
+      return percentReplication(levelsOf(observed).count, observed.rows.length);
+    },
     lackOfFit: null,
     warnings: Object.freeze([
       ...coverageWarnings({ life, model, parameters, failures: observed.failures }),
@@ -105,7 +107,7 @@ function notFittable(observed: Observed, model: LineModel, stress: StressScale):
   if (model === 'limit' && stress === 'plain') return problems.limitOnLogOnly();
   if (observed.failures === 0 && observed.runouts > 0) return problems.allRunouts(observed.runouts);
   if (observed.failures < need) return problems.tooFewSpecimens(observed.failures, need, what);
-  const stresses = model === 'constant' ? need : new Set(failuresOnly(observed).stressMpa).size;
+  const stresses = model === 'constant' ? need : stressesUpTo(need, observed);
   return stresses < need ? problems.tooFewLevels(stresses, need, what) : undefined;
 }
 
@@ -118,8 +120,6 @@ interface Greatest {
   readonly warnings: readonly Problem[];
 }
 
-const NONE: Location['curvatures'] = [];
-
 type Choice = { readonly model: LineModel; readonly stress: StressScale; readonly life: LifeDistribution };
 
 function greatest(observed: Observed, choice: Choice): Result<Greatest> {
@@ -131,14 +131,8 @@ function greatestOfLine(observed: Observed, choice: Choice): Result<Greatest> {
   const top = maximiseLocationScale(design.lives);
   const problem = unsound(top);
   if (problem !== undefined) return fail(problem);
-  const { lives } = design;
-  const locate = (i: number, point: readonly number[]): Location => {
-    const slopes = lives.columns.map((column) => column[i] ?? 0);
-    // The product stops with the slopes, before ln s.
-    return { value: dot(slopes, point), slopes, curvatures: NONE };
-  };
   const scaled = [...top.beta, Math.log(top.s)];
-  const covariance = inverseInformation(expandLikelihood(lives, locate, scaled).hessian);
+  const covariance = inverseInformation(curvatureOverScale(top));
   if (covariance === undefined) return fail(problems.stressesTooClose());
   const back = [...design.back.map((row) => [...row, 0]), [...scaled.slice(0, -1).map(() => 0), 1]];
   return ok({
@@ -215,6 +209,8 @@ function inverseInformation(hessian: Matrix): Matrix | undefined {
 }
 
 /** From the likelihood of log10 lives to that of lives in cycles. */
-function ofLives(logLikelihood: number, { cycles, censored }: Observed): number {
-  return cycles.reduce((sum, value, i) => (censored[i] === 0 ? sum - Math.log(value * Math.LN10) : sum), logLikelihood);
+function ofLives(logLikelihood: number, { log10Cycles, censored }: Observed): number {
+  let sum = logLikelihood;
+  for (let i = 0; i < log10Cycles.length; i++) if (censored[i] === 0) sum -= Math.LN10 * (log10Cycles[i] as number) + Math.log(Math.LN10);
+  return sum;
 }

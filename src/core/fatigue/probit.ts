@@ -58,7 +58,7 @@ function expandProbit(x: readonly number[], broken: readonly boolean[], [a = 0, 
   const hessian = [[0, 0], [0, 0]];
   for (const [i, level] of x.entries()) {
     const sign = broken[i] === true ? -1 : 1;
-    const term = logSurvival('lognormal', sign * (a + b * level));
+    const term = logSurvival(sign * (a + b * level));
     value += term[0];
     for (const [j, own] of [1, level].entries()) {
       gradient[j] = (gradient[j] ?? 0) + sign * term[1] * own;

@@ -106,9 +106,15 @@ function profileOf(observed: Observed, fit: LineFit, quantity: ProfileQuantity):
     const lowestBroken = lowestBrokenOf(observed);
     return (limit) => (limit < lowestBroken ? valueOf(maximiseLocationScale(designOf(observed, fit, limit).lives)) : -Infinity);
   }
+  // The top moves little from one value to the next: the last one is where the next is looked for.
+  let near: readonly number[] | undefined;
   const fixed = (design: Design, value: number): number => {
     const condition = conditionOf(design, fit, quantity, value);
-    return condition === undefined ? -Infinity : valueOf(maximiseLocationScale(design.lives, condition));
+    if (condition === undefined) return -Infinity;
+    const top = maximiseLocationScale(design.lives, condition, near);
+    const found = valueOf(top);
+    if (found > -Infinity) near = top.point;
+    return found;
   };
   if (fit.model !== 'limit') {
     const design = designOf(observed, fit);

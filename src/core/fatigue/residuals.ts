@@ -19,8 +19,12 @@ export function residualsOf(linear: LinearFit, observed: Observed, s: number): R
   const isInfluential = (leverage: number, studentised: number | null): boolean =>
     leverage > (2 * parameters) / n || (studentised !== null && Math.abs(studentised) > bound);
   const influential: number[] = [];
+  // Most rows are plainly within the bound, which is seen without a root: t² > bound² where r²/(s²(1 − h)) > bound²·ν/(ν − 1 + bound²).
+  const plain = (1 - 1e-9) * s * s * ((bound * bound * dof) / (dof - 1 + bound * bound));
   for (let i = 0; i < n; i++) {
-    const leverage = linear.leverages[i] ?? 0;
+    const leverage = linear.leverages[i] as number;
+    const residual = linear.residuals[i] as number;
+    if (residual * residual < plain * (1 - leverage) && leverage <= (2 * parameters) / n) continue;
     const studentised = studentisedResidual(linear.residuals[i] ?? 0, leverage, s, dof);
     if (isInfluential(leverage, studentised)) influential.push(observed.rows[i] ?? 0);
   }

@@ -1,22 +1,19 @@
 import { fail, ok, type Result } from '../problem/index.ts';
 import { remembered, rememberedByName } from '../remembered/index.ts';
-import { countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, type RowTable } from '../rows/index.ts';
+import { deriveColumn, groupNumbers, groupRows, numbersOf, numberValues, orderRows, rollUp, rowTable, takeRows, valuesOf, type Numbering, type RowValues } from '../rows/index.ts';
 import * as problems from './problems.ts';
 import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
 
-/** The specimens that a fit may use, with X and Y worked out: rows of a table, and their columns as numbers. */
+/** The specimens that a fit may use, with X and Y worked out, as columns. */
 export interface Observed {
-  /**
-   * Its seen rows are the specimens; its columns `row`, `stressMpa`, `cycles`, `log10Cycles`, `censored`, `level`; `lognormal`
-   * and `weibull`, in which specimens of one stress are the same where lives of that kind let them be merged; then also `weight`.
-   */
-  readonly table: RowTable;
   /** Place in the table that was given of each specimen. */
   readonly rows: Uint32Array;
   readonly stressMpa: Float64Array;
   readonly cycles: Float64Array;
   readonly log10Cycles: Float64Array;
   readonly censored: Uint8Array;
+  /** The level of each, by any name; the stress itself where none are given. */
+  readonly level: RowValues;
   readonly failures: number;
   readonly runouts: number;
   readonly invalid: number;
@@ -30,80 +27,121 @@ export interface Observed {
 export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Observed> => {
   const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
-  const [stress, life] = [new Float64Array(stressMpa), new Float64Array(cycles)];
-  const censored = stress.map((_, row) => ((outcomes?.[row] ?? 'fracture') === 'fracture' ? 0 : 1));
-  const all = rowTable(new Map([
-    ['row', stress.map((_, row) => row)],
-    ['stressMpa', stress],
-    ['cycles', life],
-    ['log10Cycles', life.map(Math.log10)],
-    ['censored', censored],
-    ['lognormal', life.map((value, row) => (censored[row] === 0 ? 0 : value))],
-    ['weibull', life.map((value, row) => (censored[row] === 0 ? -1 - row : value))],
-    ['level', levels === undefined ? stress : Array.from<number | string>(levels)],
-  ]));
-  const valid = outcomes === undefined ? all : filterRows(all, (row) => outcomes[row] !== 'invalid');
-  for (const row of placesOf(valid)) {
-    if (!positive(stress[row])) return fail(problems.stressNotPositive(row));
-    if (!positive(life[row])) return fail(problems.cyclesNotPositive(row));
+  const [stress, life, log10Cycles] = [new Float64Array(length), new Float64Array(length), new Float64Array(length)];
+  const [rows, censored] = [new Uint32Array(length), new Uint8Array(length)];
+  let [count, failures] = [0, 0];
+  for (let row = 0; row < length; row++) {
+    const outcome = outcomes?.[row] ?? 'fracture';
+    if (outcome === 'invalid') continue;
+    const [own, cyclesOfOwn] = [stressMpa[row], cycles[row]];
+    if (!positive(own)) return fail(problems.stressNotPositive(row));
+    if (!positive(cyclesOfOwn)) return fail(problems.cyclesNotPositive(row));
+    rows[count] = row;
+    stress[count] = own;
+    life[count] = cyclesOfOwn;
+    log10Cycles[count] = Math.log10(cyclesOfOwn);
+    censored[count] = outcome === 'fracture' ? 0 : 1;
+    if (outcome === 'fracture') failures++;
+    count++;
   }
-  const count = countRows(valid);
-  const failures = countRows(rowsWith(valid, 'censored', 0));
-  return ok({ ...columnsOf(valid), failures, runouts: count - failures, invalid: length - count });
+  const used = rows.subarray(0, count);
+  const read = stress.subarray(0, count);
+  return ok({
+    rows: used, stressMpa: read, cycles: life.subarray(0, count), log10Cycles: log10Cycles.subarray(0, count), censored: censored.subarray(0, count),
+    level: levels === undefined ? read : Array.from(used, (row) => levels[row] ?? Number.NaN),
+    failures, runouts: count - failures, invalid: length - count,
+  });
 });
 
 /** The same without its runouts and suspended tests, which stay counted. */
 export const failuresOnly = remembered((observed: Observed): Observed => {
   if (observed.runouts === 0) return observed;
-  const table = rowsWith(observed.table, 'censored', 0);
-  return { ...observed, ...columnsOf(table), failures: countRows(table), ...(observed.weights === undefined ? {} : { weights: numbersOf(table, 'weight') }) };
-});
-
-type Columns = Omit<Observed, 'failures' | 'runouts' | 'invalid' | 'weights' | 'within'>;
-
-function columnsOf(table: RowTable): Columns {
-  return {
-    table,
-    stressMpa: numbersOf(table, 'stressMpa'), cycles: numbersOf(table, 'cycles'), log10Cycles: numbersOf(table, 'log10Cycles'),
-    rows: new Uint32Array(numbersOf(table, 'row')),
-    censored: new Uint8Array(numbersOf(table, 'censored')),
+  const places = new Uint32Array(observed.rows.length - observed.censored.reduce((sum, one) => sum + one, 0));
+  for (let i = 0, next = 0; i < observed.rows.length; i++) if (observed.censored[i] === 0) places[next++] = i;
+  const pick = (column: Float64Array): Float64Array => {
+    const picked = new Float64Array(places.length);
+    for (let i = 0; i < picked.length; i++) picked[i] = column[places[i] as number] as number;
+    return picked;
   };
-}
+  const { level, weights } = observed;
+  const stressMpa = pick(observed.stressMpa);
+  return {
+    ...observed,
+    stressMpa, cycles: pick(observed.cycles), log10Cycles: pick(observed.log10Cycles),
+    rows: places.map((place) => observed.rows[place] ?? 0),
+    censored: new Uint8Array(places.length),
+    level: level === observed.stressMpa ? stressMpa : Array.from(places, (place) => level[place] ?? Number.NaN),
+    failures: places.length,
+    ...(weights === undefined ? {} : { weights: pick(weights) }),
+  };
+});
 
 /** Number of its level, from 0, of each specimen, and how many levels there are. */
-export const levelsOf = remembered(({ table }: Observed): { readonly levels: Int32Array; readonly count: number } => {
-  const byLevel = groupRows(table, ['level']);
-  return { levels: groupNumbers(byLevel), count: countRows(rollUp(byLevel)) };
-});
+export const levelsOf = remembered(({ level }: Observed): Numbering => numberValues(level));
+
+/** At how many stresses specimens broke, counted no further than to `most`. */
+export function stressesUpTo(most: number, { stressMpa, censored }: Observed): number {
+  const found = new Set<number>();
+  for (let i = 0; i < stressMpa.length && found.size < most; i++) if (censored[i] === 0) found.add(stressMpa[i] as number);
+  return found.size;
+}
+
+/** From here on a table is long: tables of laboratory classes have some tens of rows. */
+const LONG = 1000;
+export const isLong = ({ rows }: Observed): boolean => rows.length >= LONG;
+
+/** Whether the specimens of a long table mostly have a stress of their own, by so many of them from all over it: then nothing is gained by merging. */
+function isScattered(observed: Observed): boolean {
+  const { stressMpa } = observed;
+  const some = new Set(Array.from({ length: LONG }, (_, i) => stressMpa[Math.floor((i * stressMpa.length) / LONG)]));
+  return isLong(observed) && some.size > 0.9 * LONG;
+}
 
 /**
  * The specimens with equal specimens merged, for a likelihood that does not change by it: runouts of one stress and life; for
  * lognormal lives also the failures of one stress, of which their mean and their squares about it say all (sufficient
  * statistics of the normal law). Failures of Weibull lives stay as they are. Entries of one stress come one after the other:
- * long tables of few stresses get short, or at least quick to sum over.
+ * long tables of few stresses get short, or at least quick to sum over. A long table of many stresses stays as it is.
  */
 export const merged = rememberedByName((observed: Observed, life: LifeDistribution): Observed => {
-  const groups = rollUp(groupRows(observed.table, ['stressMpa', 'censored', life]), 'log10Cycles');
-  const first = deriveColumn(deriveColumn(takeRows(observed.table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
+  if (isScattered(observed)) return observed;
+  const { rows, stressMpa, cycles, log10Cycles, level, failures, runouts, invalid } = observed;
+  const censored = Float64Array.from(observed.censored);
+  const table = rowTable(new Map<string, RowValues>([
+    ['row', Float64Array.from(rows)], ['stressMpa', stressMpa], ['cycles', cycles], ['log10Cycles', log10Cycles], ['censored', censored], ['level', level],
+    ['alike', cycles.map((value, i) => (censored[i] !== 0 ? value : life === 'lognormal' ? 0 : -1 - i))],
+  ]));
+  const groups = rollUp(groupRows(table, ['stressMpa', 'censored', 'alike']), 'log10Cycles');
+  const first = deriveColumn(deriveColumn(takeRows(table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
   const stress = groupNumbers(groupRows(first, ['stressMpa']));
   const isCensored = numbersOf(first, 'censored');
-  const table = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
-  const { failures, runouts, invalid } = observed;
+  const ordered = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
+  const stresses = numbersOf(ordered, 'stressMpa');
   return {
-    ...columnsOf(table), failures, runouts, invalid,
-    weights: numbersOf(table, 'weight'),
+    stressMpa: stresses, cycles: numbersOf(ordered, 'cycles'), log10Cycles: numbersOf(ordered, 'log10Cycles'),
+    rows: new Uint32Array(numbersOf(ordered, 'row')), censored: new Uint8Array(numbersOf(ordered, 'censored')),
+    level: level === stressMpa ? stresses : valuesOf(ordered, 'level'),
+    failures, runouts, invalid,
+    weights: numbersOf(ordered, 'weight'),
     within: numbersOf(groups, 'squares').reduce((sum, squares) => sum + squares, 0),
   };
 });
 
-function positive(value: number | undefined): boolean {
+function positive(value: number | undefined): value is number {
   return value !== undefined && value > 0 && value < Infinity;
 }
 
 /** Lowest and highest stress, MPa, and life, cycles, of the specimens. */
 export function testedRange(observed: Observed): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
-  const range = (column: Float64Array): readonly [number, number] =>
-    Object.freeze([column.reduce((a, b) => Math.min(a, b), Infinity), column.reduce((a, b) => Math.max(a, b), 0)] as const);
+  const range = (column: Float64Array): readonly [number, number] => {
+    let [low, high] = [Infinity, 0];
+    for (let i = 0; i < column.length; i++) {
+      const value = column[i] as number;
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
+    return Object.freeze([low, high] as const);
+  };
   return Object.freeze({ stressMpa: range(observed.stressMpa), cycles: range(observed.cycles) });
 }
 

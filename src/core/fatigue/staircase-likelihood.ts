@@ -99,7 +99,7 @@ function logLikelihood(levels: readonly Level[], mu: number, sigma: number): num
     const far = Math.abs(z);
     // One tail serves both: this is where all the time goes.
     const tail = normalCumulative(-far);
-    if (weaker > 0) sum += weaker * (far < FAR ? Math.log(tail) : logSurvival('lognormal', far)[0]);
+    if (weaker > 0) sum += weaker * (far < FAR ? Math.log(tail) : logSurvival(far)[0]);
     if (stronger > 0) sum += stronger * Math.log1p(-tail);
   }
   return sum;

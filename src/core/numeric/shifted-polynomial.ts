@@ -4,9 +4,10 @@ import type { Matrix } from './symmetric.ts';
 export function spanOf(x: ArrayLike<number>): { centre: number; scale: number } {
   let [low, high] = [Infinity, -Infinity];
   for (let i = 0; i < x.length; i++) {
-    const value = x[i] ?? Number.NaN;
-    low = Math.min(low, value);
-    high = Math.max(high, value);
+    const value = x[i] as number;
+    if (value < low) low = value;
+    if (value > high) high = value;
+    if (Number.isNaN(value)) return { centre: Number.NaN, scale: Number.NaN };
   }
   return { centre: (low + high) / 2, scale: 2 ** Math.ceil(Math.log2((high - low) / 2)) };
 }

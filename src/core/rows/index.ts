@@ -9,3 +9,4 @@
 export {
   countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, valuesOf, type RowTable, type RowValues,
 } from './rows.ts';
+export { numberValues, type Numbering } from './numbering.ts';

@@ -1,5 +1,6 @@
 import { BitSet, Reducer, table } from 'arquero';
 import type { ColumnTable } from 'arquero';
+import { numberKeys, numberValues, type Numbering } from './numbering.ts';
 
 export type RowValues = Float64Array | readonly (string | boolean | number)[];
 
@@ -43,30 +44,33 @@ export function orderRows({ [inner]: arquero }: RowTable, compare: (a: number, b
 /** The seen rows in groups: rows of one group have the same values in all these columns. Groups are in order of first appearance. */
 export function groupRows({ [inner]: arquero }: RowTable, names: readonly string[]): RowTable {
   const columns = names.map((name) => columnOf<unknown>(arquero, name));
-  // By column and group of the columns before it: the group of each value.
-  const known = names.map((): Map<unknown, number>[] => []);
-  const sizes = names.map(() => 0);
+  const places = arquero.indices();
+  // Column by column: of each seen row the number of its group by the columns so far.
+  let { numbers, count } = numberKeys(new Float64Array(places.length));
+  for (const column of columns) {
+    const codes = codesOf(column, places);
+    const together = new Float64Array(places.length);
+    for (let i = 0; i < together.length; i++) together[i] = (numbers[i] as number) * codes.count + (codes.numbers[i] as number);
+    ({ numbers, count } = count === 1 ? codes : numberKeys(together));
+  }
   const keys = new Uint32Array(arquero.totalRows());
   const rows: number[] = [];
-  arquero.scan((row) => {
-    if (row === undefined) return;
-    let group = 0;
-    for (let k = 0; k < columns.length; k++) {
-      const of = ((known[k] ?? [])[group] ??= new Map());
-      const value = columns[k]?.[row];
-      let next = of.get(value);
-      if (next === undefined) {
-        next = sizes[k] ?? 0;
-        of.set(value, next);
-        sizes[k] = next + 1;
-      }
-      group = next;
-    }
-    if (group === rows.length) rows.push(row);
-    keys[row] = group;
-  }, true);
+  for (let i = 0; i < places.length; i++) {
+    const place = places[i] as number;
+    const group = numbers[i] as number;
+    keys[place] = group;
+    if (group === rows.length) rows.push(place);
+  }
   const get = columns.map((column) => (row: number) => column[row]);
-  return { [inner]: arquero.create({ groups: { keys, get, names: [...names], rows, size: rows.length } as never }) };
+  return { [inner]: arquero.create({ groups: { keys, get, names: [...names], rows, size: count } as never }) };
+}
+
+/** Numbers of a column's values in the rows at these places. */
+function codesOf(column: ArrayLike<unknown>, places: ArrayLike<number>): Numbering {
+  if (!(column instanceof Float64Array)) return numberValues(Array.from(places, (place) => column[place]));
+  const keys = new Float64Array(places.length);
+  for (let i = 0; i < keys.length; i++) keys[i] = column[places[i] as number] as number;
+  return numberKeys(keys);
 }
 
 /** The number of the group of each seen row, in their order. */
