@@ -8,8 +8,9 @@ export const MOST_MARKS = 2000;
 interface Cloud {
   readonly x: ArrayLike<number>;
   readonly y: ArrayLike<number>;
-  /** Which of two layers a place belongs to; undefined for one that is left out. */
-  readonly layer: (place: number) => 0 | 1 | undefined;
+  /** Which layer a place belongs to, counted from 0. */
+  readonly layer: (place: number) => number;
+  readonly layers: number;
 }
 
 /** Places of one layer that lie in one small rectangle of the chart. */
@@ -23,6 +24,8 @@ export interface Bin {
   readonly y: number;
   readonly count: number;
   readonly layer: number;
+  /** Nothing lies in the rectangles around it. */
+  readonly isAlone: boolean;
 }
 
 /** Side of a rectangle, px. */
@@ -33,23 +36,34 @@ export function binned(cloud: Cloud, layout: Layout, scales: { x: AxisScale; y: 
   const across = Math.max(1, Math.round((layout.right - layout.left) / SIDE));
   const up = Math.max(1, Math.round((layout.bottom - layout.top) / SIDE));
   const [horizontal, vertical] = [axisBins(scales.x, across), axisBins(scales.y, up)];
-  const counts = new Uint32Array(2 * across * up);
+  const { layers } = cloud;
+  const counts = new Uint32Array(layers * across * up);
+  const all = new Uint32Array(across * up);
   for (let i = 0; i < cloud.x.length; i++) {
-    const layer = cloud.layer(i);
     const column = horizontal.of(cloud.x[i] ?? 0);
     const row = vertical.of(cloud.y[i] ?? 0);
-    if (layer === undefined || column < 0 || row < 0) continue;
-    const at = 2 * (row * across + column) + layer;
+    if (column < 0 || row < 0) continue;
+    const place = row * across + column;
+    const at = layers * place + cloud.layer(i);
     counts[at] = (counts[at] ?? 0) + 1;
+    all[place] = (all[place] ?? 0) + 1;
   }
+  const around = (column: number, row: number): number => {
+    let sum = 0;
+    for (let y = Math.max(0, row - 1); y <= Math.min(up - 1, row + 1); y++) {
+      for (let x = Math.max(0, column - 1); x <= Math.min(across - 1, column + 1); x++) sum += all[y * across + x] ?? 0;
+    }
+    return sum;
+  };
   const bins: Bin[] = [];
   counts.forEach((count, at) => {
     if (count === 0) return;
-    const [row, column] = [Math.floor(at / 2 / across), Math.floor(at / 2) % across];
+    const place = Math.floor(at / layers);
+    const [row, column] = [Math.floor(place / across), place % across];
     bins.push({
       xFrom: horizontal.edge(column), xTo: horizontal.edge(column + 1), x: horizontal.edge(column + 0.5),
       yFrom: vertical.edge(row), yTo: vertical.edge(row + 1), y: vertical.edge(row + 0.5),
-      count, layer: at % 2,
+      count, layer: at % layers, isAlone: around(column, row) === count,
     });
   });
   return bins;

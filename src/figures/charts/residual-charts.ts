@@ -135,7 +135,7 @@ function single(what: Scatter, data: ResidualData, layout: Layout, { x, y }: Pla
 }
 
 function dense(what: Scatter, layout: Layout, { x, y }: Places): Drawn {
-  const bins = binned({ ...what.places, layer: () => 0 }, layout, { x: what.x.scale, y: what.y.scale });
+  const bins = binned({ ...what.places, layer: () => 0, layers: 1 }, layout, { x: what.x.scale, y: what.y.scale });
   return {
     marks: densityMarks(bins, ['broken']), labels: [],
     points: bins.toSorted((a, b) => a.x - b.x || b.y - a.y).map((bin) => ({ x: x(bin.x), y: y(bin.y), tell: () => what.tellBin(bin) })),

@@ -110,6 +110,7 @@ function specimenKey({ specimens }: SnData): readonly KeyEntry[] {
     return [
       { runs: ['fractures, the stronger the more'], swatch: (x, y) => markAt(2, x, y, 'density broken') },
       ...(seen.has('runout') ? [{ runs: ['runouts'], swatch: (x: number, y: number) => markAt(2, x - 8, y, 'density unbroken') + runoutArrow(x - 8, y) }] : []),
+      ...(seen.has('invalid') ? [{ runs: ['not counted'], swatch: (x: number, y: number) => crossAt(x, y, MARK, 'uncounted-cross') }] : []),
     ];
   }
   const named = [...groups].toSorted((a, b) => a - b).slice(0, MOST_GROUPS_NAMED);

@@ -15,13 +15,16 @@ export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: b
   const lives: number[] = [];
   const stresses: number[] = [];
   let isCensored = false;
+  const [ofLives, ofStresses] = [extremes(), extremes()];
   for (let i = 0; i < (specimens?.count ?? 0); i++) {
-    lives.push(specimens?.cycles[i] ?? 0);
-    stresses.push((specimens?.stressMpa[i] ?? 0) * texts.stressPerMpa);
+    ofLives.meet(specimens?.cycles[i] ?? 0);
+    ofStresses.meet((specimens?.stressMpa[i] ?? 0) * texts.stressPerMpa);
     const local = localStress(specimens, i);
-    if (local !== undefined) stresses.push(local * texts.stressPerMpa);
-    isCensored ||= specimens?.outcome(i) === 'runout' || specimens?.outcome(i) === 'suspended';
+    if (local !== undefined) ofStresses.meet(local * texts.stressPerMpa);
+    if (!isCensored) isCensored = specimens?.outcome(i) === 'runout' || specimens?.outcome(i) === 'suspended';
   }
+  lives.push(...ofLives.found());
+  stresses.push(...ofStresses.found());
   if (current !== undefined) {
     stresses.push(current.stressMpa * texts.stressPerMpa);
     if (current.life !== undefined) lives.push(current.life.median, current.life.low ?? current.life.median, current.life.high ?? current.life.median);
@@ -42,6 +45,23 @@ export function snScales(data: SnData, curves: SnCurves | undefined, isNarrow: b
   return { x: logScale(lives, [1.25, room], USUAL_LIVES), y: stressScale(stresses, data) };
 }
 
+/** The least and the greatest of very many values that an axis can have. */
+function extremes(): { meet(value: number): void; found(): readonly number[] } {
+  let [least, greatest] = [Infinity, -Infinity];
+  return {
+    meet: (value) => {
+      if (!isOnAnAxis(value)) return;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    },
+    found: () => (least > greatest ? [] : [least, greatest]),
+  };
+}
+
+function isOnAnAxis(value: number): boolean {
+  return value > 1e-280 && value < 1e280;
+}
+
 function outlines(curves: SnCurves | undefined): readonly CurvePoint[] {
   if (curves === undefined) return [];
   const { median, band, next, design, twoS } = curves;
@@ -52,7 +72,7 @@ function outlines(curves: SnCurves | undefined): readonly CurvePoint[] {
 /** A little room above and below on either kind of axis; never below zero. */
 function stressScale(stresses: readonly number[], { stressScale: kind, texts }: SnData): AxisScale {
   const usual: readonly [number, number] = [USUAL_STRESSES[0] * texts.stressPerMpa, USUAL_STRESSES[1] * texts.stressPerMpa];
-  const found = stresses.filter((stress) => stress > 1e-280 && stress < 1e280);
+  const found = stresses.filter(isOnAnAxis);
   const least = found.reduce((a, b) => Math.min(a, b), Infinity);
   if (kind === 'plain' || found.length === 0) {
     const scale = linearScale(found, 0.1, usual);

@@ -1,6 +1,6 @@
 import { lifeLimits, type LimitKind, type Outcome } from '../../core/fatigue/index.ts';
 import { composed } from '../../core/problem/index.ts';
-import type { Bin } from './density.ts';
+import { MOST_MARKS, type Bin } from './density.ts';
 import { localStress } from './local-stress.ts';
 import { CONFIDENCE, medianAt } from './sn-curves.ts';
 import type { SnData } from './types.ts';
@@ -27,7 +27,8 @@ export function specimenTold(data: SnData, place: number): string {
 export function binTold(data: SnData, bin: Bin): string {
   const { texts } = data;
   const stressMpa = bin.y / texts.stressPerMpa;
-  const what = bin.layer === 0 ? counted(bin.count, 'specimen broke', 'specimens broke') : counted(bin.count, 'specimen unbroken', 'specimens unbroken');
+  const what = bin.layer === 0 ? counted(bin.count, 'specimen broke', 'specimens broke')
+    : bin.layer === 1 ? counted(bin.count, 'specimen unbroken', 'specimens unbroken') : counted(bin.count, 'test not counted', 'tests not counted');
   return `${what} near ${texts.stress(stressMpa)} and ${texts.life(bin.x)} cycles. ${expected(data, stressMpa)}`.trim();
 }
 
@@ -83,14 +84,17 @@ interface Counts {
   readonly shortest: number;
   readonly longest: number;
   readonly groups: number;
+  /** Those that broke under another stress than at their thinnest section. */
+  readonly elsewhere: number;
 }
 
 function countsOf({ specimens }: SnData): Counts {
-  let [broken, unbroken, invalid, shortest, longest] = [0, 0, 0, Infinity, 0];
+  let [broken, unbroken, invalid, shortest, longest, elsewhere] = [0, 0, 0, Infinity, 0, 0];
   const groups = new Set<number>();
   for (let place = 0; place < (specimens?.count ?? 0); place++) {
     const outcome = specimens?.outcome(place);
     groups.add(specimens?.group(place) ?? 0);
+    if (localStress(specimens, place) !== undefined) elsewhere++;
     if (outcome === 'invalid') invalid++;
     else if (outcome === 'fracture') {
       broken++;
@@ -98,21 +102,33 @@ function countsOf({ specimens }: SnData): Counts {
       longest = Math.max(longest, specimens?.cycles[place] ?? 0);
     } else unbroken++;
   }
-  return { broken, unbroken, invalid, shortest, longest, groups: groups.size };
+  return { broken, unbroken, invalid, shortest, longest, groups: groups.size, elsewhere };
 }
 
 /** What to see in the chart, with the numbers. */
 export function snSentence(data: SnData): string {
   const { texts } = data;
-  const { broken, unbroken, invalid, shortest, longest } = countsOf(data);
+  const counts = countsOf(data);
+  const { broken, unbroken, invalid, shortest, longest } = counts;
+  const isDense = (data.specimens?.count ?? 0) > MOST_MARKS;
   const between = broken === 0 ? '' : shortest === longest ? ` at ${texts.cycles(shortest)} cycles` : ` between ${texts.cycles(shortest)} and ${texts.cycles(longest)} cycles`;
+  const arrows = isDense ? counted(unbroken, 'runout, in a colour of its own', 'runouts, in a colour of their own, the last of each stress with an arrow') : counted(unbroken, 'runout is marked by an arrow', 'runouts are marked by arrows');
   const tested = broken + unbroken + invalid === 0 ? [] : [
     `${broken === 0 ? 'No specimen broke' : counted(broken, 'specimen broke', 'specimens broke')}${between}`,
-    ...(unbroken === 0 ? [] : [counted(unbroken, 'runout is marked by an arrow', 'runouts are marked by arrows')]),
+    ...(unbroken === 0 ? [] : [arrows]),
     ...(invalid === 0 ? [] : [`${counted(invalid, 'test is', 'tests are')} crossed out and not counted`]),
   ];
-  const parts = [tested.length === 0 ? '' : `${tested.join('; ')}.`, lineSentence(data), currentTold(data), heldTold(data), heldLineTold(data), data.note ?? ''];
+  const parts = [tested.length === 0 ? '' : `${tested.join('; ')}.`, isDense ? denseSentence(counts) : '', lineSentence(data), currentTold(data), heldTold(data), heldLineTold(data), data.note ?? ''];
   return parts.filter((part) => part !== '').join(' ') || 'There is nothing to draw yet: no specimens, and no line.';
+}
+
+/** What a chart of very many specimens shows otherwise than one of few. */
+function denseSentence({ groups, elsewhere }: Counts): string {
+  const left = [
+    ...(groups > 1 ? ['groups are not told apart'] : []),
+    ...(elsewhere > 0 ? [`the stresses where ${counted(elsewhere, 'specimen', 'specimens')} broke are not drawn`] : []),
+  ];
+  return `How strong the colour is says how many lie at one place; those that lie apart have marks of their own.${left.length === 0 ? '' : ` Among so many ${left.join(', and ')}.`}`;
 }
 
 function lineSentence({ line, design, texts }: SnData): string {

@@ -104,17 +104,32 @@ function countsOf(places: readonly { readonly mark: Mark; readonly x: number; re
   });
 }
 
+/** Which layer of the density a specimen is in; those that are not counted are crosses. */
+const LAYERS = { fracture: 0, runout: 1, suspended: 1, invalid: 2 } as const;
+/** So few by themselves are a mark as elsewhere: their rectangle alone would be too faint to be seen. */
+const FEW = 3;
+
 function denseSpecimens(specimens: ChartSpecimens, stressPerMpa: number, layout: Layout, axes: Axes, tellBin: (bin: Bin) => string): SpecimenMarks {
-  const layers = { fracture: 0, runout: 1, suspended: 1, invalid: undefined } as const;
   const y = Float64Array.from({ length: specimens.count }, (_, place) => (specimens.stressMpa[place] ?? 0) * stressPerMpa);
-  const bins = binned({ x: specimens.cycles, y, layer: (place) => layers[specimens.outcome(place)] }, layout, axes.scales);
+  const bins = binned({ x: specimens.cycles, y, layer: (place) => LAYERS[specimens.outcome(place)], layers: 3 }, layout, axes.scales);
+  const isMark = ({ layer, count, isAlone }: Bin): boolean => layer < 2 && count <= FEW && isAlone;
   const farthest = new Map<number, { x: number; y: number }>();
+  const crosses: string[] = [];
   for (const bin of bins) {
     const place = { x: axes.x(bin.x), y: axes.y(bin.y) };
+    if (bin.layer === 2) crosses.push(crossAt(place.x, place.y, MARK, 'uncounted-cross'));
     if (bin.layer === 1 && place.x > (farthest.get(Math.round(place.y))?.x ?? -Infinity)) farthest.set(Math.round(place.y), place);
   }
+  const marks = ['broken', 'unbroken'].map((name, layer) => dot(bins.filter((bin) => bin.layer === layer && isMark(bin)), {
+    x: 'x', y: 'y', r: MARK, symbol: shapeOf(0), className: `specimen ${name} ${groupClass(0)}`,
+  }));
   return {
-    marks: [...densityMarks(bins, ['broken', 'unbroken']), own(markupGroup('runouts', [...farthest.values()].map((place) => runoutArrow(place.x, place.y))))],
+    marks: [
+      ...densityMarks(bins.filter((bin) => !isMark(bin)), ['broken', 'unbroken']),
+      ...(bins.some(isMark) ? marks : []),
+      own(markupGroup('uncounted', crosses)),
+      own(markupGroup('runouts', [...farthest.values()].map((place) => runoutArrow(place.x, place.y)))),
+    ],
     areas: [],
     points: bins.toSorted((a, b) => a.x - b.x || b.y - a.y)
       .map((bin) => ({ x: axes.x(bin.x), y: axes.y(bin.y), tell: () => tellBin(bin) })),

@@ -179,6 +179,20 @@ describe('marks', () => {
     expect(Math.min(...strengths)).toBeGreaterThanOrEqual(0.15);
     expect(Math.max(...strengths)).toBe(1);
   });
+
+  test('among so many an outlier, a runout by itself and a test that is not counted are seen as ever, and what is not drawn is said', () => {
+    const rows = Array.from({ length: 3000 }, (_, i): Row => ({ group: i % 2 === 0 ? 'K' : 'M', S: 300 + 40 * (i % 5), N: 10 ** (4.5 + 1.5 * ((i * 0.618034) % 1)), outcome: 'fracture' }));
+    const apart: Row[] = [{ S: 480, N: 2e3, outcome: 'fracture' }, { S: 280, N: 1e7, outcome: 'runout' }, { S: 340, N: 1e5, outcome: 'invalid' }];
+    const { svg, chart } = drawn(snOf([...rows, ...apart]));
+    const marks = shapesIn(svg, 'specimen');
+    expect(marks).toHaveLength(2);
+    expect(shapesIn(svg, 'density').every(({ attributes }) => Number(attributes['fill-opacity']) >= 0.15)).toBe(true);
+    expect(withClass(svg, 'uncounted-cross')).toHaveLength(4); // two strokes there, two in the key
+    const counts = chart.points.map(({ tell }) => Number(tell().split(' ')[0]));
+    expect(counts.reduce((a, b) => a + b, 0)).toBe(3003);
+    expect(chart.points.filter(({ tell }) => tell().includes('not counted'))).toHaveLength(1);
+    expect(chart.sentence).toContain('1 test is crossed out and not counted. How strong the colour is says how many lie at one place; those that lie apart have marks of their own. Among so many groups are not told apart.');
+  });
 });
 
 describe('words', () => {
