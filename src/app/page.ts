@@ -8,6 +8,7 @@ import { createElsewhere, createRunningMemory } from './elsewhere.ts';
 import { firstSheet } from './first-sheet.ts';
 import { foldFromNowhere } from './folding.ts';
 import { headActions } from './head-actions.ts';
+import { watchHead } from './head-away.ts';
 import type { HeadActions } from './head-state.ts';
 import { createHoldDesk } from './hold-desk.ts';
 import { createNoticeDesk } from './notices.ts';
@@ -32,6 +33,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   if (carried.text.ok && carried.sheetId === undefined && INVENTED.test(carried.text.value)) page.now.example = carried.text.value;
   root.before(page.head, page.side.element);
   document.documentElement.classList.add('with-side');
+  watchHead(page.head);
   // One file is a sheet to work on; several are a class's.
   listenForFiles((files) => (files.length > 1 ? page.collectDesk.take(files) : actions.bringIn(files)));
   foldFromNowhere(page.head, () => page.now.state.unfolded, actions);

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Locator, Page } from 'playwright';
 import { asItOpens as withPage, checkAccess, checkContrast, colours, intoView, screenshot } from './harness.ts';
-import { head, textOf, untilKept } from './sheet-page.ts';
+import { head, notice, textOf, untilKept } from './sheet-page.ts';
 
 const MORNING = '2026-11-20T09:00:00Z';
 const record = (page: Page): Locator => page.locator('[data-cell="test"]');
@@ -74,7 +74,11 @@ test('a counter that stands typed at the foot of the window when the page is los
     await press(page, 'Note a reading');
     await page.keyboard.type('33');
     await page.reload();
-    await page.getByRole('button', { name: 'Enter it there' }).tap();
+    // Told where the reader is, and not at the head of the page, which is far away.
+    await expect.poll(() => notice(page).evaluate((note) => note.getBoundingClientRect().top)).toBe(0);
+    expect(await page.evaluate(() => scrollY)).toBeGreaterThan(1000);
+    await screenshot(page, 'running-draft-offered', { fullPage: false });
+    await notice(page).getByRole('button', { name: 'Enter it there' }).tap();
     const counters = record(page).locator('.reading input.counter');
     await expect.poll(() => counters.evaluateAll((all) => all.map((field) => (field instanceof HTMLInputElement ? field.value : '')))).toEqual(['280', '33']);
     await untilKept(page);
