@@ -109,7 +109,7 @@ export function buildAside() {
 
 /** Whether the page is there and newer than all that it is made from. */
 export function isBuilt() {
-  const sources = ['src', 'worksheets', 'vite.config.ts', 'package-lock.json', 'LICENSE'].map((name) => changed(join(top, name)));
+  const sources = ['src', 'build', 'worksheets', 'vite.config.ts', 'package-lock.json', 'LICENSE'].map((name) => changed(join(top, name)));
   return changed(builtPage) >= Math.max(...sources);
 }
 

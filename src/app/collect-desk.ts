@@ -2,7 +2,7 @@ import { composed } from '../core/problem/index.ts';
 import {
   classCsv, DEFAULT_SCHEME, feedbackFor, nameOf, NONE_BY_HAND, NOTHING_GATHERED, poolCsv, pooled, sheetsShown, titlesIn, type Gathered, type Look, type MarkingScheme, type ReturnedSheet,
 } from '../returns/index.ts';
-import { fileName, saveFile } from '../view/index.ts';
+import { fileName, partWords, saveFile } from '../view/index.ts';
 import { archived } from './archive.ts';
 import { pooledWords, type PoolPlaces } from './collect-line.ts';
 import { createCollectReader } from './collect-reader.ts';
@@ -91,7 +91,7 @@ export function createCollectDesk({ show, unfold, bringBeside, backToTeam, openA
       change({ said: count === 1 ? 'One page of feedback is taken away.' : `${count} pages of feedback are taken away in one archive.` });
     },
     takeSpecimens: () => saveFile(fileName(['specimens', state.title], 'csv'), poolCsv(pooled(titled(state))), 'text/csv;charset=utf-8'),
-    poolInto: (where) => change({ said: pooledWords(pooled(titled(state)), where, places) }),
+    poolInto: (where) => void pooledWords(pooled(titled(state)), where, places).catch(partWords).then((said) => change({ said })),
     clear: () => {
       reader.clear();
       state = EMPTY;

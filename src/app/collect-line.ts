@@ -45,8 +45,8 @@ function specimensIn(document: SheetDocument): TableCell | undefined {
 }
 
 /** Puts the specimens into a new S-N sheet or into the table of the sheet that lies open; gives what is to be said of it. */
-export function pooledWords(pool: Pool, where: 'new' | 'open', places: PoolPlaces): string {
-  const fresh = where === 'new' ? parseSheet(startingText({ sheet: 'line', hasExample: false })) : undefined;
+export async function pooledWords(pool: Pool, where: 'new' | 'open', places: PoolPlaces): Promise<string> {
+  const fresh = where === 'new' ? parseSheet(await startingText({ sheet: 'line', hasExample: false })) : undefined;
   const table = fresh === undefined ? places.open()?.table : specimensIn(fresh);
   if (table === undefined) return 'The sheet that lies open has no table of specimens.';
   const { questions, command, counts } = poolInto(pool, table);

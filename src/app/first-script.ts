@@ -1,10 +1,50 @@
 /*
- * The only script that stands in the page as it is. It unpacks the page's own script and adds it to the page as one more
- * inline script, which the policy knows by the hash of its text: whatever else might be unpacked here would not start.
- * The build puts this file into the page without its types; nothing imports it.
+ * The only script that stands in the page as it is. It unpacks the parts of the page's own script when they are asked for and adds each to the page
+ * as one more inline script, which the policy knows by the hash of its text: whatever else might be unpacked here would not start.
+ * What parts look like is said in `build/parts.ts`. The build puts this file into the page without its types; nothing imports it.
  */
-async function unpacked(): Promise<string> {
-  const packed = document.getElementById('spanlife-script')?.textContent ?? '';
+interface Registered {
+  readonly needs: readonly string[];
+  readonly make: (...parts: readonly unknown[]) => unknown;
+}
+
+const registered = new Map<string, Registered>();
+const asked = new Map<string, Promise<unknown>>();
+
+/** What is wrong with a part that does not start. */
+class Damaged extends Error {
+  override readonly name = 'DamagedPart';
+}
+
+Object.assign(globalThis, {
+  // Parts call it by its name.
+  spanlife: Object.assign((name: string, needs: Registered['needs'], make: Registered['make']): void => void registered.set(name, { needs, make }), { load }),
+});
+
+/** What a part exports; a part that failed is tried again at the next asking. */
+function load(name: string): Promise<unknown> {
+  const before = asked.get(name);
+  if (before !== undefined) return before;
+  const part = started(name);
+  asked.set(name, part);
+  part.catch(() => asked.delete(name));
+  return part;
+}
+
+async function started(name: string): Promise<unknown> {
+  const packed = document.querySelector(`script[data-part="${name}"]`)?.textContent ?? '';
+  const text = await unpacked(packed).catch(() => '');
+  const script = document.createElement('script');
+  script.textContent = text;
+  document.body.append(script);
+  // It has been read; the page is as it was delivered, and can be taken away so.
+  script.remove();
+  const part = registered.get(name);
+  if (part === undefined) throw new Damaged(`a part of this file (“${name}”) is damaged`);
+  return part.make(...(await Promise.all(part.needs.map(load))));
+}
+
+function unpacked(packed: string): Promise<string> {
   return new Response(new Blob([bytesOf(packed)]).stream().pipeThrough(new DecompressionStream('deflate-raw'))).text();
 }
 
@@ -47,7 +87,7 @@ function showWhole(): void {
 const isAlive = (): boolean => document.querySelector('body > .lifeless') === null;
 
 /** What the page's script throws before it has brought the page to life is told at once and in words; where it comes to life all the same, they go. */
-function watchLife(): void {
+function watchLife(): (error: unknown) => void {
   const watch = new AbortController();
   let note: HTMLElement | undefined;
   const failed = (error: unknown): void => {
@@ -66,6 +106,7 @@ function watchLife(): void {
     watch.abort();
   });
   observer.observe(document.body, { childList: true });
+  return failed;
 }
 
 const isOld = typeof DecompressionStream === 'undefined' || typeof structuredClone === 'undefined' || !('toSorted' in Array.prototype) || !('findLast' in Array.prototype)
@@ -74,17 +115,10 @@ const isOld = typeof DecompressionStream === 'undefined' || typeof structuredClo
 if (isOld) {
   say(`this browser is older than the page needs. It works in ${VERSIONS}.`);
 } else {
-  watchLife();
-  unpacked().then(
-    (text) => {
-      const script = document.createElement('script');
-      script.type = 'module';
-      script.textContent = text;
-      document.body.append(script);
-      // It has been read; the page is as it was delivered, and can be taken away so.
-      script.remove();
-    },
-    () => say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`),
-  );
+  const failed = watchLife();
+  load('main').catch((error: unknown) => {
+    if (error instanceof Damaged) say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`);
+    else failed(error);
+  });
 }
 export {};

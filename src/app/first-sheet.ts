@@ -1,6 +1,6 @@
 import { problemSentence } from '../core/problem/index.ts';
 import type { KeptSheet } from './kept-sheet.ts';
-import { FIRST_START, newOpening, startingText, type Opening } from './starts.ts';
+import { firstText, newOpening, type Opening } from './starts.ts';
 import type { Carried } from './page-parts.ts';
 import type { ShelfStore } from './shelf-store.ts';
 
@@ -25,7 +25,7 @@ export async function firstSheet(carried: Carried, store: Pick<ShelfStore, 'list
   const kept = await store.list().catch(() => [] as readonly KeptSheet[]);
   const again = kept.find(({ id }) => id === visit.before);
   const trouble = carried.text.ok ? undefined : problemSentence(carried.text.problem);
-  const text = carried.text.ok ? carried.text.value : startingText(FIRST_START);
+  const text = carried.text.ok ? carried.text.value : await firstText();
   const mine = carried.sheetId === undefined ? kept : kept.filter(({ id, origin }) => [id, origin].includes(carried.sheetId));
   const last = again !== undefined && (carried.sheetId === undefined || mine.includes(again)) ? again : mine[0];
   if (last !== undefined && visit.didNotWake(last.id)) return asleep(last, newOpening(text));

@@ -1,5 +1,5 @@
 import { blankSheet, nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
-import { fileName, saveFile } from '../view/index.ts';
+import { fileName, isDamagedPart, partWords, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
 import type { HeadActions } from './head-state.ts';
@@ -44,9 +44,10 @@ export function headActions(page: Page): HeadActions {
       now.sheet.session.settle();
       void openAndKeep(newOpening(serialiseSheet(nextSpecimen(now.sheet.session.document()).document)), page);
     },
-    start: (from) => void open(newOpening(startingText(from)), page).then(() => {
+    start: (from) => void startingText(from).then(async (text) => {
+      await open(newOpening(text), page);
       if (from !== 'empty' && !from.hasExample) beginAtTitle(root);
-    }),
+    }, (error: unknown) => notices.tell(partWords(error))),
     switchSlip: (id, on) => {
       if (now.sheet === undefined) return;
       const { session } = now.sheet;
@@ -66,6 +67,6 @@ export function headActions(page: Page): HeadActions {
 
 function handOut(takeaway: Takeaway, { now: { sheet }, own, notices }: Page): void {
   if (sheet === undefined) return;
-  takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch(() =>
-    notices.tell('The browser could not make this picture. Take the drawing away as SVG instead.'));
+  takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch((error: unknown) =>
+    notices.tell(isDamagedPart(error) ? partWords(error) : 'The browser could not make this picture. Take the drawing away as SVG instead.'));
 }

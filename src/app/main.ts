@@ -22,14 +22,19 @@ if (root === null) throw new Error('the page has no place for the sheet');
 /** Some browsers never answer where they should refuse. */
 const PATIENCE = 3000;
 
-// A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so, and each change tries again.
-const earlier = createEarlierStates(Date.now);
-const store = keepingEarlier(createShelfStore(), earlier);
-const canKeep = await Promise.race([
-  store.list().then(() => true, () => false),
-  new Promise<boolean>((resolve) => setTimeout(resolve, PATIENCE, false)),
-]);
-// Where the database only answers late, what was typed last is still waited for. What can't be moved now stays set aside for the next time.
-await keepLastWords(store).catch(() => undefined);
-await startPage(root, { store, earlier, persistence: createPersistence(navigator.storage, () => localStorage), canKeep });
-if (canKeep) await store.ids().then((ids) => earlier.sweep(new Set(ids))).catch(() => undefined);
+/** Nothing is waited for at the top: parts of the page are classic scripts. */
+async function start(place: HTMLElement): Promise<void> {
+  // A browser that keeps nothing (private window, full disk) still gets a sheet that works; the header says so, and each change tries again.
+  const earlier = createEarlierStates(Date.now);
+  const store = keepingEarlier(createShelfStore(), earlier);
+  const canKeep = await Promise.race([
+    store.list().then(() => true, () => false),
+    new Promise<boolean>((resolve) => setTimeout(resolve, PATIENCE, false)),
+  ]);
+  // Where the database only answers late, what was typed last is still waited for. What can't be moved now stays set aside for the next time.
+  await keepLastWords(store).catch(() => undefined);
+  await startPage(place, { store, earlier, persistence: createPersistence(navigator.storage, () => localStorage), canKeep });
+  if (canKeep) await store.ids().then((ids) => earlier.sweep(new Set(ids))).catch(() => undefined);
+}
+
+void start(root);

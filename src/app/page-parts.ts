@@ -40,9 +40,9 @@ export interface OwnParts {
 /** Read once at the start, before charts and drawings add anything to the page. The foot of printed pages is of the file that was opened. */
 export function ownParts(page: Document): OwnParts {
   const css = [...page.querySelectorAll('head style:not([data-foot])')].map((style) => style.textContent ?? '').join('\n');
-  const packed = page.getElementById('spanlife-script')?.textContent ?? '';
   const first = page.querySelector('body > script[type="module"]')?.textContent ?? '';
-  const elements = `<script type="text/plain" id="spanlife-script">${packed}</script>\n<script type="module">${first}</script>`;
+  const packed = [...page.querySelectorAll<HTMLElement>('script[data-part]')].map((part) => `<script type="text/plain" data-part="${part.dataset['part'] ?? ''}">${part.textContent ?? ''}</script>\n`);
+  const elements = `${packed.join('')}<script type="module">${first}</script>`;
   const policy = page.querySelector('meta[http-equiv="Content-Security-Policy"]')?.getAttribute('content') ?? '';
   return { css, script: { elements, policy } };
 }

@@ -4,7 +4,7 @@ import type { Draft } from './kept-sheet.ts';
 import { openSheet } from './open-sheet.ts';
 import { rememberPlace } from './place-memory.ts';
 import type { Page } from './page-now.ts';
-import { FIRST_START, newOpening, startingText, type Opening } from './starts.ts';
+import { firstText, newOpening, type Opening } from './starts.ts';
 import { faultWords, type TestElsewhere } from '../view/index.ts';
 import { beginWaking, rememberOpen } from './waking.ts';
 
@@ -84,7 +84,7 @@ export async function remove(id: string, page: Page): Promise<void> {
       label: 'Put it back', apply: () => void whileKept(async () => putBack().then(() => refreshLists(page)), page),
     });
   }
-  if (now.sheet?.autosave.sheetId() === id) await open(newOpening(startingText(FIRST_START)), page);
+  if (now.sheet?.autosave.sheetId() === id) await open(newOpening(await firstText()), page);
   else await refreshLists(page);
   tell(`“${gone.title}” is deleted from this browser.`, {
     label: 'Put it back',

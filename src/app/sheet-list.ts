@@ -53,7 +53,7 @@ function collectedTemplate({ collected }: HeadState, actions: HeadActions): Temp
 function startTemplate(name: StartName, close: Close, actions: HeadActions): TemplateResult {
   const { label } = START_SHEETS[name];
   const press = (hasExample: boolean, words: string) => html`<button type="button" aria-label=${`${label}, ${words}`} @click=${close(() => actions.start({ sheet: name, hasExample }))}>${words}</button>`;
-  if (!('example' in START_SHEETS[name])) return html`<li><button type="button" @click=${close(() => actions.start({ sheet: name, hasExample: false }))}>${label}</button></li>`;
+  if (!START_SHEETS[name].hasExample) return html`<li><button type="button" @click=${close(() => actions.start({ sheet: name, hasExample: false }))}>${label}</button></li>`;
   return html`<li class="two-starts"><span>${label}:</span> ${press(false, 'blank')} ${press(true, 'with the invented example')}</li>`;
 }
 

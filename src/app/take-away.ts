@@ -4,6 +4,7 @@ import {
 } from '../report/index.ts';
 import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
 import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
+import { bringCharts } from '../figures/charts-at-hand.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
 import { fingerprintOf, fingerprintWords } from './fingerprint.ts';
@@ -31,7 +32,7 @@ interface TakeawayOptions {
   readonly at: Date;
 }
 
-/** Makes the file and hands it to the reader. Rejects where the browser makes no picture. */
+/** Makes the file and hands it to the reader. Rejects where the browser makes no picture, and where what draws charts is damaged. */
 export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
   const stem = [...nameParts(document), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
@@ -46,6 +47,7 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
     case 'working file':
       return saveFile(fileName([...stem, 'working'], 'html'), await page(options, true), 'text/html;charset=utf-8');
     default: {
+      await bringCharts();
       const svg = drawingFile(takeaway.cellId, options.context, options.own.css);
       const label = drawingsOf(document).find(({ cellId }) => cellId === takeaway.cellId)?.label;
       if (svg === undefined) return;
@@ -63,6 +65,7 @@ export async function workingFileOf(document: SheetDocument, known: Reckoned, pl
 
 async function page({ context, sampled, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
   const documentText = serialiseSheet(context.document);
+  await bringCharts();
   const fingerprint = await fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];

@@ -1,3 +1,4 @@
+import '../figures/charts-at-once.ts';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
 import { embedDocument } from './embedded.ts';

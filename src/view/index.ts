@@ -25,6 +25,7 @@ export type { RowShelf, SheetWithTables } from './row-shelf.ts';
 export type { Sampler, SamplingInHand, SamplingListener } from './sampling/sampler.ts';
 export { fileName, saveFile } from './save-file.ts';
 export { faultWords, renderSafely } from './fault.ts';
+export { isDamagedPart, partWords } from './part-words.ts';
 export { whenStill } from './still.ts';
 export { html } from './template.ts';
 export { isVisible } from './visible.ts';

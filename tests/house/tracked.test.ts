@@ -8,7 +8,7 @@ const texts = files.filter(isText);
 
 const topLevel = [
   'README.md', 'DEVELOPERS.md', 'LANGUAGE.md', 'LICENSE', 'package.json', 'package-lock.json', 'vite.config.ts', 'tsconfig.json',
-  'worksheets', 'src', 'tests', 'data-demo',
+  'worksheets', 'src', 'build', 'tests', 'data-demo',
   '.ci', '.scripts', '.pictures', '.oxlintrc.json', '.npmrc', '.gitignore',
 ];
 

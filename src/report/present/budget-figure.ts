@@ -1,5 +1,6 @@
 import { composed } from '../../core/problem/index.ts';
-import { budgetChart, type BudgetData, type Chart, type ChartOptions } from '../../figures/charts/index.ts';
+import type { BudgetData, Chart, ChartOptions } from '../../figures/charts/index.ts';
+import { chartDrawers } from '../../figures/charts-at-hand.ts';
 import { drawnSymbols } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { presentBudget } from './budget.ts';
@@ -24,7 +25,7 @@ export function presentBudgetChart(cell: FigureCell, context: PresentContext): {
   const budget = presentBudget(symbol, context);
   if (budget === undefined) return { instead: `The budget appears once ${symbol} has a value with an uncertainty.` };
   const data = dataOf(budget);
-  return { chart: (options) => budgetChart(data, options) };
+  return { chart: (options) => chartDrawers().budgetChart(data, options) };
 }
 
 function dataOf({ symbol, rows, isCorrelated, total }: PresentedBudget): BudgetData {

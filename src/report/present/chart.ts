@@ -1,6 +1,5 @@
-import {
-  constantLifeChart, normalScoreChart, residualChart, snChart, staircaseChart, type Chart, type ChartOptions, type ResidualData, type StaircaseData,
-} from '../../figures/charts/index.ts';
+import type { Chart, ChartOptions, ResidualData, StaircaseData } from '../../figures/charts/index.ts';
+import { chartDrawers } from '../../figures/charts-at-hand.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, FitCell } from '../../sheet/types.ts';
 import { BUDGET_DRAWING, presentBudgetChart } from './budget-figure.ts';
@@ -16,11 +15,14 @@ import type { PresentContext } from './types.ts';
 /** A chart to be laid out at a width, or the sentence that stands in its place. */
 type PresentedChart = { readonly chart: (options: ChartOptions) => Chart } | { readonly instead: string };
 
+/** What draws is there only when it is drawn. */
+type Drawer<Data> = () => (data: Data, options: ChartOptions) => Chart;
+
 const CHARTS: ReadonlyMap<string, (cell: FigureCell, context: PresentContext) => PresentedChart> = new Map([
   ['s-n', presentSn],
-  ['constant-life', (cell: FigureCell, context: PresentContext) => laidOut(constantLifeChart, () => constantLifeData(cell, context))],
-  ['residuals', (cell: FigureCell, context: PresentContext) => presentResiduals(residualChart, cell, context)],
-  ['normal-scores', (cell: FigureCell, context: PresentContext) => presentResiduals(normalScoreChart, cell, context)],
+  ['constant-life', (cell: FigureCell, context: PresentContext) => laidOut(() => chartDrawers().constantLifeChart, () => constantLifeData(cell, context))],
+  ['residuals', (cell: FigureCell, context: PresentContext) => presentResiduals(() => chartDrawers().residualChart, cell, context)],
+  ['normal-scores', (cell: FigureCell, context: PresentContext) => presentResiduals(() => chartDrawers().normalScoreChart, cell, context)],
   ['staircase', presentStaircase],
   ['sweep', presentSweep],
   [BUDGET_DRAWING, presentBudgetChart],
@@ -34,11 +36,11 @@ export function presentChart(cell: FigureCell, context: PresentContext): Present
 }
 
 function presentSn(cell: FigureCell, context: PresentContext): PresentedChart {
-  return laidOut(snChart, () => snData(cell, context));
+  return laidOut(() => chartDrawers().snChart, () => snData(cell, context));
 }
 
 function presentResiduals(
-  draw: (data: ResidualData, options: ChartOptions) => Chart, cell: FigureCell, context: PresentContext,
+  drawer: Drawer<ResidualData>, cell: FigureCell, context: PresentContext,
 ): PresentedChart {
   const state = context.states.cell(cell.fit ?? '')?.fit;
   if (state === undefined) return { instead: 'This chart appears once its fit has a line.' };
@@ -47,7 +49,7 @@ function presentResiduals(
     return { instead: 'Residuals are drawn for least squares; a runout has none, because its life is not known. Choose least squares to look at those of the fractures.' };
   }
   const table = context.states.cell(fitBehind(cell, context)?.table ?? '')?.table;
-  return laidOut(draw, () => ({
+  return laidOut(drawer, () => ({
     residuals: state.residuals,
     s: state.fit.s,
     name: ({ row }) => specimenName(state.rows[row] ?? row, table),
@@ -60,7 +62,7 @@ function presentStaircase(cell: FigureCell, context: PresentContext): PresentedC
   if (findings?.form !== 'staircase') return { instead: 'This chart appears once its fit has a staircase.' };
   const table = context.states.cell(fitBehind(cell, context)?.table ?? '')?.table;
   const { levels, outcomes, unit, result, method, next } = findings;
-  return laidOut(staircaseChart, (): StaircaseData => {
+  return laidOut(() => chartDrawers().staircaseChart, (): StaircaseData => {
     const mean = result === undefined ? undefined : method === 'probit' ? result.probit?.mu : result.counted.mean;
     return {
       levels, outcomes,
@@ -77,7 +79,7 @@ function fitBehind(cell: FigureCell, context: PresentContext): FitCell | undefin
   return cellIn(cellAt(cell.fit ?? '', context), 'fit');
 }
 
-function laidOut<Data>(draw: (data: Data, options: ChartOptions) => Chart, read: () => Data): PresentedChart {
+function laidOut<Data>(drawer: Drawer<Data>, read: () => Data): PresentedChart {
   let data: Data | undefined;
-  return { chart: (options) => draw((data ??= read()), options) };
+  return { chart: (options) => drawer()((data ??= read()), options) };
 }

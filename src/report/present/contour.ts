@@ -1,5 +1,6 @@
 import { counterpart, fromSI, ONE } from '../../core/units/index.ts';
-import { contourChart, type Chart, type ChartOptions, type ContourData } from '../../figures/charts/index.ts';
+import type { Chart, ChartOptions, ContourData } from '../../figures/charts/index.ts';
+import { chartDrawers } from '../../figures/charts-at-hand.ts';
 import { stateAsRead, sweepMap, unitOfGiven } from '../../graph/index.ts';
 import { wholeOf } from './asked.ts';
 import { isShownAsFactor } from './result.ts';
@@ -14,7 +15,7 @@ export function contourOf(
   const [symbol, second] = of;
   if (symbol === undefined || second !== undefined) return { instead: 'Against two givens, one result can be drawn: name one under `of`.' };
   let data: ContourData | undefined;
-  return { chart: (options) => contourChart((data ??= contourData(symbol, sides, context)), options) };
+  return { chart: (options) => chartDrawers().contourChart((data ??= contourData(symbol, sides, context)), options) };
 }
 
 function contourData(symbol: string, [across, up]: readonly [SweepSide, SweepSide], context: PresentContext): ContourData {

@@ -4,7 +4,8 @@ import {
 } from '../../core/estimate/index.ts';
 import { normalDensity, studentDensity } from '../../core/numeric/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from '../../core/units/index.ts';
-import { samplesChart, type Chart, type ChartOptions, type SamplesData } from '../../figures/charts/index.ts';
+import type { Chart, ChartOptions, SamplesData } from '../../figures/charts/index.ts';
+import { chartDrawers } from '../../figures/charts-at-hand.ts';
 import type { SampledResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
 import { calledIn } from './lookup.ts';
@@ -77,7 +78,7 @@ export function presentSamples(sampled: SampledResult, state: SymbolState, conte
     verdict,
     ...(asFactor === undefined ? {} : { factorVerdict: factorVerdictOf(sampled, asFactor, summary, words) }),
     facts: factsOf(sampled, isFarOff, words.size),
-    ...(data === undefined ? {} : { chart: (options: ChartOptions) => samplesChart(data, options) }),
+    ...(data === undefined ? {} : { chart: (options: ChartOptions) => chartDrawers().samplesChart(data, options) }),
     spoken: `Drawn: 95 % interval ${words.interval(summary)}. ${verdict.sentence}`,
   };
 }

@@ -1,6 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
-import { sweepChart, type Chart, type ChartOptions, type SweepAxis, type SweepData, type SweepPanel } from '../../figures/charts/index.ts';
+import type { Chart, ChartOptions, SweepAxis, SweepData, SweepPanel } from '../../figures/charts/index.ts';
+import { chartDrawers } from '../../figures/charts-at-hand.ts';
 import { drawnSymbols, compileSheet, sweepCurves, sweptSymbols, symbolsAfter, unitOfGiven, type SweptCurve } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';
@@ -69,7 +70,7 @@ export function sweepOf(wish: SweepWish, context: PresentContext): PresentedSwee
   if (side === undefined || still !== undefined) return { instead: `${still?.given.symbol ?? 'Nothing'} has no part in ${of.join(', ')}: nothing moves with it.` };
   if (other !== undefined) return contourOf(of, [side, other], context);
   let data: SweepData | undefined;
-  return { chart: (options) => sweepChart((data ??= sweepData(of, side, context)), options) };
+  return { chart: (options) => chartDrawers().sweepChart((data ??= sweepData(of, side, context)), options) };
 }
 
 function hasPart(given: GivenCell, of: readonly string[], context: PresentContext): boolean {

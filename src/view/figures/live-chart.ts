@@ -1,7 +1,9 @@
 import { composed, isolatedQuotes } from '../../core/problem/index.ts';
 import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
+import { bringCharts, canDrawCharts } from '../../figures/charts-at-hand.ts';
 import { drawingOf } from '../markup.ts';
+import { partWords } from '../part-words.ts';
 import { whenStill } from '../still.ts';
 import { followWidth, ON_PAPER, pictureLetters } from './follow-width.ts';
 
@@ -33,6 +35,8 @@ export function redrawChart(element: HTMLElement): void {
   shown.get(element)?.redraw();
 }
 
+/** After the sheet has come to life, ms, what draws its charts is brought, though none is in view. */
+const SOON = 500;
 /** A pointer further away than this, px, means no point of the chart. */
 const REACH = 48;
 const HELP = 'Point at a mark, or step through them with the arrow keys, to read its values.';
@@ -53,6 +57,7 @@ function createChart(element: HTMLElement): LiveChart {
 
   const draw = (): void => {
     if (current === undefined || (width === 0 && !isPrinting)) return;
+    if (!canDrawCharts()) return bring();
     const size = isPrinting ? ON_PAPER : { width, ...pictureLetters(element) };
     const chart = current.draw({ ...size, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
     parts.paper.replaceChildren(drawingOf(chart.svg));
@@ -61,6 +66,8 @@ function createChart(element: HTMLElement): LiveChart {
     reader.follow(chart);
   };
 
+  /** What draws charts comes with the first of them. */
+  const bring = (): void => void bringCharts().then(drawSoon, (error: unknown) => void (parts.reading.textContent = partWords(error)));
   let waiting = false;
   // A chart takes longer than a line of the sheet: the frame with the results is painted first.
   const drawSoon = (): void => {
@@ -93,6 +100,8 @@ function createChart(element: HTMLElement): LiveChart {
       parts.reach.setAttribute('aria-label', composed`Values of ${label === '' ? 'the chart' : label}`);
       reader.tell();
       drawSoon();
+      // Printed, a chart is drawn at once, whether it was ever in view or not.
+      if (!canDrawCharts()) setTimeout(bring, SOON);
     },
   };
 }
