@@ -1,4 +1,5 @@
 import { blankSheet, nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
+import { bringCharts } from '../figures/charts-at-hand.ts';
 import { fileName, isDamagedPart, partWords, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
@@ -18,7 +19,8 @@ export function headActions(page: Page): HeadActions {
   return {
     unfold: (panel) => act({ on: 'unfold', panel }),
     takeAway: (takeaway) => handOut(takeaway, page),
-    print: () => window.print(),
+    // What draws charts may not be there yet; where it does not come, the charts' places say so.
+    print: () => void bringCharts().catch(() => undefined).then(() => window.print()),
     toFirstBlank: () => goToFirstBlank(root, now.sheet?.session.document()),
     takeALook: () => {
       now.example = undefined;

@@ -35,7 +35,7 @@ const REPORT = `<!doctype html>
 </body>
 </html>
 `;
-const WORKING = REPORT.replace('<html lang="en-GB">', '<html lang="en-GB" data-sheet="0123456789abcdef01234567">').replace('</body>', '<script type="text/plain" id="spanlife-script">7Vpb</script>\n</body>');
+const WORKING = REPORT.replace('<html lang="en-GB">', '<html lang="en-GB" data-sheet="0123456789abcdef01234567">').replace('</body>', '<script type="text/plain" data-part="main">7Vpb</script>\n</body>');
 const RECORD = { id: '0123456789abcdef01234567', title: 'Kept', detail: 'T4', text: SHEET, changed: '2026-11-20T09:12:00.000Z', revision: 7, isCopy: false };
 
 describe('files and records of before', () => {

@@ -1,8 +1,10 @@
 /** Damage to a file is told: to its sheet, to its script, wherever in it; a person who edited on purpose is not refused. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { createHash } from 'node:crypto';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { asItOpens as withPage, download, goToFile, screenshot, SHORT } from './harness.ts';
+import { asItOpens as withPage, builtPage, download, goToFile, screenshot, SHORT } from './harness.ts';
 import { renamed } from './saved-file.ts';
 import { size } from '../sizes.ts';
 import { bringIn, chooseTakeaway, fill, notice, textOf, typed, untilKept } from './sheet-page.ts';
@@ -55,7 +57,7 @@ test('a script that is damaged, wherever, is told by the page itself', async () 
   const broken: string[] = [];
   await withPage({ sheet: SHORT }, async ({ page }) => {
     const working = await download(page, () => chooseTakeaway(page, 'Working file'));
-    for (const [part, inside] of [['<script type="text/plain" id="spanlife-script">', 200_000], ['<script type="module">', 60]] as const) {
+    for (const [part, inside] of [['<script type="text/plain" data-part="main">', 200_000], ['<script type="module">', 60]] as const) {
       const at = working.text.indexOf(part) + part.length + inside;
       const path = renamed(working).replace('.html', `-${inside}.html`);
       writeFileSync(path, `${working.text.slice(0, at)}${working.text[at] === 'A' ? 'B' : 'A'}${working.text.slice(at + 1)}`);
@@ -70,4 +72,28 @@ test('a script that is damaged, wherever, is told by the page itself', async () 
       complaints.length = 0;
     });
   }
+});
+
+test('a part that is damaged is told where it is wanted, and the rest of the page goes on', async () => {
+  const html = readFileSync(builtPage, 'utf8');
+  const path = join(mkdtempSync(join(tmpdir(), 'spanlife-part-')), 'damaged-parts.html');
+  writeFileSync(path, ['charts', 'start-texts'].reduce((text, name) => {
+    const at = text.indexOf(`data-part="${name}">`) + 4000;
+    return `${text.slice(0, at)}${text[at] === 'A' ? 'B' : 'A'}${text.slice(at + 1)}`;
+  }, html));
+  await withPage({ file: path, size: 'phone' }, async ({ page, complaints }) => {
+    await fill(page, 'F', '301 N');
+    const chart = page.locator('.chart-drawn').first();
+    await expect.poll(() => textOf(chart.locator('.chart-reading'))).toMatch(/^This can not be done here: a part of this file \(“charts”\) is damaged\. The rest of the page goes on\./);
+    await page.getByRole('button', { name: 'Sheets' }).click();
+    await page.getByRole('button', { name: 'Rotating bending, blank' }).click();
+    await expect.poll(() => textOf(notice(page))).toMatch(/a part of this file \(“start-texts”\) is damaged/);
+    expect(await typed(page, 'F')).toEqual(['301 N']);
+    await screenshot(page, 'damage-part-phone', { fullPage: false });
+    // What needs no part leaves the page as ever.
+    expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toContain('value: 301 N');
+    // The browser remarks what the policy did not let start.
+    expect(complaints.filter((text) => !/Content Security Policy|integrity|Refused/i.test(text))).toEqual([]);
+    complaints.length = 0;
+  });
 });

@@ -7,8 +7,8 @@ import { describe, expect, test } from 'vitest';
 import { builtPage, checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
 
 const html = readFileSync(builtPage, 'utf8');
-const packed = /<script type="text\/plain" id="spanlife-script">([^<]*)<\/script>/.exec(html)?.[1] ?? '';
-const unpacked = inflateRawSync(bytesOf(packed)).toString('utf8');
+const parts = [...html.matchAll(/<script type="text\/plain" data-part="([\w-]+)">([^<]*)<\/script>/g)].map(([, name = '', packed = '']) => ({ name, packed, unpacked: inflateRawSync(bytesOf(packed)).toString('utf8') }));
+const main = parts.find(({ name }) => name === 'main')?.packed ?? '';
 const first = /<script type="module">([\s\S]*?)<\/script>/.exec(html)?.[1] ?? '';
 
 /** Five digits to the base of 85 are four bytes, by whole numbers of any size. */
@@ -31,13 +31,13 @@ describe('the built page is one file', () => {
     expect([...styles.matchAll(/url\(\s*["']?([^)"']{0,40})|@import/g)].filter((match) => !/^(data:|#)/.test(match[1] ?? ''))).toEqual([]);
   });
 
-  test('its policy allows its own script, packed and unpacked, and nothing else', () => {
+  test('its policy allows its own scripts, packed and unpacked, and nothing else', () => {
     const policies = [...withoutText.matchAll(/<meta http-equiv="Content-Security-Policy" content="([^"]*)">/g)].map((match) => match[1] ?? '');
     expect(policies).toHaveLength(1);
     const directives = Object.fromEntries((policies[0] ?? '').split('; ').map((directive) => directive.split(/ (.*)/s).slice(0, 2)));
     expect(directives).toEqual({
       'default-src': "'none'",
-      'script-src': [first, unpacked].map((text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`).join(' '),
+      'script-src': [first, ...parts.map(({ unpacked }) => unpacked)].map((text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`).join(' '),
       'worker-src': 'blob:',
       'style-src': "'unsafe-inline'",
       'font-src': 'data:',
@@ -50,14 +50,15 @@ describe('the built page is one file', () => {
     expect(html.indexOf('Content-Security-Policy')).toBeLessThan(html.search(/<(script|style|link)\b/));
   });
 
-  test('its script stands last, packed and with what unpacks it, so that the sheet can be read before it', () => {
-    expect(withoutText.match(/<script\b/g)).toHaveLength(2);
-    expect(withoutText.trimEnd()).toMatch(/<script type="text\/plain" id="spanlife-script"><\/script>\s*<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
+  test('its script stands last, in parts, packed and with what unpacks them, so that the sheet can be read before it', () => {
+    expect(parts.map(({ name }) => name).toSorted()).toEqual(['charts', 'main', 'sampling-worker', 'start-texts']);
+    expect(withoutText.match(/<script\b/g)).toHaveLength(parts.length + 1);
+    expect(withoutText.trimEnd()).toMatch(/(<script type="text\/plain" data-part="[\w-]+"><\/script>\s*)+<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
   });
 
   test('a damaged file can be read and says what is wrong with it', async () => {
     const path = join(mkdtempSync(join(tmpdir(), 'spanlife-damaged-')), 'damaged.html');
-    writeFileSync(path, html.replace(packed, packed.slice(0, -4000)));
+    writeFileSync(path, html.replace(main, main.slice(0, -4000)));
     await withPage({ file: path, size: 'phone' }, async ({ page }) => {
       await page.getByRole('alert').filter({ hasText: 'this file is damaged' }).waitFor();
       expect(await page.locator('main').innerText()).toContain('Predicted against observed');

@@ -9,10 +9,17 @@ import { chooseTakeaway } from './sheet-page.ts';
 /** Between the margins of 16 mm, at 96 px an inch. */
 const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
 
+/** What draws charts is unpacked a moment after the page has come to life. */
+async function chartsBrought(page: Page, count: number): Promise<void> {
+  await expect.poll(() => page.locator('.chart-drawn').count()).toBe(count);
+  await expect.poll(() => page.locator('.chart-drawn[aria-busy]').count()).toBe(0);
+}
+
 describe('the page printed as soon as it is open, without scrolling', () => {
   test.each(['A4', 'Letter'] as const)('%s: every drawing and chart, nothing cut, no page nearly empty', async (format) => {
     await withPage({}, async ({ page }) => {
       await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+      await chartsBrought(page, 2);
       const pdf = await page.pdf({ format, printBackground: false });
       keepForLooking(`print-${format}.pdf`, pdf);
       const pages = pdfPages(pdf);
@@ -38,9 +45,10 @@ describe('the page printed as soon as it is open, without scrolling', () => {
     });
   });
 
-  test.each(['alternating-bending.md', 'sn-line.md', 'staircase.md', 'specimen.md'])('%s: nothing is cut off at the right edge', async (sheet) => {
+  test.each([['alternating-bending.md', 2], ['sn-line.md', 3], ['staircase.md', 1], ['specimen.md', 0]] as const)('%s: nothing is cut off at the right edge', async (sheet, charts) => {
     await withPage({ sheet }, async ({ page }) => {
       await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+      await chartsBrought(page, charts);
       const pages = pdfPages(await page.pdf({ format: 'A4', printBackground: false }));
       await asPrinted(page, PRINTED_WIDTH.A4);
       const figures = await figuresIn(page);

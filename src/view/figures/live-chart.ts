@@ -36,7 +36,7 @@ export function redrawChart(element: HTMLElement): void {
 }
 
 /** After the sheet has come to life, ms, what draws its charts is brought, though none is in view. */
-const SOON = 500;
+const SOON = 200;
 /** A pointer further away than this, px, means no point of the chart. */
 const REACH = 48;
 const HELP = 'Point at a mark, or step through them with the arrow keys, to read its values.';
@@ -57,7 +57,10 @@ function createChart(element: HTMLElement): LiveChart {
 
   const draw = (): void => {
     if (current === undefined || (width === 0 && !isPrinting)) return;
-    if (!canDrawCharts()) return bring();
+    if (!canDrawCharts()) {
+      if (isPrinting) parts.paper.textContent = 'This chart is not drawn yet: print again in a moment.';
+      return bring();
+    }
     const size = isPrinting ? ON_PAPER : { width, ...pictureLetters(element) };
     const chart = current.draw({ ...size, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
     parts.paper.replaceChildren(drawingOf(chart.svg));
@@ -67,7 +70,8 @@ function createChart(element: HTMLElement): LiveChart {
   };
 
   /** What draws charts comes with the first of them. */
-  const bring = (): void => void bringCharts().then(drawSoon, (error: unknown) => void (parts.reading.textContent = partWords(error)));
+  const bring = (): void => void bringCharts().then(drawSoon, (error: unknown) => void (parts.reading.textContent = partWords(error)))
+    .finally(() => element.removeAttribute('aria-busy'));
   let waiting = false;
   // A chart takes longer than a line of the sheet: the frame with the results is painted first.
   const drawSoon = (): void => {
@@ -101,7 +105,9 @@ function createChart(element: HTMLElement): LiveChart {
       reader.tell();
       drawSoon();
       // Printed, a chart is drawn at once, whether it was ever in view or not.
-      if (!canDrawCharts()) setTimeout(bring, SOON);
+      if (canDrawCharts()) return;
+      element.setAttribute('aria-busy', 'true');
+      setTimeout(bring, SOON);
     },
   };
 }
