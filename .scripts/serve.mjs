@@ -1,13 +1,15 @@
-// A small server for the files of dist/ and nothing else.
-import { readFile } from 'node:fs/promises';
+// A small server for the files of dist/served and nothing else.
+import { readdir, readFile, stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
-import { dirname, extname, join, normalize, sep } from 'node:path';
+import { basename, dirname, extname, join, normalize, sep } from 'node:path';
 import { promisify } from 'node:util';
-import { gzip } from 'node:zlib';
+import { brotliCompress, constants, gzip } from 'node:zlib';
 import { builtPage } from './house.mjs';
 
-const served = dirname(builtPage);
-const types = { '.html': 'text/html; charset=utf-8', '.md': 'text/markdown; charset=utf-8' };
+const served = join(dirname(builtPage), 'served');
+const types = { '.html': 'text/html; charset=utf-8', '.js': 'text/javascript; charset=utf-8', '.woff2': 'font/woff2' };
+/** Folders whose files have names that change with what is in them. */
+const lasting = ['parts', 'fonts'];
 const portsToTry = 20;
 
 /** File of dist/ that a request names, or undefined where it names something outside or not a path at all. */
@@ -26,16 +28,43 @@ function fileOf(url) {
 async function answer(request, response) {
   if (request.method !== 'GET' && request.method !== 'HEAD') return send(response, 405, 'Only reading is possible here.\n', { Allow: 'GET, HEAD' });
   const file = fileOf(request.url ?? '/');
-  let content;
+  const kept = file === undefined ? undefined : await keptOf(file);
+  if (kept === undefined) return send(response, 404, 'There is no such page.\n');
+  const headers = {
+    'Content-Type': types[extname(file)] ?? 'application/octet-stream',
+    'Cache-Control': lasting.includes(basename(dirname(file))) ? 'public, max-age=31536000, immutable' : 'no-cache',
+    Vary: 'Accept-Encoding',
+  };
+  const accepted = String(request.headers['accept-encoding']);
+  if (extname(file) === '.woff2') return send(response, 200, kept.content, headers, request);
+  if (/\bbr\b/.test(accepted) && kept.brotli !== undefined) return send(response, 200, kept.brotli, { ...headers, 'Content-Encoding': 'br' }, request);
+  if (/\bgzip\b/.test(accepted)) return send(response, 200, await kept.gzip, { ...headers, 'Content-Encoding': 'gzip' }, request);
+  return send(response, 200, kept.content, headers, request);
+}
+
+/** Files that were asked for, packed once: by gzip at the first asking, and by brotli, which takes seconds, for those that come after. */
+const files = new Map();
+
+async function keptOf(file) {
   try {
-    content = file === undefined ? undefined : await readFile(file);
+    const { mtimeMs } = await stat(file);
+    const before = files.get(file);
+    if (before?.mtimeMs === mtimeMs) return before;
+    const content = await readFile(file);
+    const kept = { mtimeMs, content, gzip: promisify(gzip)(content), brotli: undefined };
+    files.set(file, kept);
+    if (extname(file) !== '.woff2') promisify(brotliCompress)(content, { params: { [constants.BROTLI_PARAM_LGWIN]: 24 } }).then((packed) => (kept.brotli = packed), console.error);
+    return kept;
   } catch (error) {
     if (!['ENOENT', 'EISDIR', 'ENOTDIR', 'ENAMETOOLONG'].includes(error.code)) throw error;
+    return undefined;
   }
-  if (content === undefined) return send(response, 404, 'There is no such page.\n');
-  const headers = { 'Content-Type': types[extname(file)] ?? 'application/octet-stream', 'Cache-Control': 'no-cache', Vary: 'Accept-Encoding' };
-  if (!/\bgzip\b/.test(String(request.headers['accept-encoding']))) return send(response, 200, content, headers, request);
-  return send(response, 200, await promisify(gzip)(content), { ...headers, 'Content-Encoding': 'gzip' }, request);
+}
+
+/** Packs beforehand what every visitor asks for. */
+export async function prepare() {
+  const parts = await readdir(join(served, 'parts')).catch(() => []);
+  await Promise.all([join(served, 'index.html'), ...parts.map((name) => join(served, 'parts', name))].map(keptOf));
 }
 
 function send(response, status, content, headers, request) {

@@ -2,7 +2,7 @@
 import { networkInterfaces } from 'node:os';
 import { parseArgs } from 'node:util';
 import { builtPage, ensureBuilt, ensurePackages, giveUp, requireNode } from './house.mjs';
-import { servePage } from './serve.mjs';
+import { prepare, servePage } from './serve.mjs';
 
 requireNode();
 const { host, port } = readArguments();
@@ -11,10 +11,11 @@ ensureBuilt();
 
 const address = host ? '0.0.0.0' : '127.0.0.1';
 const server = await servePage({ address, port });
+await prepare();
 const taken = server.address().port;
 console.log(`\nSpanlife is at  http://localhost:${taken}/`);
 if (host) for (const name of networkNames()) console.log(`and, for others on this network, at  http://${name}:${taken}/`);
-console.log(`The page is one file, which also opens by double click:\n  ${builtPage}`);
+console.log(`The page is also one file, which opens by double click:\n  ${builtPage}`);
 console.log('Ctrl+C ends it.');
 for (const signal of ['SIGINT', 'SIGTERM']) {
   process.on(signal, () => {

@@ -3,9 +3,8 @@ import { join } from 'node:path';
 import { transformWithOxc, type Plugin } from 'vite';
 import { changingExports } from './changing-exports.ts';
 import { licences } from './licences.ts';
-import { packed } from './packing.ts';
 import { partOf, type Part } from './parts.ts';
-import { policy } from './policy.ts';
+import { servedFiles, wholePage } from './pages.ts';
 import { top } from './top.ts';
 
 const largestPage = 2_000_000;
@@ -60,11 +59,11 @@ export function finishedPage(): Plugin {
           else this.error(`not inlined into the one file: ${name}`);
           delete bundle[name];
         }
-        const first = await firstScript(modules);
-        const elements = inOrder(parts).map(({ name, text }) => `<script type="text/plain" data-part="${name}">${packed(text)}</script>\n`).join('');
-        page.source = completed(String(page.source), { style: styles.join('\n').trim(), policy: policy([first, ...inOrder(parts).map(({ text }) => text)]), scripts: `${elements}<script type="module">${first}</script>\n` });
+        const made = { page: String(page.source), style: styles.join('\n').trim(), parts: inOrder(parts), first: await firstScript(modules) };
+        page.source = wholePage(made);
         const size = Buffer.byteLength(page.source);
         if (size > largestPage) return this.error(`the page has ${size} bytes, more than the ${largestPage} allowed`);
+        for (const [fileName, source] of [...servedFiles(made), ['spanlife.html', page.source] as const]) this.emitFile({ type: 'asset', fileName: `served/${fileName}`, source });
       },
     },
     closeBundle() {
@@ -72,19 +71,4 @@ export function finishedPage(): Plugin {
       if (existsSync(built)) console.log(`dist/index.html: ${(statSync(built).size / 1000).toFixed(0)} kB of ${largestPage / 1000} kB`);
     },
   };
-}
-
-/** What the bundler refers to in the page stands in it. */
-function completed(page: string, put: { readonly style: string; readonly policy: string; readonly scripts: string }): string {
-  const places: readonly (readonly [RegExp, string])[] = [
-    [/[ \t]*<script type="module"[^>]* src="[^"]*"[^>]*><\/script>\s*/, ''],
-    [/<link rel="stylesheet"[^>]*>/, `<style>${put.style}</style>`],
-    [/<meta charset="?utf-8"?\s*\/?>/i, `<meta charset="utf-8">\n<meta http-equiv="Content-Security-Policy" content="${put.policy}">`],
-    [/<\/body>(?![\s\S]*<\/body>)/, `${put.scripts}</body>`],
-  ];
-  return places.reduce((text, [place, by]) => {
-    if (!place.test(text)) throw new Error(`the page has no place ${place.source}`);
-    // Replacement by function: what is put there may hold `$&`.
-    return text.replace(place, () => by);
-  }, page);
 }

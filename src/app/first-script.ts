@@ -32,16 +32,29 @@ function load(name: string): Promise<unknown> {
 }
 
 async function started(name: string): Promise<unknown> {
-  const packed = document.querySelector(`script[data-part="${name}"]`)?.textContent ?? '';
-  const text = await unpacked(packed).catch(() => '');
+  const place = document.querySelector<HTMLElement>(`[data-part="${name}"]`);
+  const isServed = place instanceof HTMLLinkElement;
   const script = document.createElement('script');
-  script.textContent = text;
-  document.body.append(script);
+  if (isServed) await fetched(place, script);
+  else {
+    script.textContent = await unpacked(place?.textContent ?? '').catch(() => '');
+    document.body.append(script);
+  }
   // It has been read; the page is as it was delivered, and can be taken away so.
   script.remove();
   const part = registered.get(name);
-  if (part === undefined) throw new Damaged(`a part of this file (“${name}”) is damaged`);
+  if (part === undefined) throw new Damaged(isServed ? `a part of this page (“${name}”) did not come from its server as it should` : `a part of this file (“${name}”) is damaged`);
   return part.make(...(await Promise.all(part.needs.map(load))));
+}
+
+/** A served page has its parts beside it as they are; the server packs what it sends. */
+function fetched({ href, integrity }: HTMLLinkElement, script: HTMLScriptElement): Promise<unknown> {
+  return new Promise((resolve) => {
+    script.addEventListener('load', resolve);
+    script.addEventListener('error', resolve);
+    Object.assign(script, { src: href, integrity });
+    document.body.append(script);
+  });
 }
 
 function unpacked(packed: string): Promise<string> {
@@ -117,7 +130,8 @@ if (isOld) {
 } else {
   const failed = watchLife();
   load('main').catch((error: unknown) => {
-    if (error instanceof Damaged) say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`);
+    if (error instanceof Damaged && document.querySelector('link[data-part]') !== null) say(`${error.message}. Load the page again.`);
+    else if (error instanceof Damaged) say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`);
     else failed(error);
   });
 }

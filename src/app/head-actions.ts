@@ -6,6 +6,7 @@ import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
 import type { HeadActions } from './head-state.ts';
 import { contextOf } from './page-effects.ts';
 import type { Page } from './page-now.ts';
+import { NotServed } from './page-parts.ts';
 import { open, openAndKeep, openKept, remove, whileKept } from './page-sheets.ts';
 import { newOpening, startingText } from './starts.ts';
 import { takeAway, type Takeaway } from './take-away.ts';
@@ -70,5 +71,5 @@ export function headActions(page: Page): HeadActions {
 function handOut(takeaway: Takeaway, { now: { sheet }, own, notices }: Page): void {
   if (sheet === undefined) return;
   takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch((error: unknown) =>
-    notices.tell(isDamagedPart(error) ? partWords(error) : 'The browser could not make this picture. Take the drawing away as SVG instead.'));
+    notices.tell(error instanceof NotServed ? error.message : isDamagedPart(error) ? partWords(error) : 'The browser could not make this picture. Take the drawing away as SVG instead.'));
 }

@@ -28,7 +28,7 @@ export interface Page extends Keeping {
   readonly head: HTMLElement;
   /** What stays in view beside the sheet. */
   readonly side: SidePlace;
-  readonly own: OwnParts;
+  readonly own: () => Promise<OwnParts>;
   readonly notices: NoticeDesk;
   readonly windows: Windows;
   readonly elsewhere: ElsewhereDesk;

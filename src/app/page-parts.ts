@@ -37,8 +37,39 @@ export interface OwnParts {
   readonly script: { readonly elements: string; readonly policy: string };
 }
 
-/** Read once at the start, before charts and drawings add anything to the page. The foot of printed pages is of the file that was opened. */
-export function ownParts(page: Document): OwnParts {
+/**
+ * What a working file takes along. Of the page as one file it is read once at the start, before charts and drawings add anything to the page; a page that is served in
+ * several files has that one beside it and fetches it when it is first asked for. Rejected where the server does not give it.
+ */
+export function ownParts(page: Document): () => Promise<OwnParts> {
+  const whole = page.querySelector<HTMLLinkElement>('link[data-whole]');
+  if (whole === null) {
+    const parts = partsIn(page);
+    return () => Promise.resolve(parts);
+  }
+  let asked: Promise<OwnParts> | undefined;
+  return () => {
+    asked ??= wholePage(whole.href).catch((error: unknown) => {
+      asked = undefined;
+      throw error;
+    });
+    return asked;
+  };
+}
+
+/** The page as one file does not come from the server. */
+export class NotServed extends Error {
+  override readonly name = 'NotServed';
+}
+
+async function wholePage(address: string): Promise<OwnParts> {
+  const answer = await fetch(address).catch(() => undefined);
+  if (answer?.ok !== true) throw new NotServed('What goes into every file that is taken away did not come from the server. Try again when it can be reached; the document can be taken away without it.');
+  return partsIn(new DOMParser().parseFromString(await answer.text(), 'text/html'));
+}
+
+/** The foot of printed pages is of the file that was opened. */
+function partsIn(page: Document): OwnParts {
   const css = [...page.querySelectorAll('head style:not([data-foot])')].map((style) => style.textContent ?? '').join('\n');
   const first = page.querySelector('body > script[type="module"]')?.textContent ?? '';
   const packed = [...page.querySelectorAll<HTMLElement>('script[data-part]')].map((part) => `<script type="text/plain" data-part="${part.dataset['part'] ?? ''}">${part.textContent ?? ''}</script>\n`);

@@ -88,7 +88,7 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
     teamsDesk: createTeamsDesk({
       session: () => now.sheet?.session,
       context: () => (now.sheet === undefined ? undefined : contextOf(now.sheet)),
-      own: () => page.own, now: () => new Date(), show, tell: notices.tell,
+      own: () => page.own(), now: () => new Date(), show, tell: notices.tell,
     }),
     earlierDesk: createEarlierDesk({ sheet: () => now.sheet, earlier: keeping.earlier, show, tell: notices.tellOfSheet }),
   };

@@ -27,12 +27,12 @@ interface TakeawayOptions {
   readonly context: PresentContext;
   /** Samples that lie open. */
   readonly sampled: SampledSteps;
-  readonly own: OwnParts;
+  readonly own: () => Promise<OwnParts>;
   readonly sheetId: string;
   readonly at: Date;
 }
 
-/** Makes the file and hands it to the reader. Rejects where the browser makes no picture, and where what draws charts is damaged. */
+/** Makes the file and hands it to the reader. Rejects where the browser makes no picture, and where a part of the page that goes into it does not come. */
 export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
   const stem = [...nameParts(document), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
@@ -48,7 +48,7 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
       return saveFile(fileName([...stem, 'working'], 'html'), await page(options, true), 'text/html;charset=utf-8');
     default: {
       await bringCharts();
-      const svg = drawingFile(takeaway.cellId, options.context, options.own.css);
+      const svg = drawingFile(takeaway.cellId, options.context, (await options.own()).css);
       const label = drawingsOf(document).find(({ cellId }) => cellId === takeaway.cellId)?.label;
       if (svg === undefined) return;
       if (takeaway.what === 'svg') return saveFile(fileName([...stem, label], 'svg'), svg, 'image/svg+xml;charset=utf-8');
@@ -58,14 +58,14 @@ export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Pr
 }
 
 /** A working file of a sheet that lies open nowhere. @param known what it is worked out from */
-export async function workingFileOf(document: SheetDocument, known: Reckoned, place: Pick<TakeawayOptions, 'own' | 'sheetId' | 'at'>): Promise<string> {
+export async function workingFileOf(document: SheetDocument, known: Reckoned, place: Pick<TakeawayOptions, 'sheetId' | 'at'> & { readonly own: OwnParts }): Promise<string> {
   const states = reckon(compileSheet(document), [known]);
-  return page({ ...place, context: { document, states, system: unitSystemOf(document) }, sampled: new Map() }, true);
+  return page({ ...place, own: () => Promise.resolve(place.own), context: { document, states, system: unitSystemOf(document) }, sampled: new Map() }, true);
 }
 
-async function page({ context, sampled, own, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
+async function page({ context, sampled, own: bringOwn, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
   const documentText = serialiseSheet(context.document);
-  await bringCharts();
+  const [own] = await Promise.all([bringOwn(), bringCharts()]);
   const fingerprint = await fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];

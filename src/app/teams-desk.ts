@@ -21,7 +21,7 @@ interface TeamsDesk extends TeamsActions {
 interface TeamsDeskOptions {
   readonly session: () => SheetSession | undefined;
   readonly context: () => PresentContext | undefined;
-  readonly own: () => OwnParts;
+  readonly own: () => Promise<OwnParts>;
   readonly now: () => Date;
   readonly show: () => void;
   readonly tell: NoticeDesk['tell'];
@@ -152,7 +152,7 @@ async function takeArchive(drawn: DrawnClass, { own, now, tell }: TeamsDeskOptio
     await nextTask();
   };
   const at = now();
-  const archive = await archived(teamFiles(drawn, own(), at, before), at);
+  const archive = await archived(teamFiles(drawn, await own(), at, before), at);
   saveFile(fileName([...nameParts(drawn.plan.document), 'class'], 'zip'), archive, 'application/zip');
   tell(`${count === 1 ? 'One working file is' : `${count} working files are`} taken away in one archive.${left === 0 ? '' : ` ${left === 1 ? 'One team has' : `${left} teams have`} no numbers and no file.`}`);
 }

@@ -20,6 +20,8 @@ export interface Opening {
   readonly size?: keyof typeof sizes;
   /** The file to open; the built page unless said. */
   readonly file?: string;
+  /** Where the page is served instead, on this computer. */
+  readonly address?: string;
   /** A worksheet's file name: the page begins with it at once, and not after the start sheet. */
   readonly sheet?: string;
   /** That worksheet without the entry that says what a lecture leaves out: all of it is told. */
@@ -73,17 +75,17 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
     colorScheme: opening.colorScheme ?? 'light',
     javaScriptEnabled: opening.withoutScripts !== true,
     reducedMotion: 'reduce',
-    offline: true,
+    offline: opening.address === undefined,
     ...opening.context,
   });
   const complaints: string[] = [];
-  context.on('page', (page) => watch(page, complaints));
+  context.on('page', (page) => watch(page, complaints, opening.address));
   try {
     const page = await context.newPage();
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
-    await page.goto(pathToFileURL(file).href);
+    await page.goto(opening.address ?? pathToFileURL(file).href);
     await journey({ page, complaints });
     failWith('The page complained', complaints);
   } finally {
@@ -119,13 +121,13 @@ export function pageOf(worksheet: string, isToldWhole = false): string {
 }
 
 /** Policy violations need no listener of their own: Chromium writes each to the console as an error. */
-function watch(page: Page, complaints: string[]): void {
+function watch(page: Page, complaints: string[], address?: string): void {
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
   });
   page.on('pageerror', (error) => complaints.push(`uncaught: ${error.stack ?? error.message}`));
   page.on('request', (request) => {
-    if (!/^(file|data|blob):/.test(request.url())) complaints.push(`request: ${request.url()}`);
+    if (!/^(file|data|blob):/.test(request.url()) && (address === undefined || !request.url().startsWith(address))) complaints.push(`request: ${request.url()}`);
   });
 }
 
