@@ -7,7 +7,7 @@ import { partOf, type Part } from './parts.ts';
 import { servedFiles, wholePage } from './pages.ts';
 import { top } from './top.ts';
 
-const largestPage = 2_000_000;
+const largestPage = 1_800_000;
 
 /** The few lines that unpack parts, and the licences of all that is bundled, as they stand in the page. */
 async function firstScript(modules: readonly string[]): Promise<string> {
