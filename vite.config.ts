@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { defineConfig } from 'vite';
 import { finishedPage } from './build/finished-page.ts';
@@ -11,6 +12,11 @@ import { withoutTextToCode } from './build/without-text-to-code.ts';
 function partName({ facadeModuleId, name }: { readonly facadeModuleId?: string | null; readonly name: string }): string {
   const own = facadeModuleId?.endsWith('/index.ts') === true ? basename(dirname(facadeModuleId)) : name;
   return `${own}.js`;
+}
+
+/** Importing a file of ours does nothing but where it brings styles. */
+function bringsStyles(id: string): boolean {
+  return /^import '.*\.css'/m.test(readFileSync(id, 'utf8'));
 }
 
 export default defineConfig({
@@ -27,10 +33,12 @@ export default defineConfig({
     modulePreload: false,
     reportCompressedSize: false,
     rolldownOptions: {
+      // Of our own files each is asked for by what it exports: what only a late part calls goes with that part, whichever index it is named in.
+      treeshake: { moduleSideEffects: (id) => !/\/src\/.*\.ts$/.test(id) || bringsStyles(id) },
       output: {
         entryFileNames: 'main.js',
         chunkFileNames: partName,
-        codeSplitting: { groups: [{ name: 'main', tags: ['$initial'] }] },
+        codeSplitting: true,
       },
     },
   },

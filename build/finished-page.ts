@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { transformWithOxc, type Plugin } from 'vite';
 import { changingExports } from './changing-exports.ts';
 import { licences } from './licences.ts';
-import { partOf, type Part } from './parts.ts';
+import { inOneScript, inOrder, partOf, type Part } from './parts.ts';
 import { servedFiles, wholePage } from './pages.ts';
 import { top } from './top.ts';
 
@@ -14,22 +14,6 @@ async function firstScript(modules: readonly string[]): Promise<string> {
   const file = join(top, 'src/app/first-script.ts');
   const { code } = await transformWithOxc(readFileSync(file, 'utf8'), file);
   return `${licences(modules)}\n${code}`;
-}
-
-/** Needs first; parts that need one another in a circle would wait for ever. */
-function inOrder(parts: readonly Part[]): readonly Part[] {
-  const done = new Map<string, Part>();
-  const put = (part: Part, above: readonly string[]): void => {
-    if (above.includes(part.name)) throw new Error(`parts need one another in a circle: ${[...above, part.name].join(' -> ')}`);
-    for (const name of part.needs) {
-      const needed = parts.find((each) => each.name === name);
-      if (needed === undefined) throw new Error(`${part.name} needs ${name}, which is no part`);
-      put(needed, [...above, part.name]);
-    }
-    done.set(part.name, part);
-  };
-  for (const part of parts) put(part, []);
-  return [...done.values()];
 }
 
 /** Puts styles and parts into the page, each part packed by itself at the end of the body, writes the policy and holds the page to its size. */
@@ -59,7 +43,7 @@ export function finishedPage(): Plugin {
           else this.error(`not inlined into the one file: ${name}`);
           delete bundle[name];
         }
-        const made = { page: String(page.source), style: styles.join('\n').trim(), parts: inOrder(parts), first: await firstScript(modules) };
+        const made = { page: String(page.source), style: styles.join('\n').trim(), parts: inOneScript(inOrder(parts), 'main'), first: await firstScript(modules) };
         page.source = wholePage(made);
         const size = Buffer.byteLength(page.source);
         if (size > largestPage) return this.error(`the page has ${size} bytes, more than the ${largestPage} allowed`);

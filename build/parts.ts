@@ -73,3 +73,27 @@ function replaced(code: string, cuts: readonly { readonly start: number; readonl
   }
   return pieces.join('') + code.slice(from);
 }
+
+/** Needs first; parts that need one another in a circle would wait for ever. */
+export function inOrder(parts: readonly Part[]): readonly Part[] {
+  const done = new Map<string, Part>();
+  const put = (part: Part, above: readonly string[]): void => {
+    if (above.includes(part.name)) throw new Error(`parts need one another in a circle: ${[...above, part.name].join(' -> ')}`);
+    for (const name of part.needs) {
+      const needed = parts.find((each) => each.name === name);
+      if (needed === undefined) throw new Error(`${part.name} needs ${name}, which is no part`);
+      put(needed, [...above, part.name]);
+    }
+    done.set(part.name, part);
+  };
+  for (const part of parts) put(part, []);
+  return [...done.values()];
+}
+
+/** A part with all that it needs as one script, which registers them all: they are wanted together in any case. @param parts needs first */
+export function inOneScript(parts: readonly Part[], name: string): readonly Part[] {
+  const together = new Set([name]);
+  for (const part of parts.toReversed()) if (together.has(part.name)) for (const needed of part.needs) together.add(needed);
+  const joined = parts.filter((part) => together.has(part.name));
+  return [...parts.filter((part) => !together.has(part.name)), { name, needs: [], text: joined.map(({ text }) => text).join('') }];
+}

@@ -13,7 +13,7 @@ interface CollectDesk extends CollectActions {
   readonly shown: () => CollectState;
 }
 
-interface CollectOptions {
+export interface CollectOptions {
   /** What is shown has changed. */
   readonly show: () => void;
   /** Shows the panel, once there is something to see in it. */

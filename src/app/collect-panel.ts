@@ -7,6 +7,7 @@ import { gatheredWords, shownSheets, titled } from './collect-desk.ts';
 import { classTemplate } from './collect-class.ts';
 import { collectTable } from './collect-table.ts';
 import type { CollectActions, CollectState, CollectView } from './collect-types.ts';
+import { chooseReturned } from './choose-returned.ts';
 
 const VIEWS: Readonly<Record<CollectView, string>> = { answers: 'Own results', measured: 'Measured', checks: 'Checks and tests', points: 'Points', class: 'The class' };
 
@@ -14,16 +15,6 @@ const ONLY: Readonly<Record<Only, string>> = {
   all: 'all', 'something wrong': 'with something wrong', 'something open': 'with something open', 'carried forward': 'with something carried forward',
   'a check that does not hold': 'with a check that does not hold', altered: 'altered after they were taken away',
 };
-
-/** What is chosen to be read: the same kinds of file wherever returned files are taken in. */
-export function chooseReturned(words: string, actions: CollectActions): TemplateResult {
-  return html`<label class="bring-in">${words}<input type="file" multiple accept=".md,.html,.htm,.txt,.zip,text/markdown,text/html,application/zip" @change=${(event: Event) => {
-    const input = event.target as HTMLInputElement;
-    const files = [...(input.files ?? [])];
-    input.value = '';
-    actions.take(files);
-  }}></label>`;
-}
 
 /** A class's returned files: what came, the table, and one sheet beside it. Drawn anew only when something of it has changed. */
 export function collectTemplate(state: CollectState, actions: CollectActions): unknown {

@@ -25,6 +25,16 @@ export interface CollectState {
   readonly beside?: string;
 }
 
+/** Returned files as the head of the page has them. */
+export interface Collected {
+  /** Takes more files in. */
+  readonly take: (files: readonly File[]) => void;
+  /** What came so far, in a sentence; undefined where there is nothing. */
+  readonly words: () => string | undefined;
+  /** All that is shown of it. */
+  readonly panel: () => unknown;
+}
+
 /** What can be done with returned files. */
 export interface CollectActions {
   /** Takes more files in. */

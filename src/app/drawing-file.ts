@@ -2,22 +2,12 @@ import chartCss from '../figures/charts.css?raw';
 import drawingCss from '../figures/drawings.css?raw';
 import tokensCss from '../report/styles/tokens.css?raw';
 import { isTouchedBySlips, presentFigure, restsOnTrial, slipSentence, trialSentence, type PresentContext } from '../report/index.ts';
-import { cellIn, cellsOf, type FigureCell, type SheetDocument } from '../sheet/index.ts';
-
-/** A drawing or chart of the sheet that can be taken away. */
-export interface SheetDrawing {
-  readonly cellId: string;
-  readonly label: string;
-}
+import { cellIn, type FigureCell } from '../sheet/index.ts';
 
 const WIDTH = 700;
 const TEXT_SIZE = 15;
 /** Dots of the picture to one px of the drawing: 300 to the inch where the drawing is printed 7 inches wide. */
 const SCALE = 3;
-
-export function drawingsOf(document: SheetDocument): readonly SheetDrawing[] {
-  return cellsOf(document, 'figure').map(({ id, label, drawing }) => ({ cellId: id, label: label ?? drawing }));
-}
 
 /**
  * A drawing as an SVG file of its own: with its looks, on white, in the letters of the page.

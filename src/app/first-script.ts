@@ -32,19 +32,27 @@ function load(name: string): Promise<unknown> {
 }
 
 async function started(name: string): Promise<unknown> {
+  // What the page comes to life with is several parts in one script.
+  if (!registered.has(name)) await run(name);
+  const part = registered.get(name);
+  if (part === undefined) throw damaged(name);
+  return part.make(...(await Promise.all(part.needs.map(load))));
+}
+
+async function run(name: string): Promise<void> {
   const place = document.querySelector<HTMLElement>(`[data-part="${name}"]`);
-  const isServed = place instanceof HTMLLinkElement;
   const script = document.createElement('script');
-  if (isServed) await fetched(place, script);
+  if (place instanceof HTMLLinkElement) await fetched(place, script);
   else {
     script.textContent = await unpacked(place?.textContent ?? '').catch(() => '');
     document.body.append(script);
   }
   // It has been read; the page is as it was delivered, and can be taken away so.
   script.remove();
-  const part = registered.get(name);
-  if (part === undefined) throw new Damaged(isServed ? `a part of this page (“${name}”) did not come from its server as it should` : `a part of this file (“${name}”) is damaged`);
-  return part.make(...(await Promise.all(part.needs.map(load))));
+}
+
+function damaged(name: string): Damaged {
+  return new Damaged(document.querySelector('link[data-part]') === null ? `a part of this file (“${name}”) is damaged` : `a part of this page (“${name}”) did not come from its server as it should`);
 }
 
 /** A served page has its parts beside it as they are; the server packs what it sends. */

@@ -5,11 +5,12 @@ import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
 import type { HeadActions } from './head-state.ts';
 import { contextOf } from './page-effects.ts';
+import type { OpenSheet } from './open-sheet.ts';
 import type { Page } from './page-now.ts';
 import { NotServed } from './page-parts.ts';
 import { open, openAndKeep, openKept, remove, whileKept } from './page-sheets.ts';
 import { newOpening, startingText } from './starts.ts';
-import { takeAway, type Takeaway } from './take-away.ts';
+import { takeDocument, type Takeaway } from './takeaways.ts';
 
 /** Files brought in at once, each as a sheet of its own. */
 const MOST_BROUGHT_IN = 5;
@@ -68,8 +69,15 @@ export function headActions(page: Page): HeadActions {
   };
 }
 
-function handOut(takeaway: Takeaway, { now: { sheet }, own, notices }: Page): void {
+function handOut(takeaway: Takeaway, page: Page): void {
+  const { now: { sheet }, notices } = page;
   if (sheet === undefined) return;
-  takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() }).catch((error: unknown) =>
+  if (takeaway.what === 'document') return takeDocument(contextOf(sheet));
+  madeOf(takeaway, sheet, page).catch((error: unknown) =>
     notices.tell(error instanceof NotServed ? error.message : isDamagedPart(error) ? partWords(error) : 'The browser could not make this picture. Take the drawing away as SVG instead.'));
+}
+
+async function madeOf(takeaway: Exclude<Takeaway, { readonly what: 'document' }>, sheet: OpenSheet, { own }: Page): Promise<void> {
+  const { takeAway } = await import('./take-away.ts');
+  await takeAway(takeaway, { context: contextOf(sheet), sampled: sheet.sampled(), own, sheetId: sheet.autosave.sheetId(), at: new Date() });
 }

@@ -1,15 +1,14 @@
 import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
-import type { SheetDrawing } from './drawing-file.ts';
 import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
-import type { CollectActions, CollectState } from './collect-types.ts';
+import type { Collected } from './collect-types.ts';
 import type { HoldActions, HoldState } from './hold-types.ts';
 import type { Notice } from './notices.ts';
 import type { Start } from './starts.ts';
 import type { KeptSheet } from './kept-sheet.ts';
 import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
-import type { Takeaway } from './take-away.ts';
+import type { SheetDrawing, Takeaway } from './takeaways.ts';
 import type { TeamsActions, TeamsState } from './teams-types.ts';
 
 export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'collect' | 'words';
@@ -34,7 +33,7 @@ export interface HeadState {
   /** What is held, while somebody looks at it. */
   readonly hold: HoldState | undefined;
   /** Files that came back from a class. */
-  readonly collected: CollectState;
+  readonly collected: Collected;
   /** What is prepared for a class, while somebody looks at it. */
   readonly teams: TeamsState | undefined;
   /** How many states are held. */
@@ -48,7 +47,7 @@ export interface HeadState {
 }
 
 export interface HeadActions extends HoldActions, EarlierActions {
-  readonly collect: CollectActions;
+  readonly collect: Pick<Collected, 'take'>;
   readonly teams: TeamsActions;
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;

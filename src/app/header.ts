@@ -3,7 +3,6 @@ import { repeat } from 'lit-html/directives/repeat.js';
 import { composed, isolated } from '../core/problem/index.ts';
 import { html } from '../view/index.ts';
 import { explained, firstWords, hearDeskKey, sayAgain, wordsTemplate } from './first-minute.ts';
-import { collectTemplate } from './collect-panel.ts';
 import { closing, panel, saysId, unfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
 import { holdTemplate } from './hold-panel.ts';
@@ -12,7 +11,7 @@ import type { Notice } from './notices.ts';
 import { keepingWords } from './keeping-words.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
-import { WHOLE_SHEET } from './take-away.ts';
+import { WHOLE_SHEET } from './takeaways.ts';
 import { teamsTemplate } from './teams-panel.ts';
 
 /** The head of the page: what can be done with sheets and files, how keeping stands, and the last notes. */
@@ -44,7 +43,7 @@ export function headerTemplate(state: HeadState, actions: HeadActions): Template
     ${state.unfolded === 'sheets' ? panel('sheets', 'Sheets', sheetsTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'takeaways' ? panel('takeaways', 'Take away', takeawaysTemplate(state, actions), actions) : nothing}
     ${state.unfolded === 'slips' ? panel('slips', 'Slips', slipsTemplate(state, actions), actions) : nothing}
-    ${state.unfolded === 'collect' ? panel('collect', 'Returned files', collectTemplate(state.collected, actions.collect), actions) : nothing}
+    ${state.unfolded === 'collect' ? panel('collect', 'Returned files', state.collected.panel(), actions) : nothing}
     ${state.unfolded === 'hold' && state.hold !== undefined ? panel('hold', 'Hold', holdTemplate(state.hold, otherSheets(state), actions), actions) : nothing}
     ${repeat(state.notices, (notice) => notice, (notice) => noticeTemplate(notice, actions.dismiss))}
   `;

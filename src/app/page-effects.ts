@@ -2,7 +2,7 @@ import { isolated } from '../core/problem/index.ts';
 import { presentSlipEffects, presentSlipsOn, type PresentContext } from '../report/index.ts';
 import { nextSpecimen } from '../sheet/index.ts';
 import { renderSafely, whenStill } from '../view/index.ts';
-import { drawingsOf } from './drawing-file.ts';
+import { drawingsOf } from './takeaways.ts';
 import { headerTemplate } from './header.ts';
 import type { HeadActions, PanelName } from './head-state.ts';
 import type { OpenSheet } from './open-sheet.ts';
@@ -52,7 +52,7 @@ export function showHead({ now: { sheet, state, example }, head, earlierDesk, co
     slipsOn: presentSlipsOn(contextOf(sheet)).map(({ id }) => id),
     heldCount: shown.frontMatter.held.length,
     earlier: earlierDesk.shown(),
-    collected: collectDesk.shown(),
+    collected: collectDesk,
     nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
     teams: state.unfolded === 'takeaways' ? teamsDesk.look(contextOf(sheet)) : undefined,
     drawings: drawingsOf(shown),

@@ -1,4 +1,4 @@
-import type { createCollectDesk } from './collect-desk.ts';
+import type { Collected } from './collect-types.ts';
 import type { createEarlierDesk } from './earlier-desk.ts';
 import type { ElsewhereDesk } from './elsewhere.ts';
 import type { EarlierStates } from './earlier-store.ts';
@@ -33,7 +33,7 @@ export interface Page extends Keeping {
   readonly windows: Windows;
   readonly elsewhere: ElsewhereDesk;
   readonly holdDesk: ReturnType<typeof createHoldDesk>;
-  readonly collectDesk: ReturnType<typeof createCollectDesk>;
+  readonly collectDesk: Collected;
   readonly teamsDesk: ReturnType<typeof createTeamsDesk>;
   readonly earlierDesk: ReturnType<typeof createEarlierDesk>;
   /** Takes the page from one state to the next and does what follows from it. */

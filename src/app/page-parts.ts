@@ -1,3 +1,4 @@
+import { broughtOnce } from '../core/remembered/index.ts';
 import { readEmbedded } from '../report/index.ts';
 import { acceptText } from '../sheet/index.ts';
 import type { Result } from '../core/problem/index.ts';
@@ -47,14 +48,7 @@ export function ownParts(page: Document): () => Promise<OwnParts> {
     const parts = partsIn(page);
     return () => Promise.resolve(parts);
   }
-  let asked: Promise<OwnParts> | undefined;
-  return () => {
-    asked ??= wholePage(whole.href).catch((error: unknown) => {
-      asked = undefined;
-      throw error;
-    });
-    return asked;
-  };
+  return broughtOnce(() => wholePage(whole.href));
 }
 
 /** The page as one file does not come from the server. */

@@ -1,7 +1,7 @@
 import { keepingInShort } from './keeping-words.ts';
 import { listenForFiles } from './bring-in.ts';
-import { createCollectDesk } from './collect-desk.ts';
-import { poolPlaces } from './collect-line.ts';
+import { collectLater } from './collect-later.ts';
+import type { Collected } from './collect-types.ts';
 import { createEarlierDesk } from './earlier-desk.ts';
 import { alteredWords } from './fingerprint.ts';
 import { createElsewhere, createRunningMemory } from './elsewhere.ts';
@@ -97,10 +97,10 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
 }
 
 /** A class's returned files, as the head of the page shows them. */
-function collectDeskOf(page: () => Page): ReturnType<typeof createCollectDesk> {
+function collectDeskOf(page: () => Page): Collected {
   const inHead = (selector: string): HTMLElement | null => page().head.querySelector<HTMLElement>(selector);
   const openAsSheet = (text: string): void => void openAndKeep(newOpening(text), page());
-  return createCollectDesk({
+  return collectLater(async () => (await import('./collecting.ts')).startCollecting({
     show: () => page().show(),
     unfold: () => {
       if (page().now.state.unfolded === 'collect') return;
@@ -111,10 +111,9 @@ function collectDeskOf(page: () => Page): ReturnType<typeof createCollectDesk> {
     backToTeam: (id) => inHead(`[data-returned="${id}"]`)?.focus(),
     openAsSheet,
     now: () => new Date(),
-    places: poolPlaces(() => page().now.sheet?.session, openAsSheet),
     failed: (error) => page().notices.tell(`What wrong results come of could not be looked for in every sheet (${faultWords(error)}).`),
     memory: () => localStorage,
-  });
+  }, () => page().now.sheet?.session), (words) => page().notices.tell(words));
 }
 
 function windowsOf(page: () => Page): Windows {

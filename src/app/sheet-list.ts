@@ -2,8 +2,7 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import { composed, isolated } from '../core/problem/index.ts';
 import { html } from '../view/index.ts';
-import { chooseReturned } from './collect-panel.ts';
-import { gatheredWords } from './collect-desk.ts';
+import { chooseReturned } from './choose-returned.ts';
 import { earlierTemplate } from './earlier-list.ts';
 import { closing, focusUnfolder } from './folding.ts';
 import type { HeadActions, HeadState } from './head-state.ts';
@@ -43,10 +42,10 @@ export function sheetsTemplate(state: HeadState, actions: HeadActions): Template
 
 /** The way to a class's returned files; those of before are still there. */
 function collectedTemplate({ collected }: HeadState, actions: HeadActions): TemplateResult {
-  const isEmpty = collected.reading === undefined && collected.gathered.sheets.length + collected.gathered.refused.length === 0;
+  const came = collected.words();
   return html`<h2 id="returned-files">Returned files of a class</h2>
     <p class="help">Reads any number of them, or archives (ZIP) of them, as data: none is opened. Gives a table with own results and their verdicts, measured values, checks and tests. Several files dropped on the page come here too.</p>
-    <p>${chooseReturned('Collect returned files', actions.collect)}${isEmpty ? nothing : html` <button type="button" @click=${() => actions.unfold('collect')}>Back to those collected</button> <span class="help">${gatheredWords(collected)}</span>`}</p>`;
+    <p>${chooseReturned('Collect returned files', actions.collect)}${came === undefined ? nothing : html` <button type="button" @click=${() => actions.unfold('collect')}>Back to those collected</button> <span class="help">${came}</span>`}</p>`;
 }
 
 /** One sheet, blank or with its example. */

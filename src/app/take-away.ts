@@ -1,27 +1,16 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  nameParts, presentSlipsOn, presentTrials, printFoot, renderReport, renderToLive, reportPage, sheetTex, SLIPS_IN_NAME, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
+  printFoot, renderReport, renderToLive, reportPage, sheetTex, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
 } from '../report/index.ts';
 import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
 import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
 import { bringCharts } from '../figures/charts-at-hand.ts';
 import { fileName, saveFile } from '../view/index.ts';
-import { drawingFile, drawingsOf, pictureOf } from './drawing-file.ts';
+import { drawingFile, pictureOf } from './drawing-file.ts';
 import { fingerprintOf, fingerprintWords } from './fingerprint.ts';
 import type { OwnParts } from './page-parts.ts';
 import { titleOf } from './sheet-title.ts';
-
-/** The forms in which a sheet leaves the page. */
-export type Takeaway =
-  | { readonly what: 'report' | 'working file' | 'document' | 'equations' }
-  | { readonly what: 'svg' | 'png'; readonly cellId: string };
-
-export const WHOLE_SHEET: readonly { readonly what: (Takeaway & { cellId?: never })['what']; readonly label: string; readonly help: string }[] = [
-  { what: 'report', label: 'Report', help: 'One page to read, print or hand in; holds no script and can be brought in again' },
-  { what: 'working file', label: 'Working file', help: 'The same page, and alive when it is opened in a browser' },
-  { what: 'document', label: 'Document', help: 'The sheet’s text, for keeping and comparing' },
-  { what: 'equations', label: 'Equations', help: 'Every step for LaTeX' },
-];
+import { drawingsOf, stemOf, type Takeaway } from './takeaways.ts';
 
 interface TakeawayOptions {
   readonly context: PresentContext;
@@ -33,13 +22,10 @@ interface TakeawayOptions {
 }
 
 /** Makes the file and hands it to the reader. Rejects where the browser makes no picture, and where a part of the page that goes into it does not come. */
-export async function takeAway(takeaway: Takeaway, options: TakeawayOptions): Promise<void> {
+export async function takeAway(takeaway: Exclude<Takeaway, { readonly what: 'document' }>, options: TakeawayOptions): Promise<void> {
   const { document } = options.context;
-  const stem = [...nameParts(document), presentTrials(options.context).length > 0 ? TRIALS_IN_NAME : undefined,
-    presentSlipsOn({ document }).length > 0 ? SLIPS_IN_NAME : undefined];
+  const stem = stemOf(options.context);
   switch (takeaway.what) {
-    case 'document':
-      return saveFile(fileName(stem, 'md'), serialiseSheet(document), 'text/markdown;charset=utf-8');
     case 'equations':
       return saveFile(fileName(stem, 'tex'), sheetTex(options.context), 'application/x-tex;charset=utf-8');
     case 'report':

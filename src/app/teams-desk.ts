@@ -4,12 +4,10 @@ import { drawClass, planVariants } from '../graph/index.ts';
 import { classOf, classTable, nameParts, shownClass, type DrawnClass, type PresentContext } from '../report/index.ts';
 import { asksForStep, cellsOf, isOwnWorking, readClassList, type EditCommand, type ListedTeam, type SheetDocument } from '../sheet/index.ts';
 import { fileName, saveFile, type SheetSession } from '../view/index.ts';
-import { archived } from './archive.ts';
 import { textOfList } from './list-file.ts';
 import type { NoticeDesk } from './notices.ts';
 import type { OwnParts } from './page-parts.ts';
 import { freshSheetId } from './shelf-store.ts';
-import { teamFiles } from './team-files.ts';
 import { rangesOf, takingUp } from './team-ranges.ts';
 import type { TeamsActions, TeamsState } from './teams-types.ts';
 
@@ -152,7 +150,8 @@ async function takeArchive(drawn: DrawnClass, { own, now, tell }: TeamsDeskOptio
     await nextTask();
   };
   const at = now();
-  const archive = await archived(teamFiles(drawn, await own(), at, before), at);
+  const { teamArchive } = await import('./team-files.ts');
+  const archive = await teamArchive(drawn, await own(), at, before);
   saveFile(fileName([...nameParts(drawn.plan.document), 'class'], 'zip'), archive, 'application/zip');
   tell(`${count === 1 ? 'One working file is' : `${count} working files are`} taken away in one archive.${left === 0 ? '' : ` ${left === 1 ? 'One team has' : `${left} teams have`} no numbers and no file.`}`);
 }

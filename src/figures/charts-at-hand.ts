@@ -2,10 +2,10 @@
  * Charts by way of what draws them when that is there: in the page it is a part by itself, unpacked when the first chart is to be drawn; in Node it is imported at once
  * (`charts-at-once.ts`). Only types of `charts/` are imported here.
  */
+import { broughtOnce } from '../core/remembered/index.ts';
 import type * as Charts from './charts/index.ts';
 
 let drawers: typeof Charts | undefined;
-let asked: Promise<typeof Charts> | undefined;
 
 /** From now on charts are drawn by these. */
 export function drawChartsWith(charts: typeof Charts): void {
@@ -23,17 +23,7 @@ export function chartDrawers(): typeof Charts {
   return drawers;
 }
 
-/** Brings what draws charts; rejected where that part of the page is damaged, and tried again at the next asking. */
-export function bringCharts(): Promise<typeof Charts> {
-  asked ??= import('./charts/index.ts').then(
-    (charts) => {
-      drawers = charts;
-      return charts;
-    },
-    (error: unknown) => {
-      asked = undefined;
-      throw error;
-    },
-  );
-  return asked;
-}
+/** Brings what draws charts; rejected where that part of the page is damaged. */
+export const bringCharts = broughtOnce(async () => {
+  drawers ??= await import('./charts/index.ts');
+});

@@ -52,3 +52,5 @@ export function whenAsked<Value>(make: () => Value): () => Value {
   let made: { readonly value: Value } | undefined;
   return () => (made ??= { value: make() }).value;
 }
+
+export { broughtOnce } from './brought-once.ts';
