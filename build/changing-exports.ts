@@ -15,7 +15,7 @@ export function changingExports(fileName: string, code: string): readonly string
 function changed(within: unknown, names: ReadonlySet<string>): readonly Node[] {
   const found: Node[] = [];
   walk(within, (node) => {
-    if (node !== within && /Function/.test(node.type)) {
+    if (node !== within && node.type.includes('Function')) {
       const own = declaredIn(node);
       const left = new Set([...names].filter((name) => !own.has(name)));
       if (left.size > 0) found.push(...changed({ ...node, type: 'Within' }, left));
@@ -36,7 +36,7 @@ function declaredIn(node: Node): ReadonlySet<string> {
   walk(node['body'], (each) => {
     if (each.type === 'VariableDeclarator') take(each['id']);
     if (/^(Function|Class)Declaration$/.test(each.type)) take(each['id']);
-    return !/Function/.test(each.type);
+    return !each.type.includes('Function');
   });
   return names;
 }

@@ -31,7 +31,7 @@ export function katexMetrics(): Plugin {
     apply: 'build',
     enforce: 'pre',
     transform(code, id) {
-      if (!id.endsWith('/katex/dist/katex.mjs')) return null;
+      if (!id.endsWith('katex/dist/katex.mjs')) return null;
       let left = 0;
       const kept = code.replace(/^( {2}"([A-Z][A-Za-z0-9]+-[A-Z][A-Za-z]+)": )\{\n[\s\S]*?\n {2}\}/gm, (table, head: string, face: string) => {
         if (keptFaces.test(`KaTeX_${face}`)) return table;

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import '../src/figures/charts-at-once.ts';
+import '../src/figures/at-once/index.ts';
 import { afterEach, beforeEach, vi } from 'vitest';
 
 /** Property tests draw the same cases every time; `SPANLIFE_SEED=123 npm run unit` draws others. */

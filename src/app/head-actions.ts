@@ -1,5 +1,5 @@
 import { blankSheet, nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
-import { bringCharts } from '../figures/charts-at-hand.ts';
+import { bringCharts } from '../figures/at-hand/index.ts';
 import { fileName, isDamagedPart, partWords, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';

@@ -4,7 +4,7 @@ import {
 } from '../report/index.ts';
 import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
 import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
-import { bringCharts } from '../figures/charts-at-hand.ts';
+import { bringCharts } from '../figures/at-hand/index.ts';
 import { fileName, saveFile } from '../view/index.ts';
 import { drawingFile, pictureOf } from './drawing-file.ts';
 import { fingerprintOf, fingerprintWords } from './fingerprint.ts';

@@ -1,4 +1,4 @@
-import '../figures/charts-at-once.ts';
+import '../figures/at-once/index.ts';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
 import { embedDocument } from './embedded.ts';

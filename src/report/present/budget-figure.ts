@@ -1,6 +1,6 @@
 import { composed } from '../../core/problem/index.ts';
 import type { BudgetData, Chart, ChartOptions } from '../../figures/charts/index.ts';
-import { chartDrawers } from '../../figures/charts-at-hand.ts';
+import { chartDrawers } from '../../figures/at-hand/index.ts';
 import { drawnSymbols } from '../../graph/index.ts';
 import type { FigureCell } from '../../sheet/types.ts';
 import { presentBudget } from './budget.ts';

@@ -1,5 +1,5 @@
 import type { Chart, ChartOptions, ResidualData, StaircaseData } from '../../figures/charts/index.ts';
-import { chartDrawers } from '../../figures/charts-at-hand.ts';
+import { chartDrawers } from '../../figures/at-hand/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, FitCell } from '../../sheet/types.ts';
 import { BUDGET_DRAWING, presentBudgetChart } from './budget-figure.ts';

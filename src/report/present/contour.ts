@@ -1,6 +1,6 @@
 import { counterpart, fromSI, ONE } from '../../core/units/index.ts';
 import type { Chart, ChartOptions, ContourData } from '../../figures/charts/index.ts';
-import { chartDrawers } from '../../figures/charts-at-hand.ts';
+import { chartDrawers } from '../../figures/at-hand/index.ts';
 import { stateAsRead, sweepMap, unitOfGiven } from '../../graph/index.ts';
 import { wholeOf } from './asked.ts';
 import { isShownAsFactor } from './result.ts';

@@ -5,7 +5,7 @@ import {
 import { normalDensity, studentDensity } from '../../core/numeric/index.ts';
 import { counterpart, fromSI, intervalFromSI, type Unit } from '../../core/units/index.ts';
 import type { Chart, ChartOptions, SamplesData } from '../../figures/charts/index.ts';
-import { chartDrawers } from '../../figures/charts-at-hand.ts';
+import { chartDrawers } from '../../figures/at-hand/index.ts';
 import type { SampledResult } from '../../graph/index.ts';
 import type { SymbolState } from '../../graph/types.ts';
 import { calledIn } from './lookup.ts';

@@ -1,7 +1,7 @@
 import { counterpart, fromSI, intervalFromSI, ONE } from '../../core/units/index.ts';
 import type { Unit } from '../../core/units/types.ts';
 import type { Chart, ChartOptions, SweepAxis, SweepData, SweepPanel } from '../../figures/charts/index.ts';
-import { chartDrawers } from '../../figures/charts-at-hand.ts';
+import { chartDrawers } from '../../figures/at-hand/index.ts';
 import { drawnSymbols, compileSheet, sweepCurves, sweptSymbols, symbolsAfter, unitOfGiven, type SweptCurve } from '../../graph/index.ts';
 import { cellIn } from '../../sheet/index.ts';
 import type { FigureCell, GivenCell } from '../../sheet/types.ts';

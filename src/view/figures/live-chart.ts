@@ -1,7 +1,7 @@
 import { composed, isolatedQuotes } from '../../core/problem/index.ts';
 import { cellAnchor } from '../../report/index.ts';
 import type { Chart, ChartOptions, ChartPoint } from '../../figures/charts/index.ts';
-import { bringCharts, canDrawCharts } from '../../figures/charts-at-hand.ts';
+import { bringCharts, canDrawCharts } from '../../figures/at-hand/index.ts';
 import { drawingOf } from '../markup.ts';
 import { partWords } from '../part-words.ts';
 import { whenStill } from '../still.ts';

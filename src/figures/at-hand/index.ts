@@ -1,9 +1,9 @@
 /**
  * Charts by way of what draws them when that is there: in the page it is a part by itself, unpacked when the first chart is to be drawn; in Node it is imported at once
- * (`charts-at-once.ts`). Only types of `charts/` are imported here.
+ * (`at-once/`). Only types of `charts/` are imported here.
  */
-import { broughtOnce } from '../core/remembered/index.ts';
-import type * as Charts from './charts/index.ts';
+import { broughtOnce } from '../../core/remembered/index.ts';
+import type * as Charts from '../charts/index.ts';
 
 let drawers: typeof Charts | undefined;
 
@@ -25,5 +25,5 @@ export function chartDrawers(): typeof Charts {
 
 /** Brings what draws charts; rejected where that part of the page is damaged. */
 export const bringCharts = broughtOnce(async () => {
-  drawers ??= await import('./charts/index.ts');
+  drawers ??= await import('../charts/index.ts');
 });
