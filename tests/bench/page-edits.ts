@@ -18,8 +18,10 @@ export async function openPage(browser: Browser, text?: string, blank = '[data-s
     file = join(folder, 'sheet.html');
     writeFileSync(file, withDocument(readFileSync(builtPage, 'utf8'), text));
   }
+  await page.addInitScript(() => window.addEventListener('spanlife:settled', () => performance.mark('sheet stands'), { once: true }));
   await page.goto(pathToFileURL(file).href);
-  await page.locator(blank).first().waitFor({ timeout: 60_000 });
+  await page.waitForFunction(() => performance.getEntriesByName('sheet stands').length > 0, undefined, { timeout: 60_000 });
+  await page.locator(blank).first().waitFor();
   return page;
 }
 
@@ -53,7 +55,7 @@ export function editOnce(page: Page, blank: string, text: string): Promise<Clock
           performance.mark('edit ends');
           done();
         }, { once: true });
-        setTimeout(() => refuse(new Error('no spanlife:settled within 10 s of an edit')), 10_000);
+        setTimeout(() => refuse(new Error('no spanlife:settled within 30 s of an edit')), 30_000);
       });
       const begun = performance.now();
       performance.mark('edit begins');
