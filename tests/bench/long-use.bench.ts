@@ -10,7 +10,7 @@ import { openPage } from './page-edits.ts';
 
 const EDITS = Number(process.env['SPANLIFE_EDITS'] ?? 10_000);
 /** Before anything is compared: what is kept for use again is there, and the steps to undo, 500 at most, are full. */
-const BEFORE = Math.min(600, EDITS);
+const BEFORE = Math.min(1500, EDITS);
 const PARTS = 10;
 
 const browser = await launch();
