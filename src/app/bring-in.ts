@@ -62,7 +62,7 @@ function holdsSheet(text: string): Result<string> {
 /** What is to be said of a file whose sheet is not the one it states. */
 async function alteredIn(file: File, text: string): Promise<string> {
   const { stated } = await heldText(file);
-  return (await alteredWords(text, stated)) ?? '';
+  return alteredWords(text, stated) ?? '';
 }
 
 /** The longest of our own sheets has some 150 cells; this many take a second or two, during which the page does not answer. */

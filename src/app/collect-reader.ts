@@ -141,5 +141,5 @@ async function opened({ name, open, mayBeArchive }: Waiting): Promise<Result<Fil
 async function readFile(name: string, file: Result<File>): Promise<ReadFile> {
   if (!file.ok) return { name, text: file, isAltered: false };
   const { text, stated } = await heldText(file.value);
-  return { name, text, isAltered: text.ok && (await alteredWords(text.value, stated)) !== undefined };
+  return { name, text, isAltered: text.ok && alteredWords(text.value, stated) !== undefined };
 }

@@ -44,7 +44,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   const first = await firstSheet(carried, keeping.store, { before: rememberedOpen(), didNotWake });
   await open(first.opening, page);
   document.querySelector('.lifeless')?.remove();
-  const altered = carried.text.ok ? await alteredWords(carried.text.value, carried.stated) : undefined;
+  const altered = carried.text.ok ? alteredWords(carried.text.value, carried.stated) : undefined;
   const { text, other } = first.notice ?? {};
   const said = [text, altered].filter((part) => part !== undefined).join(' ');
   if (said !== '') page.notices.tell(said, other && {

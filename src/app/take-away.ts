@@ -52,19 +52,19 @@ export async function workingFileOf(document: SheetDocument, known: Reckoned, pl
 async function page({ context, sampled, own: bringOwn, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
   const documentText = serialiseSheet(context.document);
   const [own] = await Promise.all([bringOwn(), bringCharts()]);
-  const fingerprint = await fingerprintOf(documentText);
+  const fingerprint = fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];
   const takenAway = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' }).format(at);
   return reportPage({
     title: marks.length === 0 ? titleOf(context.document) : composed`${titleOf(context.document)} (${marks.join(', ')})`,
     bodyHtml: isWorking ? renderToLive(context, sampled) : renderReport(context, sampled),
-    foot: printFoot(context.document, fingerprint === undefined ? undefined : fingerprintWords(fingerprint)),
+    foot: printFoot(context.document, fingerprintWords(fingerprint)),
     css: own.css,
     documentText,
     fingerprint,
     language: 'en-GB',
-    takenAway: [`taken away ${takenAway}${fingerprint === undefined ? '' : `, ${fingerprintWords(fingerprint)}`}`, trials, slips].filter((part) => part !== undefined).join('. '),
+    takenAway: [`taken away ${takenAway}, ${fingerprintWords(fingerprint)}`, trials, slips].filter((part) => part !== undefined).join('. '),
     ...(isWorking ? { script: own.script, sheetId } : {}),
   });
 }

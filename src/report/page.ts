@@ -10,7 +10,7 @@ interface PageParts {
   /** Style sheets, with every font inlined. */
   readonly css: string;
   readonly documentText: string;
-  /** SHA-256 of the document's text in UTF-8, hexadecimal; absent where the browser reckons none. */
+  /** SHA-256 of the document's text in UTF-8, hexadecimal; absent in a page that states none. */
   readonly fingerprint?: string | undefined;
   /** BCP 47, `en-GB`. */
   readonly language: string;
