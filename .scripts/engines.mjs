@@ -5,10 +5,10 @@ import { fileURLToPath } from 'node:url';
 import { aptGetInTurn } from './apt.mjs';
 import { isRoot, onPath } from './browser.mjs';
 
-/** Packages of an engine, by its name. */
+/** Packages of an engine, by its name, with what reads what it prints; WebKit's driver prints nothing, so that gjs prints over WebKit's own interface. */
 const packages = {
-  firefox: ['firefox-esr'],
-  webkit: ['webkit2gtk-driver', 'xvfb'],
+  firefox: ['firefox-esr', 'poppler-utils'],
+  webkit: ['webkit2gtk-driver', 'xvfb', 'gjs', 'gir1.2-webkit2-4.1', 'poppler-utils'],
 };
 
 /** The window that the driver of WebKitGTK opens, which comes along with it and stands on no path. */
@@ -25,11 +25,12 @@ function miniBrowser(driver) {
 export function findEngines() {
   const stated = process.env.FIREFOX;
   const firefox = stated ? (existsSync(stated) ? stated : undefined) : onPath(['firefox-esr', 'firefox']);
-  const [driver, screen] = [onPath(['WebKitWebDriver']), onPath(['Xvfb'])];
+  const [driver, screen, printer, reader] = ['WebKitWebDriver', 'Xvfb', 'gjs', 'pdftotext'].map((name) => onPath([name]));
   const browser = driver === undefined ? undefined : miniBrowser(driver);
+  const webkit = { driver, screen, browser, printer };
   return {
-    ...(firefox === undefined ? {} : { firefox: { browser: firefox } }),
-    ...(driver === undefined || screen === undefined || browser === undefined ? {} : { webkit: { driver, screen, browser } }),
+    ...(firefox === undefined || reader === undefined ? {} : { firefox: { browser: firefox } }),
+    ...(Object.values(webkit).includes(undefined) || reader === undefined ? {} : { webkit }),
   };
 }
 

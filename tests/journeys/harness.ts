@@ -3,15 +3,17 @@
  * A journey fails on anything the console says above a log line, on an uncaught error, on a violation of the page's
  * policy and on any request that leaves the file.
  */
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
-import { chromium, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
+import type { BrowserContextOptions, Locator, Page } from 'playwright';
 import { inject } from 'vitest';
 import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
+import { asCan, inFirefox, reachBrowser, tapsAsCan } from './harness-firefox.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -50,9 +52,6 @@ export interface OpenPage {
   readonly complaints: string[];
 }
 
-/** The browser of the run, as this worker reaches it: its files share the connection, which ends with the worker. */
-let reached: Promise<Browser> | undefined;
-
 /**
  * A short sheet with an example of its own (`tests/fixtures/short.md`), from the spans to the life under the names that the sheet the page comes
  * with gives them, in a fifth of its lines. For a journey that looks at what any line of a kind does: it takes a fraction of the time.
@@ -68,20 +67,21 @@ let downloads = 0;
 export async function withPage(opening: Opening, journey: (opened: OpenPage) => Promise<void>): Promise<void> {
   const file = opening.sheet === undefined ? opening.file ?? builtPage : pageOf(opening.sheet, opening.isToldWhole);
   if (!existsSync(file)) throw new Error(`${file} does not exist: run npm run build`);
-  reached ??= chromium.connect(inject('browserEndpoint'));
-  const browser = await reached;
-  const context = await browser.newContext({
+  const asked: BrowserContextOptions = {
     ...sizes[opening.size ?? 'desktop'],
     colorScheme: opening.colorScheme ?? 'light',
     javaScriptEnabled: opening.withoutScripts !== true,
     reducedMotion: 'reduce',
     offline: opening.address === undefined,
     ...opening.context,
-  });
+  };
+  const browser = await reachBrowser(inject('browserEndpoint'), asked, saved);
+  const context = await browser.newContext(asCan(asked));
   const complaints: string[] = [];
   context.on('page', (page) => watch(page, complaints, opening.address));
   try {
     const page = await context.newPage();
+    tapsAsCan(page);
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
@@ -133,10 +133,28 @@ function watch(page: Page, complaints: string[], address?: string): void {
 
 /** Does `action`, which starts one download, and gives what was saved. */
 export async function download(page: Page, action: () => Promise<void>): Promise<Downloaded> {
+  if (inFirefox) return savedBy(action);
   const [started] = await Promise.all([page.waitForEvent('download'), action()]);
   const path = join(saved, `${(downloads += 1)}`, 'saved');
   await started.saveAs(path);
   return { name: started.suggestedFilename(), path, text: readFileSync(path, 'utf8') };
+}
+
+/** The same where the driver tells of no download: what is new in the folder, once it grows no more. */
+async function savedBy(action: () => Promise<void>): Promise<Downloaded> {
+  const folder = join(saved, `${(downloads += 1)}`);
+  const before = new Set(readdirSync(saved));
+  await action();
+  for (const end = Date.now() + 30_000; Date.now() < end; await pause(100)) {
+    const name = readdirSync(saved).find((one) => !before.has(one) && !one.endsWith('.part'));
+    const size = name === undefined ? 0 : statSync(join(saved, name)).size;
+    await pause(200);
+    if (name === undefined || size === 0 || statSync(join(saved, name)).size !== size) continue;
+    mkdirSync(folder);
+    renameSync(join(saved, name), join(folder, 'saved'));
+    return { name, path: join(folder, 'saved'), text: readFileSync(join(folder, 'saved'), 'utf8') };
+  }
+  throw new Error('nothing was saved within 30 s');
 }
 
 /** Brings a part of the page into view. Where the page draws it anew meanwhile, the new one is brought there. */

@@ -7,6 +7,13 @@ import { setTimeout as pause } from 'node:timers/promises';
 /** A script in the page, a press at a place, keys, a file: each a command of the standard. */
 export type Command = 'navigate' | 'refresh' | 'run' | 'act' | 'find' | 'send' | 'print' | 'picture';
 
+export interface Paper {
+  readonly top: number;
+  readonly bottom: number;
+  /** Letters with an edge around them, as labels over lines have, are printed as outlines, which nobody reads as letters. */
+  readonly asOutlines: boolean;
+}
+
 export type Send = (command: Command, parameters?: Record<string, unknown>, element?: string) => Promise<unknown>;
 
 /** The name under which the standard hands out an element. */
@@ -20,9 +27,13 @@ export class Engine {
   /** Ends the browser and all that was started with it. */
   readonly end: () => Promise<void>;
 
-  constructor(send: Send, end: () => Promise<void>) {
+  /** Where what it prints begins and ends on the paper, pt from its edges: most take the margins that its driver is given, Chromium those of the page. */
+  readonly paper: Paper;
+
+  constructor(send: Send, end: () => Promise<void>, paper: Paper = { top: 42.5, bottom: 42.5, asOutlines: false }) {
     this.send = send;
     this.end = end;
+    this.paper = paper;
   }
 
   async goTo(url: string): Promise<void> {
@@ -108,10 +119,10 @@ export class Engine {
     await this.send('send', { text: path }, found[ELEMENT]);
   }
 
-  /** What the engine prints, A4; nothing where its driver prints nothing. */
-  async print(): Promise<Buffer | undefined> {
-    const printed = await this.send('print', { page: { width: 21, height: 29.7 }, background: false });
-    return printed === undefined ? undefined : Buffer.from(String(printed), 'base64');
+  /** What the engine prints of the page at which it is, on A4 with margins of 15 mm. WebKit opens it anew for that. */
+  async print(): Promise<Buffer> {
+    const margin = { top: 1.5, bottom: 1.5, left: 1.5, right: 1.5 };
+    return Buffer.from(String(await this.send('print', { page: { width: 21, height: 29.7 }, margin, background: false })), 'base64');
   }
 
   async picture(): Promise<Buffer> {

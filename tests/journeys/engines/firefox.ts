@@ -20,8 +20,26 @@ const names: Readonly<Record<Command, string>> = {
   picture: 'WebDriver:TakeScreenshot',
 };
 
+/** It asks nobody for anything at its start. */
+export const ASKS_NOBODY = {
+  'network.captive-portal-service.enabled': false,
+  'network.connectivity-service.enabled': false,
+  'app.normandy.enabled': false,
+  'datareporting.policy.dataSubmissionEnabled': false,
+  'browser.shell.checkDefaultBrowser': false,
+} as const;
+
+/** What points is fine and can hover (flags of its own: 2 and 4), also on a machine without a mouse. */
+export const A_MOUSE = { 'ui.primaryPointerCapabilities': 6, 'ui.allPointerCapabilities': 6 } as const;
+
+/** What points is a finger: coarse (1), and can't hover. */
+export const A_FINGER = { 'ui.primaryPointerCapabilities': 1, 'ui.allPointerCapabilities': 1 } as const;
+
+/** The system's colours in place of the page's. */
+export const FORCED_COLOURS = { 'browser.display.document_color_use': 2 } as const;
+
 /** Starts one with a profile of its own, which saves what it downloads in `saved`. */
-export async function startFirefox(saved: string, { width = 1440, height = 900 } = {}): Promise<Engine> {
+export async function startFirefox(saved: string, { width = 1440, height = 900, wishes: further = {} }: { width?: number; height?: number; wishes?: Readonly<Record<string, number>> } = {}): Promise<Engine> {
   const found = findEngines().firefox;
   if (found === undefined) throw new Error('no Firefox found: run npm test, or set FIREFOX to the path of one');
   const profile = mkdtempSync(join(tmpdir(), 'spanlife-firefox-'));
@@ -31,12 +49,9 @@ export async function startFirefox(saved: string, { width = 1440, height = 900 }
     'browser.download.dir': saved,
     'browser.download.alwaysOpenPanel': false,
     'browser.helperApps.neverAsk.saveToDisk': 'text/html,text/plain,text/markdown',
-    // It asks nobody for anything at its start.
-    'network.captive-portal-service.enabled': false,
-    'network.connectivity-service.enabled': false,
-    'app.normandy.enabled': false,
-    'datareporting.policy.dataSubmissionEnabled': false,
-    'browser.shell.checkDefaultBrowser': false,
+    ...ASKS_NOBODY,
+    ...A_MOUSE,
+    ...further,
   };
   writeFileSync(join(profile, 'user.js'), Object.entries(wishes).map(([name, value]) => `user_pref(${JSON.stringify(name)}, ${JSON.stringify(value)});\n`).join(''));
   const process = spawn(found.browser, ['--headless', '--marionette', '--no-remote', '--profile', profile, '--width', `${width}`, '--height', `${height + 85}`], { stdio: 'ignore' });
@@ -50,7 +65,7 @@ export async function startFirefox(saved: string, { width = 1440, height = 900 }
     await gone;
     line.close();
     await rm(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 50 });
-  });
+  }, { top: 42.5, bottom: 42.5, asOutlines: true });
 }
 
 /** It writes the number of its port into its profile when it is ready to be driven. */

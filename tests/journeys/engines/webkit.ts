@@ -1,15 +1,17 @@
 /** WebKitGTK over its driver's plain protocol, in a window on a screen that nobody sees. */
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { setTimeout as pause } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { findEngines } from '../../../.scripts/engines.mjs';
 import { Engine, type Command } from './engine.ts';
 
-/** Method and path of a command. Its driver does not print. */
+/** Method and path of a command. Its driver does not print: that is a program of its own. */
 const routes: Readonly<Record<Exclude<Command, 'print'>, readonly [method: string, path: string]>> = {
   navigate: ['POST', 'url'],
   refresh: ['POST', 'refresh'],
@@ -42,8 +44,15 @@ export async function startWebKit(home: string, { width = 1440, height = 900 } =
   const { sessionId } = (await ask('POST', '/session', { capabilities: { alwaysMatch: options } })) as { sessionId: string };
   const session = `/session/${sessionId}`;
   await ask('POST', `${session}/window/rect`, { x: 0, y: 0, width, height: height + 38 });
+  const printed = async (url: string): Promise<string> => {
+    const file = join(home, 'printed.pdf');
+    await promisify(execFile)(found.printer, ['-m', fileURLToPath(new URL('print-in-webkit.js', import.meta.url)), url, file], { env, timeout: 120_000 });
+    const content = readFileSync(file).toString('base64');
+    rmSync(file);
+    return content;
+  };
   const send = async (command: Command, parameters: Record<string, unknown> = {}, element = ''): Promise<unknown> => {
-    if (command === 'print') return undefined;
+    if (command === 'print') return printed(String(await ask('GET', `${session}/url`)));
     const [method, path] = routes[command];
     return ask(method, `${session}/${path.replace('ID', element)}`, method === 'GET' ? undefined : parameters);
   };

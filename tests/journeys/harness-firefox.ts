@@ -1,0 +1,46 @@
+/** The browser of a run of journeys: the one Chromium that all workers reach, or a Firefox of each worker's own (`npm run journeys -- --browser firefox`). */
+import { chromium, firefox, type Browser, type BrowserContextOptions, type Locator, type Page } from 'playwright';
+import { findEngines } from '../../.scripts/engines.mjs';
+import { A_FINGER, A_MOUSE, ASKS_NOBODY } from './engines/firefox.ts';
+
+export const inChromium = (process.env['SPANLIFE_BROWSER'] ?? 'chromium') === 'chromium';
+
+export const inFirefox = process.env['SPANLIFE_BROWSER'] === 'firefox';
+
+/**
+ * A Firefox as its makers ship it, driven by the standard protocol (W3C WebDriver BiDi). The protocol has no words yet for less movement, nor for what points:
+ * the profile has them. It is one worker's own, for its driver tells of no download: what is saved is looked for in a folder (`harness.ts`).
+ */
+async function launchFirefox(hasTouch: boolean, saved: string): Promise<Browser> {
+  const executablePath = findEngines().firefox?.browser;
+  if (executablePath === undefined) throw new Error('no Firefox found: node .scripts/engines.mjs as root installs one, or set FIREFOX to the path of one');
+  return firefox.launch({
+    channel: 'moz-firefox',
+    executablePath,
+    downloadsPath: saved,
+    firefoxUserPrefs: { ...ASKS_NOBODY, ...(hasTouch ? A_FINGER : A_MOUSE), 'ui.prefersReducedMotion': 1, 'ui.systemUsesDarkTheme': 0 },
+  });
+}
+
+const reached = new Map<string, Promise<Browser>>();
+
+/** The browser of the run, as this worker reaches it: its files share the connection, which ends with the worker. */
+export function reachBrowser(endpoint: string, { hasTouch = false }: BrowserContextOptions, saved: string): Promise<Browser> {
+  const which = inFirefox && hasTouch ? 'touch' : '';
+  const browser = reached.get(which) ?? (inFirefox ? launchFirefox(hasTouch, saved) : chromium.connect(endpoint));
+  reached.set(which, browser);
+  return browser;
+}
+
+/** What a context of this run's browser can be asked for: Firefox is not asked for what its driver can't do. */
+export function asCan({ isMobile, hasTouch, ...asked }: BrowserContextOptions): BrowserContextOptions {
+  if (inFirefox) return { ...asked, colorScheme: null, reducedMotion: null, forcedColors: null, contrast: null };
+  return { ...asked, ...(isMobile === undefined ? {} : { isMobile }), ...(hasTouch === undefined ? {} : { hasTouch }) };
+}
+
+/** A tap is a click in Firefox, whose driver makes no event of a finger that taps. */
+export function tapsAsCan(page: Page): void {
+  if (!inFirefox) return;
+  const locator = Object.getPrototypeOf(page.locator('html')) as Locator;
+  locator.tap = locator.click;
+}
