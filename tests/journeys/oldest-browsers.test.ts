@@ -55,6 +55,9 @@ test('a script that stops before the page is alive says so at once, and the shee
   await withPage({ before: () => void Reflect.deleteProperty(Array.prototype, 'at') }, async ({ page, complaints }) => {
     await page.getByRole('alert').filter({ hasText: /its script stopped \(.*at is not a function.*\)\. Load the page again/ }).waitFor({ timeout: 8000 });
     expect(await page.locator('main').innerText()).toContain('Predicted against observed');
+    // Parts on demand, too, which a page that comes to life reads from the sheet.
+    expect(await page.locator('#cell-m_W').isVisible()).toBe(true);
+    expect(await page.locator('main noscript').count()).toBe(0);
     expect(complaints.some((complaint) => complaint.includes('at is not a function'))).toBe(true);
     complaints.length = 0;
   });
