@@ -154,6 +154,7 @@ function kindsOf(events: readonly TraceEvent[]): ReadonlyMap<string, number> {
 /** Functions of ours by what they are there for; the innermost of them that runs has the time. */
 const PARTS: readonly (readonly [part: string, functions: RegExp])[] = [
   ['unpacking the script', /^(?:unpacked|bytesOf)$/],
+  ['script read and compiled', /^started$/],
   ['reading the sheet', /^(?:parseSheet|parseAgain)$/],
   ['compiling it', /^compileSheet$/],
   ['values', /^evaluateNode$/],
