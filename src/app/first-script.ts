@@ -11,10 +11,8 @@ interface Registered {
 const registered = new Map<string, Registered>();
 const asked = new Map<string, Promise<unknown>>();
 
-/** What is wrong with a part that does not start. */
-class Damaged extends Error {
-  override readonly name = 'DamagedPart';
-}
+/** The name of the error of a part that does not start. */
+const DAMAGED = 'DamagedPart';
 
 Object.assign(globalThis, {
   // Parts call it by its name.
@@ -51,8 +49,10 @@ async function run(name: string): Promise<void> {
   script.remove();
 }
 
-function damaged(name: string): Damaged {
-  return new Damaged(document.querySelector('link[data-part]') === null ? `a part of this file (“${name}”) is damaged` : `a part of this page (“${name}”) did not come from its server as it should`);
+/** No class of its own: browsers that are too old would not read its form, and are to be told so. */
+function damaged(name: string): Error {
+  const words = document.querySelector('link[data-part]') === null ? `a part of this file (“${name}”) is damaged` : `a part of this page (“${name}”) did not come from its server as it should`;
+  return Object.assign(new Error(words), { name: DAMAGED });
 }
 
 /** A served page has its parts beside it as they are; the server packs what it sends. */
@@ -65,7 +65,7 @@ function fetched({ href, integrity }: HTMLLinkElement, script: HTMLScriptElement
   });
 }
 
-function unpacked(packed: string): Promise<string> {
+async function unpacked(packed: string): Promise<string> {
   return new Response(new Blob([bytesOf(packed)]).stream().pipeThrough(new DecompressionStream('deflate-raw'))).text();
 }
 
@@ -138,8 +138,9 @@ if (isOld) {
 } else {
   const failed = watchLife();
   load('main').catch((error: unknown) => {
-    if (error instanceof Damaged && document.querySelector('link[data-part]') !== null) say(`${error.message}. Load the page again.`);
-    else if (error instanceof Damaged) say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`);
+    const isDamaged = error instanceof Error && error.name === DAMAGED;
+    if (isDamaged && document.querySelector('link[data-part]') !== null) say(`${error.message}. Load the page again.`);
+    else if (isDamaged) say(`this file is damaged, or the browser is older than this page needs. Open another copy of the file, or open it in ${VERSIONS}.`);
     else failed(error);
   });
 }

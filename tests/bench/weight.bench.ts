@@ -10,8 +10,8 @@ import { piecesOf } from './source-map.ts';
 
 const served = join(dirname(builtPage), 'served');
 
-/** What the map of a part names no source of, by the part's name: texts, and files that the build writes anew. */
-const WITHOUT: Readonly<Record<string, string>> = { main: 'katex', index: 'katex', 'start-texts': 'texts of the sheets', 'sampling-worker': 'the worker, with its copy of what it needs' };
+/** What the map of a chunk names no source of, by the chunk's name: the worker, and otherwise KaTeX, which the build writes anew. */
+const WITHOUT: Readonly<Record<string, string>> = { 'sampling-worker': 'the worker, with its copy of what it needs' };
 
 /** A source's library, or its folder below src. */
 function groupOf(source: string): string {
@@ -29,7 +29,7 @@ async function textsByGroup(): Promise<ReadonlyMap<string, string>> {
   for (const chunk of (made as Rollup.RollupOutput).output) {
     if (chunk.type !== 'chunk' || chunk.map === null) continue;
     for (const { source, text } of piecesOf(chunk.code, chunk.map)) {
-      const group = source === undefined ? WITHOUT[chunk.name] ?? chunk.name : groupOf(source);
+      const group = source === undefined ? WITHOUT[chunk.name] ?? 'katex, and what joins a chunk together' : groupOf(source);
       texts.set(group, (texts.get(group) ?? '') + text);
     }
   }
