@@ -1,6 +1,6 @@
 /**
  * Prints a page to a file with WebKit's own printing, for its driver prints nothing: gjs -m print-in-webkit.js URL FILE. The page is opened anew, nothing in it
- * is scrolled to, and it is printed on A4 as soon as it is alive. A program of its own, for gjs: WebKit's interface is reached over GObject alone.
+ * is scrolled to, and it is printed on A4 as soon as it is alive and has what draws its charts. A program of its own, for gjs: WebKit's interface is reached over GObject alone.
  */
 import System from 'system';
 import GLib from 'gi://GLib';
@@ -19,10 +19,18 @@ const later = (wait, work) => GLib.timeout_add(GLib.PRIORITY_DEFAULT, wait, () =
   return GLib.SOURCE_REMOVE;
 });
 
+/** Alive, and no chart would say that what draws it is still to be unpacked. */
+const READY = `document.querySelector('.sheet.at-work') !== null && (() => {
+  window.dispatchEvent(new Event('beforeprint'));
+  const waits = document.querySelector('.sheet').textContent.includes('This chart is not drawn yet');
+  window.dispatchEvent(new Event('afterprint'));
+  return !waits;
+})()`;
+
 function printWhenAlive() {
-  view.evaluate_javascript('document.querySelector(".sheet.at-work, .sheet > .print-footer") !== null', -1, null, null, null, (_view, answer) => {
+  view.evaluate_javascript(READY, -1, null, null, null, (_view, answer) => {
     if (view.evaluate_javascript_finish(answer).to_boolean()) printNow();
-    else later(50, printWhenAlive);
+    else later(200, printWhenAlive);
   });
 }
 

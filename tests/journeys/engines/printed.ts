@@ -50,10 +50,16 @@ function cutInTwo(pages: readonly PrintedPage[], margin: { readonly top: number;
 const GLYPH = 1.5;
 
 /**
- * What is wrong with the page as it is printed at once after it came alive, with nothing scrolled to: a drawing of which something is missing or on another page, a
+ * What is wrong with the page as it is printed at once after it came alive and what draws charts was unpacked, with nothing scrolled to: a drawing of which something is missing or on another page, a
  * line cut in two, a heading at the foot of a page, a page with next to nothing on it.
  */
 export async function faultsInPrint(engine: Engine): Promise<string[]> {
+  await engine.until('what draws charts', () => {
+    window.dispatchEvent(new Event('beforeprint'));
+    const waits = document.querySelector('.sheet')?.textContent.includes('This chart is not drawn yet');
+    window.dispatchEvent(new Event('afterprint'));
+    return waits === false;
+  });
   const pages = printedPages(await engine.print());
   const { figures, headings } = await engine.run(inPage, engine.paper.asOutlines);
   const texts = pages.map(({ text }) => text);
