@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitLeastSquares, fitMaximumLikelihood, type LifeDistribution, type LineFit, type Outcome, type Specimens } from '../../../src/core/fatigue/index.ts';
+import { fitLeastSquares, fitMaximumLikelihood, lifeLimits, strengthLimits, type LifeDistribution, type LineFit, type Outcome, type Specimens } from '../../../src/core/fatigue/index.ts';
 import { expandLikelihood } from '../../../src/core/fatigue/information.ts';
 import { maximise } from '../../../src/core/numeric/index.ts';
 import { valueOf } from './table.ts';
@@ -43,6 +43,19 @@ describe.each(fits)('%s', (_name, fit) => {
       near(other.s, own.s);
       near(other.logLikelihood, own.logLikelihood);
     }), { seed: 11, numRuns: 25 });
+  });
+  it('at a limit of strength the limit of life is the life asked for, of a share and of a tolerance too, which are found without that limit', () => {
+    fc.assert(fc.property(tables, fc.constantFrom(1e5, 4e5), fc.constantFrom(0.1, 0.5, 0.9, 0.99), (rows, cycles, share) => {
+      const line = fit(rows);
+      for (const kind of ['share', 'tolerance'] as const) {
+        const asked = { kind, share, confidence: 0.9 };
+        const found = strengthLimits(line, cycles, asked);
+        if (!found.ok) continue;
+        const { lower, upper } = found.value;
+        if (lower !== null) near(lifeLimits(line, lower, asked).lower ?? undefined, Math.log10(cycles), 1e-9);
+        if (upper !== null) near(lifeLimits(line, upper, asked).upper ?? undefined, Math.log10(cycles), 1e-9);
+      }
+    }), { numRuns: 25 });
   });
   it('the order of the rows changes nothing', () => {
     fc.assert(fc.property(tables.chain((rows) => fc.tuple(fc.constant(rows), fc.shuffledSubarray([...rows], { minLength: rows.length }))), ([rows, shuffled]) => {
