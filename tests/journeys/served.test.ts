@@ -61,7 +61,7 @@ test('where the server is gone, what it would have given is told, and the docume
     gone.close();
     gone.closeAllConnections();
     await chooseTakeaway(page, 'Report');
-    await expect.poll(() => textOf(notice(page))).toMatch(/did not come from the server\. Try again when it can be reached; the document can be taken away without it\./);
+    await expect.poll(() => textOf(notice(page))).toMatch(/did not come from its server as it should\. The rest of the page goes on\. Try again when its server can be reached; the document can be taken away without it\./);
     expect((await download(page, () => chooseTakeaway(page, 'Document'))).text).toContain('value: 301 N');
     complaints.length = 0;
   });
