@@ -23,7 +23,7 @@ function verdict({ times, unit = 'ms', target, peer, ratioTarget }) {
   const against = (value, most, said) => `${said}: ${value <= most ? 'kept' : `MISSED by ${Math.ceil(100 * (value / most - 1))} %`}`;
   return [
     ...(target === undefined ? [] : [against(median, target, `${target} ${unit}`)]),
-    ...(ratioTarget === undefined || Number.isNaN(ratio) ? [] : [against(ratio, ratioTarget, `ratio ${ratioTarget}`)]),
+    ...(ratioTarget === undefined || Number.isNaN(ratio) ? [] : [against(ratio, ratioTarget, `ratio ${Number(ratioTarget.toFixed(2))}`)]),
     ...(ratioTarget !== undefined && Number.isNaN(ratio) ? [`ratio ${ratioTarget}: not compared`] : []),
   ].join('; ');
 }

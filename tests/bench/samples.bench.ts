@@ -20,7 +20,7 @@ const COUNT = 1_000_000;
 const TURNS = 5;
 const RUNS_A_TURN = 3;
 
-const [ANEW, AGAIN] = ['in the page’s worker, started anew each time', 'in the page’s worker, the same one again'];
+const [ALL_ANEW, ALL, ONE] = ['in the page, a worker for each core, started anew', 'in the page, a worker for each core, used again', 'in the page, one worker, used again'];
 const [NUMPY, NUMPY_ANEW, COMPILED] = ['numpy, one thread', 'numpy, started anew each time', 'compiled, one thread (g++ -O3)'];
 
 interface Turn {
@@ -36,33 +36,38 @@ async function requestOf(): Promise<SamplingRequest> {
   return request;
 }
 
-/** From the request to the whole answer: mean, u, both intervals, histogram, stability. A worker of its own each time, or one for all. */
-function inWorker(page: Page, code: string, request: SamplingRequest, isFresh: boolean): Promise<Turn> {
-  return page.evaluate(async ({ text, asked, fresh, runs }) => {
+/** From the request to the whole answer: mean, u, both intervals, histogram, stability; by so many workers, of which the first leads, as the page hires them. Started anew each time, or once for all. */
+function inWorkers(page: Page, code: string, request: SamplingRequest, workers: number, isFresh: boolean): Promise<Turn> {
+  return page.evaluate(async ({ text, asked, many, fresh, runs }) => {
     const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
     const times: number[] = [];
     let found: number[] = [];
-    let worker: Worker | undefined;
+    let hired: Worker[] = [];
     for (let run = 0; run < runs; run++) {
       const begun = performance.now();
-      const sampling = (worker ??= new Worker(url));
+      if (hired.length === 0) hired = Array.from({ length: many }, () => new Worker(url));
+      const [leader, ...helpers] = hired;
+      if (leader === undefined) throw new Error('nobody works');
+      const wanted = { ...asked, seed: run };
       const result = await new Promise<SampledResult>((done, refuse) => {
-        sampling.onmessage = ({ data }) => data.tells === 'done' && done(data.result);
-        sampling.onerror = (event) => refuse(new Error(event.message));
-        sampling.postMessage({ do: 'sample', request: { ...asked, seed: run } });
+        leader.onmessage = ({ data }) => data.tells === 'done' && done(data.result);
+        for (const worker of hired) worker.onerror = (event) => refuse(new Error(event.message));
+        const ports = helpers.map((helper) => {
+          const { port1, port2 } = new MessageChannel();
+          helper.postMessage({ do: 'help', request: wanted, port: port1 }, [port1]);
+          return port2;
+        });
+        leader.postMessage({ do: 'sample', request: wanted, helpers: ports }, ports);
       });
       times.push(performance.now() - begun);
       const { summary } = result;
       found = summary === undefined ? [] : [summary.mean, summary.standardDeviation, summary.low, summary.high];
-      if (fresh) {
-        worker.terminate();
-        worker = undefined;
-      }
+      if (fresh) hired.splice(0).forEach((worker) => worker.terminate());
     }
-    worker?.terminate();
+    hired.forEach((worker) => worker.terminate());
     URL.revokeObjectURL(url);
-    return { times, found };
-  }, { text: code, asked: request, fresh: isFresh, runs: isFresh ? RUNS_A_TURN : RUNS_A_TURN + 1 });
+    return { times: fresh ? times : times.slice(1), found };
+  }, { text: code, asked: request, many: workers, fresh: isFresh, runs: isFresh ? RUNS_A_TURN : RUNS_A_TURN + 1 });
 }
 
 /** Deviations that several inputs have in common, by their names: peers sample each once. */
@@ -104,15 +109,15 @@ function compiled(program: string, request: SamplingRequest): Turn {
 async function compareSamplings(page: Page): Promise<void> {
   const request = await requestOf();
   const code = await bundled('src/app/sampling-worker.ts');
+  // As many as the page has.
+  const workers = Math.min(4, await page.evaluate(() => navigator.hardwareConcurrency));
   const folder = mkdtempSync(join(tmpdir(), 'samples-'));
   const program = join(folder, 'samples');
   try {
     const ways = new Map<string, () => Turn | Promise<Turn>>([
-      [ANEW, () => inWorker(page, code, request, true)],
-      [AGAIN, async () => {
-        const turn = await inWorker(page, code, request, false);
-        return { ...turn, times: turn.times.slice(1) };
-      }],
+      [ALL_ANEW, () => inWorkers(page, code, request, workers, true)],
+      [ALL, () => inWorkers(page, code, request, workers, false)],
+      ...(workers > 1 ? [[ONE, () => inWorkers(page, code, request, 1, false)] as const] : []),
     ]);
     const python = await ensurePeer('numpy');
     if (python !== undefined) {
@@ -137,7 +142,8 @@ async function compareSamplings(page: Page): Promise<void> {
       return [{ what, times: own.times, peer: { what: peer, times: other.times }, ...(ratioTarget === undefined ? {} : { ratioTarget }) }];
     };
     printTable(`${COUNT} draws of the life through the whole sheet of rotating bending`, [
-      ...against(AGAIN, NUMPY, 0.5), ...against(AGAIN, COMPILED, 1), ...against(ANEW, NUMPY, 1), ...against(ANEW, COMPILED), ...against(ANEW, NUMPY_ANEW),
+      ...against(ALL, NUMPY, 0.5), ...against(ALL, COMPILED, 1), ...against(ALL_ANEW, NUMPY, 1), ...against(ALL_ANEW, NUMPY_ANEW),
+      ...against(ONE, NUMPY), ...against(ONE, COMPILED), ...against(ALL, ONE, workers === 2 ? 1 / 1.7 : undefined),
     ]);
     for (const [what, { found }] of rows) console.log(`${what}: mean, u, low, high ${found.map((value) => value.toPrecision(4)).join(', ')}`);
   } finally {

@@ -20,7 +20,7 @@ export { maximise, type Expansion, type Maximum } from './maximise.ts';
 export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
 export { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
 export { integrate, legendreRule } from './quadrature.ts';
-export { createRandom, type Random } from './random.ts';
+export { createRandom, randomStreams, type Random } from './random.ts';
 export { findPeak, findRoot } from './root.ts';
 export {
   chiSquareCumulative,

@@ -31,13 +31,63 @@ const TO_52_BITS = 4503599627370496;
 
 /**
  * A random source from a seed; of the seed its integer part modulo 2³² counts.
- * Normal and t samples are by the ziggurat. The loops over many samples hold the generator's four words in variables of their own,
- * which the engine keeps in registers, and give them back where a rare branch or another loop goes on: hence one long function.
  * @source generator xoshiro128** 1.1 by Blackman and Vigna, ACM Trans. Math. Softw. 47 (2021) 36, its state filled by a
  * 32-bit splitmix; from memory.
  */
 export function createRandom(seed: number): Random {
-  const state = firstState(seed);
+  return randomFrom(firstState(seed));
+}
+
+/** Sources from one seed that have no number of their sequence in common: each begins 2⁶⁴ words after the one before, the first where `createRandom` does. */
+export interface RandomStreams {
+  /** Number `index` from 0, at its beginning. Quickest in rising order. */
+  at(index: number): Random;
+}
+
+export function randomStreams(seed: number): RandomStreams {
+  let [reached, state] = [0, firstState(seed)];
+  return {
+    at: (index) => {
+      if (index < reached) [reached, state] = [0, firstState(seed)];
+      for (; reached < index; reached++) state = jumped(state);
+      return randomFrom(state.slice());
+    },
+  };
+}
+
+/** Which states a jump adds up: the coefficients of x to the power 2⁶⁴ modulo the characteristic polynomial of the generator's step. */
+const JUMP = Uint32Array.of(0x8764000b, 0xf542d2d3, 0x6fa035c3, 0x77f2db5b);
+
+/**
+ * The state 2⁶⁴ steps on.
+ * @source the jump of xoshiro128 by Blackman and Vigna; its constants from memory, held by a test that works the steps out by squaring their matrix.
+ */
+export function jumped(from: Int32Array): Int32Array {
+  const sum = new Int32Array(4);
+  let [a, b, c, d] = [...from] as [number, number, number, number];
+  for (const word of JUMP) {
+    for (let bit = 0; bit < 32; bit++) {
+      if (((word >>> bit) & 1) === 1) {
+        for (const [i, own] of [a, b, c, d].entries()) sum[i] = (sum[i] as number) ^ own;
+      }
+      const shifted = b << 9;
+      c ^= a;
+      d ^= b;
+      b ^= c;
+      a ^= d;
+      c ^= shifted;
+      d = (d << 11) | (d >>> 21);
+    }
+  }
+  return sum;
+}
+
+/**
+ * A source that goes on from a state, which it changes. Normal and t samples are by the ziggurat. The loops over many samples hold the generator's
+ * four words in variables of their own, which the engine keeps in registers as whole numbers (read one by one: taken apart as a list they are not known to
+ * be any), and give them back where a rare branch or another loop goes on: hence one long function.
+ */
+function randomFrom(state: Int32Array): Random {
   const next = (): number => {
     const b = state[1] as number;
     const scrambled = Math.imul(b, 5);

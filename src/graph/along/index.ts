@@ -8,4 +8,4 @@
  */
 export { chainOf, evaluateAlong, type AlongOptions, type Chain, type Columns, type Link } from './chain.ts';
 export { sampleSheet, uncertainInputs, type Samples } from './sample-sheet.ts';
-export { SampleRoom, sampledResult, samplingRequest, MOST_SAMPLES, startSampling, type Sampling, type SampledResult, type SamplingProgress, type SamplingRequest } from './monte-carlo.ts';
+export { blockMaker, SampleRoom, sampledResult, samplingRequest, MOST_SAMPLES, startSampling, type Sampling, type SampledResult, type SamplingProgress, type SamplingRequest } from './monte-carlo.ts';

@@ -2,7 +2,7 @@ import {
   histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseSamples, watchStability,
   type Digits, type SampleSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
-import { createRandom } from '../../core/numeric/index.ts';
+import { randomStreams } from '../../core/numeric/index.ts';
 import type { CompiledSheet } from '../compiled-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainFor, chainOf, compileChain, neededFor, type Chain } from './chain.ts';
@@ -62,10 +62,18 @@ export interface SampledResult {
   readonly ended: 'steady' | 'count' | 'most' | 'stopped';
 }
 
-/** Samples being made, block by block; pauses and ends are its owner's business. */
+/** Samples being made, block by block; pauses, helpers and ends are its owner's business. What comes out does not hang on who made which block, nor when. */
 export interface Sampling {
-  /** Makes one block of samples, 10 000 or what is left; false when there is nothing more to do. */
+  /** Makes one block of samples, 10 000 or what is left; false when there is nothing more to make here. */
   advance(): boolean;
+  /** The next so many blocks, to be made elsewhere and handed in; fewer where no more are wanted. */
+  claim(blocks: number): readonly number[];
+  /** A block that was claimed, as a `blockMaker` of the same request makes it. */
+  hand(block: number, values: Float64Array): void;
+  /** Blocks that were claimed and will not be handed in. */
+  giveBack(blocks: readonly number[]): void;
+  /** Whether there is an end: no block is waited for. */
+  isOver(): boolean;
   progress(): SamplingProgress;
   /** What has been sampled so far; `stopped` unless it has come to its end. */
   result(): SampledResult;
@@ -92,45 +100,99 @@ export class SampleRoom {
   }
 }
 
-/**
- * @param room not used by another sampling until this one's result is asked for
- * @source JCGM 101:2008, clause 7; adaptive: 7.9.4.
- */
-export function startSampling({ chain, inputs, symbol, seed, digits, count: asked }: SamplingRequest, room = new SampleRoom()): Sampling {
-  const random = createRandom(seed);
+/** Makes blocks of a request's samples by their numbers, quickest in rising order: of each those with a value, good until the next is made. */
+export function blockMaker({ chain, inputs, symbol, seed, count }: SamplingRequest): (block: number) => Float64Array {
   const { inputs: blocks, results, run } = compileChain(chain, inputs.map(({ id }) => id), { wanted: [symbol] }, PASS);
   const moved = inputs.filter(({ id }) => blocks.has(id));
   const columns = moved.flatMap(({ id }) => blocks.get(id) ?? []);
   const found = results.get(symbol) ?? Number.NaN;
   const result = typeof found === 'number' ? new Float64Array(PASS).fill(found) : found;
   const source = inputSource(moved);
-  const settling = settlingOf(moved);
-  const watch = watchStability(digits, settling);
-  const most = Math.min(asked ?? MOST_SAMPLES, MOST_SAMPLES);
-  let values = room.take(Math.min(asked ?? 50 * STABILITY_BLOCK, most));
-  let [count, kept] = [0, 0];
-
-  const ended = (): SampledResult['ended'] => {
-    if (asked === undefined && watch.state().isSteady) return 'steady';
-    return count < most ? 'stopped' : asked === undefined ? 'most' : 'count';
-  };
-  const advance = (): boolean => {
-    if (ended() !== 'stopped') return false;
-    const length = Math.min(STABILITY_BLOCK, most - count);
-    if (kept + length > values.length) values = room.take(Math.min(2 * values.length, most));
-    const from = kept;
+  const streams = randomStreams(seed);
+  const values = new Float64Array(STABILITY_BLOCK);
+  return (block) => {
+    // Each block has a stream of its own, so that it is the same whoever makes it.
+    const random = streams.at(block);
+    const length = lengthOf(block, count);
+    let kept = 0;
     for (let made = 0; made < length; made += PASS) {
       const places = Math.min(PASS, length - made);
       source(random, places === PASS ? columns : columns.map((column) => column.subarray(0, places)));
       run(places);
       kept = keepFinite(result, places, values, kept);
     }
-    count += length;
-    watch.add(values.subarray(from, kept));
-    return ended() === 'stopped';
+    return values.subarray(0, kept);
+  };
+}
+
+/** Samples in a block: fewer only in the last of so many as were asked for. */
+function lengthOf(block: number, count: number | undefined): number {
+  return Math.min(STABILITY_BLOCK, Math.min(count ?? MOST_SAMPLES, MOST_SAMPLES) - block * STABILITY_BLOCK);
+}
+
+/**
+ * @param room not used by another sampling until this one's result is asked for
+ * @source JCGM 101:2008, clause 7; adaptive: 7.9.4.
+ */
+export function startSampling(request: SamplingRequest, room = new SampleRoom()): Sampling {
+  const { symbol, inputs, seed, digits, count: asked } = request;
+  const make = blockMaker(request);
+  const settling = settlingOf(inputs);
+  const watch = watchStability(digits, settling);
+  const most = Math.min(asked ?? MOST_SAMPLES, MOST_SAMPLES);
+  let values = room.take(Math.min(asked ?? 50 * STABILITY_BLOCK, most));
+  let [count, kept] = [0, 0];
+  // Blocks are counted in their order: `next` is the first that was never claimed; those that came early wait.
+  let [reached, next] = [0, 0];
+  let returned: number[] = [];
+  const early = new Map<number, Float64Array>();
+
+  const ended = (): SampledResult['ended'] => {
+    if (asked === undefined && watch.state().isSteady) return 'steady';
+    return count < most ? 'stopped' : asked === undefined ? 'most' : 'count';
+  };
+  const isOver = (): boolean => ended() !== 'stopped';
+  const add = (block: Float64Array): void => {
+    if (kept + block.length > values.length) values = room.take(Math.min(2 * values.length, most));
+    values.set(block, kept);
+    kept += block.length;
+    count += lengthOf(reached, asked);
+    reached++;
+    watch.add(block);
+  };
+  const hand = (block: number, made: Float64Array): void => {
+    if (isOver()) return;
+    if (block !== reached) {
+      early.set(block, made.slice());
+      return;
+    }
+    add(made);
+    for (let waiting = early.get(reached); waiting !== undefined && !isOver(); waiting = early.get(reached)) {
+      early.delete(reached);
+      add(waiting);
+    }
+  };
+  const claim = (blocks: number): readonly number[] => {
+    const claimed: number[] = [];
+    while (claimed.length < blocks && !isOver()) {
+      const block = returned.shift() ?? next;
+      if (block * STABILITY_BLOCK >= most) break;
+      if (block === next) next++;
+      claimed.push(block);
+    }
+    return claimed;
+  };
+  const advance = (): boolean => {
+    const [block] = claim(1);
+    if (block === undefined) return false;
+    hand(block, make(block));
+    return !isOver();
   };
   return {
-    advance,
+    advance, claim, hand, isOver,
+    giveBack: (blocks) => {
+      returned = [...returned, ...blocks].sort((a, b) => a - b);
+    },
     progress: () => ({ count, expected: asked ?? expectedCount(watch.state(), count) }),
     result: () => ({
       symbol, seed, digits, count, withoutValue: count - kept, stability: watch.state(), settling, ended: ended(),

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import {
-  chiSquareCumulative, chiSquareQuantile, createRandom, normalCumulative, studentCumulative, studentQuantile, type Random,
+  chiSquareCumulative, chiSquareQuantile, createRandom, normalCumulative, randomStreams, studentCumulative, studentQuantile, type Random,
 } from '../../../src/core/numeric/index.ts';
+import { jumped } from '../../../src/core/numeric/random.ts';
 import { LAYERS, normalZiggurat, studentZiggurat } from '../../../src/core/numeric/ziggurat.ts';
 
 const SAMPLES = 400_000;
@@ -157,5 +158,58 @@ describe('seeds', () => {
   it('neighbouring seeds are not alike', () => {
     const first = Array.from({ length: 20_000 }, (_, seed) => createRandom(seed).uniform());
     expect(isLikely(evenness(first, 100, (u) => Math.floor(u * 100)), 100)).toBe(true);
+  });
+});
+
+describe('streams of one seed', () => {
+  const BITS = 128n;
+  const WORD = (1n << 32n) - 1n;
+
+  /** One step of xoshiro128, on 128 bits as one number (the first word lowest): written out here once more, by its definition. */
+  function step(state: bigint): bigint {
+    let [a = 0n, b = 0n, c = 0n, d = 0n] = [0n, 32n, 64n, 96n].map((place) => (state >> place) & WORD);
+    const shifted = (b << 9n) & WORD;
+    c ^= a;
+    d ^= b;
+    b ^= c;
+    a ^= d;
+    c ^= shifted;
+    d = ((d << 11n) | (d >> 21n)) & WORD;
+    return a | (b << 32n) | (c << 64n) | (d << 96n);
+  }
+
+  /** Images of the single bits: a linear map of 128 bits. */
+  const apply = (images: readonly bigint[], state: bigint): bigint => images.reduce((sum, image, bit) => (((state >> BigInt(bit)) & 1n) === 1n ? sum ^ image : sum), 0n);
+
+  it('begin 2⁶⁴ words apart: the jump is the step’s matrix squared 64 times', () => {
+    let images = Array.from({ length: Number(BITS) }, (_, bit) => step(1n << BigInt(bit)));
+    for (let squared = 0; squared < 64; squared++) images = images.map((image) => apply(images, image));
+    for (const state of [Int32Array.of(1, 0, 0, 0), Int32Array.of(-5, 77, 123456789, -987654321)]) {
+      const whole = [...state].reduce((sum, word, i) => sum | (BigInt(word >>> 0) << BigInt(32 * i)), 0n);
+      const expected = apply(images, whole);
+      expect([...jumped(state)].map((word) => word >>> 0)).toEqual([0n, 32n, 64n, 96n].map((place) => Number((expected >> place) & WORD)));
+    }
+  });
+
+  it('are the same in whatever order they are asked for, the first the source of the seed itself', () => {
+    const streams = randomStreams(5);
+    const ten = (random: Random): number[] => Array.from({ length: 10 }, () => random.normal());
+    const rising = [0, 1, 2, 7].map((index) => ten(streams.at(index)));
+    expect([7, 2, 0, 1].map((index) => ten(streams.at(index)))).toEqual([rising[3], rising[2], rising[0], rising[1]]);
+    expect(rising[0]).toEqual(ten(createRandom(5)));
+    expect(new Set(rising.flat()).size).toBe(40);
+  });
+
+  it('put one behind the other fill cells of equal probability evenly, and pairs across two of them a square', () => {
+    const streams = randomStreams(SEED);
+    const columns = Array.from({ length: 40 }, (_, index) => {
+      const column = new Float64Array(10_000);
+      streams.at(index).addNormal(column, 1);
+      return column.map(normalCumulative);
+    });
+    expect(isLikely(evenness(columns.flatMap((column) => [...column]), 1000, (p) => Math.min(999, Math.floor(p * 1000))), 1000)).toBe(true);
+    const pairs = columns.slice(1).flatMap((column, index) => Array.from(column, (p, i) => [p, columns[index]?.[i] ?? 0] as const));
+    const counts = evenness(pairs.keys(), 900, (i) => Math.min(29, Math.floor((pairs[i]?.[0] ?? 0) * 30)) * 30 + Math.min(29, Math.floor((pairs[i]?.[1] ?? 0) * 30)));
+    expect(isLikely(counts, 900)).toBe(true);
   });
 });
