@@ -39,7 +39,7 @@ export function createRandom(seed: number): Random {
 }
 
 /** Sources from one seed that have no number of their sequence in common: each begins 2⁶⁴ words after the one before, the first where `createRandom` does. */
-export interface RandomStreams {
+interface RandomStreams {
   /** Number `index` from 0, at its beginning. Quickest in rising order. */
   at(index: number): Random;
 }
