@@ -63,9 +63,9 @@ export async function faultsInPrint(engine: Engine): Promise<string[]> {
   const pages = printedPages(await engine.print());
   const { figures, headings } = await engine.run(inPage, engine.paper.asOutlines);
   const texts = pages.map(({ text }) => text);
-  const missing = figures.flatMap(({ id, labels }) => {
+  const missing = figures.flatMap(({ id, texts: all, labels }) => {
     const best = texts.map((text) => labels.filter((label) => !text.includes(label))).sort((one, other) => one.length - other.length)[0] ?? labels;
-    return labels.length < 3 ? [`${id}: nothing is written in it`] : best.map((label) => `${id}: ${label} is missing`);
+    return all < 4 ? [`${id}: nothing is written in it`] : best.map((label) => `${id}: ${label} is missing`);
   });
   const names = new Set(headings);
   const stranded = pages.slice(0, -1).flatMap((page, i) => (names.has(lastLine(page)) ? [`page ${i + 1} ends with the heading ${lastLine(page)}`] : []));
@@ -81,11 +81,12 @@ function lastLine({ words }: PrintedPage): string {
 }
 
 /** In the page: each drawing as it is made for paper, by what is written in it as letters, and all headings. */
-function inPage(asOutlines: boolean): { readonly figures: { readonly id: string; readonly labels: string[] }[]; readonly headings: string[] } {
+function inPage(asOutlines: boolean): { readonly figures: { readonly id: string; readonly texts: number; readonly labels: string[] }[]; readonly headings: string[] } {
   const plain = (text: string): string => text.normalize('NFKC').replace(/[\s\u2066-\u2069\u200b\u00ad]/gu, '');
   window.dispatchEvent(new Event('beforeprint'));
   const figures = [...document.querySelectorAll('.cell-figure')].map((figure) => ({
     id: figure.id,
+    texts: figure.querySelectorAll('.drawn svg text').length,
     labels: [...figure.querySelectorAll('.drawn svg :is(text, tspan)')].filter((text) => text.childElementCount === 0 && !(asOutlines && getComputedStyle(text).stroke !== 'none')).map((text) => plain(text.textContent)).filter((label) => label.length > 1),
   }));
   // Below the head of a remark that is still to be written nothing stands that it could go over with.
