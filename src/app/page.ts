@@ -33,7 +33,6 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   if (carried.text.ok && carried.sheetId === undefined && INVENTED.test(carried.text.value)) page.now.example = carried.text.value;
   root.before(page.head, page.side.element);
   document.documentElement.classList.add('with-side');
-  watchHead(page.head);
   // One file is a sheet to work on; several are a class's.
   listenForFiles((files) => (files.length > 1 ? page.collectDesk.take(files) : actions.bringIn(files)));
   foldFromNowhere(page.head, () => page.now.state.unfolded, actions);
@@ -44,6 +43,7 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   const first = await firstSheet(carried, keeping.store, { before: rememberedOpen(), didNotWake });
   await open(first.opening, page);
   document.querySelector('.lifeless')?.remove();
+  watchHead(page.head);
   const altered = carried.text.ok ? alteredWords(carried.text.value, carried.stated) : undefined;
   const { text, other } = first.notice ?? {};
   const said = [text, altered].filter((part) => part !== undefined).join(' ');

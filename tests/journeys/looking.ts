@@ -7,7 +7,13 @@ export interface Looking {
   keysOf(cells: readonly Element[]): readonly number[];
   /** How the parts of the page stand to one another: elements, roles, names, references and headings. */
   keyOfPage(): number;
+  /**
+   * Empties every element that what is asked for does not hang on and leaves it its size. Gives what puts their content back.
+   * What has the focus, and what lies over the page, stays as it is.
+   */
+  emptyAllBut(what: 'text to judge' | 'names and references'): readonly (() => void)[];
 }
+
 
 /** Runs in the page, before anything else here. */
 export function installLooking(): void {
@@ -45,8 +51,48 @@ export function installLooking(): void {
   const fields = (cell: Element): string =>
     [...cell.querySelectorAll<HTMLInputElement>('input, select, textarea')].map((field) => `${field.checked} ${field.value === ''} ${field.matches(':disabled')}`).join();
   const windowNow = (): string => `${innerWidth} ${['(pointer: coarse)', '(prefers-color-scheme: dark)', 'print'].map((query) => matchMedia(query).matches).join()}`;
+  /** What stands with all that is in it. */
+  const wholeOf = (what: 'text to judge' | 'names and references'): readonly Element[] => {
+    if (what === 'text to judge') return [...document.querySelectorAll('[data-to-judge]')];
+    const named = [...document.querySelectorAll('[aria-labelledby], [aria-describedby]')]
+      .flatMap((element) => `${element.getAttribute('aria-labelledby') ?? ''} ${element.getAttribute('aria-describedby') ?? ''}`.split(/\s+/))
+      .flatMap((id) => document.getElementById(id) ?? []);
+    return [...named, ...document.querySelectorAll('h1, h2, h3, h4, h5, h6, a, button, label, summary, legend, caption, select')];
+  };
+  /** What stands itself: whatever has a name, a place among landmarks, or can be referred to. */
+  const SAID = '[id], [role], [aria-label], [aria-labelledby], [accesskey], [tabindex], input, textarea, main, nav, header, footer, aside, section, article, form, iframe';
+  const emptyAllBut: Looking['emptyAllBut'] = (what) => {
+    const whole = new Set([...wholeOf(what), ...(document.activeElement === null ? [] : [document.activeElement]), ...document.querySelectorAll('[popover]')]);
+    const standing = new Set<Element>();
+    for (const one of [...whole, ...(what === 'text to judge' ? [] : document.querySelectorAll(SAID))]) {
+      for (let part: Element | null = one; part !== null && !standing.has(part); part = part.parentElement) standing.add(part);
+    }
+    const others: { readonly element: HTMLElement | SVGElement; readonly width: number; readonly height: number; readonly isInline: boolean }[] = [];
+    const look = (around: Element): void => {
+      for (const element of around.children) {
+        if (whole.has(element)) continue;
+        if (standing.has(element)) look(element);
+        else if (element instanceof HTMLElement && element.childNodes.length > 0 && !element.matches('script, style, template')) {
+          const { width, height } = element.getBoundingClientRect();
+          others.push({ element, width, height, isInline: getComputedStyle(element).display === 'inline' });
+        }
+      }
+    };
+    look(document.body);
+    return others.map(({ element, width, height, isInline }) => {
+      const [parts, style] = [[...element.childNodes], element.getAttribute('style')];
+      element.replaceChildren();
+      element.style.cssText += `; box-sizing: border-box; width: ${width}px; height: ${height}px${isInline ? '; display: inline-block' : ''}`;
+      return () => {
+        element.replaceChildren(...parts);
+        if (style === null) element.removeAttribute('style');
+        else element.setAttribute('style', style);
+      };
+    });
+  };
   const looking: Looking = {
     hash,
+    emptyAllBut,
     keysOf: (cells) => {
       const outer: string[] = [];
       for (let part = cells[0]?.parentElement; part; part = part.parentElement) outer.push(around(part));

@@ -67,7 +67,7 @@ describe('the test record', () => {
         await type(page, 'Place of fracture, from the thinnest section', '1 mm');
         // The journey takes its own time; the stamps are put right by hand, as anyone may.
         for (const [label, time] of [['Started', '10:00'], ['Noted at', '10:10'], ['From', '10:10'], ['To', '10:15'], ['Ended', '10:25']] as const) {
-          await type(page, label, `2026-11-20T${time}:00`);
+          await type(page, label, `2026-11-20T${time}`);
         }
         await expect.poll(() => says(page)).toMatch(/Running time without pauses20 min 00 s/);
         // Less than before is asked about at its place, and counts only when the roll-over is confirmed.
