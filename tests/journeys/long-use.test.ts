@@ -3,9 +3,11 @@ import { expect, test } from 'vitest';
 import { size } from '../sizes.ts';
 import { SHORT, withPage } from './harness.ts';
 import { leftIn, manyEdits } from './many-edits.ts';
+import { blanks } from './sheet-page.ts';
 
 test('three hundred edits leave no nodes and no listeners behind', async () => {
   await withPage({ sheet: SHORT }, async ({ page }) => {
+    await blanks(page, 'd').first().waitFor({ state: 'attached' });
     const client = await page.context().newCDPSession(page);
     // What is made once and kept for use again is there after the first ones: a hundred and fifty nodes or so.
     await manyEdits(page, 'd', 300);

@@ -36,9 +36,15 @@ test.each(openings)('%s: draws of the life are watched, judged, and begun anew a
     const cell = page.locator('[data-cell="N_f"]');
     await cell.waitFor(LONG);
     await cell.focus();
+    // It may be gone again within a second.
+    await page.evaluate(() => new MutationObserver((_all, observer) => {
+      if (document.querySelector('[role="progressbar"][aria-label="Draws made"], progress[aria-label="Draws made"]') === null) return;
+      document.documentElement.dataset['sawProgress'] = 'yes';
+      observer.disconnect();
+    }).observe(document.body, { childList: true, subtree: true }));
     await press(page, cell.getByRole('button', { name: 'draws', exact: true }));
     const region = page.getByRole('region', { name: 'Draws of Predicted life (median)' });
-    await region.getByRole('progressbar', { name: 'Draws made' }).waitFor(LONG);
+    await expect.poll(() => page.evaluate(() => document.documentElement.dataset['sawProgress']), LONG).toBe('yes');
     await region.locator('.verdict-line').waitFor(LONG);
     // A steep line that is itself uncertain: first order misses both ends as ±.
     const judged = /^Don't use the first-order interval as ± here\. .* (?:Use|use) the interval of the draws, ([\d ]+) to ([\d ]+) cycles\b/.exec(await textOf(region.locator('.verdict-line')));
