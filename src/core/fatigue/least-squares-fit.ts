@@ -1,4 +1,5 @@
 import { chiSquareQuantile, studentQuantile, type LinearFit } from '../numeric/index.ts';
+import { whenAsked } from '../remembered/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { lackOfFit } from './lack-of-fit.ts';
 import { parameterNames } from './line.ts';
@@ -60,10 +61,10 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
   const logLikelihood = greatestLogLikelihood(linear, observed);
   const rSquared = explainedShare(linear, observed.log10Cycles);
   // What is said of single rows and of levels takes longer than the line, in long tables: it is worked out when it is asked for.
-  const apart = once(() => residualsOf(linear, observed, s));
-  const lack = once(() => lackOfFit(linear, observed, names.length));
-  const replication = once(() => percentReplication(levelsOf(observed).count, n));
-  const warnings = once((): readonly Problem[] => {
+  const apart = whenAsked(() => residualsOf(linear, observed, s));
+  const lack = whenAsked(() => lackOfFit(linear, observed, names.length));
+  const replication = whenAsked(() => percentReplication(levelsOf(observed).count, n));
+  const warnings = whenAsked((): readonly Problem[] => {
     const { influential } = apart();
     const found = lack();
     return Object.freeze([
@@ -112,12 +113,6 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
       return warnings();
     },
   }));
-}
-
-/** The same, worked out when it is first asked for. */
-function once<Value>(work: () => Value): () => Value {
-  let known: { readonly value: Value } | undefined;
-  return () => (known ??= { value: work() }).value;
 }
 
 /** Why broken specimens are too few, or at too few stresses, for so many parameters. */

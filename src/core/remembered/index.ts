@@ -47,7 +47,7 @@ export function rememberedShortTexts<Value>(most: number, longest: number, work:
   return (text) => (text.length > longest ? work(text) : kept(text));
 }
 
-/** What is made at the first asking, and kept: a way to compare or to write dates takes the browser milliseconds to make, and an opening may need none. */
+/** What is made at the first asking, and kept: a way to compare or to write dates takes the browser milliseconds to make, and an opening may need none; what a fit says of single rows takes longer than the fit. */
 export function whenAsked<Value>(make: () => Value): () => Value {
   let made: { readonly value: Value } | undefined;
   return () => (made ??= { value: make() }).value;
