@@ -76,6 +76,8 @@ export interface Now {
   order: ReadonlyMap<string, number>;
   /** What waits for the results of the edit that was just made. */
   waiting: readonly (() => void)[];
+  /** These are being done: the line that one of them goes to is drawn first, though its turn is later. */
+  isActing: boolean;
   isBegun: boolean;
   headFrame: number;
 }
@@ -109,12 +111,21 @@ export function follow(work: AtWork): void {
   now.changes = changes;
   if (isForeign) for (const record of uis.values()) forgetDrafts(record);
   update(work);
-  const actions = now.waiting;
-  now.waiting = [];
-  for (const action of actions) action();
+  doWhatWaited(now);
   if (after === before) return;
   const sentence = movedWords(changes.moved, after, now.context);
   if (sentence !== '') announcer.sayMoved(sentence);
+}
+
+function doWhatWaited(now: Now): void {
+  const actions = now.waiting;
+  now.waiting = [];
+  now.isActing = true;
+  try {
+    for (const action of actions) action();
+  } finally {
+    now.isActing = false;
+  }
 }
 
 /** Puts the sheet as it is into the page. */

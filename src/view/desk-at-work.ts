@@ -70,7 +70,12 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     afterUpdate: (action) => void (at().now.waiting = [...at().now.waiting, action]),
     openMenu: (blockId, anchor) => at().menu.open(blockId, anchor),
     enterLecture: (fillsScreen) => at().lecture.enter(fillsScreen),
-    element: (blockId) => at().list.element(blockId),
+    element: (blockId) => {
+      const { list, now } = at();
+      const block = now.isActing ? now.blocks.get(blockId) : undefined;
+      if (block !== undefined) list.drawIfChanged(block);
+      return list.element(blockId);
+    },
     block: (blockId) => at().now.blocks.get(blockId),
   };
   return desk;

@@ -154,7 +154,7 @@ export interface Desk {
   readonly announce: (sentence: string) => void;
   /** Ends the merging of keystrokes into one step, and of their changes into one mark. */
   readonly settle: () => void;
-  /** Once the edit that was just made is in the page. */
+  /** Once the edit that was just made is in the page; what `element` gives then is drawn, in view or not. */
   readonly afterUpdate: (action: () => void) => void;
   readonly enterLecture: (fillsScreen?: boolean) => void;
   readonly openMenu: (blockId: string, anchor: Element) => void;

@@ -66,6 +66,22 @@ describe('while a test runs', () => {
   });
 });
 
+test('on a slow telephone, where lines out of view follow later, the end of a test leads to the blank of its outcome all the same', async () => {
+  // Each look at the clock finds 20 ms gone: no time is left for what is out of view, and all that is drawn took long.
+  const slow = (): void => {
+    const now = performance.now.bind(performance);
+    let lost = 0;
+    performance.now = () => now() + (lost += 20);
+  };
+  await withPage({ size: 'phone', before: slow }, async ({ page }) => {
+    await start(page);
+    await page.evaluate(() => scrollTo(0, 0));
+    await press(page, 'End the test');
+    await expect.poll(() => isFocused(record(page).getByLabel('Outcome'))).toBe(true);
+    await untilKept(page);
+  });
+});
+
 test('a counter that stands typed at the foot of the window when the page is lost is offered to be entered at its reading', async () => {
   await withPage({ size: 'phone', partsAsTheyOpen: false }, async ({ page }) => {
     await start(page);
