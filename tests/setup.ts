@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import '../src/figures/at-once/index.ts';
+import '../src/report/typesetter-at-once.ts';
 import { afterEach, beforeEach, vi } from 'vitest';
 
 /** Property tests draw the same cases every time; `SPANLIFE_SEED=123 npm run unit` draws others. */

@@ -1,5 +1,6 @@
 import { blankSheet, nextSpecimen, serialiseSheet, switchAllSlipsOff, switchSlip } from '../sheet/index.ts';
 import { bringCharts } from '../figures/at-hand/index.ts';
+import { typesetter } from '../report/index.ts';
 import { fileName, isDamagedPart, partWords, saveFile } from '../view/index.ts';
 import { bringIn } from './bring-in.ts';
 import { beginAtTitle, goToFirstBlank } from './first-blank.ts';
@@ -21,8 +22,8 @@ export function headActions(page: Page): HeadActions {
   return {
     unfold: (panel) => act({ on: 'unfold', panel }),
     takeAway: (takeaway) => handOut(takeaway, page),
-    // What draws charts may not be there yet; where it does not come, the charts' places say so.
-    print: () => void bringCharts().catch(() => undefined).then(() => window.print()),
+    // What draws charts and sets equations may not be there yet; where it does not come, their places say so.
+    print: () => void Promise.allSettled([bringCharts(), typesetter.bring()]).then(() => window.print()),
     toFirstBlank: () => goToFirstBlank(root, now.sheet?.session.document()),
     takeALook: () => {
       now.example = undefined;

@@ -50,13 +50,15 @@ interface OpenOptions {
   readonly changed: () => void;
   /** Something that follows an edit could not be shown. */
   readonly failed: (error: unknown) => void;
+  /** A part of the page that was wanted did not come. @param again asks for it once more */
+  readonly partFailed: (error: unknown, again: () => void) => void;
 }
 
 /** The list of steps begins with the opening; only a sheet that was kept before can have had others. */
 const NOTHING_TO_UNDO = 'Nothing to undo since the page was opened; earlier states are under Sheets.';
 
 /** Shows a sheet in the page and keeps its changes. */
-export function openSheet(opening: Opening, { root, side, store, earlier, canKeep, elsewhere, report, changed, failed }: OpenOptions): OpenSheet {
+export function openSheet(opening: Opening, { root, side, store, earlier, canKeep, elsewhere, report, changed, failed, partFailed }: OpenOptions): OpenSheet {
   const session = createSession(parseSheet(opening.text), { now: () => new Date(), failed });
   const read = () => {
     const document = session.document();
@@ -86,7 +88,7 @@ export function openSheet(opening: Opening, { root, side, store, earlier, canKee
   const [lines, values] = [createLineShelf(others), createValueShelf(others)];
   const rows = !canKeep ? {} : { rows: createRowShelf({ store, openId: autosave.sheetId, now: () => new Date() }), materials: createMaterialShelf(() => localStorage) };
   const mounted = mountSheet(root, session, {
-    side, lines, values, sampler, elsewhere, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
+    side, lines, values, sampler, elsewhere, partFailed, ...rows, foldMemory: createFoldMemory(autosave.sheetId),
     placeMemory: createPlaceMemory(() => (autosave.revision() > 0 ? autosave.sheetId() : undefined), opening.text),
     lecturePlace: createLecturePlace(() => titleOf(session.document())), ...(opening.revision === 0 ? {} : { nothingToUndo: NOTHING_TO_UNDO }),
   });

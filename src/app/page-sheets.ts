@@ -5,7 +5,7 @@ import { openSheet } from './open-sheet.ts';
 import { rememberPlace } from './place-memory.ts';
 import type { Page } from './page-now.ts';
 import { firstText, newOpening, type Opening } from './starts.ts';
-import { faultWords, type TestElsewhere } from '../view/index.ts';
+import { faultWords, partWords, type TestElsewhere } from '../view/index.ts';
 import { beginWaking, rememberOpen } from './waking.ts';
 
 /** So far below the head of the window a record stands that was gone to, px. */
@@ -30,6 +30,7 @@ export async function open(opening: Opening, page: Page): Promise<void> {
     report: (state) => act({ on: 'keeping', state }),
     changed: () => act({ on: 'changed' }),
     failed: (error) => notices.tellOfSheet(faultSentence(error)),
+    partFailed: (error, again) => notices.tellOfSheet(partWords(error), { label: 'Try again', apply: again }),
   });
   now.sheet = opened;
   windows.opened(opening.id);

@@ -1,6 +1,6 @@
 import { composed } from '../core/problem/index.ts';
 import {
-  printFoot, renderReport, renderToLive, reportPage, sheetTex, slipSentence, TRIALS_IN_NAME, trialSentence, type SampledSteps, type PresentContext, unitSystemOf,
+  printFoot, renderReport, renderToLive, reportPage, sheetTex, slipSentence, TRIALS_IN_NAME, trialSentence, typesetter, type SampledSteps, type PresentContext, unitSystemOf,
 } from '../report/index.ts';
 import { compileSheet, reckon, type Reckoned } from '../graph/index.ts';
 import { serialiseSheet, type SheetDocument } from '../sheet/index.ts';
@@ -51,7 +51,7 @@ export async function workingFileOf(document: SheetDocument, known: Reckoned, pl
 
 async function page({ context, sampled, own: bringOwn, sheetId, at }: TakeawayOptions, isWorking: boolean): Promise<string> {
   const documentText = serialiseSheet(context.document);
-  const [own] = await Promise.all([bringOwn(), bringCharts()]);
+  const [own] = await Promise.all([bringOwn(), bringCharts(), typesetter.bring()]);
   const fingerprint = fingerprintOf(documentText);
   const [trials, slips] = [trialSentence(context), slipSentence(context)];
   const marks = [...(trials === undefined ? [] : [TRIALS_IN_NAME]), ...(slips === undefined ? [] : ['slips switched on'])];

@@ -93,6 +93,7 @@ export { presentTitleBlock, nameParts, unitSystemOf } from './present/title-bloc
 
 export { embedDocument, extractDocument, readEmbedded, statedFingerprint } from './embedded.ts';
 export { equation, plainEquation } from './equation.ts';
+export { typesetter } from './typesetter.ts';
 export { html as markup, htmlText, symbolsShown, type Hand, type Insertion, type Markup } from './markup.ts';
 export { placesOf, type Place } from './places.ts';
 export { headParts, type HeadHands } from './head.ts';

@@ -1,4 +1,5 @@
 import '../figures/at-once/index.ts';
+import './typesetter-at-once.ts';
 import { createSheetGraph } from '../graph/index.ts';
 import { parseSheet } from '../sheet/index.ts';
 import { embedDocument } from './embedded.ts';

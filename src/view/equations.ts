@@ -1,13 +1,14 @@
 import { noChange, type ElementPart } from 'lit-html';
 import { Directive, directive, PartType, type PartInfo } from 'lit-html/directive.js';
-import { breakable, equation, inLineFractions, mayBeTooWide, plainEquation, TEX_ATTRIBUTE } from '../report/index.ts';
+import { breakable, equation, inLineFractions, mayBeTooWide, plainEquation, TEX_ATTRIBUTE, typesetter } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 import { whenStill } from './still.ts';
 
 /**
  * Equations are set after the results are in the page: those that can be seen in the next frame. The others stand as MathML alone, made
  * when the browser has nothing better to do, until they come near: to who listens or searches they say the same, at a quarter of the
- * work. Until then a new equation's place holds the old one, or nothing.
+ * work. Until then a new equation's place holds the old one, or nothing. What sets them is a part of its own, brought once the sheet has been
+ * painted: until it is there those that the page was delivered with stand as they were, and all wait.
  */
 const waiting = new Map<Element, string>();
 /** What stands as MathML alone, by its place: never asked for what is gone, so that it goes as well. */
@@ -104,10 +105,46 @@ function requestFrame(): void {
   inFrame = requestAnimationFrame(() => {
     whenStill(requestFrame, () => {
       inFrame = 0;
+      if (!typesetter.isThere()) return standIn(performance.now() + SLICE);
       setSome(isNearby, performance.now() + SLICE);
       if (waiting.size + toMeasure.size > 0) requestIdle();
     });
   });
+}
+
+/** Nothing can be set yet: what the page was delivered with takes its place, and what sets the rest is brought after the next painting. */
+function standIn(until: number): void {
+  for (const [place, tex] of waiting) {
+    const made = plain.get(place) === tex ? undefined : readyMade.get(tex);
+    if (made === undefined) continue;
+    place.replaceChildren(made.cloneNode(true));
+    plain.set(place, tex);
+    if (performance.now() > until) break;
+  }
+  bringSetter();
+}
+
+let isComing = false;
+
+function bringSetter(): void {
+  if (isComing) return;
+  isComing = true;
+  setTimeout(() => void typesetter.bring().then(requestFrame, (error: unknown) => {
+    showAsWritten();
+    tellFailure(error, requestFrame);
+  }).finally(() => (isComing = false)));
+}
+
+/** What can't be set is shown as TeX, in which it can be read if need be. */
+function showAsWritten(): void {
+  for (const [place, tex] of waiting) if (plain.get(place) !== tex) place.textContent = tex;
+}
+
+let tellFailure: (error: unknown, again: () => void) => void = () => undefined;
+
+/** @param tell says that what sets equations did not come, and may offer to try it again */
+export function whenEquationsFail(tell: typeof tellFailure): void {
+  tellFailure = tell;
 }
 
 function requestIdle(): void {
@@ -115,6 +152,7 @@ function requestIdle(): void {
   const work = (deadline?: IdleDeadline): void => whenStill(requestIdle, () => set(deadline?.timeRemaining() ?? 0));
   const set = (milliseconds: number): void => {
     idle = 0;
+    if (!typesetter.isThere()) return requestFrame();
     // Before anything changes the page again: its layout is clean, and measuring costs next to nothing.
     forgetGone();
     measureNearby();
@@ -181,6 +219,7 @@ export function keepEquations(page: Element): void {
 }
 
 function setSome(which: (element: Element) => boolean, until: number): void {
+  if (!typesetter.isThere()) return standIn(until);
   for (const [element, tex] of waiting) {
     if (!which(element)) continue;
     setOne(element, tex);
@@ -242,8 +281,9 @@ export function setWaitingEquations(milliseconds: number): void {
   setSome(() => true, performance.now() + milliseconds);
 }
 
-/** Sets all of them, before printing. */
+/** Sets all of them, before printing. What can not be set yet is printed as it is. */
 export function setAllEquations(): void {
   complete(document);
   setWaitingEquations(Number.POSITIVE_INFINITY);
+  showAsWritten();
 }

@@ -10,6 +10,7 @@ import { cancelSampling } from './sampling/sampling-ui.ts';
 import type { Sampler } from './sampling/sampler.ts';
 import { finishedSamples } from './sampling/keep-sampled.ts';
 import type { CellUi, Desk } from './desk.ts';
+import { whenEquationsFail } from './equations.ts';
 import { createFolds, type FoldMemory, type Folds } from './folds.ts';
 import { createLecture } from './lecture/lecture.ts';
 import type { LectureMemory } from './lecture/memory.ts';
@@ -53,6 +54,8 @@ interface MountOptions {
   readonly placeMemory?: PlaceMemory;
   /** Tests that run on other sheets; absent where nothing is kept. */
   readonly elsewhere?: TestsElsewhere;
+  /** A part of the page that was wanted did not come. @param again asks for it once more */
+  readonly partFailed?: (error: unknown, again: () => void) => void;
 }
 
 interface MountedSheet {
@@ -82,6 +85,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   const { frame: { sheet, head, foot, strip }, uis, desk, list, long, lecture, announcer, sourceWatch, now } = work;
   const blocks = (): Iterable<Block> => now.blocks.values();
   const next = (): void => follow(work);
+  if (options.partFailed !== undefined) whenEquationsFail(options.partFailed);
   const stops = [
     session.subscribe(() => whenStill(next, next)),
     listenForKeys(sheet, desk, () => list.drawUndrawn()),

@@ -1,4 +1,4 @@
-import { equation, symbolOf } from '../report/index.ts';
+import { equation, symbolOf, typesetter } from '../report/index.ts';
 import { fragmentOf } from './markup.ts';
 
 const letters = new Map<string, string>();
@@ -18,8 +18,9 @@ function plain(text: string): string {
   return text.replace(/[\u200b\s]/g, '');
 }
 
-/** Which of the symbols of a typeset line was pressed. */
+/** Which of the symbols of a typeset line was pressed; none before anything can be set, since its letters are told by what sets them. */
 export function pressedSymbol(target: Element, line: Element, symbols: readonly string[]): string | undefined {
+  if (!typesetter.isThere()) return undefined;
   for (let element: Element | null = target; element !== null && element !== line; element = element.parentElement) {
     if (!element.classList.contains('mord') || element.classList.contains('mtight')) continue;
     const text = plain(element.textContent);

@@ -24,7 +24,7 @@ function fetchedOf(urls: readonly string[]): readonly string[] {
 test('it comes to life with one part, fetches charts for the sheet’s charts and nothing else; its policy is as strict', async () => {
   await asItOpens({ address }, async ({ page }) => {
     const urls = await page.evaluate(() => performance.getEntriesByType('resource').map(({ name }) => name));
-    expect(fetchedOf(urls).filter((name) => !name.startsWith('parts/main') && !name.startsWith('parts/charts'))).toEqual([]);
+    expect(fetchedOf(urls).filter((name) => !/^parts\/(?:main|katex|charts)$/.test(name))).toEqual([]);
     await fill(page, 'F', '301 N');
     await expect.poll(() => result(page, 'sigma_a')).toMatch(/MPa/);
     const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');

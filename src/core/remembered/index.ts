@@ -54,3 +54,4 @@ export function whenAsked<Value>(make: () => Value): () => Value {
 }
 
 export { broughtOnce } from './brought-once.ts';
+export { atHand, type AtHand } from './at-hand.ts';
