@@ -62,7 +62,7 @@ export function headActions(page: Page): HeadActions {
     },
     ...holdDesk,
     collect: page.collectDesk,
-    teams: page.teamsDesk,
+    unfoldTeams: page.teamsDesk.unfold,
     goBackToEarlier: earlierDesk.goBackToEarlier,
     showMoreEarlier: earlierDesk.showMoreEarlier,
     unfoldEarlier: earlierDesk.unfoldEarlier,

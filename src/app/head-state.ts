@@ -1,3 +1,4 @@
+import type { TemplateResult } from 'lit-html';
 import type { SlipGroup } from '../report/index.ts';
 import type { KeepingState } from './autosave.ts';
 import type { EarlierActions, EarlierShown } from './earlier-desk.ts';
@@ -9,7 +10,6 @@ import type { KeptSheet } from './kept-sheet.ts';
 import type { Persistence } from './persistence.ts';
 import type { DamagedRecord } from './shelf-store.ts';
 import type { SheetDrawing, Takeaway } from './takeaways.ts';
-import type { TeamsActions, TeamsState } from './teams-types.ts';
 
 export type PanelName = 'sheets' | 'takeaways' | 'slips' | 'hold' | 'collect' | 'words';
 
@@ -35,7 +35,7 @@ export interface HeadState {
   /** Files that came back from a class. */
   readonly collected: Collected;
   /** What is prepared for a class, while somebody looks at it. */
-  readonly teams: TeamsState | undefined;
+  readonly teams: TemplateResult | undefined;
   /** How many states are held. */
   readonly heldCount: number;
   readonly keeping: KeepingState;
@@ -48,7 +48,7 @@ export interface HeadState {
 
 export interface HeadActions extends HoldActions, EarlierActions {
   readonly collect: Pick<Collected, 'take'>;
-  readonly teams: TeamsActions;
+  readonly unfoldTeams: (open: boolean) => void;
   readonly unfold: (panel: PanelName | undefined) => void;
   readonly takeAway: (takeaway: Takeaway) => void;
   readonly print: () => void;

@@ -12,7 +12,7 @@ import { keepingWords } from './keeping-words.ts';
 import { sheetsTemplate } from './sheet-list.ts';
 import { slipsTemplate } from './slip-panel.ts';
 import { WHOLE_SHEET } from './takeaways.ts';
-import { teamsTemplate } from './teams-panel.ts';
+import { classTemplate } from './teams-later.ts';
 
 /** The head of the page: what can be done with sheets and files, how keeping stands, and the last notes. */
 export function headerTemplate(state: HeadState, actions: HeadActions): TemplateResult {
@@ -66,7 +66,7 @@ function takeawaysTemplate({ drawings, teams }: HeadState, actions: HeadActions)
         <button type="button" aria-label=${composed`${label} as SVG`} @click=${close(() => actions.takeAway({ what: 'svg', cellId }))}>SVG</button>
         <button type="button" aria-label=${composed`${label} as PNG`} @click=${close(() => actions.takeAway({ what: 'png', cellId }))}>PNG</button></li>`)}
     </ul>`}
-    ${teamsTemplate(teams, actions.teams)}`;
+    ${classTemplate(teams, actions.unfoldTeams)}`;
 }
 
 function noticeTemplate(notice: Notice, dismiss: (notice: Notice) => void): TemplateResult {

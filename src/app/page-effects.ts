@@ -54,7 +54,7 @@ export function showHead({ now: { sheet, state, example }, head, earlierDesk, co
     earlier: earlierDesk.shown(),
     collected: collectDesk,
     nextEmpties: state.unfolded === 'sheets' ? nextSpecimen(shown).empties : [],
-    teams: state.unfolded === 'takeaways' ? teamsDesk.look(contextOf(sheet)) : undefined,
+    teams: state.unfolded === 'takeaways' ? teamsDesk.panel(contextOf(sheet)) : undefined,
     drawings: drawingsOf(shown),
     notices: notices.shown(),
     isFirstMinute: example !== undefined && sheet.unkept === example,

@@ -10,7 +10,7 @@ import type { PageEvent, PageState } from './page-step.ts';
 import type { PersistenceDesk } from './persistence.ts';
 import type { ShelfStore } from './shelf-store.ts';
 import type { SidePlace } from '../view/index.ts';
-import type { createTeamsDesk } from './teams-desk.ts';
+import type { Teams } from './teams-types.ts';
 import type { Windows } from './windows.ts';
 
 /** Where the page keeps what is to outlast it. */
@@ -34,7 +34,7 @@ export interface Page extends Keeping {
   readonly elsewhere: ElsewhereDesk;
   readonly holdDesk: ReturnType<typeof createHoldDesk>;
   readonly collectDesk: Collected;
-  readonly teamsDesk: ReturnType<typeof createTeamsDesk>;
+  readonly teamsDesk: Teams;
   readonly earlierDesk: ReturnType<typeof createEarlierDesk>;
   /** Takes the page from one state to the next and does what follows from it. */
   readonly act: (event: PageEvent) => void;

@@ -18,7 +18,7 @@ import { carriedSheet, ownParts } from './page-parts.ts';
 import { open, openAndKeep, openKept, whileKept } from './page-sheets.ts';
 import { NEW_PAGE, pageStep, type PageEvent } from './page-step.ts';
 import { newOpening } from './starts.ts';
-import { createTeamsDesk } from './teams-desk.ts';
+import { teamsLater } from './teams-later.ts';
 import { didNotWake, rememberedOpen } from './waking.ts';
 import { faultWords } from '../view/index.ts';
 import { createWindows, type Windows } from './windows.ts';
@@ -85,11 +85,11 @@ function putTogether(root: HTMLElement, keeping: Keeping): { readonly page: Page
       show: () => act({ on: 'look' }),
     }),
     collectDesk: collectDeskOf(() => page),
-    teamsDesk: createTeamsDesk({
+    teamsDesk: teamsLater(async () => (await import('./teams-desk.ts')).createTeamsDesk({
       session: () => now.sheet?.session,
       context: () => (now.sheet === undefined ? undefined : contextOf(now.sheet)),
       own: () => page.own(), now: () => new Date(), show, tell: notices.tell,
-    }),
+    }), (words) => notices.tell(words)),
     earlierDesk: createEarlierDesk({ sheet: () => now.sheet, earlier: keeping.earlier, show, tell: notices.tellOfSheet }),
   };
   const actions = headActions(page);

@@ -9,12 +9,8 @@ import type { NoticeDesk } from './notices.ts';
 import type { OwnParts } from './page-parts.ts';
 import { freshSheetId } from './shelf-store.ts';
 import { rangesOf, takingUp } from './team-ranges.ts';
-import type { TeamsActions, TeamsState } from './teams-types.ts';
-
-interface TeamsDesk extends TeamsActions {
-  /** What the panel shows; undefined while nobody looks. */
-  readonly look: (context: PresentContext) => TeamsState | undefined;
-}
+import { teamsTemplate } from './teams-panel.ts';
+import type { Teams, TeamsActions, TeamsState } from './teams-types.ts';
 
 interface TeamsDeskOptions {
   readonly session: () => SheetSession | undefined;
@@ -35,7 +31,7 @@ const TOLD_EACH = 10;
 const SEED_LENGTH = 8;
 
 /** Everything for a class: what varies, who is in it, the numbers and the files. The class list stays in memory and goes nowhere else. */
-export function createTeamsDesk(options: TeamsDeskOptions): TeamsDesk {
+export function createTeamsDesk(options: TeamsDeskOptions): Teams {
   const { session, context, show } = options;
   const now = { isOpen: false, list: '', busy: undefined as string | undefined, refused: undefined as string | undefined };
   let drawn: (DrawnClass & { readonly of: SheetDocument; readonly list: string }) | undefined;
@@ -80,12 +76,7 @@ export function createTeamsDesk(options: TeamsDeskOptions): TeamsDesk {
     return drawn;
   };
 
-  return {
-    look: (shown) => (now.isOpen ? looked(shown, { ...now, drawn: drawn?.of === shown.document && drawn.list === now.list ? drawn : undefined }) : undefined),
-    unfoldTeams: (open) => {
-      now.isOpen = open;
-      show();
-    },
+  const actions: TeamsActions = {
     setRange: (cellId, key, text) => apply({ do: 'set key', cellId, key, value: text === undefined || text.trim() === '' ? undefined : text.trim() }),
     takeUp: (cellId) => {
       const shown = context();
@@ -115,6 +106,13 @@ export function createTeamsDesk(options: TeamsDeskOptions): TeamsDesk {
       const found = await drawnNow();
       if (found !== undefined) saveFile(fileName([...nameParts(found.plan.document), 'class', 'key'], 'csv'), classTable(found), 'text/csv;charset=utf-8');
     }),
+  };
+  return {
+    unfold: (open) => {
+      now.isOpen = open;
+      show();
+    },
+    panel: (shown) => (now.isOpen ? teamsTemplate(looked(shown, { ...now, drawn: drawn?.of === shown.document && drawn.list === now.list ? drawn : undefined }), actions) : undefined),
   };
 }
 

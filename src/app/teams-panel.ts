@@ -5,12 +5,9 @@ import type { ShownClass } from '../report/index.ts';
 import { entered, html } from '../view/index.ts';
 import type { Offer, TeamsActions, TeamsState } from './teams-types.ts';
 
-/** For a class: a working file for each team, with numbers of its own. Folded until somebody asks for it. */
-export function teamsTemplate(state: TeamsState | undefined, actions: TeamsActions): TemplateResult {
-  return html`<h2 id="desk-class">For a class</h2>
-    <ul aria-labelledby="desk-class"><li><button type="button" aria-expanded=${String(state !== undefined)} aria-controls=${state === undefined ? nothing : 'class-files'} @click=${() => actions.unfoldTeams(state === undefined)}>A file for each team</button>
-      <span class="help">Working files with numbers of their own, drawn from ranges, in one archive</span></li></ul>
-    ${state === undefined ? nothing : html`<div id="class-files" class="class-files">${rangesTemplate(state, actions)}${conditionsTemplate(state, actions)}${classTemplate(state, actions)}</div>`}`;
+/** A working file for each team of a class, with numbers of its own. */
+export function teamsTemplate(state: TeamsState, actions: TeamsActions): TemplateResult {
+  return html`${rangesTemplate(state, actions)}${conditionsTemplate(state, actions)}${classTemplate(state, actions)}`;
 }
 
 function rangesTemplate({ varied, furtherGivens }: TeamsState, actions: TeamsActions): TemplateResult {

@@ -1,4 +1,5 @@
-import type { ShownClass } from '../report/index.ts';
+import type { TemplateResult } from 'lit-html';
+import type { PresentContext, ShownClass } from '../report/index.ts';
 import type { ClassList } from '../sheet/index.ts';
 
 /** A cell that can be taken up in the panel. */
@@ -47,9 +48,15 @@ export interface TeamsState extends Ranges {
   readonly refused: string | undefined;
 }
 
+/** What the head of the page asks of it. */
+export interface Teams {
+  readonly unfold: (open: boolean) => void;
+  /** What is unfolded; undefined while nobody looks. */
+  readonly panel: (context: PresentContext) => TemplateResult | undefined;
+}
+
 /** What can be done there. */
 export interface TeamsActions {
-  readonly unfoldTeams: (open: boolean) => void;
   /** What stands behind `varies` or `wanted` of a cell; none where it is empty. */
   readonly setRange: (cellId: string, key: 'varies' | 'wanted', text: string | undefined) => void;
   /** Lets one more given vary about its value, or one more result or check be kept to. */

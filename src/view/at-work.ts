@@ -9,7 +9,7 @@ import { forgetDrafts, type CellUi, type Desk } from './desk.ts';
 import { keepEquations, setWaitingEquations } from './equations.ts';
 import { renderSafely } from './fault.ts';
 import { sheetFoot } from './help.ts';
-import type { Lecture } from './lecture/lecture.ts';
+import type { Lecture } from './lecture/lecture-types.ts';
 import type { SourceWatch } from './source-watch.ts';
 import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';

@@ -13,7 +13,7 @@ import './styles/view.css';
 export type { FoldMemory, Folds, Remembered } from './folds.ts';
 export { localTime } from './clock.ts';
 export type { MaterialShelf } from './material-shelf.ts';
-export type { LectureMemory } from './lecture/memory.ts';
+export type { LectureMemory } from './lecture/lecture-types.ts';
 export type { LineShelf, OfferShelf, SheetWith, ValueShelf } from './offer-shelf.ts';
 export { entered } from './entered.ts';
 export { mountSheet } from './mount.ts';

@@ -12,8 +12,8 @@ import { finishedSamples } from './sampling/keep-sampled.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { whenEquationsFail } from './equations.ts';
 import { createFolds, type FoldMemory, type Folds } from './folds.ts';
-import { createLecture } from './lecture/lecture.ts';
-import type { LectureMemory } from './lecture/memory.ts';
+import { lectureLater } from './lecture/lecture-later.ts';
+import type { LectureMemory } from './lecture/lecture-types.ts';
 import type { LineShelf, ValueShelf } from './offer-shelf.ts';
 import { watchSources } from './source-watch.ts';
 import { createLongSheet } from './long-sheet.ts';
@@ -25,6 +25,7 @@ import { tickElsewhere, type TestsElsewhere } from './record/elsewhere.ts';
 import { createStripParts } from './record/strip-parts.ts';
 import { tickStrip } from './record/running-strip.ts';
 import { tickRecords } from './record/running-clock.ts';
+import { partWords } from './part-words.ts';
 import { completeForPrint } from './printing.ts';
 import { createPlaceKeeper, type PlaceMemory } from './reading-place.ts';
 import type { RowShelf } from './row-shelf.ts';
@@ -132,7 +133,7 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   };
 }
 
-function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, placeMemory, elsewhere, ...given }: MountOptions): AtWork {
+function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, foldMemory, side, placeMemory, elsewhere, partFailed, ...given }: MountOptions): AtWork {
   const frame: Frame = {
     root, sheet: element('article', 'sheet at-work'), head: element('header', 'title-block'), foot: element('footer', 'sheet-foot'),
     strip: element('div', 'strip-place'), region: liveRegion(),
@@ -164,7 +165,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     sourceWatch: watchSources(desk),
     side: side && createSide(side, desk, frame.sheet),
     place: placeMemory && createPlaceKeeper(() => work, placeMemory),
-    lecture: createLecture({
+    lecture: lectureLater({
       root, sheet: frame.sheet, desk,
       complete: () => {
         folds.unfoldSections();
@@ -173,7 +174,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
       draw: (block) => list.drawIfChanged(block),
       refresh: () => update(work),
       ...(lecturePlace === undefined ? {} : { memory: lecturePlace }),
-    }),
+    }, (error, again) => (partFailed === undefined ? desk.announce(partWords(error)) : partFailed(error, again))),
   };
   return work;
 }

@@ -1,6 +1,5 @@
-import { awaitsGuess, isToBeWorked, type PresentContext } from '../../report/index.ts';
-import { isTeamFile, type Block } from '../../sheet/index.ts';
-import type { SheetStates } from '../../graph/types.ts';
+import { awaitsGuess, isToBeWorked } from '../../report/index.ts';
+import { isTeamFile } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { showCell } from '../focus.ts';
 import type { LectureAction } from './keys.ts';
@@ -8,39 +7,11 @@ import { CLOSED, eventOf, lectureStep, stationOf, type DeskEffect, type LectureE
 import { listenForLecture } from './listen.ts';
 import { lectureOrder } from './order.ts';
 import { guessBy } from './pause.ts';
-import { readRemembered, rememberedText, type LectureMemory } from './memory.ts';
+import type { Lecture, LectureParts } from './lecture-types.ts';
+import { readRemembered, rememberedText } from './memory.ts';
 import { createRoom, stepAt, type Room } from './room.ts';
 import { sameTold, toldBy, toldOf } from './told.ts';
-import { notYetTold } from './veil.ts';
-
-/** The sheet told step by step, in large letters. */
-export interface Lecture {
-  enter(fillsScreen?: boolean): void;
-  /** The sheet is in the page for the first time: a lecture that was open when the page was loaded again goes on. */
-  begin(): void;
-  /** The sheet is in the page with its latest results. */
-  follow(): void;
-  /** Before results of an edit are shown: the state that they are to be compared with, where they are withheld. */
-  edited(before: SheetStates): SheetStates | undefined;
-  /** What is withheld and told, as the presenting of the sheet has to know it. */
-  telling(): Pick<PresentContext, 'guess' | 'told'>;
-  /** Symbols of results that have not been told; none while it is closed. */
-  notYet(): ReadonlySet<string>;
-  dispose(): void;
-}
-
-interface LectureParts {
-  readonly root: HTMLElement;
-  readonly sheet: HTMLElement;
-  readonly desk: Desk;
-  /** All of the sheet is to be in the page. */
-  readonly complete: () => void;
-  /** Draws a block if what it shows has changed. */
-  readonly draw: (block: Block) => void;
-  /** What is withheld has changed. */
-  readonly refresh: () => void;
-  readonly memory?: LectureMemory;
-}
+import { notYetTold } from './not-yet.ts';
 
 export function createLecture({ root, sheet, desk, complete, draw, refresh, memory }: LectureParts): Lecture {
   const remembered = readRemembered(memory?.read());
