@@ -138,6 +138,22 @@ describe('looking at a table', () => {
     });
   });
 
+  test.each(['sn-line.md', 'staircase.md'])('on a desktop every column of %s is seen beside the others, and every field shows its text whole', async (sheet) => {
+    await withPage({ sheet }, async ({ page }) => {
+      const tables = page.locator('[data-cell] .ruled:has(input.field)');
+      await tables.first().waitFor();
+      await intoView(tables.first());
+      await page.evaluate(() => document.fonts.ready);
+      const seen = await tables.evaluateAll((all) => all.map((ruled) => ({
+        id: ruled.closest('[data-cell]')?.getAttribute('data-cell'),
+        over: ruled.scrollWidth - ruled.clientWidth,
+        cut: [...ruled.querySelectorAll('input')].filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth + 1).map(({ value }) => value),
+      })));
+      expect(seen.length).toBeGreaterThan(0);
+      expect(seen).toEqual(seen.map(({ id }) => ({ id, over: 0, cut: [] })));
+    });
+  });
+
   test('a stated condition leaves rows out of the fit, counted; a column is computed by a formula', async () => {
     await withPage(LINE, async ({ page }) => {
       await untilThere(page);

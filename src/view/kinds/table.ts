@@ -55,11 +55,14 @@ function blankRow({ columns, rowCount }: PresentedTable): PresentedRow {
 const NARROWEST = 3;
 const WIDEST = 24;
 
-/** Signs that a column is wide: the longest of its fields in the page. */
+/** How many figures a column is wide: as many as the longest of its fields in the page. */
 function sizesOf(columns: readonly PresentedColumn[], rows: readonly PresentedRow[]): readonly number[] {
   return columns.map(({ standsFor }, i) =>
-    rows.reduce((widest, { fields }) => Math.min(WIDEST, Math.max(widest, fields[i]?.text.length ?? 0)), Math.max(NARROWEST, standsFor.length)));
+    rows.reduce((widest, { fields }) => Math.min(WIDEST, Math.max(widest, figuresWide(fields[i]?.text ?? ''))), Math.max(NARROWEST, figuresWide(standsFor))));
 }
+
+/** A capital letter, an m and a w are wider than a figure; other small letters are not, one with another. */
+const figuresWide = (text: string): number => text.length + (text.match(/[\p{Lu}mw]/gu)?.length ?? 0) * 0.5;
 
 interface RowSetting {
   readonly cell: TableCell;
@@ -97,7 +100,7 @@ function tableField(
   // One field alone can be reached by Tab; from there the arrow keys go on, and Tab leaves the table.
   const isAway = at.row < first || at.row > Math.min(first + ROWS_AT_ONCE - 1, table.rowCount);
   const isReached = isHere || (isAway && place === first && i === table.columns.findIndex(({ isDerived }) => !isDerived));
-  return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} size=${sizes[i] ?? NARROWEST} style=${`--signs: ${sizes[i] ?? NARROWEST}`}
+  return html`<td class=${classes === '' ? nothing : classes}><input class="field" data-row=${place} data-column=${i} style=${`--signs: ${sizes[i] ?? NARROWEST}`}
     tabindex=${isReached ? 0 : -1} inputmode=${column.isFigures ? 'decimal' : nothing} enterkeyhint="next"
     autocomplete="off" autocapitalize="off" spellcheck="false" placeholder=${isBlank || column.standsFor === '' ? nothing : column.standsFor}
     aria-label=${composed`${column.label}, ${isBlank ? 'new row' : `row ${row.number}`}`} aria-invalid=${field?.isWrong === true ? 'true' : nothing}
