@@ -74,13 +74,13 @@ test('the staircase at the bench: the level in large letters, each outcome by on
     // Nothing waits: level and outcome go in as one row, at one press and as one step to undo.
     await ended('runout').tap();
     await expect.poll(level).toBe('290 MPa');
-    expect(await count(page, 'tests')).toBe('19 rows');
+    await expect.poll(() => count(page, 'tests')).toBe('19 rows');
     await expect.poll(() => textOf(walk)).toContain('The next specimen is for 290 MPa');
     await ended('fracture').tap();
     await expect.poll(level).toBe('280 MPa');
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(level).toBe('290 MPa');
-    expect(await count(page, 'tests')).toBe('19 rows');
+    await expect.poll(() => count(page, 'tests')).toBe('19 rows');
 
     // With a row that waits it is that row's outcome.
     await page.locator('[data-cell="staircase"]').getByRole('button', { name: /^add the next test/ }).tap();

@@ -38,9 +38,50 @@ export function asCan({ isMobile, hasTouch, ...asked }: BrowserContextOptions): 
   return { ...asked, ...(isMobile === undefined ? {} : { isMobile }), ...(hasTouch === undefined ? {} : { hasTouch }) };
 }
 
-/** A tap is a click in Firefox, whose driver makes no event of a finger that taps. */
-export function tapsAsCan(page: Page): void {
+/**
+ * What Firefox's driver has no words for, done in another way: a tap is a click, since it makes no event of a finger that taps; what is filled in is an edit by a
+ * hand, as in the other browser, and not by a script, which no field tells the page of when it is left; print is looked at by what its styles are.
+ */
+export function doAsCan(page: Page): void {
   if (!inFirefox) return;
   const locator = Object.getPrototypeOf(page.locator('html')) as Locator;
   locator.tap = locator.click;
+  if (locator.fill !== fillByHand) {
+    fillAnyhow = locator.fill;
+    locator.fill = fillByHand;
+  }
+  page.touchscreen.tap = (x, y) => page.mouse.click(x, y);
+  let lookedAt = { media: 'screen', colorScheme: 'light' };
+  page.emulateMedia = async ({ media, colorScheme } = {}) => {
+    const next = { media: media ?? lookedAt.media, colorScheme: colorScheme ?? lookedAt.colorScheme };
+    if (next.media !== lookedAt.media) await page.evaluate(swapInMedia, ['print', 'screen'] as const);
+    if (next.colorScheme !== lookedAt.colorScheme) await page.evaluate(swapInMedia, ['dark', 'light'] as const);
+    lookedAt = next;
+  };
+}
+
+let fillAnyhow: Locator['fill'];
+
+async function fillByHand(this: Locator, value: string, options?: Parameters<Locator['fill']>[1]): Promise<void> {
+  const isWritten = await this.evaluate((field) => field instanceof HTMLTextAreaElement || (field instanceof HTMLInputElement && /^(text|search|number|password)$/.test(field.type)), undefined, options);
+  if (!isWritten) return fillAnyhow.call(this, value, options);
+  await this.click({ ...options, trial: true });
+  await this.evaluate((field, text) => {
+    const written = field as HTMLInputElement;
+    written.focus();
+    written.select();
+    // The one way in which a script edits a field as a hand does.
+    document.execCommand(text === '' ? 'delete' : 'insertText', false, text);
+  }, value);
+}
+
+/** In the page: styles that are for the one are for the other, and the other way round. */
+function swapInMedia([one, other]: readonly [string, string]): void {
+  const swap = (rules: CSSRuleList): void => {
+    for (const rule of rules) {
+      if (rule instanceof CSSMediaRule) rule.media.mediaText = rule.media.mediaText.replace(new RegExp(`\\b(${one}|${other})\\b`, 'g'), (word) => (word === one ? other : one));
+      if ('cssRules' in rule) swap(rule.cssRules as CSSRuleList);
+    }
+  };
+  for (const sheet of document.styleSheets) swap(sheet.cssRules);
 }

@@ -13,7 +13,7 @@ import { inject } from 'vitest';
 import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
-import { asCan, inFirefox, reachBrowser, tapsAsCan } from './harness-firefox.ts';
+import { asCan, doAsCan, inFirefox, reachBrowser } from './harness-firefox.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -81,7 +81,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   context.on('page', (page) => watch(page, complaints, opening.address));
   try {
     const page = await context.newPage();
-    tapsAsCan(page);
+    doAsCan(page);
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
@@ -140,16 +140,17 @@ export async function download(page: Page, action: () => Promise<void>): Promise
   return { name: started.suggestedFilename(), path, text: readFileSync(path, 'utf8') };
 }
 
-/** The same where the driver tells of no download: what is new in the folder, once it grows no more. */
+/** The same where the driver tells of no download: what is new in the folder, once it grows no more and has its own name: it is written under another. */
 async function savedBy(action: () => Promise<void>): Promise<Downloaded> {
   const folder = join(saved, `${(downloads += 1)}`);
   const before = new Set(readdirSync(saved));
   await action();
   for (const end = Date.now() + 30_000; Date.now() < end; await pause(100)) {
     const name = readdirSync(saved).find((one) => !before.has(one) && !one.endsWith('.part'));
-    const size = name === undefined ? 0 : statSync(join(saved, name)).size;
+    const sizeNow = (): number => (name === undefined ? 0 : statSync(join(saved, name), { throwIfNoEntry: false })?.size ?? 0);
+    const size = sizeNow();
     await pause(200);
-    if (name === undefined || size === 0 || statSync(join(saved, name)).size !== size) continue;
+    if (name === undefined || size === 0 || sizeNow() !== size) continue;
     mkdirSync(folder);
     renameSync(join(saved, name), join(folder, 'saved'));
     return { name, path: join(folder, 'saved'), text: readFileSync(join(folder, 'saved'), 'utf8') };

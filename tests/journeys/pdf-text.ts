@@ -1,5 +1,7 @@
-/** The words of a printed page, as one who copies them out of the file gets them (ISO 32000-1, 9.10: by each font's ToUnicode map). Enough for what Chromium writes. */
+/** The words of a printed page, as one who copies them out of the file gets them (ISO 32000-1, 9.10: by each font's ToUnicode map). Enough for what Chromium writes; what Firefox does is read by another program. */
 import { constants, inflateSync } from 'node:zlib';
+import { printedPages } from './engines/printed.ts';
+import { inFirefox } from './harness-firefox.ts';
 
 export interface PdfPage {
   /** All words without any white space, in the order in which they are drawn. */
@@ -9,6 +11,10 @@ export interface PdfPage {
 }
 
 export function pdfPages(pdf: Buffer): readonly PdfPage[] {
+  return inFirefox ? printedPages(pdf).map(({ text }) => ({ text, size: text.length })) : chromiumPages(pdf);
+}
+
+function chromiumPages(pdf: Buffer): readonly PdfPage[] {
   const file = pdf.toString('latin1');
   const starts = new Map<string, number>();
   for (const match of file.matchAll(/(?:^|\n)(\d+) 0 obj\b/g)) starts.set(match[1] ?? '', match.index + match[0].length);

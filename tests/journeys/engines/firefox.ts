@@ -20,8 +20,9 @@ const names: Readonly<Record<Command, string>> = {
   picture: 'WebDriver:TakeScreenshot',
 };
 
-/** It asks nobody for anything at its start. */
+/** It asks nobody for anything at its start, and tells of no download: a panel about one takes the next key. */
 export const ASKS_NOBODY = {
+  'browser.download.alwaysOpenPanel': false,
   'network.captive-portal-service.enabled': false,
   'network.connectivity-service.enabled': false,
   'app.normandy.enabled': false,
@@ -47,7 +48,6 @@ export async function startFirefox(saved: string, { width = 1440, height = 900, 
     'marionette.port': 0,
     'browser.download.folderList': 2,
     'browser.download.dir': saved,
-    'browser.download.alwaysOpenPanel': false,
     'browser.helperApps.neverAsk.saveToDisk': 'text/html,text/plain,text/markdown',
     ...ASKS_NOBODY,
     ...A_MOUSE,
@@ -59,7 +59,7 @@ export async function startFirefox(saved: string, { width = 1440, height = 900, 
   const line = new Line(await portOf(join(profile, 'MarionetteActivePort')));
   await line.say('WebDriver:NewSession', {});
   const send = (command: Command, parameters: Record<string, unknown> = {}, element?: string): Promise<unknown> =>
-    line.say(names[command], element === undefined ? parameters : { ...parameters, id: element });
+    line.say(names[command], { ...parameters, ...(element === undefined ? {} : { id: element }), ...(command === 'picture' ? { full: false } : {}) });
   return new Engine(send, async () => {
     process.kill();
     await gone;

@@ -22,7 +22,8 @@ interface PrintedPage {
 const NUMBER = '(-?[\\d.]+)';
 const WORD = new RegExp(`<word xMin="${NUMBER}" yMin="${NUMBER}" xMax="${NUMBER}" yMax="${NUMBER}">([^<]*)</word>`, 'g');
 
-function printedPages(pdf: Buffer): readonly PrintedPage[] {
+/** The pages of a printed file, whoever wrote it. */
+export function printedPages(pdf: Buffer): readonly PrintedPage[] {
   const [told = '', texts = ''] = ['-bbox', '-raw'].map((way) => execFileSync('pdftotext', [way, '-', '-'], { input: pdf, encoding: 'utf8', maxBuffer: 1e9 }));
   const text = texts.split('\f').map(signs);
   return [...told.matchAll(new RegExp(`<page width="${NUMBER}" height="${NUMBER}">([\\s\\S]*?)</page>`, 'g'))].map(([, width, height, words = ''], i) => ({
