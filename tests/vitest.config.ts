@@ -9,8 +9,11 @@ const notUnit = ['tests/journeys/**', '**/node_modules/**'];
 /** The browser of the run (`.scripts/journeys.mjs`). */
 const browser = (process.env['SPANLIFE_BROWSER'] ?? 'chromium') as 'chromium' | 'firefox' | 'webkit';
 
-/** Whole files of journeys that Firefox is not asked for: its driver slides and pinches with no finger, and what it prints `engines/firefox-whole.test.ts` looks into. */
-const notInFirefox = ['drawing-touch', 'fracture-touch', 'taps', 'print'].map((name) => `tests/journeys/${name}.test.ts`);
+/**
+ * Whole files of journeys that Firefox is not asked for: its driver slides and pinches with no finger, lets no page die and counts nothing that a page holds;
+ * what it prints `engines/firefox-whole.test.ts` looks into.
+ */
+const notInFirefox = ['drawing-touch', 'fracture-touch', 'taps', 'dying-page', 'long-use', 'print'].map((name) => `tests/journeys/${name}.test.ts`);
 
 /** A test that hangs ends at some time, ms; how long one takes on a busy machine says nothing about what is tested. */
 const PATIENCE = 120_000;

@@ -14,6 +14,25 @@ interface Printed {
   readonly long: LongSheet;
 }
 
+/**
+ * What is longer than its field would end at the field's edge: on paper its words stand in place of the field, in as many lines as they need. Nothing where all is seen.
+ * Gives the way back.
+ */
+function writeOutLongFields(sheet: HTMLElement): () => void {
+  const cut = [...sheet.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>(':is(input, textarea):is(.blank, .field)')]
+    .filter((field) => field.value !== '' && (field.scrollWidth > field.clientWidth + 1 || field.scrollHeight > field.clientHeight + 1));
+  const written = cut.map((field) => {
+    const words = document.createElement('span');
+    words.className = 'whole-on-paper';
+    words.textContent = field.value;
+    return { field, words };
+  });
+  for (const { field, words } of written) field.after(words);
+  return () => {
+    for (const { words } of written) words.remove();
+  };
+}
+
 /** Before printing the sheet is made complete, whatever was scrolled to; after it, it is as it was. Gives the way to stop. */
 export function completeForPrint({ sheet, blocks, desk, list, long }: Printed): () => void {
   const showTables = (isPrinting: boolean): void => {
@@ -25,12 +44,14 @@ export function completeForPrint({ sheet, blocks, desk, list, long }: Printed): 
   let asBefore = (): void => undefined;
   const before = (): void => {
     const [shorten, fold] = [long.all(), desk.folds.showAll()];
+    showTables(true);
+    list.finish();
+    const unwrite = writeOutLongFields(sheet);
     asBefore = () => {
+      unwrite();
       fold();
       shorten();
     };
-    showTables(true);
-    list.finish();
     setAllEquations();
     drawForPaper(sheet, true);
     foot.textContent = printFoot(desk.context().document);

@@ -85,6 +85,11 @@ test('a part that is damaged is told where it is wanted, and the rest of the pag
     await fill(page, 'F', '301 N');
     const chart = page.locator('.chart-drawn').first();
     await expect.poll(() => textOf(chart.locator('.chart-reading'))).toMatch(/^This can not be done here: a part of this file \(“charts”\) is damaged\. The rest of the page goes on\./);
+    // On paper it is not told to print again, which would help nobody.
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    expect(await textOf(chart.locator('.paper'))).toMatch(/^This can not be done here: a part of this file/);
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    expect(await textOf(chart.locator('.paper'))).toBe('');
     await page.getByRole('button', { name: 'Sheets' }).click();
     await page.getByRole('button', { name: 'Rotating bending, blank' }).click();
     await expect.poll(() => textOf(notice(page))).toMatch(/a part of this file \(“start-texts”\) is damaged/);

@@ -30,7 +30,7 @@ describe('the journey harness', () => {
     [
       'a policy violation',
       pageWith('<script>1</script>', '<meta http-equiv="Content-Security-Policy" content="script-src \'none\'">'),
-      /Content Security Policy/,
+      /Content[- ]Security[- ]Policy/,
     ],
     ['a request that leaves the file', pageWith('<img alt="" src="http://localhost:9/x.png">'), /request: http:\/\/localhost:9/],
   ])('notices %s', async (_what, file, message) => {

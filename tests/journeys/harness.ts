@@ -13,7 +13,7 @@ import { inject } from 'vitest';
 import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
-import { asCan, doAsCan, inFirefox, reachBrowser } from './harness-firefox.ts';
+import { asCan, doAsCan, inFirefox, isRemark, reachBrowser } from './harness-firefox.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -81,7 +81,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   context.on('page', (page) => watch(page, complaints, opening.address));
   try {
     const page = await context.newPage();
-    doAsCan(page);
+    doAsCan(page, asked);
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
@@ -125,7 +125,9 @@ function watch(page: Page, complaints: string[], address?: string): void {
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
   });
-  page.on('pageerror', (error) => complaints.push(`uncaught: ${error.stack ?? error.message}`));
+  page.on('pageerror', (error) => {
+    if (!isRemark(error.message)) complaints.push(`uncaught: ${error.stack ?? error.message}`);
+  });
   page.on('request', (request) => {
     if (!/^(file|data|blob):/.test(request.url()) && (address === undefined || !request.url().startsWith(address))) complaints.push(`request: ${request.url()}`);
   });

@@ -195,6 +195,8 @@ describe('hold and compare', () => {
       await page.keyboard.press('Control+A');
       await page.keyboard.type('20000');
       await page.keyboard.press('Enter');
+      // Drawn when it comes into view.
+      await intoView(page.locator('.chart-drawn').first());
       const chart = page.locator('[data-cell] svg.chart').first();
       await chart.locator('.held-line').first().waitFor({ state: 'attached' });
       await intoView(chart);

@@ -1,87 +1,11 @@
-/** Kept means kept: pages that die, storage that fails, windows side by side and records that are damaged. */
+/** Kept means kept: storage that fails, windows side by side and records that are damaged. */
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
-import { asItOpens as withPage, builtPage, checkAccess, download, goToFile, intoView, screenshot, SHORT } from './harness.ts';
-import { size } from '../sizes.ts';
-import { blank, fill, head, line, notice, textOf, typed, untilKept } from './sheet-page.ts';
+import { asItOpens as withPage, checkAccess, download, screenshot, SHORT } from './harness.ts';
+import { blank, fill, head, notice, pageBeside, textOf, typed, untilKept } from './sheet-page.ts';
 
 const status = (page: Page) => head(page).getByRole('navigation', { name: 'Sheets and files' }).getByRole('status');
 const openList = (page: Page) => head(page).getByRole('button', { name: 'Sheets', exact: true }).click();
-/** What is typed within this time before a page dies may be lost, ms: the promise is one second, and a busy machine types late. */
-const PROMISED = 1000;
-
-/** The page dies without a chance to say anything more. */
-async function kill(page: Page): Promise<void> {
-  const session = await page.context().newCDPSession(page);
-  const crashed = page.waitForEvent('crash');
-  void session.send('Page.crash').catch(() => undefined);
-  await crashed;
-  await page.close();
-}
-
-async function pageBeside(page: Page): Promise<Page> {
-  const next = await page.context().newPage();
-  await goToFile(next, builtPage);
-  await blank(next, 'F').waitFor({ state: 'attached' });
-  return next;
-}
-
-describe('a page that dies while somebody types', () => {
-  test('loses nothing older than a second', async () => {
-    await withPage({ sheet: SHORT }, async ({ page }) => {
-      let open = page;
-      for (let round = 0; round < size(4, 100); round += 1) {
-        await intoView(line(open, 'F'));
-        await blank(open, 'F').fill('');
-        const stamps: number[] = [];
-        const pace = 60 + ((round * 97) % 300);
-        for (let i = 0; i < Math.ceil(2600 / pace); i += 1) {
-          await open.keyboard.type('1');
-          stamps.push(await open.evaluate(() => Date.now()));
-          await new Promise((done) => setTimeout(done, pace));
-        }
-        const died = await open.evaluate(() => Date.now());
-        await kill(open);
-        open = await pageBeside(page.context().pages()[0] ?? open).catch(async () => {
-          const fresh = await page.context().newPage();
-          await goToFile(fresh, builtPage);
-          return fresh;
-        });
-        const [text = ''] = await typed(open, 'F');
-        const lost = stamps[text.length];
-        expect(lost === undefined ? 0 : died - lost, `round ${round}, a key every ${pace} ms`).toBeLessThanOrEqual(PROMISED);
-      }
-    });
-  });
-
-  test('keeps what stood in a blank that is entered only when it is left, and offers to enter it', async () => {
-    await withPage({ sheet: SHORT }, async ({ page }) => {
-      const counter = page.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last();
-      await intoView(counter);
-      // What is emptied again is no draft.
-      await counter.pressSequentially('77');
-      await counter.press('Backspace');
-      await counter.press('Backspace');
-      await untilKept(page);
-      await page.reload();
-      await intoView(counter);
-      expect(await notice(page).count()).toBe(0);
-      await counter.pressSequentially('0012345');
-      await untilKept(page);
-      const other = await page.context().newPage();
-      await kill(page);
-      await goToFile(other, builtPage);
-      await expect.poll(() => textOf(notice(other))).toMatch(/“0012345” was typed in “Counter at the start” and not entered yet/);
-      await checkAccess(other);
-      await head(other).getByRole('button', { name: 'Enter it there' }).click();
-      await untilKept(other);
-      await other.reload();
-      await expect.poll(() => other.locator('[data-cell="test"]').getByLabel('Counter at the start', { exact: true }).last().inputValue()).toBe('0012345');
-      expect(await notice(other).count()).toBe(0);
-    });
-  });
-});
-
 describe('storage that fails', () => {
   test('full: told where it can not be missed, with a working file at one press; kept by itself once there is room', async () => {
     await withPage({ sheet: SHORT, size: 'phone', before: fullUntilToldOtherwise }, async ({ page }) => {

@@ -58,6 +58,54 @@ describe('the page printed as soon as it is open, without scrolling', () => {
     });
   });
 
+  test('in the first moment a chart that is not drawn yet says so on paper, and is drawn in the next print', async () => {
+    const printAtOnce = (): void => {
+      const observer = new MutationObserver(() => {
+        if (document.querySelector('.sheet.at-work .chart-drawn[aria-busy]') === null) return;
+        observer.disconnect();
+        dispatchEvent(new Event('beforeprint'));
+        Object.assign(window, { printedAtOnce: [...document.querySelectorAll('.chart-drawn .paper')].map(({ textContent }) => textContent) });
+        dispatchEvent(new Event('afterprint'));
+      });
+      observer.observe(document, { childList: true, subtree: true, attributes: true, attributeFilter: ['aria-busy', 'class'] });
+    };
+    await withPage({ before: printAtOnce }, async ({ page }) => {
+      const said = 'This chart is not drawn yet: print again in a moment.';
+      await expect.poll(() => page.evaluate(() => (window as unknown as { printedAtOnce?: string[] }).printedAtOnce)).toEqual([said, said]);
+      await chartsBrought(page, 2);
+      expect(await page.locator('.chart-drawn .paper').allTextContents()).not.toContain(said);
+      const paper = pdfPages(await page.pdf({ format: 'A4' })).map(({ text }) => text).join('');
+      expect(paper).not.toContain('notdrawnyet');
+      await asPrinted(page, PRINTED_WIDTH.A4);
+      const figures = await figuresIn(page);
+      expect(figures.length).toBe(5);
+      for (const { id, labels } of figures) {
+        expect(labels.length, id).toBeGreaterThan(3);
+        expect(labels.filter((label) => !paper.includes(label)), id).toEqual([]);
+      }
+    });
+  });
+
+  test('words that are longer than their blank stand whole on paper', async () => {
+    await withPage({ sheet: 'writing-a-sheet.md' }, async ({ page }) => {
+      await page.locator('.sheet.at-work .cell-record input.blank').first().waitFor();
+      const paper = pdfPages(await page.pdf({ format: 'A4', printBackground: false })).map(({ text }) => text).join('');
+      expect(paper).toContain('polishedalongtheaxis,600paper');
+      await asPrinted(page, PRINTED_WIDTH.A4);
+      const fields = await page.evaluate(() => [...document.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>('.sheet :is(input, textarea):is(.blank, .field)')]
+        .filter((field) => field.value !== '' && field.checkVisibility({ visibilityProperty: true }))
+        .map((field) => ({ value: field.value, isCut: field.scrollWidth > field.clientWidth + 1 || field.scrollHeight > field.clientHeight + 1 })));
+      expect(fields.length).toBeGreaterThan(5);
+      expect(fields.filter(({ isCut }) => isCut).map(({ value }) => value)).toEqual([]);
+      for (const words of ['polished along the axis, 600 paper', 'Ra 0.2 µm along the axis', 'load and speed steady for 10 min']) {
+        expect(await page.locator('.cell-record').getByText(words, { exact: true }).filter({ visible: true }).count(), words).toBeGreaterThan(0);
+      }
+      expect(await cutOff(page)).toEqual([]);
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      expect(await page.locator('.whole-on-paper').count()).toBe(0);
+    });
+  });
+
   test('afterwards the page is as it was', async () => {
     await withPage({}, async ({ page }) => {
       const drawing = page.locator('.cell-figure svg').first();

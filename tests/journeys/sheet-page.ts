@@ -1,6 +1,7 @@
 /** What journeys look for on the sheet, in one place: blanks by their labels, lines by the symbol they define. */
 import { expect } from 'vitest';
 import type { Locator, Page } from 'playwright';
+import { builtPage, goToFile } from './harness.ts';
 
 /** Labels of the standard sheet's blanks, as a reader sees them. */
 export const LABELS = {
@@ -159,4 +160,12 @@ export async function scrollThrough(page: Page): Promise<void> {
     }
     scrollTo(0, 0);
   });
+}
+
+/** The built page once more, in another window of the same reader. */
+export async function pageBeside(page: Page): Promise<Page> {
+  const next = await page.context().newPage();
+  await goToFile(next, builtPage);
+  await blank(next, 'F').waitFor({ state: 'attached' });
+  return next;
 }

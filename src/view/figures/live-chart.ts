@@ -35,6 +35,9 @@ export function redrawChart(element: HTMLElement): void {
   shown.get(element)?.redraw();
 }
 
+/** What stands on paper in the place of a chart that is not drawn. Nothing is left out in silence: it was printed too soon, or what draws charts does not come. */
+let notBrought = 'This chart is not drawn yet: print again in a moment.';
+
 /** After the sheet has come to life, ms, what draws its charts is brought, though none is in view. */
 const SOON = 200;
 /** A pointer further away than this, px, means no point of the chart. */
@@ -56,11 +59,14 @@ function createChart(element: HTMLElement): LiveChart {
   const reader = readerIn(parts);
 
   const draw = (): void => {
-    if (current === undefined || (width === 0 && !isPrinting)) return;
+    if (current === undefined) return;
+    const isShown = width > 0 || isPrinting;
     if (!canDrawCharts()) {
-      if (isPrinting) parts.paper.textContent = 'This chart is not drawn yet: print again in a moment.';
-      return bring();
+      parts.paper.textContent = isPrinting ? notBrought : '';
+      if (isShown) bring();
+      return;
     }
+    if (!isShown) return;
     const size = isPrinting ? ON_PAPER : { width, ...pictureLetters(element) };
     const chart = current.draw({ ...size, idPrefix: cellAnchor(current.blockId).replace(/[^A-Za-z0-9]+/g, '-') });
     parts.paper.replaceChildren(drawingOf(chart.svg));
@@ -70,7 +76,7 @@ function createChart(element: HTMLElement): LiveChart {
   };
 
   /** What draws charts comes with the first of them. */
-  const bring = (): void => void bringCharts().then(drawSoon, (error: unknown) => void (parts.reading.textContent = partWords(error)))
+  const bring = (): void => void bringCharts().then(drawSoon, (error: unknown) => void (parts.reading.textContent = notBrought = partWords(error)))
     .finally(() => element.removeAttribute('aria-busy'));
   let waiting = false;
   // A chart takes longer than a line of the sheet: the frame with the results is painted first.
