@@ -4,7 +4,11 @@ import { parseSheet, serialiseSheet, type Block, type EditCommand } from '../src
 import { createCellUi, forgetDrafts, type CellUi, type Desk } from '../src/view/desk.ts';
 import { createFolds } from '../src/view/folds.ts';
 import { movedSymbols, type Moved } from '../src/view/moved.ts';
+import * as everyPanel from '../src/view/panels.ts';
+import { panels } from '../src/view/panels-at-hand.ts';
 import { createSession, type SheetSession } from '../src/view/session.ts';
+
+panels.give(everyPanel);
 
 /** A winter's morning on the clock of the place, so that no test hangs on where it runs. */
 const MORNING = new Date(2026, 0, 12, 9, 30);
@@ -89,6 +93,7 @@ export async function benchDesk(text: string): Promise<BenchDesk> {
     offerUndo: (id, sentence) => void offered.push(`${id}: ${sentence}`),
     moved: (symbol) => moved.get(symbol),
     edited: () => undefined, element: () => undefined, isLit: () => false, litAt: () => undefined, litNames: () => [], notYet: () => new Set(),
+    withPanels: (open) => open(),
     light: pressed, lightChange: pressed, step: pressed, go: pressed, back: pressed, enterLecture: pressed, openMenu: pressed,
   };
   const settled = async (): Promise<void> => {

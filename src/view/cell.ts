@@ -2,15 +2,14 @@ import { nothing, type TemplateResult } from 'lit-html';
 import { composed } from '../core/problem/index.ts';
 import { formOf as reportFormOf, isTouchedBySlips, ownTextBelow } from '../report/index.ts';
 import type { Block } from '../sheet/index.ts';
-import { renameForm } from './cells/rename.ts';
 import { touchedMargin } from './cells/slip.ts';
 import { wordsOf } from './cells/derivation.ts';
 import type { Desk } from './desk.ts';
 import { lightLines, lightState } from './lighting.ts';
 import { formOf } from './forms.ts';
+import { panels } from './panels-at-hand.ts';
 import type { LineParts } from './parts.ts';
 import { proseParts, sectionFolder } from './prose-block.ts';
-import { sourceEditor } from './source-editor.ts';
 import { undoOffer } from './steps.ts';
 import { html, shown } from './template.ts';
 
@@ -20,7 +19,7 @@ export function drawBlock(block: Block, desk: Desk): { readonly state: string; r
   const ui = desk.ui(block.id);
   const folder = block.kind === 'prose' ? sectionFolder(block, desk) : undefined;
   const template = html`<div class="number">${folder ?? nothing}${parts.number === undefined || parts.number === '' ? nothing : html`<span class="equation-number">(${parts.number})</span>`}</div>
-    <div class="line">${parts.line}${ui.editing === undefined ? shown(ownTextBelow(block, desk.context())) : sourceEditor(block, desk)}${renameForm(block, desk)}${undoOffer(block.id, desk)}</div>
+    <div class="line">${parts.line}${ui.editing === undefined ? shown(ownTextBelow(block, desk.context())) : panels.use().sourceEditor(block, desk)}${ui.renaming === undefined || block.kind !== 'cell' ? nothing : panels.use().renameForm(block, ui.renaming, desk)}${undoOffer(block.id, desk)}</div>
     <div class="margin">${menuButton(block, desk)}${ui.cameFrom === undefined ? nothing : backLink(block.id, ui.cameFrom, desk)}${touchedMargin(isMarkedWhole(block, desk))}${lightLines(block.id, desk)}${parts.margin}</div>`;
   const folded = folder !== undefined && !desk.folds.isOpen(block.id) ? 'folded-section' : '';
   return { state: `${parts.state ?? ''} ${folded} ${lightState(block.id, desk)}`.trim(), template };

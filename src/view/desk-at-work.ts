@@ -3,13 +3,19 @@ import { asItStands } from '../sheet/index.ts';
 import { drawStrips, type AtWork } from './at-work.ts';
 import { createCellUi, type CellUi, type Desk } from './desk.ts';
 import { showCell } from './focus.ts';
+import { panels, withPanels } from './panels-at-hand.ts';
 import { withEdit, withRest } from './changes.ts';
 import type { SheetSession } from './session.ts';
 import { lightOf } from './lighting.ts';
 import { whenStill } from './still.ts';
 
-/** @param at the sheet in the page, once it is made; @param given what the page keeps and has beside it */
-export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<Desk, 'folds' | 'lines' | 'values' | 'rows' | 'sampler' | 'nothingToUndo'>): Desk {
+/** What the page keeps and has beside the sheet, and what is told where a part of it does not come. */
+interface Given extends Pick<Desk, 'folds' | 'lines' | 'values' | 'rows' | 'sampler' | 'nothingToUndo'> {
+  readonly partFailed: (error: unknown, again: () => void) => void;
+}
+
+/** @param at the sheet in the page, once it is made */
+export function createDesk(session: SheetSession, at: () => AtWork, { partFailed, ...given }: Given): Desk {
   const ui = (blockId: string): CellUi => uiOf(blockId, at());
   const desk: Desk = {
     session,
@@ -69,6 +75,7 @@ export function createDesk(session: SheetSession, at: () => AtWork, given: Pick<
     announce: (sentence) => at().announcer.say(sentence),
     afterUpdate: (action) => void (at().now.waiting = [...at().now.waiting, action]),
     openMenu: (blockId, anchor) => at().menu.open(blockId, anchor),
+    withPanels: (open) => (panels.isThere() ? open() : void withPanels(open, partFailed)),
     enterLecture: (fillsScreen) => at().lecture.enter(fillsScreen),
     element: (blockId) => {
       const { list, now } = at();

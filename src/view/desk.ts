@@ -158,6 +158,8 @@ export interface Desk {
   readonly afterUpdate: (action: () => void) => void;
   readonly enterLecture: (fillsScreen?: boolean) => void;
   readonly openMenu: (blockId: string, anchor: Element) => void;
+  /** Opens something at a line, once the part of the page that shows it is there. */
+  readonly withPanels: (open: () => void) => void;
   readonly element: (blockId: string) => HTMLElement | undefined;
   readonly block: (blockId: string) => Block | undefined;
 }

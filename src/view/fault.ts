@@ -2,7 +2,7 @@ import { render, type TemplateResult } from 'lit-html';
 import type { Block } from '../sheet/index.ts';
 import { ownText } from './commands.ts';
 import type { Desk } from './desk.ts';
-import { sourceEditor } from './source-editor.ts';
+import { panels } from './panels-at-hand.ts';
 import { html } from './template.ts';
 
 /** Does `work`; where it throws, by a fault of ours, what `otherwise` gives stands in its place. */
@@ -21,8 +21,8 @@ export function faultWords(error: unknown): string {
 
 /** A block that can not be shown says so in its own place, where no number of before stays; its text can be changed there. */
 export function faultBlock(block: Block, error: unknown, desk: Desk): { readonly state: string; readonly template: TemplateResult } {
-  const change = (): void => desk.changeUi(block.id, (ui) => void (ui.editing ??= { before: ownText(block), draft: undefined }));
-  const editor = desk.ui(block.id).editing === undefined ? html`<button type="button" class="quiet" @click=${change}>change its text</button>` : sourceEditor(block, desk);
+  const change = (): void => desk.withPanels(() => desk.changeUi(block.id, (ui) => void (ui.editing ??= { before: ownText(block), draft: undefined })));
+  const editor = desk.ui(block.id).editing === undefined ? html`<button type="button" class="quiet" @click=${change}>change its text</button>` : panels.use().sourceEditor(block, desk);
   return {
     state: 'fault',
     template: html`<div class="number"></div>

@@ -1,7 +1,6 @@
-import { cellIn, LECTURE, symbolsGiven, withLectureMark, type LectureMark } from '../sheet/index.ts';
+import { cellIn, LECTURE, symbolsGiven, withLectureMark, type CellBlock, type LectureMark } from '../sheet/index.ts';
 import { nothing, render, type TemplateResult } from 'lit-html';
 import { headingsOf, isSymbolHidden, stepTex } from '../report/index.ts';
-import { openRename } from './cells/rename.ts';
 import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
 import { copyText } from './copy-text.ts';
 import type { Desk } from './desk.ts';
@@ -207,25 +206,38 @@ function addItems(blockId: string | undefined, desk: Desk): readonly MenuItem[] 
   }));
 }
 
+/** Opens the form in which a symbol of a cell gets another name everywhere, and goes there. */
+function openRename(block: CellBlock, desk: Desk): void {
+  const [symbol = ''] = symbolsGiven(block.cell).filter((one) => one !== '');
+  desk.withPanels(() => {
+    desk.settle();
+    desk.changeUi(block.id, (ui) => void (ui.renaming = { symbol, typed: symbol }));
+    const field = desk.element(block.id)?.querySelector<HTMLInputElement>('.rename input');
+    field?.focus();
+    field?.select();
+  });
+}
+
 /** Goes to the place where a remark is written. */
 function writeIn(blockId: string, desk: Desk): void {
   desk.element(blockId)?.querySelector<HTMLElement>('.writing textarea')?.focus();
 }
 
 /** Opens the editor of a block's own text and goes there. */
-function editText(blockId: string, desk: Desk): void {
-  const block = desk.block(blockId);
-  if (block === undefined) return;
-  desk.settle();
-  desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block), draft: undefined }));
-  desk.element(blockId)?.querySelector<HTMLElement>('.source-editor textarea')?.focus();
+function editText(blockId: string, desk: Desk, field = '.source-editor textarea'): void {
+  desk.withPanels(() => {
+    const block = desk.block(blockId);
+    if (block === undefined) return;
+    desk.settle();
+    desk.changeUi(blockId, (ui) => void (ui.editing = { before: ownText(block), draft: undefined }));
+    desk.element(blockId)?.querySelector<HTMLElement>(field)?.focus();
+  });
 }
 
 /** The same with the form open, and goes to its first field. */
 function editAsForm(blockId: string, desk: Desk): void {
   desk.ui(blockId).open.add('form');
-  editText(blockId, desk);
-  desk.element(blockId)?.querySelector<HTMLElement>('.line-form :is(input, select, textarea)')?.focus();
+  editText(blockId, desk, '.line-form :is(input, select, textarea)');
 }
 
 /** The focus goes on to the copy. */

@@ -8,7 +8,7 @@ import { arriveAt } from './focus.ts';
 import { createDesk } from './desk-at-work.ts';
 import { cancelSampling } from './sampling/sampling-ui.ts';
 import type { Sampler } from './sampling/sampler.ts';
-import { finishedSamples } from './sampling/keep-sampled.ts';
+import { finishedSamples } from './sampling/finished.ts';
 import type { CellUi, Desk } from './desk.ts';
 import { whenEquationsFail } from './equations.ts';
 import { createFolds, type FoldMemory, type Folds } from './folds.ts';
@@ -86,7 +86,6 @@ export function mountSheet(root: HTMLElement, session: SheetSession, options: Mo
   const { frame: { sheet, head, foot, strip }, uis, desk, list, long, lecture, announcer, sourceWatch, now } = work;
   const blocks = (): Iterable<Block> => now.blocks.values();
   const next = (): void => follow(work);
-  if (options.partFailed !== undefined) whenEquationsFail(options.partFailed);
   const stops = [
     session.subscribe(() => whenStill(next, next)),
     listenForKeys(sheet, desk, () => list.drawUndrawn()),
@@ -145,7 +144,9 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     update(work);
     for (const id of blockIds) desk.changeUi(id, () => undefined);
   }, foldMemory);
-  const desk: Desk = createDesk(session, () => work, { ...given, folds });
+  const failed = partFailed ?? ((error: unknown) => desk.announce(partWords(error)));
+  const desk: Desk = createDesk(session, () => work, { ...given, folds, partFailed: failed });
+  whenEquationsFail(failed);
   const tell = (what: string) => (): void => void window.dispatchEvent(new CustomEvent(`spanlife:${what}`));
   const list = createBlockList(frame.head, uis, desk, { whenSeen: tell('seen'), whenDrawn: tell('settled') });
   const long = createLongSheet(() => {
@@ -174,7 +175,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
       draw: (block) => list.drawIfChanged(block),
       refresh: () => update(work),
       ...(lecturePlace === undefined ? {} : { memory: lecturePlace }),
-    }, (error, again) => (partFailed === undefined ? desk.announce(partWords(error)) : partFailed(error, again))),
+    }, failed),
   };
   return work;
 }

@@ -1,25 +1,15 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { composed, problemSentence } from '../../core/problem/index.ts';
-import { symbolsGiven, type Block, type CellBlock } from '../../sheet/index.ts';
-import type { Desk } from '../desk.ts';
+import { symbolsGiven, type CellBlock } from '../../sheet/index.ts';
+import type { CellUi, Desk } from '../desk.ts';
 import { partId } from '../parts.ts';
 import { html } from '../template.ts';
 
-/** Opens the form in which a symbol of a cell gets another name everywhere, and goes there. */
-export function openRename(block: CellBlock, desk: Desk): void {
-  const [symbol = ''] = symbolsGiven(block.cell).filter((one) => one !== '');
-  desk.settle();
-  desk.changeUi(block.id, (ui) => void (ui.renaming = { symbol, typed: symbol }));
-  const field = desk.element(block.id)?.querySelector<HTMLInputElement>('.rename input');
-  field?.focus();
-  field?.select();
-}
+type Renaming = NonNullable<CellUi['renaming']>;
 
 /** Another name for a symbol of the cell, in every formula, drawing and text that has it: one step to undo. */
-export function renameForm(block: Block, desk: Desk): TemplateResult | typeof nothing {
-  const { renaming } = desk.ui(block.id);
-  if (renaming === undefined || block.kind !== 'cell') return nothing;
+export function renameForm(block: CellBlock, renaming: Renaming, desk: Desk): TemplateResult {
   const symbols = [...new Set(symbolsGiven(block.cell).filter((symbol) => symbol !== ''))];
   const [id, toldId] = [partId(block.id, 'rename'), partId(block.id, 'rename-told')];
   const change = (next: Partial<typeof renaming>): void => desk.changeUi(block.id, (ui) => void (ui.renaming = { symbol: renaming.symbol, typed: renaming.typed, ...next }));

@@ -1,6 +1,5 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { ref } from 'lit-html/directives/ref.js';
-import { inputUncertainty } from '../../core/estimate/index.ts';
 import { composed } from '../../core/problem/index.ts';
 import type { SampledResult, SymbolState } from '../../graph/index.ts';
 import { countText, samplesFound, presentSamples, type PresentedSamples } from '../../report/index.ts';
@@ -13,12 +12,6 @@ import { part, partId, raised, type Part } from '../parts.ts';
 import { html } from '../template.ts';
 
 const LARGEST_SEED = 2 ** 32 - 1;
-
-/** Whether a result hangs on anything uncertain, be it only beyond first order. */
-export function canBeSampled(symbol: string, desk: Desk): boolean {
-  const state = desk.context().states.symbol(symbol);
-  return state?.status === 'value' && [...state.estimate.sensitivities.values()].some(({ input }) => inputUncertainty(input) > 0);
-}
 
 /** Samples of a result: histogram with both intervals, numbers beside those of first order, and what follows from it. */
 export function samplesPart(cell: StepCell, desk: Desk): Part {

@@ -6,6 +6,7 @@ import { cellIn } from '../../sheet/index.ts';
 import type { Desk } from '../desk.ts';
 import { arriveAt, focusNextBlank } from '../focus.ts';
 import { fileName, saveFile } from '../save-file.ts';
+import { panels } from '../panels-at-hand.ts';
 import type { RowsHand } from './rows-in.ts';
 import { lookAt, type LookHand } from './table-look.ts';
 import { tableStep, type TableEffect, type TableEvent } from './table-step.ts';
@@ -92,6 +93,10 @@ export function actOnTable(cellId: string, event: TableEvent, desk: Desk, field?
   const look = lookAt(cell, desk);
   const { table: ui } = desk.ui(cellId);
   const step = tableStep({ ui, cell, look, state: desk.context().states.cell(cellId)?.table }, event);
+  if (step.ui.rowsIn !== undefined && !panels.isThere()) {
+    desk.withPanels(() => void actOnTable(cellId, event, desk, field));
+    return step.isTaken === true;
+  }
   if (isSeen(ui, step.ui)) desk.changeUi(cellId, (record) => void (record.table = step.ui));
   else desk.ui(cellId).table = step.ui;
   for (const effect of step.effects) carryOut(effect, cellId, desk, field);

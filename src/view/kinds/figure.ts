@@ -1,7 +1,7 @@
 import { ref } from 'lit-html/directives/ref.js';
 import { figureTemplate, givenBehind, type Hand, type PresentedFigure } from '../../report/index.ts';
 import type { FigureCell } from '../../sheet/index.ts';
-import { foldingOf } from '../cells/budget.ts';
+import { foldingOf } from '../cells/budget-folding.ts';
 import { trialsBelow } from '../cells/trial.ts';
 import type { Desk } from '../desk.ts';
 import { chartAt } from '../figures/live-chart.ts';

@@ -4,16 +4,19 @@ import type { StepCell } from '../../sheet/index.ts';
 import { endAfter } from '../clock.ts';
 import type { CellUi, Desk, OpenPart } from '../desk.ts';
 import { lightButton } from '../lighting.ts';
+import { panels } from '../panels-at-hand.ts';
 import { hand, movedMark, part, templateParts, type LineParts, type Part } from '../parts.ts';
 import { againButton, answerBlank } from '../cells/answer.ts';
-import { openedSweeps } from '../sweep/index.ts';
 import { html } from '../template.ts';
 import { budgetOpener, openedBudgets } from '../cells/budget.ts';
 import { derivation, readsList } from '../cells/derivation.ts';
-import { canBeSampled, samplesPart } from '../cells/samples.ts';
+import { canBeSampled } from '../sampling/can-be-sampled.ts';
 import { offButton } from '../cells/slip.ts';
 
 const OPENED: readonly OpenPart[] = ['cases', 'derivation', 'budget', 'draws', 'against', 'work back'];
+
+/** What of that is brought when it is asked for. */
+const IN_PANELS: ReadonlySet<OpenPart> = new Set(['draws', 'against', 'work back']);
 
 /** A derivation step with all that can be opened at its result. */
 export function stepParts(cell: StepCell, desk: Desk): LineParts {
@@ -40,16 +43,18 @@ function opened(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): Pa
     ${ui.open.has('cases') && step.wholeTex !== undefined ? part(equationLine('symbols', step.wholeTex)) : nothing}
     ${ui.open.has('derivation') ? derivation(cell, desk) : nothing}
     ${openedBudgets(cell.id, [cell.symbol], desk)}
-    ${ui.open.has('draws') ? samplesPart(cell, desk) : nothing}
-    ${openedSweeps(cell, desk)}</div>`;
+    ${ui.open.has('draws') ? panels.use().samplesPart(cell, desk) : nothing}
+    ${ui.open.has('against') ? panels.use().againstPart(cell, desk) : nothing}${ui.open.has('work back') ? panels.use().workBackPart(cell, desk) : nothing}</div>`;
 }
 
 /** What a result can show, while its line has the focus or the pointer. */
 function buttons(cell: StepCell, step: PresentedStep, ui: CellUi, desk: Desk): TemplateResult {
   const toggle = (part: OpenPart): void =>
     desk.changeUi(cell.id, (one) => void (one.open.has(part) ? one.open.delete(part) : one.open.add(part)));
-  const opener = (part: OpenPart, words: string): TemplateResult =>
-    html`<button type="button" class="quiet" aria-expanded=${String(ui.open.has(part))} @click=${() => toggle(part)}>${words}</button>`;
+  const opener = (part: OpenPart, words: string): TemplateResult => {
+    const press = (): void => (IN_PANELS.has(part) ? desk.withPanels(() => toggle(part)) : toggle(part));
+    return html`<button type="button" class="quiet" aria-expanded=${String(ui.open.has(part))} @click=${press}>${words}</button>`;
+  };
   return html`<div class="line-actions">
     ${readsList(cell, desk)}
     ${step.hidden ? nothing : html`

@@ -4,13 +4,13 @@ import { composed } from '../../core/problem/index.ts';
 import { columnHead, leftOutWords, tableTemplate, type PresentedColumn, type PresentedRow, type PresentedTable } from '../../report/index.ts';
 import type { TableCell } from '../../sheet/index.ts';
 import { budgetLines } from '../cells/budget.ts';
-import { rowsInPart } from '../cells/rows-in.ts';
 import { movedHand } from '../cells/shift.ts';
 import { rowForm } from '../cells/row-form.ts';
 import { tableHand, type TableHand } from '../cells/table-edit.ts';
 import { lookAt, lookLine, pickedLine, type TableLook } from '../cells/table-look.ts';
 import { lastWindow, ROWS_AT_ONCE, type TableUi } from '../cells/table-ui.ts';
 import type { Desk } from '../desk.ts';
+import { panels } from '../panels-at-hand.ts';
 import { hand, partId, problemLine, templateParts, type LineParts, type Part } from '../parts.ts';
 import { entered } from '../entered.ts';
 import { html, shown } from '../template.ts';
@@ -28,7 +28,7 @@ export function tableParts(cell: TableCell, desk: Desk): LineParts {
       ${pager(look, first, keys, partId(cell.id, 'from'))}
       ${pickedLine(look, ui, keys)}
       ${actions(look, ui, keys)}
-      ${ui.rowsIn === undefined ? nothing : rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, keys.rowsIn)}
+      ${ui.rowsIn === undefined ? nothing : panels.use().rowsInPart(partId(cell.id, 'rows-in'), ui.rowsIn, cell, keys.rowsIn)}
       ${lookLine(cell, table, ui, desk, keys)}`),
     moved: (symbol) => movedHand(symbol, desk),
   });

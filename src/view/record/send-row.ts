@@ -5,7 +5,8 @@ import { composed, isolated, problemSentence } from '../../core/problem/index.ts
 import { nameParts, presentCheck, recordCsv, recordRow, type RowField } from '../../report/index.ts';
 import { answered, proposeRowsIn, rowsIn } from '../../graph/index.ts';
 import type { RecordCell } from '../../sheet/index.ts';
-import { rowsInPart, type RowsHand } from '../cells/rows-in.ts';
+import type { RowsHand } from '../cells/rows-in.ts';
+import { panels } from '../panels-at-hand.ts';
 import type { Desk } from '../desk.ts';
 import { partId, type Part } from '../parts.ts';
 import type { SheetWithTables } from '../row-shelf.ts';
@@ -45,10 +46,12 @@ async function askForSheets(cell: RecordCell, row: Row, desk: Desk): Promise<voi
 }
 
 function choose({ sheet, table }: { readonly sheet: SheetWithTables; readonly table: SheetWithTables['tables'][number] }, cell: RecordCell, row: Row, desk: Desk): void {
-  desk.changeUi(cell.id, ({ record }) => {
-    record.sending = { sheetId: sheet.id, title: sheet.title, cell: table.cell, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}` }) };
+  desk.withPanels(() => {
+    desk.changeUi(cell.id, ({ record }) => {
+      record.sending = { sheetId: sheet.id, title: sheet.title, cell: table.cell, rows: rowsIn(recordCsv(row), { from: `specimen ${row.get('specimen')?.text ?? ''}` }) };
+    });
+    desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
   });
-  desk.element(cell.id)?.querySelector<HTMLElement>('.rows-in .heading')?.focus();
 }
 
 /** Sheets by name, those of other teams last and called so; none is taken unless it is chosen. */
@@ -59,7 +62,7 @@ function targets(cell: RecordCell, row: Row, desk: Desk): TemplateResult {
   return html`<p class="label">Which sheet, and which table of it?</p><ul class="targets">${ordered.flatMap((sheet) => sheet.tables.map((table) =>
     html`<li><button type="button" class="quiet" aria-pressed=${sending?.sheetId === sheet.id && sending.cell === table.cell ? 'true' : 'false'} @click=${() => choose({ sheet, table }, cell, row, desk)}>${sheet.title}: ${table.label}</button>
       <span class="help">${[isOthers(sheet) ? composed`of another team, ${sheet.team}` : '', isolated(sheet.detail)].filter((part) => part !== '').join(' · ')}</span></li>`))}</ul>
-    ${sending === undefined ? nothing : rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
+    ${sending === undefined ? nothing : panels.use().rowsInPart(partId(cell.id, 'sending'), sending.rows, sending.cell, sendingHand(cell, row, desk))}`;
 }
 
 function sendingHand(cell: RecordCell, row: Row, desk: Desk): RowsHand {

@@ -1,6 +1,6 @@
-import { samplingRequest, type SheetStates, type SymbolState } from '../../graph/index.ts';
-import { presentSamples, type SampledSteps } from '../../report/index.ts';
-import type { CellUi, Desk } from '../desk.ts';
+import { samplingRequest, type SymbolState } from '../../graph/index.ts';
+import { presentSamples } from '../../report/index.ts';
+import type { Desk } from '../desk.ts';
 import { cancelSampling } from './sampling-ui.ts';
 
 /** A sheet that has just changed may change again with the next key. */
@@ -45,10 +45,4 @@ function begin(blockId: string, symbol: string, state: SymbolState, desk: Desk):
     }),
   });
   desk.changeUi(blockId, () => undefined);
-}
-
-/** What has been sampled of results as they now are, where it lies open. */
-export function finishedSamples(uis: ReadonlyMap<string, CellUi>, states: SheetStates): SampledSteps {
-  return new Map([...uis].flatMap(([blockId, { open, sampling: { sampled } }]) =>
-    (sampled !== undefined && open.has('draws') && states.symbol(sampled.result.symbol) === sampled.state ? [[blockId, sampled.result] as const] : [])));
 }
