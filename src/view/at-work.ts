@@ -13,7 +13,7 @@ import type { Lecture } from './lecture/lecture-types.ts';
 import type { SourceWatch } from './source-watch.ts';
 import { lightStrip, type Lighting } from './lighting.ts';
 import type { LongSheet } from './long-sheet.ts';
-import type { CellMenu } from './menu.ts';
+import type { CellMenu } from './menu-later.ts';
 import type { PlaceKeeper } from './reading-place.ts';
 import { isWatched } from './record/running-strip.ts';
 import type { StripParts } from './record/strip-parts.ts';

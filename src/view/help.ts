@@ -1,6 +1,6 @@
 import { nothing, type TemplateResult } from 'lit-html';
 import { instrumentList } from './cells/measured.ts';
-import { KEYS, keysText, MORE_KEYS } from './keys.ts';
+import { isApple, KEYS, keysText, MORE_KEYS } from './keys.ts';
 import { languageHelp } from './language.ts';
 import { LECTURE_HELP } from './lecture/keys.ts';
 import { html } from './template.ts';
@@ -22,8 +22,4 @@ function helpSection(): TemplateResult {
     <dl>${LECTURE_HELP.map(([keys, help]) => html`<div><dt><kbd>${keys}</kbd></dt><dd>${help}</dd></div>`)}</dl>
     <p class="help">Tab always goes on to the next control. Within a field that was just changed, the browser’s own undo comes first.</p>
   </details>`;
-}
-
-export function isApple(): boolean {
-  return /Mac|iPhone|iPad/.test(navigator.userAgent);
 }

@@ -73,3 +73,7 @@ export function keysText(action: KeyAction, apple: boolean): string {
   };
   return shown.split('+').map((part) => words[part] ?? part).join('+');
 }
+
+export function isApple(): boolean {
+  return /Mac|iPhone|iPad/.test(navigator.userAgent);
+}

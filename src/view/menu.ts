@@ -1,12 +1,12 @@
 import { cellIn, LECTURE, symbolsGiven, withLectureMark, type CellBlock, type LectureMark } from '../sheet/index.ts';
 import { nothing, render, type TemplateResult } from 'lit-html';
 import { headingsOf, isSymbolHidden, stepTex } from '../report/index.ts';
-import { addBlock, isShown, NEW_BLOCKS, ownText } from './commands.ts';
+import { isShown, ownText } from './commands.ts';
 import { copyText } from './copy-text.ts';
 import type { Desk } from './desk.ts';
-import { isApple } from './help.ts';
-import { keysText } from './keys.ts';
+import { isApple, keysText } from './keys.ts';
 import { symbolsOfState } from './lighting.ts';
+import { addBlock, NEW_BLOCKS } from './new-blocks.ts';
 import { popping } from './popping.ts';
 import { nameOf } from './step-told.ts';
 import { html } from './template.ts';
@@ -22,16 +22,16 @@ interface MenuItem {
   readonly stays?: true;
 }
 
-export interface CellMenu {
-  readonly element: HTMLElement;
-  open(blockId: string, anchor: Element): void;
+/** The ways to open it. */
+export interface MenuHand {
+  readonly open: (blockId: string, anchor: Element) => void;
   /** What can be added below a block, or on a sheet that has nothing on it. */
-  openAdd(after: string | undefined, anchor: Element): void;
+  readonly openAdd: (after: string | undefined, anchor: Element) => void;
 }
 
 /** The one menu of the sheet: it opens at a line and says what can be done with it, each with its letter. */
-export function createMenu(desk: Desk): CellMenu {
-  const element = menuElement();
+export function createMenu(element: HTMLElement, desk: Desk): MenuHand {
+  element.hidden = false;
   let items: readonly MenuItem[] = [];
   let from: HTMLElement | undefined;
 
@@ -66,7 +66,6 @@ export function createMenu(desk: Desk): CellMenu {
   };
 
   return {
-    element,
     openAdd: (after, anchor) => {
       unfold();
       show(addItems(after, desk), 'Add');
@@ -86,13 +85,6 @@ export function createMenu(desk: Desk): CellMenu {
       }), 'What can be done with this line');
     },
   };
-}
-
-function menuElement(): HTMLElement {
-  const element = document.createElement('div');
-  element.className = 'cell-menu';
-  element.setAttribute('role', 'menu');
-  return element;
 }
 
 interface OpenMenu {

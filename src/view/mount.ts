@@ -20,7 +20,7 @@ import { createLongSheet } from './long-sheet.ts';
 import { listenForKeys } from './listeners.ts';
 import { createLighting } from './lighting.ts';
 import type { MaterialShelf } from './material-shelf.ts';
-import { createMenu } from './menu.ts';
+import { menuLater } from './menu-later.ts';
 import { tickElsewhere, type TestsElsewhere } from './record/elsewhere.ts';
 import { createStripParts } from './record/strip-parts.ts';
 import { tickStrip } from './record/running-strip.ts';
@@ -162,7 +162,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     announcer: createAnnouncer(frame.region),
     lighting: createLighting(context),
     steps: createSteps(session, () => desk, () => drawStrips(work)),
-    menu: createMenu(desk),
+    menu: menuLater(desk),
     sourceWatch: watchSources(desk),
     side: side && createSide(side, desk, frame.sheet),
     place: placeMemory && createPlaceKeeper(() => work, placeMemory),

@@ -4,6 +4,7 @@ export { measuredFields } from './cells/measured-fields.ts';
 export { renameForm } from './cells/rename.ts';
 export { rowsInPart } from './cells/rows-in.ts';
 export { samplesPart } from './cells/samples.ts';
+export { createMenu } from './menu.ts';
 export { sourceEditor } from './source-editor.ts';
 export { againstPart } from './sweep/against.ts';
 export { workBackPart } from './sweep/work-back.ts';

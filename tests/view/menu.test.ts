@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { NEW_BLOCKS } from '../../src/view/commands.ts';
+import { NEW_BLOCKS } from '../../src/view/new-blocks.ts';
 import { LINE_ACTIONS } from '../../src/view/menu.ts';
 
 type Entry = readonly [name: string, letter: string, words: string];

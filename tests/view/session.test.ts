@@ -1,7 +1,8 @@
 /** History and graph of a sheet, tied together. */
 import { expect, test } from 'vitest';
 import { parseSheet } from '../../src/sheet/index.ts';
-import { addBlock, ownText, replaceText } from '../../src/view/commands.ts';
+import { ownText, replaceText } from '../../src/view/commands.ts';
+import { addBlock } from '../../src/view/new-blocks.ts';
 import { createSession, type ChangedCells } from '../../src/view/session.ts';
 import { endAfter, localTime } from '../../src/view/clock.ts';
 
