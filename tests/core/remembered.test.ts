@@ -1,6 +1,6 @@
 /** What was worked out once for an object is not worked out again. */
 import { expect, test } from 'vitest';
-import { remembered, rememberedShortTexts, rememberedTexts } from '../../src/core/remembered/index.ts';
+import { atHand, remembered, rememberedShortTexts, rememberedTexts } from '../../src/core/remembered/index.ts';
 
 test('each key is worked out once, whatever came of it, and gives the same object again', () => {
   const asked: object[] = [];
@@ -41,4 +41,22 @@ test('a long text is worked on each time, and puts none of the kept ones out', (
   expect(letters('three')).not.toBe(letters('three'));
   expect(letters('one')).toEqual({ letters: 3 });
   expect(asked).toEqual(['one', 'three', 'three']);
+});
+
+test('what is a part by itself is brought once, used at once from then on, and tried again where it did not come', async () => {
+  let asked = 0;
+  const part = atHand('words', async () => {
+    asked += 1;
+    if (asked === 1) throw new Error('gone');
+    return `brought ${asked}`;
+  });
+  expect(part.isThere()).toBe(false);
+  expect(() => part.use()).toThrow('words asked for before they are there');
+  await expect(part.bring()).rejects.toThrow('gone');
+  expect(await Promise.all([part.bring(), part.bring()])).toEqual(['brought 2', 'brought 2']);
+  expect([part.isThere(), part.use(), asked]).toEqual([true, 'brought 2', 2]);
+  // What was given beforehand is not brought.
+  const given = atHand<number>('numbers', () => Promise.reject(new Error('never')));
+  given.give(7);
+  expect(await given.bring()).toBe(7);
 });
