@@ -3,6 +3,7 @@ import { basename, dirname, join } from 'node:path';
 import { defineConfig } from 'vite';
 import { finishedPage } from './build/finished-page.ts';
 import { katexFonts, katexMetrics } from './build/katex-fonts.ts';
+import { namedSigns } from './build/named-signs.ts';
 import { prerenderedSheet } from './build/prerendered-sheet.ts';
 import { top } from './build/top.ts';
 import { withoutPreloading } from './build/without-preloading.ts';
@@ -44,5 +45,5 @@ export default defineConfig({
   },
   // A module worker does not start from a page opened by double click; a classic one does.
   worker: { format: 'iife' },
-  plugins: [katexFonts(), katexMetrics(), withoutTextToCode(), withoutPreloading(), prerenderedSheet(), finishedPage()],
+  plugins: [katexFonts(), katexMetrics(), withoutTextToCode(), namedSigns(), withoutPreloading(), prerenderedSheet(), finishedPage()],
 });

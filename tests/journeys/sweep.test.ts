@@ -19,7 +19,7 @@ async function open(page: Page, symbol: string, words: string): Promise<Locator>
   await cell.focus();
   await tabTo(page, ({ name, symbol: at }) => at === symbol && name === words);
   await page.keyboard.press('Enter');
-  expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-expanded'))).toBe('true');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-expanded'))).toBe('true');
   return cell;
 }
 
