@@ -19,10 +19,11 @@ export function heldPresses(isFor: (press: KeyboardEvent) => boolean): () => voi
   };
 }
 
-/** A key pressed by the page itself types nothing, so that this is done here. */
+/** A key pressed by the page itself presses no button and types nothing, so that both are done here. */
 function press(event: KeyboardEvent, at: Element): void {
   const { key, ctrlKey, metaKey, altKey } = event;
   const goesOn = at.dispatchEvent(new KeyboardEvent(event.type, event));
+  if (goesOn && at instanceof HTMLButtonElement && (key === 'Enter' || key === ' ')) at.click();
   if (!goesOn || !isTextField(at) || key.length !== 1 || ctrlKey || metaKey || altKey) return;
   at.setRangeText(key, at.selectionStart ?? 0, at.selectionEnd ?? 0, 'end');
   at.dispatchEvent(new InputEvent('input', { bubbles: true, data: key, inputType: 'insertText' }));

@@ -1,5 +1,4 @@
 import { atHand } from '../core/remembered/index.ts';
-import { isTextField } from './focus.ts';
 import { heldPresses } from './held-presses.ts';
 import type * as Panels from './panels.ts';
 
@@ -11,7 +10,7 @@ export const panels = atHand<typeof Panels>('panels', () => import('./panels.ts'
  * @param failed told where it does not come, with the way to try again
  */
 export async function withPanels(open: () => void, failed: (error: unknown, again: () => void) => void): Promise<void> {
-  const release = heldPresses(({ key, target }) => !isTextField(target) && (key.length === 1 || key === 'Enter'));
+  const release = heldPresses(({ key }) => key.length === 1 || /^(?:Enter|Arrow|Home|End)/.test(key));
   try {
     await panels.bring();
     open();

@@ -1,7 +1,7 @@
 /** Signs that prose calls by a name: the page has them from the browser, Node from the package that knows all names (HTML, 13.5 Named character references). */
 import { expect, test } from 'vitest';
 import { renderProse } from '../../src/report/index.ts';
-import { contextOf } from '../report/sheet-at.ts';
+import { contextOf, given } from '../report/sheet-at.ts';
 import { asItOpens } from './harness.ts';
 import { bringIn } from './sheet-page.ts';
 
@@ -10,7 +10,7 @@ const NAMES = ['&deg;', '&sigma;', '&amp;', '&lt;b&gt;', '&ampfoo;', '&gtx;', '&
 test('the browser reads them as the package does', async () => {
   const source = `${NAMES.map((name) => `[${name}]`).join(' ')}\n\n[a link](https://example.org/?a=1&amp;b=&deg;&copy;)\n`;
   await asItOpens({}, async ({ page }) => {
-    await bringIn(page, { name: 'signs.md', mimeType: 'text/markdown', buffer: Buffer.from(`# Signs\n\n${source}`) });
+    await bringIn(page, { name: 'signs.md', mimeType: 'text/markdown', buffer: Buffer.from(`# Signs\n\n${source}\n${given('F', '1 N', 'N')}`) });
     const prose = page.locator('.sheet.at-work .prose, .sheet.at-work .cell-prose').filter({ hasText: '[°]' }).first();
     const shown = await prose.evaluate((element, html) => {
       const expected = new DOMParser().parseFromString(html, 'text/html').body;
