@@ -11,15 +11,18 @@ export const inFirefox = process.env['SPANLIFE_BROWSER'] === 'firefox';
  * A Firefox as its makers ship it, driven by the standard protocol (W3C WebDriver BiDi). The protocol has no words yet for less movement, for colours, nor for what points:
  * the profile has them. It is one worker's own, for its driver tells of no download: what is saved is looked for in a folder (`harness.ts`).
  */
-async function launchFirefox(wishes: Readonly<Record<string, number>>, saved: string): Promise<Browser> {
+async function launchFirefox(wishes: Readonly<Record<string, number | string>>, saved: string): Promise<Browser> {
   const executablePath = findEngines().firefox?.browser;
   if (executablePath === undefined) throw new Error('no Firefox found: node .scripts/engines.mjs as root installs one, or set FIREFOX to the path of one');
   return firefox.launch({ channel: 'moz-firefox', executablePath, downloadsPath: saved, firefoxUserPrefs: { ...ASKS_NOBODY, 'ui.prefersReducedMotion': 1, ...wishes } });
 }
 
+/** What is marked has colours that can be read on one another, as a reader has chosen them; those of a Firefox without a desktop are nobody's choice. */
+const CHOSEN_COLOURS = { 'ui.highlight': '#00408a', 'ui.highlighttext': '#ffffff', 'ui.selecteditem': '#00408a', 'ui.selecteditemtext': '#ffffff' } as const;
+
 /** What a profile has of that for which a context is asked. */
-const wishesOf = ({ hasTouch = false, colorScheme, forcedColors }: BrowserContextOptions): Readonly<Record<string, number>> => ({
-  ...(hasTouch ? A_FINGER : A_MOUSE), 'ui.systemUsesDarkTheme': colorScheme === 'dark' ? 1 : 0, ...(forcedColors === 'active' ? FORCED_COLOURS : {}),
+const wishesOf = ({ hasTouch = false, colorScheme, forcedColors }: BrowserContextOptions): Readonly<Record<string, number | string>> => ({
+  ...(hasTouch ? A_FINGER : A_MOUSE), 'ui.systemUsesDarkTheme': colorScheme === 'dark' ? 1 : 0, ...(forcedColors === 'active' ? { ...FORCED_COLOURS, ...CHOSEN_COLOURS } : {}),
 });
 
 const reached = new Map<string, Promise<Browser>>();
@@ -61,6 +64,7 @@ export function doAsCan(page: Page, { colorScheme: opened }: BrowserContextOptio
     locator.fill = fillByHand;
   }
   page.touchscreen.tap = (x, y) => page.mouse.click(x, y);
+  page.keyboard.insertText = (text) => page.evaluate((inserted) => void document.execCommand('insertText', false, inserted), text);
   const moveWithin = page.mouse.move.bind(page.mouse);
   page.mouse.move = (x, y, options) => {
     const { width, height } = page.viewportSize() ?? { width: Infinity, height: Infinity };
@@ -76,7 +80,12 @@ export function doAsCan(page: Page, { colorScheme: opened }: BrowserContextOptio
 }
 
 /** What Firefox writes to the console of a stream that ends in an error, though whoever reads it is told of it and tells the reader. */
-export const isRemark = (message: string): boolean => inFirefox && message.startsWith('Failed to read data from the ReadableStream');
+export const isRemark = (message: string): boolean => inFirefox && message.includes('Failed to read data from the ReadableStream');
+
+/** A copy of a page as it is for who has no scripts, which the driver can not switch off. */
+export function withoutScripts(page: string): string {
+  return page.replaceAll(/<script(?=[\s>])/g, '<script type="text/plain"');
+}
 
 let fillAnyhow: Locator['fill'];
 

@@ -5,7 +5,7 @@
  */
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import type { BrowserContextOptions, Locator, Page } from 'playwright';
@@ -13,7 +13,7 @@ import { inject } from 'vitest';
 import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
-import { asCan, doAsCan, inFirefox, isRemark, reachBrowser } from './harness-firefox.ts';
+import { asCan, doAsCan, inFirefox, isRemark, reachBrowser, withoutScripts } from './harness-firefox.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -85,7 +85,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
     if (opening.clock !== undefined) await page.clock.install({ time: new Date(opening.clock) });
-    await page.goto(opening.address ?? pathToFileURL(file).href);
+    await page.goto(opening.address ?? pathToFileURL(inFirefox && opening.withoutScripts === true ? still(file) : file).href);
     await journey({ page, complaints });
     failWith('The page complained', complaints);
   } finally {
@@ -110,6 +110,13 @@ async function openParts(page: Page): Promise<void> {
   await page.evaluate(() => localStorage.setItem('spanlife-folds', JSON.stringify({ '': { open: ['*'], folded: [] } })));
 }
 
+/** The same file with scripts that do not start. */
+function still(file: string): string {
+  const copy = join(saved, `still-${basename(file)}`);
+  writeFileSync(copy, withoutScripts(readFileSync(file, 'utf8')));
+  return copy;
+}
+
 /** The built page with a worksheet and its example in place of the sheet that it is delivered with: another text in its template, and nothing to read before it lives. */
 export function pageOf(worksheet: string, isToldWhole = false): string {
   const file = join(saved, `${worksheet}${isToldWhole ? '-whole' : ''}.html`);
@@ -126,7 +133,8 @@ function watch(page: Page, complaints: string[], address?: string): void {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(`console ${message.type()}: ${message.text()}`);
   });
   page.on('pageerror', (error) => {
-    if (!isRemark(error.message)) complaints.push(`uncaught: ${error.stack ?? error.message}`);
+    const said = error.stack ?? error.message;
+    if (!isRemark(said)) complaints.push(`uncaught: ${said}`);
   });
   page.on('request', (request) => {
     if (!/^(file|data|blob):/.test(request.url()) && (address === undefined || !request.url().startsWith(address))) complaints.push(`request: ${request.url()}`);

@@ -74,8 +74,7 @@ describe('writing with the keyboard', () => {
       await tabTo(page, ({ name }) => /^line \d+/.test(name));
       expect(await line(page, 'd').locator('.problem').allInnerTexts()).toEqual([expect.stringContaining('Did you mean distribution?')]);
       await page.keyboard.press('Enter');
-      const chosen = await ownText(page).evaluate((field: HTMLTextAreaElement) => field.value.slice(field.selectionStart, field.selectionEnd));
-      expect(chosen).toBe('distribtion: normal');
+      await expect.poll(() => ownText(page).evaluate((field: HTMLTextAreaElement) => field.value.slice(field.selectionStart, field.selectionEnd))).toBe('distribtion: normal');
       await page.keyboard.type('distribution: normal');
       await expect.poll(() => line(page, 'd').locator('.problem').count()).toBe(0);
     });

@@ -3,12 +3,16 @@ import { PAPER_LAYOUT } from '../../report/index.ts';
 /** Tells the width of an element, whole px, as soon as it is laid out and again whenever it changes. */
 export function followWidth(element: HTMLElement, tell: (width: number) => void): void {
   let width = 0;
-  new ResizeObserver(([entry]) => {
+  const observer = new ResizeObserver(([entry]) => {
     const next = Math.round(entry?.contentRect.width ?? 0);
     if (next < 1 || next === width) return;
     width = next;
+    // What is drawn for the new width has another height, which is no news; told of it in the same frame, the browser remarks an error.
+    observer.unobserve(element);
     tell(width);
-  }).observe(element);
+    requestAnimationFrame(() => observer.observe(element));
+  });
+  observer.observe(element);
 }
 
 /**

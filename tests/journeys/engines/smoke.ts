@@ -56,8 +56,7 @@ async function watch(engine: Engine): Promise<void> {
   await engine.run(() => {
     const told: string[] = [];
     Object.assign(window, { told });
-    // What an engine only remarks, on a layout that takes two rounds, is no error.
-    addEventListener('error', ({ message }) => void (message.startsWith('ResizeObserver loop') || told.push(message)));
+    addEventListener('error', ({ message }) => void told.push(message));
     addEventListener('unhandledrejection', ({ reason }) => told.push(String(reason)));
     addEventListener('securitypolicyviolation', ({ violatedDirective }) => told.push(violatedDirective));
   });
