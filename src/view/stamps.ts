@@ -1,5 +1,4 @@
-import { whenAsked } from '../core/remembered/index.ts';
-import { localTime } from './clock.ts';
+import { dayAndMinute, localTime, minuteOf, weekdayOf } from './clock.ts';
 
 /**
  * A time chosen in a field, on the clock of the place where the stamp was made, as the record keeps it. A stamp of this
@@ -15,22 +14,15 @@ export function stampOf(wall: string, before: string | undefined): string | unde
   return isFromHere ? localTime(here) : `${wall.length === 16 ? `${wall}:00` : wall.slice(0, 19)}${offset}`;
 }
 
-const short = whenAsked(() => new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }));
-const long = whenAsked(() => new Intl.DateTimeFormat('en-GB', {
-  weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit',
-}));
-
 /** A time as one says it now: `15:40` today, with its day on another. */
 export function sayTime(time: number, now: Date): string {
   const then = new Date(time);
   if (Number.isNaN(then.getTime()) || Math.abs(time - now.getTime()) > 400 * 365 * 86_400_000) return 'a day that no calendar reaches';
-  return then.toDateString() === now.toDateString() ? short().format(then) : long().format(then);
+  return then.toDateString() === now.toDateString() ? minuteOf(then) : dayAndMinute(then);
 }
-
-const onADay = whenAsked(() => new Intl.DateTimeFormat('en-GB', { weekday: 'short', hour: '2-digit', minute: '2-digit' }));
 
 /** The same where there is little room: a day of this week by its name alone, `Sun 15:40`. */
 export function sayTimeShort(time: number, now: Date): string {
   const isNear = Math.abs(time - now.getTime()) < 6 * 86_400_000;
-  return isNear && new Date(time).toDateString() !== now.toDateString() ? onADay().format(new Date(time)).replace(',', '') : sayTime(time, now);
+  return isNear && new Date(time).toDateString() !== now.toDateString() ? `${weekdayOf(new Date(time))} ${minuteOf(new Date(time))}` : sayTime(time, now);
 }

@@ -3,7 +3,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 // Formats take the zone in which they are made, so that it has to hold before the module is there.
 const zone = process.env['TZ'];
 process.env['TZ'] = 'Europe/Berlin';
-const { sayTime, stampOf } = await import('../../src/view/stamps.ts');
+const { sayTime, sayTimeShort, stampOf } = await import('../../src/view/stamps.ts');
 afterAll(() => {
   if (zone === undefined) delete process.env['TZ'];
   else process.env['TZ'] = zone;
@@ -30,5 +30,19 @@ describe('a time as it is said', () => {
     expect(sayTime(Date.parse('2026-11-20T15:40:10+01:00'), now)).toBe('15:40');
     expect(sayTime(Date.parse('2026-11-22T15:40:10+01:00'), now)).toMatch(/22 Nov 2026.*15:40/);
     expect(sayTime(1e300, now)).toBe('a day that no calendar reaches');
+  });
+
+  // Against the engine's own British English (Unicode CLDR).
+  it.each([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11])('is written as British English writes it, in month %i', (month) => {
+    const now = new Date(2026, month, 3, 0, 5);
+    const [long, day] = [
+      new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit' }),
+      new Intl.DateTimeFormat('en-GB', { weekday: 'short', hour: '2-digit', minute: '2-digit' }),
+    ];
+    for (const days of [1, 2, 3, 4, 5]) {
+      const then = new Date(2026, month, 3 + days, 7 + days, 9 * days);
+      expect(sayTime(then.getTime(), now)).toBe(long.format(then));
+      expect(sayTimeShort(then.getTime(), now)).toBe(day.format(then).replace(',', ''));
+    }
   });
 });
