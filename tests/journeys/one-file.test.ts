@@ -51,7 +51,7 @@ describe('the built page is one file', () => {
   });
 
   test('its script stands last, in parts, packed and with what unpacks them, so that the sheet can be read before it', () => {
-    expect(parts.map(({ name }) => name).toSorted()).toEqual(['archive', 'charts', 'collecting', 'main', 'sampling-worker', 'start-texts', 'take-away', 'team-files']);
+    expect(parts.map(({ name }) => name).toSorted()).toEqual(['archive', 'charts', 'collecting', 'katex', 'lecture', 'main', 'panels', 'sampling-worker', 'start-texts', 'take-away', 'team-files', 'teams-desk']);
     expect(withoutText.match(/<script\b/g)).toHaveLength(parts.length + 1);
     expect(withoutText.trimEnd()).toMatch(/(<script type="text\/plain" data-part="[\w-]+"><\/script>\s*)+<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
   });
