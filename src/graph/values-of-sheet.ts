@@ -1,6 +1,7 @@
 import { correlation, standardUncertainty, type Estimate } from '../core/estimate/index.ts';
 import { fromSI, intervalFromSI, numberText, quantityText, sameDimension, parseUnit, type Unit } from '../core/units/index.ts';
 import { cellsOf, isTakenOver, trialText, type GivenCell, type SheetDocument, type ValueElsewhere } from '../sheet/index.ts';
+import { restingOnExample } from './invented.ts';
 import { createSheetGraph } from './sheet-graph.ts';
 import { rightStates } from './slips/with-slips.ts';
 import type { SymbolState } from './types.ts';
@@ -13,6 +14,8 @@ export interface ValueToTake {
   /** Value, standard uncertainty and unit, rounded to a thousandth of the uncertainty; without one in all digits. */
   readonly text: string;
   readonly unit: Unit;
+  /** Whether it rests on something of that sheet's invented example. */
+  readonly isInvented: boolean;
   /** Correlation coefficients with others of the same sheet, by symbol; those without are independent. */
   readonly correlated: ReadonlyMap<string, number>;
 }
@@ -48,9 +51,10 @@ export async function valuesOfSheet(document: SheetDocument, wanted: readonly st
     else if (state?.status === 'value') known.set(symbol, state);
     else trouble.set(symbol, 'It has no value there at the moment.');
   }
-  const values = offered.flatMap(({ symbol, label }): ValueToTake[] => {
+  const isInvented = restingOnExample(document, states);
+  const values = offered.flatMap(({ id, symbol, label }): ValueToTake[] => {
     const state = known.get(symbol);
-    return state === undefined ? [] : [{ symbol, label: label ?? symbol, text: textOf(state.estimate, state.unit), unit: state.unit, correlated: correlations(symbol, known) }];
+    return state === undefined ? [] : [{ symbol, label: label ?? symbol, text: textOf(state.estimate, state.unit), unit: state.unit, isInvented: isInvented(id), correlated: correlations(symbol, known) }];
   });
   graph.dispose();
   return { values, symbols, trouble };

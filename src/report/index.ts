@@ -32,7 +32,7 @@ export { alikeSentences, asksAnything } from './present/alike-words.ts';
 export { answerRule, presentMarked, presentSlipBehind } from './present/answer.ts';
 export { presentAttention, type PresentedAttention } from './present/attention.ts';
 export { classOf, classTable, shownClass, type DrawnClass, type ShownClass } from './present/drawn-class.ts';
-export { NUMBERS_CHANGED } from './present/origins.ts';
+export { NUMBERS_CHANGED, ORIGIN_WORDS } from './present/origins.ts';
 export { presentWatch, runningTests, type PresentedWatch } from './present/watch.ts';
 export { budgetCsv, budgetFigures, type BudgetFigures } from './present/budget-csv.ts';
 export { hasBudget, presentBudget } from './present/budget.ts';

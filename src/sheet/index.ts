@@ -94,7 +94,7 @@ export { statedIn, type Plain } from './stated.ts';
 export { blankSheet } from './blank-sheet.ts';
 export { groupSource, type GroupName } from './groups.ts';
 export { nextSpecimen, type NextSpecimen } from './next-specimen.ts';
-export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isTakenOver } from './origin.ts';
+export { asOwn, HEAD_FROM_EXAMPLE, headFromExample, isOfExample, isTakenOver } from './origin.ts';
 export type { Origin } from './cell-base.ts';
 export { putBack, setTrial, symbolOfTrial, trialOf, trialText } from './trial.ts';
 export { goBackTo, heldInputsOf, inputsOf, sharedInputs, tablesApart, tablesNotHeld, withInputs, type SheetWithInputs } from './held/inputs.ts';

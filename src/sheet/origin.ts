@@ -47,6 +47,11 @@ export function isTakenOver({ taken, value, readings }: Pick<GivenCell, 'taken' 
   return taken !== undefined && readings === undefined && value === taken.get('value');
 }
 
+/** Whether it is of the invented example, or is a line that was taken from one. */
+export function isOfExample(cell: Cell): boolean {
+  return cell.origin === 'example' || asKind(cell, 'fit')?.snapshot?.get('invented') === 'yes';
+}
+
 /** The entries of the title block that are the example's, as `from_example` lists them. */
 export function headFromExample(entries: ReadonlyMap<string, string>): readonly string[] {
   return (entries.get(HEAD_FROM_EXAMPLE) ?? '').split(',').map((key) => key.trim()).filter((key) => key !== '');

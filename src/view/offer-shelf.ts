@@ -1,5 +1,5 @@
 import type { Result } from '../core/problem/index.ts';
-import type { LineToTake, ValuesToTake } from '../graph/index.ts';
+import type { LineToTake, ValuesToTake, ValueToTake } from '../graph/index.ts';
 
 /** Another sheet, with what can be taken over from it. */
 export interface SheetWith<Offer> {
@@ -56,14 +56,15 @@ function isSource(snapshot: ReadonlyMap<string, string>, taken: ReadonlyMap<stri
 }
 
 function saysTheSame(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, string>): boolean {
-  return [...a].every(([key, text]) => ABOUT.has(key) || b.get(key) === text);
+  return [...a].every(([key, text]) => ABOUT.has(key) || b.get(key) === text) && a.get('invented') === b.get('invented');
 }
 
 /** Compares a value with the sheets of its title and specimen. */
 export function valueSource(taken: ReadonlyMap<string, string>, sheets: readonly SheetWith<OfferedValues>[]): SourceNow<OfferedValues> {
   const found = sheets.flatMap(({ offers }) => offers).filter(({ from, specimen }) => from === taken.get('from') && specimen === (taken.get('specimen') ?? ''));
-  const says = (offer: OfferedValues): string | undefined => offer.values.find(({ symbol }) => symbol === taken.get('symbol'))?.text;
-  const [first] = found.filter((offer) => says(offer) !== undefined);
+  const valueIn = (offer: OfferedValues): ValueToTake | undefined => offer.values.find(({ symbol }) => symbol === taken.get('symbol'));
+  const [first] = found.filter((offer) => valueIn(offer) !== undefined);
   if (first === undefined) return { state: 'not here' };
-  return found.some((offer) => says(offer) === taken.get('value')) ? { state: 'same' } : { state: 'changed', news: first };
+  const isSame = (value: ValueToTake | undefined): boolean => value?.text === taken.get('value') && value?.isInvented === (taken.get('invented') === 'yes');
+  return found.some((offer) => isSame(valueIn(offer))) ? { state: 'same' } : { state: 'changed', news: first };
 }

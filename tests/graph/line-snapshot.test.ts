@@ -5,8 +5,11 @@ import { standardUncertainty } from '../../src/core/estimate/index.ts';
 import { storedLine, type LineFit, type Outcome } from '../../src/core/fatigue/index.ts';
 import { createSheetGraph, linesOfSheet, readSnapshot, type SheetStates } from '../../src/graph/index.ts';
 import { fingerprintOf, fnv64 } from '../../src/graph/fit/fingerprint.ts';
+import { valuesOfSheet } from '../../src/graph/values-of-sheet.ts';
+import { presentOrigins } from '../../src/report/present/origins.ts';
 import { snapshotTexts } from '../../src/graph/fit/line-snapshot.ts';
 import { applyEdit, enterText, parseSheet, serialiseSheet, type SheetDocument } from '../../src/sheet/index.ts';
+import { step } from '../report/sheet-at.ts';
 import { shipped } from '../shipped.ts';
 
 const snLine = shipped('sn-line');
@@ -54,6 +57,19 @@ const WAYS: readonly Readonly<Record<string, string>>[] = [
 ];
 
 describe('a snapshot', () => {
+  it('says that its tests are invented as long as they are those of the example, and hands that on', async () => {
+    const example = chosen({});
+    const snapshot = await snapshotOf(example);
+    expect(snapshot.get('invented')).toBe('yes');
+    const taken = holder(snapshot);
+    expect(presentOrigins(taken)).toMatchObject({ others: [{ cellId: 'taken' }], warning: 'Something of the invented example still stands in it.' });
+    // What a sheet works out from such a line is invented, too.
+    const { values } = await valuesOfSheet(holder(snapshot, step('two', '2*B', '1')), ['two']);
+    expect(values.map(({ isInvented }) => isInvented)).toEqual([true]);
+    const own = await snapshotOf(parseSheet(serialiseSheet(example).replaceAll(/^origin: example\n/gm, '')));
+    expect([own.has('invented'), presentOrigins(holder(own)).warning]).toEqual([false, '']);
+  });
+
   it.each(WAYS)('goes into a document and comes back to the last bit: %o', async (choices) => {
     const document = chosen(choices);
     const snapshot = await snapshotOf(document);

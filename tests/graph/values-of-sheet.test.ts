@@ -26,6 +26,13 @@ describe('values of another sheet', () => {
     expect([...trouble]).toEqual([['open', 'It has no value there at the moment.']]);
   });
 
+  test('are invented where anything that they rest on is, however far back', async () => {
+    const invented = (text: string): string => text.replace('unit:', 'origin: example\nunit:');
+    const mixed = [invented(given('a', '3', '1')), given('b', '4', '1'), step('p', '2*a', '1'), step('q', 'p + b', '1'), step('own', '2*b', '1')].join('\n');
+    const { values } = await valuesOfSheet(parseSheet(mixed), ['a', 'b', 'q', 'own']);
+    expect(values.filter(({ isInvented }) => isInvented).map(({ symbol }) => symbol).sort()).toEqual(['a', 'q']);
+  });
+
   test('are nothing that is empty, assumed or came from a third sheet there; what was typed over that is', async () => {
     const taken = (value: string): string => `\`\`\`given\nsymbol: t\nvalue: "${value}"\nunit: "1"\ntaken:\n  from: X\n  symbol: t\n  value: "5"\n\`\`\`\n`;
     const of = async (text: string) => (await valuesOfSheet(parseSheet(text), ['a', 't'])).values.map(({ text: said }) => said);

@@ -36,6 +36,8 @@ describe('taking a value from another sheet', () => {
       // 1 + 0.76124·(1.74301 − 1) = 1.56561: the specimen sheet's own numbers.
       await expect.poll(async () => resultNumber(page, 'K_f')).toBeCloseTo(1.566, 3);
       await expect.poll(() => textOf(line(page, 'q'))).toMatch(/taken from “Specimen of team 4”, PS-11.*, on \d{4}-\d\d-\d\d/);
+      // That specimen is invented, and what comes from it stays so.
+      expect(await line(page, 'q').locator('.origin').allInnerTexts()).toContain('invented');
       await expect.poll(() => list(page).count()).toBe(0);
       await screenshot(page, `take-a-value-taken-${size}`, { fullPage: false });
       // One step of the history takes both back.

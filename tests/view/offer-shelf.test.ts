@@ -26,7 +26,7 @@ describe('the source of a line', () => {
   });
 });
 
-const value = (text: string, symbol = 'K_t') => ({ symbol, label: 'A factor', text, unit: ONE, correlated: new Map() });
+const value = (text: string, { symbol = 'K_t', isInvented = false } = {}) => ({ symbol, label: 'A factor', text, unit: ONE, isInvented, correlated: new Map() });
 const offering = (offer: Partial<OfferedValues>): SheetWith<OfferedValues> => ({
   title: 'Specimen', detail: '', offers: [{ from: 'Specimen', specimen: 'PS-11', on: '2026-11-25', values: [value('1.64 ± 0.03')], symbols: new Set(['K_t']), trouble: new Map(), ...offer }],
 });
@@ -39,6 +39,7 @@ describe('the source of a value', () => {
     ['has no value at the moment', [offering({ values: [] })], 'not here'],
     ['says the same on another day', [offering({})], 'same'],
     ['says something else', [offering({ values: [value('1.70 ± 0.03')] })], 'changed'],
+    ['says the same, but of an invented example', [offering({ values: [value('1.64 ± 0.03', { isInvented: true })] })], 'changed'],
     ['is one of two, and one says the same', [offering({ values: [value('1.70 ± 0.03')] }), offering({})], 'same'],
   ])('%s', (_what, sheets, state) => expect(valueSource(kept, sheets).state).toBe(state));
 });

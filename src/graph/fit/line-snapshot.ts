@@ -19,6 +19,8 @@ export interface LineSource {
   readonly date: string;
   /** Of the specimens used. */
   readonly fingerprint: string;
+  /** Whether it rests on something of that sheet's invented example. */
+  readonly isInvented: boolean;
 }
 
 export interface LineSnapshot {
@@ -54,6 +56,7 @@ export function snapshotTexts(fit: LineFit, source: LineSource): ReadonlyMap<str
     ['tested_stress', `${line.tested.stressMpa.join(' .. ')} MPa`],
     ['tested_lives', `${line.tested.cycles.join(' .. ')} cycles`],
     ['data', source.fingerprint],
+    ...(source.isInvented ? [['invented', 'yes'] as const] : []),
   ]);
 }
 
@@ -96,6 +99,7 @@ function readAnew(texts: ReadonlyMap<string, string>): Result<LineSnapshot> {
     group: oneLine(texts.get('group') ?? 'all'),
     date: entries.formed('taken', /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/, 'a day such as 2026-11-20'),
     fingerprint: entries.formed('data', /^[0-9a-f]{16}$/, 'a fingerprint of 16 digits and letters a to f'),
+    isInvented: texts.get('invented') === 'yes',
   };
   const [problem] = entries.problems;
   if (problem !== undefined) return fail(problem);

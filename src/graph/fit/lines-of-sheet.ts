@@ -1,7 +1,8 @@
 import { problemSentence } from '../../core/problem/index.ts';
 import { cellsOf, type FitCell, type SheetDocument } from '../../sheet/index.ts';
 import { fingerprintOfRows } from './fingerprint.ts';
-import { snapshotTexts } from './line-snapshot.ts';
+import { snapshotTexts, type LineSource } from './line-snapshot.ts';
+import { restingOnExample } from '../invented.ts';
 import { createSheetGraph } from '../sheet-graph.ts';
 import { rightStates } from '../slips/with-slips.ts';
 import type { SheetStates } from '../types.ts';
@@ -28,7 +29,8 @@ export async function linesOfSheet(document: SheetDocument, title: string, date:
   const graph = createSheetGraph(document);
   const states = await graph.settled();
   const right = rightStates(document, states);
-  const lines = fits.map((cell) => (states.cell(cell.id) === right.cell(cell.id) ? lineToTake(cell, states, title, date) : slippedLine(cell)));
+  const isInvented = restingOnExample(document, states);
+  const lines = fits.map((cell) => (states.cell(cell.id) === right.cell(cell.id) ? lineToTake(cell, states, { title, date, isInvented: isInvented(cell.id) }) : slippedLine(cell)));
   graph.dispose();
   return lines;
 }
@@ -41,7 +43,7 @@ function isOwnLine({ finds, table, snapshot }: FitCell): boolean {
   return finds === 'line' && table !== '' && snapshot === undefined;
 }
 
-function lineToTake(cell: FitCell, states: SheetStates, title: string, date: string): LineToTake {
+function lineToTake(cell: FitCell, states: SheetStates, from: Pick<LineSource, 'title' | 'date' | 'isInvented'>): LineToTake {
   const state = states.cell(cell.id);
   const table = states.cell(cell.table)?.table;
   const named = { fitId: cell.id, label: cell.label ?? cell.id };
@@ -50,6 +52,6 @@ function lineToTake(cell: FitCell, states: SheetStates, title: string, date: str
     return { ...named, trouble: problem === undefined ? 'It has no line at the moment: rows or blanks that it needs are empty.' : problemSentence(problem) };
   }
   const group = state.fit.group;
-  const source = { title, fitId: cell.id, group, date, fingerprint: fingerprintOfRows(table, state.fit.rows) };
+  const source = { ...from, fitId: cell.id, group, fingerprint: fingerprintOfRows(table, state.fit.rows) };
   return { ...named, snapshot: snapshotTexts(state.fit.fit, source) };
 }

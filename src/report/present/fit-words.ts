@@ -85,7 +85,7 @@ const SHOWN_DIGITS = 8;
 export function factsOf(fit: LineFit, system: UnitSystem, taken?: LineSource): readonly { readonly name: string; readonly text: string }[] {
   if (taken !== undefined) {
     return [
-      { name: 'Taken from', text: `“${taken.title}”, its fit ${taken.fitId}, on ${taken.date.replaceAll('-', NO_BREAK_HYPHEN)}` },
+      { name: 'Taken from', text: `“${taken.title}”, its fit ${taken.fitId}, on ${taken.date.replaceAll('-', NO_BREAK_HYPHEN)}${taken.isInvented ? ', fitted to an invented example' : ''}` },
       { name: 'Tested range', text: testedWords(fit, system) },
       { name: 'Fingerprint of the tests', text: taken.fingerprint.slice(0, SHOWN_DIGITS) },
     ];

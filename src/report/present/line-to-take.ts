@@ -6,5 +6,5 @@ import type { PresentContext } from './types.ts';
 export function presentLineToTake({ fit, source }: LineSnapshot, { system }: PresentContext): string {
   const { method, life, model, stress } = fit;
   const settings = Object.entries({ method, life, model, stress, group: source.group }).map(([name, word]) => settingWords(name, word));
-  return `${settings.join(', ')}; ${countsWords(fit).replace(/\.$/, '')}; tested ${testedWords(fit, system)}.`;
+  return `${settings.join(', ')}; ${countsWords(fit).replace(/\.$/, '')}; tested ${testedWords(fit, system)}${source.isInvented ? '; invented' : ''}.`;
 }

@@ -1,5 +1,5 @@
 import { symbolInWords } from '../../core/formula/index.ts';
-import { areNumbersChanged, cellsOf, headFromExample, isTakenOver, type Origin } from '../../sheet/index.ts';
+import { areNumbersChanged, cellsOf, headFromExample, isOfExample, isTakenOver, type Origin } from '../../sheet/index.ts';
 import type { GivenCell, SheetDocument } from '../../sheet/types.ts';
 
 /** What a value that is not the reader's own is called, in small letters beside it. */
@@ -20,7 +20,7 @@ export interface OriginPlace {
 interface PresentedOrigins {
   /** Filled blanks by where their values come from, in the order of the sheet. */
   readonly values: Readonly<Record<Source, readonly OriginPlace[]>>;
-  /** Choices, tables, remarks and records of the example. */
+  /** Choices, tables, lines, remarks and records of the example. */
   readonly others: readonly OriginPlace[];
   /** Whether entries of the title block are the example's. */
   readonly isHeadInvented: boolean;
@@ -35,8 +35,8 @@ export function presentOrigins(document: SheetDocument): PresentedOrigins {
   const of = (source: Source): readonly OriginPlace[] => filled.filter((given) => sourceOf(given) === source).map((given) => ({ cellId: given.id, words: symbolInWords(given.symbol) }));
   const values = { yours: of('yours'), assumed: of('assumed'), taken: of('taken'), set: of('set'), example: of('example') };
   const remarks = cellsOf(document, 'remark').map((remark) => ({ ...remark, label: remark.heading }));
-  const others = [...cellsOf(document, 'choice'), ...cellsOf(document, 'table'), ...cellsOf(document, 'record'), ...remarks]
-    .filter(({ origin }) => origin === 'example').map(({ id, label = id }) => ({ cellId: id, words: label }));
+  const others = [...cellsOf(document, 'choice'), ...cellsOf(document, 'table'), ...cellsOf(document, 'fit'), ...cellsOf(document, 'record'), ...remarks]
+    .filter(isOfExample).map(({ id, label = id }) => ({ cellId: id, words: label }));
   const isHeadInvented = headFromExample(document.frontMatter.entries).length > 0;
   const isInvented = values.example.length + others.length > 0 || isHeadInvented;
   return {

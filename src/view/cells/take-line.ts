@@ -57,7 +57,9 @@ function changedPart(cell: FitCell, desk: Desk): Part {
   const { source } = desk.ui(cell.id).taking;
   if (source === undefined || cell.snapshot === undefined || source.of !== cell.snapshot || source.now.state !== 'changed') return nothing;
   const { tests, snapshot } = source.now.news;
-  return html`<p class="changed">${tests ? 'The tests in the sheet it came from have changed since.' : 'In the sheet it came from the line is found in another way since.'}
+  const isInvented = snapshot.get('invented') === 'yes';
+  const rests = isInvented === (cell.snapshot.get('invented') === 'yes') ? undefined : `In the sheet it came from the line rests on ${isInvented ? 'invented tests' : 'no invented tests'} now.`;
+  return html`<p class="changed">${rests ?? (tests ? 'The tests in the sheet it came from have changed since.' : 'In the sheet it came from the line is found in another way since.')}
     <button type="button" class="plain" @click=${() => take(cell, snapshot, desk)}>Take it again</button></p>`;
 }
 

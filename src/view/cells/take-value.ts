@@ -2,9 +2,8 @@ import { nothing } from 'lit-html';
 import { composed } from '../../core/problem/index.ts';
 import { numberText } from '../../core/units/index.ts';
 import { troubleFor, valueFor, type ValueToTake } from '../../graph/index.ts';
-import { symbolOf, unitWords, wholeOf } from '../../report/index.ts';
+import { ORIGIN_WORDS, symbolOf, unitWords, wholeOf } from '../../report/index.ts';
 import { cellsOf, isTakenOver, type EditCommand, type GivenCell } from '../../sheet/index.ts';
-import { setGiven } from '../commands.ts';
 import type { Desk } from '../desk.ts';
 import { setEquation } from '../equations.ts';
 import type { OfferedValues, SheetWith, ValueShelf } from '../offer-shelf.ts';
@@ -70,6 +69,7 @@ function offerPart(cell: GivenCell, offer: OfferedValues, shelf: ValueShelf, des
   };
   const called = valueFor(cell, offer)?.label ?? '';
   return html`<button type="button" class="plain entry" @click=${press}>${taking(cell, offer, desk).map(({ value }) => equation(value))}</button>
+    ${valueFor(cell, offer)?.isInvented === true ? html`<span class="origin">${ORIGIN_WORDS.example}</span>` : nothing}
     ${called === (cell.label ?? '') ? nothing : html`<span class="help">${composed`${cell.elsewhere?.symbol ?? ''} there: ${called}`}</span>`}`;
 }
 
@@ -78,7 +78,9 @@ function changedPart(cell: GivenCell, desk: Desk): Part {
   if (source === undefined || cell.taken === undefined || source.of !== cell.taken || source.now.state !== 'changed') return nothing;
   const { news } = source.now;
   const value = valueFor(cell, news);
-  return html`<p class="changed">In the sheet it came from it is ${value === undefined ? nothing : shortened(value)} now.
+  const said = value?.text === cell.taken.get('value') ? html`it ${value?.isInvented === true ? 'rests on an invented value' : 'rests on no invented value'} now.`
+    : html`it is ${value === undefined ? nothing : shortened(value)} now${value?.isInvented === true ? ', of an invented example' : nothing}.`;
+  return html`<p class="changed">In the sheet it came from ${said}
     <button type="button" class="plain" @click=${() => take(cell, news, desk)}>Take it again</button></p>`;
 }
 
@@ -113,7 +115,7 @@ function take(cell: GivenCell, offer: OfferedValues, desk: Desk): boolean {
   const commands = to.flatMap(({ given, value }): EditCommand[] => {
     placed.add(value.symbol);
     const { from, specimen, on } = offer;
-    const taken = new Map([['from', from], ['specimen', specimen], ['symbol', value.symbol], ['on', on], ['value', value.text]]);
+    const taken = new Map([['from', from], ['specimen', specimen], ['symbol', value.symbol], ['on', on], ['value', value.text], ...(value.isInvented ? [['invented', 'yes'] as const] : [])]);
     // Stated once for a pair, at the one that stands first.
     const others = [...value.correlated].flatMap(([symbol, r]): [string, string][] => {
       const own = named.get(symbol);
@@ -121,7 +123,7 @@ function take(cell: GivenCell, offer: OfferedValues, desk: Desk): boolean {
     });
     const kept = [...(given.correlated ?? [])].filter(([symbol]) => ![...named.values()].includes(symbol));
     return [
-      setGiven(given, { value: value.text, readings: undefined }),
+      { do: 'set keys', cellId: given.id, values: new Map([['value', value.text], ['readings', undefined], ['origin', value.isInvented ? 'example' : undefined]]) },
       { do: 'set entries', cellId: given.id, key: 'taken', entries: taken },
       { do: 'set entries', cellId: given.id, key: 'correlated', entries: new Map([...kept, ...others]) },
     ];
