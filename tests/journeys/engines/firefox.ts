@@ -33,8 +33,8 @@ export const ASKS_NOBODY = {
 /** What points is fine and can hover (flags of its own: 2 and 4), also on a machine without a mouse. */
 export const A_MOUSE = { 'ui.primaryPointerCapabilities': 6, 'ui.allPointerCapabilities': 6 } as const;
 
-/** What points is a finger: coarse (1), and can't hover. */
-export const A_FINGER = { 'ui.primaryPointerCapabilities': 1, 'ui.allPointerCapabilities': 1 } as const;
+/** What points is a finger: coarse (1), and can't hover; as on telephones, bars to scroll with take no room. */
+export const A_FINGER = { 'ui.primaryPointerCapabilities': 1, 'ui.allPointerCapabilities': 1, 'ui.useOverlayScrollbars': 1 } as const;
 
 /** The system's colours in place of the page's. */
 export const FORCED_COLOURS = { 'browser.display.document_color_use': 2 } as const;
