@@ -8,6 +8,7 @@
  * the same state object, so that nothing moves without reason; states handed out are of one consistent moment.
  */
 export { createSheetGraph, type SheetGraph, type SheetListener } from './sheet-graph.ts';
+export { restingOnExample } from './invented.ts';
 export { linesOfSheet, type LineToTake } from './fit/lines-of-sheet.ts';
 export {
   differencesOf, entriesOf, isCalled, isOfferedAt, kindLike, kindsAt, labelAt, LONGEST_NAME, MATERIAL_KINDS, MATERIAL_VALUES, materialOf, optionFor, readMaterial, readMaterialValue,

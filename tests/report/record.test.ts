@@ -164,6 +164,14 @@ describe('a record that is presented', () => {
     expect(carried?.get('roughness')).toEqual({ text: 'Ra 0.2 µm' });
     expect(carried?.has('hardness')).toBe(false);
     expect(renderSheet(noted)).toContain('Humidity, or medium');
+    // As long as anything in it is of the invented example, whoever pools it is told.
+    const noteOf = async (text: string): Promise<string | undefined> => {
+      const context = await contextOf(text);
+      return recordRow(cellOf(context, 'record', 'test'), context)?.get('note')?.text;
+    };
+    const whole = `${sheet}${given('S_x', '', 'MPa')}${record(...frozen, ...more)}`;
+    expect(await noteOf(whole)).toBe('');
+    expect(await noteOf(whole.replace('symbol: d\n', 'symbol: d\norigin: example\n'))).toBe('rests on values of an invented example');
     // Another stress than the watched one is taken as it stands.
     expect(await row([...more, '  S: d'])).toContain('S [mm],u_S [mm]');
   });

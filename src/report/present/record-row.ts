@@ -1,17 +1,21 @@
 import { runningTime } from '../../core/fatigue/index.ts';
 import { standardUncertainty } from '../../core/estimate/index.ts';
 import { fromSI, intervalFromSI, numberText, type Unit } from '../../core/units/index.ts';
-import { keptForRow, readFrozen, readRecord, type RecordState } from '../../graph/index.ts';
+import { keptForRow, readFrozen, readRecord, restingOnExample, type RecordState } from '../../graph/index.ts';
 import { cellIn, writeOutgoing } from '../../sheet/index.ts';
 import type { RecordCell } from '../../sheet/types.ts';
+import { asked } from './asked.ts';
 import { isTouchedBySlips, slipSentence } from './slips.ts';
-import type { PresentContext } from './types.ts';
+import type { PresentContext, WholeContext } from './types.ts';
 
 /** What stands in a column of the row; a quantity is a plain number and has its unit in the head. */
 export interface RowField {
   readonly text: string;
   readonly unit?: string;
 }
+
+/** Before the id of a choice whose option goes into the row. */
+const CHOICE = 'choice ';
 
 /** What lives are compared by, where it was noted. */
 const SURROUNDINGS = ['finish', 'roughness', 'hardness', 'room_temperature', 'humidity', 'specimen_temperature'];
@@ -28,7 +32,7 @@ export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMa
   const front = (key: string): RowField => ({ text: document.frontMatter.entries.get(key)?.trim() ?? '' });
   const said = (key: string): string => cell.texts.get(key)?.trim() ?? '';
   const note = [said('why'), said('broke_in') === '' ? '' : `broke in ${said('broke_in')}`, counted === undefined ? 'cycles from speed and time' : '',
-    isTouchedBySlips(cell.id, context) ? (slipSentence({ document }) ?? '') : ''];
+    isTouchedBySlips(cell.id, context) ? (slipSentence({ document }) ?? '') : '', asked(context, restsOnExample, cell) ? 'rests on values of an invented example' : ''];
   const more = [...cell.row].filter(([key]) => key !== 'S').map(([key, name]): [string, RowField] => [key, inRow(name, cell, context)]);
   return new Map([
     ['specimen', front('specimen')],
@@ -45,6 +49,13 @@ export function recordRow(cell: RecordCell, context: PresentContext): ReadonlyMa
     ['note', { text: note.filter((part) => part !== '').join('; ') }],
   ]);
 }
+
+/** Whether anything in the row does: the record, or what the sheet works out or has chosen for it. */
+const restsOnExample = ({ document, states }: WholeContext, { id, row, watches }: RecordCell): boolean => {
+  const isInvented = restingOnExample(document, states);
+  const cellOf = (name: string): string | undefined => (name.startsWith(CHOICE) ? name.slice(CHOICE.length) : states.definedBy(name));
+  return [id, ...[...row.values(), ...watches.values()].map(cellOf)].some((cellId) => cellId !== undefined && isInvented(cellId));
+};
 
 /** By the counter, else from speed and time. */
 function cyclesOf({ counted, started, ended, speed, pauses }: RecordState): number | undefined {
@@ -68,7 +79,7 @@ function valueOf(symbol: string, cell: RecordCell, { states }: PresentContext): 
 }
 
 function inRow(name: string, cell: RecordCell, context: PresentContext): RowField {
-  const choice = name.startsWith('choice ') ? name.slice('choice '.length) : undefined;
+  const choice = name.startsWith(CHOICE) ? name.slice(CHOICE.length) : undefined;
   if (choice === undefined) {
     const found = valueOf(name, cell, context);
     return found === undefined ? { text: '' } : quantityIn(found.value, found.unit);
