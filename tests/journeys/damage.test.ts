@@ -84,7 +84,7 @@ test('a part that is damaged is told where it is wanted, and the rest of the pag
   await withPage({ file: path, size: 'phone' }, async ({ page, complaints }) => {
     await fill(page, 'F', '301 N');
     const chart = page.locator('.chart-drawn').first();
-    await expect.poll(() => textOf(chart.locator('.chart-reading'))).toMatch(/^This can not be done here: a part of this file \(“charts”\) is damaged\. The rest of the page goes on\./);
+    await expect.poll(() => textOf(chart.locator('.chart-reading'))).toMatch(/^This can not be done here: a part of this file \(what draws charts\) is damaged\. The rest of the page goes on\./);
     // On paper it is not told to print again, which would help nobody.
     await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
     expect(await textOf(chart.locator('.paper'))).toMatch(/^This can not be done here: a part of this file/);
@@ -92,7 +92,7 @@ test('a part that is damaged is told where it is wanted, and the rest of the pag
     expect(await textOf(chart.locator('.paper'))).toBe('');
     await page.getByRole('button', { name: 'Sheets' }).click();
     await page.getByRole('button', { name: 'Rotating bending, blank' }).click();
-    await expect.poll(() => textOf(notice(page))).toMatch(/a part of this file \(“start-texts”\) is damaged/);
+    await expect.poll(() => textOf(notice(page))).toMatch(/a part of this file \(the sheets to start from\) is damaged/);
     expect(await typed(page, 'F')).toEqual(['301 N']);
     await screenshot(page, 'damage-part-phone', { fullPage: false });
     // What needs no part leaves the page as ever.

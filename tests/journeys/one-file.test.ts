@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { inflateRawSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
+import { PART_WORDS } from '../../src/view/part-words.ts';
 import { builtPage, checkAccess, colours, screenshot, sizes, withPage } from './harness.ts';
 
 const html = readFileSync(builtPage, 'utf8');
@@ -51,7 +52,7 @@ describe('the built page is one file', () => {
   });
 
   test('its script stands last, in parts, packed and with what unpacks them, so that the sheet can be read before it', () => {
-    expect(parts.map(({ name }) => name).toSorted()).toEqual(['archive', 'charts', 'collecting', 'katex', 'lecture', 'main', 'panels', 'sampling-worker', 'start-texts', 'take-away', 'team-files', 'teams-desk']);
+    expect(parts.map(({ name }) => name).toSorted()).toEqual(['main', ...Object.keys(PART_WORDS)].toSorted());
     expect(withoutText.match(/<script\b/g)).toHaveLength(parts.length + 1);
     expect(withoutText.trimEnd()).toMatch(/(<script type="text\/plain" data-part="[\w-]+"><\/script>\s*)+<script type="module"><\/script>\s*<\/body>\s*<\/html>$/);
   });

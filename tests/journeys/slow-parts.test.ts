@@ -64,7 +64,7 @@ test('the sheet is at work before anything sets its equations, which stand as Ma
 test('equations that can not be set are shown as TeX and told; they are set once they can be', async () => {
   refused.add('katex');
   await asItOpens({ address }, async ({ page, complaints }) => {
-    await expect.poll(() => textOf(notice(page))).toMatch(/“katex”\) did not come from its server as it should/);
+    await expect.poll(() => textOf(notice(page))).toMatch(/\(what sets equations\) did not come from its server as it should/);
     await fill(page, 'F', '301 N');
     await expect.poll(() => result(page, 'sigma_a')).toMatch(/MPa/);
     refused.delete('katex');
@@ -129,7 +129,7 @@ test('what opens at a line opens once, and takes what was typed meanwhile; refus
     await intoView(cell);
     await cell.focus();
     await cell.getByRole('button', { name: 'work back' }).click();
-    await expect.poll(() => textOf(notice(page))).toMatch(/“panels”\) did not come from its server as it should/);
+    await expect.poll(() => textOf(notice(page))).toMatch(/\(what opens at a line\) did not come from its server as it should/);
     refused.delete('panels');
     await notice(page).getByRole('button', { name: 'Try again' }).click();
     await cell.locator('.work-back').waitFor();
