@@ -61,6 +61,27 @@ test.each([1440, 1000, 700])('pointing at a line or going into it moves nothing,
   });
 });
 
+test('what can be done with a line lies over no blank of the next', async () => {
+  await withPage({}, async ({ page }) => {
+    const before = page.locator('.sheet > .cell:has(> .line > .result-row > .line-actions):has(+ :is(.cell-given, .cell-choice))');
+    await expect.poll(() => before.count()).toBeGreaterThanOrEqual(4);
+    // What is out of view gets its height as it comes near.
+    const over = await before.evaluateAll(async (cells) => {
+      const told: string[] = [];
+      for (const cell of cells) {
+        cell.scrollIntoView({ block: 'center' });
+        for (let frames = 0; frames < 4; frames += 1) await new Promise((done) => requestAnimationFrame(done));
+        const by = (cell.querySelector('.line-actions')?.getBoundingClientRect().bottom ?? NaN) - (cell.nextElementSibling?.getBoundingClientRect().top ?? NaN);
+        if (!(by <= 0)) told.push(`${cell.getAttribute('data-cell') ?? ''} by ${by} px`);
+      }
+      return told;
+    });
+    expect(over).toEqual([]);
+    await line(page, 'k_d').locator('.line').hover({ position: { x: 40, y: 8 } });
+    await screenshot(page, 'actions-above-a-blank', { fullPage: false });
+  });
+});
+
 test('a new remark is one box to write in, and its first letter is a letter of the text', async () => {
   await asItOpens({ sheet: SHORT }, async ({ page }) => {
     await line(page, 'n').focus();
