@@ -46,7 +46,7 @@ export async function tellsWhatItLacks(engine: Engine, folder: string): Promise<
   ] as const;
   for (const [lacks, said] of cases) {
     await engine.goTo(pathToFileURL(altered(folder, lacks)).href);
-    await engine.until('a note', () => document.querySelector('[role="alert"]:not(.lifeless)'));
+    await engine.until('a note', () => document.querySelector('[role="alert"]:not(.lifeless)') !== null);
     // What is missing may fail in two places, and then each is told.
     for (const note of await engine.run(() => [...document.querySelectorAll('[role="alert"]:not(.lifeless)')].map((one) => one.textContent))) expect(note).toMatch(said);
   }
@@ -144,14 +144,14 @@ export async function looksAsItShould(engine: Engine): Promise<void> {
   await open(engine, pageOf(SHORT));
   await untilSays(engine, '[data-symbol="sigma_a"] .result', '371.8');
   await engine.press('.head button', 'Sheets');
-  await engine.until('the panel', () => document.querySelector('#desk-sheets'));
+  await engine.until('the panel', () => document.querySelector('#desk-sheets') !== null);
   await engine.run(() => (document.activeElement as HTMLElement).blur());
   await engine.keys(KEYS.escape);
   await engine.until('no panel', () => document.querySelector('#desk-sheets') === null);
 
   for (const panel of ['Slips', 'Hold', 'Sheets', 'Take away']) {
     await engine.press('.head button', panel);
-    await engine.until(panel, () => document.querySelector('.head .panel'));
+    await engine.until(panel, () => document.querySelector('.head .panel') !== null);
     const own = await engine.run(() => [...document.querySelectorAll('select, [type=checkbox], [type=radio]')]
       .filter((field) => getComputedStyle(field).appearance !== 'none').map((field) => `${field.tagName} ${field.className} ${field.getAttribute('aria-label') ?? field.id}`));
     expect(own, panel).toEqual([]);
