@@ -42,7 +42,7 @@ export const LECTURE_HELP: readonly (readonly [keys: string, help: string])[] = 
   ['P', 'predict first: an edit then holds every result back until you have asked for hands, with page down, and gone on'],
   ['↑ ↓ =', 'note the guess: up, down, stays'],
   ['W', 'fill the whole screen'],
-  ['Esc', 'leave a blank; leave the lecture view, which keeps its place'],
+  ['Esc', 'leave a blank; leave the full screen; leave the lecture view, which keeps its place'],
 ];
 
 interface Press {
