@@ -22,6 +22,10 @@ test('a picture is turned upright, marked with pointer and keys, and read', asyn
     expect(Math.abs((await percent(page)) / 100 - SHARE)).toBeLessThan(0.005);
     expect(await textOf(cell(page).locator('.facts'))).toContain(`${ECCENTRICITY.toFixed(2)} radii`);
 
+    // The chosen one stands in line with the others.
+    const tops = await cell(page).getByRole('radio').evaluateAll((all) => all.slice(0, 2).map((one) => one.getBoundingClientRect().top));
+    expect([tops.length, Math.abs((tops[0] ?? NaN) - (tops[1] ?? NaN)) < 0.5]).toEqual([2, true]);
+
     await mode(page, 'Set the scale');
     await press(page, 60, 400);
     await press(page, 560, 400);
