@@ -156,7 +156,8 @@ export async function scrollThrough(page: Page): Promise<void> {
   await page.evaluate(async () => {
     for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight * 0.9) {
       scrollTo(0, y);
-      await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done)));
+      // On a busy machine a browser may have nothing idle for minutes.
+      await new Promise((done) => requestAnimationFrame(() => requestIdleCallback(done, { timeout: 500 })));
     }
     scrollTo(0, 0);
   });
