@@ -4,16 +4,10 @@ import type { Page } from 'playwright';
 import { download, goToFile, keepForLooking, withPage } from './harness.ts';
 import { pdfPages } from './pdf-text.ts';
 import { renamed } from './saved-file.ts';
-import { chooseTakeaway } from './sheet-page.ts';
+import { chartsBrought, chooseTakeaway } from './sheet-page.ts';
 
 /** Between the margins of 16 mm, at 96 px an inch. */
 const PRINTED_WIDTH = { A4: 672, Letter: 694 } as const;
-
-/** What draws charts is unpacked a moment after the page has come to life. */
-async function chartsBrought(page: Page, count: number): Promise<void> {
-  await expect.poll(() => page.locator('.chart-drawn').count()).toBe(count);
-  await expect.poll(() => page.locator('.chart-drawn[aria-busy]').count()).toBe(0);
-}
 
 describe('the page printed as soon as it is open, without scrolling', () => {
   test.each(['A4', 'Letter'] as const)('%s: every drawing and chart, nothing cut, no page nearly empty', async (format) => {

@@ -1,15 +1,17 @@
 /** What a sheet says is seen: a rule of another part of the page once hid whole sentences that were all there in its text. */
 import { expect, test } from 'vitest';
 import { withPage } from './harness.ts';
+import { chartsBrought } from './sheet-page.ts';
 
 /** Controls that come with the pointer or the focus, and what the side says already. */
 const AT_NEED = '.blank-actions, .line-actions, button.light, .instrument.unstated > button, .reads-words, .said-beside';
-/** What is there for the ear, or stands in a part that is closed. */
-const NOT_FOR_THE_EYE = '.katex-mathml, .katex-html, .visually-hidden, legend, svg, math, option, details:not([open]), [hidden]';
+/** What is there for the ear or for paper, or stands in a part that is closed. */
+const NOT_FOR_THE_EYE = '.whole-on-paper, .katex-mathml, .katex-html, .visually-hidden, legend, svg, math, option, details:not([open]), [hidden]';
 
-test.each(['rotating-bending.md', 'sn-line.md', 'staircase.md'])('%s: every word of it, all parts open', async (sheet) => {
+test.each([['rotating-bending.md', 2], ['sn-line.md', 3], ['staircase.md', 1]] as const)('%s: every word of it, all parts open', async (sheet, charts) => {
   await withPage({ sheet }, async ({ page }) => {
     await page.locator('.sheet.at-work .cell-figure').first().waitFor();
+    await chartsBrought(page, charts);
     // As for printing: everything is drawn, wherever it stands.
     await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
     const { seen, unseen } = await page.evaluate(([atNeed, notForTheEye]) => {

@@ -23,6 +23,12 @@ export function head(page: Page): Locator {
   return page.locator('.head');
 }
 
+/** What draws charts is unpacked a moment after the page has come to life: then so many are there, and drawn or ready to be. */
+export async function chartsBrought(page: Page, count: number): Promise<void> {
+  await expect.poll(() => page.locator('.chart-drawn').count()).toBe(count);
+  await expect.poll(() => page.locator('.chart-drawn[aria-busy]').count()).toBe(0);
+}
+
 /** The line that defines a symbol. */
 export function line(page: Page, symbol: string): Locator {
   return page.locator(`[data-symbol="${symbol}"]`);
