@@ -1,4 +1,4 @@
-import { chiSquareQuantile, studentQuantile, type LinearFit } from '../numeric/index.ts';
+import { chiSquareQuantile, studentQuantile, type LinearFit, type TotalledFit } from '../numeric/index.ts';
 import { whenAsked } from '../remembered/index.ts';
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { lackOfFit } from './lack-of-fit.ts';
@@ -6,7 +6,7 @@ import { parameterNames } from './line.ts';
 import { lineThrough } from './line-through.ts';
 import * as problems from './problems.ts';
 import { residualsOf } from './residuals.ts';
-import { failuresOnly, levelsOf, percentReplication, readSpecimens, stressesUpTo, testedRange, type Observed } from './specimens.ts';
+import { failuresOnly, levelsOf, percentReplication, readSpecimens, stressesUpTo, type Observed } from './specimens.ts';
 import type { LeastSquaresFit, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface LeastSquaresOptions {
@@ -58,8 +58,8 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
     const se = s * Math.sqrt(linear.unscaledCovariance[i]?.[i] ?? 0);
     return Object.freeze({ name, value, se, lo: value - t * se, hi: value + t * se });
   });
-  const logLikelihood = greatestLogLikelihood(linear, observed);
-  const rSquared = explainedShare(linear, observed.log10Cycles);
+  const logLikelihood = greatestLogLikelihood(linear, n);
+  const rSquared = linear.totalSumOfSquares > 0 ? 1 - linear.residualSumOfSquares / linear.totalSumOfSquares : 1;
   // What is said of single rows and of levels takes longer than the line, in long tables: it is worked out when it is asked for.
   const apart = whenAsked(() => residualsOf(linear, observed, s));
   const lack = whenAsked(() => lackOfFit(linear, observed, names.length));
@@ -95,7 +95,7 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
     logLikelihood,
     aic: 2 * (names.length + 1) - 2 * logLikelihood,
     confidence,
-    tested: testedRange(observed),
+    tested: observed.tested,
     get replication() {
       return replication();
     },
@@ -123,24 +123,12 @@ function tooLittle(broken: Observed, parameters: number, what: string): Problem 
 }
 
 /** ln L of the lives at σ² = RSS/n: the density of N is that of log10 N over N·ln 10. */
-function greatestLogLikelihood(linear: LinearFit, { log10Cycles }: Observed): number {
-  const n = log10Cycles.length;
-  const variance = linear.residualSumOfSquares / n;
-  let jacobian = n * Math.log(Math.LN10);
-  for (let i = 0; i < n; i++) jacobian += Math.LN10 * (log10Cycles[i] as number);
-  return (-n / 2) * (Math.log(2 * Math.PI * variance) + 1) - jacobian;
+function greatestLogLikelihood({ residualSumOfSquares, mean }: TotalledFit, n: number): number {
+  const jacobian = n * (Math.log(Math.LN10) + Math.LN10 * mean);
+  return (-n / 2) * (Math.log((2 * Math.PI * residualSumOfSquares) / n) + 1) - jacobian;
 }
 
 function withLogScatter(linear: LinearFit, s: number): LeastSquaresFit['covariance'] {
   const rows = linear.unscaledCovariance.map((row) => Object.freeze([...row.map((value) => value * s * s), 0]));
   return Object.freeze([...rows, Object.freeze([...rows.map(() => 0), 1 / (2 * linear.degreesOfFreedom)])]);
-}
-
-function explainedShare(linear: LinearFit, y: Float64Array): number {
-  let mean = 0;
-  for (let i = 0; i < y.length; i++) mean += y[i] as number;
-  mean /= y.length;
-  let total = 0;
-  for (let i = 0; i < y.length; i++) total += ((y[i] as number) - mean) ** 2;
-  return total > 0 ? 1 - linear.residualSumOfSquares / total : 1;
 }

@@ -7,7 +7,7 @@ import { bestLimit } from './limit-search.ts';
 import { parameterNames } from './line.ts';
 import { curvatureOverScale, maximiseLocationScale, type LocationScale } from './location-scale.ts';
 import * as problems from './problems.ts';
-import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, stressesUpTo, testedRange, type Observed } from './specimens.ts';
+import { failuresOnly, levelsOf, merged, percentReplication, readSpecimens, stressesUpTo, type Observed } from './specimens.ts';
 import type { LifeDistribution, LineFit, LineModel, ParameterEstimate, Specimens, StressScale } from './types.ts';
 
 export interface MaximumLikelihoodOptions {
@@ -84,7 +84,7 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     logLikelihood: ofLives(logLikelihood, observed),
     aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, observed),
     confidence,
-    tested: testedRange(observed),
+    tested: observed.tested,
     get replication() {
       return percentReplication(levelsOf(observed).count, observed.rows.length);
     },

@@ -1,8 +1,8 @@
-import { fail, ok, type Result } from '../problem/index.ts';
-import { remembered, rememberedByName } from '../remembered/index.ts';
+import { fail, ok, type Problem, type Result } from '../problem/index.ts';
+import { remembered, rememberedByName, whenAsked } from '../remembered/index.ts';
 import { deriveColumn, groupNumbers, groupRows, numbersOf, numberValues, orderRows, rollUp, rowTable, takeRows, valuesOf, type Numbering, type RowValues } from '../rows/index.ts';
 import * as problems from './problems.ts';
-import type { LifeDistribution, Replication, ReplicationClass, Specimens } from './types.ts';
+import type { LifeDistribution, LineFit, Replication, ReplicationClass, Specimens } from './types.ts';
 
 /** The specimens that a fit may use, with X and Y worked out, as columns. */
 export interface Observed {
@@ -10,10 +10,13 @@ export interface Observed {
   readonly rows: Uint32Array;
   readonly stressMpa: Float64Array;
   readonly cycles: Float64Array;
+  /** Worked out when it is first read: a long line never asks for it. */
   readonly log10Cycles: Float64Array;
   readonly censored: Uint8Array;
   /** The level of each, by any name; the stress itself where none are given. */
   readonly level: RowValues;
+  /** Lowest and highest stress, MPa, and life, cycles. */
+  readonly tested: LineFit['tested'];
   readonly failures: number;
   readonly runouts: number;
   readonly invalid: number;
@@ -23,57 +26,66 @@ export interface Observed {
   readonly within?: number;
 }
 
-/** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. */
+/** The valid rows of the table, or why one of them can't be used. The only conditions are S > 0 and N > 0, both finite. Columns are read where they lie, if they can be. */
 export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Observed> => {
   const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
-  const [stress, life, log10Cycles] = [new Float64Array(length), new Float64Array(length), new Float64Array(length)];
   const [rows, censored] = [new Uint32Array(length), new Uint8Array(length)];
-  let [count, failures] = [0, 0];
+  let [count, runouts] = [0, 0];
   for (let row = 0; row < length; row++) {
-    const outcome = outcomes?.[row] ?? 'fracture';
+    const outcome = outcomes === undefined ? 'fracture' : outcomes[row];
     if (outcome === 'invalid') continue;
-    const [own, cyclesOfOwn] = [stressMpa[row], cycles[row]];
-    if (!positive(own)) return fail(problems.stressNotPositive(row));
-    if (!positive(cyclesOfOwn)) return fail(problems.cyclesNotPositive(row));
     rows[count] = row;
-    stress[count] = own;
-    life[count] = cyclesOfOwn;
-    log10Cycles[count] = Math.log10(cyclesOfOwn);
-    censored[count] = outcome === 'fracture' ? 0 : 1;
-    if (outcome === 'fracture') failures++;
+    if (outcome !== undefined && outcome !== 'fracture') runouts += censored[count] = 1;
     count++;
   }
   const used = rows.subarray(0, count);
-  const read = stress.subarray(0, count);
-  return ok({
-    rows: used, stressMpa: read, cycles: life.subarray(0, count), log10Cycles: log10Cycles.subarray(0, count), censored: censored.subarray(0, count),
-    level: levels === undefined ? read : Array.from(used, (row) => levels[row] ?? Number.NaN),
-    failures, runouts: count - failures, invalid: length - count,
-  });
+  const [stress, life] = [pick(stressMpa, used), pick(cycles, used)];
+  const tested = Object.freeze({ stressMpa: rangeOf(stress), cycles: rangeOf(life) });
+  if (!isPositive(tested.stressMpa) || !isPositive(tested.cycles)) return fail(firstProblem(stress, life, used));
+  return ok(withLogLife({
+    rows: used, stressMpa: stress, cycles: life, censored: censored.subarray(0, count),
+    level: levels === undefined ? stress : Array.from(used, (row) => levels[row] ?? Number.NaN),
+    failures: count - runouts, runouts, invalid: length - count, tested,
+  }));
 });
+
+/** The entries of a column at these places, which rise; the column itself where they are all of it. */
+function pick(column: ArrayLike<number>, places: Uint32Array): Float64Array {
+  if (places.length === column.length && column instanceof Float64Array) return column;
+  const picked = new Float64Array(places.length);
+  for (let i = 0; i < picked.length; i++) picked[i] = column[places[i] as number] as number;
+  return picked;
+}
+
+function withLogLife(observed: Omit<Observed, 'log10Cycles'>): Observed {
+  const logarithms = whenAsked(() => {
+    const { cycles } = observed;
+    const found = new Float64Array(cycles.length);
+    for (let i = 0; i < found.length; i++) found[i] = Math.log10(cycles[i] as number);
+    return found;
+  });
+  return { ...observed, get log10Cycles() { return logarithms(); } };
+}
 
 /** The same without its runouts and suspended tests, which stay counted. */
 export const failuresOnly = remembered((observed: Observed): Observed => {
   if (observed.runouts === 0) return observed;
   const places = new Uint32Array(observed.rows.length - observed.censored.reduce((sum, one) => sum + one, 0));
   for (let i = 0, next = 0; i < observed.rows.length; i++) if (observed.censored[i] === 0) places[next++] = i;
-  const pick = (column: Float64Array): Float64Array => {
-    const picked = new Float64Array(places.length);
-    for (let i = 0; i < picked.length; i++) picked[i] = column[places[i] as number] as number;
-    return picked;
-  };
   const { level, weights } = observed;
-  const stressMpa = pick(observed.stressMpa);
-  return {
-    ...observed,
-    stressMpa, cycles: pick(observed.cycles), log10Cycles: pick(observed.log10Cycles),
+  const [stressMpa, cycles] = [pick(observed.stressMpa, places), pick(observed.cycles, places)];
+  const column = {
+    stressMpa, cycles,
     rows: places.map((place) => observed.rows[place] ?? 0),
     censored: new Uint8Array(places.length),
     level: level === observed.stressMpa ? stressMpa : Array.from(places, (place) => level[place] ?? Number.NaN),
-    failures: places.length,
-    ...(weights === undefined ? {} : { weights: pick(weights) }),
+    failures: places.length, runouts: observed.runouts, invalid: observed.invalid,
+    tested: Object.freeze({ stressMpa: rangeOf(stressMpa), cycles: rangeOf(cycles) }),
   };
+  // Entries that stand for several lives have the mean of their logarithms.
+  if (weights === undefined) return withLogLife(column);
+  return { ...column, log10Cycles: pick(observed.log10Cycles, places), weights: pick(weights, places), within: observed.within ?? 0 };
 });
 
 /** Number of its level, from 0, of each specimen, and how many levels there are. */
@@ -121,28 +133,31 @@ export const merged = rememberedByName((observed: Observed, life: LifeDistributi
     stressMpa: stresses, cycles: numbersOf(ordered, 'cycles'), log10Cycles: numbersOf(ordered, 'log10Cycles'),
     rows: new Uint32Array(numbersOf(ordered, 'row')), censored: new Uint8Array(numbersOf(ordered, 'censored')),
     level: level === stressMpa ? stresses : valuesOf(ordered, 'level'),
-    failures, runouts, invalid,
+    failures, runouts, invalid, tested: observed.tested,
     weights: numbersOf(ordered, 'weight'),
     within: numbersOf(groups, 'squares').reduce((sum, squares) => sum + squares, 0),
   };
 });
 
-function positive(value: number | undefined): value is number {
-  return value !== undefined && value > 0 && value < Infinity;
+/** Least and greatest of a column; NaN where it has one. Comparing by `if` would take three times as long. */
+function rangeOf(column: Float64Array): readonly [low: number, high: number] {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < column.length; i++) {
+    low = Math.min(low, column[i] as number);
+    high = Math.max(high, column[i] as number);
+  }
+  return Object.freeze([low, high] as const);
 }
 
-/** Lowest and highest stress, MPa, and life, cycles, of the specimens. */
-export function testedRange(observed: Observed): { stressMpa: readonly [number, number]; cycles: readonly [number, number] } {
-  const range = (column: Float64Array): readonly [number, number] => {
-    let [low, high] = [Infinity, 0];
-    for (let i = 0; i < column.length; i++) {
-      const value = column[i] as number;
-      if (value < low) low = value;
-      if (value > high) high = value;
-    }
-    return Object.freeze([low, high] as const);
-  };
-  return Object.freeze({ stressMpa: range(observed.stressMpa), cycles: range(observed.cycles) });
+/** Of a range; that of no values counts as one. */
+function isPositive([low, high]: readonly [number, number]): boolean {
+  return low > 0 && high < Infinity;
+}
+
+function firstProblem(stress: Float64Array, life: Float64Array, rows: Uint32Array): Problem {
+  const isGood = (value: number | undefined): boolean => value !== undefined && value > 0 && value < Infinity;
+  const at = stress.findIndex((own, i) => !isGood(own) || !isGood(life[i]));
+  return isGood(stress[at]) ? problems.cyclesNotPositive(rows[at] ?? at) : problems.stressNotPositive(rows[at] ?? at);
 }
 
 /** Least number of specimens and percent replication for each use of the line, from the least demanding up. */

@@ -14,7 +14,7 @@ export { erf, erfc } from './error-function.ts';
 export { logGamma } from './gamma.ts';
 export { incompleteBeta, incompleteGamma } from './incomplete.ts';
 export { leastSquares, polynomialLeastSquares, type LinearFit } from './least-squares.ts';
-export { longPolynomial } from './long-polynomial.ts';
+export { longPolynomial, pointsOf, type Points, type TotalledFit } from './long-polynomial.ts';
 export { scaledErfc } from './scaled-complement.ts';
 export { maximise, type Expansion, type Maximum } from './maximise.ts';
 export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
