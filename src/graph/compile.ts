@@ -69,13 +69,9 @@ function compileAfter(document: SheetDocument): Compilation | undefined {
 /** Place of the one block that differs. */
 function onlyChange(before: SheetDocument, after: SheetDocument): number | undefined {
   if (before.frontMatter !== after.frontMatter || before.blocks.length !== after.blocks.length) return undefined;
-  let found: number | undefined;
-  for (const [at, block] of after.blocks.entries()) {
-    if (block === before.blocks[at]) continue;
-    if (found !== undefined) return undefined;
-    found = at;
-  }
-  return found;
+  const differs = (block: Block, at: number): boolean => block !== before.blocks[at];
+  const first = after.blocks.findIndex(differs);
+  return first < 0 || first !== after.blocks.findLastIndex(differs) ? undefined : first;
 }
 
 function withBlock(earlier: Compilation, document: SheetDocument, at: number): Compilation | undefined {

@@ -54,9 +54,13 @@ class LiveSheet implements SheetGraph {
   private whenSettled: ((states: SheetStates) => void)[] = [];
 
   update(document: SheetDocument): void {
+    const before = this.current;
     this.current = compiledOrEmpty(document);
-    this.takeAway();
-    for (const node of this.current.nodes) {
+    const { nodes } = this.current;
+    // Made of the one before by another cell in the place of one: the cells are the same, and few are looked at.
+    const isAlike = this.current.definers === before.definers && nodes.length === before.nodes.length;
+    if (!isAlike) this.takeAway();
+    for (const node of isAlike ? nodes.filter((one, at) => one !== before.nodes[at]) : nodes) {
       const live = this.cells.get(node.cellId);
       if (live === undefined) {
         const fresh: LiveCell = { node, variable: this.module.variable(this.observer(node.cellId)) };

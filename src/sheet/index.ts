@@ -57,6 +57,7 @@ export type { Feedback, Hints, Tolerance } from './asked-types.ts';
 export { asideProblems, asidesIn, type Asides } from './asides.ts';
 export { asKind, cellIn, cellsOf } from './cells-of.ts';
 export { lineageOf } from './lineage.ts';
+export { shapeOf } from './shape.ts';
 export type { Lineage } from './lineage.ts';
 export { blockLine, LONGEST_DOCUMENT, parseAgain, parseSheet, serialiseSheet } from './parse.ts';
 export { placeFinder } from './problem-row.ts';

@@ -4,6 +4,7 @@ import { fencesOf } from './fence.ts';
 import { continuing } from './lineage.ts';
 import { endsLine, splitLines } from './text-lines.ts';
 import { drafts, LONGEST_DOCUMENT } from './parse.ts';
+import { shapedLike } from './shape.ts';
 import { splitBody } from './split.ts';
 import { rowsText, sizeOfRows } from './table/rows-text.ts';
 import type { RowsText } from './table/rows-text.ts';
@@ -68,9 +69,20 @@ function tellsLines(block: Block): boolean {
 }
 
 function withBlock(document: SheetDocument, block: CellBlock, next: CellBlock): SheetDocument | undefined {
-  const blocks = document.blocks.map((other) => (other === block ? next : other));
-  const length = blocks.reduce((sum, other) => sum + lengthOf(other), document.frontMatter.source.length);
-  return length > LONGEST_DOCUMENT ? undefined : { ...document, blocks };
+  const at = document.blocks.indexOf(block);
+  const length = wholeLength(document) - lengthOf(block) + lengthOf(next);
+  if (at < 0 || length > LONGEST_DOCUMENT) return undefined;
+  const replaced = { ...document, blocks: document.blocks.with(at, next) };
+  lengths.set(replaced, length);
+  // What a part on demand is called is told of all that stands in it.
+  return cellIn(next, 'aside') === undefined ? shapedLike(replaced, document) : replaced;
+}
+
+/** Of documents made of an earlier one, carried on from edit to edit. */
+const lengths = new WeakMap<SheetDocument, number>();
+
+function wholeLength(document: SheetDocument): number {
+  return lengths.get(document) ?? document.blocks.reduce((sum, block) => sum + lengthOf(block), document.frontMatter.source.length);
 }
 
 function linesIn(source: string): number {

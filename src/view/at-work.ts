@@ -72,7 +72,9 @@ export interface Now {
   edited: string | undefined;
   /** Blocks that are drawn. */
   blocks: ReadonlyMap<string, Block>;
-  /** Places of all blocks, drawn or not. */
+  /** All blocks, drawn or not. */
+  all: readonly Block[];
+  /** Their places. */
   order: ReadonlyMap<string, number>;
   /** What waits for the results of the edit that was just made. */
   waiting: readonly (() => void)[];
@@ -134,7 +136,8 @@ export function update(work: AtWork): void {
   now.context = { ...contextOf(session), ...lecture.telling() };
   lighting.follow(now.context);
   const all = now.context.document.blocks.filter((block) => isShown(block) || uis.get(block.id)?.editing !== undefined);
-  now.order = new Map(all.map(({ id }, index) => [id, index]));
+  if (all.length !== now.all.length || !all.every(({ id }, at) => id === now.all[at]?.id)) now.order = new Map(all.map(({ id }, index) => [id, index]));
+  now.all = all;
   now.blocks = new Map(long.pick(all).map((block) => [block.id, block]));
   list.update(now.blocks);
   lecture.follow();

@@ -1,11 +1,11 @@
 import { render } from 'lit-html';
 import { cellAnchor } from '../report/index.ts';
-import { asidesIn, lineageOf, type Block, type Lineage } from '../sheet/index.ts';
+import { asidesIn, lineageOf, shapeOf, type Block, type Lineage } from '../sheet/index.ts';
 import { drawBlock } from './cell.ts';
 import { createDrawQueue } from './draw-queue.ts';
 import { faultBlock, renderAnew, safely } from './fault.ts';
 import type { CellUi, Desk } from './desk.ts';
-import { isNearby, unwatchCell, watchCell } from './equations.ts';
+import { isCellNearby, unwatchCell, watchCell } from './equations.ts';
 import { observeDesk, type ObservedDesk } from './observed-desk.ts';
 
 /** Blocks that fill a tall window are drawn at once before anything is known of what is in view. */
@@ -51,6 +51,7 @@ interface BlockListHands {
 export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: Desk, { whenSeen, whenDrawn }: BlockListHands): BlockList {
   const shown = new Map<string, ShownBlock>();
   let arranged: readonly Block[] = [];
+  let sight: Sight | undefined;
   let isDrawing = false;
   const drawIfChanged = (block: Block): void => {
     // To take away what has the focus tells its blank that it is left, which draws: not into what is just being drawn.
@@ -69,7 +70,7 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
   };
   const isInView = ({ id }: Block): boolean => {
     const there = shown.get(id);
-    return there !== undefined && isNearby(there.element);
+    return there !== undefined && isCellNearby(there.element);
   };
   const queue = createDrawQueue({ draw: drawIfChanged, isInView, whenDrawn });
 
@@ -84,9 +85,12 @@ export function createBlockList(head: Element, uis: Map<string, CellUi>, desk: D
       const isFirst = shown.size === 0;
       const all = [...blocks.values()];
       const focused = document.activeElement;
-      const left = areAlike(all, arranged) ? undefined : arrange(blocks, shown, uis, head);
+      const isAsBefore = areAlike(all, arranged);
+      const left = isAsBefore ? undefined : arrange(blocks, shown, uis, head);
       arranged = all;
-      putAway(all, shown, desk);
+      const now = { away: desk.folds.away(), asides: asidesIn(shapeOf(desk.session.document())).of };
+      if (!isAsBefore || now.away !== sight?.away || now.asides !== sight.asides) putAway(all, shown, now);
+      sight = now;
       const [waiting, heavy]: [Block[], Block[]] = [[], []];
       queue.put(waiting, heavy);
       for (const [i, block] of all.entries()) {
@@ -168,9 +172,14 @@ function placeAfter(previous: Element, block: Block, shown: Map<string, ShownBlo
   return there.element;
 }
 
+/** What is out of sight, and what stands in a part on demand. */
+interface Sight {
+  readonly away: ReadonlySet<string>;
+  readonly asides: ReadonlyMap<string, string>;
+}
+
 /** A block out of sight is drawn when somebody asks for it. One in a part on demand that stands open is seen to belong there. */
-function putAway(blocks: readonly Block[], shown: ReadonlyMap<string, ShownBlock>, { folds, session }: Desk): void {
-  const [away, asides] = [folds.away(), asidesIn(session.document()).of];
+function putAway(blocks: readonly Block[], shown: ReadonlyMap<string, ShownBlock>, { away, asides }: Sight): void {
   for (const { id } of blocks) {
     const element = shown.get(id)?.element;
     if (element === undefined) continue;

@@ -170,9 +170,14 @@ function forgetGone(): void {
 }
 
 /** Whether an element's cell is in view or near it. */
-export function isNearby(element: Element): boolean {
+function isNearby(element: Element): boolean {
   const cell = element.closest('[data-cell]');
-  return cell !== null && nearby.has(cell);
+  return cell !== null && isCellNearby(cell);
+}
+
+/** The same of a cell's own element. */
+export function isCellNearby(cell: Element): boolean {
+  return nearby.has(cell);
 }
 
 /**

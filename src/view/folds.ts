@@ -1,6 +1,6 @@
 import { headingsOf } from '../report/index.ts';
 import { remembered } from '../core/remembered/index.ts';
-import { asidesIn, cellsOf, type Block, type ProseBlock, type SheetDocument } from '../sheet/index.ts';
+import { asidesIn, cellsOf, shapeOf, type Block, type ProseBlock, type SheetDocument } from '../sheet/index.ts';
 
 /** Keeps what is open and what is folded, as long as the browser keeps anything. */
 export interface FoldMemory {
@@ -37,7 +37,7 @@ export interface Folds {
 }
 
 interface Structure {
-  readonly blocks: readonly Block[];
+  readonly blockIds: readonly string[];
   readonly asideOf: ReadonlyMap<string, string>;
   /** The block in which the section of a block begins; that block itself is not in it. */
   readonly sectionOf: ReadonlyMap<string, string>;
@@ -52,7 +52,9 @@ export function sectionBegun(block: Block | undefined): string | undefined {
   return block?.kind === 'prose' ? headingIn(block) : undefined;
 }
 
-const structureOf = remembered((document: SheetDocument): Structure => {
+const structureOf = (document: SheetDocument): Structure => structureOfShape(shapeOf(document));
+
+const structureOfShape = remembered((document: SheetDocument): Structure => {
   const names = new Map(cellsOf(document, 'aside').map(({ id, label = '' }) => [id, `aside ${label}`]));
   const sectionOf = new Map<string, string>();
   let section: string | undefined;
@@ -63,7 +65,7 @@ const structureOf = remembered((document: SheetDocument): Structure => {
       names.set(block.id, `section ${words}`);
     } else if (section !== undefined) sectionOf.set(block.id, section);
   }
-  return { blocks: document.blocks, asideOf: asidesIn(document).of, sectionOf, names };
+  return { blockIds: document.blocks.map(({ id }) => id), asideOf: asidesIn(document).of, sectionOf, names };
 });
 
 /** @param sheet the document as it is; @param changed puts the sheet into the page anew, and draws a block whose control says something else */
@@ -130,9 +132,9 @@ export function createFolds(sheet: () => SheetDocument, changed: (blockIds: read
   };
 }
 
-function awayIn({ blocks, asideOf, sectionOf }: Structure, isOpen: (blockId: string) => boolean): ReadonlySet<string> {
+function awayIn({ blockIds, asideOf, sectionOf }: Structure, isOpen: (blockId: string) => boolean): ReadonlySet<string> {
   const isClosed = (holder: string | undefined): boolean => holder !== undefined && !isOpen(holder);
-  return new Set(blocks.filter(({ id }) => isClosed(asideOf.get(id)) || isClosed(sectionOf.get(id))).map(({ id }) => id));
+  return new Set(blockIds.filter((id) => isClosed(asideOf.get(id)) || isClosed(sectionOf.get(id))));
 }
 
 function changedSet(set: ReadonlySet<string>, name: string, isIn: boolean): ReadonlySet<string> {

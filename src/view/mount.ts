@@ -138,7 +138,7 @@ function putTogether(root: HTMLElement, session: SheetSession, { lecturePlace, f
     strip: element('div', 'strip-place'), region: liveRegion(),
   };
   const context = contextOf(session);
-  const now: Now = { context, changes: unchanged(context.states), edited: undefined, blocks: new Map(), order: new Map(), waiting: [], isActing: false, isBegun: false, headFrame: 0 };
+  const now: Now = { context, changes: unchanged(context.states), edited: undefined, blocks: new Map(), all: [], order: new Map(), waiting: [], isActing: false, isBegun: false, headFrame: 0 };
   const uis = new Map<string, CellUi>();
   const folds = createFolds(() => now.context.document, (blockIds) => {
     update(work);

@@ -78,6 +78,7 @@ function hidesSymbol(whole: WholeContext, symbol: string): boolean {
 }
 
 const NOTHING_TOLD: ReadonlySet<string> = new Set();
+const NOTHING_HIDDEN: ReadonlySet<string> = new Set();
 
 function hiddenCells(whole: WholeContext): ReadonlySet<string> {
   const { document, states, told = NOTHING_TOLD } = whole;
@@ -92,6 +93,7 @@ function hiddenCells(whole: WholeContext): ReadonlySet<string> {
 function findHidden(whole: WholeContext, told: ReadonlySet<string>): ReadonlySet<string> {
   const { document, states } = whole;
   const standing = standingsOf(whole);
+  if (standing.size === 0) return NOTHING_HIDDEN;
   // What a slip no longer reads is not given away by switching it on.
   const right = rightStates(document, states);
   const readers = new Map<string, string[]>();

@@ -1,5 +1,5 @@
 import { remembered } from '../../core/remembered/index.ts';
-import { cellIn } from '../../sheet/index.ts';
+import { cellIn, shapeOf } from '../../sheet/index.ts';
 import type { ProseBlock, SheetDocument } from '../../sheet/types.ts';
 import { headingLevels } from '../prose.ts';
 import { asked, sameWords } from './asked.ts';
@@ -19,7 +19,11 @@ interface Numbering {
 const levelsOf = remembered((block: ProseBlock) => headingLevels(block.source));
 
 /** `##` headings count 1, 2, 3; `###` below them 1.1, 1.2; steps count through as (1), (2), (3). */
-export const numberSheet = remembered((document: SheetDocument): Numbering => {
+export function numberSheet(document: SheetDocument): Numbering {
+  return numberShape(shapeOf(document));
+}
+
+const numberShape = remembered((document: SheetDocument): Numbering => {
   const equations = new Map<string, string>();
   const sections = new Map<string, readonly string[]>();
   const insideSection = new Set<string>();
