@@ -1,5 +1,5 @@
 import type { Expansion } from '../numeric/index.ts';
-import { Derivatives } from './location-scale.ts';
+import { Derivatives } from './derivatives.ts';
 import { logTerm } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 

@@ -1,7 +1,7 @@
 import { normalCumulative, normalQuantile, scaledErfc } from '../numeric/index.ts';
 import type { LifeDistribution } from './types.ts';
 
-const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
+export const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
 const ROOT_TWO_OVER_PI = Math.sqrt(2 / Math.PI);
 const ROOT_HALF_OVER_PI = Math.sqrt(0.5 / Math.PI);
 /** Beyond this the normal tail is left to its asymptotic series. */
@@ -31,6 +31,24 @@ export function logSurvival(z: number): readonly [value: number, slope: number, 
   const found = new Float64Array(3);
   normalSurvival(found, z);
   return [found[0] as number, found[1] as number, found[2] as number];
+}
+
+/** The same of as many z, each a runout, into columns. */
+export function logSurvivals(
+  life: LifeDistribution, z: Float64Array, count: number,
+  { value, slope, curvature }: { readonly value: Float64Array; readonly slope: Float64Array; readonly curvature: Float64Array },
+): void {
+  if (life === 'weibull') {
+    for (let i = 0; i < count; i++) value[i] = slope[i] = curvature[i] = -Math.exp(z[i] as number);
+    return;
+  }
+  const term = new Float64Array(3);
+  for (let i = 0; i < count; i++) {
+    normalSurvival(term, z[i] as number);
+    value[i] = term[0] as number;
+    slope[i] = term[1] as number;
+    curvature[i] = term[2] as number;
+  }
 }
 
 function normalSurvival(into: Float64Array, z: number): void {

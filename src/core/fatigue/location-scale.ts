@@ -1,20 +1,5 @@
 import { cholesky, dot, maximise, solveFactored, type Expansion, type Matrix, type Maximum } from '../numeric/index.ts';
-import { logTerm } from './life-distribution.ts';
-import type { LifeDistribution } from './types.ts';
-
-/** Log lives, some only exceeded, on a linear predictor: y = design·β + s·ε. */
-export interface CensoredLives {
-  readonly life: LifeDistribution;
-  /** log10 of the lives, from any zero. */
-  readonly y: Float64Array;
-  readonly censored: Uint8Array;
-  /** Columns of the design; a censored specimen whose entries are not finite can't break and adds nothing. */
-  readonly columns: readonly Float64Array[];
-  /** Specimens that each entry stands for; one each where absent. */
-  readonly weights?: Float64Array;
-  /** Sum of squares of y within entries that stand for several lives of different length (lognormal only). */
-  readonly within?: number;
-}
+import { expandConcave, type CensoredLives } from './censored-lives.ts';
 
 /** A linear condition row·φ = right on φ = (β/s, 1/s). */
 export interface Condition {
@@ -42,7 +27,7 @@ export interface LocationScale {
  * @source Burridge, J. R. Statist. Soc. B 43 (1981) 41 (concavity); Olsen, Econometrica 46 (1978) 1211; from memory.
  */
 export function maximiseLocationScale(lives: CensoredLives, condition?: Condition, near?: readonly number[]): LocationScale {
-  const begin = near ?? startingPoint(lives);
+  const begin = near ?? topOfSome(lives) ?? startingPoint(lives);
   const expand = (point: readonly number[]): Expansion => expandConcave(lives, point);
   const top = condition === undefined ? maximise(expand, begin) : maximiseUnder(expand, condition, begin);
   const precision = top.point.at(-1) ?? Number.NaN;
@@ -70,6 +55,18 @@ export function curvatureOverScale({ curvature, point }: LocationScale): Matrix 
     for (let k = 0; k <= last; k++) for (let l = 0; l <= last; l++) sum += (turn[k]?.[i] ?? 0) * (curvature[k]?.[l] ?? 0) * (turn[l]?.[j] ?? 0);
     return sum;
   }));
+}
+
+/** Lives from where on the top of some of them is looked for first, and how many these are: from there two or three steps lead to the top of all. */
+const [MANY, SOME] = [10_000, 2_000];
+
+/** The top of the likelihood of some of many lives, from all over the table; undefined where they have none. */
+function topOfSome({ life, y, censored, columns, weights }: CensoredLives): readonly number[] | undefined {
+  if (y.length < MANY || weights !== undefined) return undefined;
+  const places = Float64Array.from({ length: SOME }, (_, i) => Math.floor((i * y.length) / SOME));
+  const some = (column: Float64Array): Float64Array => places.map((place) => column[place] as number);
+  const top = maximiseLocationScale({ life, y: some(y), censored: Uint8Array.from(places, (place) => censored[place] as number), columns: columns.map(some) });
+  return top.converged && top.point.every(Number.isFinite) ? top.point : undefined;
 }
 
 /** Least squares with the runouts taken as broken, as a start only: by the normal equations of a design that is centred and scaled. */
@@ -104,122 +101,6 @@ function startingPoint({ y, columns, weights, within = 0 }: CensoredLives): read
   const spread = beta === undefined ? 1 : Math.sqrt(left / Math.max(1, count));
   const precision = 1 / Math.max(spread, 1e-3);
   return [...columns.map((_, j) => (beta?.[j] ?? 0) * precision), precision];
-}
-
-function expandConcave({ life, y, censored, columns, weights, within = 0 }: CensoredLives, point: readonly number[]): Expansion {
-  const size = point.length;
-  const last = size - 1;
-  const precision = point[last] ?? Number.NaN;
-  const sums = new Derivatives(size);
-  if (!(precision > 0)) return { value: -Infinity, gradient: sums.gradient(), hessian: sums.hessian() };
-  let value = -0.5 * within * precision ** 2;
-  let failures = 0;
-  const row = new Float64Array(last);
-  const term = new Float64Array(3);
-  // Entries of one stress mostly follow each other: what they share is reckoned once.
-  for (let i = 0; i < y.length; ) {
-    let location = 0;
-    for (let j = 0; j < last; j++) {
-      row[j] = columns[j]?.[i] as number;
-      location += (row[j] as number) * (point[j] as number);
-    }
-    const first = i;
-    // Sums of first derivatives, alone and times the life, and of second ones, alone, times the life and times its square.
-    let [slope, slopeLife, curvature, curvatureLife, curvatureSquare] = [0, 0, 0, 0, 0];
-    do {
-      const isBroken = censored[i] === 0;
-      const life10 = y[i] as number;
-      const z = precision * life10 - location;
-      if (isBroken || Number.isFinite(z)) {
-        const weight = weights === undefined ? 1 : (weights[i] as number);
-        logTerm(term, life, isBroken, z);
-        if (isBroken) failures += weight;
-        value += weight * (term[0] as number);
-        const own = weight * (term[1] as number);
-        const bend = weight * (term[2] as number);
-        slope += own;
-        slopeLife += own * life10;
-        curvature += bend;
-        curvatureLife += bend * life10;
-        curvatureSquare += bend * life10 * life10;
-      }
-      i++;
-    } while (i < y.length && isAlike(columns, first, i));
-    // z has the slopes (−row, life).
-    if (slope !== 0 || curvature !== 0) sums.addRow(row, slope, slopeLife, [curvature, curvatureLife, curvatureSquare]);
-  }
-  value += failures * Math.log(precision);
-  sums.addMixed(last, last, -failures / precision ** 2 - within);
-  sums.addFirst(last, failures / precision - within * precision);
-  return { value, gradient: sums.gradient(), hessian: sums.hessian() };
-}
-
-function isAlike(columns: readonly Float64Array[], a: number, b: number): boolean {
-  for (let j = 0; j < columns.length; j++) if (columns[j]?.[a] !== columns[j]?.[b]) return false;
-  return true;
-}
-
-/** First and second derivatives while they are summed over many specimens. */
-export class Derivatives {
-  readonly #size: number;
-  readonly #first: Float64Array;
-  /** Row by row; above the diagonal only. */
-  readonly #second: Float64Array;
-
-  constructor(size: number) {
-    this.#size = size;
-    this.#first = new Float64Array(size);
-    this.#second = new Float64Array(size * size);
-  }
-
-  /** What one term of z does, where z is linear with the given slopes. */
-  add(slopes: Float64Array, slope: number, curvature: number): void {
-    const size = this.#size;
-    for (let j = 0; j < size; j++) {
-      const own = slopes[j] ?? 0;
-      this.#first[j] = (this.#first[j] ?? 0) + slope * own;
-      for (let k = j; k < size; k++) {
-        const at = j * size + k;
-        this.#second[at] = (this.#second[at] ?? 0) + curvature * own * (slopes[k] ?? 0);
-      }
-    }
-  }
-
-  /** What specimens with one row of the design add, z having the slopes (−row, life): sums of the first derivatives, alone and times the life; then of the second. */
-  addRow(row: Float64Array, slope: number, slopeLife: number, [curvature, curvatureLife, curvatureSquare]: readonly [number, number, number]): void {
-    const last = this.#size - 1;
-    const [first, second] = [this.#first, this.#second];
-    for (let j = 0; j < last; j++) {
-      const entry = row[j] as number;
-      const line = j * this.#size;
-      first[j] = (first[j] as number) - entry * slope;
-      for (let k = j; k < last; k++) second[line + k] = (second[line + k] as number) + entry * (row[k] as number) * curvature;
-      second[line + last] = (second[line + last] as number) - entry * curvatureLife;
-    }
-    const corner = last * this.#size + last;
-    first[last] = (first[last] as number) + slopeLife;
-    second[corner] = (second[corner] as number) + curvatureSquare;
-  }
-
-  addFirst(i: number, first: number): void {
-    this.#first[i] = (this.#first[i] ?? 0) + first;
-  }
-
-  /** A second derivative; (i, j) and (j, i) are one. */
-  addMixed(i: number, j: number, second: number): void {
-    const at = Math.min(i, j) * this.#size + Math.max(i, j);
-    this.#second[at] = (this.#second[at] ?? 0) + second;
-  }
-
-  gradient(): number[] {
-    return [...this.#first];
-  }
-
-  hessian(): number[][] {
-    const size = this.#size;
-    return Array.from({ length: size }, (_, i) =>
-      Array.from({ length: size }, (_unused, j) => this.#second[Math.min(i, j) * size + Math.max(i, j)] ?? 0));
-  }
 }
 
 /** The top where row·φ = right holds: one coordinate is put as a function of the others. */

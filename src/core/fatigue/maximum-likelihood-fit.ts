@@ -65,6 +65,7 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     const se = Math.sqrt(covariance[i]?.[i] ?? 0);
     return Object.freeze({ name, value, se, lo: value - z * se, hi: value + z * se });
   });
+  const likelihoodOfLives = ofLives(logLikelihood, observed);
   const logScale = point.at(-1) ?? 0;
   const seLogScale = Math.sqrt(covariance.at(-1)?.at(-1) ?? 0);
   return ok(Object.freeze({
@@ -81,8 +82,8 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     s: Math.exp(logScale),
     sLimits: Object.freeze({ lo: Math.exp(logScale - z * seLogScale), hi: Math.exp(logScale + z * seLogScale) }),
     degreesOfFreedom: null,
-    logLikelihood: ofLives(logLikelihood, observed),
-    aic: 2 * (names.length + 1) - 2 * ofLives(logLikelihood, observed),
+    logLikelihood: likelihoodOfLives,
+    aic: 2 * (names.length + 1) - 2 * likelihoodOfLives,
     confidence,
     tested: observed.tested,
     get replication() {
@@ -210,7 +211,11 @@ function inverseInformation(hessian: Matrix): Matrix | undefined {
 
 /** From the likelihood of log10 lives to that of lives in cycles. */
 function ofLives(logLikelihood: number, { log10Cycles, censored }: Observed): number {
-  let sum = logLikelihood;
-  for (let i = 0; i < log10Cycles.length; i++) if (censored[i] === 0) sum -= Math.LN10 * (log10Cycles[i] as number) + Math.log(Math.LN10);
-  return sum;
+  let [sum, count] = [0, 0];
+  for (let i = 0; i < log10Cycles.length; i++) {
+    if (censored[i] !== 0) continue;
+    sum += log10Cycles[i] as number;
+    count++;
+  }
+  return logLikelihood - Math.LN10 * sum - count * Math.log(Math.LN10);
 }

@@ -2,7 +2,8 @@ import { chiSquareCumulative, findRoot, studentQuantile } from '../numeric/index
 import { fail, ok, type Result } from '../problem/index.ts';
 import { standardQuantile } from './life-distribution.ts';
 import { bestLimit } from './limit-search.ts';
-import { maximiseLocationScale, type CensoredLives, type Condition, type LocationScale } from './location-scale.ts';
+import type { CensoredLives } from './censored-lives.ts';
+import { maximiseLocationScale, type Condition, type LocationScale } from './location-scale.ts';
 import { fitOneStress, type LivesAtOneStress } from './one-stress.ts';
 import * as problems from './problems.ts';
 

@@ -6,6 +6,8 @@ export interface Expansion {
   readonly gradient: readonly number[];
   /** Symmetric matrix of second derivatives. */
   readonly hessian: Matrix;
+  /** How large what the value is a sum of is, where that is more than the value itself: so much is rounded. */
+  readonly size?: number;
 }
 
 export interface Maximum extends Expansion {
@@ -28,10 +30,11 @@ export function maximise(expand: (point: readonly number[]) => Expansion, start:
   let point = start;
   let here = expand(point);
   for (let count = 0; count < MOST_STEPS; count++) {
+    const size = 1 + (here.size ?? Math.abs(here.value));
     const step = uphill(here);
     const gain = dot(step, here.gradient);
     if (!(gain >= 0)) return { ...here, point, converged: false };
-    if (gain <= ROUNDING * (1 + Math.abs(here.value))) {
+    if (gain <= ROUNDING * size) {
       const next = moved(point, step, 1);
       const there = expand(next);
       if (!(norm(there.gradient) < 0.5 * norm(here.gradient))) return { ...here, point, converged: true };
@@ -39,7 +42,7 @@ export function maximise(expand: (point: readonly number[]) => Expansion, start:
       continue;
     }
     const found = search(expand, point, here, step, gain);
-    if (found === undefined) return { ...here, point, converged: gain < 1e-9 * (1 + Math.abs(here.value)) };
+    if (found === undefined) return { ...here, point, converged: gain < 1e-9 * size };
     [point, here] = found;
   }
   return { ...here, point, converged: false };
