@@ -41,8 +41,9 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   window.addEventListener('pagehide', leave);
 
   const first = await firstSheet(carried, keeping.store, { before: rememberedOpen(), didNotWake });
+  // Not before there is a sheet to work on: its lines are drawn after it has been opened, and what stops then is told as well.
+  window.addEventListener('spanlife:begun', () => document.querySelector('.lifeless')?.remove(), { once: true });
   await open(first.opening, page);
-  document.querySelector('.lifeless')?.remove();
   watchHead(page.head);
   const altered = carried.text.ok ? alteredWords(carried.text.value, carried.stated) : undefined;
   const { text, other } = first.notice ?? {};

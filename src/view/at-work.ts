@@ -101,6 +101,7 @@ export function begin(work: AtWork): void {
   root.replaceChildren(sheet, menu.element, region);
   work.place?.restore();
   lecture.begin();
+  window.dispatchEvent(new CustomEvent('spanlife:begun'));
 }
 
 /** The results of a change are there: they are put into the page, and what waited for them is done. */

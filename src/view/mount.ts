@@ -78,8 +78,8 @@ interface MountedSheet {
 
 /**
  * Shows a sheet in `root` and keeps it up to date: each block in an element of its own, drawn again only when something
- * it shows has changed. The window hears `spanlife:settled` once the whole sheet is in the page, and after each edit as
- * soon as all its results are; before that `spanlife:seen`, when those in view and near it are.
+ * it shows has changed. The window hears `spanlife:begun` once the sheet stands in the page with what is in view, `spanlife:settled` once all of it does, and after
+ * each edit as soon as all its results do; before that `spanlife:seen`, when those in view and near it do.
  */
 export function mountSheet(root: HTMLElement, session: SheetSession, options: MountOptions = {}): MountedSheet {
   const work = putTogether(root, session, options);
