@@ -24,12 +24,13 @@ export interface LocationScale {
  * Reckoned in φ = (β/s, 1/s), in which the logarithm of the likelihood is concave for normal and smallest extreme value
  * errors: there is one top, and Newton's method reaches it from anywhere. Where there is none (the scatter can go to
  * nothing, or a coefficient to infinity) the answer says `converged: false`.
+ * @param enough see `maximise`
  * @source Burridge, J. R. Statist. Soc. B 43 (1981) 41 (concavity); Olsen, Econometrica 46 (1978) 1211; from memory.
  */
-export function maximiseLocationScale(lives: CensoredLives, condition?: Condition, near?: readonly number[]): LocationScale {
+export function maximiseLocationScale(lives: CensoredLives, condition?: Condition, near?: readonly number[], enough = 0): LocationScale {
   const begin = near ?? topOfSome(lives) ?? startingPoint(lives);
   const expand = (point: readonly number[]): Expansion => expandConcave(lives, point);
-  const top = condition === undefined ? maximise(expand, begin) : maximiseUnder(expand, condition, begin);
+  const top = maximiseUnder(expand, condition, begin, enough);
   const precision = top.point.at(-1) ?? Number.NaN;
   const s = 1 / precision;
   return {
@@ -103,8 +104,10 @@ function startingPoint({ y, columns, weights, within = 0 }: CensoredLives): read
   return [...columns.map((_, j) => (beta?.[j] ?? 0) * precision), precision];
 }
 
-/** The top where row·φ = right holds: one coordinate is put as a function of the others. */
-function maximiseUnder(expand: (point: readonly number[]) => Expansion, { row, right }: Condition, begin: readonly number[]): Maximum {
+/** The top, perhaps where row·φ = right holds: one coordinate is put as a function of the others. */
+function maximiseUnder(expand: (point: readonly number[]) => Expansion, condition: Condition | undefined, begin: readonly number[], enough: number): Maximum {
+  if (condition === undefined) return maximise(expand, begin, enough);
+  const { row, right } = condition;
   // 1/s must stay above zero, so another coordinate is freed for it wherever the condition has one.
   const sizes = row.map((value, j) => (j === row.length - 1 ? 0 : Math.abs(value)));
   const largest = Math.max(...sizes);
@@ -128,6 +131,6 @@ function maximiseUnder(expand: (point: readonly number[]) => Expansion, { row, r
         entry(i, j) + (share[a] ?? 0) * entry(pivot, j) + (share[b] ?? 0) * entry(i, pivot) + (share[a] ?? 0) * (share[b] ?? 0) * entry(pivot, pivot))),
     };
   };
-  const top = maximise(reduced, others.map((j) => begin[j] ?? 0));
+  const top = maximise(reduced, others.map((j) => begin[j] ?? 0), enough);
   return { ...top, point: full(top.point) };
 }

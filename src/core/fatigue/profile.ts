@@ -49,14 +49,28 @@ export function profileLimits(
   const { estimate, se, lowest } = start.value;
   const profile = profileOf(merged(read.value, fit.value.life), fit.value, quantity);
   const top = profile(estimate);
-  const allowed = allowedLoss(fit.value, confidence, approach);
-  const gap = (value: number): number => Math.max(-1e6, profile(value) - top + allowed);
+  // The root of twice the loss is all but straight in the value: a few trials find where it has grown to that of the loss allowed.
+  const wanted = Math.sqrt(2 * allowedLoss(fit.value, confidence, approach));
+  const beyond = (value: number): number => Math.sqrt(2 * Math.min(MOST_LOSS, Math.max(0, top - profile(value)))) - wanted;
+  const reach = FURTHER * wanted * se;
   return ok(Object.freeze({
     estimate,
-    lower: side(gap, estimate, -se, lowest),
-    upper: side(gap, estimate, se, Infinity),
+    lower: side(beyond, { estimate, wanted, reach: -reach, bound: lowest, tolerance: se * NEAR }),
+    upper: side(beyond, { estimate, wanted, reach, bound: Infinity, tolerance: se * NEAR }),
   }));
 }
+
+/** More loss than any limit asks for, where there is no likelihood at all. */
+const MOST_LOSS = 1e6;
+/** The first value tried lies this much further than where an even likelihood would have the limit: mostly just beyond it. */
+const FURTHER = 1.05;
+const MOST_STEPS = 40;
+/** Limits are found to this share of the standard error. */
+const NEAR = 1e-9;
+/** Further than so many times what lies between two tops these tell nothing of the next. */
+const MOST_SHARE = 5;
+/** With a gain of log likelihood as small as this to come, its top is known to 12 digits. */
+const ENOUGH = 1e-8;
 
 /** Loss of log likelihood at the limits. Without runouts, twice the loss is f·ln(1 + t²/(f − p)) for a coefficient of a line. */
 function allowedLoss({ failures, parameters }: LineFit, confidence: number, approach: LimitApproach): number {
@@ -65,16 +79,28 @@ function allowedLoss({ failures, parameters }: LineFit, confidence: number, appr
   return (failures * Math.log1p(studentQuantile((1 + confidence) / 2, dof) ** 2 / dof)) / 2;
 }
 
-/** First value at which the gap falls to zero, going out by steps that grow. */
-function side(gap: (value: number) => number, estimate: number, step: number, bound: number): number | null {
-  let from = estimate;
-  let reach = step;
-  for (let count = 0; count < 40; count++) {
-    const to = step < 0 ? Math.max(bound, from + reach) : from + reach;
-    if (gap(to) <= 0) return findRoot(gap, from, to, Math.abs(step) * 1e-9) ?? null;
+interface Side {
+  readonly estimate: number;
+  /** What `beyond` lacks at the estimate. */
+  readonly wanted: number;
+  /** From the estimate to the first value tried. */
+  readonly reach: number;
+  readonly bound: number;
+  readonly tolerance: number;
+}
+
+/** First value at which `beyond` rises to zero, going out by steps that grow. */
+function side(beyond: (value: number) => number, { estimate, wanted, reach, bound, tolerance }: Side): number | null {
+  let [from, missing] = [estimate, -wanted];
+  for (let count = 0, step = reach; count < MOST_STEPS; count++, step = count === 1 ? reach / 4 : step * 1.5) {
+    const to = step < 0 ? Math.max(bound, from + step) : from + step;
+    const there = beyond(to);
+    if (there >= 0) {
+      const known = new Map([[from, missing], [to, there]]);
+      return findRoot((value) => known.get(value) ?? beyond(value), from, to, tolerance) ?? null;
+    }
     if (to === bound) return null;
-    from = to;
-    reach *= 1.5;
+    [from, missing] = [to, there];
   }
   return null;
 }
@@ -106,14 +132,13 @@ function profileOf(observed: Observed, fit: LineFit, quantity: ProfileQuantity):
     const lowestBroken = lowestBrokenOf(observed);
     return (limit) => (limit < lowestBroken ? valueOf(maximiseLocationScale(designOf(observed, fit, limit).lives)) : -Infinity);
   }
-  // The top moves little from one value to the next: the last one is where the next is looked for.
-  let near: readonly number[] | undefined;
+  const tops = new Map<number, readonly number[]>();
   const fixed = (design: Design, value: number): number => {
     const condition = conditionOf(design, fit, quantity, value);
     if (condition === undefined) return -Infinity;
-    const top = maximiseLocationScale(design.lives, condition, near);
+    const top = maximiseLocationScale(design.lives, condition, between(tops, value), ENOUGH);
     const found = valueOf(top);
-    if (found > -Infinity) near = top.point;
+    if (found > -Infinity) tops.set(value, top.point);
     return found;
   };
   if (fit.model !== 'limit') {
@@ -121,6 +146,15 @@ function profileOf(observed: Observed, fit: LineFit, quantity: ProfileQuantity):
     return (value) => fixed(design, value);
   }
   return (value) => bestLimit((limit) => fixed(designOf(observed, fit, limit), value), lowestBrokenOf(observed)).value;
+}
+
+/** Where the top for a value is looked for: the top moves evenly with the value, so that the two nearest ones tell; or the nearest, or none. */
+function between(tops: ReadonlyMap<number, readonly number[]>, value: number): readonly number[] | undefined {
+  const [near, other] = [...tops].sort(([a], [b]) => Math.abs(a - value) - Math.abs(b - value));
+  if (near === undefined || other === undefined) return near?.[1];
+  const share = (value - near[0]) / (other[0] - near[0]);
+  const point = near[1].map((own, j) => own + share * ((other[1][j] ?? own) - own));
+  return Math.abs(share) < MOST_SHARE && (point.at(-1) ?? 0) > 0 ? point : near[1];
 }
 
 function lowestBrokenOf(observed: Observed): number {

@@ -24,9 +24,10 @@ const MOST_STEPS = 200;
  * The top of a smooth function that is reached from `start`: Newton's method, the second derivatives made negative definite
  * where they are not, and steps halved until the value rises enough.
  * @param expand value may be −∞ or NaN outside the function's domain, but not at the start
+ * @param enough an expected gain with which the top is as good as reached: where its value alone is asked for, half of the gain is added and the rest spared
  * @source Nocedal and Wright, Numerical Optimization, 3.1 (sufficient rise) and 3.4 (modified Hessian), from memory.
  */
-export function maximise(expand: (point: readonly number[]) => Expansion, start: readonly number[]): Maximum {
+export function maximise(expand: (point: readonly number[]) => Expansion, start: readonly number[], enough = 0): Maximum {
   let point = start;
   let here = expand(point);
   for (let count = 0; count < MOST_STEPS; count++) {
@@ -34,6 +35,7 @@ export function maximise(expand: (point: readonly number[]) => Expansion, start:
     const step = uphill(here);
     const gain = dot(step, here.gradient);
     if (!(gain >= 0)) return { ...here, point, converged: false };
+    if (gain < enough) return { ...here, point: moved(point, step, 1), value: here.value + gain / 2, converged: true };
     if (gain <= ROUNDING * size) {
       const next = moved(point, step, 1);
       const there = expand(next);

@@ -1,7 +1,7 @@
 /** Long tables of few stresses are taken stress by stress: that has to give what the specimens one by one give. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitLeastSquares, fitMaximumLikelihood, type Outcome } from '../../../src/core/fatigue/index.ts';
+import { fitLeastSquares, fitMaximumLikelihood, fitOneStress, profileLimits, type Outcome } from '../../../src/core/fatigue/index.ts';
 import { createRandom, polynomialLeastSquares } from '../../../src/core/numeric/index.ts';
 
 interface Specimens {
@@ -86,6 +86,22 @@ describe('maximum likelihood of merged specimens', () => {
     close(told, logLikelihood(rows, life, point, s), 1e-12);
     for (const [a, b, c] of [[1e-3, 0, 0], [-1e-3, 0, 0], [0, 1e-3, 0], [0, -1e-3, 0], [0, 0, 1e-3], [0, 0, -1e-3]]) {
       expect(logLikelihood(rows, life, [(point[0] ?? 0) + (a ?? 0), (point[1] ?? 0) + (b ?? 0)], s + (c ?? 0))).toBeLessThan(told);
+    }
+  });
+
+  // With B given, lives times (S/420 MPa)^−B are lives at one stress: what is left to fit is their distribution. χ² of one degree of freedom: 3.841458820694124
+  // at 95 % (NIST/SEMATECH e-Handbook, 1.3.6.7.4, prints 3.841).
+  it.each([['lognormal', 30], ['weibull', 30], ['lognormal', 12_000], ['weibull', 12_000]] as const)('loses half of χ² of log likelihood at profiled limits, %s lives of %i', (life, n) => {
+    const rows = specimens(n, 5, 1.2e6, [...apart]);
+    const [fitted, limits] = [fitMaximumLikelihood(rows, { life }), profileLimits(rows, { life }, { of: 'parameter', name: 'B' })];
+    if (!fitted.ok || !limits.ok) throw new Error('no limits');
+    const { lower, upper } = limits.value;
+    for (const slope of [lower ?? 0, upper ?? 0]) {
+      const cycles = rows.cycles.map((own, i) => own * ((rows.stressMpa[i] ?? 0) / 420) ** -slope);
+      const left = fitOneStress({ cycles, outcomes: rows.outcomes }, life);
+      if (!left.ok) throw new Error(left.problem.what);
+      const jacobian = rows.outcomes.reduce((sum, outcome, i) => (outcome === 'fracture' ? sum - slope * Math.log((rows.stressMpa[i] ?? 0) / 420) : sum), 0);
+      expect(2 * (fitted.value.logLikelihood - left.value.logLikelihood - jacobian)).toBeCloseTo(3.841458820694124, n === 30 ? 8 : 6);
     }
   });
 
