@@ -40,9 +40,15 @@ export function inputSource(inputs: readonly Input[]): InputSource {
     const fill = clusterSource(cluster.map((input) => withoutCauses(input, causes)));
     return (random: Random, columns: readonly Float64Array[]): void => fill(random, places.map((place) => columns[place] ?? new Float64Array()));
   });
+  // Kept from call to call: memory of its own for each block costs more than the samples in it.
+  let room = new Float64Array();
   return (random, columns) => {
     for (const fill of fills) fill(random, columns);
-    for (const cause of causes.values()) addCause(cause, random, columns);
+    if (causes.size === 0) return;
+    const count = columns[0]?.length ?? 0;
+    if (room.length < count) room = new Float64Array(count);
+    const deviations = room.length === count ? room : room.subarray(0, count);
+    for (const cause of causes.values()) addCause(cause, random, columns, deviations);
   };
 }
 
@@ -73,13 +79,18 @@ function withoutCauses(input: Input, causes: ReadonlyMap<string, CommonCause>): 
   return own.length === input.components.length ? input : { ...input, components: own };
 }
 
-function addCause({ component, sizes }: CommonCause, random: Random, columns: readonly Float64Array[]): void {
-  const deviations = new Float64Array(columns[0]?.length ?? 0);
+/** @param deviations room for as many as a column has */
+function addCause({ component, sizes }: CommonCause, random: Random, columns: readonly Float64Array[], deviations: Float64Array): void {
+  deviations.fill(0);
   addComponents([{ ...component, standardUncertainty: 1 }], random, deviations);
   for (const [place, size] of sizes) {
     const column = columns[place];
-    if (column !== undefined) for (let k = 0; k < column.length; k++) column[k] = (column[k] ?? 0) + size * (deviations[k] ?? 0);
+    if (column !== undefined) addTimes(column, size, deviations);
   }
+}
+
+function addTimes(column: Float64Array, size: number, deviations: Float64Array): void {
+  for (let k = 0; k < column.length; k++) column[k] = (column[k] as number) + size * (deviations[k] as number);
 }
 
 function clusterSource(cluster: readonly Input[]): InputSource {

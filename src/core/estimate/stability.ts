@@ -1,3 +1,4 @@
+import { select } from '../numeric/index.ts';
 import { intervalPlaces, momentsOf, type Moments } from './summarise-samples.ts';
 import type { Input } from './types.ts';
 
@@ -117,7 +118,7 @@ export function watchStability(digits: Digits, settling: Settling = 'all'): Stab
 
 /**
  * The ends of the probabilistically symmetric interval of block after block. The block before says about where they are: only
- * what lies beyond twice as many values is put in order.
+ * what lies beyond twice as many values is looked through for them.
  */
 function blockEnds(): (values: Float64Array) => { readonly low: number; readonly high: number } {
   let [lowest, highest] = [new Float64Array(0), new Float64Array(0)];
@@ -131,12 +132,17 @@ function blockEnds(): (values: Float64Array) => { readonly low: number; readonly
       if (value <= lowTo) lowest[lows++] = value;
       if (value >= highFrom) highest[highs++] = value;
     }
-    const rising = lows >= below && highs >= above ? undefined : values.slice().sort();
-    const low = rising ?? lowest.subarray(0, lows).sort();
-    const high = rising ?? highest.subarray(0, highs).sort();
-    lowTo = low[Math.min(low.length, 2 * below) - 1] as number;
-    highFrom = high[Math.max(0, high.length - 2 * above)] as number;
-    return { low: low[below - 1] as number, high: high[high.length - above] as number };
+    if (lows < below || highs < above) {
+      lows = highs = values.length;
+      lowest.set(values);
+      highest.set(values);
+    }
+    const low = select(lowest, below - 1, 0, lows);
+    const high = select(highest, highs - above, 0, highs);
+    // Of what is left beyond those; where that is none, the ends themselves.
+    lowTo = select(lowest, Math.min(lows, 2 * below) - 1, below - 1, lows);
+    highFrom = select(highest, Math.max(0, highs - 2 * above), 0, highs - above + 1);
+    return { low, high };
   };
 }
 

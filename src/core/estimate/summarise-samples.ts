@@ -80,7 +80,7 @@ export interface Histogram {
  * @param values no NaN; @param to above `from`
  */
 export function histogramOf(values: Float64Array, from: number, to: number, bins: number): Histogram {
-  const counts = Array.from({ length: bins }, () => 0);
+  const counts = new Float64Array(bins);
   const perUnit = bins / (to - from);
   let [below, above] = [0, 0];
   for (let i = 0; i < values.length; i++) {
@@ -92,5 +92,5 @@ export function histogramOf(values: Float64Array, from: number, to: number, bins
       counts[bin] = (counts[bin] as number) + 1;
     }
   }
-  return { from, to, counts, below, above };
+  return { from, to, counts: [...counts], below, above };
 }

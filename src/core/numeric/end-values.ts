@@ -1,3 +1,5 @@
+import { sortNumbers } from './sort-numbers.ts';
+
 /** Fewer values than this are sorted at once. */
 const FEW = 5000;
 const SELECTION = 4000;
@@ -11,7 +13,7 @@ export function endValues(values: Float64Array, count: number): { readonly lowes
   const size = values.length;
   const sorted = size < FEW || count > size / 4 ? undefined : endsBySelection(values, count);
   if (sorted !== undefined) return sorted;
-  const all = values.slice().sort();
+  const all = sortNumbers(values.slice());
   return { lowest: all.slice(0, count), highest: all.slice(size - count) };
 }
 
@@ -19,7 +21,7 @@ function endsBySelection(values: Float64Array, count: number): ReturnType<typeof
   const size = values.length;
   const selection = new Float64Array(SELECTION);
   for (let i = 0; i < SELECTION; i++) selection[i] = values[Math.floor((i * size) / SELECTION)] as number;
-  selection.sort();
+  sortNumbers(selection);
   const share = count / size;
   // Five standard deviations of chance beyond the place itself.
   const place = Math.min(SELECTION - 1, Math.ceil(SELECTION * share + 5 * Math.sqrt(SELECTION * share * (1 - share))) + 5);
@@ -36,5 +38,5 @@ function endsBySelection(values: Float64Array, count: number): ReturnType<typeof
   }
   // Too few or too many only where the values come in an order that the sample's steps fall in with, or many are the same.
   if (Math.min(low, high) < count || Math.max(low, high) > room) return undefined;
-  return { lowest: lowest.subarray(0, low).sort().subarray(0, count), highest: highest.subarray(0, high).sort().subarray(high - count) };
+  return { lowest: sortNumbers(lowest.subarray(0, low)).subarray(0, count), highest: sortNumbers(highest.subarray(0, high)).subarray(high - count) };
 }

@@ -34,6 +34,7 @@ export {
   studentQuantile,
 } from './sampling-distributions.ts';
 export { seedOfText } from './seed.ts';
+export { select, sortNumbers } from './sort-numbers.ts';
 export { scaledChiDensity, scaledChiRange } from './scaled-chi.ts';
 export { factorSemidefinite } from './semidefinite.ts';
 export { powersOfShifted, spanOf } from './shifted-polynomial.ts';

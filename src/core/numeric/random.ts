@@ -67,9 +67,12 @@ export function jumped(from: Int32Array): Int32Array {
   let [a, b, c, d] = [...from] as [number, number, number, number];
   for (const word of JUMP) {
     for (let bit = 0; bit < 32; bit++) {
-      if (((word >>> bit) & 1) === 1) {
-        for (const [i, own] of [a, b, c, d].entries()) sum[i] = (sum[i] as number) ^ own;
-      }
+      // All bits of the word where this one is set, else none.
+      const mask = -((word >>> bit) & 1);
+      sum[0] = (sum[0] as number) ^ (a & mask);
+      sum[1] = (sum[1] as number) ^ (b & mask);
+      sum[2] = (sum[2] as number) ^ (c & mask);
+      sum[3] = (sum[3] as number) ^ (d & mask);
       const shifted = b << 9;
       c ^= a;
       d ^= b;
@@ -155,21 +158,25 @@ function randomFrom(state: Int32Array): Random {
       c ^= shifted;
       d = (d << 11) | (d >>> 21);
       const layer = word & LAYER_MASK;
-      let x = (((word >> 9) * TO_30_BITS + (more >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
-      if (Math.abs(x) >= (edges[layer + 1] as number)) {
-        state[0] = a;
-        state[1] = b;
-        state[2] = c;
-        state[3] = d;
-        x = settled(table, word, more);
-        a = state[0] as number;
-        b = state[1] as number;
-        c = state[2] as number;
-        d = state[3] as number;
+      const x = (((word >> 9) * TO_30_BITS + (more >>> 2) + 0.5) / TO_52_BITS) * (edges[layer] as number);
+      if (Math.abs(x) < (edges[layer + 1] as number)) {
+        target[i] = (target[i] as number) + scale * x;
+        continue;
       }
-      target[i] = (target[i] as number) + scale * x;
+      state[0] = a;
+      state[1] = b;
+      state[2] = c;
+      state[3] = d;
+      target[i] = (target[i] as number) + scale * settled(table, word, more);
+      a = state[0] as number;
+      b = state[1] as number;
+      c = state[2] as number;
+      d = state[3] as number;
     }
-    state.set([a, b, c, d]);
+    state[0] = a;
+    state[1] = b;
+    state[2] = c;
+    state[3] = d;
   };
   return {
     uniform,
@@ -197,7 +204,10 @@ function randomFrom(state: Int32Array): Random {
         // Signed words: the middle is zero.
         target[i] = (target[i] as number) + (word + 0.5) * step;
       }
-      state.set([a, b, c, d]);
+      state[0] = a;
+      state[1] = b;
+      state[2] = c;
+      state[3] = d;
     },
     addNormal: (target, deviation) => addSamples(target, deviation, NORMAL),
     addStudent: (target, scale, degreesOfFreedom) => addSamples(target, scale, studentTable(degreesOfFreedom)),
@@ -206,8 +216,8 @@ function randomFrom(state: Int32Array): Random {
 
 function studentTable(degreesOfFreedom: number): Ziggurat {
   if (degreesOfFreedom > NEARLY_NORMAL) return NORMAL;
-  const table = studentTables.get(degreesOfFreedom) ?? studentZiggurat(degreesOfFreedom);
-  studentTables.set(degreesOfFreedom, table);
+  let table = studentTables.get(degreesOfFreedom);
+  if (table === undefined) studentTables.set(degreesOfFreedom, (table = studentZiggurat(degreesOfFreedom)));
   return table;
 }
 

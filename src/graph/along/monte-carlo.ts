@@ -2,7 +2,7 @@ import {
   histogramOf, inputSource, settlingOf, STABILITY_BLOCK, summariseSamples, watchStability,
   type Digits, type SampleSummary, type Histogram, type Input, type Settling, type Stability, type StabilityWatch,
 } from '../../core/estimate/index.ts';
-import { randomStreams } from '../../core/numeric/index.ts';
+import { randomStreams, sortNumbers } from '../../core/numeric/index.ts';
 import type { CompiledSheet } from '../compiled-types.ts';
 import type { SheetStates } from '../types.ts';
 import { chainFor, chainOf, compileChain, neededFor, type Chain } from './chain.ts';
@@ -243,7 +243,7 @@ function summarised(
   values: Float64Array, moments: ReturnType<StabilityWatch['moments']>,
 ): { readonly summary: SampleSummary; readonly histogram?: Histogram } {
   const summary = moments.count === values.length ? summariseSamples(values, moments) : summariseSamples(values);
-  const first = Float64Array.from({ length: Math.min(values.length, STABILITY_BLOCK) }, (_, i) => values[i] ?? 0).sort();
+  const first = sortNumbers(values.slice(0, STABILITY_BLOCK));
   const beyond = Math.floor(BEYOND * first.length);
   const from = Math.min(first[beyond] ?? 0, summary.low);
   const to = Math.max(first[first.length - 1 - beyond] ?? 0, summary.high);
