@@ -49,7 +49,7 @@ function fitObserved(whole: Observed, options: LeastSquaresOptions): Result<Leas
   if (problem !== undefined) return fail(problem);
   const linear = lineThrough(observed, stress, model === 'linear' ? 1 : 2);
   if (linear === undefined) return fail(problems.stressesTooClose());
-  const n = observed.rows.length;
+  const n = observed.cycles.length;
   const dof = linear.degreesOfFreedom;
   const s = Math.sqrt(linear.residualSumOfSquares / dof);
   const t = studentQuantile((1 + confidence) / 2, dof);

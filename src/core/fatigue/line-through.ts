@@ -54,8 +54,8 @@ function throughMeans(observed: Observed, means: Observed, stress: StressScale, 
   if (fit === undefined) return undefined;
   const back = powersOfShifted(degree, centre, scale);
   const entries = new Map(Array.from(means.stressMpa, (value, entry): [number, number] => [value, entry]));
-  const residuals = new Float64Array(observed.rows.length);
-  const leverages = new Float64Array(observed.rows.length);
+  const residuals = new Float64Array(observed.cycles.length);
+  const leverages = new Float64Array(observed.cycles.length);
   for (let i = 0; i < residuals.length; i++) {
     const entry = entries.get(observed.stressMpa[i] ?? 0) ?? 0;
     const own = root[entry] ?? 1;
@@ -69,7 +69,7 @@ function throughMeans(observed: Observed, means: Observed, stress: StressScale, 
     residuals,
     leverages,
     residualSumOfSquares: fit.residualSumOfSquares + (means.within ?? 0),
-    degreesOfFreedom: observed.rows.length - degree - 1,
+    degreesOfFreedom: observed.cycles.length - degree - 1,
     ...aboutMean(means.log10Cycles, means.weights ?? means.log10Cycles.map(() => 1), means.within),
   };
 }

@@ -73,7 +73,7 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     model,
     stress,
     life,
-    n: observed.rows.length,
+    n: observed.cycles.length,
     failures: observed.failures,
     runouts: observed.runouts,
     invalid: observed.invalid,
@@ -87,7 +87,7 @@ export function fitCensored(observed: Observed, options: MaximumLikelihoodOption
     confidence,
     tested: observed.tested,
     get replication() {
-      return percentReplication(levelsOf(observed).count, observed.rows.length);
+      return percentReplication(levelsOf(observed).count, observed.cycles.length);
     },
     lackOfFit: null,
     warnings: Object.freeze([

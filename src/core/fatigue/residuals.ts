@@ -1,5 +1,5 @@
 import { normalQuantile, studentQuantile, type LinearFit } from '../numeric/index.ts';
-import type { Observed } from './specimens.ts';
+import { rowOf, type Observed } from './specimens.ts';
 import type { Residual } from './types.ts';
 
 /** Chance that a clean table has any specimen flagged for its residual. */
@@ -12,7 +12,7 @@ const FALSE_ALARM = 0.05;
  * @source Belsley, Kuh and Welsch, Regression Diagnostics (1980), 2.1; normal scores after Blom (1958); from memory.
  */
 export function residualsOf(linear: LinearFit, observed: Observed, s: number): Residuals {
-  const n = observed.rows.length;
+  const n = observed.cycles.length;
   const dof = linear.degreesOfFreedom;
   const parameters = n - dof;
   const bound = dof > 1 ? studentQuantile(1 - FALSE_ALARM / (2 * n), dof - 1) : Infinity;
@@ -26,16 +26,16 @@ export function residualsOf(linear: LinearFit, observed: Observed, s: number): R
     const residual = linear.residuals[i] as number;
     if (residual * residual < plain * (1 - leverage) && leverage <= (2 * parameters) / n) continue;
     const studentised = studentisedResidual(linear.residuals[i] ?? 0, leverage, s, dof);
-    if (isInfluential(leverage, studentised)) influential.push(observed.rows[i] ?? 0);
+    if (isInfluential(leverage, studentised)) influential.push(rowOf(observed, i));
   }
   const every = (): readonly Residual[] => {
     const scores = normalScores(linear.residuals);
-    return Object.freeze(Array.from(observed.rows, (row, i) => {
+    return Object.freeze(Array.from(observed.cycles, (_, i) => {
       const residual = linear.residuals[i] ?? 0;
       const leverage = linear.leverages[i] ?? 0;
       const studentised = studentisedResidual(residual, leverage, s, dof);
       return Object.freeze({
-        row,
+        row: rowOf(observed, i),
         fitted: (observed.log10Cycles[i] ?? 0) - residual,
         residual,
         leverage,

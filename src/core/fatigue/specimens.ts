@@ -6,8 +6,8 @@ import type { LifeDistribution, LineFit, Replication, ReplicationClass, Specimen
 
 /** The specimens that a fit may use, with X and Y worked out, as columns. */
 export interface Observed {
-  /** Place in the table that was given of each specimen. */
-  readonly rows: Uint32Array;
+  /** Place in the table that was given of each specimen; absent where that is its own. */
+  readonly rows?: Uint32Array;
   readonly stressMpa: Float64Array;
   readonly cycles: Float64Array;
   /** Worked out when it is first read: a long line never asks for it. */
@@ -30,32 +30,40 @@ export interface Observed {
 export const readSpecimens = remembered(({ stressMpa, cycles, outcomes, levels }: Specimens): Result<Observed> => {
   const { length } = stressMpa;
   if (cycles.length !== length || (outcomes !== undefined && outcomes.length !== length)) return fail(problems.columnsUneven());
-  const [rows, censored] = [new Uint32Array(length), new Uint8Array(length)];
-  let [count, runouts] = [0, 0];
-  for (let row = 0; row < length; row++) {
-    const outcome = outcomes === undefined ? 'fracture' : outcomes[row];
-    if (outcome === 'invalid') continue;
-    rows[count] = row;
-    if (outcome !== undefined && outcome !== 'fracture') runouts += censored[count] = 1;
-    count++;
-  }
-  const used = rows.subarray(0, count);
+  const invalid = outcomes?.reduce((sum, outcome) => (outcome === 'invalid' ? sum + 1 : sum), 0) ?? 0;
+  const [count, used] = [length - invalid, invalid === 0 ? undefined : placesWhere(length, (row) => outcomes?.[row] !== 'invalid')];
+  const censored = new Uint8Array(count);
+  let runouts = 0;
+  for (let i = 0; i < count && outcomes !== undefined; i++) if (outcomes[used?.[i] ?? i] !== 'fracture') runouts += censored[i] = 1;
   const [stress, life] = [pick(stressMpa, used), pick(cycles, used)];
   const tested = Object.freeze({ stressMpa: rangeOf(stress), cycles: rangeOf(life) });
   if (!isPositive(tested.stressMpa) || !isPositive(tested.cycles)) return fail(firstProblem(stress, life, used));
   return ok(withLogLife({
-    rows: used, stressMpa: stress, cycles: life, censored: censored.subarray(0, count),
-    level: levels === undefined ? stress : Array.from(used, (row) => levels[row] ?? Number.NaN),
-    failures: count - runouts, runouts, invalid: length - count, tested,
+    ...(used === undefined ? {} : { rows: used }), stressMpa: stress, cycles: life, censored,
+    level: levels === undefined ? stress : Array.from(stress, (_, i) => levels[used?.[i] ?? i] ?? Number.NaN),
+    failures: count - runouts, runouts, invalid, tested,
   }));
 });
 
-/** The entries of a column at these places, which rise; the column itself where they are all of it. */
-function pick(column: ArrayLike<number>, places: Uint32Array): Float64Array {
-  if (places.length === column.length && column instanceof Float64Array) return column;
+/** Places from 0 to before n for which `keeps` holds. */
+function placesWhere(n: number, keeps: (place: number) => boolean): Uint32Array {
+  const places = new Uint32Array(n);
+  let count = 0;
+  for (let place = 0; place < n; place++) if (keeps(place)) places[count++] = place;
+  return places.subarray(0, count);
+}
+
+/** The entries of a column at these places; without places the column itself, as doubles. */
+function pick(column: ArrayLike<number>, places: Uint32Array | undefined): Float64Array {
+  if (places === undefined) return column instanceof Float64Array ? column : Float64Array.from(column);
   const picked = new Float64Array(places.length);
   for (let i = 0; i < picked.length; i++) picked[i] = column[places[i] as number] as number;
   return picked;
+}
+
+/** The place in the table that was given of a specimen. */
+export function rowOf({ rows }: Pick<Observed, 'rows'>, specimen: number): number {
+  return rows?.[specimen] ?? specimen;
 }
 
 function withLogLife(observed: Omit<Observed, 'log10Cycles'>): Observed {
@@ -71,13 +79,12 @@ function withLogLife(observed: Omit<Observed, 'log10Cycles'>): Observed {
 /** The same without its runouts and suspended tests, which stay counted. */
 export const failuresOnly = remembered((observed: Observed): Observed => {
   if (observed.runouts === 0) return observed;
-  const places = new Uint32Array(observed.rows.length - observed.censored.reduce((sum, one) => sum + one, 0));
-  for (let i = 0, next = 0; i < observed.rows.length; i++) if (observed.censored[i] === 0) places[next++] = i;
+  const places = placesWhere(observed.cycles.length, (place) => observed.censored[place] === 0);
   const { level, weights } = observed;
   const [stressMpa, cycles] = [pick(observed.stressMpa, places), pick(observed.cycles, places)];
   const column = {
     stressMpa, cycles,
-    rows: places.map((place) => observed.rows[place] ?? 0),
+    rows: places.map((place) => rowOf(observed, place)),
     censored: new Uint8Array(places.length),
     level: level === observed.stressMpa ? stressMpa : Array.from(places, (place) => level[place] ?? Number.NaN),
     failures: places.length, runouts: observed.runouts, invalid: observed.invalid,
@@ -100,7 +107,7 @@ export function stressesUpTo(most: number, { stressMpa, censored }: Observed): n
 
 /** From here on a table is long: tables of laboratory classes have some tens of rows. */
 const LONG = 1000;
-export const isLong = ({ rows }: Observed): boolean => rows.length >= LONG;
+export const isLong = ({ cycles }: Observed): boolean => cycles.length >= LONG;
 
 /** Whether the specimens of a long table mostly have a stress of their own, by so many of them from all over it: then nothing is gained by merging. */
 function isScattered(observed: Observed): boolean {
@@ -117,10 +124,10 @@ function isScattered(observed: Observed): boolean {
  */
 export const merged = rememberedByName((observed: Observed, life: LifeDistribution): Observed => {
   if (isScattered(observed)) return observed;
-  const { rows, stressMpa, cycles, log10Cycles, level, failures, runouts, invalid } = observed;
+  const { stressMpa, cycles, log10Cycles, level, failures, runouts, invalid } = observed;
   const censored = Float64Array.from(observed.censored);
   const table = rowTable(new Map<string, RowValues>([
-    ['row', Float64Array.from(rows)], ['stressMpa', stressMpa], ['cycles', cycles], ['log10Cycles', log10Cycles], ['censored', censored], ['level', level],
+    ['row', Float64Array.from(cycles, (_, i) => rowOf(observed, i))], ['stressMpa', stressMpa], ['cycles', cycles], ['log10Cycles', log10Cycles], ['censored', censored], ['level', level],
     ['alike', cycles.map((value, i) => (censored[i] !== 0 ? value : life === 'lognormal' ? 0 : -1 - i))],
   ]));
   const groups = rollUp(groupRows(table, ['stressMpa', 'censored', 'alike']), 'log10Cycles');
@@ -154,10 +161,10 @@ function isPositive([low, high]: readonly [number, number]): boolean {
   return low > 0 && high < Infinity;
 }
 
-function firstProblem(stress: Float64Array, life: Float64Array, rows: Uint32Array): Problem {
+function firstProblem(stress: Float64Array, life: Float64Array, rows?: Uint32Array): Problem {
   const isGood = (value: number | undefined): boolean => value !== undefined && value > 0 && value < Infinity;
   const at = stress.findIndex((own, i) => !isGood(own) || !isGood(life[i]));
-  return isGood(stress[at]) ? problems.cyclesNotPositive(rows[at] ?? at) : problems.stressNotPositive(rows[at] ?? at);
+  return isGood(stress[at]) ? problems.cyclesNotPositive(rows?.[at] ?? at) : problems.stressNotPositive(rows?.[at] ?? at);
 }
 
 /** Least number of specimens and percent replication for each use of the line, from the least demanding up. */
