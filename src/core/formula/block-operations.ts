@@ -58,6 +58,7 @@ const LARGEST_MULTIPLIED = 16;
 /** x^p for an exponent that all places share: multiplied out for small whole p, else exp(p ln x). */
 export function powerOf(exponent: number): Unary {
   if (Number.isInteger(exponent)) {
+    if (exponent === 2) return square;
     if (exponent === 4) return fourthPower;
     return Math.abs(exponent) <= LARGEST_MULTIPLIED
       ? (out, a, count) => wholePowers(out, a, exponent, count)
@@ -112,6 +113,13 @@ function wholePowers(out: Block, a: Block, exponent: number, count: number): voi
       square *= square;
     }
     if (exponent < 0) value = 1 / value;
+    out[i] = value + (value - value);
+  }
+}
+
+function square(out: Block, a: Block, count: number): void {
+  for (let i = 0; i < count; i += 1) {
+    const value = (a[i] as number) * (a[i] as number);
     out[i] = value + (value - value);
   }
 }

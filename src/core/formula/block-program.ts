@@ -1,5 +1,6 @@
 import * as loops from './block-operations.ts';
 import type { Block } from './block-operations.ts';
+import { structureOf } from './repeated.ts';
 import type { Expression } from './types.ts';
 
 /** A number that all places share, or one value a place. */
@@ -30,9 +31,14 @@ export class BlockProgram {
   readonly #temporary = new Set<Block>();
   readonly #spare: Block[] = [];
   #operations: Operation[] = [];
+  readonly #repeated: ReadonlySet<string>;
+  /** What repeated structures are, as far as they are worked out wherever something is added now. */
+  #found: ReadonlyMap<string, Operand> = new Map();
 
-  constructor(length = BLOCK) {
+  /** @param repeated structures that stand in several places of what will be added (`repeatedIn`): worked out once. A name must be the same operand in all of it */
+  constructor(length = BLOCK, repeated: ReadonlySet<string> = new Set()) {
     this.length = length;
+    this.#repeated = repeated;
   }
 
   /** A buffer to be filled before each run. */
@@ -53,6 +59,18 @@ export class BlockProgram {
   }
 
   #operand(e: Expression, names: BlockNames): Operand {
+    if (this.#repeated.size === 0 || !this.#repeated.has(structureOf(e))) return this.#anew(e, names);
+    const structure = structureOf(e);
+    const known = this.#found.get(structure);
+    if (known !== undefined) return known;
+    const operand = this.#anew(e, names);
+    // Others read it: nothing is written over it.
+    if (typeof operand !== 'number') this.#temporary.delete(operand);
+    this.#found = new Map(this.#found).set(structure, operand);
+    return operand;
+  }
+
+  #anew(e: Expression, names: BlockNames): Operand {
     switch (e.kind) {
       case 'number':
         return e.value;
@@ -80,6 +98,7 @@ export class BlockProgram {
 
   #arithmetic(operator: '+' | '-' | '*' | '/' | '^', a: Operand, b: Operand): Operand {
     if (operator === '*' && typeof b === 'number' && typeof a !== 'number') return this.#unary(loops.multiplyBy(b), a);
+    if (operator === '/' && typeof b === 'number' && typeof a !== 'number' && isPowerOfTwo(b)) return this.#unary(loops.multiplyBy(1 / b), a);
     if (operator !== '^') return this.#binary(loops.ARITHMETIC[operator], a, b);
     if (typeof b === 'number') return this.#unary(loops.powerOf(b), a);
     return typeof a === 'number' && a > 0 ? this.#unary(loops.powersFrom(a), b) : this.#binary(loops.power, a, b);
@@ -160,11 +179,13 @@ export class BlockProgram {
 
   /** What is added meanwhile, on a list of its own. */
   #apart(add: () => Operand): readonly [Operation[], Operand] {
-    const outside = this.#operations;
+    const [outside, found] = [this.#operations, this.#found];
     this.#operations = [];
     const operand = add();
     const own = this.#operations;
     this.#operations = outside;
+    // What is found in a branch is there only where the branch is worked out.
+    this.#found = found;
     return [own, operand];
   }
 
@@ -183,6 +204,12 @@ export class BlockProgram {
     this.#temporary.add(target);
     return target;
   }
+}
+
+/** Whether dividing by it and multiplying by its reciprocal are the same to the last bit. */
+function isPowerOfTwo(value: number): boolean {
+  const exponent = Math.log2(value);
+  return Number.isInteger(exponent) && Math.abs(exponent) < 1000 && 2 ** exponent === value;
 }
 
 /** The factors of a product, from left to right, those of products among them in their place. */

@@ -19,6 +19,7 @@ export { unknownNameMend } from './dimension-problems.ts';
 export { applyCases, openBrackets, type AppliedCases } from './cases.ts';
 export { evaluate, evaluateTruth, evaluateWithPartials, type Environment } from './evaluate.ts';
 export { evaluateBlock } from './block.ts';
+export { repeatedIn } from './repeated.ts';
 export { BlockProgram, type BlockNames, type Operand } from './block-program.ts';
 export { inOrderOfReading } from './reading-order.ts';
 export { differentiate } from './differentiate.ts';

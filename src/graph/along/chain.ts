@@ -9,7 +9,7 @@
  *     found.get('N_f')   // Float64Array of 3 lives, SI; a plain number where N_f does not hang on d; undefined: no such symbol
  */
 import { standardUncertainty } from '../../core/estimate/index.ts';
-import { aggregateOf, BlockProgram, dependsOn, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
+import { aggregateOf, BlockProgram, dependsOn, repeatedIn, literalNumber, referencedSymbols, type BlockNames, type Expression, type Operand } from '../../core/formula/index.ts';
 import type { CompiledSheet, CompiledNode } from '../compiled-types.ts';
 import { asRead, isAsRead } from '../slips/as-read.ts';
 import type { RangeWord, SheetStates } from '../types.ts';
@@ -132,10 +132,10 @@ interface CompiledChain {
 
 /** @param moved symbols that will have other values; a given that a slip is switched on at moves as what is read */
 export function compileChain(chain: Chain, moved: readonly string[], { wanted, within = false }: AlongOptions = {}, length?: number): CompiledChain {
-  const program = new BlockProgram(length);
   const slipped = new Set(chain.links.map(({ symbol }) => symbol).filter(isAsRead));
   const moving = new Map(moved.map((symbol) => [slipped.has(asRead(symbol)) ? asRead(symbol) : symbol, symbol]));
   const needed = neededFor(chain, wanted, new Set(moving.keys()), within);
+  const program = new BlockProgram(length, repeatedIn(chain.links.flatMap((link) => (needed.has(link.symbol) && !moving.has(link.symbol) ? formulasOf(link, within) : []))));
   const present = new Map(chain.links.map((link) => [link.symbol, link]));
   const inputs = new Map<string, Float64Array>();
   const found = new Map<string, Operand>();
