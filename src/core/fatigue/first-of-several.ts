@@ -1,9 +1,17 @@
-import { findRoot, integrate, normalDensity, scaledChiDensity, scaledChiRange, studentQuantile } from '../numeric/index.ts';
+import { findRoot, normalDensity, scaledChiDensity, scaledChiRange, studentQuantile, weighedPoints } from '../numeric/index.ts';
+import { rememberedTexts, whenAsked } from '../remembered/index.ts';
 import { standardQuantile, standardSurvival } from './life-distribution.ts';
 import type { LifeDistribution } from './types.ts';
 
-const NORMAL_BREAKS = [-7.5, 0, 7.5];
-const PIECES = 3;
+const [PIECES, POINTS] = [3, 14];
+/** Where the normal law is taken, and with what weight. */
+const ofLine = whenAsked(() => weighedPoints(normalDensity, [-7.5, 0, 7.5], POINTS));
+/** The same of s over σ, for degrees of freedom as a text: a search asks for the same ones many times. */
+const ofScatter = rememberedTexts(20, (text) => {
+  const degreesOfFreedom = Number(text);
+  const [low, high] = scaledChiRange(degreesOfFreedom);
+  return weighedPoints((w) => scaledChiDensity(w, degreesOfFreedom), Array.from({ length: PIECES + 1 }, (_, i) => low + ((high - low) * i) / PIECES), POINTS);
+});
 
 /** The doubt of a line at a stress: an untied quantile z₀ (see `untiedQuantile`), and the degrees of freedom of s. */
 export interface LineDoubt {
@@ -16,11 +24,18 @@ export interface LineDoubt {
 
 /** Chance that each of the next m log lives exceeds location + k·s, over what the line and s may be. */
 export function chanceBeyond(several: number, k: number, { life, z, root, degreesOfFreedom }: LineDoubt): number {
-  const [low, high] = scaledChiRange(degreesOfFreedom);
-  const chiBreaks = Array.from({ length: PIECES + 1 }, (_, i) => low + ((high - low) * i) / PIECES);
-  return integrate((w) => scaledChiDensity(w, degreesOfFreedom) * integrate(
-    (u) => normalDensity(u) * standardSurvival(life, z + (k - z) * w + root * u) ** several, NORMAL_BREAKS, 14,
-  ), chiBreaks, 14);
+  const [scatter, line] = [ofScatter(String(degreesOfFreedom)), ofLine()];
+  let chance = 0;
+  for (let i = 0; i < scatter.nodes.length; i++) {
+    const at = z + (k - z) * (scatter.nodes[i] as number);
+    let sum = 0;
+    for (let j = 0; j < line.nodes.length; j++) {
+      const survival = standardSurvival(life, at + root * (line.nodes[j] as number));
+      sum += (line.weights[j] as number) * (several === 1 ? survival : survival ** several);
+    }
+    chance += (scatter.weights[i] as number) * sum;
+  }
+  return chance;
 }
 
 /**

@@ -15,12 +15,6 @@ export function erfc(x: number): number {
   return x < SERIES_END ? 1 - erf(x) : exponentialOfSquare(x, -1) * scaledComplement(x);
 }
 
-/** Upper tail of the standard normal distribution, relative accuracy kept far out: the exponent is that of x itself. */
-export function normalUpperTail(x: number): number {
-  const z = x * Math.SQRT1_2;
-  return z < SERIES_END ? 0.5 * (1 - erf(z)) : 0.5 * exponentialOfSquare(x, -0.5) * scaledComplement(z);
-}
-
 /** erf(x)·exp(x²) = 2/√π Σ 2ⁿ x²ⁿ⁺¹/(1·3·…·(2n+1)): all terms have one sign. */
 function series(x: number): number {
   let term = x;
@@ -42,9 +36,10 @@ function scaledComplement(x: number): number {
   return 1 / (Math.sqrt(Math.PI) * tail);
 }
 
-/** exp(factor·x²) without the rounding of x²: x is split so that the larger square is exact. */
+/** exp(factor·x²) without the rounding of x² where it would show: x is split so that the larger square is exact. */
 export function exponentialOfSquare(x: number, factor: number): number {
   if (Math.abs(x) > 1e3) return 0;
+  if (Math.abs(x) < 1) return Math.exp(factor * x * x);
   const coarse = Math.round(x * 16) / 16;
   return Math.exp(factor * coarse * coarse) * Math.exp(factor * (x - coarse) * (x + coarse));
 }

@@ -19,7 +19,7 @@ export { scaledErfc } from './scaled-complement.ts';
 export { maximise, type Expansion, type Maximum } from './maximise.ts';
 export { noncentralStudentCumulative, noncentralStudentQuantile } from './noncentral-student.ts';
 export { normalCumulative, normalDensity, normalQuantile } from './normal.ts';
-export { integrate, legendreRule } from './quadrature.ts';
+export { integrate, legendreRule, weighedPoints } from './quadrature.ts';
 export { createRandom, randomStreams, type Random } from './random.ts';
 export { findPeak, findRoot } from './root.ts';
 export {

@@ -1,4 +1,5 @@
-import { exponentialOfSquare, normalUpperTail } from './error-function.ts';
+import { exponentialOfSquare } from './error-function.ts';
+import { normalUpperTail } from './scaled-complement.ts';
 
 /** Density of the standard normal distribution at x. */
 export function normalDensity(x: number): number {

@@ -1,4 +1,4 @@
-/** Nodes and weights of a rule: the integral is the sum of weight times value at the node. */
+/** Nodes and weights: the integral is the sum of weight times value at the node. */
 interface Rule {
   readonly nodes: Float64Array;
   readonly weights: Float64Array;
@@ -35,6 +35,20 @@ export function legendreRule(points: number): Rule {
   const rule = { nodes, weights };
   rules.set(points, rule);
   return rule;
+}
+
+/** One rule on each piece between rising breaks, as points of the whole, each weighed by f there too: for integrals of many functions times one. */
+export function weighedPoints(f: (x: number) => number, breaks: readonly number[], points: number): Rule {
+  const rule = legendreRule(points);
+  const nodes = new Float64Array(points * (breaks.length - 1));
+  const weights = nodes.map((_, i) => {
+    const piece = Math.floor(i / points);
+    const low = breaks[piece] ?? 0;
+    const half = ((breaks[piece + 1] ?? 0) - low) / 2;
+    const at = (nodes[i] = low + half * (1 + (rule.nodes[i % points] ?? 0)));
+    return half * (rule.weights[i % points] ?? 0) * f(at);
+  });
+  return { nodes, weights };
 }
 
 /** Integral of f from the first to the last of the rising breaks, one Gauss-Legendre rule on each piece. */

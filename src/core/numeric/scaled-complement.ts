@@ -1,10 +1,21 @@
+import { exponentialOfSquare } from './error-function.ts';
+
+/** Up to here erfc is 1 less what erf is. */
+const NEAR = 0.46875;
+
+/** Upper tail of the standard normal distribution beyond x ≥ 0, relative accuracy kept far out: the exponent is that of x itself. */
+export function normalUpperTail(x: number): number {
+  const z = x * Math.SQRT1_2;
+  return z <= NEAR ? 0.5 * (1 - z * ratio(NEAR_ABOVE, NEAR_BELOW, z * z)) : 0.5 * exponentialOfSquare(x, -0.5) * scaledErfc(z);
+}
+
 /**
  * exp(x²)·erfc(x) for x ≥ 0, to about 1e-16 relative: one division, no exponential from half on, and no underflow.
  * @source W. J. Cody, Rational Chebyshev approximations for the error function, Math. Comp. 23 (1969) 631; coefficients from memory, held by tests
  * against the series and the continued fraction of `error-function.ts`.
  */
 export function scaledErfc(x: number): number {
-  if (x <= 0.46875) {
+  if (x <= NEAR) {
     const square = x * x;
     return Math.exp(square) * (1 - (x * ratio(NEAR_ABOVE, NEAR_BELOW, square)));
   }

@@ -1,5 +1,5 @@
-import { normalUpperTail } from './error-function.ts';
 import { studentCumulative, studentDensity } from './sampling-distributions.ts';
+import { normalUpperTail } from './scaled-complement.ts';
 
 /** Layers of equal area under a curve, the lowest one with the tail. */
 export const LAYERS = 256;
