@@ -18,7 +18,6 @@ describe('rows on arquero', () => {
       ungrouped: [3],
       kept: ['A4', 'A1'],
       broken: ['A3', 'A1'],
-      taken: ['A3', 'A1'],
       derived: [680e6, 720e6, 760e6],
       gone: 'RangeError',
       fits: [true, true],

@@ -5,7 +5,7 @@
 import { table } from 'arquero';
 import { fitLeastSquares, fitMaximumLikelihood } from '../../src/core/fatigue/index.ts';
 import {
-  countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, valuesOf,
+  countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, valuesOf,
 } from '../../src/core/rows/index.ts';
 import { orderByColumn, readTable, tableCsv } from '../../src/graph/table/index.ts';
 import { tableOf, tableSheet } from '../sheet/table-texts.ts';
@@ -40,7 +40,6 @@ process.stdout.write(
     ungrouped: [...numbersOf(rollUp(state.usable), 'count')],
     kept: valuesOf(rowsWith(rising, 'group', 'K'), 'specimen'),
     broken: valuesOf(broken, 'specimen'),
-    taken: valuesOf(takeRows(grouped, [2, 0]), 'specimen'),
     derived: [...numbersOf(deriveColumn(rising, 'double', S.map((value) => 2 * value)), 'double')],
     gone: refusal(() => numbersOf(state.all, 'T')),
     fits: [fitLeastSquares(specimens), fitMaximumLikelihood(specimens)].map(({ ok }) => ok),

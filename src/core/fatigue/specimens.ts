@@ -1,6 +1,6 @@
 import { fail, ok, type Problem, type Result } from '../problem/index.ts';
 import { remembered, rememberedByName, whenAsked } from '../remembered/index.ts';
-import { deriveColumn, groupNumbers, groupRows, numbersOf, numberValues, orderRows, rollUp, rowTable, takeRows, valuesOf, type Numbering, type RowValues } from '../rows/index.ts';
+import { momentsOf, numberValues, type Numbering, type RowValues } from '../rows/index.ts';
 import * as problems from './problems.ts';
 import type { LifeDistribution, LineFit, Replication, ReplicationClass, Specimens } from './types.ts';
 
@@ -124,25 +124,27 @@ function isScattered(observed: Observed): boolean {
  */
 export const merged = rememberedByName((observed: Observed, life: LifeDistribution): Observed => {
   if (isScattered(observed)) return observed;
-  const { stressMpa, cycles, log10Cycles, level, failures, runouts, invalid } = observed;
-  const censored = Float64Array.from(observed.censored);
-  const table = rowTable(new Map<string, RowValues>([
-    ['row', Float64Array.from(cycles, (_, i) => rowOf(observed, i))], ['stressMpa', stressMpa], ['cycles', cycles], ['log10Cycles', log10Cycles], ['censored', censored], ['level', level],
-    ['alike', cycles.map((value, i) => (censored[i] !== 0 ? value : life === 'lognormal' ? 0 : -1 - i))],
-  ]));
-  const groups = rollUp(groupRows(table, ['stressMpa', 'censored', 'alike']), 'log10Cycles');
-  const first = deriveColumn(deriveColumn(takeRows(table, numbersOf(groups, 'first')), 'log10Cycles', numbersOf(groups, 'mean')), 'weight', numbersOf(groups, 'count'));
-  const stress = groupNumbers(groupRows(first, ['stressMpa']));
-  const isCensored = numbersOf(first, 'censored');
-  const ordered = orderRows(first, (a, b) => (stress[a] ?? 0) - (stress[b] ?? 0) || (isCensored[a] ?? 0) - (isCensored[b] ?? 0));
-  const stresses = numbersOf(ordered, 'stressMpa');
+  const { stressMpa, cycles, log10Cycles, censored, level, failures, runouts, invalid } = observed;
+  const [stress, alike] = [numberValues(stressMpa), numberValues(cycles)];
+  // One number for each runout's stress and life, below zero one for each stress whose failures are merged, and below these one for each failure.
+  const groups = numberValues(cycles.map((_, i) => {
+    const own = stress.numbers[i] as number;
+    if (censored[i] !== 0) return own * alike.count + (alike.numbers[i] as number);
+    return -1 - (life === 'lognormal' ? own : stress.count + i);
+  }));
+  const { first, count, mean, squares } = momentsOf(groups, log10Cycles);
+  // By stress, failures first, then as they came: numbers sort faster than by a comparison.
+  const rank = (place: number): number => 2 * (stress.numbers[place] as number) + (censored[place] as number);
+  const order = Uint32Array.from(Float64Array.from(first, (place, group) => rank(place) * first.length + group).sort(), (value) => value % first.length);
+  const places = order.map((group) => first[group] as number);
+  const stresses = pick(stressMpa, places);
   return {
-    stressMpa: stresses, cycles: numbersOf(ordered, 'cycles'), log10Cycles: numbersOf(ordered, 'log10Cycles'),
-    rows: new Uint32Array(numbersOf(ordered, 'row')), censored: new Uint8Array(numbersOf(ordered, 'censored')),
-    level: level === stressMpa ? stresses : valuesOf(ordered, 'level'),
+    stressMpa: stresses, cycles: pick(cycles, places), log10Cycles: pick(mean, order),
+    rows: places.map((place) => rowOf(observed, place)), censored: Uint8Array.from(places, (place) => censored[place] as number),
+    level: level === stressMpa ? stresses : Array.from(places, (place) => level[place] ?? Number.NaN),
     failures, runouts, invalid, tested: observed.tested,
-    weights: numbersOf(ordered, 'weight'),
-    within: numbersOf(groups, 'squares').reduce((sum, squares) => sum + squares, 0),
+    weights: pick(count, order),
+    within: squares.reduce((sum, own) => sum + own, 0),
   };
 });
 

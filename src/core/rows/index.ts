@@ -7,6 +7,6 @@
  * forbids the rest): filters, orders and means are functions, groups are names of columns. Tables never change.
  */
 export {
-  countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, takeRows, valuesOf, type RowTable, type RowValues,
+  countRows, deriveColumn, filterRows, groupNumbers, groupRows, numbersOf, orderRows, placesOf, rollUp, rowsWith, rowTable, valuesOf, type RowTable, type RowValues,
 } from './rows.ts';
-export { numberValues, type Numbering } from './numbering.ts';
+export { momentsOf, numberValues, type Numbering } from './numbering.ts';

@@ -62,3 +62,28 @@ export function numberValues(values: Float64Array | readonly unknown[]): Numberi
   }
   return { numbers, count: known.size };
 }
+
+/** Of each group of a numbered column: the place of its first row, how many rows it has, their mean, and their squares about it. */
+export interface Moments {
+  readonly first: Uint32Array;
+  readonly count: Float64Array;
+  readonly mean: Float64Array;
+  readonly squares: Float64Array;
+}
+
+/** @source mean and squares value by value: Welford, Technometrics 4 (1962) 419. */
+export function momentsOf({ numbers, count: groups }: Numbering, column: Float64Array): Moments {
+  const first = new Uint32Array(groups);
+  const [count, mean, squares] = [new Float64Array(groups), new Float64Array(groups), new Float64Array(groups)];
+  for (let i = 0; i < numbers.length; i++) {
+    const group = numbers[i] as number;
+    const value = column[i] as number;
+    const rows = (count[group] as number) + 1;
+    if (rows === 1) first[group] = i;
+    count[group] = rows;
+    const from = value - (mean[group] as number);
+    mean[group] = (mean[group] as number) + from / rows;
+    squares[group] = (squares[group] as number) + from * (value - (mean[group] as number));
+  }
+  return { first, count, mean, squares };
+}

@@ -133,11 +133,6 @@ export function deriveColumn({ [inner]: arquero }: RowTable, name: string, value
   return { [inner]: arquero.create({ data: data as never, names }) };
 }
 
-/** Rows by their places, in the order of these, as a table of their own. */
-export function takeRows({ [inner]: arquero }: RowTable, places: Iterable<number>): RowTable {
-  return { [inner]: arquero.create({ groups: null as never }).reify([...places]) };
-}
-
 /** A column's numbers in the seen rows, in their order; a name that the table does not have is our bug. */
 export function numbersOf({ [inner]: arquero }: RowTable, name: string): Float64Array {
   const column = columnOf<number>(arquero, name);

@@ -1,7 +1,7 @@
 import type { Outcome, Specimens } from '../../core/fatigue/index.ts';
 import { fail, ok, type Problem, type Result } from '../../core/problem/index.ts';
-import { rememberedByName } from '../../core/remembered/index.ts';
-import { groupRows, numbersOf, placesOf, rollUp, rowsWith, valuesOf } from '../../core/rows/index.ts';
+import { remembered, rememberedByName } from '../../core/remembered/index.ts';
+import { numbersOf, placesOf, rowsWith, valuesOf } from '../../core/rows/index.ts';
 import type { TableState } from '../table/index.ts';
 
 /** Specimens of a table, or of one group among them, with the places of their rows. */
@@ -35,9 +35,7 @@ export function namedGroups(table: TableState): readonly string[] {
   return groupsIn(table).filter((name) => name !== '');
 }
 
-function groupsIn(table: TableState): readonly string[] {
-  return hasColumn(table, 'group') ? (valuesOf(rollUp(groupRows(table.all, ['group'])), 'group') as readonly string[]) : table.rowCount > 0 ? [''] : [];
-}
+const groupsIn = remembered((table: TableState): readonly string[] => [...new Set(everyRow(table, 'group', ''))]);
 
 export function hasColumn(table: TableState, name: string): boolean {
   return table.columns.some((column) => column.name === name);
