@@ -6,7 +6,7 @@ import { blockMaker, SampleRoom, startSampling, type Sampling, type SamplingRequ
 import type { FromHelper, FromSamplingWorker, ToHelper, ToSamplingWorker } from './sampling-messages.ts';
 
 /** Between two looks at the clock and at what has come in, ms: helpers wait no longer for their next blocks. */
-const SLICE = 8;
+const SLICE = 4;
 /** Between two reports; each makes the page draw its cell again, ms. */
 const REPORT = 120;
 /** Blocks that a helper makes for one message; while it is at these it has as many more waiting. */
@@ -43,10 +43,13 @@ function help(request: SamplingRequest, port: MessagePort): void {
 class Helper {
   readonly #sampling: Sampling;
   readonly #port: MessagePort;
+  /** All that make samples, with the one that leads. */
+  readonly #workers: number;
   #asked: number[] = [];
 
-  constructor(sampling: Sampling, port: MessagePort, onHanded: () => void) {
+  constructor(sampling: Sampling, port: MessagePort, workers: number, onHanded: () => void) {
     this.#sampling = sampling;
+    this.#workers = workers;
     this.#port = port;
     port.onmessage = ({ data }: MessageEvent<FromHelper>) => {
       for (const [block, values] of data) sampling.hand(block, values);
@@ -58,7 +61,9 @@ class Helper {
 
   ask(): void {
     if (this.#asked.length > AT_ONCE) return;
-    const blocks = this.#sampling.claim(AT_ONCE);
+    // Of the last ones no more than a fair share, with those that it is at already, so that all end together.
+    const share = Math.ceil((this.#sampling.left() - (this.#workers - 1) * this.#asked.length) / this.#workers);
+    const blocks = this.#sampling.claim(Math.min(AT_ONCE, share));
     if (blocks.length === 0) return;
     this.#asked.push(...blocks);
     this.#port.postMessage(blocks);
@@ -104,7 +109,7 @@ function lead(request: SamplingRequest, ports: readonly MessagePort[]): void {
     // With nothing left to make here, what the helpers hand in goes on.
     if (more) goOn();
   };
-  const helpers = ports.map((port) => new Helper(sampling, port, () => (sampling.isOver() ? end() : goOn())));
+  const helpers = ports.map((port) => new Helper(sampling, port, ports.length + 1, () => (sampling.isOver() ? end() : goOn())));
   led = {
     stop: end,
     without: (helper) => {

@@ -68,6 +68,8 @@ export interface Sampling {
   advance(): boolean;
   /** The next so many blocks, to be made elsewhere and handed in; fewer where no more are wanted. */
   claim(blocks: number): readonly number[];
+  /** Blocks that nobody has claimed yet, as far as can be told. */
+  left(): number;
   /** A block that was claimed, as a `blockMaker` of the same request makes it. */
   hand(block: number, values: Float64Array): void;
   /** Blocks that were claimed and will not be handed in. */
@@ -182,6 +184,7 @@ export function startSampling(request: SamplingRequest, room = new SampleRoom())
     }
     return claimed;
   };
+  const expected = (): number => asked ?? expectedCount(watch.state(), count);
   const advance = (): boolean => {
     const [block] = claim(1);
     if (block === undefined) return false;
@@ -193,7 +196,8 @@ export function startSampling(request: SamplingRequest, room = new SampleRoom())
     giveBack: (blocks) => {
       returned = [...returned, ...blocks].sort((a, b) => a - b);
     },
-    progress: () => ({ count, expected: asked ?? expectedCount(watch.state(), count) }),
+    progress: () => ({ count, expected: expected() }),
+    left: () => (isOver() ? 0 : Math.max(1, Math.ceil(Math.min(expected(), most) / STABILITY_BLOCK) - next + returned.length)),
     result: () => ({
       symbol, seed, digits, count, withoutValue: count - kept, stability: watch.state(), settling, ended: ended(),
       ...(kept < 2 ? {} : summarised(values.subarray(0, kept), watch.moments())),
