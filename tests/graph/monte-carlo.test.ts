@@ -246,6 +246,18 @@ describe('a drawing', () => {
     expect(alone.count).toBeGreaterThan(30_000);
   });
 
+  it('says how many blocks nobody has claimed, by which the last ones are shared out', async () => {
+    const { request } = await sample(SHEET, 'N_f', { count: 95_500 });
+    const sampling = startSampling(request);
+    expect([sampling.left(), sampling.claim(3).length, sampling.left()]).toEqual([10, 3, 7]);
+    sampling.giveBack([1, 2]);
+    expect(sampling.left()).toBe(9);
+    expect(sampling.claim(-1)).toEqual([]);
+    while (sampling.advance());
+    sampling.hand(0, blockMaker(request)(0));
+    expect([sampling.isOver(), sampling.left()]).toEqual([true, 0]);
+  });
+
   it('can be stopped between two blocks, with what there is by then', async () => {
     const { request } = await sample(SHEET, 'N_f', { count: 10_000 });
     const { count: _fixed, ...open } = request;
