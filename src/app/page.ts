@@ -41,9 +41,10 @@ export async function startPage(root: HTMLElement, keeping: Keeping): Promise<vo
   window.addEventListener('pagehide', leave);
 
   const first = await firstSheet(carried, keeping.store, { before: rememberedOpen(), didNotWake });
-  // Not before there is a sheet to work on: its lines are drawn after it has been opened, and what stops then is told as well.
-  window.addEventListener('spanlife:begun', () => document.querySelector('.lifeless')?.remove(), { once: true });
+  const begun = new Promise((resolve) => window.addEventListener('spanlife:begun', resolve, { once: true }));
   await open(first.opening, page);
+  // Its lines may be drawn after the sheet has been opened, and before: what stops then is told as well, and the head keeps its room until it is filled.
+  void begun.then(() => document.querySelector('.lifeless')?.remove());
   watchHead(page.head);
   const altered = carried.text.ok ? alteredWords(carried.text.value, carried.stated) : undefined;
   const { text, other } = first.notice ?? {};
