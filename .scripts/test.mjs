@@ -28,6 +28,8 @@ const troubles = [];
 /** What each stage took, and each test file, with its milliseconds. */
 const stages = [];
 const files = [];
+/** Tests that passed by a second try, with what they said at the first: each is a fault of the page or of the test that has not been found yet. */
+const again = [];
 
 const seconds = (milliseconds) => (milliseconds / 1000).toFixed(1);
 
@@ -86,12 +88,24 @@ function readReport(file) {
     return undefined;
   }
   for (const { name, startTime, endTime } of report.testResults) files.push([endTime - startTime, relative(top, name)]);
+  for (const { name, assertionResults } of report.testResults) {
+    for (const { status, fullName, failureMessages } of assertionResults) {
+      if (status === 'passed' && failureMessages.length > 0) again.push(`${relative(top, name)} > ${fullName}\n${firstLines(failureMessages[0])}`);
+    }
+  }
   const brokenFiles = report.testResults.filter((suite) => suite.status === 'failed' && suite.assertionResults.length === 0);
   return {
     passed: report.numPassedTests,
     failed: report.numFailedTests + brokenFiles.length,
     notRun: report.numPendingTests + report.numTodoTests,
   };
+}
+
+/** What a failure says, without the way through the code but for the place in the test. */
+function firstLines(message) {
+  const lines = message.replace(/\u001b\[[0-9;]*m/g, '').split('\n');
+  const place = lines.find((line) => /^\s+at .*tests[\\/]/.test(line));
+  return [...lines.filter((line) => !/^\s+at /.test(line)).slice(0, 12), ...(place === undefined ? [] : [place])].map((line) => `    ${line.replace(`${top}/`, '')}`).join('\n');
 }
 
 /** Firefox and WebKit are installed while other stages run. Settles with what that took and said; it says so into a file, which nobody has to read meanwhile. */
@@ -135,6 +149,7 @@ else troubles.push('journeys: not started, because there is no page to open');
 
 files.sort(([one], [other]) => other - one);
 console.log(`\nThe slowest test files\n${files.slice(0, 10).map(([took, name]) => `${seconds(took).padStart(7)} s  ${name}`).join('\n')}`);
+if (again.length > 0) console.log(`\nPassed by a second try\n${again.join('\n')}`);
 console.log(`\nStages\n${stages.join('\n')}`);
 if (troubles.length > 0) console.log(`\n${troubles.join('\n')}`);
 console.log(`\n${passed} passed, ${failed} failed`);
