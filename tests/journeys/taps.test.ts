@@ -20,7 +20,7 @@ describe('with a finger', () => {
     await withPage({ sheet: name, size: 'phone', before: watchTaps, context: { deviceScaleFactor: 1 } }, async ({ page }) => {
       await untilDrawn(page);
       const { taps, kinds, left } = await tapAll(page, '.title-block, .sheet > .cell', { alike: size(4, 1e6), ...(known && { known }) });
-      expect(amiss(taps)).toEqual([]);
+      expect(amiss(taps), JSON.stringify(amiss(taps))).toEqual([]);
       expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
       for (const kind of ['button', 'text']) expect(kinds.get(kind) ?? 0, kind).toBeGreaterThan(0);
       expect(taps.length).toBeGreaterThan(5);
@@ -38,7 +38,7 @@ describe('with a finger', () => {
           await here.locator('.menu-button').waitFor();
           await screenshot(page, `taps-${symbol}-${colorScheme}`, { fullPage: false });
           const { taps, left } = await tapAll(page, `[data-symbol="${symbol}"]`, { opener: here.locator(press).first() });
-          expect(amiss(taps)).toEqual([]);
+          expect(amiss(taps), JSON.stringify(amiss(taps))).toEqual([]);
           expect(left.filter((why) => !why.startsWith('gone'))).toEqual([]);
           expect(taps.length).toBeGreaterThanOrEqual(fewest);
         }
@@ -58,7 +58,7 @@ describe('with a finger', () => {
       const { taps } = await tapAll(page, '.cell-step:has(.answer-blank)', { first: 12 });
       // A tap on a line’s control may put others away.
       expect(taps.length).toBeGreaterThan(5);
-      expect(amiss(taps)).toEqual([]);
+      expect(amiss(taps), JSON.stringify(amiss(taps))).toEqual([]);
       await expect.poll(() => textOf(line(page, 'W'))).toContain('Yours: 308.5 N');
     });
   });
@@ -72,7 +72,7 @@ describe('with a finger', () => {
       await page.keyboard.type('By hand. ');
       const { taps } = await tapAll(page, '[data-cell="aim"] ~ .cell-given', { first: 3 });
       expect(taps.length).toBeGreaterThan(0);
-      expect(amiss(taps)).toEqual([]);
+      expect(amiss(taps), JSON.stringify(amiss(taps))).toEqual([]);
       expect(await remark.locator('.writing').evaluate((one) => one.clientHeight)).toBeLessThan(40);
     });
   });

@@ -10,7 +10,7 @@ const packed = (content: Uint8Array): number => gzipSync(content, { level: 9 }).
 
 /** Most that a part may weigh, deflated, kB: what was reached in November 2026 and 2 % for what is added without a thought. */
 const budgets: Readonly<Record<string, number>> = {
-  main: 460, charts: 110.5, katex: 71.8, lecture: 10.9, 'teams-desk': 11.2, panels: 25.2, 'start-texts': 83, 'sampling-worker': 21.7, collecting: 14.9, 'take-away': 8.9, archive: 1.1, 'team-files': 0.46,
+  main: 460, charts: 110.5, katex: 71.8, lecture: 10.9, 'teams-desk': 11.2, panels: 25.2, 'start-texts': 83, 'sampling-worker': 23.6, collecting: 14.9, 'take-away': 8.9, archive: 1.1, 'team-files': 0.46,
 };
 
 test('no part is heavier than its budget, and each has one', () => {
