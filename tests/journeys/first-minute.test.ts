@@ -16,7 +16,7 @@ test.each(openings)('%s: what this is stands above the fold, with the way to a s
     await words.getByRole('button', { name: 'Take a look' }).click();
     // The diameter moves the stress most: its third power.
     await expect.poll(() => page.evaluate(() => document.activeElement?.closest('[data-symbol]')?.getAttribute('data-symbol'))).toBe('d');
-    expect(await words.count()).toBe(0);
+    await expect.poll(() => words.count()).toBe(0);
     await page.reload();
     await words.getByRole('button', { name: 'Start my own blank sheet' }).click();
     await expect.poll(async () => (await blanks(page, 'd').count()) === 1 && (await blanks(page, 'd').first().inputValue())).toBe('');
