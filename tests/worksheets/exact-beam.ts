@@ -27,23 +27,31 @@ const PIECES = 300;
 
 interface Unknowns { readonly moment: number; readonly across: number; readonly along: number; readonly length: number; readonly width: (s: number) => number; readonly stretch: number }
 
-/** Place, rotation and moment at the far end of a piece that is clamped at its near end. */
+/** Place, rotation and moment at the far end of a piece that is clamped at its near end; number by number, since lists of four take most of the time. */
 function farEnd({ moment, across, along, length, width, stretch }: Unknowns): { x: number; y: number; turn: number; moment: number } {
-  const slope = (s: number, [, , turn = 0, m = 0]: readonly number[]): number[] => {
-    const longer = 1 + (along * Math.cos(turn) + across * Math.sin(turn)) / stretch;
-    return [longer * Math.cos(turn), longer * Math.sin(turn), m / width(s), -longer * (across * Math.cos(turn) - along * Math.sin(turn))];
-  };
   const h = length / PIECES;
-  let state = [0, 0, 0, moment];
-  const moved = (by: readonly number[], factor: number): number[] => state.map((value, i) => value + factor * (by[i] ?? 0));
+  let [x, y, turn, m] = [0, 0, 0, moment];
   for (let i = 0; i < PIECES; i += 1) {
-    const a = slope(i * h, state);
-    const b = slope((i + 0.5) * h, moved(a, h / 2));
-    const c = slope((i + 0.5) * h, moved(b, h / 2));
-    const d = slope((i + 1) * h, moved(c, h));
-    state = state.map((value, k) => value + (h / 6) * ((a[k] ?? 0) + 2 * (b[k] ?? 0) + 2 * (c[k] ?? 0) + (d[k] ?? 0)));
+    // Sums of the four slopes of a step, the two in its middle twice; the next slope is taken at turn and moment moved by the last.
+    let [sumX, sumY, sumTurn, sumMoment] = [0, 0, 0, 0];
+    let [lastTurn, lastMoment] = [0, 0];
+    for (let stage = 0; stage < 4; stage += 1) {
+      const [share, weight] = [stage === 0 ? 0 : stage === 3 ? 1 : 0.5, stage === 1 || stage === 2 ? 2 : 1];
+      const [here, moved] = [turn + share * h * lastTurn, m + share * h * lastMoment];
+      const [cosine, sine] = [Math.cos(here), Math.sin(here)];
+      const longer = 1 + (along * cosine + across * sine) / stretch;
+      lastTurn = moved / width((i + share) * h);
+      lastMoment = -longer * (across * cosine - along * sine);
+      sumX += weight * longer * cosine;
+      sumY += weight * longer * sine;
+      sumTurn += weight * lastTurn;
+      sumMoment += weight * lastMoment;
+    }
+    x += (h / 6) * sumX;
+    y += (h / 6) * sumY;
+    turn += (h / 6) * sumTurn;
+    m += (h / 6) * sumMoment;
   }
-  const [x = 0, y = 0, turn = 0, m = 0] = state;
   return { x, y, turn, moment: m };
 }
 
