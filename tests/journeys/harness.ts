@@ -14,6 +14,7 @@ import { shipped, shortSheet } from '../shipped.ts';
 import { failWith } from './access.ts';
 import { builtPage, sizes, top, withDocument } from './harness-browser.ts';
 import { asCan, doAsCan, inFirefox, isRemark, reachBrowser, withoutScripts } from './harness-firefox.ts';
+import { lookInDocumentAlone } from './locators.ts';
 
 export { checkAccess, checkContrast } from './access.ts';
 export { builtPage, sizes };
@@ -81,6 +82,7 @@ export async function withPage(opening: Opening, journey: (opened: OpenPage) => 
   context.on('page', (page) => watch(page, complaints, opening.address));
   try {
     const page = await context.newPage();
+    lookInDocumentAlone(page);
     doAsCan(page, asked);
     if (opening.partsAsTheyOpen !== true && opening.withoutScripts !== true) await openParts(page);
     if (opening.before !== undefined) await context.addInitScript(opening.before);
