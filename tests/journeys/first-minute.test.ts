@@ -20,7 +20,7 @@ test.each(openings)('%s: what this is stands above the fold, with the way to a s
     await page.reload();
     await words.getByRole('button', { name: 'Start my own blank sheet' }).click();
     await expect.poll(async () => (await blanks(page, 'd').count()) === 1 && (await blanks(page, 'd').first().inputValue())).toBe('');
-    expect(await words.count()).toBe(0);
+    await expect.poll(() => words.count()).toBe(0);
     await fill(page, 'd', '7 mm');
     await untilKept(page);
     await page.reload();

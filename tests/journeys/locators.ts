@@ -1,6 +1,6 @@
 /**
  * Where the driver looks for what a selector names, it goes through every element of the page for one with a shadow tree. Ours has none, and of a sheet's
- * twenty thousand elements that took a fourteenth of what a page does in a journey: a selector that is CSS is asked of the document alone.
+ * twenty thousand elements that took up to a tenth of what a page does in a journey: a selector that is CSS is asked of the document alone.
  */
 import type { Locator, Page } from 'playwright';
 
