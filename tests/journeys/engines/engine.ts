@@ -77,7 +77,10 @@ export class Engine {
 
   async drag(selector: string, by: number): Promise<void> {
     const { x, y } = await this.placeOf(selector);
+    await this.run(watchPress, selector);
     await this.strokes([{ x, y }, { x: x + Math.round(by / 2), y }, { x: x + by, y }]);
+    const other = await this.run(() => (window as unknown as Pressed).pressedOther);
+    if (other !== '') throw new Error(`the pointer went down on ${other}, and not on ${selector}`);
   }
 
   /** The pointer goes down at the first place and up at the last. */
@@ -139,6 +142,22 @@ const toPlace = (place: Place, duration = 0): object => ({ type: 'pointerMove', 
 
 /** Keys without a character (W3C WebDriver, 17.4.2). */
 export const KEYS = { control: '\ue009', enter: '\ue007', escape: '\ue00c', delete: '\ue017' } as const;
+
+interface Pressed {
+  /** What the pointer went down on, nothing where that is what was meant. */
+  pressedOther: string;
+}
+
+/** In the page. */
+function watchPress(meant: string): void {
+  const pressed = window as unknown as Pressed;
+  pressed.pressedOther = 'nothing';
+  const see = ({ target }: Event): void => {
+    const part = target as Element;
+    pressed.pressedOther = part.closest(meant) === null ? `${part.tagName} ${part.getAttribute('class') ?? ''} “${part.textContent.trim().slice(0, 80)}”` : '';
+  };
+  addEventListener('pointerdown', see, { capture: true, once: true });
+}
 
 /** In the page. */
 function middle(selector: string, named: string): Place | null {
